@@ -1,0 +1,26 @@
+using System.Collections.Immutable;
+
+namespace Acquire.Domain;
+
+/// <summary>The few checks that every invariant of this project is made of.</summary>
+internal static class Guard
+{
+    public static string Text(string? value, string what) =>
+        string.IsNullOrWhiteSpace(value) ? throw new ImpossibleValueException($"{what} must not be empty.") : value.Trim();
+
+    public static double Finite(double value, string what) =>
+        double.IsFinite(value) ? value : throw new ImpossibleValueException($"{what} must be a finite number, not {value}.");
+
+    public static ImmutableArray<T> NotEmpty<T>(ImmutableArray<T> items, string what) =>
+        items.IsDefaultOrEmpty ? throw new ImpossibleValueException($"{what} must not be empty.") : items;
+
+    /// <summary>Refuses two items of the same key; keys compare without regard to case.</summary>
+    public static void Unique<T>(IEnumerable<T> items, Func<T, string> key, string what)
+    {
+        var twice = items.GroupBy(key, StringComparer.OrdinalIgnoreCase).FirstOrDefault(g => g.Count() > 1);
+        if (twice is not null)
+        {
+            throw new ImpossibleValueException($"{what} '{twice.Key}' is named twice.");
+        }
+    }
+}

@@ -1,0 +1,59 @@
+namespace Acquire.Domain.Processes;
+
+/// <summary>A tolerance for a deviation: one- or two-sided, in density, with the source of its numbers.</summary>
+public sealed record Limit
+{
+    /// <summary>
+    /// Binary arithmetic makes 1.32 − 1.26 a hair more than 0.06. A deviation this close to a limit is on it, and on it is inside.
+    /// </summary>
+    private const double Hair = 1e-9;
+
+    /// <summary>States a limit.</summary>
+    /// <exception cref="ImpossibleValueException">
+    /// Neither side is given, a side is not finite, the sides are out of order or do not hold zero between them, or no source is named.
+    /// </exception>
+    public Limit(double? lower, double? upper, string source)
+    {
+        if (lower is null && upper is null)
+        {
+            throw new ImpossibleValueException("A limit needs a lower or an upper side.");
+        }
+
+        Lower = lower is { } l ? Guard.Finite(l, "A lower limit") : null;
+        Upper = upper is { } u ? Guard.Finite(u, "An upper limit") : null;
+        if (Lower > 0 || Upper < 0)
+        {
+            throw new ImpossibleValueException($"A limit holds the aim, a deviation of 0, but {this} does not.");
+        }
+
+        Source = Guard.Text(source, "The source of a limit");
+    }
+
+    /// <summary>The least deviation inside the limit; null when the limit has no lower side.</summary>
+    public double? Lower { get; }
+
+    /// <summary>The largest deviation inside the limit; null when the limit has no upper side.</summary>
+    public double? Upper { get; }
+
+    /// <summary>Where the numbers come from, in words the user can judge.</summary>
+    public string Source { get; }
+
+    /// <summary>Whether a deviation is inside; on the limit is inside.</summary>
+    public bool Holds(double deviation) =>
+        (Lower is not { } lower || deviation >= lower - Hair) && (Upper is not { } upper || deviation <= upper + Hair);
+
+    /// <summary>Whether this limit lies inside the other anywhere, so that a deviation could pass this one before the other.</summary>
+    internal bool IsTighterThan(Limit other) =>
+        (Upper is { } u && (other.Upper is not { } ou || u < ou))
+        || (Lower is { } l && (other.Lower is not { } ol || l > ol));
+
+    /// <summary>For example <c>±0.06</c>, <c>+0.03</c> or <c>-0.05 … +0.08</c>.</summary>
+    public override string ToString() => (Lower, Upper) switch
+    {
+        ({ } l, { } u) when -l == u => FormattableString.Invariant($"±{u:0.00##}"),
+        ({ } l, { } u) => FormattableString.Invariant($"{l:+0.00##;-0.00##} … {u:+0.00##;-0.00##}"),
+        ({ } l, null) => FormattableString.Invariant($"{l:+0.00##;-0.00##}"),
+        (null, { } u) => FormattableString.Invariant($"{u:+0.00##;-0.00##}"),
+        _ => "none",
+    };
+}

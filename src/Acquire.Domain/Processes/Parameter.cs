@@ -1,0 +1,90 @@
+using System.Collections.Immutable;
+using Acquire.Domain.Densitometry;
+
+namespace Acquire.Domain.Processes;
+
+/// <summary>Something that is charted: a patch density, a difference of two patches, or a spread over colours.</summary>
+public abstract record Parameter
+{
+    private protected Parameter(string key, string name, string standsFor, ParameterLimits limits)
+    {
+        Key = Guard.Text(key, "The key of a parameter");
+        Name = Guard.Text(name, "The name of a parameter");
+        StandsFor = standsFor;
+        Limits = limits;
+    }
+
+    /// <summary>The short word used in files, such as <c>contrast</c>.</summary>
+    public string Key { get; }
+
+    /// <summary>The trade's name, such as <c>HD − LD</c>.</summary>
+    public string Name { get; }
+
+    /// <summary>What it tells of the process, in a word or two.</summary>
+    public string StandsFor { get; }
+
+    /// <summary>Its limits, for deviations from aim.</summary>
+    public ParameterLimits Limits { get; }
+}
+
+/// <summary>The density of one patch.</summary>
+public sealed record PatchParameter : Parameter
+{
+    /// <summary>States the parameter.</summary>
+    /// <exception cref="ImpossibleValueException">A name or the channels are empty.</exception>
+    public PatchParameter(string key, string name, string standsFor, string patchKey, ImmutableArray<Channel> channels, ParameterLimits limits)
+        : base(key, name, standsFor, limits)
+    {
+        PatchKey = Guard.Text(patchKey, $"The patch of {name}");
+        Channels = Guard.NotEmpty(channels, $"The channels of {name}");
+    }
+
+    /// <summary>Key of the patch.</summary>
+    public string PatchKey { get; }
+
+    /// <summary>The channels it is charted in.</summary>
+    public ImmutableArray<Channel> Channels { get; }
+}
+
+/// <summary>The density of one patch minus that of another, in the same channel.</summary>
+public sealed record DifferenceParameter : Parameter
+{
+    /// <summary>States the parameter.</summary>
+    /// <exception cref="ImpossibleValueException">A name or the channels are empty, or both patches are one.</exception>
+    public DifferenceParameter(
+        string key, string name, string standsFor, string patchKey, string minusPatchKey, ImmutableArray<Channel> channels, ParameterLimits limits)
+        : base(key, name, standsFor, limits)
+    {
+        PatchKey = Guard.Text(patchKey, $"The first patch of {name}");
+        MinusPatchKey = Guard.Text(minusPatchKey, $"The second patch of {name}");
+        Channels = Guard.NotEmpty(channels, $"The channels of {name}");
+        if (string.Equals(PatchKey, MinusPatchKey, StringComparison.OrdinalIgnoreCase))
+        {
+            throw new ImpossibleValueException($"{name} needs two different patches.");
+        }
+    }
+
+    /// <summary>Key of the patch that is taken.</summary>
+    public string PatchKey { get; }
+
+    /// <summary>Key of the patch that is taken away.</summary>
+    public string MinusPatchKey { get; }
+
+    /// <summary>The channels it is charted in.</summary>
+    public ImmutableArray<Channel> Channels { get; }
+}
+
+/// <summary>
+/// The largest minus the smallest colour deviation of another parameter. Definitions differ between published documents; this is
+/// the usual one, and the one the tool uses.
+/// </summary>
+public sealed record SpreadParameter : Parameter
+{
+    /// <summary>States the parameter.</summary>
+    /// <exception cref="ImpossibleValueException">A name is empty.</exception>
+    public SpreadParameter(string key, string name, string standsFor, string ofKey, ParameterLimits limits)
+        : base(key, name, standsFor, limits) => OfKey = Guard.Text(ofKey, $"The parameter that {name} is taken of");
+
+    /// <summary>Key of the parameter whose colour deviations are compared.</summary>
+    public string OfKey { get; }
+}

@@ -1,0 +1,30 @@
+namespace Acquire.Domain.Records;
+
+/// <summary>Records are append-only: a correction is a new revision with who, when and why.</summary>
+public sealed record Revision
+{
+    /// <summary>States a revision.</summary>
+    /// <exception cref="ImpossibleValueException">The number is below 1, or who or why is empty.</exception>
+    public Revision(int number, string by, DateTimeOffset at, string reason)
+    {
+        Number = number >= 1 ? number : throw new ImpossibleValueException("Revisions count from 1.");
+        By = Guard.Text(by, "The person of a revision");
+        At = at;
+        Reason = Guard.Text(reason, "The reason of a revision");
+    }
+
+    /// <summary>1 for the first.</summary>
+    public int Number { get; }
+
+    /// <summary>Who.</summary>
+    public string By { get; }
+
+    /// <summary>When.</summary>
+    public DateTimeOffset At { get; }
+
+    /// <summary>Why.</summary>
+    public string Reason { get; }
+
+    /// <summary>The revision that a record begins with.</summary>
+    public static Revision First(string by, DateTimeOffset at, string reason) => new(1, by, at, reason);
+}

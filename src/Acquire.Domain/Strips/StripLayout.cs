@@ -1,0 +1,33 @@
+using System.Collections.Immutable;
+
+namespace Acquire.Domain.Strips;
+
+/// <summary>The patches of a strip type, in the order in which they are read.</summary>
+public sealed record StripLayout
+{
+    /// <summary>Makes a layout.</summary>
+    /// <exception cref="ImpossibleValueException">No name, no patches, or two patches of one key or name.</exception>
+    public StripLayout(string name, ImmutableArray<Patch> patches)
+    {
+        Name = Guard.Text(name, "The name of a strip layout");
+        Patches = Guard.NotEmpty(patches, $"The patches of the strip layout '{Name}'");
+        Guard.Unique(Patches, p => p.Key, "The patch key");
+        Guard.Unique(Patches, p => p.Name, "The patch name");
+    }
+
+    /// <summary>What the layout is called.</summary>
+    public string Name { get; }
+
+    /// <summary>The patches in reading order.</summary>
+    public ImmutableArray<Patch> Patches { get; }
+
+    /// <summary>Finds a patch by key or name, in any case; null when the layout has none.</summary>
+    public Patch? Find(string keyOrName) =>
+        Patches.FirstOrDefault(p => string.Equals(p.Key, keyOrName, StringComparison.OrdinalIgnoreCase))
+        ?? Patches.FirstOrDefault(p => string.Equals(p.Name, keyOrName, StringComparison.OrdinalIgnoreCase));
+
+    /// <summary>Finds a patch by key or name.</summary>
+    /// <exception cref="ImpossibleValueException">The layout has no such patch; the message lists those it has.</exception>
+    public Patch Get(string keyOrName) => Find(keyOrName) ?? throw new ImpossibleValueException(
+        $"The strip layout '{Name}' has no patch '{keyOrName}'; it has {string.Join(", ", Patches.Select(p => p.Key))}.");
+}

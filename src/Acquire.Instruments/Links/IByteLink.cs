@@ -1,0 +1,20 @@
+namespace Acquire.Instruments.Links;
+
+/// <summary>
+/// Bytes to and from one instrument. The first fault is final: it surfaces as a <see cref="LinkException"/>, after which the link is
+/// only fit to be disposed and a new one is opened. One task reads; another may write.
+/// </summary>
+public interface IByteLink : IAsyncDisposable
+{
+    /// <summary>The port as the user named it.</summary>
+    string Name { get; }
+
+    /// <summary>Waits for bytes and gives how many were read, always at least one.</summary>
+    /// <exception cref="LinkException">The link broke or ended.</exception>
+    /// <exception cref="OperationCanceledException">The token was cancelled.</exception>
+    ValueTask<int> ReadAsync(Memory<byte> buffer, CancellationToken cancellationToken);
+
+    /// <summary>Writes all bytes.</summary>
+    /// <exception cref="LinkException">The link broke or ended.</exception>
+    ValueTask WriteAsync(ReadOnlyMemory<byte> bytes, CancellationToken cancellationToken);
+}

@@ -1,0 +1,42 @@
+using System.Collections.Immutable;
+using Acquire.Domain.Densitometry;
+
+namespace Acquire.Instruments.Profiles;
+
+/// <summary>
+/// A line as the user sees it with places for what varies, such as <c>R {red} G {green} B {blue}</c>. Blanks before and after the line
+/// are ignored; a run of blanks matches any run of blanks; <c>{{</c> and <c>}}</c> stand for braces. A place may carry a width in
+/// characters, <c>{red:5}</c>; otherwise it takes as much as its kind allows.
+/// </summary>
+/// <param name="Text">The template as written.</param>
+/// <param name="Parts">Its parts in order.</param>
+public sealed partial record LineTemplate(string Text, ImmutableArray<TemplatePart> Parts);
+
+/// <summary>One part of a line template.</summary>
+public abstract record TemplatePart
+{
+    private TemplatePart()
+    {
+    }
+
+    /// <summary>Characters that stand on the line exactly so.</summary>
+    public sealed record Literal(string Text) : TemplatePart;
+
+    /// <summary>One or more blanks.</summary>
+    public sealed record Blanks : TemplatePart;
+
+    /// <summary>A density of a named channel: <c>{red}</c>, <c>{green}</c>, <c>{blue}</c>, <c>{visual}</c>.</summary>
+    public sealed record ChannelValue(Channel Channel, int? Width) : TemplatePart;
+
+    /// <summary>A density whose channel follows from the order of lines: <c>{value}</c>.</summary>
+    public sealed record NextValue(int? Width) : TemplatePart;
+
+    /// <summary>A run of non-blank characters that is not looked at: <c>{word}</c>.</summary>
+    public sealed record Word(int? Width) : TemplatePart;
+
+    /// <summary>Digits, with sign and decimal mark allowed, that are not looked at: <c>{number}</c>.</summary>
+    public sealed record Number(int? Width) : TemplatePart;
+
+    /// <summary>Anything, up to the literal that follows or the end of the line: <c>{skip}</c>.</summary>
+    public sealed record Skip : TemplatePart;
+}

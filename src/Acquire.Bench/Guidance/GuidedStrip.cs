@@ -1,0 +1,131 @@
+using System.Collections.Immutable;
+using Acquire.Domain.Densitometry;
+using Acquire.Domain.Strips;
+
+namespace Acquire.Bench.Guidance;
+
+/// <summary>
+/// A strip on its way through the bench: what has been read, and what comes next. Immutable; every step gives a new one. Nothing is
+/// ever dropped: a read that is taken back stays, with the reason.
+/// </summary>
+public sealed record GuidedStrip
+{
+    /// <summary>The reason that a read carries after it was taken back.</summary>
+    public const string TakenBack = "taken back at the bench";
+
+    /// <summary>The reason that reads carry after their patch was read again.</summary>
+    public const string ReadAgain = "patch read again";
+
+    private readonly ImmutableStack<Step> _steps;
+
+    private GuidedStrip(ReadingPlan plan, ImmutableArray<PatchReads> patches, ImmutableStack<Step> steps) =>
+        (Plan, Patches, _steps) = (plan, patches, steps);
+
+    /// <summary>The plan that is followed.</summary>
+    public ReadingPlan Plan { get; }
+
+    /// <summary>What has been read so far, in the layout's order.</summary>
+    public ImmutableArray<PatchReads> Patches { get; }
+
+    /// <summary>What comes next; null when every patch is read or left out.</summary>
+    public ReadTarget? Next
+    {
+        get
+        {
+            var index = CurrentIndex;
+            return index < 0
+                ? null
+                : new ReadTarget(Patches[index].Patch, Patches[index].Accepted.Count() + 1, Plan.ReadsPerPatch, index + 1, Patches.Length);
+        }
+    }
+
+    /// <summary>Whether nothing is left to read.</summary>
+    public bool IsComplete => CurrentIndex < 0;
+
+    /// <summary>Whether there is a step to take back.</summary>
+    public bool CanUndo => !_steps.IsEmpty;
+
+    /// <summary>How many reads have been taken, excluded ones too.</summary>
+    public int ReadsTaken => Patches.Sum(p => p.Reads.Length);
+
+    private int CurrentIndex
+    {
+        get
+        {
+            for (var i = 0; i < Patches.Length; i++)
+            {
+                if (Patches[i].LeftOut is null && Patches[i].Accepted.Count() < Plan.ReadsPerPatch)
+                {
+                    return i;
+                }
+            }
+
+            return -1;
+        }
+    }
+
+    /// <summary>A strip of which nothing has been read.</summary>
+    public static GuidedStrip Begin(ReadingPlan plan) =>
+        new(plan, [.. plan.Layout.Patches.Select(PatchReads.None)], []);
+
+    /// <summary>Takes a reading for the next patch.</summary>
+    /// <exception cref="InvalidOperationException">The strip is complete.</exception>
+    public GuidedStrip Accept(Reading reading)
+    {
+        var index = CurrentIndex >= 0 ? CurrentIndex : throw new InvalidOperationException("The strip is complete.");
+        var patch = Patches[index];
+        var read = patch.Reads.Length;
+        return With(index, patch with { Reads = patch.Reads.Add(new PatchRead(reading)) }, _steps.Push(new Step(index, read)));
+    }
+
+    /// <summary>Takes the last step back: the last read that counts, or the last patch left out. Nothing happens at the beginning.</summary>
+    public GuidedStrip Undo(DateTimeOffset at) => Unstep(new Exclusion(TakenBack, at));
+
+    /// <summary>Leaves out the last read for the user's reason; the patch is then one read short and comes up again.</summary>
+    /// <exception cref="Domain.ImpossibleValueException">The reason is empty.</exception>
+    public GuidedStrip LeaveOutLastRead(string reason, DateTimeOffset at) => Unstep(new Exclusion(reason, at));
+
+    /// <summary>Reads a patch again from its first read: the current one, or the one before when nothing of the current has been read.</summary>
+    public GuidedStrip ReadPatchAgain(DateTimeOffset at)
+    {
+        if (_steps.IsEmpty)
+        {
+            return this;
+        }
+
+        var index = _steps.Peek().PatchIndex;
+        var patch = Patches[index];
+        var exclusion = new Exclusion(ReadAgain, at);
+        var steps = ImmutableStack.CreateRange(_steps.Reverse().Where(s => s.PatchIndex != index));
+        var reads = patch.Reads.Select(r => r.Counts ? r with { Exclusion = exclusion } : r);
+        return With(index, patch with { Reads = [.. reads], LeftOut = null }, steps);
+    }
+
+    /// <summary>Leaves out the patch that comes next, for the user's reason; what was read of it stays.</summary>
+    /// <exception cref="Domain.ImpossibleValueException">The reason is empty.</exception>
+    /// <exception cref="InvalidOperationException">The strip is complete.</exception>
+    public GuidedStrip LeaveOutPatch(string reason, DateTimeOffset at)
+    {
+        var index = CurrentIndex >= 0 ? CurrentIndex : throw new InvalidOperationException("The strip is complete.");
+        return With(index, Patches[index] with { LeftOut = new Exclusion(reason, at) }, _steps.Push(new Step(index, null)));
+    }
+
+    private GuidedStrip Unstep(Exclusion exclusion)
+    {
+        if (_steps.IsEmpty)
+        {
+            return this;
+        }
+
+        var rest = _steps.Pop(out var step);
+        var patch = Patches[step.PatchIndex];
+        return step.ReadIndex is { } read
+            ? With(step.PatchIndex, patch with { Reads = patch.Reads.SetItem(read, patch.Reads[read] with { Exclusion = exclusion }) }, rest)
+            : With(step.PatchIndex, patch with { LeftOut = null }, rest);
+    }
+
+    private GuidedStrip With(int index, PatchReads patch, ImmutableStack<Step> steps) => new(Plan, Patches.SetItem(index, patch), steps);
+
+    /// <summary>A step that can be taken back: a read, or (without a read index) a patch left out.</summary>
+    private sealed record Step(int PatchIndex, int? ReadIndex);
+}

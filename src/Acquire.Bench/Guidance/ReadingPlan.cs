@@ -1,0 +1,38 @@
+using System.Collections.Immutable;
+using Acquire.Domain;
+using Acquire.Domain.Densitometry;
+using Acquire.Domain.Strips;
+
+namespace Acquire.Bench.Guidance;
+
+/// <summary>What is to be read: the patches of a layout in order, so many reads each, in channels that must be there.</summary>
+public sealed record ReadingPlan
+{
+    /// <summary>The most reads a patch may have.</summary>
+    public const int MostReads = 50;
+
+    /// <summary>Makes a plan.</summary>
+    /// <exception cref="ImpossibleValueException">Reads per patch are not 1 … 50, or no channel is needed.</exception>
+    public ReadingPlan(StripLayout layout, int readsPerPatch, ImmutableArray<Channel> channels)
+    {
+        Layout = layout;
+        ReadsPerPatch = readsPerPatch is >= 1 and <= MostReads
+            ? readsPerPatch
+            : throw new ImpossibleValueException($"Each patch is read 1 to {MostReads} times, not {readsPerPatch}.");
+        Channels = channels.IsDefaultOrEmpty
+            ? throw new ImpossibleValueException("A reading plan needs one channel at least.")
+            : channels;
+    }
+
+    /// <summary>The patches in order.</summary>
+    public StripLayout Layout { get; }
+
+    /// <summary>How many reads each patch is to have.</summary>
+    public int ReadsPerPatch { get; }
+
+    /// <summary>The channels that every reading must carry.</summary>
+    public ImmutableArray<Channel> Channels { get; }
+
+    /// <summary>The channels that a reading lacks.</summary>
+    public ImmutableArray<Channel> Missing(ChannelDensities densities) => [.. Channels.Where(c => densities[c] is null)];
+}

@@ -1,0 +1,29 @@
+using System.Collections.Immutable;
+using Acquire.Domain.Densitometry;
+using Acquire.Instruments.Lines;
+
+namespace Acquire.Bench.Sessions;
+
+/// <summary>What the bench says about a line that is not taken for a reading, and what to do about it.</summary>
+internal static class BenchMessages
+{
+    public const string AlreadyComplete = "All patches are read; this reading is kept in the session but counts for no patch.";
+
+    public static string MissingChannels(ImmutableArray<Channel> missing) =>
+        $"The reading has no {string.Join(", ", missing.Select(c => c.Word()))} density, which this process needs. "
+        + "Set the instrument to send all channels, then read the patch again.";
+
+    public static string Of(InstrumentEvent received) => received switch
+    {
+        InstrumentEvent.BeyondRange { Channels: { IsEmpty: false } channels } =>
+            $"Beyond the instrument's range in {string.Join(", ", channels.Select(c => c.Word()))}: not taken. "
+            + "Check that the patch lies under the aperture and read it again, or leave the patch out.",
+        InstrumentEvent.BeyondRange =>
+            "Beyond the instrument's range: not taken. Check that the patch lies under the aperture and read it again, or leave the patch out.",
+        InstrumentEvent.InstrumentError { Line: var line } => $"The instrument reports '{line.Text.Trim()}': not taken. Read the patch again.",
+        InstrumentEvent.UnmatchedLine { Line: var line, Reason: var reason } =>
+            $"A line fits nothing in the profile: '{line.Text}' ({reason}). It is kept but not guessed at. "
+            + "If that was a reading, read the patch again; if every line does this, the profile is the wrong one.",
+        _ => received.Line.Text,
+    };
+}

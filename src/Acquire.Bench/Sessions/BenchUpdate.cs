@@ -1,0 +1,40 @@
+using Acquire.Bench.Guidance;
+using Acquire.Domain.Densitometry;
+using Acquire.Instruments.Lines;
+
+namespace Acquire.Bench.Sessions;
+
+/// <summary>Something to show the user at the bench. Whatever was received is in the store before it is shown.</summary>
+public abstract record BenchUpdate
+{
+    private BenchUpdate()
+    {
+    }
+
+    /// <summary>The next patch to read.</summary>
+    public sealed record Prompt(ReadTarget Target, GuidedStrip Strip) : BenchUpdate;
+
+    /// <summary>A reading was taken for a patch.</summary>
+    public sealed record Accepted(ReadTarget Target, Reading Reading) : BenchUpdate;
+
+    /// <summary>A line was not taken for a reading and wants the user's eye.</summary>
+    /// <param name="Event">The line.</param>
+    /// <param name="Message">What it is and what to do.</param>
+    public sealed record Attention(InstrumentEvent Event, string Message) : BenchUpdate;
+
+    /// <summary>A line of no consequence: a header, a calibration.</summary>
+    public sealed record Remark(InstrumentEvent Event) : BenchUpdate;
+
+    /// <summary>A command of the user's was carried out, or could not be.</summary>
+    public sealed record Done(string Message) : BenchUpdate;
+
+    /// <summary>All is read; the strip is kept after the given time unless the user takes a step back.</summary>
+    public sealed record AllRead(GuidedStrip Strip, TimeSpan? KeptIn) : BenchUpdate;
+}
+
+/// <summary>Shows updates: the terminal, later the page. Called by one task at a time; must not throw.</summary>
+public interface IBenchDisplay
+{
+    /// <summary>Shows one update.</summary>
+    void Show(BenchUpdate update);
+}

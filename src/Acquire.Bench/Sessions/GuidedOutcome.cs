@@ -1,0 +1,18 @@
+using System.Collections.Immutable;
+using Acquire.Bench.Guidance;
+using Acquire.Domain.Sessions;
+
+namespace Acquire.Bench.Sessions;
+
+/// <summary>How a guided reading ended and what it gave; also of a cancelled or failed one nothing is lost.</summary>
+/// <param name="Outcome">How it ended.</param>
+/// <param name="Reason">Why, in words for the user.</param>
+/// <param name="Strip">What was read.</param>
+/// <param name="Lines">Every line received, in order.</param>
+/// <param name="Fault">What ended it when it failed.</param>
+public sealed record GuidedOutcome(
+    SessionOutcome Outcome, string Reason, GuidedStrip Strip, ImmutableArray<ReceivedLine> Lines, Exception? Fault = null)
+{
+    /// <summary>How many lines fitted nothing in the profile.</summary>
+    public int UnmatchedLines => Lines.Count(l => l.Meaning == LineMeaning.Unmatched);
+}

@@ -1,0 +1,69 @@
+using System.Globalization;
+using System.Text;
+using Acquire.Domain.Sessions;
+
+namespace Acquire.Bench.Sessions;
+
+/// <summary>What was read when the store would not take it.</summary>
+/// <param name="Path">The file it was written to; null when no folder would take a file.</param>
+/// <param name="Text">The text of the file, to be shown when there is no file.</param>
+public sealed record Rescue(string? Path, string Text);
+
+/// <summary>
+/// Writes the lines of a session to a plain text file when the store fails: first to the working folder, then to the user's own,
+/// then to the system's folder for temporary files.
+/// </summary>
+internal static class RescueFile
+{
+    public static Rescue Write(BenchSession session, GuidedOutcome outcome) => Write(
+        session,
+        outcome,
+        [
+            Environment.CurrentDirectory,
+            Environment.GetFolderPath(Environment.SpecialFolder.UserProfile),
+            Path.GetTempPath(),
+        ]);
+
+    public static Rescue Write(BenchSession session, GuidedOutcome outcome, IEnumerable<string> folders)
+    {
+        var text = Text(session, outcome);
+        foreach (var folder in folders.Where(f => f.Length > 0))
+        {
+            try
+            {
+                var path = Path.Combine(folder, $"acquire-rescued-{session.Id}.txt");
+                File.WriteAllText(path, text);
+                return new Rescue(path, text);
+            }
+            catch (Exception fault) when (fault is IOException or UnauthorizedAccessException)
+            {
+                // The next folder may take it.
+            }
+        }
+
+        return new Rescue(null, text);
+    }
+
+    private static string Text(BenchSession session, GuidedOutcome outcome)
+    {
+        var text = new StringBuilder();
+        text.AppendLine(CultureInfo.InvariantCulture, $"# Lines of bench session {session.Id}, lot {session.LotCode}, begun {session.Provenance.At:O}.");
+        text.AppendLine("# The store could not take all of them. One line each: when received, what it was taken for, the line itself.");
+        foreach (var (_, line, meaning) in outcome.Lines)
+        {
+            text.AppendLine(CultureInfo.InvariantCulture, $"{line.ReceivedAt:O}\t{meaning}\t{line.Text}");
+        }
+
+        text.AppendLine("# The reads by patch.");
+        foreach (var patch in outcome.Strip.Patches)
+        {
+            foreach (var read in patch.Reads)
+            {
+                var note = read.Exclusion is { } exclusion ? $"\tdoes not count: {exclusion.Reason}" : "";
+                text.AppendLine(CultureInfo.InvariantCulture, $"# {patch.Patch.Name}\t{read.Reading.Densities}{note}");
+            }
+        }
+
+        return text.ToString();
+    }
+}

@@ -1,0 +1,18 @@
+using System.Threading.Channels;
+
+namespace Acquire.Bench.Sessions;
+
+/// <summary>What every guided reading needs to know.</summary>
+/// <param name="LotCode">The lot of the strip.</param>
+/// <param name="Instrument">The instrument.</param>
+/// <param name="ReadsPerPatch">How many reads each patch is to have.</param>
+/// <param name="By">The person who reads.</param>
+/// <param name="KeepAfter">
+/// How long the user may still take a step back when all is read; null where nobody could, so that the strip is kept at once.
+/// </param>
+public sealed record SessionRequest(string LotCode, InstrumentSetup Instrument, int ReadsPerPatch, string By, TimeSpan? KeepAfter = null);
+
+/// <summary>The two ends at which a person sits.</summary>
+/// <param name="Display">Shows what happens.</param>
+/// <param name="Commands">The user's commands; complete from the start where there is no keyboard.</param>
+public sealed record BenchSeat(IBenchDisplay Display, ChannelReader<BenchCommand> Commands);

@@ -1,0 +1,131 @@
+using System.Collections.Immutable;
+using Acquire.Analysis.Judgement;
+using Acquire.Analysis.ProcessSheets;
+using Acquire.Bench.Guidance;
+using Acquire.Bench.Sessions;
+using Acquire.Domain.Lots;
+using Acquire.Domain.Processes;
+using Acquire.Domain.Records;
+using Acquire.Domain.Sessions;
+using Acquire.Instruments.Links;
+using Acquire.Storage;
+
+namespace Acquire.Bench.Strips;
+
+/// <summary>Reads control strips and reference strips, and keeps them with everything they are judged by.</summary>
+public sealed class StripBench(AcquireStore store, ILinkOpener links, TimeProvider time)
+{
+    private readonly SessionRunner _runner = new(store, links, time);
+
+    /// <summary>Reads a control strip of a lot whose aims are known.</summary>
+    /// <exception cref="BenchException">The lot is unknown or has no reference yet.</exception>
+    /// <exception cref="LinkException">The port cannot be opened.</exception>
+    /// <exception cref="StoreException">The store cannot be used; nothing was read.</exception>
+    public async Task<StripResult> ReadStripAsync(
+        SessionRequest request, StripTags tags, BenchSeat seat, CancellationToken cancellationToken)
+    {
+        var (lot, sheet) = await LotAsync(request.LotCode, cancellationToken);
+        var reference = await store.CurrentReferenceAsync(lot.Code, cancellationToken)
+            ?? throw new BenchException(
+                $"Lot {lot.Code} has no reference yet, so there are no aims to judge by. Read the reference strip first: "
+                + $"acquire lot reference {lot.Code} --port PORT --profile PROFILE");
+        var plan = new ReadingPlan(lot.Layout, request.ReadsPerPatch, sheet.ChannelsNeeded);
+        StripRecord? kept = null;
+        var session = await _runner.RunAsync(
+            SessionKind.Strip,
+            request with { LotCode = lot.Code },
+            plan,
+            seat,
+            async (begun, strip) =>
+            {
+                var record = Record(begun, strip, lot, sheet, reference, tags);
+                await store.AddStripAsync(record, CancellationToken.None);
+                kept = record;
+            },
+            cancellationToken);
+        return new StripResult(session, kept, kept is null ? null : StripJudge.Judge(kept));
+    }
+
+    /// <summary>Reads the reference strip of a lot from the instrument; its readings become the lot's aims.</summary>
+    /// <exception cref="BenchException">The lot is unknown.</exception>
+    /// <exception cref="LinkException">The port cannot be opened.</exception>
+    /// <exception cref="StoreException">The store cannot be used; nothing was read.</exception>
+    public async Task<ReferenceResult> ReadReferenceAsync(
+        SessionRequest request, string reason, BenchSeat seat, CancellationToken cancellationToken)
+    {
+        var (lot, sheet) = await LotAsync(request.LotCode, cancellationToken);
+        var plan = new ReadingPlan(lot.Layout, request.ReadsPerPatch, sheet.ChannelsNeeded);
+        LotReference? kept = null;
+        var session = await _runner.RunAsync(
+            SessionKind.LotReference,
+            request with { LotCode = lot.Code },
+            plan,
+            seat,
+            async (begun, strip) =>
+            {
+                var revision = await NextRevisionAsync(lot.Code, begun.Provenance, reason);
+                var reference = new LotReference(
+                    Guid.CreateVersion7(time.GetUtcNow()), lot.Code, strip.Patches, begun.Provenance, revision, begun.Id);
+                await store.AddReferenceAsync(reference, CancellationToken.None);
+                kept = reference;
+            },
+            cancellationToken);
+        return new ReferenceResult(session, kept, kept is null ? [] : Aims.Of(lot, kept));
+    }
+
+    /// <summary>Keeps a reference whose densities a person entered.</summary>
+    /// <exception cref="BenchException">The lot is unknown, or a patch or channel that the process needs is missing.</exception>
+    /// <exception cref="StoreException">The store cannot be used.</exception>
+    public async Task<ImmutableArray<Aim>> EnterReferenceAsync(
+        string lotCode, ImmutableArray<EnteredDensities> entered, string by, string reason, CancellationToken cancellationToken)
+    {
+        var (lot, sheet) = await LotAsync(lotCode, cancellationToken);
+        var provenance = new Provenance(time.GetUtcNow(), by, null);
+        var patches = EnteredDensities.ToPatches(entered, lot.Layout, sheet.ChannelsNeeded, provenance.At);
+        var revision = await NextRevisionAsync(lot.Code, provenance, reason);
+        var reference = new LotReference(Guid.CreateVersion7(provenance.At), lot.Code, patches, provenance, revision);
+        await store.AddReferenceAsync(reference, cancellationToken);
+        return Aims.Of(lot, reference);
+    }
+
+    /// <summary>A lot and its process sheet.</summary>
+    /// <exception cref="BenchException">There is no such lot; the message lists those there are.</exception>
+    public async Task<(StripLot Lot, ProcessSheet Sheet)> LotAsync(string code, CancellationToken cancellationToken)
+    {
+        if (await store.FindLotAsync(code, cancellationToken) is { } lot)
+        {
+            return (lot, ShippedSheets.Find(lot.ProcessKey));
+        }
+
+        var known = (await store.ListLotsAsync(cancellationToken)).Select(l => l.Code).ToList();
+        throw new BenchException(known.Count == 0
+            ? $"There is no lot {code}; the store has none yet. Add it first: acquire lot add {code} --process c41"
+            : $"There is no lot {code}; the store has {string.Join(", ", known)}. Add it first: acquire lot add {code} --process c41");
+    }
+
+    private async Task<Revision> NextRevisionAsync(string lotCode, Provenance provenance, string reason)
+    {
+        var current = await store.CurrentReferenceAsync(lotCode, CancellationToken.None);
+        return new Revision((current?.Revision.Number ?? 0) + 1, provenance.By, provenance.At, reason);
+    }
+
+    private StripRecord Record(
+        BenchSession session, GuidedStrip strip, StripLot lot, ProcessSheet sheet, LotReference reference, StripTags tags) =>
+        new(
+            Guid.CreateVersion7(time.GetUtcNow()),
+            lot.Code,
+            lot.Layout,
+            sheet,
+            strip.Patches,
+            PatchMeans.Of(strip.Patches),
+            Aims.Of(lot, reference),
+            session.Provenance,
+            Revision.First(session.Provenance.By, time.GetUtcNow(), "read at the bench"))
+        {
+            ReferenceId = reference.Id,
+            SessionId = session.Id,
+            Line = tags.Line,
+            Bottle = tags.Bottle,
+            Note = tags.Note,
+        };
+}

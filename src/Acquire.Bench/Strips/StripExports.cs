@@ -1,0 +1,15 @@
+using Acquire.Analysis.Judgement;
+using Acquire.Domain.Records;
+using Acquire.Storage.Export;
+
+namespace Acquire.Bench.Strips;
+
+/// <summary>Joins a record with its judgement for export: storage knows nothing of analysis.</summary>
+public static class StripExports
+{
+    /// <summary>The strip as it is exported.</summary>
+    public static StripExport Of(StripRecord strip) => new(
+        strip,
+        [.. StripJudge.Judge(strip).Results.Select(r => new ExportedParameter(
+            r.Parameter.Name, r.Parameter.Key, r.Channel, r.Value, r.Aim, r.Deviation, r.StandardUncertainty, r.Zone))]);
+}

@@ -1,0 +1,25 @@
+using System.Collections.Immutable;
+using Acquire.Analysis.Judgement;
+using Acquire.Bench.Sessions;
+using Acquire.Domain.Lots;
+using Acquire.Domain.Records;
+
+namespace Acquire.Bench.Strips;
+
+/// <summary>What the user says about a strip beside its readings.</summary>
+/// <param name="Line">The process line it ran in.</param>
+/// <param name="Bottle">The bottle of developer it ran in.</param>
+/// <param name="Note">A note.</param>
+public sealed record StripTags(string? Line = null, string? Bottle = null, string? Note = null);
+
+/// <summary>A control strip that was read, or as much of it as was.</summary>
+/// <param name="Session">The session it was read in.</param>
+/// <param name="Record">The record; null when the session did not complete.</param>
+/// <param name="Judgement">The judgement of the record; null without one.</param>
+public sealed record StripResult(SessionResult Session, StripRecord? Record, StripJudgement? Judgement);
+
+/// <summary>A reference strip that was read, or as much of it as was.</summary>
+/// <param name="Session">The session it was read in.</param>
+/// <param name="Reference">The reference; null when the session did not complete.</param>
+/// <param name="Aims">The aims that follow from it.</param>
+public sealed record ReferenceResult(SessionResult Session, LotReference? Reference, ImmutableArray<Aim> Aims);

@@ -1,0 +1,71 @@
+using System.CommandLine;
+using Acquire.Hosting;
+using Spectre.Console;
+
+namespace Acquire.Commands;
+
+/// <summary>The command line as a whole.</summary>
+internal static class Application
+{
+    /// <summary>Runs one command and gives its exit code.</summary>
+    public static async Task<int> RunAsync(string[] args, Surroundings surroundings)
+    {
+        var parsed = Build(surroundings).Parse(args);
+        if (parsed.Errors.Count > 0)
+        {
+            foreach (var error in parsed.Errors)
+            {
+                surroundings.Error.Line(error.Message);
+            }
+
+            surroundings.Error.Line($"Try: acquire {string.Join(' ', CommandPath(parsed))}--help");
+            return ExitCode.BadInput;
+        }
+
+        try
+        {
+            // Ctrl-C cancels the token; a reading then ends as cancelled, with all its lines kept.
+            return await parsed.InvokeAsync(new InvocationConfiguration
+            {
+                EnableDefaultExceptionHandler = false,
+                Output = surroundings.Out.Profile.Out.Writer,
+                Error = surroundings.Error.Profile.Out.Writer,
+                ProcessTerminationTimeout = TimeSpan.FromSeconds(10),
+            });
+        }
+        catch (OperationCanceledException)
+        {
+            surroundings.Error.Line("Stopped.");
+            return ExitCode.BadInput;
+        }
+        catch (Exception fault) when (Faults.CodeOf(fault) is { } code)
+        {
+            surroundings.Error.Line(fault.Message);
+            return code;
+        }
+    }
+
+    internal static RootCommand Build(Surroundings surroundings) =>
+    [
+        Common.Data,
+        DemoCommand.Build(surroundings),
+        SimulateCommand.Build(surroundings),
+        ReadCommand.Build(surroundings),
+        LotCommand.Build(surroundings),
+        StripCommand.Build(surroundings),
+        ExportCommand.Build(surroundings),
+        ProfileCommand.Build(surroundings),
+        ProcessCommand.Build(surroundings),
+    ];
+
+    private static IEnumerable<string> CommandPath(ParseResult parsed)
+    {
+        var names = new Stack<string>();
+        for (var command = parsed.CommandResult; command.Parent is System.CommandLine.Parsing.CommandResult parent; command = parent)
+        {
+            names.Push(command.Command.Name + " ");
+        }
+
+        return [string.Concat(names)];
+    }
+}

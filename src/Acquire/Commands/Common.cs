@@ -1,0 +1,65 @@
+using System.CommandLine;
+using Acquire.Bench.Sessions;
+using Acquire.Hosting;
+using Acquire.Instruments.Links;
+using Acquire.Instruments.Profiles;
+using Acquire.Storage;
+
+namespace Acquire.Commands;
+
+/// <summary>Options that several commands share, and what they lead to.</summary>
+internal static class Common
+{
+    /// <summary>Where the data is; on every command.</summary>
+    public static Option<string?> Data { get; } = new("--data")
+    {
+        Description = "The data folder; the user's own when not given.",
+        HelpName = "DIR",
+        Recursive = true,
+    };
+
+    public static Option<bool> Json() => new("--json") { Description = "Write JSON for other programs." };
+
+    public static Option<string> Port() => new("--port")
+    {
+        Description = "The instrument's port: a path such as /dev/serial/by-id/… or /dev/ttyUSB0, COM3, or tcp:HOST:PORT.",
+        HelpName = "PORT",
+        Required = true,
+    };
+
+    public static Option<string> Profile() => new("--profile")
+    {
+        Description = "The device profile: a name that 'acquire profile list' shows, or a file.",
+        HelpName = "PROFILE",
+        Required = true,
+    };
+
+    public static Option<int?> Baud() => new("--baud")
+    {
+        Description = "Bits per second, where the instrument is set otherwise than its profile says.",
+        HelpName = "N",
+    };
+
+    public static Option<int> Reads(int usual) => new("--reads")
+    {
+        Description = "Reads of each patch, the strip lifted and placed anew between them.",
+        HelpName = "N",
+        DefaultValueFactory = _ => usual,
+    };
+
+    public static Option<string?> By() => new("--by") { Description = "Who reads; the user of this computer when not given.", HelpName = "NAME" };
+
+    public static Option<bool> NoBell() => new("--no-bell") { Description = "Do not sound the bell." };
+
+    public static Task<AcquireStore> OpenStoreAsync(ParseResult parsed, Surroundings surroundings, CancellationToken cancellationToken) =>
+        AcquireStore.OpenAsync(DataFolder.Resolve(parsed.GetValue(Data)), surroundings.Time, cancellationToken);
+
+    public static ProfileLibrary Profiles(ParseResult parsed) => new(DataFolder.Profiles(DataFolder.Resolve(parsed.GetValue(Data))));
+
+    public static InstrumentSetup Instrument(ParseResult parsed, string port, string profileName, int? baud)
+    {
+        var address = LinkAddress.Parse(port);
+        var profile = Profiles(parsed).Find(profileName);
+        return new InstrumentSetup(address, profile, baud is { } rate ? profile.Link with { Baud = rate } : profile.Link);
+    }
+}

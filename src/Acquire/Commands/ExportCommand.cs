@@ -1,0 +1,57 @@
+using System.CommandLine;
+using Acquire.Bench;
+using Acquire.Bench.Strips;
+using Acquire.Hosting;
+using Acquire.Storage.Export;
+using Acquire.Terminal;
+
+namespace Acquire.Commands;
+
+/// <summary><c>acquire export</c>: strips as CSV or JSON Lines.</summary>
+internal static class ExportCommand
+{
+    public static Command Build(Surroundings surroundings)
+    {
+        var filter = new StripFilterOptions();
+        var output = new Option<string>("--out")
+        {
+            Description = "The file to write; an existing one is replaced only when the export has succeeded. - is standard output.",
+            HelpName = "FILE",
+            DefaultValueFactory = _ => "-",
+        };
+        var format = new Option<string?>("--format")
+        {
+            Description = "csv or jsonl; by the file's ending when not given, else csv.",
+            HelpName = "FORMAT",
+        };
+        format.AcceptOnlyFromAmong("csv", "jsonl");
+        var command = new Command("export", "Write strips with reads, means, aims, deviations and zones.") { output, format };
+        filter.AddTo(command);
+        command.SetAction(async (parsed, cancellationToken) =>
+        {
+            var path = parsed.GetRequiredValue(output);
+            var asLines = (parsed.GetValue(format) ?? Path.GetExtension(path).TrimStart('.').ToLowerInvariant()) is "jsonl";
+            await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
+            var count = 0;
+            var strips = store.ListStripsAsync(filter.Of(parsed), cancellationToken).Select(s =>
+            {
+                count++;
+                return StripExports.Of(s);
+            });
+            Func<Stream, CancellationToken, Task> write = asLines
+                ? (stream, token) => JsonLinesExport.WriteAsync(strips, stream, token)
+                : (stream, token) => CsvExport.WriteAsync(strips, stream, token);
+            if (path == "-")
+            {
+                await using var standard = Console.OpenStandardOutput();
+                await write(standard, cancellationToken);
+                return ExitCode.Done;
+            }
+
+            await ExportFile.WriteAsync(path, write, cancellationToken);
+            surroundings.Error.Line($"{count} {(count == 1 ? "strip" : "strips")} written to {path}.");
+            return ExitCode.Done;
+        });
+        return command;
+    }
+}

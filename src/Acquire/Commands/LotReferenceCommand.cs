@@ -1,0 +1,80 @@
+using System.CommandLine;
+using Acquire.Bench;
+using Acquire.Bench.Sessions;
+using Acquire.Bench.Strips;
+using Acquire.Hosting;
+using Acquire.Instruments.Links;
+using Acquire.Rendering;
+using Acquire.Terminal;
+
+namespace Acquire.Commands;
+
+/// <summary><c>acquire lot reference</c>: reads the maker's reference strip from the instrument, or takes values that a person entered.</summary>
+internal static class LotReferenceCommand
+{
+    public static Command Build(Surroundings surroundings)
+    {
+        var code = LotCommand.Code();
+        var port = Common.Port();
+        var profile = Common.Profile();
+        (port.Required, profile.Required) = (false, false);
+        var baud = Common.Baud();
+        var reads = Common.Reads(3);
+        var by = Common.By();
+        var noBell = Common.NoBell();
+        var json = Common.Json();
+        var value = new Option<string[]>("--value")
+        {
+            Description = "Enter the densities of one patch instead of reading them; once per patch, e.g. \"ld 0.46 0.84 1.04\".",
+            HelpName = "\"PATCH R G B\"",
+        };
+        var reason = new Option<string>("--reason")
+        {
+            Description = "Why the reference is read; kept with it.",
+            HelpName = "TEXT",
+            DefaultValueFactory = _ => "reference strip read",
+        };
+        var command = new Command("reference", "Read the reference strip of a lot, or enter its densities; the aims follow from it.")
+        {
+            code, port, profile, baud, value, reads, reason, by, noBell, json,
+        };
+        command.SetAction(async (parsed, cancellationToken) =>
+        {
+            var entered = parsed.GetValue(value) ?? [];
+            var person = parsed.GetValue(by) ?? surroundings.User;
+            var lotCode = parsed.GetRequiredValue(code);
+            var why = parsed.GetRequiredValue(reason);
+            var instrument = (entered.Length, parsed.GetValue(port), parsed.GetValue(profile)) switch
+            {
+                ( > 0, null, null) => null,
+                (0, { } at, { } speaks) => Common.Instrument(parsed, at, speaks, parsed.GetValue(baud)),
+                _ => throw new BenchException("Give either --port and --profile to read the strip, or --value once per patch to enter it."),
+            };
+            await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
+            var bench = new StripBench(store, new LinkOpener(surroundings.Time), surroundings.Time);
+            var (lot, sheet) = await bench.LotAsync(lotCode, cancellationToken);
+            if (instrument is null)
+            {
+                var aims = await bench.EnterReferenceAsync(
+                    lot.Code, [.. entered.Select(e => PatchValues.Densities(e, sheet))], person, why, cancellationToken);
+                var reference = await store.CurrentReferenceAsync(lot.Code, cancellationToken);
+                LotReport.WriteOne(surroundings.Out, lot, reference, aims, surroundings.Time, parsed.GetValue(json));
+                return ExitCode.Done;
+            }
+
+            await TerminalSeat.WarnOfExpiryAsync(surroundings, bench, lot.Code, cancellationToken);
+            using var seat = new TerminalSeat(surroundings, bell: !parsed.GetValue(noBell), cancellationToken);
+            var request = new SessionRequest(lot.Code, instrument, parsed.GetValue(reads), person, TerminalSeat.GraceFor(surroundings));
+            var result = await bench.ReadReferenceAsync(request, why, seat.Seat, cancellationToken);
+            if (result.Reference is null)
+            {
+                return SessionReport.Incomplete(surroundings, result.Session);
+            }
+
+            SessionReport.Completed(surroundings, result.Session);
+            LotReport.WriteOne(surroundings.Out, lot, result.Reference, result.Aims, surroundings.Time, parsed.GetValue(json));
+            return ExitCode.Done;
+        });
+        return command;
+    }
+}

@@ -1,0 +1,67 @@
+using System.CommandLine;
+using Acquire.Hosting;
+using Acquire.Instruments.Profiles;
+using Acquire.Rendering;
+using Acquire.Terminal;
+
+namespace Acquire.Commands;
+
+/// <summary><c>acquire profile</c>: device profiles.</summary>
+internal static class ProfileCommand
+{
+    public static Command Build(Surroundings surroundings) =>
+        new("profile", "Device profiles: how instruments' lines are read.") { BuildList(surroundings), BuildTest(surroundings) };
+
+    private static Command BuildList(Surroundings surroundings)
+    {
+        var json = Common.Json();
+        var command = new Command("list", "List the profiles: those that come with the program, and your own.") { json };
+        command.SetAction(parsed =>
+        {
+            var listing = Common.Profiles(parsed).List();
+            if (parsed.GetValue(json))
+            {
+                JsonOutput.Write(surroundings.Out, listing.Profiles.Select(p => new { p.Name, p.Title, p.Description, p.Link.Baud }));
+            }
+            else
+            {
+                var table = Tables.New("profile", "line settings", "what it reads");
+                foreach (var profile in listing.Profiles)
+                {
+                    table.Row(profile.Name, LineSettings.Of(profile.Link), profile.Title);
+                }
+
+                surroundings.Out.WriteTable(table);
+            }
+
+            foreach (var broken in listing.Broken)
+            {
+                surroundings.Error.Line(broken.Message);
+            }
+
+            return listing.Broken.Count == 0 ? ExitCode.Done : ExitCode.BadInput;
+        });
+        return command;
+    }
+
+    private static Command BuildTest(Surroundings surroundings)
+    {
+        var file = new Argument<string>("file") { Description = "The profile: a file, or a name that 'acquire profile list' shows.", HelpName = "FILE" };
+        var command = new Command("test", "Check a profile against its schema and prove its samples.") { file };
+        command.SetAction(parsed =>
+        {
+            var profile = Common.Profiles(parsed).Find(parsed.GetRequiredValue(file));
+            var table = Tables.New("sample", "gives");
+            foreach (var sample in profile.Samples)
+            {
+                table.Row(string.Join(" ⏎ ", sample.Lines), sample.Densities?.ToString() ?? MeaningWord.Of(sample.Meaning));
+            }
+
+            surroundings.Out.Line($"{profile.Name}: {profile.Title}");
+            surroundings.Out.WriteTable(table);
+            surroundings.Out.Line($"All {profile.Samples.Length} samples give what they must.");
+            return ExitCode.Done;
+        });
+        return command;
+    }
+}

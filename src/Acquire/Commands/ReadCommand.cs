@@ -1,0 +1,58 @@
+using System.CommandLine;
+using Acquire.Bench.Sessions;
+using Acquire.Bench.Strips;
+using Acquire.Domain.Processes;
+using Acquire.Hosting;
+using Acquire.Instruments.Links;
+using Acquire.Rendering;
+using Acquire.Terminal;
+
+namespace Acquire.Commands;
+
+/// <summary><c>acquire read</c>: a guided reading of one control strip.</summary>
+internal static class ReadCommand
+{
+    public static Command Build(Surroundings surroundings)
+    {
+        var port = Common.Port();
+        var profile = Common.Profile();
+        var baud = Common.Baud();
+        var reads = Common.Reads(3);
+        var by = Common.By();
+        var noBell = Common.NoBell();
+        var json = Common.Json();
+        var lot = new Option<string>("--lot") { Description = "Code number of the strip's lot.", HelpName = "CODE", Required = true };
+        var line = new Option<string?>("--line") { Description = "The process line the strip ran in.", HelpName = "NAME" };
+        var bottle = new Option<string?>("--bottle") { Description = "The bottle of developer the strip ran in.", HelpName = "NAME" };
+        var note = new Option<string?>("--note") { Description = "A note to keep with the strip.", HelpName = "TEXT" };
+        var command = new Command("read", "Read a control strip, guided patch by patch, and judge it.")
+        {
+            port, profile, baud, lot, line, bottle, note, reads, by, noBell, json,
+        };
+        command.SetAction(async (parsed, cancellationToken) =>
+        {
+            var instrument = Common.Instrument(parsed, parsed.GetRequiredValue(port), parsed.GetRequiredValue(profile), parsed.GetValue(baud));
+            await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
+            var bench = new StripBench(store, new LinkOpener(surroundings.Time), surroundings.Time);
+            var request = new SessionRequest(
+                parsed.GetRequiredValue(lot),
+                instrument,
+                parsed.GetValue(reads),
+                parsed.GetValue(by) ?? surroundings.User,
+                TerminalSeat.GraceFor(surroundings));
+            await TerminalSeat.WarnOfExpiryAsync(surroundings, bench, request.LotCode, cancellationToken);
+            using var seat = new TerminalSeat(surroundings, bell: !parsed.GetValue(noBell), cancellationToken);
+            var tags = new StripTags(parsed.GetValue(line), parsed.GetValue(bottle), parsed.GetValue(note));
+            var result = await bench.ReadStripAsync(request, tags, seat.Seat, cancellationToken);
+            if (result.Record is not { } record || result.Judgement is not { } judgement)
+            {
+                return SessionReport.Incomplete(surroundings, result.Session);
+            }
+
+            SessionReport.Completed(surroundings, result.Session);
+            StripReport.Write(surroundings.Out, record, judgement, parsed.GetValue(json));
+            return judgement.Overall == Zone.Out ? ExitCode.OutOfControl : ExitCode.Done;
+        });
+        return command;
+    }
+}

@@ -1,0 +1,24 @@
+using Acquire.Analysis.ProcessSheets;
+using Acquire.Bench;
+using Acquire.Domain;
+using Acquire.Instruments.Links;
+using Acquire.Instruments.Profiles;
+using Acquire.Storage;
+
+namespace Acquire.Hosting;
+
+/// <summary>Turns the faults that a user can mend into a message and an exit code. Anything else is a fault of the program.</summary>
+internal static class Faults
+{
+    /// <summary>The exit code for a fault that the user can mend; null when it is not one of those.</summary>
+    public static int? CodeOf(Exception fault) => fault switch
+    {
+        StoreException => ExitCode.NoStore,
+        LinkException { Fault: LinkFault.BadSettings } => ExitCode.BadInput,
+        LinkException => ExitCode.NoInstrument,
+        BenchException or ImpossibleValueException or ProfileException or ProcessSheetException => ExitCode.BadInput,
+        FileNotFoundException or DirectoryNotFoundException => ExitCode.BadInput,
+        IOException or UnauthorizedAccessException => ExitCode.BadInput,
+        _ => null,
+    };
+}

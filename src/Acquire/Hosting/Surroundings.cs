@@ -1,0 +1,45 @@
+using Spectre.Console;
+
+namespace Acquire.Hosting;
+
+/// <summary>What the process stands in: its clock, its three streams, its user. Handed down, so that tests can stand it elsewhere.</summary>
+/// <param name="Time">The clock.</param>
+/// <param name="Out">Results.</param>
+/// <param name="Error">Prompts, logs and errors.</param>
+/// <param name="HasKeyboard">Whether a person can press keys.</param>
+/// <param name="User">The name of the user, for records.</param>
+internal sealed record Surroundings(TimeProvider Time, IAnsiConsole Out, IAnsiConsole Error, bool HasKeyboard, string User)
+{
+    /// <summary>How wide results are written where there is no terminal to fit.</summary>
+    private const int PipeWidth = 120;
+
+    /// <summary>The surroundings of this process.</summary>
+    public static Surroundings OfProcess()
+    {
+        var keyboard = !Console.IsInputRedirected && !Console.IsErrorRedirected;
+        return new Surroundings(
+            TimeProvider.System,
+            Make(Console.Out, Console.IsOutputRedirected),
+            Make(Console.Error, Console.IsErrorRedirected),
+            keyboard,
+            Environment.UserName is { Length: > 0 } name ? name : "unknown");
+    }
+
+    /// <summary>A console on any writer; a redirected one gets no colours, no control sequences and a fixed width.</summary>
+    public static IAnsiConsole Make(TextWriter writer, bool redirected)
+    {
+        var console = AnsiConsole.Create(new AnsiConsoleSettings
+        {
+            Ansi = redirected ? AnsiSupport.No : AnsiSupport.Detect,
+            ColorSystem = redirected ? ColorSystemSupport.NoColors : ColorSystemSupport.Detect,
+            Interactive = redirected ? InteractionSupport.No : InteractionSupport.Detect,
+            Out = new AnsiConsoleOutput(writer),
+        });
+        if (redirected)
+        {
+            console.Profile.Width = PipeWidth;
+        }
+
+        return console;
+    }
+}

@@ -1,0 +1,18 @@
+using System.Globalization;
+
+namespace Acquire.Rendering;
+
+/// <summary>How densities, deviations and times are written for people.</summary>
+internal static class Numbers
+{
+    public static string Density(double value) => value.ToString("0.000", CultureInfo.InvariantCulture);
+
+    /// <summary>A deviation with its sign; one that rounds to nothing has none.</summary>
+    public static string Deviation(double value) =>
+        Math.Round(value, 3) == 0 ? "0.000" : value.ToString("+0.000;-0.000", CultureInfo.InvariantCulture);
+
+    public static string Day(DateOnly? day) => day?.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture) ?? "";
+
+    public static string Moment(DateTimeOffset at, TimeProvider time) =>
+        TimeZoneInfo.ConvertTime(at, time.LocalTimeZone).ToString("yyyy-MM-dd HH:mm", CultureInfo.InvariantCulture);
+}

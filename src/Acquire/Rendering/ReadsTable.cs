@@ -1,0 +1,38 @@
+using System.Globalization;
+using Acquire.Domain.Densitometry;
+using Acquire.Domain.Records;
+using Spectre.Console;
+
+namespace Acquire.Rendering;
+
+/// <summary>Every read of a strip, excluded ones with their reason, and the raw line behind it.</summary>
+internal static class ReadsTable
+{
+    public static void Write(IAnsiConsole console, StripRecord strip)
+    {
+        var channels = Channels.All.Where(c => strip.Patches.SelectMany(p => p.Reads).Any(r => r.Reading.Densities[c] is not null)).ToList();
+        var table = Tables.New(["patch", "read", .. channels.Select(c => c.Word()), "counts", "line as received"]);
+        foreach (var patch in strip.Patches)
+        {
+            foreach (var (index, read) in patch.Reads.Index())
+            {
+                var counts = (patch.LeftOut ?? read.Exclusion) is { } exclusion ? $"no: {exclusion.Reason}" : "yes";
+                table.Row(
+                [
+                    patch.Patch.Name,
+                    (index + 1).ToString(CultureInfo.InvariantCulture),
+                    .. channels.Select(c => read.Reading.Densities[c]?.ToString() ?? ""),
+                    counts,
+                    read.Reading.IsEntered ? "entered by hand" : string.Join(" ⏎ ", read.Reading.Lines.Select(l => l.Text)),
+                ]);
+            }
+
+            if (patch.Reads.IsEmpty && patch.LeftOut is { } leftOut)
+            {
+                table.Row([patch.Patch.Name, "", .. channels.Select(_ => ""), $"left out: {leftOut.Reason}", ""]);
+            }
+        }
+
+        console.WriteTable(table);
+    }
+}

@@ -1,0 +1,46 @@
+using Acquire.Bench.Sessions;
+using Acquire.Domain.Sessions;
+using Acquire.Hosting;
+using Acquire.Terminal;
+
+namespace Acquire.Rendering;
+
+/// <summary>How a bench session ended, said on standard error.</summary>
+internal static class SessionReport
+{
+    public static void Completed(Surroundings surroundings, SessionResult session) => CountUnmatched(surroundings, session);
+
+    /// <summary>Says why there is no record and where the lines are, and gives the exit code.</summary>
+    public static int Incomplete(Surroundings surroundings, SessionResult session)
+    {
+        var (begun, outcome, rescue) = session;
+        var kept = $"{outcome.Lines.Length} lines, {outcome.Strip.ReadsTaken} reads";
+        surroundings.Error.Line(outcome.Outcome == SessionOutcome.Cancelled
+            ? $"Cancelled: no strip was recorded. {kept} are kept in session {begun.Id}."
+            : $"Not completed: {outcome.Reason}");
+        CountUnmatched(surroundings, session);
+        if (rescue is { Path: { } path })
+        {
+            surroundings.Error.Line($"What was read ({kept}) was saved to {path}; keep that file.");
+        }
+        else if (rescue is not null)
+        {
+            surroundings.Error.Line("No folder would take a file either. What was read follows; copy it:");
+            surroundings.Error.Line(rescue.Text);
+        }
+        else if (outcome.Outcome == SessionOutcome.Failed)
+        {
+            surroundings.Error.Line($"{kept} are kept in session {begun.Id}.");
+        }
+
+        return outcome.Fault is { } fault && Faults.CodeOf(fault) is { } code ? code : ExitCode.BadInput;
+    }
+
+    private static void CountUnmatched(Surroundings surroundings, SessionResult session)
+    {
+        if (session.Outcome.UnmatchedLines is > 0 and var count)
+        {
+            surroundings.Error.Line($"{count} {(count == 1 ? "line" : "lines")} fitted nothing in the profile; kept in session {session.Session.Id}.");
+        }
+    }
+}

@@ -1,0 +1,73 @@
+using Acquire.Analysis.Judgement;
+using Acquire.Domain.Densitometry;
+using Acquire.Domain.Records;
+
+namespace Acquire.Rendering;
+
+/// <summary>A strip for other programs. Names of properties are a contract; new ones may be added.</summary>
+internal static class StripJson
+{
+    public static object Of(StripRecord strip, StripJudgement judgement) => new
+    {
+        strip.Id,
+        Revision = strip.Revision.Number,
+        Lot = strip.LotCode,
+        Process = strip.JudgedBy.Key,
+        strip.Line,
+        strip.Bottle,
+        strip.Note,
+        ReadAt = strip.Provenance.At,
+        ReadBy = strip.Provenance.By,
+        strip.Provenance.Instrument,
+        strip.SessionId,
+        strip.ReferenceId,
+        Zone = judgement.Overall,
+        Parameters = judgement.Results.Select(r => new
+        {
+            r.Parameter.Name,
+            r.Parameter.Key,
+            Channel = r.Channel?.Word(),
+            r.Value,
+            r.Aim,
+            r.Deviation,
+            Uncertainty = r.StandardUncertainty,
+            r.Zone,
+            ActionLower = r.Parameter.Limits.Action?.Lower,
+            ActionUpper = r.Parameter.Limits.Action?.Upper,
+            ControlLower = r.Parameter.Limits.Control?.Lower,
+            ControlUpper = r.Parameter.Limits.Control?.Upper,
+            r.WhyMissing,
+        }),
+        Patches = strip.Patches.Select(p => new
+        {
+            p.Patch.Key,
+            p.Patch.Name,
+            LeftOut = p.LeftOut?.Reason,
+            Means = strip.Means.Where(m => m.PatchKey == p.Patch.Key).Select(m => new
+            {
+                Channel = m.Channel.Word(),
+                m.Mean,
+                m.Reads,
+                m.StandardDeviation,
+            }),
+            Aims = strip.Aims.Where(a => a.PatchKey == p.Patch.Key).Select(a => new
+            {
+                Channel = a.Channel.Word(),
+                Aim = a.Value,
+                a.Reference,
+                a.Correction,
+                Uncertainty = a.StandardUncertainty,
+            }),
+            Reads = p.Reads.Select(r => new
+            {
+                r.Reading.At,
+                Red = r.Reading.Densities.Red?.Value,
+                Green = r.Reading.Densities.Green?.Value,
+                Blue = r.Reading.Densities.Blue?.Value,
+                Visual = r.Reading.Densities.Visual?.Value,
+                Excluded = r.Exclusion?.Reason,
+                Lines = r.Reading.Lines.Select(l => l.Text),
+            }),
+        }),
+    };
+}

@@ -1,0 +1,52 @@
+using Acquire.Analysis.Judgement;
+using Acquire.Domain.Records;
+using Acquire.Terminal;
+using Spectre.Console;
+
+namespace Acquire.Rendering;
+
+/// <summary>Strips, a line each.</summary>
+internal static class StripListReport
+{
+    public static void Write(
+        IAnsiConsole console, IReadOnlyList<(StripRecord Strip, StripJudgement Judgement)> strips, TimeProvider time, bool json)
+    {
+        if (json)
+        {
+            JsonOutput.Write(console, strips.Select(s => new
+            {
+                s.Strip.Id,
+                ReadAt = s.Strip.Provenance.At,
+                Lot = s.Strip.LotCode,
+                Process = s.Strip.JudgedBy.Key,
+                s.Strip.Line,
+                s.Strip.Bottle,
+                Zone = s.Judgement.Overall,
+                Revision = s.Strip.Revision.Number,
+            }));
+            return;
+        }
+
+        if (strips.Count == 0)
+        {
+            console.Line("No strips. Read one: acquire read --lot CODE --port PORT --profile PROFILE");
+            return;
+        }
+
+        var table = Tables.New("read", "lot", "line", "bottle", "zone", "strip");
+        foreach (var (strip, judgement) in strips)
+        {
+            table.AddRow(
+            [
+                new Text(Numbers.Moment(strip.Provenance.At, time)),
+                new Text(strip.LotCode),
+                new Text(strip.Line ?? ""),
+                new Text(strip.Bottle ?? ""),
+                new Text(ZoneWord.Of(judgement.Overall), ZoneWord.Style(judgement.Overall)),
+                new Text(strip.Id.ToString()),
+            ]);
+        }
+
+        console.WriteTable(table);
+    }
+}

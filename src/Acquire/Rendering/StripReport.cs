@@ -1,0 +1,117 @@
+using System.Globalization;
+using Acquire.Analysis.Judgement;
+using Acquire.Domain.Densitometry;
+using Acquire.Domain.Processes;
+using Acquire.Domain.Records;
+using Acquire.Terminal;
+using Spectre.Console;
+
+namespace Acquire.Rendering;
+
+/// <summary>One strip: where each parameter lies, and what that means.</summary>
+internal static class StripReport
+{
+    public static void Write(IAnsiConsole console, StripRecord strip, StripJudgement judgement, bool json)
+    {
+        if (json)
+        {
+            JsonOutput.Write(console, StripJson.Of(strip, judgement));
+            return;
+        }
+
+        console.Line(Heading(strip));
+        console.WriteTable(Table(judgement));
+        foreach (var note in Notes(judgement))
+        {
+            console.Line(note);
+        }
+
+        console.Write(new Text(Verdict(judgement), ZoneWord.Style(judgement.Overall)));
+        console.Line("");
+    }
+
+    private static string Heading(StripRecord strip)
+    {
+        var where = string.Concat(
+            strip.Line is { } line ? $", line {line}" : "",
+            strip.Bottle is { } bottle ? $", bottle {bottle}" : "");
+        var at = strip.Provenance.At.ToString("yyyy-MM-dd HH:mm zzz", CultureInfo.InvariantCulture);
+        return $"Strip {strip.Id}\n{strip.JudgedBy.Name}, lot {strip.LotCode}{where}; read {at} by {strip.Provenance.By}";
+    }
+
+    /// <summary>A row a parameter, a column a channel: deviation ± standard uncertainty, and the zone where it is not inside.</summary>
+    private static Table Table(StripJudgement judgement)
+    {
+        var channels = judgement.Results.Select(r => r.Channel).OfType<Channel>().Distinct().Order().ToList();
+        var table = Tables.New(["deviation from aim", .. channels.Select(c => c.Word()), "action limit", "control limit"]);
+        foreach (var group in judgement.Results.GroupBy(r => r.Parameter))
+        {
+            var limits = group.Key.Limits;
+            var cells = channels.Select(c => group.FirstOrDefault(r => r.Channel == c)).ToList();
+            if (group.Key is SpreadParameter)
+            {
+                cells[0] = group.Single();
+            }
+
+            table.AddRow(
+            [
+                new Text(group.Key.Name),
+                .. cells.Select(Cell),
+                new Text(limits.Action?.ToString() ?? "none"),
+                new Text(limits.Control?.ToString() ?? "none"),
+            ]);
+        }
+
+        return table;
+    }
+
+    private static Text Cell(ParameterResult? result)
+    {
+        if (result is null)
+        {
+            return new Text("");
+        }
+
+        if (result.Deviation is not { } deviation)
+        {
+            return new Text("not known");
+        }
+
+        var u = result.StandardUncertainty is { } uncertainty ? $" ±{uncertainty.ToString("0.000", CultureInfo.InvariantCulture)}" : "";
+        var zone = result.Zone is null or Zone.Inside ? "" : $" {ZoneWord.Of(result.Zone).ToUpperInvariant()}";
+        var shown = result.Parameter is SpreadParameter ? Numbers.Density(deviation) : Numbers.Deviation(deviation);
+        return new Text(shown + u + zone, ZoneWord.Style(result.Zone));
+    }
+
+    private static IEnumerable<string> Notes(StripJudgement judgement)
+    {
+        yield return $"± is the standard uncertainty; {judgement.Basis}";
+        foreach (var spread in judgement.Spreads)
+        {
+            yield return $"{spread.Parameter.Name}: R − G {Numbers.Deviation(spread.RedMinusGreen)}, B − G {Numbers.Deviation(spread.BlueMinusGreen)}; "
+                + $"reading noise alone would show about {Numbers.Density(spread.ExpectedFromNoise)}.";
+        }
+
+        foreach (var missing in judgement.Results.Where(r => r.WhyMissing is not null))
+        {
+            yield return $"{Name(missing)} is not known: {missing.WhyMissing}";
+        }
+    }
+
+    private static string Verdict(StripJudgement judgement)
+    {
+        var worst = string.Join("; ", judgement.Worst.Select(r => r.Parameter is SpreadParameter
+            ? $"{Name(r)} {Numbers.Density(r.Deviation!.Value)}"
+            : $"{Name(r)} {Numbers.Deviation(r.Deviation!.Value)}"));
+        return judgement.Overall switch
+        {
+            Zone.Inside => "INSIDE the action limits. Leave the process alone.",
+            Zone.Action => $"In the ACTION zone: {worst}. Check the reading, then find the cause; a second strip confirms it.",
+            Zone.Out => $"OUT of control: {worst}. Check the reading and the instrument, then run a second strip before film that matters.",
+            _ => "No limits are set for this process, so there is no zone. Fill them in from the sheet in the box.",
+        };
+    }
+
+    private static string Name(ParameterResult result) =>
+        result.Channel is { } channel ? $"{result.Parameter.Name} {channel.Word()}" : result.Parameter.Name;
+}

@@ -1,0 +1,76 @@
+using Acquire.Bench.Guidance;
+using Acquire.Bench.Sessions;
+using Acquire.Rendering;
+using Spectre.Console;
+
+namespace Acquire.Terminal;
+
+/// <summary>
+/// Shows a guided reading. At a terminal the next patch stands in letters that are read from a few steps away; in a log every update
+/// is one line.
+/// </summary>
+internal sealed class TerminalDisplay(IAnsiConsole console, bool bell, bool atTerminal) : IBenchDisplay
+{
+    private const string Bell = "\a";
+
+    /// <inheritdoc/>
+    public void Show(BenchUpdate update)
+    {
+        switch (update)
+        {
+            case BenchUpdate.Prompt { Target: var target, Strip: var strip }:
+                ShowPrompt(target, strip);
+                break;
+            case BenchUpdate.Accepted { Target: var target, Reading: var reading }:
+                Ring(1);
+                console.Line($"  taken: {target.Patch.Name}, read {target.Read} of {target.Of}: {reading.Densities}");
+                break;
+            case BenchUpdate.Attention { Message: var message }:
+                Ring(2);
+                console.Line($"  ? {message}");
+                break;
+            case BenchUpdate.Remark { Event: var received } when received.Line.Bytes.Length > 0:
+                console.Line($"  ({MeaningWord.Of(received.Meaning)}: {received.Line.Text.Trim()})");
+                break;
+            case BenchUpdate.Done { Message: var message }:
+                console.Line($"  {message}");
+                break;
+            case BenchUpdate.AllRead { KeptIn: { } limit }:
+                console.Line("");
+                console.Line($"All patches are read. The strip is kept in {limit.TotalSeconds:0} s, or at once with Enter; u takes the last step back.");
+                break;
+            case BenchUpdate.AllRead:
+                console.Line("All patches are read.");
+                break;
+            default:
+                break;
+        }
+    }
+
+    private void ShowPrompt(ReadTarget target, GuidedStrip strip)
+    {
+        var place = $"read {target.Read} of {target.Of}, patch {target.Position} of {target.Patches}";
+        if (!atTerminal)
+        {
+            console.Line($"next: {target.Patch.Name}, {place}");
+            return;
+        }
+
+        console.Line("");
+        console.Write(new FigletText($"{target.Patch.Name}   {target.Read}/{target.Of}"));
+        var action = target.Read > 1 ? "Lift the strip, place it anew and read" : "Place the patch and read";
+        console.Line($"  {action}: {target.Patch.Name}, {place}");
+        if (!strip.CanUndo)
+        {
+            console.Line($"  {KeyboardCommands.Help}");
+        }
+    }
+
+    private void Ring(int times)
+    {
+        for (var i = 0; bell && i < times; i++)
+        {
+            console.Profile.Out.Writer.Write(Bell);
+        }
+    }
+}

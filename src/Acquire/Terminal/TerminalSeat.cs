@@ -1,0 +1,58 @@
+using System.Globalization;
+using System.Threading.Channels;
+using Acquire.Bench.Sessions;
+using Acquire.Bench.Strips;
+using Acquire.Hosting;
+using Spectre.Console;
+
+namespace Acquire.Terminal;
+
+/// <summary>A person at the terminal: the display on standard error, and the keyboard where there is one.</summary>
+internal sealed class TerminalSeat : IDisposable
+{
+    /// <summary>How long a step may still be taken back after the last read.</summary>
+    private static readonly TimeSpan Grace = TimeSpan.FromSeconds(5);
+
+    private readonly CancellationTokenSource _stop;
+    private readonly Task _keyboard;
+
+    public TerminalSeat(Surroundings surroundings, bool bell, CancellationToken cancellationToken)
+    {
+        _stop = CancellationTokenSource.CreateLinkedTokenSource(cancellationToken);
+        var commands = Channel.CreateBounded<BenchCommand>(16);
+        Seat = new BenchSeat(new TerminalDisplay(surroundings.Error, bell, surroundings.HasKeyboard), commands.Reader);
+        if (surroundings.HasKeyboard)
+        {
+            _keyboard = new KeyboardCommands(surroundings.Error, surroundings.Time).RunAsync(commands.Writer, _stop.Token);
+        }
+        else
+        {
+            commands.Writer.Complete();
+            _keyboard = Task.CompletedTask;
+        }
+    }
+
+    public BenchSeat Seat { get; }
+
+    /// <summary>With a keyboard the last step can still be taken back; without one the strip is kept at once.</summary>
+    public static TimeSpan? GraceFor(Surroundings surroundings) => surroundings.HasKeyboard ? Grace : null;
+
+    /// <summary>Says so when the lot is past its expiry; reading goes on, since the user may want to know how the strips have kept.</summary>
+    public static async Task WarnOfExpiryAsync(
+        Surroundings surroundings, StripBench bench, string lotCode, CancellationToken cancellationToken)
+    {
+        var (lot, _) = await bench.LotAsync(lotCode, cancellationToken);
+        if (lot.IsExpiredOn(DateOnly.FromDateTime(surroundings.Time.GetLocalNow().DateTime)))
+        {
+            var last = lot.Expires!.Value.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
+            surroundings.Error.Line(
+                $"Lot {lot.Code} expired on {last}: old strips read high in D-min and low in LD. Do not blame the process for that.");
+        }
+    }
+
+    public void Dispose()
+    {
+        _stop.Cancel();
+        _stop.Dispose();
+    }
+}

@@ -1,0 +1,161 @@
+using System.Threading.Channels;
+using Acquire.Analysis.ProcessSheets;
+using Acquire.Bench.Sessions;
+using Acquire.Bench.Strips;
+using Acquire.Bench.Tests.Support;
+using Acquire.Domain;
+using Acquire.Domain.Densitometry;
+using Acquire.Domain.Lots;
+using Acquire.Domain.Processes;
+using Acquire.Domain.Sessions;
+using Acquire.Instruments.Links;
+using Acquire.Instruments.Profiles;
+using Acquire.Storage;
+
+namespace Acquire.Bench.Tests.Strips;
+
+/// <summary>Lots, references and strips through a real store; only the port is scripted.</summary>
+public sealed class StripBenchTests : IAsyncLifetime
+{
+    private const string Strip = "R 0.26 G 0.62 B 0.80\r\nR 0.46 G 0.84 B 1.04\r\nR 1.26 G 1.74 B 2.00\r\nR 2.12 G 2.58 B 2.92\r\nR 0.37 G 0.88 B 2.72\r\n";
+
+    private readonly string _folder = Directory.CreateTempSubdirectory("acquire-bench-").FullName;
+    private readonly ScriptedLink _link = new();
+    private AcquireStore _store = null!;
+    private StripBench _bench = null!;
+
+    private static CancellationToken Token => TestContext.Current.CancellationToken;
+
+    public async ValueTask InitializeAsync()
+    {
+        _store = await AcquireStore.OpenAsync(_folder, TimeProvider.System, Token);
+        _bench = new StripBench(_store, _link, TimeProvider.System);
+        var sheet = ShippedSheets.Find("c41");
+        await _store.AddLotAsync(new StripLot("4410", "c41", sheet.Layout, [new CorrectionFactor("ld", Channel.Red, 0.02)]), Token);
+    }
+
+    public async ValueTask DisposeAsync()
+    {
+        await _store.DisposeAsync();
+        Directory.Delete(_folder, recursive: true);
+    }
+
+    [Fact]
+    public async Task Strip_without_reference_is_refused()
+    {
+        var fault = await Assert.ThrowsAsync<BenchException>(() => ReadAsync());
+        Assert.Contains("no reference yet", fault.Message, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task Strip_of_an_unknown_lot_is_refused() =>
+        await Assert.ThrowsAsync<BenchException>(() => ReadAsync("1"));
+
+    [Fact]
+    public async Task Reference_read_from_the_instrument_makes_the_aims()
+    {
+        _link.Send(Strip);
+        var result = await _bench.ReadReferenceAsync(Request("4410"), "first reference", Seat(), Token);
+        Assert.Equal(SessionOutcome.Completed, result.Session.Outcome.Outcome);
+        Assert.Equal(15, result.Aims.Length);
+        var ld = result.Aims.Single(a => a is { PatchKey: "ld", Channel: Channel.Red });
+        Assert.Equal(0.48, ld.Value, 1e-12);
+        Assert.True(_link.IsDisposed);
+    }
+
+    [Fact]
+    public async Task Strip_is_stored_with_all_it_was_judged_by()
+    {
+        await EnterAsync();
+        _link.Send(Strip);
+        var result = await ReadAsync();
+        var stored = await _store.FindStripAsync(result.Record!.Id.ToString(), Token);
+        Assert.NotNull(stored);
+        Assert.Equal(15, stored.Aims.Length);
+        Assert.Equal(15, stored.Means.Length);
+        Assert.Equal(ShippedSheets.Find("c41").Parameters.Select(p => p.Limits), stored.JudgedBy.Parameters.Select(p => p.Limits));
+        Assert.Equal("labelled-line", stored.Provenance.Instrument!.Profile);
+        Assert.Equal(64, stored.Provenance.Instrument.ProfileHash.Length);
+        Assert.Equal(("dip tank", "D3"), (stored.Line, stored.Bottle));
+        Assert.Equal("R 0.46 G 0.84 B 1.04", stored.Patches[1].Reads[0].Reading.Lines[0].Text);
+        Assert.Equal(Zone.Inside, result.Judgement!.Overall);
+        Assert.Equal(5, (await _store.SessionLinesAsync(result.Session.Session.Id, Token)).Count);
+    }
+
+    [Fact]
+    public async Task Broken_link_leaves_the_lines_and_no_strip()
+    {
+        await EnterAsync();
+        _link.Send("R 0.26 G 0.62 B 0.80\r\nR 0.46 G");
+        _link.Break();
+        var result = await ReadAsync();
+        Assert.Null(result.Record);
+        Assert.IsType<LinkException>(result.Session.Outcome.Fault);
+        var lines = await _store.SessionLinesAsync(result.Session.Session.Id, Token);
+        Assert.Equal("R 0.26 G 0.62 B 0.80", lines[0].Line.Text);
+        Assert.Null(result.Session.Rescue);
+    }
+
+    [Fact]
+    public async Task Second_reference_is_a_new_revision_and_old_strips_keep_their_aims()
+    {
+        await EnterAsync();
+        _link.Send(Strip);
+        var before = await ReadAsync();
+        await EnterAsync("ld 0.50 0.90 1.10", "lamp replaced");
+        var current = await _store.CurrentReferenceAsync("4410", Token);
+        Assert.Equal((2, "lamp replaced"), (current!.Revision.Number, current.Revision.Reason));
+        var stored = await _store.FindStripAsync(before.Record!.Id.ToString(), Token);
+        Assert.Equal(0.48, stored!.Aim("ld", Channel.Red)!.Value, 1e-12);
+    }
+
+    [Fact]
+    public async Task Reference_that_lacks_a_patch_is_refused()
+    {
+        var fault = await Assert.ThrowsAsync<BenchException>(() =>
+            _bench.EnterReferenceAsync("4410", [Entered("dmin 0.26 0.62 0.80")], "staff", "typed", Token));
+        Assert.Contains("missing: ld, hd, dmax, yellow", fault.Message, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task Reference_of_a_patch_the_strip_lacks_is_refused() =>
+        await Assert.ThrowsAsync<ImpossibleValueException>(() =>
+            _bench.EnterReferenceAsync("4410", [Entered("sky 0.26 0.62 0.80")], "staff", "typed", Token));
+
+    private Task<StripResult> ReadAsync(string lot = "4410") =>
+        _bench.ReadStripAsync(Request(lot), new StripTags("dip tank", "D3"), Seat(), Token);
+
+    private static SessionRequest Request(string lot)
+    {
+        var profile = new ProfileLibrary(null).Find("labelled-line");
+        return new SessionRequest(lot, new InstrumentSetup(new LinkAddress.Serial("scripted"), profile, profile.Link), 1, "staff");
+    }
+
+    private static BenchSeat Seat()
+    {
+        var commands = Channel.CreateUnbounded<BenchCommand>();
+        commands.Writer.Complete();
+        return new BenchSeat(new SilentDisplay(), commands.Reader);
+    }
+
+    private Task EnterAsync(string ld = "ld 0.46 0.84 1.04", string reason = "typed from the sheet") => _bench.EnterReferenceAsync(
+        "4410",
+        [Entered("dmin 0.26 0.62 0.80"), Entered(ld), Entered("hd 1.26 1.74 2.00"), Entered("dmax 2.12 2.58 2.92"), Entered("yellow 0.37 0.88 2.72")],
+        "staff",
+        reason,
+        Token);
+
+    private static EnteredDensities Entered(string text)
+    {
+        var words = text.Split(' ');
+        decimal Value(int i) => decimal.Parse(words[i], System.Globalization.CultureInfo.InvariantCulture);
+        return new EnteredDensities(words[0], ChannelDensities.Rgb(Value(1), Value(2), Value(3)));
+    }
+
+    private sealed class SilentDisplay : IBenchDisplay
+    {
+        public void Show(BenchUpdate update)
+        {
+        }
+    }
+}

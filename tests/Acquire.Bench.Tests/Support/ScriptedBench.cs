@@ -1,0 +1,66 @@
+using System.Threading.Channels;
+using Acquire.Bench.Sessions;
+using Acquire.Domain.Sessions;
+using Acquire.Instruments.Lines;
+using Acquire.Instruments.Links;
+
+namespace Acquire.Bench.Tests.Support;
+
+/// <summary>A guided reading whose instrument, keyboard, display and journal are in the test's hands.</summary>
+internal sealed class ScriptedBench(TimeProvider? time = null, TimeSpan? keepAfter = null, int reads = 2) : IBenchDisplay, ISessionJournal
+{
+    private readonly Channel<InstrumentEvent> _events = Channel.CreateUnbounded<InstrumentEvent>();
+    private readonly Channel<BenchCommand> _commands = Channel.CreateUnbounded<BenchCommand>();
+    private readonly Channel<BenchUpdate> _updates = Channel.CreateUnbounded<BenchUpdate>();
+
+    public List<ReceivedLine> Journal { get; } = [];
+
+    /// <summary>Thrown by the journal from this line on.</summary>
+    public (int FromLine, Exception Fault)? JournalFault { get; init; }
+
+    public void Instrument(params IEnumerable<InstrumentEvent> events) => events.ToList().ForEach(e => Assert.True(_events.Writer.TryWrite(e)));
+
+    public void BreakLink() => _events.Writer.Complete(new LinkException(LinkFault.Gone, "The port went away."));
+
+    public void Press(BenchCommand command) => Assert.True(_commands.Writer.TryWrite(command));
+
+    public Task<GuidedOutcome> RunAsync(CancellationToken cancellationToken) =>
+        new GuidedReading(Some.Plan(reads), this, this, time ?? TimeProvider.System, keepAfter)
+            .RunAsync(_events.Reader.ReadAllAsync(CancellationToken.None), _commands.Reader, cancellationToken);
+
+    /// <summary>Waits until an update of the wanted kind has been shown.</summary>
+    public async Task<T> ShownAsync<T>()
+        where T : BenchUpdate
+    {
+        await foreach (var update in _updates.Reader.ReadAllAsync(TestContext.Current.CancellationToken))
+        {
+            if (update is T wanted)
+            {
+                return wanted;
+            }
+        }
+
+        throw new InvalidOperationException("No more updates.");
+    }
+
+    public void Show(BenchUpdate update)
+    {
+        if (update is BenchUpdate.Accepted or BenchUpdate.Attention)
+        {
+            Assert.NotEmpty(Journal);
+        }
+
+        _updates.Writer.TryWrite(update);
+    }
+
+    public Task AppendAsync(ReceivedLine line, CancellationToken cancellationToken)
+    {
+        if (JournalFault is { } fault && line.Sequence >= fault.FromLine)
+        {
+            return Task.FromException(fault.Fault);
+        }
+
+        Journal.Add(line);
+        return Task.CompletedTask;
+    }
+}

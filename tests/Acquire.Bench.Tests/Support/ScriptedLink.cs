@@ -1,0 +1,46 @@
+using System.Text;
+using System.Threading.Channels;
+using Acquire.Instruments.Links;
+
+namespace Acquire.Bench.Tests.Support;
+
+/// <summary>A link whose bytes the test writes.</summary>
+internal sealed class ScriptedLink : IByteLink, ILinkOpener
+{
+    private readonly Channel<byte[]> _chunks = Channel.CreateUnbounded<byte[]>();
+
+    public string Name => "scripted";
+
+    public bool IsDisposed { get; private set; }
+
+    public LinkSettings? OpenedWith { get; private set; }
+
+    public void Send(string text) => Assert.True(_chunks.Writer.TryWrite(Encoding.Latin1.GetBytes(text)));
+
+    public void Break() => _chunks.Writer.Complete();
+
+    public ValueTask<IByteLink> OpenAsync(LinkAddress address, LinkSettings settings, CancellationToken cancellationToken)
+    {
+        OpenedWith = settings;
+        return ValueTask.FromResult<IByteLink>(this);
+    }
+
+    public async ValueTask<int> ReadAsync(Memory<byte> buffer, CancellationToken cancellationToken)
+    {
+        if (!await _chunks.Reader.WaitToReadAsync(cancellationToken) || !_chunks.Reader.TryRead(out var chunk))
+        {
+            throw new LinkException(LinkFault.Gone, "The scripted port went away.");
+        }
+
+        chunk.CopyTo(buffer);
+        return chunk.Length;
+    }
+
+    public ValueTask WriteAsync(ReadOnlyMemory<byte> bytes, CancellationToken cancellationToken) => ValueTask.CompletedTask;
+
+    public ValueTask DisposeAsync()
+    {
+        IsDisposed = true;
+        return ValueTask.CompletedTask;
+    }
+}

@@ -1,0 +1,38 @@
+using Acquire.EndToEnd.Tests.Support;
+
+namespace Acquire.EndToEnd.Tests.Demo;
+
+public sealed class DemoTests : IDisposable
+{
+    private readonly Darkroom _darkroom = new();
+
+    public void Dispose() => _darkroom.Dispose();
+
+    [Fact]
+    public async Task Headless_demo_reads_three_strips_and_exports_them()
+    {
+        var file = Path.Combine(_darkroom.Folder, "strips.csv");
+        await using var demo = RunningProgram.Start(
+            Path.Combine(AppContext.BaseDirectory, "acquire"), ["demo", "--headless", "--out", file], _darkroom.Folder);
+        Assert.True(await demo.ExitAsync() == 0, demo.Error);
+        Assert.Contains("INSIDE the action limits", demo.Out, StringComparison.Ordinal);
+        Assert.Contains("In the ACTION zone", demo.Out, StringComparison.Ordinal);
+        Assert.Contains("OUT of control", demo.Out, StringComparison.Ordinal);
+
+        var text = await File.ReadAllTextAsync(file, TestContext.Current.CancellationToken);
+        var header = text.Split("\r\n")[0].Split(',');
+        var strip = Array.IndexOf(header, "strip_id");
+        Assert.True(strip >= 0, text.Split("\r\n")[0]);
+        Assert.Equal(3, text.Split("\r\n", StringSplitOptions.RemoveEmptyEntries).Skip(1).Select(r => r.Split(',')[strip]).Distinct().Count());
+    }
+
+    [Fact]
+    public async Task Demo_leaves_no_data_behind()
+    {
+        var temp = Directory.CreateDirectory(Path.Combine(_darkroom.Folder, "tmp")).FullName;
+        await using var demo = RunningProgram.Start(
+            "env", [$"TMPDIR={temp}", Path.Combine(AppContext.BaseDirectory, "acquire"), "demo", "--headless"], _darkroom.Folder);
+        Assert.True(await demo.ExitAsync() == 0, demo.Error);
+        Assert.Empty(Directory.EnumerateFileSystemEntries(temp, "acquire-demo-*"));
+    }
+}

@@ -1,0 +1,54 @@
+using System.Text.Json;
+
+namespace Acquire.EndToEnd.Tests.Support;
+
+/// <summary>A throw-away data folder and the program run on it.</summary>
+internal sealed class Darkroom : IDisposable
+{
+    public const string Lot = "4410";
+
+    public string Folder { get; } = Directory.CreateTempSubdirectory("acquire-e2e-").FullName;
+
+    public string Data => Path.Combine(Folder, "data");
+
+    private static string Program => Path.Combine(AppContext.BaseDirectory, OperatingSystem.IsWindows() ? "acquire.exe" : "acquire");
+
+    /// <summary>Starts the program on the data folder.</summary>
+    public RunningProgram Start(params IEnumerable<string> arguments) =>
+        RunningProgram.Start(Program, [.. arguments, "--data", Data], Folder);
+
+    /// <summary>Runs the program to its end.</summary>
+    public async Task<(int Code, string Out, string Error)> RunAsync(params IEnumerable<string> arguments)
+    {
+        await using var program = Start(arguments);
+        var code = await program.ExitAsync();
+        return (code, program.Out, program.Error);
+    }
+
+    /// <summary>Runs the program to its end, expects success, and gives its output.</summary>
+    public async Task<string> DoAsync(params IEnumerable<string> arguments)
+    {
+        var (code, output, error) = await RunAsync(arguments);
+        Assert.True(code == 0, $"Exit code {code}.\nOut: {output}\nError: {error}");
+        return output;
+    }
+
+    /// <summary>Runs the program and reads its JSON.</summary>
+    public async Task<JsonElement> JsonAsync(params IEnumerable<string> arguments) =>
+        JsonDocument.Parse(await DoAsync([.. arguments, "--json"])).RootElement;
+
+    /// <summary>A lot with the densities of the reference strip entered, and a correction factor on LD.</summary>
+    public async Task AddLotAsync()
+    {
+        await DoAsync("lot", "add", Lot, "--process", "c41", "--expires", "2030-01-31", "--factor", "ld 0.01 -0.02 0");
+        await DoAsync(
+            "lot", "reference", Lot,
+            "--value", "dmin 0.26 0.62 0.80",
+            "--value", "ld 0.45 0.86 1.04",
+            "--value", "hd 1.26 1.74 2.00",
+            "--value", "dmax 2.12 2.58 2.92",
+            "--value", "yellow 0.37 0.88 2.72");
+    }
+
+    public void Dispose() => Directory.Delete(Folder, recursive: true);
+}

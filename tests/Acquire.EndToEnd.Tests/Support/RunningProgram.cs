@@ -1,0 +1,111 @@
+using System.Diagnostics;
+using System.Text;
+
+namespace Acquire.EndToEnd.Tests.Support;
+
+/// <summary>A started program with its output collected. Ends the program, by its own id, when disposed.</summary>
+internal sealed class RunningProgram : IAsyncDisposable
+{
+    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(60);
+
+    private readonly Process _process;
+    private readonly StringBuilder _out = new();
+    private readonly StringBuilder _error = new();
+
+    private RunningProgram(Process process) => _process = process;
+
+    public string Out => Read(_out);
+
+    public string Error => Read(_error);
+
+    public int Id => _process.Id;
+
+    public static RunningProgram Start(string file, IEnumerable<string> arguments, string? workingFolder = null)
+    {
+        var start = new ProcessStartInfo(file, arguments)
+        {
+            RedirectStandardInput = true,
+            RedirectStandardOutput = true,
+            RedirectStandardError = true,
+            WorkingDirectory = workingFolder ?? Path.GetTempPath(),
+        };
+        start.Environment["NO_COLOR"] = "1";
+        var running = new RunningProgram(new Process { StartInfo = start });
+        running._process.OutputDataReceived += (_, e) => running.Collect(running._out, e.Data);
+        running._process.ErrorDataReceived += (_, e) => running.Collect(running._error, e.Data);
+        running._process.Start();
+        running._process.StandardInput.Close();
+        running._process.BeginOutputReadLine();
+        running._process.BeginErrorReadLine();
+        return running;
+    }
+
+    /// <summary>Waits for the end and gives the exit code.</summary>
+    public async Task<int> ExitAsync()
+    {
+        using var patience = CancellationTokenSource.CreateLinkedTokenSource(TestContext.Current.CancellationToken);
+        patience.CancelAfter(Patience);
+        try
+        {
+            await _process.WaitForExitAsync(patience.Token);
+            return _process.ExitCode;
+        }
+        catch (OperationCanceledException)
+        {
+            throw new TimeoutException($"Still running after {Patience}.\nOut: {Out}\nError: {Error}");
+        }
+    }
+
+    /// <summary>Waits until the standard error holds a text.</summary>
+    public Task SaidAsync(string text) => UntilAsync(() => Error.Contains(text, StringComparison.Ordinal), $"'{text}' on standard error");
+
+    /// <summary>Waits until a condition holds.</summary>
+    public async Task UntilAsync(Func<bool> condition, string what)
+    {
+        var begun = TimeProvider.System.GetTimestamp();
+        while (!condition())
+        {
+            if (_process.HasExited && !condition())
+            {
+                throw new InvalidOperationException($"Ended with {_process.ExitCode} before {what}.\nOut: {Out}\nError: {Error}");
+            }
+
+            if (TimeProvider.System.GetElapsedTime(begun) > Patience)
+            {
+                throw new TimeoutException($"Waited {Patience} for {what}.\nOut: {Out}\nError: {Error}");
+            }
+
+            await Task.Delay(TimeSpan.FromMilliseconds(10), TimeProvider.System, TestContext.Current.CancellationToken);
+        }
+    }
+
+    public async ValueTask DisposeAsync()
+    {
+        if (!_process.HasExited)
+        {
+            _process.Kill();
+            await _process.WaitForExitAsync(CancellationToken.None);
+        }
+
+        _process.Dispose();
+    }
+
+    private void Collect(StringBuilder into, string? line)
+    {
+        if (line is not null)
+        {
+            lock (into)
+            {
+                into.Append(line).Append('\n');
+            }
+        }
+    }
+
+    private static string Read(StringBuilder from)
+    {
+        lock (from)
+        {
+            return from.ToString();
+        }
+    }
+}

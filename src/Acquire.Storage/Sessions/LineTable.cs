@@ -32,7 +32,7 @@ internal static class LineTable
                 StoreFault.Conflict, $"The bench session {sessionId} has another line number {line.Sequence} already: '{before.ToLine().Line.Text}'.");
         }
 
-        if (SessionTables.EndOf(db, sessionId) is not null)
+        if (db.Exists("SELECT 1 FROM session_end WHERE session_id = @id", new { id }))
         {
             throw new StoreException(StoreFault.Conflict, $"The bench session {sessionId} has ended; line {line.Sequence} came too late for it.");
         }

@@ -1,4 +1,3 @@
-using Acquire.Domain.Records;
 using Acquire.Domain.Sessions;
 using Acquire.Storage.Rows;
 

@@ -1,0 +1,41 @@
+using Acquire.Domain.Lots;
+using Acquire.Storage.Lots;
+
+namespace Acquire.Storage;
+
+public sealed partial class AcquireStore
+{
+    /// <summary>Adds a lot.</summary>
+    /// <exception cref="StoreException">There is a lot of that code number, in any case (<see cref="StoreFault.Duplicate"/>).</exception>
+    public Task AddLotAsync(StripLot lot, CancellationToken cancellationToken) =>
+        WriteAsync(db => LotTables.Add(db, lot, time.GetUtcNow()), cancellationToken);
+
+    /// <summary>The lot of a code number, in any case; null when there is none.</summary>
+    public Task<StripLot?> FindLotAsync(string code, CancellationToken cancellationToken) =>
+        ReadAsync(db => LotTables.Find(db, code), cancellationToken);
+
+    /// <summary>All lots, in the order in which they were added.</summary>
+    public Task<IReadOnlyList<StripLot>> ListLotsAsync(CancellationToken cancellationToken) =>
+        ReadAsync<IReadOnlyList<StripLot>>(LotTables.List, cancellationToken);
+
+    /// <summary>
+    /// Adds a reading of a lot's reference strip, or a correction of one; it is in force from then on. A new reading has a new id and
+    /// revision 1, a correction the same id and the next revision.
+    /// </summary>
+    /// <exception cref="StoreException">No such lot or session (<see cref="StoreFault.NotFound"/>), or not the next revision
+    /// (<see cref="StoreFault.Conflict"/>).</exception>
+    public Task AddReferenceAsync(LotReference reference, CancellationToken cancellationToken) =>
+        WriteAsync(db => ReferenceTables.Add(db, reference, time.GetUtcNow()), cancellationToken);
+
+    /// <summary>The reference reading in force, the one added last; null when the lot has none.</summary>
+    public Task<LotReference?> CurrentReferenceAsync(string lotCode, CancellationToken cancellationToken) =>
+        ReadAsync(db => ReferenceTables.Current(db, lotCode), cancellationToken);
+
+    /// <summary>All reference readings of a lot and all their revisions, in the order in which they were added.</summary>
+    public Task<IReadOnlyList<LotReference>> ListReferencesAsync(string lotCode, CancellationToken cancellationToken) =>
+        ReadAsync<IReadOnlyList<LotReference>>(db => ReferenceTables.List(db, lotCode), cancellationToken);
+
+    /// <summary>All revisions of one reference reading, such as the one a strip was judged by; empty when there is none.</summary>
+    public Task<IReadOnlyList<LotReference>> ReferenceRevisionsAsync(Guid id, CancellationToken cancellationToken) =>
+        ReadAsync<IReadOnlyList<LotReference>>(db => ReferenceTables.Revisions(db, id), cancellationToken);
+}

@@ -1,0 +1,120 @@
+using System.Collections.Immutable;
+using Acquire.Storage.Files;
+using Acquire.Storage.Migrations;
+using Acquire.Storage.Rows;
+using Acquire.Storage.Writing;
+using DbUp.Engine;
+using Microsoft.Data.Sqlite;
+
+namespace Acquire.Storage;
+
+/// <summary>
+/// The store: one SQLite file, <c>acquire.db</c>, in the user's data folder. Records are append-only. A write is one transaction, and its
+/// task ends after the commit, which a power cut does not undo. All members may be called from any thread at any time.
+/// </summary>
+/// <remarks>
+/// Every member that reads or writes throws <see cref="StoreException"/> when it cannot. A write that was cancelled has written nothing.
+/// The tables are explained in <c>SCHEMA.md</c>.
+/// </remarks>
+public sealed partial class AcquireStore : IAsyncDisposable
+{
+    private readonly StoreFile file;
+    private readonly StoreReader reader;
+    private readonly StoreWriter writer;
+    private readonly TimeProvider time;
+    private volatile bool closed;
+
+    private AcquireStore(StoreFile file, SqliteConnection connection, TimeProvider time)
+    {
+        (this.file, this.time) = (file, time);
+        reader = new StoreReader(file);
+        writer = new StoreWriter(file, connection);
+    }
+
+    /// <summary>Full path of the database file.</summary>
+    public string FilePath => file.Path;
+
+    /// <summary>
+    /// Opens the store, and makes folder and file where they are not there. A file of an earlier version is brought to this one after a
+    /// backup was made beside it.
+    /// </summary>
+    /// <exception cref="StoreException">
+    /// The folder or file cannot be used, or is another program's, or a newer version's, or damaged; it is left as it is.
+    /// </exception>
+    public static Task<AcquireStore> OpenAsync(string dataFolder, TimeProvider time, CancellationToken cancellationToken) =>
+        OpenAsync(dataFolder, time, Scripts.All, StoreFile.DefaultLockWait, cancellationToken);
+
+    /// <summary>Finishes the writes that were asked for, then closes the file.</summary>
+    public async ValueTask DisposeAsync()
+    {
+        closed = true;
+        await writer.DisposeAsync();
+    }
+
+    /// <summary>Makes a verified copy of the whole store in one new file, while the store stays in use.</summary>
+    /// <param name="target">A file that does not exist.</param>
+    /// <param name="cancellationToken">Cancels before the copy has begun.</param>
+    public Task BackUpAsync(string target, CancellationToken cancellationToken) => Task.Run(
+        () =>
+        {
+            try
+            {
+                using var source = file.OpenForReading();
+                DatabaseCopy.Make(source, Path.GetFullPath(target));
+            }
+            catch (Exception e)
+            {
+                throw StoreFaults.Translate(e, file.Path);
+            }
+        },
+        cancellationToken);
+
+    /// <summary>Opens with a choice of scripts, so that tests can make files of earlier versions.</summary>
+    internal static Task<AcquireStore> OpenAsync(
+        string dataFolder, TimeProvider time, ImmutableArray<SqlScript> scripts, int lockWait, CancellationToken cancellationToken) => Task.Run(
+        () =>
+        {
+            var file = new StoreFile(Path.Combine(DataFolder.Prepare(dataFolder), StoreFile.Name), lockWait);
+            try
+            {
+                return new AcquireStore(file, Opened(file, new Migrator(file, scripts, time)), time);
+            }
+            catch (Exception e)
+            {
+                throw StoreFaults.Translate(e, file.Path);
+            }
+        },
+        cancellationToken);
+
+    /// <summary>A write of any kind, for the members and for tests.</summary>
+    internal Task<T> WriteAsync<T>(Func<Db, T> work, CancellationToken cancellationToken) => writer.WriteAsync(work, cancellationToken);
+
+    private static SqliteConnection Opened(StoreFile file, Migrator migrator)
+    {
+        var connection = file.Create();
+        try
+        {
+            var version = FileIdentity.Check(connection, file.Path, migrator.Newest);
+            file.RequireWriteAheadLog(connection);
+            migrator.Run(connection, version);
+            return connection;
+        }
+        catch
+        {
+            connection.Dispose();
+            throw;
+        }
+    }
+
+    private Task<bool> WriteAsync(Action<Db> work, CancellationToken cancellationToken) => WriteAsync(
+        db =>
+        {
+            work(db);
+            return true;
+        },
+        cancellationToken);
+
+    private Task<T> ReadAsync<T>(Func<Db, T> work, CancellationToken cancellationToken) => closed
+        ? Task.FromException<T>(new StoreException(StoreFault.Closed, $"{file.Path}: the store is closed."))
+        : reader.ReadAsync(work, cancellationToken);
+}

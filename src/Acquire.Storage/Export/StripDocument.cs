@@ -1,0 +1,79 @@
+using System.Collections.Immutable;
+using Acquire.Domain.Densitometry;
+using Acquire.Domain.Processes;
+using Acquire.Domain.Records;
+using Acquire.Storage.Processes;
+using Acquire.Storage.Rows;
+
+namespace Acquire.Storage.Export;
+
+/// <summary>One strip as a line of JSON, complete; the names are those of the columns of the database.</summary>
+internal sealed record StripDocument(
+    string Strip,
+    RevisionDocument Revision,
+    string Lot,
+    string? Line,
+    string? Bottle,
+    string? Note,
+    string ReadAt,
+    string ReadBy,
+    InstrumentInUse? Instrument,
+    string? Session,
+    string? Reference,
+    LayoutDocument Layout,
+    ImmutableArray<PatchReadsDocument> Patches,
+    ImmutableArray<MeanDocument> Means,
+    ImmutableArray<AimDocument> Aims,
+    ImmutableArray<ParameterResultDocument> Parameters,
+    SheetDocument JudgedBy)
+{
+    public static StripDocument Of(StripExport export)
+    {
+        var strip = export.Strip;
+        return new StripDocument(
+            Sql.Id(strip.Id),
+            RevisionDocument.Of(strip.Revision),
+            strip.LotCode,
+            strip.Line,
+            strip.Bottle,
+            strip.Note,
+            Sql.Time(strip.Provenance.At),
+            strip.Provenance.By,
+            strip.Provenance.Instrument,
+            Sql.Id(strip.SessionId),
+            Sql.Id(strip.ReferenceId),
+            LayoutDocument.Of(strip.Layout),
+            [.. strip.Patches.Select(PatchReadsDocument.Of)],
+            [.. strip.Means.Select(m => new MeanDocument(m.PatchKey, m.Channel.Word(), m.Mean, m.Reads, m.StandardDeviation, m.Resolution))],
+            [.. strip.Aims.Select(a => new AimDocument(a.PatchKey, a.Channel.Word(), a.Reference, a.Correction, a.Value, a.StandardUncertainty))],
+            [.. export.Parameters.Select(ParameterResultDocument.Of)],
+            SheetDocument.Of(strip.JudgedBy));
+    }
+}
+
+internal sealed record RevisionDocument(int Number, string By, string At, string Reason)
+{
+    public static RevisionDocument Of(Revision revision) => new(revision.Number, revision.By, Sql.Time(revision.At), revision.Reason);
+}
+
+internal sealed record MeanDocument(string Patch, string Channel, double Mean, int Reads, double? StandardDeviation, double Resolution);
+
+internal sealed record AimDocument(
+    string Patch, string Channel, double Reference, double Correction, double Value, double StandardUncertainty);
+
+internal sealed record ParameterResultDocument(
+    string Key, string Name, string? Channel, double? Value, double? Aim, double? Deviation, double? Uncertainty, string? Zone)
+{
+    public static ParameterResultDocument Of(ExportedParameter p) => new(
+        p.Key,
+        p.Name,
+        p.Channel?.Word(),
+        Finite(p.Value),
+        Finite(p.Aim),
+        Finite(p.Deviation),
+        Finite(p.Uncertainty),
+        p.Zone is { } zone ? Words<Zone>.Of(zone) : null);
+
+    /// <summary>JSON has no word for what is not finite.</summary>
+    private static double? Finite(double? value) => value is { } number && double.IsFinite(number) ? number : null;
+}

@@ -1,0 +1,20 @@
+using System.Text.Json;
+using Acquire.Storage.Processes;
+
+namespace Acquire.Storage.Export;
+
+/// <summary>Strips as JSON Lines (UTF-8): one strip per line, with all that its record has.</summary>
+public static class StripJsonLines
+{
+    private static readonly byte[] LineEnd = "\n"u8.ToArray();
+
+    /// <summary>Writes strips one by one and leaves the stream open.</summary>
+    public static async Task WriteAsync(IAsyncEnumerable<StripExport> strips, Stream stream, CancellationToken cancellationToken)
+    {
+        await foreach (var strip in strips.WithCancellation(cancellationToken))
+        {
+            await JsonSerializer.SerializeAsync(stream, StripDocument.Of(strip), StoreJson.Options, cancellationToken);
+            await stream.WriteAsync(LineEnd, cancellationToken);
+        }
+    }
+}

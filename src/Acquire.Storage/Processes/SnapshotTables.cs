@@ -1,0 +1,51 @@
+using System.Security.Cryptography;
+using System.Text;
+using System.Text.Json;
+using Acquire.Domain.Densitometry;
+using Acquire.Domain.Processes;
+using Acquire.Storage.Rows;
+
+namespace Acquire.Storage.Processes;
+
+/// <summary>
+/// The process sheets that strips were judged by, each stored once under the hash of its text: the whole as JSON in
+/// <c>process_snapshot</c>, its limits as rows in <c>process_limit</c>.
+/// </summary>
+internal static class SnapshotTables
+{
+    /// <summary>Stores a sheet unless it is there, and gives its hash.</summary>
+    public static string Add(Db db, ProcessSheet sheet)
+    {
+        var text = JsonSerializer.Serialize(SheetDocument.Of(sheet), StoreJson.Options);
+        var hash = Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(text)));
+        if (!db.Exists("SELECT 1 FROM process_snapshot WHERE hash = @hash", new { hash }))
+        {
+            _ = db.Execute(
+                "INSERT INTO process_snapshot (hash, key, name, status, sheet) VALUES (@hash, @Key, @Name, @Status, @text)",
+                new { hash, sheet.Key, sheet.Name, Status = Words<DensityStatus>.Of(sheet.Status), text });
+            AddLimits(db, hash, sheet);
+        }
+
+        return hash;
+    }
+
+    public static ProcessSheet Load(Db db, string hash)
+    {
+        var text = db.First<string>("SELECT sheet FROM process_snapshot WHERE hash = @hash", new { hash });
+        var document = text is null ? null : JsonSerializer.Deserialize<SheetDocument>(text, StoreJson.Options);
+        return document?.ToSheet() ?? throw new FormatException($"the process sheet {hash} is not there");
+    }
+
+    private static void AddLimits(Db db, string hash, ProcessSheet sheet)
+    {
+        var rows = sheet.Parameters.SelectMany((p, i) => new[] { ("action", p.Limits.Action), ("control", p.Limits.Control) }
+            .Where(l => l.Item2 is not null)
+            .Select(l => new { hash, Position = i + 1, p.Key, p.Name, Kind = l.Item1, l.Item2!.Lower, l.Item2.Upper, l.Item2.Source }));
+        _ = db.Execute(
+            """
+            INSERT INTO process_limit (process_hash, position, parameter_key, parameter_name, kind, lower, upper, source)
+            VALUES (@hash, @Position, @Key, @Name, @Kind, @Lower, @Upper, @Source)
+            """,
+            rows);
+    }
+}

@@ -1,0 +1,87 @@
+using System.Collections.Immutable;
+using Acquire.Domain.Densitometry;
+using Acquire.Domain.Strips;
+using Acquire.Storage.Rows;
+using Acquire.Storage.Sessions;
+
+namespace Acquire.Storage.Reads;
+
+/// <summary>Writes every read of every patch, with its raw lines and where in the session's journal they stand.</summary>
+internal static class ReadWriter
+{
+    public static void Add(Db db, ReadTables tables, long revisionId, ImmutableArray<PatchReads> patches, Guid? sessionId)
+    {
+        var journal = new JournalPlaces(db, sessionId);
+        for (var i = 0; i < patches.Length; i++)
+        {
+            AddPatch(db, tables, revisionId, i + 1, patches[i]);
+            var reads = patches[i].Reads.IsDefault ? [] : patches[i].Reads;
+            for (var n = 0; n < reads.Length; n++)
+            {
+                AddRead(db, tables, revisionId, i + 1, n + 1, reads[n]);
+                AddLines(db, tables, revisionId, i + 1, n + 1, reads[n].Reading.Lines, journal);
+            }
+        }
+    }
+
+    private static void AddPatch(Db db, ReadTables tables, long revisionId, int position, PatchReads reads) => db.Execute(
+        $"""
+        INSERT INTO {tables.Patch} (revision_id, position, key, name, left_out_reason, left_out_at)
+        VALUES (@revisionId, @position, @Key, @Name, @Reason, @At)
+        """,
+        new
+        {
+            revisionId,
+            position,
+            reads.Patch.Key,
+            reads.Patch.Name,
+            reads.LeftOut?.Reason,
+            At = reads.LeftOut is { } leftOut ? Sql.Time(leftOut.At) : null,
+        });
+
+    private static void AddRead(Db db, ReadTables tables, long revisionId, int patch, int number, PatchRead read) => db.Execute(
+        $"""
+        INSERT INTO {tables.Read}
+            (revision_id, patch_position, read_number, red, green, blue, visual, read_at, excluded_reason, excluded_at)
+        VALUES (@revisionId, @patch, @number, @Red, @Green, @Blue, @Visual, @At, @Reason, @ExcludedAt)
+        """,
+        new
+        {
+            revisionId,
+            patch,
+            number,
+            Red = Sql.Density(read.Reading.Densities.Red),
+            Green = Sql.Density(read.Reading.Densities.Green),
+            Blue = Sql.Density(read.Reading.Densities.Blue),
+            Visual = Sql.Density(read.Reading.Densities.Visual),
+            At = Sql.Time(read.Reading.At),
+            read.Exclusion?.Reason,
+            ExcludedAt = read.Exclusion is { } exclusion ? Sql.Time(exclusion.At) : null,
+        });
+
+    private static void AddLines(
+        Db db, ReadTables tables, long revisionId, int patch, int number, ImmutableArray<RawLine> lines, JournalPlaces journal)
+    {
+        if (lines.IsDefaultOrEmpty)
+        {
+            return;
+        }
+
+        _ = db.Execute(
+            $"""
+            INSERT INTO {tables.Line} (revision_id, patch_position, read_number, position, received_at, bytes, session_id, session_sequence)
+            VALUES (@revisionId, @patch, @number, @Position, @At, @Bytes, @Session, @Sequence)
+            """,
+            lines.Select((line, i) => (Line: line, Position: i + 1, Place: journal.Take(line))).Select(l => new
+            {
+                revisionId,
+                patch,
+                number,
+                l.Position,
+                At = Sql.Time(l.Line.ReceivedAt),
+                Bytes = LineTable.Bytes(l.Line),
+                Session = l.Place is null ? null : journal.SessionId,
+                Sequence = l.Place,
+            }));
+    }
+}

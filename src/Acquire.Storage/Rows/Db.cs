@@ -1,0 +1,18 @@
+using Dapper;
+using Microsoft.Data.Sqlite;
+
+namespace Acquire.Storage.Rows;
+
+/// <summary>One transaction to work in.</summary>
+internal sealed class Db(SqliteConnection connection, SqliteTransaction transaction)
+{
+    public int Execute(string sql, object? values = null) => connection.Execute(sql, values, transaction);
+
+    public List<T> Query<T>(string sql, object? values = null) => connection.Query<T>(sql, values, transaction).AsList();
+
+    public T? First<T>(string sql, object? values = null) => connection.QueryFirstOrDefault<T>(sql, values, transaction);
+
+    public T Scalar<T>(string sql, object? values = null) => connection.ExecuteScalar<T>(sql, values, transaction)!;
+
+    public bool Exists(string sql, object? values = null) => Scalar<long>($"SELECT EXISTS ({sql})", values) != 0;
+}

@@ -1,0 +1,23 @@
+namespace Acquire.Storage.Strips;
+
+/// <summary>
+/// Ids are UUID v7: they begin with the time, so that strips of one evening begin alike, and end at random. The short form is
+/// therefore the end. To find a strip, any beginning or end of its id of four digits or more will do, if it fits one strip only.
+/// </summary>
+public static class StripId
+{
+    /// <summary>The fewest hexadecimal digits that are taken for a part of an id.</summary>
+    public const int FewestDigits = 4;
+
+    private const int ShortDigits = 8;
+
+    /// <summary>The last eight hexadecimal digits.</summary>
+    public static string ShortForm(Guid id) => id.ToString("N")[^ShortDigits..];
+
+    /// <summary>The hexadecimal digits of an id or a part of one, hyphens left out; null when the text is no such thing.</summary>
+    internal static string? Digits(string text)
+    {
+        var digits = text.Trim().Replace("-", "", StringComparison.Ordinal).ToLowerInvariant();
+        return digits.Length is >= FewestDigits and <= 32 && digits.All(char.IsAsciiHexDigit) ? digits : null;
+    }
+}

@@ -1,0 +1,61 @@
+using Acquire.Domain.Processes;
+using Acquire.Domain.Records;
+using Acquire.Domain.Strips;
+using Acquire.Storage.Processes;
+using Acquire.Storage.Reads;
+using Acquire.Storage.Rows;
+
+namespace Acquire.Storage.Strips;
+
+/// <summary>Makes records of the tables <c>strip…</c>. One loader reads a sheet once, however many strips were judged by it.</summary>
+internal sealed class StripLoader
+{
+    private readonly Dictionary<string, ProcessSheet> sheets = [];
+
+    /// <summary>The records of some revisions, in the order asked for.</summary>
+    public List<StripRecord> Load(Db db, IReadOnlyCollection<long> revisions)
+    {
+        var patches = ReadLoader.Load(db, ReadTables.Strip, revisions);
+        var means = db.Query<MeanRow>(
+            "SELECT * FROM strip_mean WHERE revision_id IN @revisions ORDER BY revision_id, position", new { revisions })
+            .ToLookup(m => m.RevisionId, m => m.ToMean());
+        var aims = db.Query<AimRow>(
+            "SELECT * FROM strip_aim WHERE revision_id IN @revisions ORDER BY revision_id, position", new { revisions })
+            .ToLookup(a => a.RevisionId, a => a.ToAim());
+        var rows = db.Query<StripRow>("SELECT * FROM strip_revision WHERE revision_id IN @revisions", new { revisions })
+            .ToDictionary(r => r.RevisionId);
+        return [.. revisions.Select(id => Record(rows[id]))];
+
+        StripRecord Record(StripRow row)
+        {
+            PatchReads[] reads = [.. patches[row.RevisionId]];
+            return new StripRecord(
+                Sql.Id(row.StripId),
+                row.LotCode,
+                new StripLayout(row.LayoutName, [.. reads.Select(p => p.Patch)]),
+                Sheet(db, row.ProcessHash),
+                [.. reads],
+                [.. means[row.RevisionId]],
+                [.. aims[row.RevisionId]],
+                row.ToProvenance(),
+                row.ToRevision())
+            {
+                ReferenceId = Sql.OptionalId(row.ReferenceId),
+                SessionId = Sql.OptionalId(row.SessionId),
+                Line = row.Line,
+                Bottle = row.Bottle,
+                Note = row.Note,
+            };
+        }
+    }
+
+    private ProcessSheet Sheet(Db db, string hash)
+    {
+        if (!sheets.TryGetValue(hash, out var sheet))
+        {
+            sheets[hash] = sheet = SnapshotTables.Load(db, hash);
+        }
+
+        return sheet;
+    }
+}

@@ -1,0 +1,59 @@
+using Acquire.Domain.Densitometry;
+using Acquire.Domain.Lots;
+using Acquire.Domain.Strips;
+using Acquire.Storage.Rows;
+
+namespace Acquire.Storage.Strips;
+
+internal sealed record StripRow : RevisionRow
+{
+    public string StripId { get; init; } = "";
+
+    public string LayoutName { get; init; } = "";
+
+    public string ProcessHash { get; init; } = "";
+
+    public string? ReferenceId { get; init; }
+
+    public string? Line { get; init; }
+
+    public string? Bottle { get; init; }
+
+    public string? Note { get; init; }
+}
+
+internal sealed record MeanRow
+{
+    public long RevisionId { get; init; }
+
+    public string PatchKey { get; init; } = "";
+
+    public string Channel { get; init; } = "";
+
+    public double Mean { get; init; }
+
+    public int Reads { get; init; }
+
+    public double? StandardDeviation { get; init; }
+
+    public double Resolution { get; init; }
+
+    public PatchMean ToMean() => new(PatchKey, Words<Channel>.Parse(Channel), Mean, Reads, StandardDeviation, Resolution);
+}
+
+internal sealed record AimRow
+{
+    public long RevisionId { get; init; }
+
+    public string PatchKey { get; init; } = "";
+
+    public string Channel { get; init; } = "";
+
+    public double Reference { get; init; }
+
+    public double Correction { get; init; }
+
+    public double StandardUncertainty { get; init; }
+
+    public Aim ToAim() => new(PatchKey, Words<Channel>.Parse(Channel), Reference, Correction, StandardUncertainty);
+}

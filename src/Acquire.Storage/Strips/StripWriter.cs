@@ -1,0 +1,112 @@
+using Acquire.Domain.Densitometry;
+using Acquire.Domain.Records;
+using Acquire.Storage.Processes;
+using Acquire.Storage.Reads;
+using Acquire.Storage.Rows;
+
+namespace Acquire.Storage.Strips;
+
+/// <summary>Writes a revision of a strip, whole in itself, into the tables <c>strip…</c>.</summary>
+internal static class StripWriter
+{
+    public static void Add(Db db, StripRecord strip, DateTimeOffset now)
+    {
+        Check(db, strip);
+        var id = Sql.Id(strip.Id);
+        var newest = db.Scalar<int?>("SELECT max(revision) FROM strip_revision WHERE strip_id = @id", new { id });
+        Requirements.NextRevision("The strip", strip.Id, newest, strip.Revision.Number);
+        if (newest is null)
+        {
+            _ = db.Execute("INSERT INTO strip (id) VALUES (@id)", new { id });
+        }
+
+        var revisionId = AddRevision(db, strip, SnapshotTables.Add(db, strip.JudgedBy), now);
+        ReadWriter.Add(db, ReadTables.Strip, revisionId, strip.Patches, strip.SessionId);
+        AddMeans(db, strip, revisionId);
+        AddAims(db, strip, revisionId);
+    }
+
+    private static void Check(Db db, StripRecord strip)
+    {
+        Requirements.Lot(db, strip.LotCode);
+        if (strip.SessionId is { } session)
+        {
+            Requirements.Session(db, session);
+        }
+
+        if (strip.ReferenceId is { } reference && !db.Exists("SELECT 1 FROM lot_reference WHERE id = @id", new { id = Sql.Id(reference) }))
+        {
+            throw new StoreException(StoreFault.NotFound, $"There is no reference reading {reference}, which the strip {strip.Id} was judged by.");
+        }
+
+        // The tables hold the patches once. The record's own check compares keys without regard to case and no names.
+        if (!strip.Patches.Select(p => p.Patch).SequenceEqual(strip.Layout.Patches))
+        {
+            throw new StoreException(StoreFault.Refused, $"The patches of the strip {strip.Id} are named otherwise than in its layout '{strip.Layout.Name}'.");
+        }
+    }
+
+    private static long AddRevision(Db db, StripRecord strip, string processHash, DateTimeOffset now) => db.Scalar<long>(
+        """
+        INSERT INTO strip_revision (strip_id, revision, revised_by, revised_at, revision_reason, added_at, lot_code, layout_name, process_hash,
+            reference_id, line, bottle, note, session_id, read_at, read_by, profile, profile_hash, port)
+        VALUES (@Id, @Number, @By, @RevisedAt, @Reason, @Now, @LotCode, @Layout, @processHash,
+            @Reference, @Line, @Bottle, @Note, @Session, @ReadAt, @ReadBy, @Profile, @ProfileHash, @Port)
+        RETURNING revision_id
+        """,
+        new
+        {
+            Id = Sql.Id(strip.Id),
+            strip.Revision.Number,
+            strip.Revision.By,
+            RevisedAt = Sql.Time(strip.Revision.At),
+            strip.Revision.Reason,
+            Now = Sql.Time(now),
+            strip.LotCode,
+            Layout = strip.Layout.Name,
+            processHash,
+            Reference = Sql.Id(strip.ReferenceId),
+            strip.Line,
+            strip.Bottle,
+            strip.Note,
+            Session = Sql.Id(strip.SessionId),
+            ReadAt = Sql.Time(strip.Provenance.At),
+            ReadBy = strip.Provenance.By,
+            strip.Provenance.Instrument?.Profile,
+            strip.Provenance.Instrument?.ProfileHash,
+            strip.Provenance.Instrument?.Port,
+        });
+
+    private static void AddMeans(Db db, StripRecord strip, long revisionId) => db.Execute(
+        """
+        INSERT INTO strip_mean (revision_id, position, patch_key, channel, mean, reads, standard_deviation, resolution)
+        VALUES (@revisionId, @Position, @PatchKey, @Channel, @Mean, @Reads, @StandardDeviation, @Resolution)
+        """,
+        strip.Means.Select((m, i) => new
+        {
+            revisionId,
+            Position = i + 1,
+            m.PatchKey,
+            Channel = Words<Channel>.Of(m.Channel),
+            m.Mean,
+            m.Reads,
+            m.StandardDeviation,
+            m.Resolution,
+        }));
+
+    private static void AddAims(Db db, StripRecord strip, long revisionId) => db.Execute(
+        """
+        INSERT INTO strip_aim (revision_id, position, patch_key, channel, reference, correction, standard_uncertainty)
+        VALUES (@revisionId, @Position, @PatchKey, @Channel, @Reference, @Correction, @StandardUncertainty)
+        """,
+        strip.Aims.Select((a, i) => new
+        {
+            revisionId,
+            Position = i + 1,
+            a.PatchKey,
+            Channel = Words<Channel>.Of(a.Channel),
+            a.Reference,
+            a.Correction,
+            a.StandardUncertainty,
+        }));
+}

@@ -1,0 +1,95 @@
+using System.Threading.Channels;
+using Acquire.Storage.Files;
+using Acquire.Storage.Rows;
+using Microsoft.Data.Sqlite;
+
+namespace Acquire.Storage.Writing;
+
+/// <summary>
+/// The only writer of this process: one task owns the write connection and does the writes in the order in which they were asked for,
+/// one transaction each. When it falls behind, callers wait for a place in the queue; nothing is dropped.
+/// </summary>
+internal sealed class StoreWriter : IAsyncDisposable
+{
+    private const int Places = 256;
+
+    private readonly Channel<WriteJob> queue = Channel.CreateBounded<WriteJob>(
+        new BoundedChannelOptions(Places) { SingleReader = true, FullMode = BoundedChannelFullMode.Wait });
+
+    private readonly StoreFile file;
+    private readonly Task loop;
+    private SqliteConnection? connection;
+
+    /// <summary>Takes over an open connection.</summary>
+    public StoreWriter(StoreFile file, SqliteConnection connection)
+    {
+        (this.file, this.connection) = (file, connection);
+        loop = Task.Run(RunAsync);
+    }
+
+    /// <summary>
+    /// Does the work in a transaction. The task ends after the commit and not before. A cancelled task has written nothing; work that
+    /// has begun is not cancelled any more.
+    /// </summary>
+    /// <exception cref="StoreException">It could not be written; nothing of it was.</exception>
+    public async Task<T> WriteAsync<T>(Func<Db, T> work, CancellationToken cancellationToken)
+    {
+        var job = new WriteJob<T>(work, cancellationToken);
+        try
+        {
+            await queue.Writer.WriteAsync(job, cancellationToken);
+        }
+        catch (ChannelClosedException e)
+        {
+            throw new StoreException(StoreFault.Closed, $"{file.Path}: the store is closed.", e);
+        }
+
+        return await job.Done;
+    }
+
+    /// <summary>Finishes what was asked for, then closes the connection.</summary>
+    public async ValueTask DisposeAsync()
+    {
+        _ = queue.Writer.TryComplete();
+        await loop;
+        connection?.Dispose();
+    }
+
+    /// <summary>One transaction; the default kind takes the write lock at once, so that it never fails between its read and its write.</summary>
+    public T Commit<T>(Func<Db, T> work)
+    {
+        try
+        {
+            connection ??= file.OpenForWriting();
+            using var transaction = connection.BeginTransaction();
+            var result = work(new Db(connection, transaction));
+            transaction.Commit();
+            return result;
+        }
+        catch (Exception e)
+        {
+            throw Broken(e);
+        }
+    }
+
+    private async Task RunAsync()
+    {
+        await foreach (var job in queue.Reader.ReadAllAsync())
+        {
+            job.Run(this);
+        }
+    }
+
+    /// <summary>A connection that met a fault of the disk or the file is thrown away; the next write opens a new one.</summary>
+    private Exception Broken(Exception exception)
+    {
+        var translated = StoreFaults.Translate(exception, file.Path);
+        if (translated is StoreException { InnerException: SqliteException } fault && StoreFaults.BreaksConnection(fault.Fault))
+        {
+            connection?.Dispose();
+            connection = null;
+        }
+
+        return translated;
+    }
+}

@@ -39,8 +39,8 @@ internal static class ExportCommand
                 return StripExports.Of(s);
             });
             Func<Stream, CancellationToken, Task> write = asLines
-                ? (stream, token) => JsonLinesExport.WriteAsync(strips, stream, token)
-                : (stream, token) => CsvExport.WriteAsync(strips, stream, token);
+                ? (stream, token) => StripJsonLines.WriteAsync(strips, stream, token)
+                : (stream, token) => StripCsv.WriteAsync(strips, stream, token);
             if (path == "-")
             {
                 await using var standard = Console.OpenStandardOutput();

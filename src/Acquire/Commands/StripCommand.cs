@@ -3,7 +3,6 @@ using Acquire.Analysis.Judgement;
 using Acquire.Bench;
 using Acquire.Hosting;
 using Acquire.Rendering;
-using Acquire.Storage;
 
 namespace Acquire.Commands;
 

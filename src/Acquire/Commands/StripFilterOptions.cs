@@ -1,7 +1,7 @@
 using System.CommandLine;
 using System.Globalization;
 using Acquire.Bench;
-using Acquire.Storage;
+using Acquire.Storage.Strips;
 
 namespace Acquire.Commands;
 
@@ -29,6 +29,6 @@ internal sealed class StripFilterOptions
         DateTimeOffset? since = parsed.GetValue(_since) is not { } text ? null
             : DateTimeOffset.TryParseExact(text, "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.AssumeLocal, out var day) ? day
             : throw new BenchException($"'{text}' is no day; expected year, month and day as in 2027-06-30.");
-        return new StripFilter { LotCode = parsed.GetValue(_lot), Since = since, Last = parsed.GetValue(_last) };
+        return new StripFilter { LotCode = parsed.GetValue(_lot), From = since, Last = parsed.GetValue(_last) };
     }
 }

@@ -85,17 +85,32 @@ internal static class StripReport
 
     private static IEnumerable<string> Notes(StripJudgement judgement)
     {
-        yield return $"± is the standard uncertainty; {judgement.Basis}";
-        foreach (var spread in judgement.Spreads)
+        yield return $"± is the standard uncertainty. {Basis(judgement)}";
+        foreach (var result in judgement.Results)
         {
-            yield return $"{spread.Parameter.Name}: R − G {Numbers.Deviation(spread.RedMinusGreen)}, B − G {Numbers.Deviation(spread.BlueMinusGreen)}; "
-                + $"reading noise alone would show about {Numbers.Density(spread.ExpectedFromNoise)}.";
+            if (result.Spread is { } spread)
+            {
+                yield return $"{result.Parameter.Name}: R − G {Numbers.Deviation(spread.RedMinusGreen)}, B − G {Numbers.Deviation(spread.BlueMinusGreen)}; "
+                    + $"reading noise alone would show about {Numbers.Density(spread.FromReadingNoise)}.";
+            }
+            else if (result is { Deviation: null, WhyMissing: { } why })
+            {
+                yield return $"{Name(result)} is not known: {why}";
+            }
+        }
+    }
+
+    /// <summary>What the uncertainty rests on: how the reads of this strip repeat, by channel.</summary>
+    private static string Basis(StripJudgement judgement)
+    {
+        if (judgement.Repeatability.IsEmpty)
+        {
+            return "Each patch was read once, so it holds the display's last digit only and is a lower bound: read every patch at least twice.";
         }
 
-        foreach (var missing in judgement.Results.Where(r => r.WhyMissing is not null))
-        {
-            yield return $"{Name(missing)} is not known: {missing.WhyMissing}";
-        }
+        var channels = judgement.Repeatability.OrderBy(r => r.Key)
+            .Select(r => string.Create(CultureInfo.InvariantCulture, $"{r.Key.Letter()} {r.Value.StandardDeviation:0.0000}"));
+        return $"Re-placed reads of this strip repeat to s = {string.Join(", ", channels)}.";
     }
 
     private static string Verdict(StripJudgement judgement)

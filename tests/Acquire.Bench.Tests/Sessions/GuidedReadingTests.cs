@@ -71,7 +71,7 @@ public class GuidedReadingTests
     [Fact]
     public async Task Failing_store_stops_the_session_with_the_unstored_line_in_hand()
     {
-        var bench = new ScriptedBench { JournalFault = (3, new StoreException(StoreFault.Full, "The disk is full.")) };
+        var bench = new ScriptedBench { JournalFault = (3, new StoreException(StoreFault.DiskFull, "The disk is full.")) };
         bench.Instrument(Some.Taken(0.26m), Some.Taken(0.27m), Some.Taken(0.46m), Some.Taken(0.47m));
         var outcome = await bench.RunAsync(Token);
         Assert.Equal(SessionOutcome.Failed, outcome.Outcome);

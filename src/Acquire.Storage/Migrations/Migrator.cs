@@ -53,7 +53,7 @@ internal sealed class Migrator(StoreFile file, ImmutableArray<SqlScript> scripts
 
     private string BackUp(SqliteConnection connection, int version)
     {
-        var now = time.GetUtcNow().ToString("yyyyMMdd'T'HHmmss'Z'", CultureInfo.InvariantCulture);
+        var now = time.GetUtcNow().UtcDateTime.ToString("yyyyMMdd'T'HHmmss'Z'", CultureInfo.InvariantCulture);
         var stem = Path.Combine(
             Path.GetDirectoryName(file.Path)!, string.Create(CultureInfo.InvariantCulture, $"acquire-before-upgrade-from-{version}-{now}"));
         var target = stem + ".db";

@@ -3,7 +3,6 @@ using Acquire.Domain.Densitometry;
 using Acquire.Domain.Processes;
 using Acquire.Domain.Records;
 using Acquire.Storage.Export;
-using Acquire.Storage.Tests.Support;
 
 namespace Acquire.Storage.Tests.Export;
 

@@ -23,7 +23,8 @@ public sealed class StripCsvTests
         Assert.EndsWith(",dmin,,,,,,,,,,,red,0.26,2,0,0.25,,,", lines[6], StringComparison.Ordinal);
         Assert.EndsWith(",speed,LD,red,0.71,,,0.72,-0.01,0.006,inside", lines[8], StringComparison.Ordinal);
         Assert.EndsWith(",contrast-spread,HD − LD spread,,0.12,,,,,,out", lines[9], StringComparison.Ordinal);
-        Assert.Equal(["", 11], [lines[^1], lines.Length]);
+        Assert.Equal("", lines[^1]);
+        Assert.Equal(11, lines.Length);
     }
 
     [Theory]

@@ -23,6 +23,8 @@ public static class StripCsv
         await WriteLineAsync(csv, CsvRow.Columns.Select(c => c.Header));
         await foreach (var strip in strips.WithCancellation(cancellationToken))
         {
+            // A source may not look at the token itself.
+            cancellationToken.ThrowIfCancellationRequested();
             foreach (var row in CsvRows.Of(strip))
             {
                 await WriteLineAsync(csv, CsvRow.Columns.Select(c => c.Cell(row)));

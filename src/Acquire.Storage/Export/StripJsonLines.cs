@@ -13,6 +13,8 @@ public static class StripJsonLines
     {
         await foreach (var strip in strips.WithCancellation(cancellationToken))
         {
+            // A source may not look at the token itself.
+            cancellationToken.ThrowIfCancellationRequested();
             await JsonSerializer.SerializeAsync(stream, StripDocument.Of(strip), StoreJson.Options, cancellationToken);
             await stream.WriteAsync(LineEnd, cancellationToken);
         }

@@ -15,6 +15,8 @@ internal static class StoreFaults
             StoreFault.Damaged,
             $"{file}: a stored value cannot be read ({exception.Message}). Another program may have changed it; restore a backup.",
             exception),
+        IOException or UnauthorizedAccessException => new StoreException(
+            StoreFault.CannotOpen, $"{file}: the file cannot be used: {exception.Message} Check the folder and its permissions.", exception),
         _ => new StoreException(StoreFault.Unexpected, $"{file}: {exception.Message}", exception),
     };
 

@@ -38,21 +38,22 @@ internal sealed class Migrator(StoreFile file, ImmutableArray<SqlScript> scripts
     private DatabaseUpgradeResult Upgrade(SqliteConnection connection, int version)
     {
         using var shared = new SharedConnection(connection);
-        var builder = new UpgradeEngineBuilder()
+        var builder = new UpgradeEngineBuilder();
+        builder.Configure(c => c.ConnectionManager = new SqliteConnectionManager(shared));
+        builder.Configure(c => c.ScriptExecutor = new SqliteScriptExecutor(
+            () => c.ConnectionManager, () => c.Log, null, () => c.VariablesEnabled, c.ScriptPreprocessors, () => c.Journal));
+        builder = builder
             .WithScripts(scripts)
             .WithTransactionPerScript()
             .WithVariablesDisabled()
             .LogToNowhere()
             .JournalTo(new UserVersionJournal(version, scripts));
-        builder.Configure(c => c.ConnectionManager = new SqliteConnectionManager(shared));
-        builder.Configure(c => c.ScriptExecutor = new SqliteScriptExecutor(
-            () => c.ConnectionManager, () => c.Log, null, () => c.VariablesEnabled, c.ScriptPreprocessors, () => c.Journal));
         return builder.Build().PerformUpgrade();
     }
 
     private string BackUp(SqliteConnection connection, int version)
     {
-        var now = time.GetUtcNow().ToString("yyyyMMdd'T'HHmmss'Z'", CultureInfo.InvariantCulture);
+        var now = time.GetUtcNow().UtcDateTime.ToString("yyyyMMdd'T'HHmmss'Z'", CultureInfo.InvariantCulture);
         var stem = Path.Combine(
             Path.GetDirectoryName(file.Path)!, string.Create(CultureInfo.InvariantCulture, $"acquire-before-upgrade-from-{version}-{now}"));
         var target = stem + ".db";

@@ -1,0 +1,105 @@
+using System.Collections.Immutable;
+using Acquire.Domain.Densitometry;
+using Acquire.Domain.Lots;
+using Acquire.Domain.Processes;
+using Acquire.Domain.Records;
+using Acquire.Domain.Sessions;
+using Acquire.Domain.Strips;
+using CsCheck;
+
+namespace Acquire.Storage.Tests.Support;
+
+/// <summary>Generators of everything that a record can hold.</summary>
+internal static class Gens
+{
+    /// <summary>Text with what hurts: quotes, separators, line breaks, formula beginnings, letters of other scripts, beyond 16 bits.</summary>
+    public static readonly Gen<string> Text = Gen.OneOf("a", "ö", "−", "'", "\"", ",", ";", "\r\n", "=1+1", "@", "%", "日", "🎞", " x", "\\", "\0")
+        .Array[1, 6].Select(parts => "t" + string.Concat(parts) + "t");
+
+    public static readonly Gen<string?> MaybeText = Gen.OneOf(Text.Select(t => (string?)t), Gen.Const((string?)null), Gen.Const((string?)""));
+
+    public static readonly Gen<DateTimeOffset> Time = Gen.Select(
+        Gen.Long[new DateTime(1990, 1, 1).Ticks, new DateTime(2100, 1, 1).Ticks],
+        Gen.Int[-14 * 4, 14 * 4],
+        (ticks, quarters) => new DateTimeOffset(ticks, TimeSpan.FromMinutes(15 * quarters)));
+
+    public static readonly Gen<Guid> Id = Time.Select(Guid.CreateVersion7);
+
+    public static readonly Gen<Density> Density = Gen.Select(Gen.Int[-200, 1000], Gen.Int[0, 6], (hundredths, decimals) =>
+        new Density(decimal.Round(hundredths / 100m, Math.Min(decimals, 2)) + new decimal(0, 0, 0, false, (byte)decimals)));
+
+    public static readonly Gen<Channel> Channel = Gen.Enum<Channel>();
+
+    public static readonly Gen<double> Small = Gen.Double[-0.5, 0.5];
+
+    public static readonly Gen<ChannelDensities> Densities = Gen.Select(
+        Density, Density.Nullable(), Density.Nullable(), Density.Nullable(), Gen.Bool,
+        (one, a, b, c, first) => first ? new ChannelDensities(one, a, b, c) : new ChannelDensities(a, b, c, one));
+
+    public static readonly Gen<RawLine> RawLine = Gen.Select(
+        Gen.Byte.Array[0, 40], Time, (bytes, at) => new RawLine(ImmutableArray.Create(bytes), at));
+
+    public static readonly Gen<Exclusion?> Exclusion = Gen.OneOf(
+        Gen.Const((Exclusion?)null), Gen.Select(Text, Time, (why, at) => (Exclusion?)new Exclusion(why, at)));
+
+    public static readonly Gen<PatchRead> Read = Gen.Select(
+        Densities, Time, RawLine.Array[0, 3], Exclusion, (d, at, lines, out_) => new PatchRead(new Reading(d, at, [.. lines]), out_));
+
+    public static readonly Gen<StripLayout> Layout = Gen.Select(
+        Text, Text.Array[1, 5], (name, names) => new StripLayout(name, [.. names.Select((n, i) => new Patch($"p{i}", $"{i} {n}"))]));
+
+    public static readonly Gen<Provenance> Provenance = Gen.Select(
+        Time, Text, Gen.Bool, Text, (at, by, hasInstrument, text) =>
+            new Provenance(at, by, hasInstrument ? new InstrumentInUse(text, "hash " + text, "port " + text) : null));
+
+    public static readonly Gen<Limit> Limit = Gen.Select(Gen.Double[0, 0.2], Gen.Double[0, 0.2], Gen.Int[0, 2], Text, (low, high, sides, source) =>
+        new Limit(sides == 1 ? null : -low, sides == 2 ? null : high, source));
+
+    public static Gen<ImmutableArray<PatchReads>> Patches(StripLayout layout) => Gen.Select(
+        Read.Array[0, 4], Exclusion, (reads, out_) => (reads, out_))
+        .Array[layout.Patches.Length]
+        .Select(all => layout.Patches.Select((p, i) => new PatchReads(p, [.. all[i].reads], all[i].out_)).ToImmutableArray());
+
+    public static Gen<ProcessSheet> Sheet(StripLayout layout) => Gen.Select(
+        Text, Gen.Enum<DensityStatus>(), Limit.Null(), Channel.HashSet[1, 4], MaybeText, (name, status, control, channels, note) =>
+        {
+            var limits = new ParameterLimits(null, control);
+            var key = layout.Patches[0].Key;
+            Parameter[] parameters =
+            [
+                new PatchParameter("one", name, "", key, [.. channels], limits),
+                new SpreadParameter("spread", name + " spread", name, "one", ParameterLimits.None),
+                .. layout.Patches.Skip(1).Take(1).Select(p => new DifferenceParameter("diff", name + " −", name, p.Key, key, [.. channels], limits)),
+            ];
+            return new ProcessSheet(name, name, status, layout, [.. parameters], note);
+        });
+
+    public static readonly Gen<StripLot> Lot = Layout.SelectMany(layout => Gen.Select(
+        Text, Text, Small.Array[layout.Patches.Length], Gen.Date.Select(DateOnly.FromDateTime).Nullable(), MaybeText, MaybeText, (code, process, factors, expires, rule, note) =>
+            new StripLot(
+                code, process, layout,
+                [.. layout.Patches.Select((p, i) => new CorrectionFactor(p.Key, Channels.All[i % 4], factors[i]))],
+                expires, rule, note)));
+
+    public static Gen<StripRecord> Strip(string lotCode) => Layout.SelectMany(layout => Gen.Select(
+        Gen.Select(Sheet(layout), Patches(layout), Provenance, Id),
+        Gen.Select(Gen.Select(Channel, Gen.Double[0, 4], Gen.Double[0, 0.1].Nullable()).Array[layout.Patches.Length], Small),
+        Gen.Select(Text, Time, MaybeText, MaybeText, MaybeText),
+        (what, numbers, words) => new StripRecord(
+            what.Item4,
+            lotCode,
+            layout,
+            what.Item1,
+            what.Item2,
+            [.. layout.Patches.Select((p, i) => new PatchMean(p.Key, numbers.Item1[i].Item1, numbers.Item1[i].Item2, i + 1, numbers.Item1[i].Item3, 0.01))],
+            [.. layout.Patches.Select((p, i) => new Aim(p.Key, numbers.Item1[i].Item1, numbers.Item1[i].Item2, numbers.Item2, 0.003))],
+            what.Item3,
+            new Revision(1, words.Item1, words.Item2, words.Item1))
+        {
+            Line = words.Item3,
+            Bottle = words.Item4,
+            Note = words.Item5,
+        }));
+
+    public static readonly Gen<ReceivedLine> Line = Gen.Select(RawLine, Gen.Enum<LineMeaning>(), (line, meaning) => new ReceivedLine(1, line, meaning));
+}

@@ -1,0 +1,81 @@
+using System.Collections.Immutable;
+using Acquire.Domain.Densitometry;
+using Acquire.Domain.Lots;
+using Acquire.Domain.Processes;
+using Acquire.Domain.Records;
+using Acquire.Domain.Sessions;
+using Acquire.Domain.Strips;
+
+namespace Acquire.Storage.Tests.Support;
+
+/// <summary>Values for tests that do not care which. The scene: a college darkroom with a dip tank for the evening class. Invented numbers.</summary>
+internal static class Some
+{
+    public static readonly DateTimeOffset Evening = new(2026, 3, 12, 19, 30, 0, TimeSpan.FromHours(1));
+
+    public static readonly StripLayout Layout = new("negative strip", [new("dmin", "D-min"), new("ld", "LD"), new("hd", "HD")]);
+
+    public static readonly ProcessSheet Sheet = new(
+        "c41",
+        "Colour negative",
+        DensityStatus.M,
+        Layout,
+        [
+            new PatchParameter("speed", "LD", "speed", "ld", Channels.Colours, TwoSided(0.06, 0.08)),
+            new DifferenceParameter("contrast", "HD − LD", "contrast", "hd", "ld", Channels.Colours, TwoSided(0.07, 0.09)),
+            new SpreadParameter("contrast-spread", "HD − LD spread", "colour balance", "contrast", new(null, new Limit(null, 0.09, "sheet in the box"))),
+        ],
+        "invented");
+
+    public static readonly StripLot Lot = new(
+        "A1207",
+        "c41",
+        Layout,
+        [new CorrectionFactor("hd", Channel.Blue, -0.01), new CorrectionFactor("ld", Channel.Red, 0.02)],
+        new DateOnly(2026, 12, 31),
+        "below 13 °C, -18 °C for long",
+        "shelf 2");
+
+    public static readonly InstrumentInUse Instrument = new("labelled-channels", new string('a', 64), "serial:/dev/serial/by-id/desk");
+
+    public static Provenance Provenance(DateTimeOffset? at = null) => new(at ?? Evening, "Ines, evening class", Instrument);
+
+    public static BenchSession Session() => new(Guid.CreateVersion7(Evening), SessionKind.Strip, Lot.Code, 2, Provenance());
+
+    public static ReceivedLine Line(int sequence, string text = "R 0.26 G 0.62 B 0.80", LineMeaning meaning = LineMeaning.Reading) =>
+        new(sequence, RawLine.OfText(text, Evening.AddSeconds(sequence)), meaning);
+
+    public static PatchRead Read(decimal red, decimal green, decimal blue, int second = 1) => new(new Reading(
+        ChannelDensities.Rgb(red, green, blue),
+        Evening.AddSeconds(second),
+        [RawLine.OfText(FormattableString.Invariant($"R {red} G {green} B {blue}"), Evening.AddSeconds(second))]));
+
+    public static ImmutableArray<PatchReads> Patches() =>
+    [
+        new(Layout.Patches[0], [Read(0.260m, 0.620m, 0.800m), Read(0.26m, 0.63m, 0.80m, 2)]),
+        new(Layout.Patches[1], [Read(0.70m, 1.10m, 1.40m, 3) with { Exclusion = new Exclusion("slipped", Evening.AddMinutes(1)) }, Read(0.71m, 1.11m, 1.42m, 4)]),
+        new(Layout.Patches[2], [Read(1.30m, 1.80m, 2.10m, 5)], new Exclusion("scratch, see =note", Evening.AddMinutes(2))),
+    ];
+
+    public static LotReference Reference(Guid? id = null, int revision = 1) => new(
+        id ?? Guid.CreateVersion7(Evening), Lot.Code, Patches(), Provenance(), new Revision(revision, "Ines", Evening, "read"));
+
+    public static StripRecord Strip(Guid? id = null, int revision = 1, string? lot = null, DateTimeOffset? at = null, string? line = "dip tank") => new(
+        id ?? Guid.CreateVersion7(Evening),
+        lot ?? Lot.Code,
+        Layout,
+        Sheet,
+        Patches(),
+        [new PatchMean("dmin", Channel.Red, 0.26, 2, 0.0, 0.01), new PatchMean("ld", Channel.Blue, 1.42, 1, null, 0.01)],
+        [new Aim("dmin", Channel.Red, 0.25, 0, 0.004), new Aim("ld", Channel.Red, 0.70, 0.02, 0.004)],
+        Provenance(at),
+        new Revision(revision, "Ines", Evening, revision == 1 ? "read" : "wrong bottle named"))
+    {
+        Line = line,
+        Bottle = "dev 3, half full",
+        Note = "first after new mix",
+    };
+
+    private static ParameterLimits TwoSided(double action, double control) =>
+        new(new Limit(-action, action, "sheet in the box"), new Limit(-control, control, "sheet in the box"));
+}

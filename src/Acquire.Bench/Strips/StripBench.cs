@@ -63,9 +63,9 @@ public sealed class StripBench(AcquireStore store, ILinkOpener links, TimeProvid
             seat,
             async (begun, strip) =>
             {
-                var revision = await NextRevisionAsync(lot.Code, begun.Provenance, reason);
-                var reference = new LotReference(
-                    Guid.CreateVersion7(time.GetUtcNow()), lot.Code, strip.Patches, begun.Provenance, revision, begun.Id);
+                var now = time.GetUtcNow();
+                var revision = Revision.First(begun.Provenance.By, now, reason);
+                var reference = new LotReference(Guid.CreateVersion7(now), lot.Code, strip.Patches, begun.Provenance, revision, begun.Id);
                 await store.AddReferenceAsync(reference, CancellationToken.None);
                 kept = reference;
             },
@@ -82,8 +82,8 @@ public sealed class StripBench(AcquireStore store, ILinkOpener links, TimeProvid
         var (lot, sheet) = await LotAsync(lotCode, cancellationToken);
         var provenance = new Provenance(time.GetUtcNow(), by, null);
         var patches = EnteredDensities.ToPatches(entered, lot.Layout, sheet.ChannelsNeeded, provenance.At);
-        var revision = await NextRevisionAsync(lot.Code, provenance, reason);
-        var reference = new LotReference(Guid.CreateVersion7(provenance.At), lot.Code, patches, provenance, revision);
+        var reference = new LotReference(
+            Guid.CreateVersion7(provenance.At), lot.Code, patches, provenance, Revision.First(by, provenance.At, reason));
         await store.AddReferenceAsync(reference, cancellationToken);
         return Aims.Of(lot, reference);
     }
@@ -101,12 +101,6 @@ public sealed class StripBench(AcquireStore store, ILinkOpener links, TimeProvid
         throw new BenchException(known.Count == 0
             ? $"There is no lot {code}; the store has none yet. Add it first: acquire lot add {code} --process c41"
             : $"There is no lot {code}; the store has {string.Join(", ", known)}. Add it first: acquire lot add {code} --process c41");
-    }
-
-    private async Task<Revision> NextRevisionAsync(string lotCode, Provenance provenance, string reason)
-    {
-        var current = await store.CurrentReferenceAsync(lotCode, CancellationToken.None);
-        return new Revision((current?.Revision.Number ?? 0) + 1, provenance.By, provenance.At, reason);
     }
 
     private StripRecord Record(

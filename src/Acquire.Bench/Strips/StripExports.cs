@@ -11,5 +11,5 @@ public static class StripExports
     public static StripExport Of(StripRecord strip) => new(
         strip,
         [.. StripJudge.Judge(strip).Results.Select(r => new ExportedParameter(
-            r.Parameter.Name, r.Parameter.Key, r.Channel, r.Value, r.Aim, r.Deviation, r.StandardUncertainty, r.Zone))]);
+            r.Parameter.Key, r.Parameter.Name, r.Channel, r.Value, r.Aim, r.Deviation, r.StandardUncertainty, r.Zone))]);
 }

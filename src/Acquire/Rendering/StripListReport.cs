@@ -1,5 +1,6 @@
 using Acquire.Analysis.Judgement;
 using Acquire.Domain.Records;
+using Acquire.Storage.Strips;
 using Acquire.Terminal;
 using Spectre.Console;
 
@@ -43,7 +44,7 @@ internal static class StripListReport
                 new Text(strip.Line ?? ""),
                 new Text(strip.Bottle ?? ""),
                 new Text(ZoneWord.Of(judgement.Overall), ZoneWord.Style(judgement.Overall)),
-                new Text(strip.Id.ToString()),
+                new Text(StripId.ShortForm(strip.Id)),
             ]);
         }
 

@@ -43,10 +43,12 @@ public sealed record ChannelDensities
     public ImmutableArray<Channel> Present => [.. Channels.All.Where(c => this[c] is not null)];
 
     /// <summary>Makes a set from pairs of channel and density.</summary>
-    /// <exception cref="ImpossibleValueException">No pair is given.</exception>
+    /// <exception cref="ImpossibleValueException">No pair is given, or two of one channel.</exception>
     public static ChannelDensities Of(IEnumerable<KeyValuePair<Channel, Density>> values)
     {
-        var byChannel = values.ToDictionary();
+        var pairs = values.ToList();
+        Guard.Unique(pairs, p => p.Key.Word(), "The channel");
+        var byChannel = pairs.ToDictionary();
         Density? Get(Channel c) => byChannel.TryGetValue(c, out var d) ? d : null;
         return new ChannelDensities(Get(Channel.Red), Get(Channel.Green), Get(Channel.Blue), Get(Channel.Visual));
     }

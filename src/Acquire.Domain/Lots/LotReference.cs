@@ -8,13 +8,14 @@ namespace Acquire.Domain.Lots;
 public sealed record LotReference
 {
     /// <summary>States a reference.</summary>
-    /// <exception cref="ImpossibleValueException">No lot, no patches, or no read that counts.</exception>
+    /// <exception cref="ImpossibleValueException">No lot, no patches, a patch twice, or no read that counts.</exception>
     public LotReference(
         Guid id, string lotCode, ImmutableArray<PatchReads> patches, Provenance provenance, Revision revision, Guid? sessionId = null)
     {
         Id = id;
         LotCode = Guard.Text(lotCode, "The lot of a reference");
         Patches = Guard.NotEmpty(patches, "The patches of a reference strip");
+        Guard.Unique(Patches, p => p.Patch.Key, "The patch");
         if (!Patches.Any(p => p.Accepted.Any()))
         {
             throw new ImpossibleValueException($"The reference strip of lot {LotCode} has no reading that counts.");

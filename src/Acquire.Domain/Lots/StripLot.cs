@@ -26,7 +26,7 @@ public sealed record StripLot
         CorrectionFactors = correctionFactors.IsDefault ? [] : correctionFactors;
         foreach (var factor in CorrectionFactors)
         {
-            _ = Layout.Get(factor.PatchKey);
+            _ = Layout.GetByKey(factor.PatchKey);
         }
 
         Guard.Unique(CorrectionFactors, f => $"{f.PatchKey} {f.Channel.Word()}", "The correction factor");

@@ -31,12 +31,13 @@ public abstract record Parameter
 public sealed record PatchParameter : Parameter
 {
     /// <summary>States the parameter.</summary>
-    /// <exception cref="ImpossibleValueException">A name or the channels are empty.</exception>
+    /// <exception cref="ImpossibleValueException">A name or the channels are empty, or a channel is named twice.</exception>
     public PatchParameter(string key, string name, string standsFor, string patchKey, ImmutableArray<Channel> channels, ParameterLimits limits)
         : base(key, name, standsFor, limits)
     {
         PatchKey = Guard.Text(patchKey, $"The patch of {name}");
         Channels = Guard.NotEmpty(channels, $"The channels of {name}");
+        Guard.Unique(Channels, c => c.Word(), $"In {name} the channel");
     }
 
     /// <summary>Key of the patch.</summary>
@@ -50,7 +51,7 @@ public sealed record PatchParameter : Parameter
 public sealed record DifferenceParameter : Parameter
 {
     /// <summary>States the parameter.</summary>
-    /// <exception cref="ImpossibleValueException">A name or the channels are empty, or both patches are one.</exception>
+    /// <exception cref="ImpossibleValueException">A name or the channels are empty, a channel is named twice, or both patches are one.</exception>
     public DifferenceParameter(
         string key, string name, string standsFor, string patchKey, string minusPatchKey, ImmutableArray<Channel> channels, ParameterLimits limits)
         : base(key, name, standsFor, limits)
@@ -58,6 +59,7 @@ public sealed record DifferenceParameter : Parameter
         PatchKey = Guard.Text(patchKey, $"The first patch of {name}");
         MinusPatchKey = Guard.Text(minusPatchKey, $"The second patch of {name}");
         Channels = Guard.NotEmpty(channels, $"The channels of {name}");
+        Guard.Unique(Channels, c => c.Word(), $"In {name} the channel");
         if (string.Equals(PatchKey, MinusPatchKey, StringComparison.OrdinalIgnoreCase))
         {
             throw new ImpossibleValueException($"{name} needs two different patches.");

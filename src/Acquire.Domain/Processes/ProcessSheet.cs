@@ -9,7 +9,8 @@ public sealed record ProcessSheet
 {
     /// <summary>Makes a sheet.</summary>
     /// <exception cref="ImpossibleValueException">
-    /// A name is empty, a parameter key is used twice, or a parameter refers to a patch or parameter the sheet lacks.
+    /// A name is empty, a parameter key is used twice, a parameter refers to a patch or parameter the sheet lacks, or a spread is
+    /// taken of something that is not charted in all three colours.
     /// </exception>
     public ProcessSheet(
         string key, string name, DensityStatus status, StripLayout layout, ImmutableArray<Parameter> parameters, string? note = null)
@@ -46,30 +47,37 @@ public sealed record ProcessSheet
     public string? Note { get; }
 
     /// <summary>The channels that a strip of this process must be read in.</summary>
-    public ImmutableArray<Channel> ChannelsNeeded => [.. Parameters
-        .SelectMany(p => p switch
-        {
-            PatchParameter patch => patch.Channels,
-            DifferenceParameter difference => difference.Channels,
-            _ => [],
-        })
-        .Distinct()
-        .Order()];
+    public ImmutableArray<Channel> ChannelsNeeded => [.. Parameters.SelectMany(p => ChannelsOf(p)).Distinct().Order()];
+
+    /// <summary>Finds a parameter by key, in any case; null when the sheet has none.</summary>
+    public Parameter? Find(string key) => Parameters.FirstOrDefault(p => string.Equals(p.Key, key, StringComparison.OrdinalIgnoreCase));
+
+    /// <summary>Finds a parameter by key.</summary>
+    /// <exception cref="ImpossibleValueException">The sheet has no such parameter; the message lists those it has.</exception>
+    public Parameter Get(string key) => Find(key) ?? throw new ImpossibleValueException(
+        $"The process sheet '{Key}' has no parameter '{key}'; it has {string.Join(", ", Parameters.Select(p => p.Key))}.");
+
+    private static ImmutableArray<Channel> ChannelsOf(Parameter parameter) => parameter switch
+    {
+        PatchParameter patch => patch.Channels,
+        DifferenceParameter difference => difference.Channels,
+        _ => [],
+    };
 
     private void CheckReferences(Parameter parameter)
     {
         switch (parameter)
         {
             case PatchParameter patch:
-                _ = Layout.Get(patch.PatchKey);
+                _ = Layout.GetByKey(patch.PatchKey);
                 break;
             case DifferenceParameter difference:
-                _ = Layout.Get(difference.PatchKey);
-                _ = Layout.Get(difference.MinusPatchKey);
+                _ = Layout.GetByKey(difference.PatchKey);
+                _ = Layout.GetByKey(difference.MinusPatchKey);
                 break;
-            case SpreadParameter spread when !Parameters.Any(p => p is not SpreadParameter && p.Key == spread.OfKey):
+            case SpreadParameter spread when !Densitometry.Channels.Colours.All(ChannelsOf(Get(spread.OfKey)).Contains):
                 throw new ImpossibleValueException(
-                    $"{spread.Name} is the spread of '{spread.OfKey}', but the process sheet '{Key}' has no such parameter.");
+                    $"{spread.Name} is the spread of '{spread.OfKey}', which must be a patch or difference in red, green and blue.");
             default:
                 break;
         }

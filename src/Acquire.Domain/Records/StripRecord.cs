@@ -14,7 +14,8 @@ public sealed record StripRecord
 {
     /// <summary>Makes a record.</summary>
     /// <exception cref="ImpossibleValueException">
-    /// No lot; patches that are not those of the layout, in its order; a mean or aim of a patch the layout lacks.
+    /// No lot; patches that are not those of the layout, in its order; a mean or aim of a patch the layout lacks, or
+    /// two of one patch and channel.
     /// </exception>
     public StripRecord(
         Guid id,
@@ -41,9 +42,11 @@ public sealed record StripRecord
         Aims = aims.IsDefault ? [] : aims;
         foreach (var key in Means.Select(m => m.PatchKey).Concat(Aims.Select(a => a.PatchKey)))
         {
-            _ = Layout.Get(key);
+            _ = Layout.GetByKey(key);
         }
 
+        Guard.Unique(Means, m => $"{m.PatchKey} {m.Channel.Word()}", "The mean");
+        Guard.Unique(Aims, a => $"{a.PatchKey} {a.Channel.Word()}", "The aim");
         (Provenance, Revision) = (provenance, revision);
     }
 

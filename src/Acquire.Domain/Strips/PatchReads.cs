@@ -9,6 +9,9 @@ namespace Acquire.Domain.Strips;
 /// <param name="LeftOut">Why the whole patch does not count; null when it counts.</param>
 public sealed record PatchReads(Patch Patch, ImmutableArray<PatchRead> Reads, Exclusion? LeftOut = null)
 {
+    /// <summary>Every read, in order.</summary>
+    public ImmutableArray<PatchRead> Reads { get; init; } = Reads.IsDefault ? [] : Reads;
+
     /// <summary>A patch that has not been read.</summary>
     public static PatchReads None(Patch patch) => new(patch, []);
 

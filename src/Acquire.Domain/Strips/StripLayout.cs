@@ -28,6 +28,15 @@ public sealed record StripLayout
 
     /// <summary>Finds a patch by key or name.</summary>
     /// <exception cref="ImpossibleValueException">The layout has no such patch; the message lists those it has.</exception>
-    public Patch Get(string keyOrName) => Find(keyOrName) ?? throw new ImpossibleValueException(
-        $"The strip layout '{Name}' has no patch '{keyOrName}'; it has {string.Join(", ", Patches.Select(p => p.Key))}.");
+    public Patch Get(string keyOrName) => Find(keyOrName) ?? throw Lacks(keyOrName);
+
+    /// <summary>
+    /// Finds a patch by its key alone, for what refers to patches by key: a name would pass here and then be looked up in vain.
+    /// </summary>
+    /// <exception cref="ImpossibleValueException">No patch has this key; the message lists the keys there are.</exception>
+    public Patch GetByKey(string key) =>
+        Patches.FirstOrDefault(p => string.Equals(p.Key, key, StringComparison.OrdinalIgnoreCase)) ?? throw Lacks(key);
+
+    private ImpossibleValueException Lacks(string patch) =>
+        new($"The strip layout '{Name}' has no patch '{patch}'; it has {string.Join(", ", Patches.Select(p => p.Key))}.");
 }

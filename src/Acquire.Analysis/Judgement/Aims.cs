@@ -1,0 +1,37 @@
+using System.Collections.Immutable;
+using Acquire.Domain;
+using Acquire.Domain.Lots;
+
+namespace Acquire.Analysis.Judgement;
+
+/// <summary>The aims of a strip lot.</summary>
+public static class Aims
+{
+    /// <summary>
+    /// Aim = mean of the reference strip's reads + signed correction factor of the code number (US Navy <i>Photography (Advanced)</i>;
+    /// US Army SS0514). Its uncertainty is that of the reference mean; a reference entered as single values rests on its display step.
+    /// </summary>
+    /// <param name="lot">The lot, with its layout and correction factors.</param>
+    /// <param name="reference">The readings of its reference strip.</param>
+    /// <returns>One aim for each patch and channel of the reference that has a read which counts, in the reference's order.</returns>
+    /// <exception cref="ImpossibleValueException">The reference is another lot's, or has a patch that the lot's layout lacks.</exception>
+    public static ImmutableArray<Aim> Of(StripLot lot, LotReference reference)
+    {
+        ArgumentNullException.ThrowIfNull(lot);
+        ArgumentNullException.ThrowIfNull(reference);
+        if (!string.Equals(lot.Code, reference.LotCode, StringComparison.OrdinalIgnoreCase))
+        {
+            throw new ImpossibleValueException($"The reference strip is of lot {reference.LotCode}, so it makes no aims for lot {lot.Code}.");
+        }
+
+        var means = PatchMeans.Of(reference.Patches);
+        var repeatability = Repeatability.Of(means);
+        return
+        [
+            .. from mean in means
+               let key = lot.Layout.GetByKey(mean.PatchKey).Key
+               let uncertainty = MeanUncertainty.Of(mean, repeatability.GetValueOrNull(mean.Channel))
+               select new Aim(key, mean.Channel, mean.Mean, lot.Correction(key, mean.Channel), uncertainty.StandardUncertainty),
+        ];
+    }
+}

@@ -1,0 +1,45 @@
+using System.Collections.Immutable;
+using Acquire.Analysis.Statistics;
+using Acquire.Domain.Densitometry;
+using Acquire.Domain.Processes;
+
+namespace Acquire.Analysis.Judgement;
+
+/// <summary>The colour spread of a parameter: the largest minus the smallest of its three deviations from aim.</summary>
+internal static class ColourSpread
+{
+    private static readonly double MeanRangeOfThree = NormalRange.D2(3);
+
+    /// <summary>
+    /// To first order the spread's variance is that of its two ends, u² = u²(largest) + u²(smallest). Near a spread of 0, where reading
+    /// noise alone makes one, it is no more than a guide; <see cref="SpreadResult.FromReadingNoise"/> tells how near.
+    /// </summary>
+    public static ParameterResult Of(SpreadParameter parameter, IEnumerable<ParameterResult> results)
+    {
+        var colours = Channels.Colours.Select(c => results.FirstOrDefault(r => r.Channel == c)).ToImmutableArray();
+        return colours is [{ Deviation: { } red }, { Deviation: { } green }, { Deviation: { } blue }]
+            ? Of(parameter, [.. colours.Select(c => c!)], red, green, blue)
+            : new Comparison(null, 0, null, [], WhyMissing(parameter, colours)).ToResult(parameter, null);
+    }
+
+    private static ParameterResult Of(
+        SpreadParameter parameter, ImmutableArray<ParameterResult> colours, double red, double green, double blue)
+    {
+        var (highest, lowest) = (colours.MaxBy(c => c.Deviation)!, colours.MinBy(c => c.Deviation)!);
+        var variance = Square(highest) + Square(lowest);
+        var noise = MeanRangeOfThree * Math.Sqrt(colours.Average(Square));
+        var restsOn = colours.SelectMany(c => c.RestsOn).ToImmutableArray();
+        return new Comparison(highest.Deviation - lowest.Deviation, 0, variance, restsOn, null).ToResult(parameter, null) with
+        {
+            Spread = new SpreadResult(Comparison.Clean(red - green), Comparison.Clean(blue - green), noise),
+        };
+    }
+
+    private static double Square(ParameterResult result) => result.StandardUncertainty!.Value * result.StandardUncertainty!.Value;
+
+    private static string WhyMissing(SpreadParameter parameter, ImmutableArray<ParameterResult?> colours)
+    {
+        var reason = colours.FirstOrDefault(c => c is { Deviation: null })?.WhyMissing;
+        return $"{parameter.Name} needs the deviations of '{parameter.OfKey}' in red, green and blue. {reason}".TrimEnd();
+    }
+}

@@ -1,0 +1,43 @@
+using System.Collections.Immutable;
+using Acquire.Analysis.Statistics;
+using Acquire.Domain.Densitometry;
+using Acquire.Domain.Records;
+
+namespace Acquire.Analysis.Judgement;
+
+/// <summary>The patches of one strip, each compared with its aim.</summary>
+internal sealed class ComparedStrip(StripRecord record)
+{
+    public ImmutableDictionary<Channel, PooledDeviation> Repeatability { get; } = Judgement.Repeatability.Of(record.Means);
+
+    public Comparison Patch(string patchKey, Channel channel)
+    {
+        var mean = record.Mean(patchKey, channel);
+        var aim = record.Aim(patchKey, channel);
+        var uncertainty = mean is null ? null : MeanUncertainty.Of(mean, Repeatability.GetValueOrNull(channel));
+        return new Comparison(
+            mean?.Mean,
+            aim?.Value,
+            Square(uncertainty?.StandardUncertainty) + Square(aim?.StandardUncertainty),
+            uncertainty is null ? [] : [uncertainty.Basis],
+            mean is null ? WhyNoMean(patchKey, channel) : aim is null ? WhyNoAim(patchKey, channel) : null);
+    }
+
+    private string WhyNoMean(string patchKey, Channel channel)
+    {
+        var patch = record.Patches.FirstOrDefault(p => string.Equals(p.Patch.Key, patchKey, StringComparison.OrdinalIgnoreCase));
+        return patch switch
+        {
+            null => $"The strip layout '{record.Layout.Name}' has no patch '{patchKey}'.",
+            { LeftOut: { } leftOut } => $"{patch.Patch.Name} was left out: {leftOut.Reason}.",
+            { Reads.IsEmpty: true } => $"{patch.Patch.Name} was not read.",
+            _ when !patch.Accepted.Any() => $"No read of {patch.Patch.Name} counts.",
+            _ => $"{patch.Patch.Name} was not read in {channel.Word()}.",
+        };
+    }
+
+    private string WhyNoAim(string patchKey, Channel channel) =>
+        $"Lot {record.LotCode} had no aim for {record.Layout.Find(patchKey)?.Name ?? patchKey} in {channel.Word()}.";
+
+    private static double? Square(double? value) => value * value;
+}

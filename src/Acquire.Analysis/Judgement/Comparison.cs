@@ -1,0 +1,46 @@
+using System.Collections.Immutable;
+using Acquire.Domain.Densitometry;
+using Acquire.Domain.Processes;
+
+namespace Acquire.Analysis.Judgement;
+
+/// <summary>
+/// A value with its aim and the variance of their difference; what is missing is null, and null makes null through the arithmetic.
+/// </summary>
+internal sealed record Comparison(double? Value, double? Aim, double? Variance, ImmutableArray<UncertaintyBasis> RestsOn, string? WhyMissing)
+{
+    /// <summary>
+    /// Values and aims are means of decimals. Rounded here, far below any display and any limit, they show no dust of binary arithmetic.
+    /// </summary>
+    private const int Decimals = 12;
+
+    public static Comparison operator -(Comparison left, Comparison right) => new(
+        left.Value - right.Value,
+        left.Aim - right.Aim,
+        left.Variance + right.Variance,
+        left.RestsOn.AddRange(right.RestsOn),
+        left.WhyMissing ?? right.WhyMissing);
+
+    public ParameterResult ToResult(Parameter parameter, Channel? channel)
+    {
+        var deviation = Clean(Value - Aim);
+        var zone = deviation is { } d ? parameter.Limits.ZoneOf(d) : null;
+        return new ParameterResult
+        {
+            Parameter = parameter,
+            Channel = channel,
+            Value = Clean(Value),
+            Aim = Clean(Aim),
+            Deviation = deviation,
+            StandardUncertainty = Variance is { } variance ? Math.Sqrt(variance) : null,
+            Zone = zone,
+            WhyMissing = WhyMissing ?? (zone is null ? $"No limits are set for {parameter.Name}." : null),
+            RestsOn = RestsOn,
+        };
+    }
+
+    // Adding 0 turns a negative zero into a plain one.
+    public static double Clean(double value) => Math.Round(value, Decimals) + 0.0;
+
+    private static double? Clean(double? value) => value is { } v ? Clean(v) : null;
+}

@@ -1,0 +1,42 @@
+using System.Collections.Immutable;
+using Acquire.Domain.Densitometry;
+using Acquire.Domain.Processes;
+
+namespace Acquire.Analysis.Judgement;
+
+/// <summary>One parameter of a strip in one channel, compared with its aim. All numbers are densities.</summary>
+public sealed record ParameterResult
+{
+    /// <summary>The parameter, with its limits.</summary>
+    public required Parameter Parameter { get; init; }
+
+    /// <summary>The channel; null for a spread over the colours.</summary>
+    public Channel? Channel { get; init; }
+
+    /// <summary>The strip's value; null when a patch has no mean.</summary>
+    public double? Value { get; init; }
+
+    /// <summary>The aim; null when there is none. The aim of a spread is 0.</summary>
+    public double? Aim { get; init; }
+
+    /// <summary>Value minus aim; null when one of them is.</summary>
+    public double? Deviation { get; init; }
+
+    /// <summary>
+    /// Standard uncertainty of the deviation, the strip's and the aim's part together, to first order and as if all patch means were
+    /// independent; null when there is no deviation.
+    /// </summary>
+    public double? StandardUncertainty { get; init; }
+
+    /// <summary>The zone by plain comparison; null when there is no deviation or no limit.</summary>
+    public Zone? Zone { get; init; }
+
+    /// <summary>Why the value, the aim or the zone is missing, for the user; null when nothing is.</summary>
+    public string? WhyMissing { get; init; }
+
+    /// <summary>What the strip's part of the uncertainty rests on, one entry for each patch mean that went in.</summary>
+    public ImmutableArray<UncertaintyBasis> RestsOn { get; init; } = [];
+
+    /// <summary>The details of a colour spread; null for other parameters, and when the spread is missing.</summary>
+    public SpreadResult? Spread { get; init; }
+}

@@ -1,0 +1,34 @@
+using System.Collections.Immutable;
+using Acquire.Analysis.Statistics;
+using Acquire.Domain.Densitometry;
+using Acquire.Domain.Strips;
+
+namespace Acquire.Analysis.Judgement;
+
+/// <summary>The means of the reads that count.</summary>
+public static class PatchMeans
+{
+    /// <summary>
+    /// Averages every patch in every channel that has a read. It is the arithmetic mean of densities, as process control does it,
+    /// not the density of the mean transmittance: 0.30 and 0.34 make 0.32, where by way of transmittance they would make 0.3195.
+    /// </summary>
+    /// <param name="patches">The reads of each patch; excluded reads and patches left out do not count.</param>
+    /// <returns>By patch in the given order, then by channel; a patch and channel without a read that counts has no mean.</returns>
+    public static ImmutableArray<PatchMean> Of(ImmutableArray<PatchReads> patches) =>
+    [
+        .. from patch in patches
+           from channel in Channels.All
+           let reads = patch.Densities(channel).ToImmutableArray()
+           where !reads.IsEmpty
+           select MeanOf(patch.Patch.Key, channel, reads),
+    ];
+
+    // The mean is taken in decimal, so that 0.26 and 0.28 make 0.27 and not a hair beside it.
+    private static PatchMean MeanOf(string patchKey, Channel channel, ImmutableArray<Density> reads) => new(
+        patchKey,
+        channel,
+        (double)reads.Average(d => d.Value),
+        reads.Length,
+        Summary.Of([.. reads.Select(d => d.ToDouble())]).StandardDeviation,
+        reads.Max(d => d.Resolution));
+}

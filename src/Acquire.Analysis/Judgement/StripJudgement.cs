@@ -1,0 +1,22 @@
+using System.Collections.Immutable;
+using Acquire.Analysis.Statistics;
+using Acquire.Domain.Densitometry;
+using Acquire.Domain.Processes;
+
+namespace Acquire.Analysis.Judgement;
+
+/// <summary>A strip compared with its aims and limits.</summary>
+/// <param name="Results">Every parameter of the process sheet in every channel, in the sheet's order.</param>
+/// <param name="Repeatability">How the strip's reads repeat, by channel; a channel in which nothing was read twice is absent.</param>
+public sealed record StripJudgement(ImmutableArray<ParameterResult> Results, ImmutableDictionary<Channel, PooledDeviation> Repeatability)
+{
+    /// <summary>The worst zone of any result; null when none has a zone. Look at <see cref="Unjudged"/> too.</summary>
+    public Zone? Overall => Results.Max(r => r.Zone);
+
+    /// <summary>The results that lie in the worst zone, in order; empty when that is inside, or when none has a zone.</summary>
+    public ImmutableArray<ParameterResult> Worst =>
+        Overall is { } worst and not Zone.Inside ? [.. Results.Where(r => r.Zone == worst)] : [];
+
+    /// <summary>The results without a zone; each says why.</summary>
+    public ImmutableArray<ParameterResult> Unjudged => [.. Results.Where(r => r.Zone is null)];
+}

@@ -1,0 +1,90 @@
+using System.Collections.Immutable;
+using System.Text;
+using System.Text.Json;
+
+namespace Acquire.Analysis.ProcessSheets;
+
+/// <summary>Reads JSON text into spots.</summary>
+internal static class JsonSpotReader
+{
+    /// <exception cref="JsonException">The text is no JSON; the exception has the line.</exception>
+    public static JsonSpot Read(string text)
+    {
+        var bytes = Encoding.UTF8.GetBytes(text.TrimStart('\uFEFF'));
+        var reader = new Utf8JsonReader(bytes, new JsonReaderOptions { MaxDepth = 16 });
+        var lines = new LineCounter(bytes);
+        _ = reader.Read();
+        var root = Read(ref reader, "$", lines);
+        _ = reader.Read();
+        return root;
+    }
+
+    private static JsonSpot Read(ref Utf8JsonReader reader, string path, LineCounter lines)
+    {
+        var spot = new JsonSpot(path, lines.At(reader.TokenStartIndex), reader.TokenType, ValueOf(ref reader, lines), [], []);
+        return reader.TokenType switch
+        {
+            JsonTokenType.StartObject => spot with { Members = ReadMembers(ref reader, path, lines) },
+            JsonTokenType.StartArray => spot with { Items = ReadItems(ref reader, path, lines) },
+            _ => spot,
+        };
+    }
+
+    private static object? ValueOf(ref Utf8JsonReader reader, LineCounter lines) => reader.TokenType switch
+    {
+        JsonTokenType.String => TextOf(ref reader, lines),
+        JsonTokenType.Number => reader.GetDouble(),
+        _ => null,
+    };
+
+    private static string TextOf(ref Utf8JsonReader reader, LineCounter lines)
+    {
+        try
+        {
+            return reader.GetString()!;
+        }
+        catch (InvalidOperationException e)
+        {
+            // An escape such as \uD800 is well formed, but half a character is no text.
+            throw new JsonException(e.Message, null, lines.At(reader.TokenStartIndex) - 1, null, e);
+        }
+    }
+
+    private static ImmutableArray<(string, JsonSpot)> ReadMembers(ref Utf8JsonReader reader, string path, LineCounter lines)
+    {
+        var members = ImmutableArray.CreateBuilder<(string, JsonSpot)>();
+        while (reader.Read() && reader.TokenType == JsonTokenType.PropertyName)
+        {
+            var name = TextOf(ref reader, lines);
+            _ = reader.Read();
+            members.Add((name, Read(ref reader, $"{path}.{name}", lines)));
+        }
+
+        return members.ToImmutable();
+    }
+
+    private static ImmutableArray<JsonSpot> ReadItems(ref Utf8JsonReader reader, string path, LineCounter lines)
+    {
+        var items = ImmutableArray.CreateBuilder<JsonSpot>();
+        while (reader.Read() && reader.TokenType != JsonTokenType.EndArray)
+        {
+            items.Add(Read(ref reader, $"{path}[{items.Count}]", lines));
+        }
+
+        return items.ToImmutable();
+    }
+
+    /// <summary>Counts lines up to ever later places.</summary>
+    private sealed class LineCounter(byte[] bytes)
+    {
+        private int _counted;
+        private int _line = 1;
+
+        public int At(long index)
+        {
+            _line += bytes.AsSpan(_counted, (int)index - _counted).Count((byte)'\n');
+            _counted = (int)index;
+            return _line;
+        }
+    }
+}

@@ -1,0 +1,85 @@
+using System.Collections.Immutable;
+using System.Text.Json;
+using Acquire.Domain.Densitometry;
+using Acquire.Domain.Processes;
+
+namespace Acquire.Analysis.ProcessSheets;
+
+/// <summary>Reads one parameter of a process sheet.</summary>
+internal static class ParameterReader
+{
+    public static Parameter? Read(JsonSpot spot, SpotProblems problems)
+    {
+        if (spot.Kind != JsonTokenType.StartObject)
+        {
+            problems.Add(spot, $"expected a parameter, an object with key, name, standsFor, kind and more, found {spot.Word}.");
+            return null;
+        }
+
+        var kind = problems.Text(spot, "kind");
+        switch (kind)
+        {
+            case "patch":
+                return ReadPatch(spot, problems);
+            case "difference":
+                return ReadDifference(spot, problems);
+            case "spread":
+                return ReadSpread(spot, problems);
+            case not null:
+                problems.Add(spot.Member("kind")!, $"'{kind}' is no kind of parameter; expected patch, difference or spread.");
+                return null;
+            default:
+                return null;
+        }
+    }
+
+    private static PatchParameter? ReadPatch(JsonSpot spot, SpotProblems problems)
+    {
+        _ = problems.IsObject(spot, "key", "name", "standsFor", "kind", "patch", "channels", "action", "control", "source");
+        var (key, name, standsFor) = ReadNames(spot, problems);
+        var patch = problems.Text(spot, "patch");
+        var channels = ReadChannels(spot, problems);
+        var limits = LimitsReader.Read(spot, problems);
+        return problems.Make(spot, () => new PatchParameter(key!, name!, standsFor!, patch!, channels, limits!));
+    }
+
+    private static DifferenceParameter? ReadDifference(JsonSpot spot, SpotProblems problems)
+    {
+        _ = problems.IsObject(spot, "key", "name", "standsFor", "kind", "patch", "minus", "channels", "action", "control", "source");
+        var (key, name, standsFor) = ReadNames(spot, problems);
+        var (patch, minus) = (problems.Text(spot, "patch"), problems.Text(spot, "minus"));
+        var channels = ReadChannels(spot, problems);
+        var limits = LimitsReader.Read(spot, problems);
+        return problems.Make(spot, () => new DifferenceParameter(key!, name!, standsFor!, patch!, minus!, channels, limits!));
+    }
+
+    private static SpreadParameter? ReadSpread(JsonSpot spot, SpotProblems problems)
+    {
+        _ = problems.IsObject(spot, "key", "name", "standsFor", "kind", "of", "action", "control", "source");
+        var (key, name, standsFor) = ReadNames(spot, problems);
+        var of = problems.Text(spot, "of");
+        var limits = LimitsReader.Read(spot, problems);
+        return problems.Make(spot, () => new SpreadParameter(key!, name!, standsFor!, of!, limits!));
+    }
+
+    private static (string? Key, string? Name, string? StandsFor) ReadNames(JsonSpot spot, SpotProblems problems) =>
+        (problems.Text(spot, "key"), problems.Text(spot, "name"), problems.Text(spot, "standsFor"));
+
+    private static ImmutableArray<Channel> ReadChannels(JsonSpot spot, SpotProblems problems)
+    {
+        var channels = ImmutableArray.CreateBuilder<Channel>();
+        foreach (var item in problems.Items(spot, "channels"))
+        {
+            if (Channels.TryParse(item.Value as string, out var channel))
+            {
+                channels.Add(channel);
+            }
+            else
+            {
+                problems.Add(item, $"expected a channel, red, green, blue or visual, found {item.Word}.");
+            }
+        }
+
+        return channels.ToImmutable();
+    }
+}

@@ -94,7 +94,7 @@ public sealed class StripBench(AcquireStore store, ILinkOpener links, TimeProvid
     {
         if (await store.FindLotAsync(code, cancellationToken) is { } lot)
         {
-            return (lot, ShippedSheets.Find(lot.ProcessKey));
+            return (lot, ShippedSheets.Get(lot.ProcessKey));
         }
 
         var known = (await store.ListLotsAsync(cancellationToken)).Select(l => l.Code).ToList();

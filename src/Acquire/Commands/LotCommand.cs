@@ -41,7 +41,7 @@ internal static class LotCommand
         var command = new Command("add", "Add a strip lot.") { code, process, expires, factor, storage, note };
         command.SetAction(async (parsed, cancellationToken) =>
         {
-            var sheet = ShippedSheets.Find(parsed.GetRequiredValue(process));
+            var sheet = ShippedSheets.Get(parsed.GetRequiredValue(process));
             var lot = new StripLot(
                 parsed.GetRequiredValue(code),
                 sheet.Key,

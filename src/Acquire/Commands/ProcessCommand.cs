@@ -36,7 +36,7 @@ internal static class ProcessCommand
         var command = new Command("show", "Show a process sheet.") { key, json };
         command.SetAction(parsed =>
         {
-            var sheet = ShippedSheets.Find(parsed.GetRequiredValue(key));
+            var sheet = ShippedSheets.Get(parsed.GetRequiredValue(key));
             if (parsed.GetValue(json))
             {
                 surroundings.Out.Line(ProcessSheetWriter.Write(sheet));

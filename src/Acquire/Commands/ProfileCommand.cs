@@ -18,15 +18,17 @@ internal static class ProfileCommand
         var command = new Command("list", "List the profiles: those that come with the program, and your own.") { json };
         command.SetAction(parsed =>
         {
-            var listing = Common.Profiles(parsed).List();
+            var entries = Common.Profiles(parsed).List();
+            var profiles = entries.Select(e => e.Profile).OfType<DeviceProfile>().ToList();
+            var faults = entries.Select(e => e.Fault).OfType<ProfileException>().ToList();
             if (parsed.GetValue(json))
             {
-                JsonOutput.Write(surroundings.Out, listing.Profiles.Select(p => new { p.Name, p.Title, p.Description, p.Link.Baud }));
+                JsonOutput.Write(surroundings.Out, profiles.Select(p => new { p.Name, p.Title, p.Description, p.Link.Baud }));
             }
             else
             {
                 var table = Tables.New("profile", "line settings", "what it reads");
-                foreach (var profile in listing.Profiles)
+                foreach (var profile in profiles)
                 {
                     table.Row(profile.Name, LineSettings.Of(profile.Link), profile.Title);
                 }
@@ -34,12 +36,12 @@ internal static class ProfileCommand
                 surroundings.Out.WriteTable(table);
             }
 
-            foreach (var broken in listing.Broken)
+            foreach (var fault in faults)
             {
-                surroundings.Error.Line(broken.Message);
+                surroundings.Error.Line(fault.Message);
             }
 
-            return listing.Broken.Count == 0 ? ExitCode.Done : ExitCode.BadInput;
+            return faults.Count == 0 ? ExitCode.Done : ExitCode.BadInput;
         });
         return command;
     }

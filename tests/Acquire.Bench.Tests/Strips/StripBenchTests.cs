@@ -30,7 +30,7 @@ public sealed class StripBenchTests : IAsyncLifetime
     {
         _store = await AcquireStore.OpenAsync(_folder, TimeProvider.System, Token);
         _bench = new StripBench(_store, _link, TimeProvider.System);
-        var sheet = ShippedSheets.Find("c41");
+        var sheet = ShippedSheets.Get("c41");
         await _store.AddLotAsync(new StripLot("4410", "c41", sheet.Layout, [new CorrectionFactor("ld", Channel.Red, 0.02)]), Token);
     }
 
@@ -73,7 +73,7 @@ public sealed class StripBenchTests : IAsyncLifetime
         Assert.NotNull(stored);
         Assert.Equal(15, stored.Aims.Length);
         Assert.Equal(15, stored.Means.Length);
-        Assert.Equal(ShippedSheets.Find("c41").Parameters.Select(p => p.Limits), stored.JudgedBy.Parameters.Select(p => p.Limits));
+        Assert.Equal(ShippedSheets.Get("c41").Parameters.Select(p => p.Limits), stored.JudgedBy.Parameters.Select(p => p.Limits));
         Assert.Equal("labelled-line", stored.Provenance.Instrument!.Profile);
         Assert.Equal(64, stored.Provenance.Instrument.ProfileHash.Length);
         Assert.Equal(("dip tank", "D3"), (stored.Line, stored.Bottle));

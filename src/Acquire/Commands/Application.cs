@@ -48,6 +48,7 @@ internal static class Application
     internal static RootCommand Build(Surroundings surroundings) =>
     [
         Common.Data,
+        Common.Verbose,
         DemoCommand.Build(surroundings),
         SimulateCommand.Build(surroundings),
         ReadCommand.Build(surroundings),

@@ -4,6 +4,7 @@ using Acquire.Hosting;
 using Acquire.Instruments.Links;
 using Acquire.Instruments.Profiles;
 using Acquire.Storage;
+using Microsoft.Extensions.Logging;
 
 namespace Acquire.Commands;
 
@@ -15,6 +16,13 @@ internal static class Common
     {
         Description = "The data folder; the user's own when not given.",
         HelpName = "DIR",
+        Recursive = true,
+    };
+
+    /// <summary>Whether the log is shown too; on every command.</summary>
+    public static Option<bool> Verbose { get; } = new("--verbose")
+    {
+        Description = "Show on standard error what is written to the log.",
         Recursive = true,
     };
 
@@ -53,6 +61,15 @@ internal static class Common
 
     public static Task<AcquireStore> OpenStoreAsync(ParseResult parsed, Surroundings surroundings, CancellationToken cancellationToken) =>
         AcquireStore.OpenAsync(DataFolder.Resolve(parsed.GetValue(Data)), surroundings.Time, cancellationToken);
+
+    public static ILoggerFactory Logs(ParseResult parsed) =>
+        Hosting.Logs.Open(DataFolder.Resolve(parsed.GetValue(Data)), parsed.GetValue(Verbose));
+
+    /// <summary>The links, told which command holds the port, so that a second opener learns it.</summary>
+    public static LinkOpener Links(ParseResult parsed, Surroundings surroundings, ILoggerFactory logs) => new(
+        surroundings.Time,
+        new LinkOpenerOptions { Command = $"acquire {parsed.CommandResult.Command.Name}" },
+        logs.CreateLogger<LinkOpener>());
 
     public static ProfileLibrary Profiles(ParseResult parsed) => new(DataFolder.Profiles(DataFolder.Resolve(parsed.GetValue(Data))));
 

@@ -6,7 +6,6 @@ using Acquire.Bench;
 using Acquire.Bench.Strips;
 using Acquire.Domain.Lots;
 using Acquire.Hosting;
-using Acquire.Instruments.Links;
 using Acquire.Rendering;
 using Acquire.Terminal;
 
@@ -85,7 +84,8 @@ internal static class LotCommand
         command.SetAction(async (parsed, cancellationToken) =>
         {
             await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
-            var bench = new StripBench(store, new LinkOpener(surroundings.Time), surroundings.Time);
+            using var logs = Common.Logs(parsed);
+            var bench = new StripBench(store, Common.Links(parsed, surroundings, logs), surroundings.Time);
             var (lot, _) = await bench.LotAsync(parsed.GetRequiredValue(code), cancellationToken);
             var reference = await store.CurrentReferenceAsync(lot.Code, cancellationToken);
             LotReport.WriteOne(

@@ -3,7 +3,6 @@ using Acquire.Bench;
 using Acquire.Bench.Sessions;
 using Acquire.Bench.Strips;
 using Acquire.Hosting;
-using Acquire.Instruments.Links;
 using Acquire.Rendering;
 using Acquire.Terminal;
 
@@ -51,7 +50,8 @@ internal static class LotReferenceCommand
                 _ => throw new BenchException("Give either --port and --profile to read the strip, or --value once per patch to enter it."),
             };
             await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
-            var bench = new StripBench(store, new LinkOpener(surroundings.Time), surroundings.Time);
+            using var logs = Common.Logs(parsed);
+            var bench = new StripBench(store, Common.Links(parsed, surroundings, logs), surroundings.Time);
             var (lot, sheet) = await bench.LotAsync(lotCode, cancellationToken);
             if (instrument is null)
             {

@@ -3,7 +3,6 @@ using Acquire.Bench.Sessions;
 using Acquire.Bench.Strips;
 using Acquire.Domain.Processes;
 using Acquire.Hosting;
-using Acquire.Instruments.Links;
 using Acquire.Rendering;
 using Acquire.Terminal;
 
@@ -33,7 +32,8 @@ internal static class ReadCommand
         {
             var instrument = Common.Instrument(parsed, parsed.GetRequiredValue(port), parsed.GetRequiredValue(profile), parsed.GetValue(baud));
             await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
-            var bench = new StripBench(store, new LinkOpener(surroundings.Time), surroundings.Time);
+            using var logs = Common.Logs(parsed);
+            var bench = new StripBench(store, Common.Links(parsed, surroundings, logs), surroundings.Time);
             var request = new SessionRequest(
                 parsed.GetRequiredValue(lot),
                 instrument,

@@ -1,4 +1,3 @@
-using System.Threading.Channels;
 using Acquire.Analysis.ProcessSheets;
 using Acquire.Bench.Sessions;
 using Acquire.Bench.Strips;
@@ -11,6 +10,7 @@ using Acquire.Domain.Sessions;
 using Acquire.Instruments.Links;
 using Acquire.Instruments.Profiles;
 using Acquire.Storage;
+using Channel = Acquire.Domain.Densitometry.Channel;
 
 namespace Acquire.Bench.Tests.Strips;
 
@@ -134,12 +134,12 @@ public sealed class StripBenchTests : IAsyncLifetime
 
     private static BenchSeat Seat()
     {
-        var commands = Channel.CreateUnbounded<BenchCommand>();
+        var commands = System.Threading.Channels.Channel.CreateUnbounded<BenchCommand>();
         commands.Writer.Complete();
         return new BenchSeat(new SilentDisplay(), commands.Reader);
     }
 
-    private Task EnterAsync(string ld = "ld 0.46 0.84 1.04", string reason = "typed from the sheet") => _bench.EnterReferenceAsync(
+    private async Task EnterAsync(string ld = "ld 0.46 0.84 1.04", string reason = "typed from the sheet") => await _bench.EnterReferenceAsync(
         "4410",
         [Entered("dmin 0.26 0.62 0.80"), Entered(ld), Entered("hd 1.26 1.74 2.00"), Entered("dmax 2.12 2.58 2.92"), Entered("yellow 0.37 0.88 2.72")],
         "staff",

@@ -1,7 +1,6 @@
-using System.Collections.Immutable;
 using Acquire.Analysis.Judgement;
-using Acquire.Analysis.ProcessSheets;
 using Acquire.Bench.Guidance;
+using Acquire.Bench.Lots;
 using Acquire.Bench.Sessions;
 using Acquire.Domain.Lots;
 using Acquire.Domain.Processes;
@@ -16,6 +15,7 @@ namespace Acquire.Bench.Strips;
 public sealed class StripBench(AcquireStore store, ILinkOpener links, TimeProvider time)
 {
     private readonly SessionRunner _runner = new(store, links, time);
+    private readonly LotBook _lots = new(store, time);
 
     /// <summary>Reads a control strip of a lot whose aims are known.</summary>
     /// <exception cref="BenchException">The lot is unknown or has no reference yet.</exception>
@@ -24,8 +24,8 @@ public sealed class StripBench(AcquireStore store, ILinkOpener links, TimeProvid
     public async Task<StripResult> ReadStripAsync(
         SessionRequest request, StripTags tags, BenchSeat seat, CancellationToken cancellationToken)
     {
-        var (lot, sheet) = await LotAsync(request.LotCode, cancellationToken);
-        var reference = await store.CurrentReferenceAsync(lot.Code, cancellationToken)
+        var (lot, sheet, current) = await _lots.GetAsync(request.LotCode, cancellationToken);
+        var reference = current
             ?? throw new BenchException(
                 $"Lot {lot.Code} has no reference yet, so there are no aims to judge by. Read the reference strip first: "
                 + $"acquire lot reference {lot.Code} --port PORT --profile PROFILE");
@@ -53,7 +53,7 @@ public sealed class StripBench(AcquireStore store, ILinkOpener links, TimeProvid
     public async Task<ReferenceResult> ReadReferenceAsync(
         SessionRequest request, string reason, BenchSeat seat, CancellationToken cancellationToken)
     {
-        var (lot, sheet) = await LotAsync(request.LotCode, cancellationToken);
+        var (lot, sheet, _) = await _lots.GetAsync(request.LotCode, cancellationToken);
         var plan = new ReadingPlan(lot.Layout, request.ReadsPerPatch, sheet.ChannelsNeeded);
         LotReference? kept = null;
         var session = await _runner.RunAsync(
@@ -71,36 +71,6 @@ public sealed class StripBench(AcquireStore store, ILinkOpener links, TimeProvid
             },
             cancellationToken);
         return new ReferenceResult(session, kept, kept is null ? [] : Aims.Of(lot, kept));
-    }
-
-    /// <summary>Keeps a reference whose densities a person entered.</summary>
-    /// <exception cref="BenchException">The lot is unknown, or a patch or channel that the process needs is missing.</exception>
-    /// <exception cref="StoreException">The store cannot be used.</exception>
-    public async Task<ImmutableArray<Aim>> EnterReferenceAsync(
-        string lotCode, ImmutableArray<EnteredDensities> entered, string by, string reason, CancellationToken cancellationToken)
-    {
-        var (lot, sheet) = await LotAsync(lotCode, cancellationToken);
-        var provenance = new Provenance(time.GetUtcNow(), by, null);
-        var patches = EnteredDensities.ToPatches(entered, lot.Layout, sheet.ChannelsNeeded, provenance.At);
-        var reference = new LotReference(
-            Guid.CreateVersion7(provenance.At), lot.Code, patches, provenance, Revision.First(by, provenance.At, reason));
-        await store.AddReferenceAsync(reference, cancellationToken);
-        return Aims.Of(lot, reference);
-    }
-
-    /// <summary>A lot and its process sheet.</summary>
-    /// <exception cref="BenchException">There is no such lot; the message lists those there are.</exception>
-    public async Task<(StripLot Lot, ProcessSheet Sheet)> LotAsync(string code, CancellationToken cancellationToken)
-    {
-        if (await store.FindLotAsync(code, cancellationToken) is { } lot)
-        {
-            return (lot, ShippedSheets.Get(lot.ProcessKey));
-        }
-
-        var known = (await store.ListLotsAsync(cancellationToken)).Select(l => l.Code).ToList();
-        throw new BenchException(known.Count == 0
-            ? $"There is no lot {code}; the store has none yet. Add it first: acquire lot add {code} --process c41"
-            : $"There is no lot {code}; the store has {string.Join(", ", known)}. Add it first: acquire lot add {code} --process c41");
     }
 
     private StripRecord Record(

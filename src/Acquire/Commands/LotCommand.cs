@@ -3,7 +3,7 @@ using System.Globalization;
 using Acquire.Analysis.Judgement;
 using Acquire.Analysis.ProcessSheets;
 using Acquire.Bench;
-using Acquire.Bench.Strips;
+using Acquire.Bench.Lots;
 using Acquire.Domain.Lots;
 using Acquire.Hosting;
 using Acquire.Rendering;
@@ -84,10 +84,7 @@ internal static class LotCommand
         command.SetAction(async (parsed, cancellationToken) =>
         {
             await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
-            using var logs = Common.Logs(parsed);
-            var bench = new StripBench(store, Common.Links(parsed, surroundings, logs), surroundings.Time);
-            var (lot, _) = await bench.LotAsync(parsed.GetRequiredValue(code), cancellationToken);
-            var reference = await store.CurrentReferenceAsync(lot.Code, cancellationToken);
+            var (lot, _, reference) = await new LotBook(store, surroundings.Time).GetAsync(parsed.GetRequiredValue(code), cancellationToken);
             LotReport.WriteOne(
                 surroundings.Out, lot, reference, reference is null ? [] : Aims.Of(lot, reference), surroundings.Time, parsed.GetValue(json));
             return ExitCode.Done;

@@ -1,5 +1,7 @@
 using System.CommandLine;
+using Acquire.Analysis.Judgement;
 using Acquire.Bench;
+using Acquire.Bench.Lots;
 using Acquire.Bench.Sessions;
 using Acquire.Bench.Strips;
 using Acquire.Hosting;
@@ -50,19 +52,19 @@ internal static class LotReferenceCommand
                 _ => throw new BenchException("Give either --port and --profile to read the strip, or --value once per patch to enter it."),
             };
             await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
-            using var logs = Common.Logs(parsed);
-            var bench = new StripBench(store, Common.Links(parsed, surroundings, logs), surroundings.Time);
-            var (lot, sheet) = await bench.LotAsync(lotCode, cancellationToken);
+            var book = new LotBook(store, surroundings.Time);
+            var (lot, sheet, _) = await book.GetAsync(lotCode, cancellationToken);
             if (instrument is null)
             {
-                var aims = await bench.EnterReferenceAsync(
+                var typed = await book.EnterReferenceAsync(
                     lot.Code, [.. entered.Select(e => PatchValues.Densities(e, sheet))], person, why, cancellationToken);
-                var reference = await store.CurrentReferenceAsync(lot.Code, cancellationToken);
-                LotReport.WriteOne(surroundings.Out, lot, reference, aims, surroundings.Time, parsed.GetValue(json));
+                LotReport.WriteOne(surroundings.Out, lot, typed, Aims.Of(lot, typed), surroundings.Time, parsed.GetValue(json));
                 return ExitCode.Done;
             }
 
-            await TerminalSeat.WarnOfExpiryAsync(surroundings, bench, lot.Code, cancellationToken);
+            TerminalSeat.WarnOfExpiry(surroundings, lot);
+            using var logs = Common.Logs(parsed);
+            var bench = new StripBench(store, Common.Links(parsed, surroundings, logs), surroundings.Time);
             using var seat = new TerminalSeat(surroundings, bell: !parsed.GetValue(noBell), cancellationToken);
             var request = new SessionRequest(lot.Code, instrument, parsed.GetValue(reads), person, TerminalSeat.GraceFor(surroundings));
             var result = await bench.ReadReferenceAsync(request, why, seat.Seat, cancellationToken);

@@ -1,6 +1,6 @@
 using System.Globalization;
 using Acquire.Bench;
-using Acquire.Bench.Strips;
+using Acquire.Bench.Lots;
 using Acquire.Domain.Densitometry;
 using Acquire.Domain.Lots;
 using Acquire.Domain.Processes;

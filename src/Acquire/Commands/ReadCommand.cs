@@ -1,4 +1,5 @@
 using System.CommandLine;
+using Acquire.Bench.Lots;
 using Acquire.Bench.Sessions;
 using Acquire.Bench.Strips;
 using Acquire.Domain.Processes;
@@ -40,7 +41,7 @@ internal static class ReadCommand
                 parsed.GetValue(reads),
                 parsed.GetValue(by) ?? surroundings.User,
                 TerminalSeat.GraceFor(surroundings));
-            await TerminalSeat.WarnOfExpiryAsync(surroundings, bench, request.LotCode, cancellationToken);
+            TerminalSeat.WarnOfExpiry(surroundings, (await new LotBook(store, surroundings.Time).GetAsync(request.LotCode, cancellationToken)).Lot);
             using var seat = new TerminalSeat(surroundings, bell: !parsed.GetValue(noBell), cancellationToken);
             var tags = new StripTags(parsed.GetValue(line), parsed.GetValue(bottle), parsed.GetValue(note));
             var result = await bench.ReadStripAsync(request, tags, seat.Seat, cancellationToken);

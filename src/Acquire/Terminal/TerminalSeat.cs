@@ -1,7 +1,7 @@
 using System.Globalization;
 using System.Threading.Channels;
 using Acquire.Bench.Sessions;
-using Acquire.Bench.Strips;
+using Acquire.Domain.Lots;
 using Acquire.Hosting;
 using Spectre.Console;
 
@@ -14,8 +14,6 @@ internal sealed class TerminalSeat : IDisposable
     private static readonly TimeSpan Grace = TimeSpan.FromSeconds(5);
 
     private readonly CancellationTokenSource _stop;
-    private readonly Task _keyboard;
-
     public TerminalSeat(Surroundings surroundings, bool bell, CancellationToken cancellationToken)
     {
         _stop = CancellationTokenSource.CreateLinkedTokenSource(cancellationToken);
@@ -23,12 +21,11 @@ internal sealed class TerminalSeat : IDisposable
         Seat = new BenchSeat(new TerminalDisplay(surroundings.Error, bell, surroundings.HasKeyboard), commands.Reader);
         if (surroundings.HasKeyboard)
         {
-            _keyboard = new KeyboardCommands(surroundings.Error, surroundings.Time).RunAsync(commands.Writer, _stop.Token);
+            _ = new KeyboardCommands(surroundings.Error, surroundings.Time).RunAsync(commands.Writer, _stop.Token);
         }
         else
         {
             commands.Writer.Complete();
-            _keyboard = Task.CompletedTask;
         }
     }
 
@@ -38,10 +35,8 @@ internal sealed class TerminalSeat : IDisposable
     public static TimeSpan? GraceFor(Surroundings surroundings) => surroundings.HasKeyboard ? Grace : null;
 
     /// <summary>Says so when the lot is past its expiry; reading goes on, since the user may want to know how the strips have kept.</summary>
-    public static async Task WarnOfExpiryAsync(
-        Surroundings surroundings, StripBench bench, string lotCode, CancellationToken cancellationToken)
+    public static void WarnOfExpiry(Surroundings surroundings, StripLot lot)
     {
-        var (lot, _) = await bench.LotAsync(lotCode, cancellationToken);
         if (lot.IsExpiredOn(DateOnly.FromDateTime(surroundings.Time.GetLocalNow().DateTime)))
         {
             var last = lot.Expires!.Value.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);

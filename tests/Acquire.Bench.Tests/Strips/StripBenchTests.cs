@@ -1,4 +1,5 @@
 using Acquire.Analysis.ProcessSheets;
+using Acquire.Bench.Lots;
 using Acquire.Bench.Sessions;
 using Acquire.Bench.Strips;
 using Acquire.Bench.Tests.Support;
@@ -23,6 +24,7 @@ public sealed class StripBenchTests : IAsyncLifetime
     private readonly ScriptedLink _link = new();
     private AcquireStore _store = null!;
     private StripBench _bench = null!;
+    private LotBook _lots = null!;
 
     private static CancellationToken Token => TestContext.Current.CancellationToken;
 
@@ -30,6 +32,7 @@ public sealed class StripBenchTests : IAsyncLifetime
     {
         _store = await AcquireStore.OpenAsync(_folder, TimeProvider.System, Token);
         _bench = new StripBench(_store, _link, TimeProvider.System);
+        _lots = new LotBook(_store, TimeProvider.System);
         var sheet = ShippedSheets.Get("c41");
         await _store.AddLotAsync(new StripLot("4410", "c41", sheet.Layout, [new CorrectionFactor("ld", Channel.Red, 0.02)]), Token);
     }
@@ -114,14 +117,14 @@ public sealed class StripBenchTests : IAsyncLifetime
     public async Task Reference_that_lacks_a_patch_is_refused()
     {
         var fault = await Assert.ThrowsAsync<BenchException>(() =>
-            _bench.EnterReferenceAsync("4410", [Entered("dmin 0.26 0.62 0.80")], "staff", "typed", Token));
+            _lots.EnterReferenceAsync("4410", [Entered("dmin 0.26 0.62 0.80")], "staff", "typed", Token));
         Assert.Contains("missing: ld, hd, dmax, yellow", fault.Message, StringComparison.Ordinal);
     }
 
     [Fact]
     public async Task Reference_of_a_patch_the_strip_lacks_is_refused() =>
         await Assert.ThrowsAsync<ImpossibleValueException>(() =>
-            _bench.EnterReferenceAsync("4410", [Entered("sky 0.26 0.62 0.80")], "staff", "typed", Token));
+            _lots.EnterReferenceAsync("4410", [Entered("sky 0.26 0.62 0.80")], "staff", "typed", Token));
 
     private Task<StripResult> ReadAsync(string lot = "4410") =>
         _bench.ReadStripAsync(Request(lot), new StripTags("dip tank", "D3"), Seat(), Token);
@@ -139,7 +142,7 @@ public sealed class StripBenchTests : IAsyncLifetime
         return new BenchSeat(new SilentDisplay(), commands.Reader);
     }
 
-    private async Task EnterAsync(string ld = "ld 0.46 0.84 1.04", string reason = "typed from the sheet") => await _bench.EnterReferenceAsync(
+    private async Task EnterAsync(string ld = "ld 0.46 0.84 1.04", string reason = "typed from the sheet") => await _lots.EnterReferenceAsync(
         "4410",
         [Entered("dmin 0.26 0.62 0.80"), Entered(ld), Entered("hd 1.26 1.74 2.00"), Entered("dmax 2.12 2.58 2.92"), Entered("yellow 0.37 0.88 2.72")],
         "staff",

@@ -2,7 +2,7 @@ using System.Collections.Immutable;
 using Acquire.Domain.Densitometry;
 using Acquire.Domain.Strips;
 
-namespace Acquire.Bench.Strips;
+namespace Acquire.Bench.Lots;
 
 /// <summary>The densities of one patch as a person typed them.</summary>
 /// <param name="Patch">Key or name of the patch.</param>

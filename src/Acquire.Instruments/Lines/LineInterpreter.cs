@@ -1,0 +1,90 @@
+using System.Collections.Immutable;
+using Acquire.Domain.Densitometry;
+using Acquire.Domain.Sessions;
+using Acquire.Instruments.Lines.Matching;
+using Acquire.Instruments.Profiles;
+
+namespace Acquire.Instruments.Lines;
+
+/// <summary>
+/// Says what each line is, by the rules of a profile in their order. Every line gives exactly one event. It remembers the unfinished
+/// reading of instruments that send one channel per line, so one interpreter serves one link, from one task at a time. Never throws.
+/// </summary>
+/// <param name="profile">The profile, checked.</param>
+public sealed class LineInterpreter(DeviceProfile profile)
+{
+    private readonly ImmutableArray<ILineMatcher> _matchers = RuleMatchers.Compile(profile);
+    private readonly ReadingAssembler? _assembler = profile.Assembly is { } assembly ? new ReadingAssembler(assembly) : null;
+
+    /// <summary>The rule that the last line fitted, from 0; −1 when none did.</summary>
+    internal int LastRule { get; private set; } = -1;
+
+    /// <summary>Interprets a line; one with a fault fits nothing.</summary>
+    public InstrumentEvent Interpret(LineFrame frame)
+    {
+        if (frame.Fault == FrameFault.None)
+        {
+            return Interpret(frame.Line);
+        }
+
+        LastRule = -1;
+        return Unmatched(frame.Line, UnmatchedReason.Fault(frame.Fault, profile.Framing));
+    }
+
+    /// <summary>Interprets a whole line.</summary>
+    public InstrumentEvent Interpret(RawLine line)
+    {
+        var bytes = line.Bytes.AsSpan();
+        var (nearest, nearestRule) = (default(LineMatch), -1);
+        LastRule = -1;
+        if (bytes.IndexOfAnyExcept((byte)' ', (byte)'\t') < 0)
+        {
+            return new InstrumentEvent.IgnoredLine(line);
+        }
+
+        for (var rule = 0; rule < _matchers.Length; rule++)
+        {
+            var match = _matchers[rule].Match(bytes);
+            if (match.Fits && (match.Any || !NeedsValue(profile.Rules[rule].Meaning)))
+            {
+                LastRule = rule;
+                return EventOf(line, profile.Rules[rule].Meaning, match);
+            }
+
+            if (nearestRule < 0 || match.Offset > nearest.Offset)
+            {
+                (nearest, nearestRule) = (match, rule);
+            }
+        }
+
+        return Unmatched(line, UnmatchedReason.NoRule(bytes, nearestRule, profile.Rules[nearestRule], nearest));
+    }
+
+    private static bool NeedsValue(LineMeaning meaning) => meaning is LineMeaning.Reading or LineMeaning.Partial;
+
+    private InstrumentEvent EventOf(RawLine line, LineMeaning meaning, in LineMatch match) => meaning switch
+    {
+        LineMeaning.Partial when _assembler is not null => _assembler.Take(line, match),
+        LineMeaning.Ignored => new InstrumentEvent.IgnoredLine(line),
+        LineMeaning.Reading => Whole(line, match) with { Note = Break(line) },
+        LineMeaning.OverRange => new InstrumentEvent.BeyondRange(line, []) { Note = Break(line) },
+        LineMeaning.Error => new InstrumentEvent.InstrumentError(line) { Note = Break(line) },
+        LineMeaning.Calibration => new InstrumentEvent.CalibrationNote(line) { Note = Break(line) },
+        _ => Unmatched(line, $"Profile '{profile.Name}' does not say how lines of one channel make a reading."),
+    };
+
+    private static InstrumentEvent Whole(RawLine line, LineMatch match)
+    {
+        var channels = Channels.All.Where(c => match.Has((int)c));
+        return match.AnyBeyond
+            ? new InstrumentEvent.BeyondRange(line, [.. channels.Where(c => match.IsBeyond((int)c))])
+            : new InstrumentEvent.ReadingTaken(
+                line,
+                new Reading(ChannelDensities.Of(channels.Select(c => KeyValuePair.Create(c, match.Density((int)c)))), line.ReceivedAt, [line]));
+    }
+
+    private InstrumentEvent.UnmatchedLine Unmatched(RawLine line, string reason) =>
+        new(line, reason) { Note = _assembler?.Break(line, garbled: true) };
+
+    private string? Break(RawLine line) => _assembler?.Break(line, garbled: false);
+}

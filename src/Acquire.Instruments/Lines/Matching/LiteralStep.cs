@@ -1,0 +1,37 @@
+using System.Text;
+
+namespace Acquire.Instruments.Lines.Matching;
+
+/// <summary>Characters that stand on the line exactly so.</summary>
+internal sealed class LiteralStep(string text) : MatchStep
+{
+    private readonly byte[] _bytes = Encoding.Latin1.GetBytes(text);
+    private readonly string _expected = $"'{text}'";
+
+    public override bool Take(ReadOnlySpan<byte> line, ref int at, ref LineMatch match)
+    {
+        var same = line[at..].CommonPrefixLength(_bytes);
+        if (same < _bytes.Length)
+        {
+            return match.Miss(at + same, _expected);
+        }
+
+        at += same;
+        return true;
+    }
+}
+
+/// <summary>One or more blanks.</summary>
+internal sealed class BlanksStep : MatchStep
+{
+    public override bool Take(ReadOnlySpan<byte> line, ref int at, ref LineMatch match)
+    {
+        var start = at;
+        while (at < line.Length && IsBlank(line[at]))
+        {
+            at++;
+        }
+
+        return at > start || match.Miss(at, "a blank");
+    }
+}

@@ -1,0 +1,62 @@
+using System.Text.Json;
+using Json.Schema;
+
+namespace Acquire.Instruments.Profiles.Json;
+
+/// <summary>Checks a profile against <c>device-profile.schema.json</c>, which is embedded.</summary>
+internal static class ProfileSchema
+{
+    private static readonly JsonElement _text = JsonDocument.Parse(EmbeddedProfiles.Schema()).RootElement;
+    private static readonly JsonSchema _schema = JsonSchema.FromText(EmbeddedProfiles.Schema());
+    private static readonly EvaluationOptions _options = new() { OutputFormat = OutputFormat.List };
+
+    /// <summary>Everything that the schema refuses, as pointer and message.</summary>
+    public static IEnumerable<(string Pointer, string Message)> Check(JsonElement profile)
+    {
+        var results = _schema.Evaluate(profile, _options);
+        return results.IsValid ? [] : Leaves(results).Distinct();
+    }
+
+    private static IEnumerable<(string Pointer, string Message)> Leaves(EvaluationResults results) =>
+        from result in (results.Details ?? []).Prepend(results)
+        let path = result.EvaluationPath.ToString()
+        // Branches of a choice fail by design; the choice itself reports.
+        where !path.Contains("/oneOf/", StringComparison.Ordinal) && !path.EndsWith("/if", StringComparison.Ordinal)
+        from error in result.Errors ?? new Dictionary<string, string>()
+        let pointer = result.InstanceLocation.ToString()
+        let message = Message(error.Key, error.Value, path, pointer)
+        where message is not null
+        select (pointer, message);
+
+    private static string? Message(string keyword, string message, string path, string pointer) => keyword switch
+    {
+        "oneOf" => "Expected exactly one of template and pattern.",
+        "" when path.EndsWith("/additionalProperties", StringComparison.Ordinal) =>
+            $"'{pointer[(pointer.LastIndexOf('/') + 1)..]}' is not known here; expected one of {Among(path)}.",
+        "enum" => $"Expected one of {Join(At(path).GetProperty("enum").EnumerateArray().Select(e => e.ToString()))}.",
+        "pattern" => At(path) is var part && part.TryGetProperty("description", out var said)
+            ? $"Expected: {said.GetString()}"
+            : "Expected printable characters without blanks at the ends.",
+        // Parents only repeat that a child failed.
+        "properties" or "items" or "additionalProperties" or "then" or "else" or "$ref" or "if" => null,
+        _ => message,
+    };
+
+    private static string Among(string path) =>
+        Join(At(path[..path.LastIndexOf('/')]).GetProperty("properties").EnumerateObject().Select(p => p.Name).Where(n => n[0] != '$'));
+
+    private static string Join(IEnumerable<string> words) => string.Join(", ", words);
+
+    /// <summary>The part of the schema at an evaluation path, references followed.</summary>
+    private static JsonElement At(string path)
+    {
+        var at = _text;
+        foreach (var segment in path.Split('/', StringSplitOptions.RemoveEmptyEntries))
+        {
+            var next = at.GetProperty(segment);
+            at = segment == "$ref" ? At(next.GetString()!.TrimStart('#')) : next;
+        }
+
+        return at;
+    }
+}

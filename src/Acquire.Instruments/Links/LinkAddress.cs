@@ -23,24 +23,36 @@ public abstract record LinkAddress
         public override string ToString() => string.Create(CultureInfo.InvariantCulture, $"tcp:{Host}:{Port}");
     }
 
-    /// <summary>Reads <c>tcp:HOST:PORT</c>, <c>serial:PATH</c> or a bare path or port name.</summary>
-    /// <exception cref="LinkException">The text is empty or the TCP address is not HOST:PORT.</exception>
+    /// <summary>Reads <c>tcp:HOST:PORT</c>, <c>serial:PATH</c> or a bare path or port name. Blanks around it are ignored.</summary>
+    /// <exception cref="LinkException">The text names no port, or the TCP address is not HOST:PORT.</exception>
     public static LinkAddress Parse(string text)
     {
-        if (string.IsNullOrWhiteSpace(text))
+        var trimmed = (text ?? string.Empty).Trim();
+        if (After("tcp:", trimmed) is { } address)
         {
-            throw new LinkException(LinkFault.BadSettings, "No port is named; expected a path such as /dev/ttyUSB0, COM3 or tcp:HOST:PORT.");
+            return ParseTcp(address) ?? throw new LinkException(
+                LinkFault.BadSettings, $"'{text}' is no TCP address; expected tcp:HOST:PORT with a port from 1 to 65535.");
         }
 
-        if (!text.StartsWith("tcp:", StringComparison.OrdinalIgnoreCase))
+        var path = After("serial:", trimmed) ?? trimmed;
+        return path.Length > 0 && !path.Contains('\0', StringComparison.Ordinal)
+            ? new Serial(path)
+            : throw new LinkException(LinkFault.BadSettings, "No port is named; expected a path such as /dev/ttyUSB0, COM3 or tcp:HOST:PORT.");
+    }
+
+    private static string? After(string prefix, string text) =>
+        text.StartsWith(prefix, StringComparison.OrdinalIgnoreCase) ? text[prefix.Length..].Trim() : null;
+
+    private static Tcp? ParseTcp(string address)
+    {
+        var colon = address.LastIndexOf(':');
+        if (colon < 0 || !ushort.TryParse(address[(colon + 1)..], NumberStyles.None, CultureInfo.InvariantCulture, out var port) || port == 0)
         {
-            return new Serial(text.StartsWith("serial:", StringComparison.OrdinalIgnoreCase) ? text["serial:".Length..] : text);
+            return null;
         }
 
-        var rest = text["tcp:".Length..];
-        var colon = rest.LastIndexOf(':');
-        return colon > 0 && ushort.TryParse(rest[(colon + 1)..], NumberStyles.None, CultureInfo.InvariantCulture, out var port) && port > 0
-            ? new Tcp(rest[..colon].Trim('[', ']'), port)
-            : throw new LinkException(LinkFault.BadSettings, $"'{text}' is no TCP address; expected tcp:HOST:PORT with a port from 1 to 65535.");
+        var host = address[..colon];
+        host = host is ['[', .., ']'] ? host[1..^1] : host;
+        return Uri.CheckHostName(host) == UriHostNameType.Unknown ? null : new Tcp(host, port);
     }
 }

@@ -22,9 +22,9 @@ public static class ProfileReader
     public static DeviceProfile Read(string text, string fileName)
     {
         var json = Encoding.UTF8.GetBytes(text.TrimStart('\uFEFF'));
-        using var document = Parse(json, fileName);
+        var places = Parse(json, fileName, out var document);
+        using var _ = document;
         var root = document.RootElement;
-        var places = new JsonPlaces(json);
         var errors = new ErrorList(fileName, places);
         foreach (var twice in places.Twice)
         {
@@ -44,11 +44,12 @@ public static class ProfileReader
         return profile;
     }
 
-    private static JsonDocument Parse(byte[] json, string fileName)
+    private static JsonPlaces Parse(byte[] json, string fileName, out JsonDocument document)
     {
         try
         {
-            return JsonDocument.Parse(json, _options);
+            document = JsonDocument.Parse(json, _options);
+            return new JsonPlaces(json);
         }
         catch (JsonException e)
         {
@@ -92,7 +93,7 @@ public static class ProfileReader
         {
             var gives = element.GetProperty("gives");
             var impossible = gives.ValueKind == JsonValueKind.Object
-                ? gives.EnumerateObject().FirstOrDefault(p => !p.Value.TryGetDecimal(out var value) || !Density.IsPossible(value)).Name
+                ? gives.EnumerateObject().Where(p => !p.Value.TryGetDecimal(out var value) || !Density.IsPossible(value)).Select(p => p.Name).FirstOrDefault()
                 : null;
             if (impossible is null)
             {

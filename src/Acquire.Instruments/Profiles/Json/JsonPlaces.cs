@@ -10,6 +10,8 @@ internal sealed class JsonPlaces
     private readonly Dictionary<string, long> _offsets = new(StringComparer.Ordinal) { [""] = 0 };
     private readonly List<string> _twice = [];
 
+    /// <summary>Walks a JSON text.</summary>
+    /// <exception cref="JsonException">A string holds half of a surrogate pair, which is valid JSON but no text.</exception>
     public JsonPlaces(byte[] json)
     {
         _json = json;
@@ -44,14 +46,29 @@ internal sealed class JsonPlaces
     /// <summary>A name as a segment of a pointer.</summary>
     public static string Segment(string name) => "/" + name.Replace("~", "~0").Replace("/", "~1");
 
+    private string Text(ref Utf8JsonReader reader)
+    {
+        try
+        {
+            return reader.GetString()!;
+        }
+        catch (InvalidOperationException e)
+        {
+            var (line, _) = At(_json, reader.TokenStartIndex);
+            var lineStart = _json.AsSpan(0, (int)reader.TokenStartIndex).LastIndexOf((byte)'\n') + 1;
+            throw new JsonException("A string is no valid text.", null, line - 1, reader.TokenStartIndex - lineStart, e);
+        }
+    }
+
     private void Walk(ref Utf8JsonReader reader, string pointer)
     {
         _offsets[pointer] = reader.TokenStartIndex;
+        _ = reader.TokenType == JsonTokenType.String ? Text(ref reader) : null;
         if (reader.TokenType == JsonTokenType.StartObject)
         {
             while (reader.Read() && reader.TokenType != JsonTokenType.EndObject)
             {
-                var child = pointer + Segment(reader.GetString()!);
+                var child = pointer + Segment(Text(ref reader));
                 if (_offsets.ContainsKey(child))
                 {
                     _twice.Add(child);

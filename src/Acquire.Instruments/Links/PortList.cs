@@ -1,0 +1,62 @@
+using System.Collections.Immutable;
+using System.ComponentModel;
+using System.IO.Ports;
+
+namespace Acquire.Instruments.Links;
+
+/// <summary>A serial port that the system lists.</summary>
+/// <param name="Path">What to name it by: a name that stays the same after replugging, where there is one.</param>
+/// <param name="Device">The device behind it; the same as the path where the path is no link.</param>
+public sealed record ListedPort(string Path, string Device)
+{
+    /// <summary>For example <c>/dev/serial/by-id/usb-adapter-port0 (/dev/ttyUSB0)</c>.</summary>
+    public override string ToString() => Path == Device ? Path : $"{Path} ({Device})";
+}
+
+/// <summary>
+/// The serial ports that there are: stable names first, then those that the system counts. It is a hint, not a limit: pseudo-terminals and
+/// some adapters are never listed, and a listed port may have nothing behind it.
+/// </summary>
+public static class PortList
+{
+    private const string StableNames = "/dev/serial/by-id";
+
+    /// <summary>Lists the ports of this computer; empty when the system cannot say.</summary>
+    public static ImmutableArray<ListedPort> Find() => Merge(StableLinks(StableNames), CountedPorts());
+
+    /// <summary>Stable names, then the other ports, each device once.</summary>
+    internal static ImmutableArray<ListedPort> Merge(IEnumerable<ListedPort> stable, IEnumerable<string> counted)
+    {
+        ImmutableArray<ListedPort> first = [.. stable.OrderBy(p => p.Path, StringComparer.Ordinal)];
+        var rest = counted
+            .Distinct(StringComparer.Ordinal)
+            .Where(name => first.All(p => p.Device != name))
+            .Order(Comparer<string>.Create(static (x, y) => x.Length != y.Length ? x.Length - y.Length : string.CompareOrdinal(x, y)));
+        return [.. first, .. rest.Select(name => new ListedPort(name, name))];
+    }
+
+    /// <summary>The links of a folder with the devices that they lead to; empty when there is no such folder.</summary>
+    internal static ImmutableArray<ListedPort> StableLinks(string folder)
+    {
+        try
+        {
+            return [.. Directory.GetFileSystemEntries(folder).Select(link => new ListedPort(link, PortPath.Resolve(link)))];
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        {
+            return [];
+        }
+    }
+
+    private static string[] CountedPorts()
+    {
+        try
+        {
+            return SerialPort.GetPortNames();
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException or PlatformNotSupportedException or Win32Exception)
+        {
+            return [];
+        }
+    }
+}

@@ -1,0 +1,137 @@
+using System.Collections.Immutable;
+using System.IO.Ports;
+using Microsoft.Extensions.Logging;
+
+namespace Acquire.Instruments.Links;
+
+/// <summary>
+/// A link over a serial port. After a hang-up the platform's port may neither fail nor finish (dotnet/runtime 121627), so the presence of
+/// the device is looked at besides, and nothing is written after a fault.
+/// </summary>
+public sealed class SerialPortLink : IByteLink
+{
+    private readonly SerialPort _port;
+    private readonly Stream _stream;
+    private readonly SerialReader _reader;
+    private readonly IDisposable? _lock;
+    private readonly LinkOpenerOptions _options;
+    private readonly TimeProvider _time;
+    private readonly ILogger _logger;
+    private readonly BreakOnce _fault = new();
+    private readonly CancellationTokenSource _closing = new();
+    private readonly Task _watch;
+    private int _disposed;
+
+    internal SerialPortLink(
+        string name, SerialLine line, PortPresence presence, IDisposable? portLock, LinkOpenerOptions options, TimeProvider time, ILogger logger)
+    {
+        (Name, Notices, _port, _stream) = (name, line.Notices, line.Port, line.Port.BaseStream);
+        (_lock, _options, _time, _logger) = (portLock, options, time, logger);
+        _reader = new SerialReader(_stream, line.Mask, _fault, Gone);
+        _watch = WatchAsync(presence);
+    }
+
+    /// <inheritdoc/>
+    public string Name { get; }
+
+    /// <inheritdoc/>
+    public ImmutableArray<string> Notices { get; }
+
+    /// <inheritdoc/>
+    public ValueTask<int> ReadAsync(Memory<byte> buffer, CancellationToken cancellationToken) => _reader.ReadAsync(buffer, cancellationToken);
+
+    /// <inheritdoc/>
+    public async ValueTask WriteAsync(ReadOnlyMemory<byte> bytes, CancellationToken cancellationToken)
+    {
+        _fault.ThrowIfBroken();
+        try
+        {
+            await _stream.WriteAsync(bytes, cancellationToken).AsTask().WaitAsync(_options.WriteTimeout, _time, cancellationToken);
+        }
+        catch (OperationCanceledException) when (cancellationToken.IsCancellationRequested)
+        {
+            _ = _fault.Break(new LinkException(LinkFault.Broken, $"Writing to {Name} was cancelled half-way; the port is to be opened anew."));
+            throw;
+        }
+        catch (TimeoutException e)
+        {
+            throw _fault.Break(new LinkException(
+                LinkFault.Broken, $"{Name} takes no bytes; check the instrument's flow control (handshake) and the cable.", e));
+        }
+        catch (Exception e) when (PortLoss.Is(e))
+        {
+            throw _fault.Break(Gone(e));
+        }
+    }
+
+    /// <inheritdoc/>
+    public async ValueTask DisposeAsync()
+    {
+        if (Interlocked.Exchange(ref _disposed, 1) != 0)
+        {
+            return;
+        }
+
+        _ = _fault.Break(new LinkException(LinkFault.Broken, $"{Name} was closed by this program."));
+        await _closing.CancelAsync();
+        await CloseAsync();
+        await _watch;
+        _lock?.Dispose();
+        _closing.Dispose();
+    }
+
+    /// <summary>Discards what has come so far and has not been read.</summary>
+    /// <exception cref="LinkException">The port is lost.</exception>
+    internal void DiscardReceived()
+    {
+        try
+        {
+            _port.DiscardInBuffer();
+        }
+        catch (Exception e) when (PortLoss.Is(e))
+        {
+            throw _fault.Break(Gone(e));
+        }
+    }
+
+    private async Task CloseAsync()
+    {
+        try
+        {
+            // Not SerialPort.Dispose: it flushes first, and that never ends when a write is stuck.
+            await Task.Run(_stream.Dispose, CancellationToken.None).WaitAsync(_options.CloseDeadline, _time, CancellationToken.None);
+        }
+        catch (TimeoutException)
+        {
+            LinkLog.Abandoned(_logger, Name, _options.CloseDeadline);
+        }
+        catch (Exception e) when (PortLoss.Is(e))
+        {
+            LinkLog.CloseFailed(_logger, Name, e);
+        }
+    }
+
+    private async Task WatchAsync(PortPresence presence)
+    {
+        if (await presence.WaitUntilGoneAsync(CountsBytes, _closing.Token))
+        {
+            _ = _fault.Break(Gone(null));
+        }
+    }
+
+    // On Linux a port that hung up answers −1 instead of failing.
+    private bool CountsBytes()
+    {
+        try
+        {
+            return _port.BytesToRead >= 0;
+        }
+        catch (Exception e) when (PortLoss.Is(e))
+        {
+            return false;
+        }
+    }
+
+    private LinkException Gone(Exception? inner) => new(
+        LinkFault.Gone, $"{Name} went away: the adapter was unplugged, or the other end closed. Plug it in again.", inner);
+}

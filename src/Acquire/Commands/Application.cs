@@ -1,6 +1,6 @@
 using System.CommandLine;
 using Acquire.Hosting;
-using Spectre.Console;
+using Acquire.Terminal;
 
 namespace Acquire.Commands;
 
@@ -49,8 +49,6 @@ internal static class Application
     [
         Common.Data,
         Common.Verbose,
-        DemoCommand.Build(surroundings),
-        SimulateCommand.Build(surroundings),
         ReadCommand.Build(surroundings),
         LotCommand.Build(surroundings),
         StripCommand.Build(surroundings),

@@ -1,5 +1,4 @@
 using System.CommandLine;
-using Acquire.Bench;
 using Acquire.Bench.Strips;
 using Acquire.Hosting;
 using Acquire.Storage.Export;

@@ -3,7 +3,6 @@ using System.Threading.Channels;
 using Acquire.Bench.Sessions;
 using Acquire.Domain.Lots;
 using Acquire.Hosting;
-using Spectre.Console;
 
 namespace Acquire.Terminal;
 

@@ -55,7 +55,7 @@ public sealed class ForeignInstrumentTests : IDisposable
         var lines = densities.SelectMany(d => new[] { $"R {d[0]}", $"G {d[1]}", $"B {d[2]}" }).Select(FormattableString.Invariant).ToList();
 
         await using var read = _darkroom.Start(
-            "read", "--port", cable.Near, "--profile", "labelled-channels", "--lot", Darkroom.Lot, "--reads", "1");
+            "read", "--port", cable.Near, "--profile", "channel-lines-labelled", "--lot", Darkroom.Lot, "--reads", "1");
         await read.SaidAsync("next: D-min, read 1 of 1");
         await cable.SendAsync(Encoding.ASCII.GetBytes(string.Concat(lines.Select(l => l + "\r\n"))), seed);
 

@@ -1,5 +1,6 @@
 using Acquire.Analysis.Judgement;
 using Acquire.Domain.Densitometry;
+using Acquire.Domain.Lots;
 using Acquire.Domain.Processes;
 
 namespace Acquire.Analysis.Tests.Judgement;
@@ -38,6 +39,22 @@ public class ColourSpreadTests
         Assert.Equal(3 / Math.Sqrt(Math.PI) * 0.02 / Math.Sqrt(12), result.Spread!.FromReadingNoise, 1e-9);
         Assert.Equal(Math.Sqrt(2) * 0.02 / Math.Sqrt(12), result.StandardUncertainty!.Value, 1e-12);
         Assert.Equal(6, result.RestsOn.Length);
+    }
+
+    [Fact]
+    [Trait("Source", "By hand: aims of u 0.01, 0.02, 0.03 for HD and strips and LD aims of d²/12; root mean square of the three, times d2(3)")]
+    public void Spread_weighs_each_colour_by_its_own_uncertainty()
+    {
+        var aims = Aims.Of(Some.Lot(), Some.Reference(Some.Patches(Some.Densities)))
+            .Select(a => a.PatchKey != "hd" ? a : new Aim("hd", a.Channel, a.Reference, 0, 0.01 * (1 + (int)a.Channel)));
+
+        // Red is the highest and blue the lowest; green lies between and has no part in the uncertainty of the spread.
+        var patches = Some.Patches(Some.Moved(("hd", 0.03m, 0, -0.03m)));
+        var result = StripJudge.Judge(Some.Strip(patches, [.. aims])).Result("spread");
+
+        var common = 3 * 0.0001 / 12;
+        Assert.Equal(3 / Math.Sqrt(Math.PI) * Math.Sqrt(common + ((0.0001 + 0.0004 + 0.0009) / 3)), result.Spread!.FromReadingNoise, 1e-9);
+        Assert.Equal(Math.Sqrt((2 * common) + 0.0001 + 0.0009), result.StandardUncertainty!.Value, 1e-12);
     }
 
     [Fact]

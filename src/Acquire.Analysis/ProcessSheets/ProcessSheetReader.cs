@@ -59,12 +59,19 @@ public static class ProcessSheetReader
     private static DensityStatus ReadStatus(JsonSpot root, SpotProblems problems)
     {
         var text = problems.Text(root, "status");
-        if (text is null || Enum.GetNames<DensityStatus>().Contains(text, StringComparer.OrdinalIgnoreCase))
+        switch (text?.ToUpperInvariant())
         {
-            return text is null ? default : Enum.Parse<DensityStatus>(text, ignoreCase: true);
+            case "M":
+                return DensityStatus.M;
+            case "A":
+                return DensityStatus.A;
+            case "VISUAL":
+                return DensityStatus.Visual;
+            case not null:
+                problems.Add(root.Member("status")!, $"'{text}' is no density status; expected M, A or visual.");
+                break;
         }
 
-        problems.Add(root.Member("status")!, $"'{text}' is no density status; expected M, A or visual.");
         return default;
     }
 

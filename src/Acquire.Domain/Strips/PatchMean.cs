@@ -13,9 +13,9 @@ public sealed record PatchMean
         Channel = channel;
         Mean = Guard.Finite(mean, "A mean density");
         Reads = reads >= 1 ? reads : throw new ImpossibleValueException("A mean needs one read at least.");
-        StandardDeviation = standardDeviation is null or >= 0
+        StandardDeviation = standardDeviation is null or (>= 0 and < double.PositiveInfinity)
             ? standardDeviation
-            : throw new ImpossibleValueException("A standard deviation is a number not below zero.");
+            : throw new ImpossibleValueException("A standard deviation is a finite number not below zero.");
         Resolution = resolution > 0 && double.IsFinite(resolution)
             ? resolution
             : throw new ImpossibleValueException("The resolution of a display is above zero.");

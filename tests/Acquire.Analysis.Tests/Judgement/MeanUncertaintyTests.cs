@@ -1,0 +1,67 @@
+using Acquire.Analysis.Judgement;
+using Acquire.Analysis.Statistics;
+using Acquire.Domain.Densitometry;
+using Acquire.Domain.Strips;
+
+namespace Acquire.Analysis.Tests.Judgement;
+
+public class MeanUncertaintyTests
+{
+    private static PatchMean Mean(int reads, double step = 0.01) => new("ld", Channel.Red, 0.46, reads, reads > 1 ? 0 : null, step);
+
+    [Fact]
+    [Trait("Source", "GUM (JCGM 100:2008) F.2.2.1: a display step of 0.01 gives u = 0.01/√12 = 0.0029")]
+    public void Uncertainty_without_repeats_is_that_of_the_display_step_and_says_so()
+    {
+        var uncertainty = MeanUncertainty.Of(Mean(1), null);
+
+        Assert.Equal(0.0029, uncertainty.StandardUncertainty, 0.00005);
+        Assert.Equal(0.01 / Math.Sqrt(12), uncertainty.StandardUncertainty, 1e-15);
+        Assert.Equal(new UncertaintyBasis(null, 0.01, true, 1), uncertainty.Basis);
+        Assert.False(uncertainty.Basis.RepeatabilityKnown);
+    }
+
+    [Theory]
+    [InlineData(0.010, 3, false, 0.0057735)] // 0.010/√3
+    [InlineData(0.005, 1, false, 0.005)]
+    [InlineData(0.004, 4, true, 0.0035119)] // √(0.004²/4 + 0.01²/12)
+    [InlineData(0.000, 5, true, 0.0028868)] // no number of equal reads helps
+    [Trait("Source", "GUM (JCGM 100:2008) 4.2.3 and F.2.2.1, by hand")]
+    public void Display_step_is_counted_once(double repeatability, int reads, bool added, double expected)
+    {
+        var uncertainty = MeanUncertainty.Of(Mean(reads), new PooledDeviation(repeatability, 10));
+
+        Assert.Equal(expected, uncertainty.StandardUncertainty, 5e-8);
+        Assert.Equal(added, uncertainty.Basis.ResolutionAdded);
+        Assert.True(uncertainty.Basis.RepeatabilityKnown);
+    }
+
+    [Fact]
+    [Trait("Source", "By hand: three equal reads and one a step away scatter by exactly half a step")]
+    public void Scatter_of_exactly_half_a_step_contains_the_step()
+    {
+        var means = PatchMeans.Of([Some.Reds("ld", 0.26m, 0.26m, 0.26m, 0.27m)]);
+
+        var uncertainty = MeanUncertainty.Of(means.Single(), Repeatability.Of(means)[Channel.Red]);
+
+        Assert.False(uncertainty.Basis.ResolutionAdded);
+        Assert.Equal(0.0025, uncertainty.StandardUncertainty, 1e-12);
+    }
+
+    [Fact]
+    [Trait("Source", "By hand: (2 · 0.01² + 1 · 0.02²/2) / 3 = 0.00013333")]
+    public void Repeatability_is_pooled_over_the_patches_of_a_channel()
+    {
+        var means = PatchMeans.Of([Some.Reds("dmin", 0.26m, 0.27m, 0.28m), Some.Reds("ld", 0.45m, 0.47m), Some.Reds("hd", 1.26m)]);
+
+        var pooled = Repeatability.Of(means);
+
+        Assert.Equal([Channel.Red], pooled.Keys);
+        Assert.Equal(3, pooled[Channel.Red].DegreesOfFreedom);
+        Assert.Equal(Math.Sqrt(0.0004 / 3), pooled[Channel.Red].StandardDeviation, 1e-14);
+    }
+
+    [Fact]
+    public void Repeatability_without_repeats_is_absent() =>
+        Assert.Empty(Repeatability.Of(PatchMeans.Of([Some.Reds("dmin", 0.26m), Some.Reds("ld", 0.45m)])));
+}

@@ -120,6 +120,8 @@ internal static class StripReport
             : $"{Name(r)} {Numbers.Deviation(r.Deviation!.Value)}"));
         return judgement.Overall switch
         {
+            Zone.Inside when judgement.Unjudged.Length > 0 =>
+                $"INSIDE the action limits as far as it was read; not judged: {string.Join(", ", judgement.Unjudged.Select(Name))}.",
             Zone.Inside => "INSIDE the action limits. Leave the process alone.",
             Zone.Action => $"In the ACTION zone: {worst}. Check the reading, then find the cause; a second strip confirms it.",
             Zone.Out => $"OUT of control: {worst}. Check the reading and the instrument, then run a second strip before film that matters.",

@@ -31,8 +31,8 @@ internal sealed class RunningProgram : IAsyncDisposable
         };
         start.Environment["NO_COLOR"] = "1";
         var running = new RunningProgram(new Process { StartInfo = start });
-        running._process.OutputDataReceived += (_, e) => running.Collect(running._out, e.Data);
-        running._process.ErrorDataReceived += (_, e) => running.Collect(running._error, e.Data);
+        running._process.OutputDataReceived += (_, e) => Collect(running._out, e.Data);
+        running._process.ErrorDataReceived += (_, e) => Collect(running._error, e.Data);
         running._process.Start();
         running._process.StandardInput.Close();
         running._process.BeginOutputReadLine();
@@ -90,7 +90,7 @@ internal sealed class RunningProgram : IAsyncDisposable
         _process.Dispose();
     }
 
-    private void Collect(StringBuilder into, string? line)
+    private static void Collect(StringBuilder into, string? line)
     {
         if (line is not null)
         {

@@ -22,8 +22,8 @@ internal static class BenchMessages
             "Beyond the instrument's range: not taken. Check that the patch lies under the aperture and read it again, or leave the patch out.",
         InstrumentEvent.InstrumentError { Line: var line } => $"The instrument reports '{line.Text.Trim()}': not taken. Read the patch again.",
         InstrumentEvent.UnmatchedLine { Line: var line, Reason: var reason } =>
-            $"A line fits nothing in the profile: '{line.Text}' ({reason}). It is kept but not guessed at. "
-            + "If that was a reading, read the patch again; if every line does this, the profile is the wrong one.",
+            $"A line fits nothing in the profile: '{line.Text}'. {reason.TrimEnd('.')}. It is kept, not guessed at; "
+            + "if it was a reading, read the patch again.",
         _ => received.Line.Text,
     };
 }

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Globalization;
 using System.Text;
 
 namespace Acquire.Domain.Densitometry;
@@ -8,21 +9,21 @@ namespace Acquire.Domain.Densitometry;
 /// <param name="ReceivedAt">When its last byte arrived.</param>
 public sealed record RawLine(ImmutableArray<byte> Bytes, DateTimeOffset ReceivedAt)
 {
-    /// <summary>The line for the eye: printable ASCII as it is, every other byte as <c>\xNN</c>.</summary>
-    public string Text
-    {
-        get
-        {
-            var text = new StringBuilder(Bytes.Length);
-            foreach (var b in Bytes)
-            {
-                _ = b is >= 0x20 and < 0x7F and not (byte)'\\'
-                    ? text.Append((char)b)
-                    : text.Append("\\x").Append(b.ToString("X2", System.Globalization.CultureInfo.InvariantCulture));
-            }
+    /// <summary>The line for the eye, see <see cref="Printable"/>.</summary>
+    public string Text => Printable(Bytes.AsSpan());
 
-            return text.ToString();
+    /// <summary>Bytes for the eye: printable ASCII as it is, every other byte as <c>\xNN</c>.</summary>
+    public static string Printable(ReadOnlySpan<byte> bytes)
+    {
+        var text = new StringBuilder(bytes.Length);
+        foreach (var b in bytes)
+        {
+            _ = b is >= 0x20 and < 0x7F and not (byte)'\\'
+                ? text.Append((char)b)
+                : text.Append("\\x").Append(b.ToString("X2", CultureInfo.InvariantCulture));
         }
+
+        return text.ToString();
     }
 
     /// <summary>Makes a line of ASCII text.</summary>

@@ -1,5 +1,5 @@
 using System.Globalization;
-using System.Text;
+using Acquire.Domain.Densitometry;
 using Acquire.Instruments.Lines.Matching;
 using Acquire.Instruments.Profiles;
 
@@ -16,7 +16,7 @@ internal static class UnmatchedReason
         var rest = line[Math.Min(match.Offset, line.Length)..];
         var found = rest.IsEmpty
             ? "the line ends"
-            : $"found '{Encoding.Latin1.GetString(rest[..Math.Min(rest.Length, ShownCharacters)])}'";
+            : $"found '{RawLine.Printable(rest[..Math.Min(rest.Length, ShownCharacters)])}'";
         return string.Create(
             CultureInfo.InvariantCulture,
             $"Nearest is line rule {rule + 1}, '{nearest.Template?.Text ?? nearest.Pattern}': "

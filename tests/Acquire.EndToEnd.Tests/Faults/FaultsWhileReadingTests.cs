@@ -113,7 +113,7 @@ public sealed class FaultsWhileReadingTests : IDisposable
             import sqlite3, sys
             store = sqlite3.connect(sys.argv[1])
             assert store.execute("pragma integrity_check").fetchone() == ("ok",)
-            for (raw,) in store.execute("select raw from session_line order by session_id, sequence"):
+            for (raw,) in store.execute("select bytes from session_line order by session_id, sequence"):
                 print(bytes(raw).decode("latin-1"))
             """;
         await using var python = RunningProgram.Start("python3", ["-c", Script, Path.Combine(_darkroom.Data, "acquire.db")]);

@@ -52,12 +52,12 @@ public sealed class ForeignInstrumentTests : IDisposable
         await using var cable = await SerialCable.LayAsync(_darkroom.Folder);
         await _darkroom.AddLotAsync();
         decimal[][] densities = [[0.31m, 0.69m, 0.90m], [0.52m, 0.90m, 1.12m], [1.31m, 1.80m, 2.09m], [2.15m, 2.61m, 2.98m], [0.42m, 0.93m, 2.75m]];
-        var lines = densities.SelectMany(d => new FormattableString[] { $"R {d[0]}", $"G {d[1]}", $"B {d[2]}" }).Select(FormattableString.Invariant).ToList();
+        var lines = densities.SelectMany(d => new FormattableString[] { $"R= {d[0]}", $"G= {d[1]}", $"B= {d[2]}" }).Select(FormattableString.Invariant).ToList();
 
         await using var read = _darkroom.Start(
             "read", "--port", cable.Near, "--profile", "channel-lines-labelled", "--lot", Darkroom.Lot, "--reads", "1");
         await read.SaidAsync("next: D-min, read 1 of 1");
-        await cable.SendAsync(Encoding.ASCII.GetBytes(string.Concat(lines.Select(l => l + "\r\n"))), seed);
+        await cable.SendAsync(Encoding.ASCII.GetBytes(string.Concat(lines.Select(l => l + "\r"))), seed);
 
         Assert.Equal(1, await read.ExitAsync());
         Assert.Contains("OUT of control: D-min", read.Out, StringComparison.Ordinal);

@@ -11,6 +11,7 @@ internal sealed class RunningProgram : IAsyncDisposable
     private readonly Process _process;
     private readonly StringBuilder _out = new();
     private readonly StringBuilder _error = new();
+    private bool _disposed;
 
     private RunningProgram(Process process) => _process = process;
 
@@ -81,6 +82,12 @@ internal sealed class RunningProgram : IAsyncDisposable
 
     public async ValueTask DisposeAsync()
     {
+        if (_disposed)
+        {
+            return;
+        }
+
+        _disposed = true;
         if (!_process.HasExited)
         {
             _process.Kill();

@@ -14,7 +14,10 @@ internal sealed class TemplateMatcher(LineTemplate template, NumberFormat number
     public LineMatch Match(ReadOnlySpan<byte> line)
     {
         var match = default(LineMatch);
-        var at = _keepsLeadingBlanks ? 0 : line.Length - line.TrimStart(" \t"u8).Length;
+
+        // The half of a terminator that the profile does not name is no content: CR LF from an instrument whose profile says CR.
+        line = line.TrimEnd("\r\n"u8);
+        var at = line.Length - line.TrimStart(_keepsLeadingBlanks ? "\r\n"u8 : "\r\n \t"u8).Length;
         foreach (var step in _steps)
         {
             if (!step.Take(line, ref at, ref match))

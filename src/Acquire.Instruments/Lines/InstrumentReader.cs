@@ -26,6 +26,7 @@ public static class InstrumentReader
     {
         var framer = new LineFramer(profile.Framing, profile.Link.MaskTopBit);
         var interpreter = new LineInterpreter(profile);
+        var clock = new LineClock(time);
         var buffer = new byte[ChunkSize];
         using var ending = CancellationTokenSource.CreateLinkedTokenSource(cancellationToken);
         Task<int>? read = null;
@@ -34,9 +35,9 @@ public static class InstrumentReader
             while (true)
             {
                 read ??= link.ReadAsync(buffer, ending.Token).AsTask();
-                await WaitAsync(read, framer.Deadline - time.GetUtcNow(), time);
+                await WaitAsync(read, framer.Deadline - clock.Now, time);
                 var done = read.IsCompleted;
-                var (frames, fault) = done ? Received(read, framer, buffer, time) : (framer.Flush(time.GetUtcNow()), null);
+                var (frames, fault) = done ? Received(read, framer, buffer, clock) : (framer.Flush(clock.Now), null);
                 read = done ? null : read;
                 foreach (var frame in frames)
                 {
@@ -62,11 +63,17 @@ public static class InstrumentReader
     }
 
     private static (IReadOnlyList<LineFrame> Frames, ExceptionDispatchInfo? Fault) Received(
-        Task<int> read, LineFramer framer, byte[] buffer, TimeProvider time)
+        Task<int> read, LineFramer framer, byte[] buffer, LineClock clock)
     {
         try
         {
-            return (framer.Push(buffer.AsSpan(0, read.GetAwaiter().GetResult()), time.GetUtcNow()), null);
+            var received = read.GetAwaiter().GetResult();
+            if (!framer.HasPending)
+            {
+                clock.Set();
+            }
+
+            return (framer.Push(buffer.AsSpan(0, received), clock.Now), null);
         }
         catch (LinkException fault)
         {

@@ -19,6 +19,9 @@ public sealed class LineFramer(FramingSettings settings, bool maskTopBit = false
     private readonly byte[] _buffer = new byte[settings.MaxLength];
     private readonly List<LineFrame> _frames = [];
 
+    // Where nothing else ends a line, the next start does.
+    private readonly bool _hasEnd = settings.End is not null || settings.LineEnd != LineEnd.None;
+
     private int _length;
     private DateTimeOffset _lastByteAt;
     private bool _inside = settings.Start is null;
@@ -88,7 +91,7 @@ public sealed class LineFramer(FramingSettings settings, bool maskTopBit = false
 
         if (b == settings.Start)
         {
-            End(_inside ? FrameFault.CutByStart : FrameFault.None);
+            End(_inside && _hasEnd ? FrameFault.CutByStart : FrameFault.None);
             _inside = true;
         }
         else if (b == settings.End || b == FormFeed)

@@ -77,6 +77,7 @@ public sealed class ProfileLibrary(string? userFolder = null)
 
     private IEnumerable<string> OwnFiles() =>
         Directory.Exists(userFolder)
-            ? Directory.EnumerateFiles(userFolder, "*.json").Where(f => !f.EndsWith(".schema.json", StringComparison.Ordinal)).Order(StringComparer.Ordinal)
+            ? Directory.EnumerateFiles(userFolder, "*.json")
+                .Where(f => !f.EndsWith(".schema.json", StringComparison.Ordinal)).Order(StringComparer.Ordinal)
             : [];
 }

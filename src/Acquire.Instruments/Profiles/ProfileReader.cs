@@ -93,7 +93,8 @@ public static class ProfileReader
         {
             var gives = element.GetProperty("gives");
             var impossible = gives.ValueKind == JsonValueKind.Object
-                ? gives.EnumerateObject().Where(p => !p.Value.TryGetDecimal(out var value) || !Density.IsPossible(value)).Select(p => p.Name).FirstOrDefault()
+                ? gives.EnumerateObject()
+                    .Where(p => !p.Value.TryGetDecimal(out var value) || !Density.IsPossible(value)).Select(p => p.Name).FirstOrDefault()
                 : null;
             if (impossible is null)
             {

@@ -49,6 +49,13 @@ public sealed class LineFramerTests
     }
 
     [Fact]
+    public void Push_where_only_a_start_separates_lines_ends_the_line_before()
+    {
+        var framer = new LineFramer(new FramingSettings { LineEnd = LineEnd.None, Start = (byte)'$', IdleGap = TimeSpan.FromSeconds(1) });
+        Assert.Equal([("one", FrameFault.None), ("two", FrameFault.None)], framer.Push("$one$two$"u8, _start).Select(f => (Text(f), f.Fault)));
+    }
+
+    [Fact]
     public void Push_of_an_endless_line_emits_it_cut_and_drops_the_rest_counted()
     {
         var framer = new LineFramer(new FramingSettings { MaxLength = 8 });

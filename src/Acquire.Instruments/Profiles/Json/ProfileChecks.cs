@@ -40,7 +40,10 @@ internal static class ProfileChecks
         {
             if (BeginsNumber(number.OverRange[i], number))
             {
-                errors.Add($"/number/overRange/{i}", $"'{number.OverRange[i]}' could be the beginning of a number; expected a mark that no number begins with, or a whole number such as 9.99.");
+                errors.Add(
+                    FormattableString.Invariant($"/number/overRange/{i}"),
+                    $"'{number.OverRange[i]}' could be the beginning of a number; "
+                    + "expected a mark that no number begins with, or a whole number such as 9.99.");
             }
         }
     }
@@ -95,6 +98,8 @@ internal static class ProfileChecks
         var at = 0;
         var whole = new NumberReader(number with { OverRange = [] }).Read(bytes, ref at, padded: false, out _) is null && at == bytes.Length;
         var digits = mark.TrimStart('+', '-');
-        return !whole && mark.Length - digits.Length <= 1 && digits.All(c => char.IsAsciiDigit(c) || c is '.' or ',') && digits.Count(c => c is '.' or ',') <= 1;
+        return !whole && mark.Length - digits.Length <= 1
+            && digits.All(c => char.IsAsciiDigit(c) || c is '.' or ',')
+            && digits.Count(c => c is '.' or ',') <= 1;
     }
 }

@@ -14,13 +14,36 @@ internal static class ProfileSchema
     public static IEnumerable<(string Pointer, string Message)> Check(JsonElement profile)
     {
         var results = _schema.Evaluate(profile, _options);
-        return results.IsValid ? [] : Leaves(results).Distinct();
+        if (results.IsValid)
+        {
+            return [];
+        }
+
+        var found = Leaves(results).Concat(Choices(profile)).Distinct().ToList();
+        return found.Count > 0 ? found : [("", "The profile does not fit device-profile.schema.json.")];
+    }
+
+    /// <summary>Rules with both or none of template and pattern: the evaluation refuses them without a message of its own.</summary>
+    private static IEnumerable<(string Pointer, string Message)> Choices(JsonElement profile)
+    {
+        if (profile.ValueKind != JsonValueKind.Object || !profile.TryGetProperty("lines", out var lines) || lines.ValueKind != JsonValueKind.Array)
+        {
+            yield break;
+        }
+
+        foreach (var (index, rule) in lines.EnumerateArray().Index())
+        {
+            if (rule.ValueKind == JsonValueKind.Object && rule.TryGetProperty("template", out _) == rule.TryGetProperty("pattern", out _))
+            {
+                yield return (FormattableString.Invariant($"/lines/{index}"), "Expected exactly one of template and pattern.");
+            }
+        }
     }
 
     private static IEnumerable<(string Pointer, string Message)> Leaves(EvaluationResults results) =>
         from result in (results.Details ?? []).Prepend(results)
         let path = result.EvaluationPath.ToString()
-        // Branches of a choice fail by design; the choice itself reports.
+        // Branches of a choice fail by design.
         where !path.Contains("/oneOf/", StringComparison.Ordinal) && !path.EndsWith("/if", StringComparison.Ordinal)
         from error in result.Errors ?? new Dictionary<string, string>()
         let pointer = result.InstanceLocation.ToString()
@@ -30,7 +53,6 @@ internal static class ProfileSchema
 
     private static string? Message(string keyword, string message, string path, string pointer) => keyword switch
     {
-        "oneOf" => "Expected exactly one of template and pattern.",
         "" when path.EndsWith("/additionalProperties", StringComparison.Ordinal) =>
             $"'{pointer[(pointer.LastIndexOf('/') + 1)..]}' is not known here; expected one of {Among(path)}.",
         "enum" => $"Expected one of {Join(At(path).GetProperty("enum").EnumerateArray().Select(e => e.ToString()))}.",
@@ -38,7 +60,7 @@ internal static class ProfileSchema
             ? $"Expected: {said.GetString()}"
             : "Expected printable characters without blanks at the ends.",
         // Parents only repeat that a child failed.
-        "properties" or "items" or "additionalProperties" or "then" or "else" or "$ref" or "if" => null,
+        "properties" or "items" or "additionalProperties" or "oneOf" or "then" or "else" or "$ref" or "if" => null,
         _ => message,
     };
 
@@ -47,14 +69,19 @@ internal static class ProfileSchema
 
     private static string Join(IEnumerable<string> words) => string.Join(", ", words);
 
-    /// <summary>The part of the schema at an evaluation path, references followed.</summary>
+    /// <summary>
+    /// The part of the schema at an evaluation path, references followed. The evaluation writes <c>items</c> twice into its paths, so
+    /// what is not there is passed over.
+    /// </summary>
     private static JsonElement At(string path)
     {
         var at = _text;
         foreach (var segment in path.Split('/', StringSplitOptions.RemoveEmptyEntries))
         {
-            var next = at.GetProperty(segment);
-            at = segment == "$ref" ? At(next.GetString()!.TrimStart('#')) : next;
+            if (at.TryGetProperty(segment, out var next))
+            {
+                at = segment == "$ref" ? At(next.GetString()!.TrimStart('#')) : next;
+            }
         }
 
         return at;

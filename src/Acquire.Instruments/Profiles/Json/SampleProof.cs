@@ -16,9 +16,10 @@ internal static class SampleProof
     public static void Prove(DeviceProfile profile, ErrorList errors)
     {
         var used = new HashSet<int>();
+        var proved = true;
         for (var i = 0; i < profile.Samples.Length; i++)
         {
-            Prove(profile, i, used, errors);
+            proved &= Prove(profile, i, used, errors);
         }
 
         if (!profile.Samples.Any(s => s.Meaning == LineMeaning.Reading))
@@ -26,7 +27,8 @@ internal static class SampleProof
             errors.Add("/samples", "No sample gives a reading; expected one at least, with the densities that the instrument's display showed.");
         }
 
-        foreach (var rule in Enumerable.Range(0, profile.Rules.Length).Where(r => !used.Contains(r)))
+        // A sample that fails may be the one that was to show the rule: one error is enough then.
+        foreach (var rule in Enumerable.Range(0, profile.Rules.Length).Where(r => proved && !used.Contains(r)))
         {
             errors.Add(
                 $"/lines/{rule}",
@@ -34,7 +36,7 @@ internal static class SampleProof
         }
     }
 
-    private static void Prove(DeviceProfile profile, int index, HashSet<int> used, ErrorList errors)
+    private static bool Prove(DeviceProfile profile, int index, HashSet<int> used, ErrorList errors)
     {
         var sample = profile.Samples[index];
         var framer = new LineFramer(profile.Framing, profile.Link.MaskTopBit);
@@ -46,7 +48,7 @@ internal static class SampleProof
             if (text.Any(c => c > '\u00FF'))
             {
                 errors.Add(place, $"Sample line '{text}' holds a character that is no single byte; an instrument sends ASCII or Latin-1 only.");
-                return;
+                return false;
             }
 
             var at = _start + (i * _step);
@@ -56,7 +58,7 @@ internal static class SampleProof
             if (frames.Count != 1 && !(frames.Count == 0 && text.Length == 0 && !isLast))
             {
                 errors.Add(place, FormattableString.Invariant($"Sample line '{text}' is cut into {frames.Count} lines by the framing; expected one."));
-                return;
+                return false;
             }
 
             foreach (var frame in frames)
@@ -66,17 +68,19 @@ internal static class SampleProof
                 if (Objection(sample, result, isLast) is { } objection)
                 {
                     errors.Add(place, $"Sample line '{text}' {objection}");
-                    return;
+                    return false;
                 }
             }
         }
+
+        return true;
     }
 
     private static string? Objection(ProfileSample sample, InstrumentEvent result, bool isLast)
     {
         if (!isLast)
         {
-            return result is InstrumentEvent.UnmatchedLine ? $"must not end the sample's chain, but gives {Describe(result)}" : null;
+            return result is InstrumentEvent.UnmatchedLine ? $"leads up to the last one, but gives {Describe(result)}" : null;
         }
 
         var expected = sample.Densities is { } densities ? $"the reading {densities}" : ProfileWords.Word(sample.Meaning);

@@ -7,7 +7,7 @@ internal static class ParityFallback
     /// Settings that receive the same bytes without a parity bit, with a notice for the user. Seven data bits and a parity bit are
     /// eight bits on the line, the top one being cleared afterwards; eight data bits and a mark bit look like two stop bits.
     /// </summary>
-    /// <exception cref="LinkException">There is no such settings.</exception>
+    /// <exception cref="LinkException">There are no such settings.</exception>
     public static (LinkSettings Settings, string Notice) For(string port, LinkSettings refused)
     {
         var without = refused with { Parity = LineParity.None };
@@ -16,14 +16,14 @@ internal static class ParityFallback
         {
             { DataBits: 7 } => (
                 without with { DataBits = 8, MaskTopBit = true },
-                $"{port} refuses 7 data bits with {word} parity; it is read with 8 data bits without parity, and the top bit is cleared. "
+                $"{port} cannot take 7 data bits with {word} parity; it is read with 8 data bits without parity, and the top bit is cleared. "
                 + "Wrong parity goes unseen."),
             { DataBits: 8, Parity: LineParity.Mark } => (
                 without with { StopBits = 2 },
-                $"{port} refuses mark parity; it is read without parity and with 2 stop bits, which looks the same on the line."),
+                $"{port} cannot take mark parity; it is read without parity and with 2 stop bits, which looks the same on the line."),
             _ => throw new LinkException(
                 LinkFault.BadSettings,
-                $"{port} refuses {word} parity with {refused.DataBits} data bits, and there is no other way to read such a line. "
+                $"{port} cannot take {word} parity with {refused.DataBits} data bits, and there is no other way to read such a line. "
                 + "Set the instrument to no parity, or use another adapter."),
         };
     }

@@ -28,16 +28,21 @@ internal sealed record SerialLine(SerialPort Port, byte Mask, ImmutableArray<str
 
     private static SerialPort OpenWithParity(string path, ref LinkSettings settings, List<string> notices)
     {
-        try
+        if (!IsDropped(settings.Parity))
         {
-            return OpenWithControlLines(path, settings, notices);
+            try
+            {
+                return OpenWithControlLines(path, settings, notices);
+            }
+            catch (Exception e) when (settings.Parity != LineParity.None && IsRefusedSetting(e))
+            {
+                // Opened another way below.
+            }
         }
-        catch (Exception e) when (settings.Parity != LineParity.None && IsRefusedSetting(e))
-        {
-            (settings, var notice) = ParityFallback.For(path, settings);
-            notices.Add(notice);
-            return OpenWithControlLines(path, settings, notices);
-        }
+
+        (settings, var notice) = ParityFallback.For(path, settings);
+        notices.Add(notice);
+        return OpenWithControlLines(path, settings, notices);
     }
 
     private static SerialPort OpenWithControlLines(string path, LinkSettings settings, List<string> notices)
@@ -83,6 +88,9 @@ internal sealed record SerialLine(SerialPort Port, byte Mask, ImmutableArray<str
     }
 
     private static bool Wanted(ControlLine line, bool found) => line == ControlLine.Untouched ? found : line == ControlLine.On;
+
+    // Outside Windows, System.IO.Ports takes mark and space without a word and sets no parity at all (seen in its system calls, 10.0.15).
+    private static bool IsDropped(LineParity parity) => parity is LineParity.Mark or LineParity.Space && !OperatingSystem.IsWindows();
 
     private static bool IsRefusedSetting(Exception e) => e is ArgumentException or IOException or PlatformNotSupportedException;
 

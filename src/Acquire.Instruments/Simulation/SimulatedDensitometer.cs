@@ -1,0 +1,180 @@
+using System.Collections.Immutable;
+using Acquire.Domain.Densitometry;
+using Acquire.Instruments.Lines;
+using Acquire.Instruments.Profiles;
+using Acquire.Instruments.Simulation.Film;
+using Acquire.Instruments.Simulation.Ports;
+
+namespace Acquire.Instruments.Simulation;
+
+/// <summary>
+/// A densitometer with a person at it: reads the patches of simulated strips at some pace, and sends lines as a device profile writes
+/// them. The same options give the same bytes. One caller at a time.
+/// </summary>
+public sealed class SimulatedDensitometer
+{
+    private const int DefaultDecimals = 2;
+    private const long ReadingStream = 1L << 32; // the strips themselves take the streams from 0
+    private const long FaultStream = 2L << 32;
+
+    private static readonly TimeSpan KeyBounce = TimeSpan.FromMilliseconds(150);
+    private static readonly TimeSpan AfterError = TimeSpan.FromSeconds(1);
+
+    private readonly FilmStory _story;
+    private readonly ISimulatedPort _port;
+    private readonly SimulatedDensitometerOptions _options;
+    private readonly TimeProvider _time;
+    private readonly LineWriter _writer;
+    private readonly FaultyLine _line;
+    private readonly SeededChance _scatter;
+    private readonly SeededChance _mishaps;
+    private readonly int _decimals;
+    private readonly TimeSpan _afterLine;
+    private int _listener;
+
+    /// <summary>Sets the instrument up on a port.</summary>
+    /// <param name="profile">How it writes its lines.</param>
+    /// <param name="story">The film.</param>
+    /// <param name="port">The port; it stays the caller's to dispose.</param>
+    /// <param name="options">How the person works.</param>
+    /// <param name="time">The clock of the pauses.</param>
+    /// <exception cref="ArgumentException">An option is out of bounds.</exception>
+    public SimulatedDensitometer(
+        DeviceProfile profile, FilmStory story, ISimulatedPort port, SimulatedDensitometerOptions options, TimeProvider time)
+    {
+        ArgumentNullException.ThrowIfNull(profile);
+        ArgumentNullException.ThrowIfNull(options);
+        options.Demand();
+        (_story, _port, _options, _time) = (story, port, options, time);
+        _writer = new LineWriter(profile);
+        _scatter = new SeededChance(options.Seed, ReadingStream);
+        _mishaps = new SeededChance(options.Seed, FaultStream);
+        _line = new FaultyLine(port, options.Faults, new SeededChance(options.Seed, FaultStream + 1), time);
+        _decimals = profile.Number.Decimals ?? DefaultDecimals;
+        _afterLine = 2 * (profile.Framing.IdleGap ?? TimeSpan.Zero);
+    }
+
+    /// <summary>Number of the strip that lies on the instrument, from 0.</summary>
+    public int Strip { get; private set; }
+
+    /// <summary>Puts the next strip on the instrument.</summary>
+    public void TakeNextStrip() => Strip++;
+
+    /// <summary>Reads strips until their number is reached or the token is cancelled.</summary>
+    /// <param name="progress">Is told each reading after it was sent.</param>
+    /// <param name="cancellationToken">Stops it.</param>
+    public async Task RunAsync(IProgress<SimulatedReading>? progress, CancellationToken cancellationToken)
+    {
+        for (var done = 0; done < (_options.Strips ?? int.MaxValue); done++)
+        {
+            if (done > 0)
+            {
+                TakeNextStrip();
+                await PauseAsync(_options.BetweenStrips, cancellationToken);
+            }
+
+            while (!await ReadStripAsync(progress, cancellationToken))
+            {
+                // A new listener: the strip is begun anew.
+            }
+        }
+    }
+
+    /// <summary>Reads the whole strip once a listener is there; false when another listener came before the end.</summary>
+    /// <param name="progress">Is told each reading after it was sent.</param>
+    /// <param name="cancellationToken">Stops it.</param>
+    public async Task<bool> ReadStripAsync(IProgress<SimulatedReading>? progress, CancellationToken cancellationToken)
+    {
+        await GreetAsync(cancellationToken);
+        var listener = _listener;
+        foreach (var (number, key) in _story.Patches.Select(p => p.Patch.Key).Index())
+        {
+            var skipped = _mishaps.Happens(_options.Faults.Skip);
+            for (var read = 0; read < _options.ReadsPerPatch; read++)
+            {
+                if (number + read > 0 && !skipped)
+                {
+                    await PauseAsync(_options.BetweenReadings, cancellationToken);
+                }
+
+                await GreetAsync(cancellationToken);
+                if (_options.RestartForNewListener && listener != _listener)
+                {
+                    return false;
+                }
+
+                var taken = skipped ? Passed(key) : await SendAsync(key, cancellationToken);
+                progress?.Report(taken);
+            }
+        }
+
+        return true;
+    }
+
+    /// <summary>Reads one patch of the strip that lies on the instrument, once a listener is there.</summary>
+    /// <exception cref="ArgumentException">The strip has no such patch.</exception>
+    public async Task<SimulatedReading> ReadPatchAsync(string patchKey, CancellationToken cancellationToken)
+    {
+        await GreetAsync(cancellationToken);
+        return await SendAsync(patchKey, cancellationToken);
+    }
+
+    // What is sent in the moment between opening and setting a port is lost to its listener, so a new one is given time.
+    private async Task GreetAsync(CancellationToken cancellationToken)
+    {
+        await _port.WaitForListenerAsync(cancellationToken);
+        while (_listener != _port.Arrivals)
+        {
+            _listener = _port.Arrivals;
+            await PauseAsync(_options.BeforeFirst, cancellationToken);
+            await _port.WaitForListenerAsync(cancellationToken);
+        }
+    }
+
+    private ChannelDensities Look(string patchKey) => _story.Strip(_options.Seed, Strip).Read(patchKey, _scatter, _decimals);
+
+    private SimulatedReading Passed(string patchKey) => new(Strip, patchKey, Look(patchKey), ReadingFaults.Skipped);
+
+    private async Task<SimulatedReading> SendAsync(string patchKey, CancellationToken cancellationToken)
+    {
+        var densities = Look(patchKey);
+        var (lines, faults) = LinesOf(patchKey, densities);
+        if (_mishaps.Happens(_options.Faults.Error) && _writer.WriteError() is { IsEmpty: false } error)
+        {
+            faults |= ReadingFaults.ErrorFirst | await SendAsync(error, cancellationToken);
+            await PauseAsync(AfterError, cancellationToken);
+        }
+
+        faults |= await SendAsync(lines, cancellationToken);
+        if (_mishaps.Happens(_options.Faults.Repeat))
+        {
+            await PauseAsync(KeyBounce, cancellationToken);
+            faults |= ReadingFaults.Repeated | await SendAsync(lines, cancellationToken);
+        }
+
+        return new SimulatedReading(Strip, patchKey, densities, faults);
+    }
+
+    private (ImmutableArray<byte[]> Lines, ReadingFaults Faults) LinesOf(string patchKey, ChannelDensities densities)
+    {
+        var isBeyond = string.Equals(patchKey, _options.Faults.BeyondRangePatch, StringComparison.OrdinalIgnoreCase);
+        var channel = _writer.Channels.Contains(Channel.Blue) ? Channel.Blue : _writer.Channels.LastOrDefault();
+        return isBeyond && _writer.WriteBeyondRange(densities, channel) is { IsEmpty: false } beyond
+            ? (beyond, ReadingFaults.BeyondRange)
+            : (_writer.WriteReading(densities), ReadingFaults.None);
+    }
+
+    private async Task<ReadingFaults> SendAsync(ImmutableArray<byte[]> lines, CancellationToken cancellationToken)
+    {
+        var faults = ReadingFaults.None;
+        foreach (var line in lines)
+        {
+            faults |= await _line.SendAsync(line, cancellationToken);
+            await PauseAsync(_afterLine, cancellationToken);
+        }
+
+        return faults;
+    }
+
+    private Task PauseAsync(TimeSpan pause, CancellationToken cancellationToken) => Task.Delay(pause, _time, cancellationToken);
+}

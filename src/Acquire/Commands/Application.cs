@@ -49,6 +49,8 @@ internal static class Application
     [
         Common.Data,
         Common.Verbose,
+        DemoCommand.Build(surroundings),
+        SimulateCommand.Build(surroundings),
         ReadCommand.Build(surroundings),
         LotCommand.Build(surroundings),
         StripCommand.Build(surroundings),

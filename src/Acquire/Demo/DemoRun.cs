@@ -1,0 +1,98 @@
+using System.Threading.Channels;
+using Acquire.Analysis.ProcessSheets;
+using Acquire.Bench.Sessions;
+using Acquire.Bench.Strips;
+using Acquire.Hosting;
+using Acquire.Instruments.Links;
+using Acquire.Instruments.Profiles;
+using Acquire.Instruments.Simulation;
+using Acquire.Instruments.Simulation.Film;
+using Acquire.Instruments.Simulation.Ports;
+using Acquire.Rendering;
+using Acquire.Storage;
+using Acquire.Terminal;
+
+namespace Acquire.Demo;
+
+/// <summary>
+/// The main job once, from bytes on a serial line to an exported file: a simulated densitometer on a pseudo-terminal is read by the same
+/// bench that reads a real one.
+/// </summary>
+internal sealed class DemoRun(Surroundings surroundings, AcquireStore store)
+{
+    private static readonly SimulatedDensitometerOptions Pace = new()
+    {
+        Seed = DemoScenario.Seed,
+        ReadsPerPatch = DemoScenario.Reads,
+        BeforeFirst = TimeSpan.FromMilliseconds(300),
+        BetweenReadings = TimeSpan.FromMilliseconds(60),
+    };
+
+    private readonly DeviceProfile _profile = new ProfileLibrary().Find(DemoScenario.Profile);
+    private readonly StripBench _bench = new(store, new LinkOpener(surroundings.Time), surroundings.Time);
+
+    /// <summary>Reads the reference strip and the strips of the scenario, and writes a table of each.</summary>
+    public async Task RunAsync(CancellationToken cancellationToken)
+    {
+        await store.AddLotAsync(DemoScenario.Lot(ShippedSheets.Get("c41")), cancellationToken);
+        await using var port = SimulatedPorts.Create(null, surroundings.Time);
+        surroundings.Error.Line($"A simulated densitometer is on {port.Address}, profile {_profile.Name}.");
+
+        surroundings.Error.Line($"Reading the reference strip of lot {DemoScenario.LotCode}, {DemoScenario.Reads} reads a patch:");
+        var reference = await WithInstrumentAsync(port, FilmStories.Reference, 0, (request, seat, token) =>
+            _bench.ReadReferenceAsync(request, "first reading of the lot", seat, token), cancellationToken);
+        Demand(reference.Session);
+
+        foreach (var (index, strip) in DemoScenario.Strips.Index())
+        {
+            surroundings.Error.Line($"Reading a strip: {strip.Line}, {strip.Note}:");
+            var result = await WithInstrumentAsync(port, strip.Story, index + 1, (request, seat, token) =>
+                _bench.ReadStripAsync(request, new StripTags(strip.Line, strip.Bottle, strip.Note), seat, token), cancellationToken);
+            Demand(result.Session);
+            StripReport.Write(surroundings.Out, result.Record!, result.Judgement!, json: false);
+            surroundings.Out.Line("");
+        }
+    }
+
+    /// <summary>Reads one strip while somebody presses the key of the simulated instrument.</summary>
+    private async Task<T> WithInstrumentAsync<T>(
+        ISimulatedPort port,
+        FilmStory story,
+        int number,
+        Func<SessionRequest, BenchSeat, CancellationToken, Task<T>> read,
+        CancellationToken cancellationToken)
+    {
+        using var stop = CancellationTokenSource.CreateLinkedTokenSource(cancellationToken);
+        var densitometer = new SimulatedDensitometer(_profile, story, port, Pace with { Seed = Pace.Seed + number }, surroundings.Time);
+        var person = densitometer.ReadStripAsync(null, stop.Token);
+        var noCommands = Channel.CreateBounded<BenchCommand>(1);
+        noCommands.Writer.Complete();
+        var request = new SessionRequest(
+            DemoScenario.LotCode,
+            new InstrumentSetup(port.Address, _profile, _profile.Link),
+            DemoScenario.Reads,
+            DemoScenario.Reader);
+        try
+        {
+            return await read(request, new BenchSeat(new DemoDisplay(surroundings.Error), noCommands.Reader), cancellationToken);
+        }
+        finally
+        {
+            await stop.CancelAsync();
+            await ((Task)person).ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing);
+        }
+    }
+
+    private static void Demand(SessionResult session)
+    {
+        if (session.Outcome.Fault is { } fault)
+        {
+            throw fault;
+        }
+
+        if (session.Outcome.Outcome != Domain.Sessions.SessionOutcome.Completed)
+        {
+            throw new OperationCanceledException(session.Outcome.Reason);
+        }
+    }
+}

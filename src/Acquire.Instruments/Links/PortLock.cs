@@ -1,4 +1,5 @@
 using System.Text.Json;
+using Acquire.Instruments.Links.Native;
 
 namespace Acquire.Instruments.Links;
 
@@ -20,7 +21,7 @@ internal sealed class PortLock : IDisposable
     /// <exception cref="UnauthorizedAccessException">The lock folder may not be used.</exception>
     public static PortLock Take(string folder, string portName, string resolvedPath, PortHolder holder)
     {
-        CreatePrivate(folder);
+        PrivateFolder.Make(folder);
         var stem = Path.Combine(folder, Uri.EscapeDataString(resolvedPath));
         var (lockPath, notePath) = (stem + ".lock", stem + ".json");
         FileStream held;
@@ -61,13 +62,6 @@ internal sealed class PortLock : IDisposable
         {
             _lock.Dispose();
         }
-    }
-
-    private static void CreatePrivate(string folder)
-    {
-        _ = OperatingSystem.IsWindows()
-            ? Directory.CreateDirectory(folder)
-            : Directory.CreateDirectory(folder, UnixFileMode.UserRead | UnixFileMode.UserWrite | UnixFileMode.UserExecute);
     }
 
     private static PortHolder? ReadNote(string path)

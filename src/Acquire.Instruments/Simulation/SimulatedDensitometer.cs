@@ -63,6 +63,7 @@ public sealed class SimulatedDensitometer
     /// <summary>Reads strips until their number is reached or the token is cancelled.</summary>
     /// <param name="progress">Is told each reading after it was sent.</param>
     /// <param name="cancellationToken">Stops it.</param>
+    /// <exception cref="ObjectDisposedException">The port was closed.</exception>
     public async Task RunAsync(IProgress<SimulatedReading>? progress, CancellationToken cancellationToken)
     {
         for (var done = 0; done < (_options.Strips ?? int.MaxValue); done++)

@@ -92,6 +92,29 @@ public sealed class LinkOpenerTests
         Assert.Contains("No lock could be made", Assert.Single(link.Notices), StringComparison.Ordinal);
     }
 
+    [Theory]
+    [InlineData(true)]
+    [InlineData(false)]
+    public async Task Lock_folder_that_others_can_write_or_that_is_a_link_is_not_used(bool isLink)
+    {
+        await using var fixture = new LinkFixture();
+        Assert.SkipWhen(OperatingSystem.IsWindows(), "Permissions are Unix'.");
+        var real = Directory.CreateDirectory(isLink ? Path.Combine(fixture.Folder, "elsewhere") : fixture.Options.LockFolder);
+        if (isLink)
+        {
+            _ = Directory.CreateSymbolicLink(fixture.Options.LockFolder, real.FullName);
+        }
+        else if (!OperatingSystem.IsWindows())
+        {
+            real.UnixFileMode |= UnixFileMode.OtherWrite;
+        }
+
+        await using var link = await fixture.OpenAsync();
+
+        Assert.Contains("not a folder of this user alone", Assert.Single(link.Notices), StringComparison.Ordinal);
+        Assert.Empty(real.GetFileSystemInfos());
+    }
+
     [Fact]
     public async Task Port_that_another_process_has_open_names_the_process()
     {

@@ -13,8 +13,6 @@ namespace Acquire.Instruments.Tests.Simulation;
 /// <summary>From the simulated film through a real pseudo-terminal, a serial port and a profile back to readings.</summary>
 public sealed class SimulatedLineTests
 {
-    private const int Strips = 2;
-
     public static TheoryData<string> Profiles() => ShippedProfiles.Names();
 
     [Theory]
@@ -47,9 +45,10 @@ public sealed class SimulatedLineTests
     private static async Task<(string Sent, string Received)[]> ReceiveAsync(
         ISimulatedPort port, Instruments.Links.IByteLink link, DeviceProfile profile, SimulatedFaults faults)
     {
+        var strips = profile.Framing.IdleGap is null ? 4 : 1; // real pauses take real time
         var options = new SimulatedDensitometerOptions
         {
-            ReadsPerPatch = 1, Strips = Strips, BeforeFirst = TimeSpan.Zero, BetweenReadings = TimeSpan.Zero, BetweenStrips = TimeSpan.Zero, Faults = faults,
+            ReadsPerPatch = 1, Strips = strips, BeforeFirst = TimeSpan.Zero, BetweenReadings = TimeSpan.Zero, BetweenStrips = TimeSpan.Zero, Faults = faults,
         };
         var sent = new ReadingList();
         var instrument = new SimulatedDensitometer(profile, FilmStories.OnAim, port, options, TimeProvider.System);
@@ -62,7 +61,7 @@ public sealed class SimulatedLineTests
                 received.Add(Assert.IsType<InstrumentEvent.ReadingTaken>(happened).Reading);
             }
 
-            if (received.Count == Strips * FilmStories.OnAim.Patches.Length)
+            if (received.Count == strips * FilmStories.OnAim.Patches.Length)
             {
                 break;
             }

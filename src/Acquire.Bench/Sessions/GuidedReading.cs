@@ -108,6 +108,11 @@ public sealed class GuidedReading(
         var line = new ReceivedLine(_lines.Count + 1, received.Line, received.Meaning);
         _lines.Add(line);
         await journal.AppendAsync(line, CancellationToken.None);
+        if (received.Note is { } note)
+        {
+            display.Show(new BenchUpdate.Attention(received, note));
+        }
+
         switch (received)
         {
             case InstrumentEvent.ReadingTaken { Reading: var reading } when _strip.Next is { } target:

@@ -26,6 +26,11 @@ internal sealed class SessionRunner(AcquireStore store, ILinkOpener links, TimeP
     {
         var (address, profile, settings) = request.Instrument;
         await using var link = await links.OpenAsync(address, settings, cancellationToken);
+        foreach (var notice in link.Notices)
+        {
+            seat.Display.Show(new BenchUpdate.Done(notice));
+        }
+
         var now = time.GetUtcNow();
         var session = new BenchSession(
             Guid.CreateVersion7(now), kind, request.LotCode, plan.ReadsPerPatch, new Provenance(now, request.By, request.Instrument.InUse));

@@ -51,7 +51,7 @@ internal static class ReadCommand
             }
 
             SessionReport.Completed(surroundings, result.Session);
-            StripReport.Write(surroundings.Out, record, judgement, parsed.GetValue(json));
+            StripReport.Write(surroundings.Out, record, judgement, surroundings.Time, parsed.GetValue(json));
             return judgement.Overall == Zone.Out ? ExitCode.OutOfControl : ExitCode.Done;
         });
         return command;

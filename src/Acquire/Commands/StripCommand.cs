@@ -42,7 +42,7 @@ internal static class StripCommand
             var wanted = parsed.GetRequiredValue(id);
             var strip = await store.FindStripAsync(wanted, cancellationToken)
                 ?? throw new BenchException($"There is no strip {wanted}. See: acquire strip list");
-            StripReport.Write(surroundings.Out, strip, StripJudge.Judge(strip), parsed.GetValue(json));
+            StripReport.Write(surroundings.Out, strip, StripJudge.Judge(strip), surroundings.Time, parsed.GetValue(json));
             if (parsed.GetValue(reads) && !parsed.GetValue(json))
             {
                 ReadsTable.Write(surroundings.Out, strip);

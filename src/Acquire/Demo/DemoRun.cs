@@ -49,7 +49,7 @@ internal sealed class DemoRun(Surroundings surroundings, AcquireStore store)
             var result = await WithInstrumentAsync(port, strip.Story, index + 1, (request, seat, token) =>
                 _bench.ReadStripAsync(request, new StripTags(strip.Line, strip.Bottle, strip.Note), seat, token), cancellationToken);
             Demand(result.Session);
-            StripReport.Write(surroundings.Out, result.Record!, result.Judgement!, json: false);
+            StripReport.Write(surroundings.Out, result.Record!, result.Judgement!, surroundings.Time, json: false);
             surroundings.Out.Line("");
         }
     }

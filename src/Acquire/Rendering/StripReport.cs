@@ -3,6 +3,7 @@ using Acquire.Analysis.Judgement;
 using Acquire.Domain.Densitometry;
 using Acquire.Domain.Processes;
 using Acquire.Domain.Records;
+using Acquire.Storage.Strips;
 using Acquire.Terminal;
 using Spectre.Console;
 
@@ -11,7 +12,7 @@ namespace Acquire.Rendering;
 /// <summary>One strip: where each parameter lies, and what that means.</summary>
 internal static class StripReport
 {
-    public static void Write(IAnsiConsole console, StripRecord strip, StripJudgement judgement, bool json)
+    public static void Write(IAnsiConsole console, StripRecord strip, StripJudgement judgement, TimeProvider time, bool json)
     {
         if (json)
         {
@@ -19,31 +20,43 @@ internal static class StripReport
             return;
         }
 
-        console.Line(Heading(strip));
+        console.Line(Heading(strip, time));
         console.WriteTable(Table(judgement));
         foreach (var note in Notes(judgement))
         {
             console.Line(note);
         }
 
-        console.Write(new Text(Verdict(judgement), ZoneWord.Style(judgement.Overall)));
+        WriteVerdict(console, Verdict(judgement), ZoneWord.Style(judgement.Overall));
+    }
+
+    /// <summary>The sentence that counts, coloured at a terminal, and never broken in a file.</summary>
+    private static void WriteVerdict(IAnsiConsole console, string verdict, Style style)
+    {
+        if (!console.Profile.Capabilities.Ansi)
+        {
+            console.Line(verdict);
+            return;
+        }
+
+        console.Write(new Text(verdict, style));
         console.Line("");
     }
 
-    private static string Heading(StripRecord strip)
+    private static string Heading(StripRecord strip, TimeProvider time)
     {
         var where = string.Concat(
             strip.Line is { } line ? $", line {line}" : "",
             strip.Bottle is { } bottle ? $", bottle {bottle}" : "");
-        var at = strip.Provenance.At.ToString("yyyy-MM-dd HH:mm zzz", CultureInfo.InvariantCulture);
-        return $"Strip {strip.Id}\n{strip.JudgedBy.Name}, lot {strip.LotCode}{where}; read {at} by {strip.Provenance.By}";
+        var at = Numbers.Moment(strip.Provenance.At, time);
+        return $"Strip {StripId.ShortForm(strip.Id)}: {strip.JudgedBy.Name}, lot {strip.LotCode}{where}; read {at} by {strip.Provenance.By}";
     }
 
     /// <summary>A row a parameter, a column a channel: deviation ± standard uncertainty, and the zone where it is not inside.</summary>
     private static Table Table(StripJudgement judgement)
     {
         var channels = judgement.Results.Select(r => r.Channel).OfType<Channel>().Distinct().Order().ToList();
-        var table = Tables.New(["deviation from aim", .. channels.Select(c => c.Word()), "action limit", "control limit"]);
+        var table = Tables.New(["deviation from aim", .. channels.Select(c => c.Word()), "action", "control"]);
         foreach (var group in judgement.Results.GroupBy(r => r.Parameter))
         {
             var limits = group.Key.Limits;

@@ -21,7 +21,7 @@ public sealed class DemoTests : IDisposable
 
         var text = await File.ReadAllTextAsync(file, TestContext.Current.CancellationToken);
         var header = text.Split("\r\n")[0].Split(',');
-        var strip = Array.IndexOf(header, "strip_id");
+        var strip = Array.IndexOf(header, "strip");
         Assert.True(strip >= 0, text.Split("\r\n")[0]);
         Assert.Equal(3, text.Split("\r\n", StringSplitOptions.RemoveEmptyEntries).Skip(1).Select(r => r.Split(',')[strip]).Distinct().Count());
     }

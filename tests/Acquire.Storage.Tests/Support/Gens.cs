@@ -68,7 +68,9 @@ internal static class Gens
             Parameter[] parameters =
             [
                 new PatchParameter("one", name, "", key, [.. channels], limits),
-                new SpreadParameter("spread", name + " spread", name, "one", ParameterLimits.None),
+                .. Channels.Colours.All(channels.Contains)
+                    ? [new SpreadParameter("spread", name + " spread", name, "one", ParameterLimits.None)]
+                    : Array.Empty<Parameter>(),
                 .. layout.Patches.Skip(1).Take(1).Select(p => new DifferenceParameter("diff", name + " −", name, p.Key, key, [.. channels], limits)),
             ];
             return new ProcessSheet(name, name, status, layout, [.. parameters], note);

@@ -10,7 +10,7 @@ public class SourceRulesTests
 
     [Fact]
     public void Files_stay_under_400_lines() =>
-        Assert.Empty(Sources.Where(f => File.ReadLines(f).Count() > 400));
+        Assert.DoesNotContain(Sources, f => File.ReadLines(f).Count() > 400);
 
     [Fact]
     public void Files_are_mostly_short()

@@ -48,6 +48,7 @@ public sealed class GuidedReading(
 
     private async Task<GuidedOutcome> FollowAsync(ChannelReader<Input> inputs, CancellationToken cancellationToken)
     {
+        LinkException? lost = null;
         Prompt();
         while (true)
         {
@@ -60,7 +61,8 @@ public sealed class GuidedReading(
                         await TakeAsync(received);
                         break;
                     case Input.LinkLost { Fault: var fault }:
-                        return End(SessionOutcome.Failed, fault.Message, fault);
+                        lost = fault;
+                        break;
                     case Input.FromUser { Command: BenchCommand.Cancel }:
                         return End(SessionOutcome.Cancelled, "cancelled by the user");
                     case Input.FromUser { Command: var command }:
@@ -73,6 +75,12 @@ public sealed class GuidedReading(
             catch (Storage.StoreException fault)
             {
                 return End(SessionOutcome.Failed, fault.Message, fault);
+            }
+
+            // A link that goes once all is read spoils nothing, unless a step is then taken back.
+            if (lost is not null && !_strip.IsComplete)
+            {
+                return End(SessionOutcome.Failed, lost.Message, lost);
             }
 
             if (_strip.IsComplete && (keepAfter is null || input is Input.TimeUp or Input.FromUser { Command: BenchCommand.Keep }))

@@ -155,6 +155,32 @@ public class GuidedReadingTests
     }
 
     [Fact]
+    public async Task Link_lost_when_all_is_read_spoils_nothing()
+    {
+        var bench = new ScriptedBench(new FakeTimeProvider(), TimeSpan.FromHours(1), reads: 1);
+        bench.Instrument(Some.Taken(), Some.Taken());
+        var running = bench.RunAsync(Token);
+        await bench.ShownAsync<BenchUpdate.AllRead>();
+        bench.BreakLink();
+        bench.Press(new BenchCommand.Keep());
+        Assert.Equal(SessionOutcome.Completed, (await running).Outcome);
+    }
+
+    [Fact]
+    public async Task Step_taken_back_after_the_link_was_lost_fails_the_session_with_all_reads()
+    {
+        var bench = new ScriptedBench(new FakeTimeProvider(), TimeSpan.FromHours(1), reads: 1);
+        bench.Instrument(Some.Taken(), Some.Taken());
+        bench.BreakLink();
+        var running = bench.RunAsync(Token);
+        await bench.ShownAsync<BenchUpdate.AllRead>();
+        bench.Press(new BenchCommand.Undo());
+        var outcome = await running;
+        Assert.IsType<LinkException>(outcome.Fault);
+        Assert.Equal(2, outcome.Strip.ReadsTaken);
+    }
+
+    [Fact]
     public async Task Keep_ends_the_wait()
     {
         var bench = new ScriptedBench(new FakeTimeProvider(), TimeSpan.FromHours(1), reads: 1);

@@ -132,6 +132,11 @@ public sealed class GuidedReading(
 
                 _strip = _strip.Accept(reading);
                 display.Show(new BenchUpdate.Accepted(target, reading));
+                if (RepeatCheck.Question(_strip, target) is { } question)
+                {
+                    display.Show(new BenchUpdate.Attention(received, question));
+                }
+
                 Prompt();
                 break;
             case InstrumentEvent.ReadingTaken:

@@ -56,6 +56,19 @@ public class GuidedReadingTests
         Assert.Contains("no red, green, blue density", (await bench.ShownAsync<BenchUpdate.Attention>()).Message, StringComparison.Ordinal);
     }
 
+    [Theory]
+    [InlineData(0.31, false)]
+    [InlineData(0.32, true)]
+    [InlineData(0.20, true)]
+    public async Task Repeat_far_from_the_one_before_is_questioned_and_still_taken(double second, bool questioned)
+    {
+        var bench = new ScriptedBench();
+        bench.Instrument(Some.Taken(0.26m), Some.Taken((decimal)second), Some.Taken(), Some.Taken());
+        var outcome = await bench.RunAsync(Token);
+        Assert.Equal(4, outcome.Strip.ReadsTaken);
+        Assert.Equal(questioned, bench.Shown.OfType<BenchUpdate.Attention>().Any());
+    }
+
     [Fact]
     public async Task Broken_link_fails_the_session_and_keeps_what_was_read()
     {

@@ -15,6 +15,8 @@ internal sealed class ScriptedBench(TimeProvider? time = null, TimeSpan? keepAft
 
     public List<ReceivedLine> Journal { get; } = [];
 
+    public List<BenchUpdate> Shown { get; } = [];
+
     /// <summary>Thrown by the journal from this line on.</summary>
     public (int FromLine, Exception Fault)? JournalFault { get; init; }
 
@@ -50,6 +52,7 @@ internal sealed class ScriptedBench(TimeProvider? time = null, TimeSpan? keepAft
             Assert.NotEmpty(Journal);
         }
 
+        Shown.Add(update);
         _updates.Writer.TryWrite(update);
     }
 

@@ -13,11 +13,11 @@ internal sealed class SerialCable : IAsyncDisposable
     /// <summary>The instrument's end.</summary>
     public string Far { get; }
 
-    public static async Task<SerialCable> LayAsync(string folder)
+    public static async Task<SerialCable> LayAsync(string folder, string options = "")
     {
         Tools.Require("socat", "python3");
         var (near, far) = (Path.Combine(folder, "near"), Path.Combine(folder, "far"));
-        var socat = RunningProgram.Start("socat", [$"PTY,raw,echo=0,link={near}", $"PTY,raw,echo=0,link={far}"]);
+        var socat = RunningProgram.Start("socat", [$"PTY,raw,echo=0,link={near}{options}", $"PTY,raw,echo=0,link={far}"]);
         await socat.UntilAsync(() => File.Exists(near) && File.Exists(far), "both ends of the cable");
         return new SerialCable(socat, near, far);
     }

@@ -1,0 +1,32 @@
+using System.Text.Json;
+using Acquire.Commands;
+using Acquire.Hosting;
+
+namespace Acquire.Tests.Support;
+
+/// <summary>The command line with its streams in memory and a data folder of its own.</summary>
+internal sealed class InMemory : IDisposable
+{
+    private readonly string _folder = Directory.CreateTempSubdirectory("acquire-commands-").FullName;
+
+    public string Folder => _folder;
+
+    public async Task<(int Code, string Out, string Error)> RunAsync(params IEnumerable<string> arguments)
+    {
+        using var output = new StringWriter();
+        using var error = new StringWriter();
+        var surroundings = new Surroundings(
+            TimeProvider.System, Surroundings.Make(output, redirected: true), Surroundings.Make(error, redirected: true), HasKeyboard: false, "staff");
+        var code = await Application.RunAsync([.. arguments, "--data", _folder], surroundings);
+        return (code, output.ToString(), error.ToString());
+    }
+
+    public async Task<JsonElement> JsonAsync(params IEnumerable<string> arguments)
+    {
+        var (code, output, error) = await RunAsync([.. arguments, "--json"]);
+        Assert.True(code == 0, error);
+        return JsonDocument.Parse(output).RootElement;
+    }
+
+    public void Dispose() => Directory.Delete(_folder, recursive: true);
+}

@@ -1,0 +1,51 @@
+using Acquire.Bench.Guidance;
+using Acquire.Bench.Sessions;
+using Acquire.Domain.Densitometry;
+using Acquire.Domain.Strips;
+using Acquire.Hosting;
+using Acquire.Instruments.Lines;
+using Acquire.Terminal;
+
+namespace Acquire.Tests.Terminal;
+
+public class TerminalDisplayTests
+{
+    private static readonly Patch Low = new("ld", "LD");
+    private static readonly ReadTarget Target = new(Low, 2, 3, 2, 5);
+    private static readonly RawLine Line = RawLine.OfText("R 0.46 G 0.84 B 1.04", DateTimeOffset.UnixEpoch);
+    private static readonly Reading Reading = new(ChannelDensities.Rgb(0.46m, 0.84m, 1.04m), DateTimeOffset.UnixEpoch, [Line]);
+    private static readonly GuidedStrip Strip = GuidedStrip.Begin(new ReadingPlan(new StripLayout("one", [Low]), 3, Channels.Colours));
+
+    [Fact]
+    public void Bell_rings_once_for_a_reading_and_twice_for_a_question()
+    {
+        Assert.Equal(1, Bells(new BenchUpdate.Accepted(Target, Reading)));
+        Assert.Equal(2, Bells(new BenchUpdate.Attention(new InstrumentEvent.UnmatchedLine(Line, "?"), "What is this?")));
+        Assert.Equal(0, Bells(new BenchUpdate.Remark(new InstrumentEvent.IgnoredLine(Line))));
+    }
+
+    [Fact]
+    public void Bell_is_silent_when_told() => Assert.Equal(0, Bells(new BenchUpdate.Accepted(Target, Reading), bell: false));
+
+    [Fact]
+    public void Prompt_in_a_log_is_one_line() =>
+        Assert.Equal("next: LD, read 2 of 3, patch 2 of 5", Shown(new BenchUpdate.Prompt(Target, Strip)).Trim());
+
+    [Fact]
+    public void Prompt_at_a_terminal_is_large_and_says_to_lift_the_strip()
+    {
+        var shown = Shown(new BenchUpdate.Prompt(Target, Strip), atTerminal: true);
+        Assert.Contains("Lift the strip, place it anew and read: LD, read 2 of 3, patch 2 of 5", shown, StringComparison.Ordinal);
+        Assert.Contains(KeyboardCommands.Help, shown, StringComparison.Ordinal);
+        Assert.True(shown.Split('\n').Length > 6);
+    }
+
+    private static int Bells(BenchUpdate update, bool bell = true) => Shown(update, bell).Count(c => c == '\a');
+
+    private static string Shown(BenchUpdate update, bool bell = true, bool atTerminal = false)
+    {
+        using var writer = new StringWriter();
+        new TerminalDisplay(Surroundings.Make(writer, redirected: true), bell, atTerminal).Show(update);
+        return writer.ToString();
+    }
+}

@@ -8,7 +8,7 @@ public sealed partial class AcquireStore
     /// <summary>Adds a lot.</summary>
     /// <exception cref="StoreException">There is a lot of that code number, in any case (<see cref="StoreFault.Duplicate"/>).</exception>
     public Task AddLotAsync(StripLot lot, CancellationToken cancellationToken) =>
-        WriteAsync(db => LotTables.Add(db, lot, time.GetUtcNow()), cancellationToken);
+        WriteAsync(db => LotTables.Add(db, lot, _time.GetUtcNow()), cancellationToken);
 
     /// <summary>The lot of a code number, in any case; null when there is none.</summary>
     public Task<StripLot?> FindLotAsync(string code, CancellationToken cancellationToken) =>
@@ -25,7 +25,7 @@ public sealed partial class AcquireStore
     /// <exception cref="StoreException">No such lot or session (<see cref="StoreFault.NotFound"/>), or not the next revision
     /// (<see cref="StoreFault.Conflict"/>).</exception>
     public Task AddReferenceAsync(LotReference reference, CancellationToken cancellationToken) =>
-        WriteAsync(db => ReferenceTables.Add(db, reference, time.GetUtcNow()), cancellationToken);
+        WriteAsync(db => ReferenceTables.Add(db, reference, _time.GetUtcNow()), cancellationToken);
 
     /// <summary>The reference reading in force, the one added last; null when the lot has none.</summary>
     public Task<LotReference?> CurrentReferenceAsync(string lotCode, CancellationToken cancellationToken) =>

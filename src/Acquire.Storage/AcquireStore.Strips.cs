@@ -15,7 +15,7 @@ public sealed partial class AcquireStore
     /// no such lot, session or reference (<see cref="StoreFault.NotFound"/>).
     /// </exception>
     public Task AddStripAsync(StripRecord strip, CancellationToken cancellationToken) =>
-        WriteAsync(db => StripWriter.Add(db, strip, time.GetUtcNow()), cancellationToken);
+        WriteAsync(db => StripWriter.Add(db, strip, _time.GetUtcNow()), cancellationToken);
 
     /// <summary>
     /// The newest revision of the strip whose id is given, or a beginning or end of it of four hexadecimal digits or more; hyphens may be

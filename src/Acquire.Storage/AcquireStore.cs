@@ -18,21 +18,21 @@ namespace Acquire.Storage;
 /// </remarks>
 public sealed partial class AcquireStore : IAsyncDisposable
 {
-    private readonly StoreFile file;
-    private readonly StoreReader reader;
-    private readonly StoreWriter writer;
-    private readonly TimeProvider time;
-    private volatile bool closed;
+    private readonly StoreFile _file;
+    private readonly StoreReader _reader;
+    private readonly StoreWriter _writer;
+    private readonly TimeProvider _time;
+    private volatile bool _closed;
 
     private AcquireStore(StoreFile file, SqliteConnection connection, TimeProvider time)
     {
-        (this.file, this.time) = (file, time);
-        reader = new StoreReader(file);
-        writer = new StoreWriter(file, connection);
+        (_file, _time) = (file, time);
+        _reader = new StoreReader(file);
+        _writer = new StoreWriter(file, connection);
     }
 
     /// <summary>Full path of the database file.</summary>
-    public string FilePath => file.Path;
+    public string FilePath => _file.Path;
 
     /// <summary>
     /// Opens the store, and makes folder and file where they are not there. A file of an earlier version is brought to this one after a
@@ -47,8 +47,8 @@ public sealed partial class AcquireStore : IAsyncDisposable
     /// <summary>Finishes the writes that were asked for, then closes the file.</summary>
     public async ValueTask DisposeAsync()
     {
-        closed = true;
-        await writer.DisposeAsync();
+        _closed = true;
+        await _writer.DisposeAsync();
     }
 
     /// <summary>Makes a verified copy of the whole store in one new file, while the store stays in use.</summary>
@@ -59,12 +59,12 @@ public sealed partial class AcquireStore : IAsyncDisposable
         {
             try
             {
-                using var source = file.OpenForReading();
+                using var source = _file.OpenForReading();
                 DatabaseCopy.Make(source, Path.GetFullPath(target));
             }
             catch (Exception e)
             {
-                throw StoreFaults.Translate(e, file.Path);
+                throw StoreFaults.Translate(e, _file.Path);
             }
         },
         cancellationToken);
@@ -87,7 +87,7 @@ public sealed partial class AcquireStore : IAsyncDisposable
         cancellationToken);
 
     /// <summary>A write of any kind, for the members and for tests.</summary>
-    internal Task<T> WriteAsync<T>(Func<Db, T> work, CancellationToken cancellationToken) => writer.WriteAsync(work, cancellationToken);
+    internal Task<T> WriteAsync<T>(Func<Db, T> work, CancellationToken cancellationToken) => _writer.WriteAsync(work, cancellationToken);
 
     private static SqliteConnection Opened(StoreFile file, Migrator migrator)
     {
@@ -114,7 +114,7 @@ public sealed partial class AcquireStore : IAsyncDisposable
         },
         cancellationToken);
 
-    private Task<T> ReadAsync<T>(Func<Db, T> work, CancellationToken cancellationToken) => closed
-        ? Task.FromException<T>(new StoreException(StoreFault.Closed, $"{file.Path}: the store is closed."))
-        : reader.ReadAsync(work, cancellationToken);
+    private Task<T> ReadAsync<T>(Func<Db, T> work, CancellationToken cancellationToken) => _closed
+        ? Task.FromException<T>(new StoreException(StoreFault.Closed, $"{_file.Path}: the store is closed."))
+        : _reader.ReadAsync(work, cancellationToken);
 }

@@ -9,7 +9,7 @@ namespace Acquire.Instruments.Lines;
 public static class InstrumentReader
 {
     private const int ChunkSize = 1024;
-    private static readonly TimeSpan _leastWait = TimeSpan.FromMilliseconds(1);
+    private static readonly TimeSpan LeastWait = TimeSpan.FromMilliseconds(1);
 
     /// <summary>
     /// Every line of the link as an event, until the link breaks or the token is cancelled. What was received before a fault is
@@ -58,7 +58,7 @@ public static class InstrumentReader
     /// <summary>Waits for the read, or for the end of the idle gap where one runs; the read itself goes on.</summary>
     private static async Task WaitAsync(Task read, TimeSpan? untilGap, TimeProvider time)
     {
-        var waiting = untilGap is { } left ? read.WaitAsync(left > _leastWait ? left : _leastWait, time) : read;
+        var waiting = untilGap is { } left ? read.WaitAsync(left > LeastWait ? left : LeastWait, time) : read;
         await waiting.ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing);
     }
 

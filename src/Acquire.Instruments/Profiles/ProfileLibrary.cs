@@ -15,7 +15,7 @@ public sealed class ProfileLibrary(string? userFolder = null)
 {
     private const long LargestFile = 1024 * 1024;
 
-    private static readonly Lazy<ImmutableArray<ProfileEntry>> _shipped = new(() =>
+    private static readonly Lazy<ImmutableArray<ProfileEntry>> Shipped = new(() =>
         [.. EmbeddedProfiles.All().Select(p => ProfileReader.Read(p.Text, p.File)).Select(p => new ProfileEntry(p.Name, null, p, null))]);
 
     /// <summary>All profiles by name, those that cannot be used included with the reason.</summary>
@@ -24,7 +24,7 @@ public sealed class ProfileLibrary(string? userFolder = null)
         var own = OwnFiles().Select(Entry).ToList();
         return
         [
-            .. own.Concat(_shipped.Value.Where(s => own.All(o => o.Name != s.Name))).OrderBy(e => e.Name, StringComparer.Ordinal),
+            .. own.Concat(Shipped.Value.Where(s => own.All(o => o.Name != s.Name))).OrderBy(e => e.Name, StringComparer.Ordinal),
         ];
     }
 

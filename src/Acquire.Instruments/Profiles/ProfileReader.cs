@@ -13,7 +13,7 @@ namespace Acquire.Instruments.Profiles;
 /// </summary>
 public static class ProfileReader
 {
-    private static readonly JsonDocumentOptions _options = new() { CommentHandling = JsonCommentHandling.Skip, AllowTrailingCommas = true };
+    private static readonly JsonDocumentOptions Options = new() { CommentHandling = JsonCommentHandling.Skip, AllowTrailingCommas = true };
 
     /// <summary>Reads a profile.</summary>
     /// <param name="text">The JSON.</param>
@@ -48,7 +48,7 @@ public static class ProfileReader
     {
         try
         {
-            document = JsonDocument.Parse(json, _options);
+            document = JsonDocument.Parse(json, Options);
             return new JsonPlaces(json);
         }
         catch (JsonException e)

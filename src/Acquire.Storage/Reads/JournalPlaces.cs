@@ -10,7 +10,7 @@ namespace Acquire.Storage.Reads;
 /// </summary>
 internal sealed class JournalPlaces
 {
-    private readonly Dictionary<(string Bytes, DateTimeOffset At), Queue<int>> places = [];
+    private readonly Dictionary<(string Bytes, DateTimeOffset At), Queue<int>> _places = [];
 
     public JournalPlaces(Db db, Guid? sessionId)
     {
@@ -18,9 +18,9 @@ internal sealed class JournalPlaces
         foreach (var line in sessionId is { } id ? LineTable.Of(db, id) : [])
         {
             var key = Key(line.Line);
-            if (!places.TryGetValue(key, out var queue))
+            if (!_places.TryGetValue(key, out var queue))
             {
-                places[key] = queue = new Queue<int>();
+                _places[key] = queue = new Queue<int>();
             }
 
             queue.Enqueue(line.Sequence);
@@ -30,7 +30,7 @@ internal sealed class JournalPlaces
     public string? SessionId { get; }
 
     /// <summary>The line's number in the session; null when the session has no such line (left).</summary>
-    public int? Take(RawLine line) => places.TryGetValue(Key(line), out var queue) && queue.TryDequeue(out var sequence) ? sequence : null;
+    public int? Take(RawLine line) => _places.TryGetValue(Key(line), out var queue) && queue.TryDequeue(out var sequence) ? sequence : null;
 
     private static (string Bytes, DateTimeOffset At) Key(RawLine line) => (Convert.ToHexString(LineTable.Bytes(line)), line.ReceivedAt);
 }

@@ -10,7 +10,7 @@ namespace Acquire.Storage.Strips;
 /// <summary>Makes records of the tables <c>strip…</c>. One loader reads a sheet once, however many strips were judged by it.</summary>
 internal sealed class StripLoader
 {
-    private readonly Dictionary<string, ProcessSheet> sheets = [];
+    private readonly Dictionary<string, ProcessSheet> _sheets = [];
 
     /// <summary>The records of some revisions, in the order asked for.</summary>
     public List<StripRecord> Load(Db db, IReadOnlyCollection<long> revisions)
@@ -51,9 +51,9 @@ internal sealed class StripLoader
 
     private ProcessSheet Sheet(Db db, string hash)
     {
-        if (!sheets.TryGetValue(hash, out var sheet))
+        if (!_sheets.TryGetValue(hash, out var sheet))
         {
-            sheets[hash] = sheet = SnapshotTables.Load(db, hash);
+            _sheets[hash] = sheet = SnapshotTables.Load(db, hash);
         }
 
         return sheet;

@@ -13,18 +13,18 @@ internal sealed class StoreWriter : IAsyncDisposable
 {
     private const int Places = 256;
 
-    private readonly Channel<WriteJob> queue = Channel.CreateBounded<WriteJob>(
+    private readonly Channel<WriteJob> _queue = Channel.CreateBounded<WriteJob>(
         new BoundedChannelOptions(Places) { SingleReader = true, FullMode = BoundedChannelFullMode.Wait });
 
-    private readonly StoreFile file;
-    private readonly Task loop;
-    private SqliteConnection? connection;
+    private readonly StoreFile _file;
+    private readonly Task _loop;
+    private SqliteConnection? _connection;
 
     /// <summary>Takes over an open connection.</summary>
     public StoreWriter(StoreFile file, SqliteConnection connection)
     {
-        (this.file, this.connection) = (file, connection);
-        loop = Task.Run(RunAsync);
+        (_file, _connection) = (file, connection);
+        _loop = Task.Run(RunAsync);
     }
 
     /// <summary>
@@ -37,11 +37,11 @@ internal sealed class StoreWriter : IAsyncDisposable
         var job = new WriteJob<T>(work, cancellationToken);
         try
         {
-            await queue.Writer.WriteAsync(job, cancellationToken);
+            await _queue.Writer.WriteAsync(job, cancellationToken);
         }
         catch (ChannelClosedException e)
         {
-            throw new StoreException(StoreFault.Closed, $"{file.Path}: the store is closed.", e);
+            throw new StoreException(StoreFault.Closed, $"{_file.Path}: the store is closed.", e);
         }
 
         return await job.Done;
@@ -50,9 +50,9 @@ internal sealed class StoreWriter : IAsyncDisposable
     /// <summary>Finishes what was asked for, then closes the connection.</summary>
     public async ValueTask DisposeAsync()
     {
-        _ = queue.Writer.TryComplete();
-        await loop;
-        connection?.Dispose();
+        _ = _queue.Writer.TryComplete();
+        await _loop;
+        _connection?.Dispose();
     }
 
     /// <summary>One transaction; the default kind takes the write lock at once, so that it never fails between its read and its write.</summary>
@@ -60,9 +60,9 @@ internal sealed class StoreWriter : IAsyncDisposable
     {
         try
         {
-            connection ??= file.OpenForWriting();
-            using var transaction = connection.BeginTransaction();
-            var result = work(new Db(connection, transaction));
+            _connection ??= _file.OpenForWriting();
+            using var transaction = _connection.BeginTransaction();
+            var result = work(new Db(_connection, transaction));
             transaction.Commit();
             return result;
         }
@@ -74,7 +74,7 @@ internal sealed class StoreWriter : IAsyncDisposable
 
     private async Task RunAsync()
     {
-        await foreach (var job in queue.Reader.ReadAllAsync())
+        await foreach (var job in _queue.Reader.ReadAllAsync())
         {
             job.Run(this);
         }
@@ -83,11 +83,11 @@ internal sealed class StoreWriter : IAsyncDisposable
     /// <summary>A connection that met a fault of the disk or the file is thrown away; the next write opens a new one.</summary>
     private Exception Broken(Exception exception)
     {
-        var translated = StoreFaults.Translate(exception, file.Path);
+        var translated = StoreFaults.Translate(exception, _file.Path);
         if (translated is StoreException { InnerException: SqliteException } fault && StoreFaults.BreaksConnection(fault.Fault))
         {
-            connection?.Dispose();
-            connection = null;
+            _connection?.Dispose();
+            _connection = null;
         }
 
         return translated;

@@ -12,25 +12,25 @@ internal abstract class WriteJob
 /// <inheritdoc/>
 internal sealed class WriteJob<T>(Func<Db, T> work, CancellationToken cancellationToken) : WriteJob
 {
-    private readonly TaskCompletionSource<T> done = new(TaskCreationOptions.RunContinuationsAsynchronously);
+    private readonly TaskCompletionSource<T> _done = new(TaskCreationOptions.RunContinuationsAsynchronously);
 
-    public Task<T> Done => done.Task;
+    public Task<T> Done => _done.Task;
 
     public override void Run(StoreWriter writer)
     {
         if (cancellationToken.IsCancellationRequested)
         {
-            done.SetCanceled(cancellationToken);
+            _done.SetCanceled(cancellationToken);
             return;
         }
 
         try
         {
-            done.SetResult(writer.Commit(work));
+            _done.SetResult(writer.Commit(work));
         }
         catch (Exception e)
         {
-            done.SetException(e);
+            _done.SetException(e);
         }
     }
 }

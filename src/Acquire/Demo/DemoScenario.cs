@@ -1,6 +1,6 @@
+using Acquire.Domain.Densitometry;
 using Acquire.Domain.Lots;
 using Acquire.Domain.Processes;
-using Acquire.Domain.Densitometry;
 using Acquire.Instruments.Simulation.Film;
 
 namespace Acquire.Demo;

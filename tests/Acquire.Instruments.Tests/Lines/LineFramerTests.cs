@@ -6,7 +6,7 @@ namespace Acquire.Instruments.Tests.Lines;
 
 public sealed class LineFramerTests
 {
-    private static readonly DateTimeOffset _start = new(2026, 3, 2, 18, 0, 0, TimeSpan.Zero);
+    private static readonly DateTimeOffset Start = new(2026, 3, 2, 18, 0, 0, TimeSpan.Zero);
 
     public static TheoryData<LineEnd, string, string[]> Ends() => new()
     {
@@ -31,7 +31,7 @@ public sealed class LineFramerTests
         {
             var framer = new LineFramer(settings);
             var chunks = Encoding.Latin1.GetBytes(bytes).Chunk(size);
-            Assert.Equal(expected, chunks.SelectMany(c => framer.Push(c, _start)).Select(Text));
+            Assert.Equal(expected, chunks.SelectMany(c => framer.Push(c, Start)).Select(Text));
         }
     }
 
@@ -39,7 +39,7 @@ public sealed class LineFramerTests
     public void Push_between_start_and_end_leaves_line_ends_and_keeps_noise_apart()
     {
         var framer = new LineFramer(new FramingSettings { LineEnd = LineEnd.Any, Start = 2, End = 3 });
-        var frames = framer.Push("#\u0002one\u0003\r\n\u0002tw\u0002three\r\n\u0003\r\nxy\r\n"u8, _start);
+        var frames = framer.Push("#\u0002one\u0003\r\n\u0002tw\u0002three\r\n\u0003\r\nxy\r\n"u8, Start);
         (string, FrameFault)[] expected =
         [
             ("#", FrameFault.OutsideFrame), ("one", FrameFault.None), ("tw", FrameFault.CutByStart),
@@ -52,28 +52,28 @@ public sealed class LineFramerTests
     public void Push_where_only_a_start_separates_lines_ends_the_line_before()
     {
         var framer = new LineFramer(new FramingSettings { LineEnd = LineEnd.None, Start = (byte)'$', IdleGap = TimeSpan.FromSeconds(1) });
-        Assert.Equal([("one", FrameFault.None), ("two", FrameFault.None)], framer.Push("$one$two$"u8, _start).Select(f => (Text(f), f.Fault)));
+        Assert.Equal([("one", FrameFault.None), ("two", FrameFault.None)], framer.Push("$one$two$"u8, Start).Select(f => (Text(f), f.Fault)));
     }
 
     [Fact]
     public void Push_of_an_endless_line_emits_it_cut_and_drops_the_rest_counted()
     {
         var framer = new LineFramer(new FramingSettings { MaxLength = 8 });
-        var frames = framer.Push("12345678"u8, _start);
+        var frames = framer.Push("12345678"u8, Start);
         Assert.Empty(frames);
         Assert.Equal(8, framer.PendingBytes);
 
-        frames = framer.Push("9abc\r"u8, _start);
+        frames = framer.Push("9abc\r"u8, Start);
         Assert.Equal([("12345678", FrameFault.TooLong)], frames.Select(f => (Text(f), f.Fault)));
         Assert.Equal(4, framer.DroppedBytes);
-        Assert.Equal(["ok"], framer.Push("ok\r"u8, _start).Select(Text));
+        Assert.Equal(["ok"], framer.Push("ok\r"u8, Start).Select(Text));
     }
 
     [Fact]
     public void Push_of_a_line_of_exactly_the_most_bytes_is_whole()
     {
         var framer = new LineFramer(new FramingSettings { MaxLength = 8, LineEnd = LineEnd.CrLf });
-        Assert.Equal([FrameFault.None], framer.Push("12345678\r\n"u8, _start).Select(f => f.Fault));
+        Assert.Equal([FrameFault.None], framer.Push("12345678\r\n"u8, Start).Select(f => f.Fault));
     }
 
     [Fact]
@@ -82,21 +82,21 @@ public sealed class LineFramerTests
         // Seven data bits with even parity received as eight: characters with an odd number of ones carry the top bit.
         var framer = new LineFramer(new FramingSettings(), maskTopBit: true);
         byte[] bytes = [.. "R 0.26\r"u8.ToArray().Select(b => (byte)(byte.PopCount(b) % 2 == 0 ? b : b | 0x80))];
-        Assert.Equal(["R 0.26"], framer.Push(bytes, _start).Select(Text));
+        Assert.Equal(["R 0.26"], framer.Push(bytes, Start).Select(Text));
     }
 
     [Fact]
     public void Flush_ends_the_line_when_the_gap_has_passed_and_not_before()
     {
         var framer = new LineFramer(new FramingSettings { LineEnd = LineEnd.None, IdleGap = TimeSpan.FromMilliseconds(100) });
-        Assert.Empty(framer.Push("R0"u8, _start));
-        Assert.Empty(framer.Push(".26"u8, _start.AddMilliseconds(99)));
-        Assert.Equal(_start.AddMilliseconds(199), framer.Deadline);
-        Assert.Empty(framer.Flush(_start.AddMilliseconds(198)));
+        Assert.Empty(framer.Push("R0"u8, Start));
+        Assert.Empty(framer.Push(".26"u8, Start.AddMilliseconds(99)));
+        Assert.Equal(Start.AddMilliseconds(199), framer.Deadline);
+        Assert.Empty(framer.Flush(Start.AddMilliseconds(198)));
 
-        var frame = Assert.Single(framer.Flush(_start.AddMilliseconds(250)));
+        var frame = Assert.Single(framer.Flush(Start.AddMilliseconds(250)));
         Assert.Equal("R0.26", Text(frame));
-        Assert.Equal(_start.AddMilliseconds(99), frame.Line.ReceivedAt);
+        Assert.Equal(Start.AddMilliseconds(99), frame.Line.ReceivedAt);
         Assert.False(framer.HasPending);
         Assert.Null(framer.Deadline);
     }
@@ -105,15 +105,15 @@ public sealed class LineFramerTests
     public void Push_after_the_gap_ends_the_line_before_first()
     {
         var framer = new LineFramer(new FramingSettings { LineEnd = LineEnd.None, IdleGap = TimeSpan.FromMilliseconds(100) });
-        framer.Push("one"u8, _start);
-        Assert.Equal(["one"], framer.Push("two"u8, _start.AddMilliseconds(100)).Select(Text));
+        framer.Push("one"u8, Start);
+        Assert.Equal(["one"], framer.Push("two"u8, Start.AddMilliseconds(100)).Select(Text));
     }
 
     [Fact]
     public void Finish_gives_the_rest_as_unfinished()
     {
         var framer = new LineFramer(new FramingSettings());
-        framer.Push("R 0.2"u8, _start);
+        framer.Push("R 0.2"u8, Start);
         Assert.Equal([("R 0.2", FrameFault.Unfinished)], framer.Finish().Select(f => (Text(f), f.Fault)));
         Assert.Empty(framer.Finish());
     }

@@ -7,16 +7,16 @@ namespace Acquire.Instruments.Tests.Lines;
 
 public sealed class LineInterpreterTests
 {
-    private static readonly DateTimeOffset _start = new(2026, 3, 2, 18, 0, 0, TimeSpan.Zero);
+    private static readonly DateTimeOffset Start = new(2026, 3, 2, 18, 0, 0, TimeSpan.Zero);
 
     [Fact]
     public void Reading_carries_its_densities_time_and_line()
     {
-        var line = RawLine.OfText(" R 0.26  G 0.62  B 0.80 ", _start);
+        var line = RawLine.OfText(" R 0.26  G 0.62  B 0.80 ", Start);
         var taken = Assert.IsType<InstrumentEvent.ReadingTaken>(Interpreter("labelled-line").Interpret(line));
         Assert.Equal(ChannelDensities.Rgb(0.26m, 0.62m, 0.80m), taken.Reading.Densities);
         Assert.Equal(2, taken.Reading.Densities.Blue!.Value.Decimals);
-        Assert.Equal(_start, taken.Reading.At);
+        Assert.Equal(Start, taken.Reading.At);
         Assert.Same(line, Assert.Single(taken.Reading.Lines));
     }
 
@@ -24,19 +24,19 @@ public sealed class LineInterpreterTests
     public void Over_range_on_some_channels_makes_no_reading_and_names_them()
     {
         var beyond = Assert.IsType<InstrumentEvent.BeyondRange>(
-            Interpreter("labelled-line").Interpret(RawLine.OfText("R 3.12 G >4.0 B HI", _start)));
+            Interpreter("labelled-line").Interpret(RawLine.OfText("R 3.12 G >4.0 B HI", Start)));
         Assert.Equal([Channel.Green, Channel.Blue], beyond.Channels);
     }
 
     [Fact]
     public void Blank_line_is_ignored() =>
-        Assert.IsType<InstrumentEvent.IgnoredLine>(Interpreter("labelled-line").Interpret(RawLine.OfText(" \t ", _start)));
+        Assert.IsType<InstrumentEvent.IgnoredLine>(Interpreter("labelled-line").Interpret(RawLine.OfText(" \t ", Start)));
 
     [Fact]
     public void Misfit_names_the_nearest_rule_the_character_and_what_was_expected()
     {
         var unmatched = Assert.IsType<InstrumentEvent.UnmatchedLine>(
-            Interpreter("labelled-line").Interpret(RawLine.OfText("R 0.26 G 0.6 B 0.80", _start)));
+            Interpreter("labelled-line").Interpret(RawLine.OfText("R 0.26 G 0.6 B 0.80", Start)));
         Assert.Equal(
             "Nearest is line rule 1, 'R {red} G {green} B {blue}': at character 13 expected 2 decimals, found ' B 0.80'.", unmatched.Reason);
     }
@@ -48,7 +48,7 @@ public sealed class LineInterpreterTests
     [InlineData(FrameFault.OutsideFrame, "outside start and end")]
     public void Line_with_a_fault_is_never_parsed(FrameFault fault, string reason)
     {
-        var frame = new LineFrame(RawLine.OfText("R 0.26 G 0.62 B 0.80", _start), fault);
+        var frame = new LineFrame(RawLine.OfText("R 0.26 G 0.62 B 0.80", Start), fault);
         var unmatched = Assert.IsType<InstrumentEvent.UnmatchedLine>(Interpreter("labelled-line").Interpret(frame));
         Assert.Contains(reason, unmatched.Reason, StringComparison.Ordinal);
     }
@@ -79,7 +79,7 @@ public sealed class LineInterpreterTests
     {
         var interpreter = Interpreter(profile);
         var events = lines.Split('|').Select(l => l.Split(' ', 2))
-            .Select(l => interpreter.Interpret(RawLine.OfText(l[1], _start.AddSeconds(int.Parse(l[0], null)))));
+            .Select(l => interpreter.Interpret(RawLine.OfText(l[1], Start.AddSeconds(int.Parse(l[0], null)))));
         Assert.Equal(expected, string.Join(' ', events.Select(Letter)));
     }
 
@@ -87,7 +87,7 @@ public sealed class LineInterpreterTests
     public void Reading_of_several_lines_carries_them_all()
     {
         var interpreter = Interpreter("channel-lines-plain");
-        var last = new[] { "0.26", "0.62", "0.80" }.Select(t => interpreter.Interpret(RawLine.OfText(t, _start))).ToList()[^1];
+        var last = new[] { "0.26", "0.62", "0.80" }.Select(t => interpreter.Interpret(RawLine.OfText(t, Start))).ToList()[^1];
         var taken = Assert.IsType<InstrumentEvent.ReadingTaken>(last);
         Assert.Equal(["0.26", "0.62", "0.80"], taken.Reading.Lines.Select(l => l.Text));
     }
@@ -96,8 +96,8 @@ public sealed class LineInterpreterTests
     public void Given_up_reading_is_told()
     {
         var interpreter = Interpreter("channel-lines-plain");
-        interpreter.Interpret(RawLine.OfText("0.26", _start));
-        var next = interpreter.Interpret(RawLine.OfText("0.62", _start.AddSeconds(2)));
+        interpreter.Interpret(RawLine.OfText("0.26", Start));
+        var next = interpreter.Interpret(RawLine.OfText("0.62", Start.AddSeconds(2)));
         Assert.Equal("The unfinished reading before (red) was given up: the next line came more than 1.5 s later.", next.Note);
     }
 

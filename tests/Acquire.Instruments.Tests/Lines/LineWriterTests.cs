@@ -7,7 +7,7 @@ namespace Acquire.Instruments.Tests.Lines;
 
 public sealed class LineWriterTests
 {
-    private static readonly ChannelDensities _densities = ChannelDensities.Rgb(0.255m, -0.004m, 4.5m);
+    private static readonly ChannelDensities Densities = ChannelDensities.Rgb(0.255m, -0.004m, 4.5m);
 
     [Theory]
     [InlineData("labelled-line", "R 0.26 G 0.00 B 4.50\r\n")]
@@ -18,14 +18,14 @@ public sealed class LineWriterTests
     [InlineData("decimal-comma", "1;0,26;0,00;4,50\r\n")]
     [InlineData("pause-ended-line", "R0.26G0.00B4.50")]
     public void Reading_is_rounded_signed_and_ended_in_the_profile_s_way(string profile, string expected) =>
-        Assert.Equal(expected, Text(new LineWriter(ShippedProfiles.Get(profile)).WriteReading(_densities)));
+        Assert.Equal(expected, Text(new LineWriter(ShippedProfiles.Get(profile)).WriteReading(Densities)));
 
     [Theory]
     [InlineData("labelled-line", "R 0.26 G >4.0 B 4.50\r\n")]
     [InlineData("fixed-width", "\u0002 026  HI 450\u0003")]
     [InlineData("channel-lines-plain", "0.26\n|HI\n|4.50\n")]
     public void Beyond_range_puts_the_mark_in_the_channel_s_place(string profile, string expected) =>
-        Assert.Equal(expected, Text(new LineWriter(ShippedProfiles.Get(profile)).WriteBeyondRange(_densities, Channel.Green)));
+        Assert.Equal(expected, Text(new LineWriter(ShippedProfiles.Get(profile)).WriteBeyondRange(Densities, Channel.Green)));
 
     [Fact]
     public void Density_too_wide_for_its_place_is_over_range_or_refused()
@@ -43,7 +43,7 @@ public sealed class LineWriterTests
     {
         var writer = new LineWriter(ProfileTexts.Read(ProfileTexts.Small));
         Assert.Empty(writer.WriteError());
-        Assert.Empty(writer.WriteBeyondRange(_densities, Channel.Red));
+        Assert.Empty(writer.WriteBeyondRange(Densities, Channel.Red));
     }
 
     private static string Text(IEnumerable<byte[]> lines) => string.Join('|', lines.Select(Encoding.Latin1.GetString));

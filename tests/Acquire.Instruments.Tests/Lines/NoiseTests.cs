@@ -9,7 +9,7 @@ namespace Acquire.Instruments.Tests.Lines;
 /// <summary>Random bytes and damaged sample lines through every shipped profile.</summary>
 public sealed class NoiseTests
 {
-    private static readonly DateTimeOffset _start = new(2026, 3, 2, 18, 0, 0, TimeSpan.Zero);
+    private static readonly DateTimeOffset Start = new(2026, 3, 2, 18, 0, 0, TimeSpan.Zero);
 
     public static TheoryData<string> Names() => ShippedProfiles.Names();
 
@@ -49,7 +49,7 @@ public sealed class NoiseTests
     {
         var framer = new LineFramer(profile.Framing, profile.Link.MaskTopBit);
         var interpreter = new LineInterpreter(profile);
-        var at = _start;
+        var at = Start;
         var events = new List<InstrumentEvent>();
         foreach (var chunk in bytes.Chunk(size))
         {

@@ -10,13 +10,13 @@ namespace Acquire.Instruments.Tests.Lines;
 /// <summary>LineWriter → random chunks → LineFramer → LineInterpreter, for every shipped profile.</summary>
 public sealed class RoundTripTests
 {
-    private static readonly DateTimeOffset _start = new(2026, 3, 2, 18, 0, 0, TimeSpan.Zero);
+    private static readonly DateTimeOffset Start = new(2026, 3, 2, 18, 0, 0, TimeSpan.Zero);
 
     // Implied decimals in four characters hold −1.99 … 9.99.
-    private static readonly Gen<decimal> _value = Gen.Int[-1990, 4000].Select(n => n / 1000m);
+    private static readonly Gen<decimal> Value = Gen.Int[-1990, 4000].Select(n => n / 1000m);
 
-    private static readonly Gen<(ChannelDensities Densities, int[] Cuts)> _case = Gen.Select(
-        Gen.Select(_value, _value, _value, _value, (r, g, b, v) => new ChannelDensities(new(r), new(g), new(b), new(v))),
+    private static readonly Gen<(ChannelDensities Densities, int[] Cuts)> Case = Gen.Select(
+        Gen.Select(Value, Value, Value, Value, (r, g, b, v) => new ChannelDensities(new(r), new(g), new(b), new(v))),
         Gen.Int[1, 5].Array[1, 20]);
 
     public static TheoryData<string> Names() => ShippedProfiles.Names();
@@ -27,7 +27,7 @@ public sealed class RoundTripTests
     {
         var profile = ShippedProfiles.Get(name);
         var writer = new LineWriter(profile);
-        _case.Sample(c =>
+        Case.Sample(c =>
         {
             var last = Feed(profile, writer.WriteReading(c.Densities), c.Cuts)[^1];
             var taken = Assert.IsType<InstrumentEvent.ReadingTaken>(last);
@@ -47,7 +47,7 @@ public sealed class RoundTripTests
     {
         var profile = ShippedProfiles.Get(name);
         var writer = new LineWriter(profile);
-        Gen.Select(_case, Gen.Int[0, writer.Channels.Length - 1].Select(i => writer.Channels[i])).Sample((c, channel) =>
+        Gen.Select(Case, Gen.Int[0, writer.Channels.Length - 1].Select(i => writer.Channels[i])).Sample((c, channel) =>
         {
             var events = Feed(profile, writer.WriteBeyondRange(c.Densities, channel), c.Cuts);
             Assert.Equal([channel], Assert.IsType<InstrumentEvent.BeyondRange>(events[^1]).Channels);
@@ -82,11 +82,11 @@ public sealed class RoundTripTests
             for (var at = 0; at < line.Length;)
             {
                 var size = Math.Min(cuts[cut++ % cuts.Length], line.Length - at);
-                events.AddRange(framer.Push(line.AsSpan(at, size), _start).Select(interpreter.Interpret));
+                events.AddRange(framer.Push(line.AsSpan(at, size), Start).Select(interpreter.Interpret));
                 at += size;
             }
 
-            events.AddRange(framer.Flush(_start + (profile.Framing.IdleGap ?? TimeSpan.Zero)).Select(interpreter.Interpret));
+            events.AddRange(framer.Flush(Start + (profile.Framing.IdleGap ?? TimeSpan.Zero)).Select(interpreter.Interpret));
         }
 
         return events;

@@ -6,13 +6,13 @@ namespace Acquire.Storage.Tests.Export;
 
 public sealed class ExportFileTests : IDisposable
 {
-    private readonly TempFolder folder = new();
+    private readonly TempFolder _folder = new();
 
     private static CancellationToken Token => TestContext.Current.CancellationToken;
 
-    private string Target => folder.In("strips.csv");
+    private string Target => _folder.In("strips.csv");
 
-    public void Dispose() => folder.Dispose();
+    public void Dispose() => _folder.Dispose();
 
     [Fact]
     public async Task Write_replaces_what_was_there()
@@ -22,7 +22,7 @@ public sealed class ExportFileTests : IDisposable
         await ExportFile.WriteAsync(Target, (stream, token) => stream.WriteAsync("new"u8.ToArray(), token).AsTask(), Token);
 
         Assert.Equal("new", await File.ReadAllTextAsync(Target, Token));
-        _ = Assert.Single(Directory.EnumerateFileSystemEntries(folder.Path));
+        _ = Assert.Single(Directory.EnumerateFileSystemEntries(_folder.Path));
     }
 
     [Fact]
@@ -41,7 +41,7 @@ public sealed class ExportFileTests : IDisposable
 
         Assert.Equal(StoreFault.Damaged, error.Fault);
         Assert.Equal("old", await File.ReadAllTextAsync(Target, Token));
-        _ = Assert.Single(Directory.EnumerateFileSystemEntries(folder.Path));
+        _ = Assert.Single(Directory.EnumerateFileSystemEntries(_folder.Path));
     }
 
     [Fact]
@@ -58,14 +58,14 @@ public sealed class ExportFileTests : IDisposable
             },
             cancel.Token));
 
-        Assert.Empty(Directory.EnumerateFileSystemEntries(folder.Path));
+        Assert.Empty(Directory.EnumerateFileSystemEntries(_folder.Path));
     }
 
     [Fact]
     public async Task Write_into_a_folder_that_is_not_there_is_told()
     {
         var error = await Assert.ThrowsAsync<StoreException>(
-            () => ExportFile.WriteAsync(folder.In("none/strips.csv"), (_, _) => Task.CompletedTask, Token));
+            () => ExportFile.WriteAsync(_folder.In("none/strips.csv"), (_, _) => Task.CompletedTask, Token));
 
         Assert.Equal(StoreFault.ExportFailed, error.Fault);
         Assert.Contains("none/strips.csv", error.Message, StringComparison.Ordinal);
@@ -87,7 +87,7 @@ public sealed class ExportFileTests : IDisposable
             Token));
 
         Assert.Equal(StoreFault.ExportFailed, error.Fault);
-        Assert.Empty(Directory.EnumerateFileSystemEntries(folder.Path));
+        Assert.Empty(Directory.EnumerateFileSystemEntries(_folder.Path));
     }
 
     private static async IAsyncEnumerable<StripExport> Strips()

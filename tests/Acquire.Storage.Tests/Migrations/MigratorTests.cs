@@ -9,14 +9,14 @@ namespace Acquire.Storage.Tests.Migrations;
 
 public sealed class MigratorTests : IDisposable
 {
-    private readonly TempFolder folder = new();
-    private readonly FakeTimeProvider time = new(Some.Evening);
+    private readonly TempFolder _folder = new();
+    private readonly FakeTimeProvider _time = new(Some.Evening);
 
     private static CancellationToken Token => TestContext.Current.CancellationToken;
 
-    private string[] Backups => [.. Directory.EnumerateFiles(folder.Path, "acquire-before-upgrade-*").Order(StringComparer.Ordinal)];
+    private string[] Backups => [.. Directory.EnumerateFiles(_folder.Path, "acquire-before-upgrade-*").Order(StringComparer.Ordinal)];
 
-    public void Dispose() => folder.Dispose();
+    public void Dispose() => _folder.Dispose();
 
     [Fact]
     public void Scripts_count_from_1_without_gap() =>
@@ -59,12 +59,12 @@ public sealed class MigratorTests : IDisposable
         Assert.Equal(StoreFault.MigrationFailed, error.Fault);
         Assert.Contains("0002_bad.sql", error.Message, StringComparison.Ordinal);
         Assert.Contains(Assert.Single(Backups), error.Message, StringComparison.Ordinal);
-        Assert.Equal(1, Version(folder.Database));
-        using var connection = new SqliteConnection($"Data Source={folder.Database};Pooling=False");
+        Assert.Equal(1, Version(_folder.Database));
+        using var connection = new SqliteConnection($"Data Source={_folder.Database};Pooling=False");
         Assert.Equal(0, connection.ExecuteScalar<long>("SELECT count(*) FROM sqlite_schema WHERE name = 'half'"));
     }
 
-    private Task<AcquireStore> OpenAsync(SqlScript[] scripts) => AcquireStore.OpenAsync(folder.Path, time, [.. scripts], 1, Token);
+    private Task<AcquireStore> OpenAsync(SqlScript[] scripts) => AcquireStore.OpenAsync(_folder.Path, _time, [.. scripts], 1, Token);
 
     private static long Version(string file)
     {

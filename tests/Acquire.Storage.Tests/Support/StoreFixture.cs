@@ -3,16 +3,16 @@ using Microsoft.Extensions.Time.Testing;
 
 namespace Acquire.Storage.Tests.Support;
 
-/// <summary>A test with a real store in a folder of its own.</summary>
+/// <summary>A test with a real store in a _folder of its own.</summary>
 public abstract class StoreFixture : IAsyncLifetime
 {
-    private readonly TempFolder folder = new();
+    private readonly TempFolder _folder = new();
 
     internal FakeTimeProvider Time { get; } = new(Some.Evening);
 
     internal AcquireStore Store { get; private set; } = null!;
 
-    internal TempFolder Folder => folder;
+    internal TempFolder Folder => _folder;
 
     protected static CancellationToken Token => TestContext.Current.CancellationToken;
 
@@ -21,7 +21,7 @@ public abstract class StoreFixture : IAsyncLifetime
     public async ValueTask DisposeAsync()
     {
         await Store.DisposeAsync();
-        folder.Dispose();
+        _folder.Dispose();
         GC.SuppressFinalize(this);
     }
 
@@ -32,5 +32,5 @@ public abstract class StoreFixture : IAsyncLifetime
     }
 
     /// <summary>With a short wait for locks, so that tests of locks are quick.</summary>
-    private Task<AcquireStore> OpenAsync() => AcquireStore.OpenAsync(folder.Path, Time, Scripts.All, lockWait: 1, Token);
+    private Task<AcquireStore> OpenAsync() => AcquireStore.OpenAsync(_folder.Path, Time, Scripts.All, lockWait: 1, Token);
 }

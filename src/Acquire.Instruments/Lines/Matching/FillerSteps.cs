@@ -92,7 +92,7 @@ internal sealed class PlainNumberStep(string stop) : MatchStep
 /// <summary>A word or plain number of fixed width, blanks included; a number must hold digits, signs, marks and blanks only.</summary>
 internal sealed class FixedFillerStep(int width, bool isNumber) : MatchStep
 {
-    private static readonly SearchValues<byte> _numeric = SearchValues.Create("0123456789+-., "u8);
+    private static readonly SearchValues<byte> Numeric = SearchValues.Create("0123456789+-., "u8);
 
     private readonly string _expected = string.Create(
         CultureInfo.InvariantCulture, $"{(isNumber ? "a number" : "a word")} in {width} characters");
@@ -105,7 +105,7 @@ internal sealed class FixedFillerStep(int width, bool isNumber) : MatchStep
         }
 
         var fits = isNumber
-            ? !field.ContainsAnyExcept(_numeric) && field.ContainsAnyInRange((byte)'0', (byte)'9')
+            ? !field.ContainsAnyExcept(Numeric) && field.ContainsAnyInRange((byte)'0', (byte)'9')
             : !field.Trim(" \t"u8).IsEmpty;
         if (!fits)
         {

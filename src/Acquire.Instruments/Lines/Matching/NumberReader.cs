@@ -12,7 +12,7 @@ internal sealed class NumberReader(NumberFormat format)
     private const int MostWholeDigits = 2;
     private const int MostDigits = MostWholeDigits + Density.MostDecimals;
 
-    private static readonly string _range = string.Create(
+    private static readonly string Range = string.Create(
         CultureInfo.InvariantCulture, $"a density from {Density.Least} to {Density.Largest}");
 
     private readonly ImmutableArray<byte[]> _marks =
@@ -89,7 +89,7 @@ internal sealed class NumberReader(NumberFormat format)
         }
 
         at = start;
-        return _range;
+        return Range;
     }
 
     private string? Sign(ReadOnlySpan<byte> line, ref int at, out bool negative)
@@ -116,7 +116,7 @@ internal sealed class NumberReader(NumberFormat format)
         if (whole > MostWholeDigits)
         {
             at -= whole;
-            return _range;
+            return Range;
         }
 
         if (at >= line.Length || line[at] != _point)

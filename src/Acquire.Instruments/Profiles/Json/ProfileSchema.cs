@@ -6,14 +6,14 @@ namespace Acquire.Instruments.Profiles.Json;
 /// <summary>Checks a profile against <c>device-profile.schema.json</c>, which is embedded.</summary>
 internal static class ProfileSchema
 {
-    private static readonly JsonElement _text = JsonDocument.Parse(EmbeddedProfiles.Schema()).RootElement;
-    private static readonly JsonSchema _schema = JsonSchema.FromText(EmbeddedProfiles.Schema());
-    private static readonly EvaluationOptions _options = new() { OutputFormat = OutputFormat.List };
+    private static readonly JsonElement Text = JsonDocument.Parse(EmbeddedProfiles.Schema()).RootElement;
+    private static readonly JsonSchema Schema = JsonSchema.FromText(EmbeddedProfiles.Schema());
+    private static readonly EvaluationOptions Options = new() { OutputFormat = OutputFormat.List };
 
     /// <summary>Everything that the schema refuses, as pointer and message.</summary>
     public static IEnumerable<(string Pointer, string Message)> Check(JsonElement profile)
     {
-        var results = _schema.Evaluate(profile, _options);
+        var results = Schema.Evaluate(profile, Options);
         if (results.IsValid)
         {
             return [];
@@ -75,7 +75,7 @@ internal static class ProfileSchema
     /// </summary>
     private static JsonElement At(string path)
     {
-        var at = _text;
+        var at = Text;
         foreach (var segment in path.Split('/', StringSplitOptions.RemoveEmptyEntries))
         {
             if (at.TryGetProperty(segment, out var next))

@@ -8,9 +8,9 @@ namespace Acquire.Instruments.Profiles.Json;
 /// <summary>The sections of a profile's JSON as objects; what is left out takes the defaults of the objects.</summary>
 internal static class ProfileSections
 {
-    private static readonly JsonElement _nothing = JsonDocument.Parse("{}").RootElement;
+    private static readonly JsonElement Nothing = JsonDocument.Parse("{}").RootElement;
 
-    public static JsonElement Section(JsonElement root, string name) => root.Get(name, e => e, _nothing);
+    public static JsonElement Section(JsonElement root, string name) => root.Get(name, e => e, Nothing);
 
     public static LinkSettings Link(JsonElement e)
     {

@@ -10,8 +10,8 @@ namespace Acquire.Instruments.Profiles.Json;
 /// </summary>
 internal static class SampleProof
 {
-    private static readonly DateTimeOffset _start = DateTimeOffset.UnixEpoch;
-    private static readonly TimeSpan _step = TimeSpan.FromMilliseconds(1);
+    private static readonly DateTimeOffset Start = DateTimeOffset.UnixEpoch;
+    private static readonly TimeSpan Step = TimeSpan.FromMilliseconds(1);
 
     public static void Prove(DeviceProfile profile, ErrorList errors)
     {
@@ -51,7 +51,7 @@ internal static class SampleProof
                 return false;
             }
 
-            var at = _start + (i * _step);
+            var at = Start + (i * Step);
             var frames = framer.Push(LineEnvelope.Wrap(text, profile.Framing), at);
             frames = framer.HasPending ? [.. frames, .. framer.Flush(at + (profile.Framing.IdleGap ?? TimeSpan.Zero))] : frames;
             var isLast = i == sample.Lines.Length - 1;

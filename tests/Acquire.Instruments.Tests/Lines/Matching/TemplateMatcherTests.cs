@@ -6,7 +6,7 @@ namespace Acquire.Instruments.Tests.Lines.Matching;
 
 public sealed class TemplateMatcherTests
 {
-    private static readonly NumberFormat _format = new() { OverRange = [">4.0", "HI", "H", "----", "*.**", "9.99"] };
+    private static readonly NumberFormat Format = new() { OverRange = [">4.0", "HI", "H", "----", "*.**", "9.99"] };
 
     /// <summary>Ways of writing a density; source: common practice of serial instruments, no source for densitometers.</summary>
     public static TheoryData<NumberFormat, string, string?> Numbers()
@@ -62,7 +62,7 @@ public sealed class TemplateMatcherTests
     [InlineData("HIGH", false)]
     public void Mark_stands_in_the_place_of_a_number(string text, bool beyond)
     {
-        var match = Match("{red}", _format, text);
+        var match = Match("{red}", Format, text);
         Assert.Equal(beyond, match.Fits && match.IsBeyond(0));
     }
 
@@ -100,7 +100,7 @@ public sealed class TemplateMatcherTests
     [InlineData("{red},{green}", "0.26,0.62", true)]
     [InlineData("{{{red}}}", "{0.26}", true)]
     public void Template_fits_a_line_or_not(string template, string line, bool fits) =>
-        Assert.Equal(fits, Match(template, _format, line).Fits);
+        Assert.Equal(fits, Match(template, Format, line).Fits);
 
     [Theory]
     [InlineData("R {red} G {green}", "R 0.26 G 0.6", 12, "2 decimals")]
@@ -120,7 +120,7 @@ public sealed class TemplateMatcherTests
     [Fact]
     public void Match_allocates_nothing()
     {
-        var matcher = new TemplateMatcher(LineTemplate.Parse("{skip}R {red} G {green:5} B {blue}"), _format);
+        var matcher = new TemplateMatcher(LineTemplate.Parse("{skip}R {red} G {green:5} B {blue}"), Format);
         var line = "No. 12 R 0.26 G  0.62 B >4.0"u8.ToArray();
         var misfit = "No. 12 R 0.26 G  0.6x B >4.0"u8.ToArray();
         Assert.True(matcher.Match(line).Fits);
@@ -141,7 +141,7 @@ public sealed class TemplateMatcherTests
     [InlineData(@"(?<red>\S+)/(?<green>\S+)", "0.26/0.62/1", false)]
     [InlineData(@"a|b", "ab", false)]
     public void Pattern_fits_the_whole_line_or_not(string pattern, string line, bool fits) =>
-        Assert.Equal(fits, new PatternMatcher(pattern, _format).Match(Encoding.Latin1.GetBytes(line)).Fits);
+        Assert.Equal(fits, new PatternMatcher(pattern, Format).Match(Encoding.Latin1.GetBytes(line)).Fits);
 
     private static LineMatch Match(string template, NumberFormat format, string line) =>
         new TemplateMatcher(LineTemplate.Parse(template), format).Match(Encoding.Latin1.GetBytes(line));

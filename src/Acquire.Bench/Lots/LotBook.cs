@@ -1,5 +1,5 @@
 using System.Collections.Immutable;
-using Acquire.Analysis.ProcessSheets;
+using Acquire.Bench.Processes;
 using Acquire.Domain.Lots;
 using Acquire.Domain.Processes;
 using Acquire.Domain.Records;
@@ -14,7 +14,7 @@ namespace Acquire.Bench.Lots;
 public sealed record LotEntry(StripLot Lot, ProcessSheet Sheet, LotReference? Reference);
 
 /// <summary>The lots in the store.</summary>
-public sealed class LotBook(AcquireStore store, TimeProvider time)
+public sealed class LotBook(AcquireStore store, ProcessLibrary processes, TimeProvider time)
 {
     /// <summary>Looks a lot up.</summary>
     /// <exception cref="BenchException">There is no such lot; the message lists those there are.</exception>
@@ -24,7 +24,7 @@ public sealed class LotBook(AcquireStore store, TimeProvider time)
         if (await store.FindLotAsync(code, cancellationToken) is { } lot)
         {
             var reference = await store.CurrentReferenceAsync(lot.Code, cancellationToken);
-            return new LotEntry(lot, ShippedSheets.Get(lot.ProcessKey), reference);
+            return new LotEntry(lot, processes.Get(lot.ProcessKey), reference);
         }
 
         var known = (await store.ListLotsAsync(cancellationToken)).Select(l => l.Code).ToList();

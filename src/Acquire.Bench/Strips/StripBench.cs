@@ -12,10 +12,9 @@ using Acquire.Storage;
 namespace Acquire.Bench.Strips;
 
 /// <summary>Reads control strips and reference strips, and keeps them with everything they are judged by.</summary>
-public sealed class StripBench(AcquireStore store, ILinkOpener links, TimeProvider time)
+public sealed class StripBench(AcquireStore store, LotBook lots, ILinkOpener links, TimeProvider time)
 {
     private readonly SessionRunner _runner = new(store, links, time);
-    private readonly LotBook _lots = new(store, time);
 
     /// <summary>Reads a control strip of a lot whose aims are known.</summary>
     /// <exception cref="BenchException">The lot is unknown or has no reference yet.</exception>
@@ -24,7 +23,7 @@ public sealed class StripBench(AcquireStore store, ILinkOpener links, TimeProvid
     public async Task<StripResult> ReadStripAsync(
         SessionRequest request, StripTags tags, BenchSeat seat, CancellationToken cancellationToken)
     {
-        var (lot, sheet, current) = await _lots.GetAsync(request.LotCode, cancellationToken);
+        var (lot, sheet, current) = await lots.GetAsync(request.LotCode, cancellationToken);
         var reference = current
             ?? throw new BenchException(
                 $"Lot {lot.Code} has no reference yet, so there are no aims to judge by. Read the reference strip first: "
@@ -53,7 +52,7 @@ public sealed class StripBench(AcquireStore store, ILinkOpener links, TimeProvid
     public async Task<ReferenceResult> ReadReferenceAsync(
         SessionRequest request, string reason, BenchSeat seat, CancellationToken cancellationToken)
     {
-        var (lot, sheet, _) = await _lots.GetAsync(request.LotCode, cancellationToken);
+        var (lot, sheet, _) = await lots.GetAsync(request.LotCode, cancellationToken);
         var plan = new ReadingPlan(lot.Layout, request.ReadsPerPatch, sheet.ChannelsNeeded);
         LotReference? kept = null;
         var session = await _runner.RunAsync(

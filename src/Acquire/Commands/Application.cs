@@ -45,8 +45,8 @@ internal static class Application
         }
     }
 
-    internal static RootCommand Build(Surroundings surroundings) =>
-    [
+    internal static RootCommand Build(Surroundings surroundings) => new("Is the colour process in control? Reads control strips on a densitometer and judges them.")
+    {
         Common.Data,
         Common.Verbose,
         DemoCommand.Build(surroundings),
@@ -57,7 +57,7 @@ internal static class Application
         ExportCommand.Build(surroundings),
         ProfileCommand.Build(surroundings),
         ProcessCommand.Build(surroundings),
-    ];
+    };
 
     private static IEnumerable<string> CommandPath(ParseResult parsed)
     {

@@ -1,4 +1,6 @@
 using System.CommandLine;
+using Acquire.Bench.Lots;
+using Acquire.Bench.Processes;
 using Acquire.Bench.Sessions;
 using Acquire.Hosting;
 using Acquire.Instruments.Links;
@@ -70,6 +72,11 @@ internal static class Common
         surroundings.Time,
         new LinkOpenerOptions { Command = $"acquire {parsed.CommandResult.Command.Name}" },
         logs.CreateLogger<LinkOpener>());
+
+    public static ProcessLibrary Processes(ParseResult parsed) => new(DataFolder.Processes(DataFolder.Resolve(parsed.GetValue(Data))));
+
+    public static LotBook Lots(ParseResult parsed, AcquireStore store, Surroundings surroundings) =>
+        new(store, Processes(parsed), surroundings.Time);
 
     public static ProfileLibrary Profiles(ParseResult parsed) => new(DataFolder.Profiles(DataFolder.Resolve(parsed.GetValue(Data))));
 

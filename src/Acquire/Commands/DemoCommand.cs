@@ -1,4 +1,6 @@
 using System.CommandLine;
+using Acquire.Bench.Lots;
+using Acquire.Bench.Processes;
 using Acquire.Bench.Strips;
 using Acquire.Demo;
 using Acquire.Hosting;
@@ -23,7 +25,8 @@ internal static class DemoCommand
             try
             {
                 await using var store = await AcquireStore.OpenAsync(folder, surroundings.Time, cancellationToken);
-                await new DemoRun(surroundings, store).RunAsync(cancellationToken);
+                var lots = new LotBook(store, new ProcessLibrary(DataFolder.Processes(folder)), surroundings.Time);
+                await new DemoRun(surroundings, store, lots).RunAsync(cancellationToken);
                 if (parsed.GetValue(output) is { } path)
                 {
                     await ExportFile.WriteAsync(

@@ -1,9 +1,7 @@
 using System.CommandLine;
 using System.Globalization;
 using Acquire.Analysis.Judgement;
-using Acquire.Analysis.ProcessSheets;
 using Acquire.Bench;
-using Acquire.Bench.Lots;
 using Acquire.Domain.Lots;
 using Acquire.Hosting;
 using Acquire.Rendering;
@@ -40,7 +38,7 @@ internal static class LotCommand
         var command = new Command("add", "Add a strip lot.") { code, process, expires, factor, storage, note };
         command.SetAction(async (parsed, cancellationToken) =>
         {
-            var sheet = ShippedSheets.Get(parsed.GetRequiredValue(process));
+            var sheet = Common.Processes(parsed).Get(parsed.GetRequiredValue(process));
             var lot = new StripLot(
                 parsed.GetRequiredValue(code),
                 sheet.Key,
@@ -84,7 +82,7 @@ internal static class LotCommand
         command.SetAction(async (parsed, cancellationToken) =>
         {
             await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
-            var (lot, _, reference) = await new LotBook(store, surroundings.Time).GetAsync(parsed.GetRequiredValue(code), cancellationToken);
+            var (lot, _, reference) = await Common.Lots(parsed, store, surroundings).GetAsync(parsed.GetRequiredValue(code), cancellationToken);
             LotReport.WriteOne(
                 surroundings.Out, lot, reference, reference is null ? [] : Aims.Of(lot, reference), surroundings.Time, parsed.GetValue(json));
             return ExitCode.Done;

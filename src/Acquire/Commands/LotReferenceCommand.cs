@@ -1,7 +1,6 @@
 using System.CommandLine;
 using Acquire.Analysis.Judgement;
 using Acquire.Bench;
-using Acquire.Bench.Lots;
 using Acquire.Bench.Sessions;
 using Acquire.Bench.Strips;
 using Acquire.Hosting;
@@ -52,7 +51,7 @@ internal static class LotReferenceCommand
                 _ => throw new BenchException("Give either --port and --profile to read the strip, or --value once per patch to enter it."),
             };
             await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
-            var book = new LotBook(store, surroundings.Time);
+            var book = Common.Lots(parsed, store, surroundings);
             var (lot, sheet, _) = await book.GetAsync(lotCode, cancellationToken);
             if (instrument is null)
             {
@@ -64,7 +63,7 @@ internal static class LotReferenceCommand
 
             TerminalSeat.WarnOfExpiry(surroundings, lot);
             using var logs = Common.Logs(parsed);
-            var bench = new StripBench(store, Common.Links(parsed, surroundings, logs), surroundings.Time);
+            var bench = new StripBench(store, book, Common.Links(parsed, surroundings, logs), surroundings.Time);
             using var seat = new TerminalSeat(surroundings, bell: !parsed.GetValue(noBell), cancellationToken);
             var request = new SessionRequest(lot.Code, instrument, parsed.GetValue(reads), person, TerminalSeat.GraceFor(surroundings));
             var result = await bench.ReadReferenceAsync(request, why, seat.Seat, cancellationToken);

@@ -15,10 +15,10 @@ internal static class ProcessCommand
     private static Command BuildList(Surroundings surroundings)
     {
         var command = new Command("list", "List the process sheets.");
-        command.SetAction(_ =>
+        command.SetAction(parsed =>
         {
             var table = Tables.New("process", "name", "status", "patches");
-            foreach (var sheet in ShippedSheets.All)
+            foreach (var sheet in Common.Processes(parsed).List())
             {
                 table.Row(sheet.Key, sheet.Name, sheet.Status.ToString(), string.Join(", ", sheet.Layout.Patches.Select(p => p.Name)));
             }
@@ -36,7 +36,7 @@ internal static class ProcessCommand
         var command = new Command("show", "Show a process sheet.") { key, json };
         command.SetAction(parsed =>
         {
-            var sheet = ShippedSheets.Get(parsed.GetRequiredValue(key));
+            var sheet = Common.Processes(parsed).Get(parsed.GetRequiredValue(key));
             if (parsed.GetValue(json))
             {
                 surroundings.Out.Line(ProcessSheetWriter.Write(sheet));
@@ -64,6 +64,8 @@ internal static class ProcessCommand
             {
                 surroundings.Out.Line(note);
             }
+
+            surroundings.Out.Line($"To change the limits, edit a copy: acquire process show {sheet.Key} --json > {Common.Processes(parsed).FileOf(sheet.Key)}");
 
             return ExitCode.Done;
         });

@@ -1,5 +1,4 @@
 using System.CommandLine;
-using Acquire.Bench.Lots;
 using Acquire.Bench.Sessions;
 using Acquire.Bench.Strips;
 using Acquire.Domain.Processes;
@@ -34,14 +33,15 @@ internal static class ReadCommand
             var instrument = Common.Instrument(parsed, parsed.GetRequiredValue(port), parsed.GetRequiredValue(profile), parsed.GetValue(baud));
             await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
             using var logs = Common.Logs(parsed);
-            var bench = new StripBench(store, Common.Links(parsed, surroundings, logs), surroundings.Time);
+            var book = Common.Lots(parsed, store, surroundings);
+            var bench = new StripBench(store, book, Common.Links(parsed, surroundings, logs), surroundings.Time);
             var request = new SessionRequest(
                 parsed.GetRequiredValue(lot),
                 instrument,
                 parsed.GetValue(reads),
                 parsed.GetValue(by) ?? surroundings.User,
                 TerminalSeat.GraceFor(surroundings));
-            TerminalSeat.WarnOfExpiry(surroundings, (await new LotBook(store, surroundings.Time).GetAsync(request.LotCode, cancellationToken)).Lot);
+            TerminalSeat.WarnOfExpiry(surroundings, (await book.GetAsync(request.LotCode, cancellationToken)).Lot);
             using var seat = new TerminalSeat(surroundings, bell: !parsed.GetValue(noBell), cancellationToken);
             var tags = new StripTags(parsed.GetValue(line), parsed.GetValue(bottle), parsed.GetValue(note));
             var result = await bench.ReadStripAsync(request, tags, seat.Seat, cancellationToken);

@@ -1,5 +1,6 @@
 using System.Threading.Channels;
 using Acquire.Analysis.ProcessSheets;
+using Acquire.Bench.Lots;
 using Acquire.Bench.Sessions;
 using Acquire.Bench.Strips;
 using Acquire.Hosting;
@@ -18,7 +19,7 @@ namespace Acquire.Demo;
 /// The main job once, from bytes on a serial line to an exported file: a simulated densitometer on a pseudo-terminal is read by the same
 /// bench that reads a real one.
 /// </summary>
-internal sealed class DemoRun(Surroundings surroundings, AcquireStore store)
+internal sealed class DemoRun(Surroundings surroundings, AcquireStore store, LotBook lots)
 {
     private static readonly SimulatedDensitometerOptions Pace = new()
     {
@@ -29,7 +30,7 @@ internal sealed class DemoRun(Surroundings surroundings, AcquireStore store)
     };
 
     private readonly DeviceProfile _profile = new ProfileLibrary().Find(DemoScenario.Profile);
-    private readonly StripBench _bench = new(store, new LinkOpener(surroundings.Time), surroundings.Time);
+    private readonly StripBench _bench = new(store, lots, new LinkOpener(surroundings.Time), surroundings.Time);
 
     /// <summary>Reads the reference strip and the strips of the scenario, and writes a table of each.</summary>
     public async Task RunAsync(CancellationToken cancellationToken)

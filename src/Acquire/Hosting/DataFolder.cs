@@ -10,6 +10,9 @@ internal static class DataFolder
     /// <summary>The user's own device profiles in a data folder.</summary>
     public static string Profiles(string dataFolder) => Path.Combine(dataFolder, "profiles");
 
+    /// <summary>The user's own process sheets in a data folder.</summary>
+    public static string Processes(string dataFolder) => Path.Combine(dataFolder, "processes");
+
     /// <summary>The logs in a data folder.</summary>
     public static string Logs(string dataFolder) => Path.Combine(dataFolder, "logs");
 }

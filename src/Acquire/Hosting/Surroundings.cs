@@ -11,7 +11,7 @@ namespace Acquire.Hosting;
 internal sealed record Surroundings(TimeProvider Time, IAnsiConsole Out, IAnsiConsole Error, bool HasKeyboard, string User)
 {
     /// <summary>How wide results are written where there is no terminal to fit.</summary>
-    private const int PipeWidth = 120;
+    private const int PipeWidth = 160;
 
     /// <summary>The surroundings of this process.</summary>
     public static Surroundings OfProcess()

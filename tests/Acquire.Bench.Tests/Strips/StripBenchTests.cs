@@ -1,5 +1,6 @@
 using Acquire.Analysis.ProcessSheets;
 using Acquire.Bench.Lots;
+using Acquire.Bench.Processes;
 using Acquire.Bench.Sessions;
 using Acquire.Bench.Strips;
 using Acquire.Bench.Tests.Support;
@@ -31,8 +32,8 @@ public sealed class StripBenchTests : IAsyncLifetime
     public async ValueTask InitializeAsync()
     {
         _store = await AcquireStore.OpenAsync(_folder, TimeProvider.System, Token);
-        _bench = new StripBench(_store, _link, TimeProvider.System);
-        _lots = new LotBook(_store, TimeProvider.System);
+        _lots = new LotBook(_store, new ProcessLibrary(Path.Combine(_folder, "processes")), TimeProvider.System);
+        _bench = new StripBench(_store, _lots, _link, TimeProvider.System);
         var sheet = ShippedSheets.Get("c41");
         await _store.AddLotAsync(new StripLot("4410", "c41", sheet.Layout, [new CorrectionFactor("ld", Channel.Red, 0.02)]), Token);
     }

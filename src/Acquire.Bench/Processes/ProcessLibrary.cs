@@ -1,0 +1,48 @@
+using System.Collections.Immutable;
+using Acquire.Analysis.ProcessSheets;
+using Acquire.Domain.Processes;
+
+namespace Acquire.Bench.Processes;
+
+/// <summary>
+/// The process sheets: those that come with the program, and the user's own, which take the place of a shipped one of the same key. The
+/// sheet packed with the strips rules, so its limits must be able to go somewhere.
+/// </summary>
+/// <param name="folder">The folder of the user's sheets, one JSON file each, named by its key; it need not exist.</param>
+public sealed class ProcessLibrary(string folder)
+{
+    /// <summary>Where a user's own sheet of this key belongs.</summary>
+    public string FileOf(string key) => Path.Combine(folder, key + ".json");
+
+    /// <summary>All sheets by key.</summary>
+    /// <exception cref="ProcessSheetException">A sheet of the user's has an error.</exception>
+    public ImmutableArray<ProcessSheet> List()
+    {
+        var own = Directory.Exists(folder)
+            ? Directory.GetFiles(folder, "*.json").Select(Read).ToImmutableArray()
+            : [];
+        return [.. own.Concat(ShippedSheets.All.Where(s => own.All(o => o.Key != s.Key))).OrderBy(s => s.Key, StringComparer.Ordinal)];
+    }
+
+    /// <summary>Finds a sheet by its key or name, in any case.</summary>
+    /// <exception cref="ProcessSheetException">There is no such sheet, and the message lists those there are; or it has an error.</exception>
+    public ProcessSheet Get(string keyOrName)
+    {
+        var key = ShippedSheets.Find(keyOrName)?.Key ?? keyOrName.Trim().ToLowerInvariant();
+        if (key.IndexOfAny(Path.GetInvalidFileNameChars()) < 0 && File.Exists(FileOf(key)))
+        {
+            return Read(FileOf(key));
+        }
+
+        return ShippedSheets.Find(key) ?? throw new ProcessSheetException(
+            $"There is no process sheet '{keyOrName}'; there are {string.Join(", ", List().Select(s => s.Key))}.");
+    }
+
+    private static ProcessSheet Read(string file)
+    {
+        var sheet = ProcessSheetReader.Read(File.ReadAllText(file), file);
+        return sheet.Key == Path.GetFileNameWithoutExtension(file)
+            ? sheet
+            : throw new ProcessSheetException($"{file}: the key is '{sheet.Key}', so the file must be named {sheet.Key}.json.");
+    }
+}

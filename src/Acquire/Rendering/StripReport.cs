@@ -142,6 +142,10 @@ internal static class StripReport
         };
     }
 
-    private static string Name(ParameterResult result) =>
-        result.Channel is { } channel ? $"{result.Parameter.Name} {channel.Word()}" : result.Parameter.Name;
+    private static string Name(ParameterResult result) => (result.Parameter, result.Channel) switch
+    {
+        // D-max B − yellow B says its channel already.
+        (DifferenceParameter { Channels.Length: 1 } or PatchParameter { Channels.Length: 1 }, _) or (_, null) => result.Parameter.Name,
+        (_, { } channel) => $"{result.Parameter.Name} {channel.Word()}",
+    };
 }

@@ -64,7 +64,7 @@ public class StripReportTests
     public void Text_of_a_patch_left_out_says_what_is_not_known()
     {
         var text = Text(Record(leaveOut: "dmax"));
-        Assert.Contains("D-max B − yellow B blue is not known", text, StringComparison.Ordinal);
+        Assert.Contains("D-max B − yellow B is not known", text, StringComparison.Ordinal);
         Assert.Contains("INSIDE the action limits as far as it was read", text, StringComparison.Ordinal);
     }
 

@@ -16,7 +16,8 @@ public class RepeatabilityComparisonTests
         var comparison = RepeatabilityComparison.Of(Study(Steady), Study(Steady));
 
         Assert.Equal((1.0, false), (comparison.Channels.Single().Test.F, comparison.Channels.Single().IsSignificant));
-        Assert.Equal((0.0, 1.0, 14), (comparison.Drifts.Single().Drift, comparison.Drifts.Single().P, comparison.Drifts.Single().DegreesOfFreedom));
+        var drift = comparison.Drifts.Single();
+        Assert.Equal((0.0, 1.0, 14), (drift.Drift, drift.P, drift.DegreesOfFreedom));
     }
 
     [Fact]

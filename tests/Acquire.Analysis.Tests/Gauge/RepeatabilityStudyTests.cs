@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using Acquire.Analysis.Gauge;
 using Acquire.Analysis.Statistics;
+using Acquire.Analysis.Tests.Statistics;
 using Acquire.Domain.Densitometry;
 using CsCheck;
 
@@ -49,7 +50,8 @@ public class RepeatabilityStudyTests
     {
         decimal[][] runs =
         [
-            [100.70m, 101.05m, 101.15m], [99.46m, 99.37m, 99.59m], [99.96m, 100.17m, 101.01m], [101.80m, 102.16m, 102.44m], [101.91m, 102.00m, 101.67m],
+            [100.70m, 101.05m, 101.15m], [99.46m, 99.37m, 99.59m], [99.96m, 100.17m, 101.01m], [101.80m, 102.16m, 102.44m],
+            [101.91m, 102.00m, 101.67m],
         ];
         var reads = runs.SelectMany((run, p) => run.Select((value, i) => PublishedReads.Red("ld", i + 1, value, p + 1)));
 
@@ -143,7 +145,9 @@ public class RepeatabilityStudyTests
     [Fact]
     public void Reads_of_one_placement_are_said_to_be_unmoved()
     {
-        var report = RepeatabilityStudy.Of(new RepeatabilityData([.. Enumerable.Range(1, 9).Select(i => PublishedReads.Red("ld", i, 0.46m + (i % 3 * 0.01m), 1))]));
+        var reads = Enumerable.Range(1, 9).Select(i => PublishedReads.Red("ld", i, 0.46m + (i % 3 * 0.01m), 1));
+
+        var report = RepeatabilityStudy.Of(new RepeatabilityData([.. reads]));
 
         Assert.Null(report[Channel.Red]!.Pooled.Components);
         Assert.Contains(report.Notes, n => n.Contains("without moving the film", StringComparison.Ordinal));
@@ -165,8 +169,10 @@ public class RepeatabilityStudyTests
     [Fact]
     public void Read_given_twice_is_refused_by_name()
     {
+        var first = PublishedReads.Red("ld", 2, 0.26m, 1);
+
         var fault = Assert.Throws<GaugeException>(() =>
-            new RepeatabilityData([PublishedReads.Red("ld", 2, 0.26m, 1), PublishedReads.Red("LD", 2, 0.27m, 2), PublishedReads.Red("LD", 2, 0.27m, 1)]));
+            new RepeatabilityData([first, first with { Placement = 2 }, PublishedReads.Red("LD", 2, 0.27m, 1)]));
 
         Assert.StartsWith("Read 2 of patch ld, placement 1 is given twice", fault.Message, StringComparison.Ordinal);
     }
@@ -191,6 +197,46 @@ public class RepeatabilityStudyTests
                 [.. values.Select((v, i) => PublishedReads.Red("ld", i + 1, v / 100m, placed ? i : null))], 0.01))[Channel.Red]!.Pooled;
             Assert.Equal(Study(false), Study(true));
         });
+
+    [Fact]
+    [Trait("Source", "Simulation with known components: σ within 1 and of placing 1, so σ of a re-placed read is √2")]
+    public void Interval_with_placements_holds_the_truth_about_as_often_as_it_promises()
+    {
+        var random = new Random(17);
+        var held = Enumerable.Range(0, 2000).Count(_ =>
+        {
+            var reads = Enumerable.Range(0, 8).SelectMany(placement =>
+            {
+                var placed = random.Normal();
+                return Enumerable.Range(1, 3).Select(i => PublishedReads.Red("ld", i, Math.Round((decimal)(placed + random.Normal()), 4), placement));
+            });
+            var pooled = RepeatabilityStudy.Of(new RepeatabilityData([.. reads]))[Channel.Red]!.Pooled;
+            return pooled.SLow <= Math.Sqrt(2) && Math.Sqrt(2) <= pooled.SHigh;
+        });
+
+        Assert.InRange(held / 2000.0, 0.93, 0.985);
+    }
+
+    [Fact]
+    public void Patch_that_scatters_more_than_the_others_is_named()
+    {
+        decimal[] quiet = [0.460m, 0.461m, 0.459m, 0.460m, 0.462m, 0.458m];
+        var reads = new[] { "dmin", "ld", "hd" }.SelectMany(p => quiet.Select((v, i) => PublishedReads.Red(p, i + 1, v)));
+        var loud = quiet.Select((v, i) => PublishedReads.Red("dmax", i + 1, 2 + (10 * v)));
+
+        var (without, with) = (RepeatabilityStudy.Of(new([.. reads])), RepeatabilityStudy.Of(new([.. reads, .. loud])));
+
+        Assert.DoesNotContain(without.Notes, n => n.Contains("scatters more", StringComparison.Ordinal));
+        Assert.Contains(with.Notes, n => n.StartsWith("red: patch dmax scatters more (s = 0.0141) than the others (0.0014)", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void Repeatability_for_later_uncertainties_is_the_pooled_scatter_as_read()
+    {
+        var report = RepeatabilityStudy.Of(PublishedReads.Reds("ld", 0.46m, 0.46m, 0.46m));
+
+        Assert.Equal(new PooledDeviation(0, 2), report.Repeatability[Channel.Red]);
+    }
 
     private static decimal Decimal(string text) => decimal.Parse(text, System.Globalization.CultureInfo.InvariantCulture);
 }

@@ -6,7 +6,8 @@ namespace Acquire.Analysis.Gauge;
 
 /// <summary>Tells from the pattern of the errors what to do: clean, zero, adjust the slope, or read again.</summary>
 /// <remarks>
-/// The order of work — cleanliness, then zero, then slope — and the rule to leave alone what is inside tolerance: common practice, no source.
+/// The order of work — cleanliness, then zero, then slope — and the rule to leave alone what is inside tolerance:
+/// common practice, no source.
 /// </remarks>
 internal static class CalibrationAdvice
 {

@@ -31,7 +31,8 @@ public static class ReferenceHistory
                select new ReferenceChart(patch, channel, CheckStandard.Of(all, first.Length, step)),
         ];
         return charts.IsEmpty
-            ? throw new GaugeException("No patch of the reference was read on two occasions, so it has no limits yet; read the reference strip again on another day.")
+            ? throw new GaugeException(
+                "No patch of the reference was read on two occasions, so it has no limits yet; read the reference strip again on another day.")
             : charts;
     }
 

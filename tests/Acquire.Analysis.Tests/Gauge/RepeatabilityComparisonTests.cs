@@ -8,7 +8,8 @@ public class RepeatabilityComparisonTests
 {
     private static readonly decimal[] Steady = [0.46m, 0.47m, 0.45m, 0.46m, 0.48m, 0.46m, 0.45m, 0.47m];
 
-    private static RepeatabilityReport Study(params IEnumerable<decimal> values) => RepeatabilityStudy.Of(PublishedReads.Reds("ld", values));
+    private static RepeatabilityReport Study(params IEnumerable<decimal> values) =>
+        RepeatabilityStudy.Of(PublishedReads.Reds("ld", values));
 
     [Fact]
     public void Test_compared_with_itself_shows_no_change()

@@ -208,7 +208,8 @@ public class RepeatabilityStudyTests
             var reads = Enumerable.Range(0, 8).SelectMany(placement =>
             {
                 var placed = random.Normal();
-                return Enumerable.Range(1, 3).Select(i => PublishedReads.Red("ld", i, Math.Round((decimal)(placed + random.Normal()), 4), placement));
+                return Enumerable.Range(1, 3).Select(i =>
+                    PublishedReads.Red("ld", i, Math.Round((decimal)(placed + random.Normal()), 4), placement));
             });
             var pooled = RepeatabilityStudy.Of(new RepeatabilityData([.. reads]))[Channel.Red]!.Pooled;
             return pooled.SLow <= Math.Sqrt(2) && Math.Sqrt(2) <= pooled.SHigh;

@@ -55,6 +55,7 @@ internal static class Application
         LotCommand.Build(surroundings),
         StripCommand.Build(surroundings),
         ExportCommand.Build(surroundings),
+        ReplayCommand.Build(surroundings),
         ProfileCommand.Build(surroundings),
         ProcessCommand.Build(surroundings),
     };

@@ -3,12 +3,30 @@ using Acquire.Instruments.Links;
 
 namespace Acquire.Instruments.Captures;
 
-/// <summary>Opens links that write all they receive to a capture before anybody sees it.</summary>
-public sealed class RecordingOpener(ILinkOpener opener, CaptureWriter capture) : ILinkOpener
+/// <summary>Opens links that write all they receive to one capture before anybody sees it. Dispose to close the capture.</summary>
+/// <param name="opener">Opens the links.</param>
+/// <param name="begin">Begins the capture, when a link has opened for the first time.</param>
+public sealed class RecordingOpener(ILinkOpener opener, Func<CaptureWriter> begin) : ILinkOpener, IDisposable
 {
+    private CaptureWriter? _capture;
+
     /// <inheritdoc/>
-    public async ValueTask<IByteLink> OpenAsync(LinkAddress address, LinkSettings settings, CancellationToken cancellationToken) =>
-        new RecordingLink(await opener.OpenAsync(address, settings, cancellationToken), capture);
+    public async ValueTask<IByteLink> OpenAsync(LinkAddress address, LinkSettings settings, CancellationToken cancellationToken)
+    {
+        var link = await opener.OpenAsync(address, settings, cancellationToken);
+        try
+        {
+            return new RecordingLink(link, _capture ??= begin());
+        }
+        catch
+        {
+            await link.DisposeAsync();
+            throw;
+        }
+    }
+
+    /// <inheritdoc/>
+    public void Dispose() => _capture?.Dispose();
 
     private sealed class RecordingLink(IByteLink inner, CaptureWriter capture) : IByteLink
     {

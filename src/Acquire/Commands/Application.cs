@@ -55,6 +55,8 @@ internal static class Application
         LotCommand.Build(surroundings),
         StripCommand.Build(surroundings),
         ExportCommand.Build(surroundings),
+        ListenCommand.Build(surroundings),
+        PortsCommand.Build(surroundings),
         ReplayCommand.Build(surroundings),
         ProfileCommand.Build(surroundings),
         ProcessCommand.Build(surroundings),

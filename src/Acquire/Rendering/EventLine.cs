@@ -19,6 +19,15 @@ internal static class EventLine
             densities is null ? received.Line.Text + Words(received) : Words(received));
     }
 
+    /// <summary>What a line was taken for, in words.</summary>
+    public static string Meaning(InstrumentEvent received) => StateWord.Of(received.Meaning) + received switch
+    {
+        InstrumentEvent.ReadingTaken { Reading: var reading } => $" {reading.Densities}",
+        InstrumentEvent.ChannelTaken { Channel: var channel, Density: var density } => $" {channel.Letter()} {density}",
+        InstrumentEvent.BeyondRange { Channels: { IsEmpty: false } channels } => $" {string.Join(", ", channels.Select(c => c.Word()))}",
+        _ => "",
+    } + Words(received);
+
     private static string Words(InstrumentEvent received)
     {
         var reason = (received as InstrumentEvent.UnmatchedLine)?.Reason;

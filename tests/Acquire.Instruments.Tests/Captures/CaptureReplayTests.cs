@@ -85,8 +85,8 @@ public sealed class CaptureReplayTests
     private async Task<List<Told>> LiveAsync(string profile, object[] script, StringWriter file)
     {
         var port = new ScriptedBytes();
-        using var writer = new CaptureWriter(file, _time, "scripted", profile, "9600 8N1");
-        await using var link = await new RecordingOpener(new Opens(port), writer).OpenAsync(new LinkAddress.Serial("scripted"), new LinkSettings(), Token);
+        using var recording = new RecordingOpener(new Opens(port), () => new CaptureWriter(file, _time, "scripted", profile, "9600 8N1"));
+        await using var link = await recording.OpenAsync(new LinkAddress.Serial("scripted"), new LinkSettings(), Token);
         List<Told> told = [];
         var reading = Task.Run(
             async () =>

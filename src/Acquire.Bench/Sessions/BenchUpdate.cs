@@ -1,6 +1,7 @@
 using Acquire.Bench.Guidance;
 using Acquire.Domain.Densitometry;
 using Acquire.Instruments.Lines;
+using Acquire.Instruments.Links;
 
 namespace Acquire.Bench.Sessions;
 
@@ -27,6 +28,9 @@ public abstract record BenchUpdate
 
     /// <summary>A command of the user's was carried out, or could not be.</summary>
     public sealed record Done(string Message) : BenchUpdate;
+
+    /// <summary>The link to the instrument is in another state; reading goes on at the same patch and read when it is connected again.</summary>
+    public sealed record Link(LinkState State) : BenchUpdate;
 
     /// <summary>All is read; the strip is kept after the given time unless the user takes a step back.</summary>
     public sealed record AllRead(GuidedStrip Strip, TimeSpan? KeptIn) : BenchUpdate;

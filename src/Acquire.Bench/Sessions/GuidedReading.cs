@@ -25,12 +25,19 @@ public sealed class GuidedReading(
     /// <param name="events">The instrument's lines; ends with a <see cref="LinkException"/> when the link breaks.</param>
     /// <param name="commands">The user's commands; may be complete from the start where there is no keyboard.</param>
     /// <param name="cancellationToken">Cancels the session, which is an outcome as well.</param>
+    /// <param name="states">The states of the link, to be shown; may stay open.</param>
     public async Task<GuidedOutcome> RunAsync(
-        IAsyncEnumerable<InstrumentEvent> events, ChannelReader<BenchCommand> commands, CancellationToken cancellationToken)
+        IAsyncEnumerable<InstrumentEvent> events,
+        ChannelReader<BenchCommand> commands,
+        CancellationToken cancellationToken,
+        ChannelReader<LinkState>? states = null)
     {
         using var stop = CancellationTokenSource.CreateLinkedTokenSource(cancellationToken);
         var inputs = Channel.CreateBounded<Input>(64);
-        var pumps = Task.WhenAll(PumpEventsAsync(events, inputs.Writer, stop.Token), PumpCommandsAsync(commands, inputs.Writer, stop.Token));
+        var pumps = Task.WhenAll(
+            PumpEventsAsync(events, inputs.Writer, stop.Token),
+            PumpAsync(commands, command => new Input.FromUser(command), inputs.Writer, stop.Token),
+            states is null ? Task.CompletedTask : PumpAsync(states, state => new Input.LinkChanged(state), inputs.Writer, stop.Token));
         try
         {
             return await FollowAsync(inputs.Reader, cancellationToken);
@@ -62,6 +69,9 @@ public sealed class GuidedReading(
                         break;
                     case Input.LinkLost { Fault: var fault }:
                         lost = fault;
+                        break;
+                    case Input.LinkChanged { State: var state }:
+                        display.Show(new BenchUpdate.Link(state));
                         break;
                     case Input.FromUser { Command: BenchCommand.Cancel }:
                         return End(SessionOutcome.Cancelled, "cancelled by the user");
@@ -205,13 +215,13 @@ public sealed class GuidedReading(
         }
     }
 
-    private static async Task PumpCommandsAsync(ChannelReader<BenchCommand> commands, ChannelWriter<Input> inputs, CancellationToken stop)
+    private static async Task PumpAsync<T>(ChannelReader<T> from, Func<T, Input> wrap, ChannelWriter<Input> inputs, CancellationToken stop)
     {
         try
         {
-            await foreach (var command in commands.ReadAllAsync(stop))
+            await foreach (var item in from.ReadAllAsync(stop))
             {
-                await inputs.WriteAsync(new Input.FromUser(command), stop);
+                await inputs.WriteAsync(wrap(item), stop);
             }
         }
         catch (OperationCanceledException)
@@ -225,6 +235,8 @@ public sealed class GuidedReading(
         public sealed record FromInstrument(InstrumentEvent Event) : Input;
 
         public sealed record FromUser(BenchCommand Command) : Input;
+
+        public sealed record LinkChanged(LinkState State) : Input;
 
         public sealed record LinkLost(LinkException Fault) : Input;
 

@@ -10,7 +10,11 @@ namespace Acquire.Bench.Sessions;
 /// <param name="KeepAfter">
 /// How long the user may still take a step back when all is read; null where nobody could, so that the strip is kept at once.
 /// </param>
-public sealed record SessionRequest(string LotCode, InstrumentSetup Instrument, int ReadsPerPatch, string By, TimeSpan? KeepAfter = null);
+public sealed record SessionRequest(string LotCode, InstrumentSetup Instrument, int ReadsPerPatch, string By, TimeSpan? KeepAfter = null)
+{
+    /// <summary>How long an instrument that was unplugged is waited for; zero: not at all; infinite: for ever. Default 60 s.</summary>
+    public TimeSpan GiveUpAfter { get; init; } = TimeSpan.FromSeconds(60);
+}
 
 /// <summary>The two ends at which a person sits.</summary>
 /// <param name="Display">Shows what happens.</param>

@@ -1,9 +1,11 @@
+using System.Threading.Channels;
 using Acquire.Bench.Guidance;
 using Acquire.Domain.Records;
 using Acquire.Domain.Sessions;
 using Acquire.Instruments.Lines;
 using Acquire.Instruments.Links;
 using Acquire.Storage;
+using Microsoft.Extensions.Logging;
 
 namespace Acquire.Bench.Sessions;
 
@@ -11,7 +13,7 @@ namespace Acquire.Bench.Sessions;
 /// One guided reading from opening the port to the end of the session in the store. What cannot be stored any more is written to a
 /// rescue file, so that nothing that was read is lost.
 /// </summary>
-internal sealed class SessionRunner(AcquireStore store, ILinkOpener links, TimeProvider time)
+internal sealed class SessionRunner(AcquireStore store, ILinkOpener links, TimeProvider time, ILogger? logger = null)
 {
     /// <summary>Runs a session and, when all was read, lets <paramref name="record"/> store what it came for.</summary>
     /// <exception cref="LinkException">The port cannot be opened; nothing was read.</exception>
@@ -25,21 +27,20 @@ internal sealed class SessionRunner(AcquireStore store, ILinkOpener links, TimeP
         CancellationToken cancellationToken)
     {
         var (address, profile, settings) = request.Instrument;
-        await using var link = await links.OpenAsync(address, settings, cancellationToken);
-        foreach (var notice in link.Notices)
-        {
-            seat.Display.Show(new BenchUpdate.Done(notice));
-        }
-
+        var reconnect = new ReconnectOptions { GiveUpAfter = request.GiveUpAfter };
+        await using var link = await ReconnectingLink.OpenAsync(links, address, settings, time, reconnect, logger, cancellationToken);
         var now = time.GetUtcNow();
         var session = new BenchSession(
             Guid.CreateVersion7(now), kind, request.LotCode, plan.ReadsPerPatch, new Provenance(now, request.By, request.Instrument.InUse));
         await store.BeginSessionAsync(session, cancellationToken);
 
-        // The reader stops before the link is disposed: the enumeration ends inside RunAsync.
+        // The reader stops before the link is disposed: the enumeration ends inside RunAsync. The states go through the queue of the
+        // session, since the display is for one task at a time.
+        var states = Channel.CreateUnbounded<LinkState>();
+        var events = link.ReadAllAsync(
+            (opened, token) => InstrumentReader.ReadAllAsync(opened, profile, time, token), state => states.Writer.TryWrite(state), cancellationToken);
         var reading = new GuidedReading(plan, new StoreJournal(store, session.Id), seat.Display, time, request.KeepAfter);
-        var outcome = await reading.RunAsync(
-            InstrumentReader.ReadAllAsync(link, profile, time, cancellationToken), seat.Commands, cancellationToken);
+        var outcome = await reading.RunAsync(events, seat.Commands, cancellationToken, states.Reader);
         return await CloseAsync(session, outcome, record);
     }
 

@@ -8,13 +8,14 @@ using Acquire.Domain.Records;
 using Acquire.Domain.Sessions;
 using Acquire.Instruments.Links;
 using Acquire.Storage;
+using Microsoft.Extensions.Logging;
 
 namespace Acquire.Bench.Strips;
 
 /// <summary>Reads control strips and reference strips, and keeps them with everything they are judged by.</summary>
-public sealed class StripBench(AcquireStore store, LotBook lots, ILinkOpener links, TimeProvider time)
+public sealed class StripBench(AcquireStore store, LotBook lots, ILinkOpener links, TimeProvider time, ILogger<ReconnectingLink>? logger = null)
 {
-    private readonly SessionRunner _runner = new(store, links, time);
+    private readonly SessionRunner _runner = new(store, links, time, logger);
 
     /// <summary>Reads a control strip of a lot whose aims are known.</summary>
     /// <exception cref="BenchException">The lot is unknown or has no reference yet.</exception>

@@ -77,7 +77,8 @@ public static class InstrumentReader
         }
         catch (LinkException fault)
         {
-            return (framer.Finish(), ExceptionDispatchInfo.Capture(fault));
+            // A pause that was long enough before the link broke has ended the line.
+            return ([.. framer.Flush(clock.Now), .. framer.Finish()], ExceptionDispatchInfo.Capture(fault));
         }
     }
 }

@@ -6,10 +6,12 @@ namespace Acquire.Instruments.Lines;
 /// <summary>Puts around a line what the instrument sends around it.</summary>
 internal static class LineEnvelope
 {
-    public static byte[] Wrap(string text, FramingSettings framing) =>
+    public static byte[] Wrap(string text, FramingSettings framing) => Wrap(Encoding.Latin1.GetBytes(text), framing);
+
+    public static byte[] Wrap(ReadOnlySpan<byte> line, FramingSettings framing) =>
     [
         .. One(framing.Start),
-        .. Encoding.Latin1.GetBytes(text),
+        .. line,
         .. One(framing.End),
         .. Terminator(framing.LineEnd),
     ];

@@ -16,4 +16,13 @@ internal static partial class LinkLog
 
     [LoggerMessage(4, LogLevel.Information, "Opened {Port}.")]
     public static partial void Opened(ILogger logger, string port);
+
+    [LoggerMessage(5, LogLevel.Warning, "Lost {Port}: {Reason}")]
+    public static partial void Lost(ILogger logger, string port, string reason);
+
+    [LoggerMessage(6, LogLevel.Warning, "Attempt {Attempt} to open {Port} again failed: {Reason}")]
+    public static partial void StillGone(ILogger logger, string port, int attempt, string reason);
+
+    [LoggerMessage(7, LogLevel.Information, "{Port} is back after {Away}.")]
+    public static partial void Back(ILogger logger, string port, TimeSpan away);
 }

@@ -19,10 +19,22 @@ public sealed record ListedPort(string Path, string Device)
 /// </summary>
 public static class PortList
 {
-    private const string StableNames = "/dev/serial/by-id";
+    internal const string StableNames = "/dev/serial/by-id";
 
     /// <summary>Lists the ports of this computer; empty when the system cannot say.</summary>
     public static ImmutableArray<ListedPort> Find() => Merge(StableLinks(StableNames), CountedPorts());
+
+    /// <summary>
+    /// The name under which a port that is plugged in now is found again although the system may count it otherwise then; the address
+    /// itself where there is none.
+    /// </summary>
+    /// <param name="address">The address.</param>
+    /// <param name="folder">The folder of stable names.</param>
+    internal static LinkAddress StableNameOf(LinkAddress address, string folder) =>
+        address is LinkAddress.Serial { Path: var path } && !path.StartsWith(folder, StringComparison.Ordinal)
+        && StableLinks(folder).FirstOrDefault(p => p.Device == PortPath.Resolve(path)) is { } stable
+            ? new LinkAddress.Serial(stable.Path)
+            : address;
 
     /// <summary>Stable names, then the other ports, each device once.</summary>
     internal static ImmutableArray<ListedPort> Merge(IEnumerable<ListedPort> stable, IEnumerable<string> counted)

@@ -56,6 +56,9 @@ internal static class Application
         StripCommand.Build(surroundings),
         ExportCommand.Build(surroundings),
         BackupCommand.Build(surroundings),
+        ListenCommand.Build(surroundings),
+        PortsCommand.Build(surroundings),
+        ReplayCommand.Build(surroundings),
         ProfileCommand.Build(surroundings),
         ProcessCommand.Build(surroundings),
     };

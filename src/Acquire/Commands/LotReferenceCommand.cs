@@ -4,8 +4,10 @@ using Acquire.Bench;
 using Acquire.Bench.Sessions;
 using Acquire.Bench.Strips;
 using Acquire.Hosting;
+using Acquire.Instruments.Links;
 using Acquire.Rendering;
 using Acquire.Terminal;
+using Microsoft.Extensions.Logging;
 
 namespace Acquire.Commands;
 
@@ -22,6 +24,7 @@ internal static class LotReferenceCommand
         var reads = Common.Reads(3);
         var by = Common.By();
         var noBell = Common.NoBell();
+        var giveUp = GiveUp.Option();
         var json = Common.Json();
         var value = new Option<string[]>("--value")
         {
@@ -36,7 +39,7 @@ internal static class LotReferenceCommand
         };
         var command = new Command("reference", "Read the reference strip of a lot, or enter its densities; the aims follow from it.")
         {
-            code, port, profile, baud, value, reads, reason, by, noBell, json,
+            code, port, profile, baud, value, reads, reason, by, giveUp, noBell, json,
         };
         command.SetAction(async (parsed, cancellationToken) =>
         {
@@ -63,9 +66,12 @@ internal static class LotReferenceCommand
 
             TerminalSeat.WarnOfExpiry(surroundings, lot);
             using var logs = Common.Logs(parsed);
-            var bench = new StripBench(store, book, Common.Links(parsed, surroundings, logs), surroundings.Time);
+            var bench = new StripBench(store, book, Common.Links(parsed, surroundings, logs), surroundings.Time, logs.CreateLogger<ReconnectingLink>());
             using var seat = new TerminalSeat(surroundings, bell: !parsed.GetValue(noBell), cancellationToken);
-            var request = new SessionRequest(lot.Code, instrument, parsed.GetValue(reads), person, TerminalSeat.GraceFor(surroundings));
+            var request = new SessionRequest(lot.Code, instrument, parsed.GetValue(reads), person, TerminalSeat.GraceFor(surroundings))
+            {
+                GiveUpAfter = GiveUp.After(parsed.GetValue(giveUp), surroundings),
+            };
             var result = await bench.ReadReferenceAsync(request, why, seat.Seat, cancellationToken);
             if (result.Reference is null)
             {

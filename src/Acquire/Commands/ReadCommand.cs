@@ -3,8 +3,10 @@ using Acquire.Bench.Sessions;
 using Acquire.Bench.Strips;
 using Acquire.Domain.Processes;
 using Acquire.Hosting;
+using Acquire.Instruments.Links;
 using Acquire.Rendering;
 using Acquire.Terminal;
+using Microsoft.Extensions.Logging;
 
 namespace Acquire.Commands;
 
@@ -19,6 +21,7 @@ internal static class ReadCommand
         var reads = Common.Reads(3);
         var by = Common.By();
         var noBell = Common.NoBell();
+        var giveUp = GiveUp.Option();
         var json = Common.Json();
         var lot = new Option<string>("--lot") { Description = "Code number of the strip's lot.", HelpName = "CODE", Required = true };
         var line = new Option<string?>("--line") { Description = "The process line the strip ran in.", HelpName = "NAME" };
@@ -26,7 +29,7 @@ internal static class ReadCommand
         var note = new Option<string?>("--note") { Description = "A note to keep with the strip.", HelpName = "TEXT" };
         var command = new Command("read", "Read a control strip, guided patch by patch, and judge it.")
         {
-            port, profile, baud, lot, line, bottle, note, reads, by, noBell, json,
+            port, profile, baud, lot, line, bottle, note, reads, by, giveUp, noBell, json,
         };
         command.SetAction(async (parsed, cancellationToken) =>
         {
@@ -34,13 +37,13 @@ internal static class ReadCommand
             await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
             using var logs = Common.Logs(parsed);
             var book = Common.Lots(parsed, store, surroundings);
-            var bench = new StripBench(store, book, Common.Links(parsed, surroundings, logs), surroundings.Time);
+            var bench = new StripBench(store, book, Common.Links(parsed, surroundings, logs), surroundings.Time, logs.CreateLogger<ReconnectingLink>());
             var request = new SessionRequest(
                 parsed.GetRequiredValue(lot),
                 instrument,
                 parsed.GetValue(reads),
                 parsed.GetValue(by) ?? surroundings.User,
-                TerminalSeat.GraceFor(surroundings));
+                TerminalSeat.GraceFor(surroundings)) { GiveUpAfter = GiveUp.After(parsed.GetValue(giveUp), surroundings) };
             TerminalSeat.WarnOfExpiry(surroundings, (await book.GetAsync(request.LotCode, cancellationToken)).Lot);
             using var seat = new TerminalSeat(surroundings, bell: !parsed.GetValue(noBell), cancellationToken);
             var tags = new StripTags(parsed.GetValue(line), parsed.GetValue(bottle), parsed.GetValue(note));

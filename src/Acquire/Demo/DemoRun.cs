@@ -72,7 +72,7 @@ internal sealed class DemoRun(Surroundings surroundings, AcquireStore store, Lot
             DemoScenario.LotCode,
             new InstrumentSetup(port.Address, _profile, _profile.Link),
             DemoScenario.Reads,
-            DemoScenario.Reader);
+            DemoScenario.Reader) { GiveUpAfter = TimeSpan.Zero };
         try
         {
             return await read(request, new BenchSeat(new DemoDisplay(surroundings.Error), noCommands.Reader), cancellationToken);

@@ -1,6 +1,7 @@
 using Acquire.Analysis.ProcessSheets;
 using Acquire.Bench;
 using Acquire.Domain;
+using Acquire.Instruments.Captures;
 using Acquire.Instruments.Links;
 using Acquire.Instruments.Profiles;
 using Acquire.Storage;
@@ -18,7 +19,7 @@ internal static class Faults
         StoreException => ExitCode.NoStore,
         LinkException { Fault: LinkFault.BadSettings } => ExitCode.BadInput,
         LinkException => ExitCode.NoInstrument,
-        BenchException or ImpossibleValueException or ProfileException or ProcessSheetException => ExitCode.BadInput,
+        BenchException or CaptureException or ImpossibleValueException or ProfileException or ProcessSheetException => ExitCode.BadInput,
         FileNotFoundException or DirectoryNotFoundException => ExitCode.BadInput,
         IOException or UnauthorizedAccessException => ExitCode.BadInput,
         _ => null,

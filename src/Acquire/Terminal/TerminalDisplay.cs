@@ -1,5 +1,6 @@
 using Acquire.Bench.Guidance;
 using Acquire.Bench.Sessions;
+using Acquire.Instruments.Links;
 using Acquire.Rendering;
 using Spectre.Console;
 
@@ -34,6 +35,23 @@ internal sealed class TerminalDisplay(IAnsiConsole console, bool bell, bool atTe
                 break;
             case BenchUpdate.Done { Message: var message }:
                 console.Line($"  {message}");
+                break;
+            case BenchUpdate.Link { State: LinkState.Connected { Notices: var notices } state }:
+                console.Line($"  {state.Message}");
+                foreach (var notice in notices)
+                {
+                    console.Line($"  {notice}");
+                }
+
+                break;
+            case BenchUpdate.Link { State: LinkState.Gone state }:
+                Ring(2);
+                console.Line($"  {state.Message} What was read is kept; reading goes on here when it is back.");
+                break;
+            case BenchUpdate.Link { State: LinkState.Reconnecting { Attempt: var attempt } } when !int.IsPow2(attempt):
+                break;
+            case BenchUpdate.Link { State: var state }:
+                console.Line($"  {state.Message}");
                 break;
             case BenchUpdate.AllRead { KeptIn: { } limit }:
                 console.Line("");

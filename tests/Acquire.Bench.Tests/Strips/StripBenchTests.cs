@@ -133,7 +133,7 @@ public sealed class StripBenchTests : IAsyncLifetime
     private static SessionRequest Request(string lot)
     {
         var profile = new ProfileLibrary(null).Find("labelled-line");
-        return new SessionRequest(lot, new InstrumentSetup(new LinkAddress.Serial("scripted"), profile, profile.Link), 1, "staff");
+        return new SessionRequest(lot, new InstrumentSetup(new LinkAddress.Serial("scripted"), profile, profile.Link), 1, "staff") { GiveUpAfter = TimeSpan.Zero };
     }
 
     private static BenchSeat Seat()

@@ -29,7 +29,7 @@ public sealed class FaultsWhileReadingTests : IDisposable
     {
         await using var cable = await SerialCable.LayAsync(_darkroom.Folder);
         await _darkroom.AddLotAsync();
-        await using var read = Read(cable);
+        await using var read = Read(cable, "--give-up", "1");
         await read.SaidAsync("next: D-min");
         await cable.SendAsync(Encoding.ASCII.GetBytes("R 0.26 G 0.62 B 0.80\r\n"), seed: 1);
         await read.SaidAsync("read 2 of 3");
@@ -37,6 +37,50 @@ public sealed class FaultsWhileReadingTests : IDisposable
         Assert.Equal(3, await read.ExitAsync());
         Assert.Contains("1 lines, 1 reads are kept in session", read.Error, StringComparison.Ordinal);
         await AssertLinesStoredAsync("R 0.26 G 0.62 B 0.80");
+    }
+
+    [Fact]
+    public async Task Cable_pulled_and_plugged_in_again_goes_on_at_the_same_read()
+    {
+        string[] lines =
+        [
+            "R 0.26 G 0.62 B 0.80", "R 0.27 G 0.62 B 0.80", "R 0.46 G 0.84 B 1.04", "R 0.46 G 0.85 B 1.04", "R 1.26 G 1.74 B 2.00",
+            "R 1.27 G 1.74 B 2.00", "R 2.12 G 2.58 B 2.92", "R 2.13 G 2.58 B 2.92", "R 0.37 G 0.88 B 2.72", "R 0.38 G 0.88 B 2.72",
+        ];
+        await _darkroom.AddLotAsync();
+        var cable = await SerialCable.LayAsync(_darkroom.Folder);
+        await using var read = Read(cable, "--reads", "2", "--give-up", "60");
+        await read.SaidAsync("next: D-min");
+        var (sent, plugs) = (0, 1);
+        foreach (var upTo in new[] { 1, 4, 7, lines.Length })
+        {
+            // All but the last plug end in the middle of a line, which is then read again.
+            var cut = upTo < lines.Length ? lines[upTo][..9] : "";
+            await cable.SendAsync(Encoding.ASCII.GetBytes(string.Concat(lines[sent..upTo].Select(l => l + "\r\n")) + cut), seed: upTo);
+            sent = upTo;
+            if (upTo < lines.Length)
+            {
+                await read.SaidAsync($"next: {Target(upTo)}");
+                await cable.PullAsync();
+                await read.SaidTimesAsync("gone: ", plugs);
+                cable = await SerialCable.LayAsync(_darkroom.Folder);
+                await read.SaidTimesAsync("connected: ", ++plugs);
+            }
+        }
+
+        Assert.True(await read.ExitAsync() == 0, read.Error);
+        await cable.DisposeAsync();
+        await AssertLinesStoredAsync(
+            [.. lines[..1], lines[1][..9], .. lines[1..4], lines[4][..9], .. lines[4..7], lines[7][..9], .. lines[7..]]);
+        var list = await _darkroom.JsonAsync("strip", "list");
+        var strip = await _darkroom.JsonAsync("strip", "show", Assert.Single(list.EnumerateArray()).GetProperty("id").GetString()!);
+        var reads = strip.GetProperty("patches").EnumerateArray()
+            .SelectMany(p => p.GetProperty("reads").EnumerateArray())
+            .SelectMany(r => r.GetProperty("lines").EnumerateArray())
+            .Select(l => l.GetString()!);
+        Assert.Equal(lines, reads);
+
+        static string Target(int taken) => $"{new[] { "D-min", "LD", "HD", "D-max", "Yellow" }[taken / 2]}, read {taken % 2 + 1} of 2";
     }
 
     [Theory]
@@ -113,8 +157,8 @@ public sealed class FaultsWhileReadingTests : IDisposable
             && (ulong.Parse(line["SigIgn:".Length..].Trim(), NumberStyles.HexNumber, CultureInfo.InvariantCulture) & Interrupt) != 0;
     }
 
-    private RunningProgram Read(SerialCable cable) => _darkroom.Start(
-        "read", "--port", cable.Near, "--profile", "labelled-line", "--lot", Darkroom.Lot, "--reads", "3");
+    private RunningProgram Read(SerialCable cable, params IEnumerable<string> options) => _darkroom.Start(
+        ["read", "--port", cable.Near, "--profile", "labelled-line", "--lot", Darkroom.Lot, .. options]);
 
     private async Task AssertLinesStoredAsync(params IEnumerable<string> lines) => Assert.Equal(lines, await StoredLinesAsync());
 

@@ -60,6 +60,10 @@ internal sealed class RunningProgram : IAsyncDisposable
     /// <summary>Waits until the standard error holds a text.</summary>
     public Task SaidAsync(string text) => UntilAsync(() => Error.Contains(text, StringComparison.Ordinal), $"'{text}' on standard error");
 
+    /// <summary>Waits until the standard error holds a text so many times.</summary>
+    public Task SaidTimesAsync(string text, int times) =>
+        UntilAsync(() => Error.Split(text).Length - 1 >= times, $"'{text}' {times} times on standard error");
+
     /// <summary>Waits until a condition holds.</summary>
     public async Task UntilAsync(Func<bool> condition, string what)
     {

@@ -32,8 +32,13 @@ internal sealed class SerialCable : IAsyncDisposable
         Assert.True(await script.ExitAsync() == 0, script.Error);
     }
 
-    /// <summary>Pulls the cable out.</summary>
-    public ValueTask PullAsync() => _socat.DisposeAsync();
+    /// <summary>Pulls the cable out; the names of its ends are gone with it, and another cable may be laid under them.</summary>
+    public async ValueTask PullAsync()
+    {
+        await _socat.DisposeAsync();
+        File.Delete(Near);
+        File.Delete(Far);
+    }
 
     public ValueTask DisposeAsync() => _socat.DisposeAsync();
 }

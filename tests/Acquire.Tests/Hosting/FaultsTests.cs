@@ -1,6 +1,7 @@
 using Acquire.Bench;
 using Acquire.Domain;
 using Acquire.Hosting;
+using Acquire.Instruments.Captures;
 using Acquire.Instruments.Links;
 using Acquire.Storage;
 
@@ -13,6 +14,7 @@ public class FaultsTests
     {
         { new BenchException("x"), 2 },
         { new ImpossibleValueException("x"), 2 },
+        { new CaptureException("x"), 2 },
         { new LinkException(LinkFault.BadSettings, "x"), 2 },
         { new LinkException(LinkFault.NotFound, "x"), 3 },
         { new LinkException(LinkFault.InUse, "x"), 3 },

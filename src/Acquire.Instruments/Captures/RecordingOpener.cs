@@ -1,0 +1,59 @@
+using System.Collections.Immutable;
+using Acquire.Instruments.Links;
+
+namespace Acquire.Instruments.Captures;
+
+/// <summary>Opens links that write all they receive to one capture before anybody sees it. Dispose to close the capture.</summary>
+/// <param name="opener">Opens the links.</param>
+/// <param name="begin">Begins the capture, when a link has opened for the first time.</param>
+public sealed class RecordingOpener(ILinkOpener opener, Func<CaptureWriter> begin) : ILinkOpener, IDisposable
+{
+    private CaptureWriter? _capture;
+
+    /// <inheritdoc/>
+    public async ValueTask<IByteLink> OpenAsync(LinkAddress address, LinkSettings settings, CancellationToken cancellationToken)
+    {
+        var link = await opener.OpenAsync(address, settings, cancellationToken);
+        try
+        {
+            return new RecordingLink(link, _capture ??= begin());
+        }
+        catch
+        {
+            await link.DisposeAsync();
+            throw;
+        }
+    }
+
+    /// <inheritdoc/>
+    public void Dispose() => _capture?.Dispose();
+
+    private sealed class RecordingLink(IByteLink inner, CaptureWriter capture) : IByteLink
+    {
+        private bool _broken;
+
+        public string Name => inner.Name;
+
+        public ImmutableArray<string> Notices => inner.Notices;
+
+        public async ValueTask<int> ReadAsync(Memory<byte> buffer, CancellationToken cancellationToken)
+        {
+            try
+            {
+                var count = await inner.ReadAsync(buffer, cancellationToken);
+                capture.Write(buffer.Span[..count]);
+                return count;
+            }
+            catch (LinkException) when (!_broken)
+            {
+                _broken = true;
+                capture.Break();
+                throw;
+            }
+        }
+
+        public ValueTask WriteAsync(ReadOnlyMemory<byte> bytes, CancellationToken cancellationToken) => inner.WriteAsync(bytes, cancellationToken);
+
+        public ValueTask DisposeAsync() => inner.DisposeAsync();
+    }
+}

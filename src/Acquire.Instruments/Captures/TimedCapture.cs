@@ -1,0 +1,86 @@
+using System.Collections.Immutable;
+using System.Globalization;
+
+namespace Acquire.Instruments.Captures;
+
+/// <summary>Reads the text of a capture file.</summary>
+internal static class TimedCapture
+{
+    /// <summary>Reads it. A last line that was cut when the program that wrote it ended is left out.</summary>
+    /// <exception cref="CaptureException">A line is no capture line.</exception>
+    public static Capture Parse(string text, string name)
+    {
+        var comments = new Dictionary<string, string>(StringComparer.Ordinal);
+        var chunks = ImmutableArray.CreateBuilder<CaptureChunk>();
+        DateTimeOffset? ended = null;
+        List<byte> bytes = [];
+        var number = 0;
+        foreach (var range in text.AsSpan().Split('\n'))
+        {
+            number++;
+            var isCut = range.End.Value == text.Length;
+            var line = text[range].TrimEnd('\r');
+            if (line.Length == 0)
+            {
+                continue;
+            }
+
+            if (line[0] == '#')
+            {
+                TakeComment(line, comments);
+            }
+            else if (Problem(line, bytes, out var at, out var mark) is { } problem)
+            {
+                if (!isCut)
+                {
+                    throw new CaptureException(string.Create(
+                        CultureInfo.InvariantCulture, $"{name}, line {number}: {problem}. Expected a time, a tab and the bytes received."));
+                }
+            }
+            else if (mark == CaptureText.End)
+            {
+                ended = at;
+            }
+            else
+            {
+                chunks.Add(new CaptureChunk(at, [.. bytes]));
+            }
+        }
+
+        return new Capture(
+            CaptureKind.Timed,
+            comments.GetValueOrDefault(CaptureText.PortKey),
+            comments.GetValueOrDefault(CaptureText.ProfileKey),
+            comments.GetValueOrDefault(CaptureText.SettingsKey),
+            chunks.ToImmutable(),
+            ended);
+    }
+
+    private static void TakeComment(string line, Dictionary<string, string> comments)
+    {
+        if (line.AsSpan(1).IndexOf(": ") is > 0 and var colon)
+        {
+            _ = comments.TryAdd(line[1..(colon + 1)].Trim(), line[(colon + 3)..].Trim());
+        }
+    }
+
+    private static string? Problem(string line, List<byte> bytes, out DateTimeOffset at, out string? mark)
+    {
+        mark = null;
+        bytes.Clear();
+        if (!CaptureText.TrySplit(line, out at, out var text))
+        {
+            return "it does not begin with a time and a tab";
+        }
+
+        if (text is CaptureText.Break or CaptureText.End)
+        {
+            mark = text;
+            return null;
+        }
+
+        return CaptureText.Unescape(text, bytes) is >= 0 and var place
+            ? string.Create(CultureInfo.InvariantCulture, $"character {place + 1} of the bytes is neither printable nor \\xNN")
+            : null;
+    }
+}

@@ -1,0 +1,134 @@
+using System.Globalization;
+using System.Runtime.CompilerServices;
+using Microsoft.Extensions.Logging;
+using Microsoft.Extensions.Logging.Abstractions;
+
+namespace Acquire.Instruments.Links;
+
+/// <summary>
+/// A link that is opened again when it breaks. Each opening is a link of its own that is read from its beginning, so that nothing cut by
+/// the break is ever joined to what comes after it. For one reader at a time.
+/// </summary>
+public sealed class ReconnectingLink : IAsyncDisposable
+{
+    private readonly ILinkOpener _opener;
+    private readonly LinkSettings _settings;
+    private readonly TimeProvider _time;
+    private readonly ReconnectOptions _options;
+    private readonly ILogger _logger;
+    private readonly LinkAddress _address;
+    private IByteLink _link;
+    private int _fruitless;
+    private long? _goneSince;
+
+    private ReconnectingLink(
+        ILinkOpener opener, LinkAddress address, LinkSettings settings, IByteLink link, TimeProvider time, ReconnectOptions options, ILogger logger)
+    {
+        (_opener, _settings, _link, _time, _options, _logger) = (opener, settings, link, time, options, logger);
+        _address = PortList.StableNameOf(address, options.StableNames);
+    }
+
+    /// <summary>Opens a link for the first time; this is not tried again, since the port may simply be named wrongly.</summary>
+    /// <exception cref="LinkException">It cannot be opened.</exception>
+    public static async Task<ReconnectingLink> OpenAsync(
+        ILinkOpener opener,
+        LinkAddress address,
+        LinkSettings settings,
+        TimeProvider time,
+        ReconnectOptions? options,
+        ILogger? logger,
+        CancellationToken cancellationToken)
+    {
+        var link = await opener.OpenAsync(address, settings, cancellationToken);
+        return new ReconnectingLink(opener, address, settings, link, time, options ?? new ReconnectOptions(), logger ?? NullLogger.Instance);
+    }
+
+    /// <summary>Reads until cancelled, over all breaks. What was read before a break is delivered before the break is told.</summary>
+    /// <param name="read">Reads one link from its beginning until it breaks, which surfaces as a <see cref="LinkException"/>.</param>
+    /// <param name="tell">Is told each state, by the task that reads.</param>
+    /// <param name="cancellationToken">Ends the reading, also while the link is away.</param>
+    /// <exception cref="LinkException">The link stayed away too long, or a fault does not pass.</exception>
+    /// <exception cref="OperationCanceledException">The token was cancelled.</exception>
+    public async IAsyncEnumerable<T> ReadAllAsync<T>(
+        Func<IByteLink, CancellationToken, IAsyncEnumerable<T>> read, Action<LinkState> tell, [EnumeratorCancellation] CancellationToken cancellationToken)
+    {
+        while (true)
+        {
+            tell(new LinkState.Connected(_link.Name, _link.Notices));
+            var watched = new WatchedLink(_link, _options.FirstSilence, tell, _time);
+            LinkException? fault;
+            await using (var items = read(watched, cancellationToken).GetAsyncEnumerator(cancellationToken))
+            {
+                while ((fault = await NextAsync(items)) is null)
+                {
+                    yield return items.Current;
+                }
+            }
+
+            var wasOfUse = watched.HasReceived || watched.Age > _options.MaxDelay;
+            (_fruitless, _goneSince) = wasOfUse ? (0, null) : (_fruitless + 1, _goneSince);
+            await ReopenAsync(fault, tell, cancellationToken);
+        }
+    }
+
+    /// <inheritdoc/>
+    public ValueTask DisposeAsync() => _link.DisposeAsync();
+
+    private async ValueTask<LinkException?> NextAsync<T>(IAsyncEnumerator<T> items)
+    {
+        try
+        {
+            return await items.MoveNextAsync() ? null : new LinkException(LinkFault.Gone, $"{_link.Name} ended.");
+        }
+        catch (LinkException fault) when (Reopening.MayPass(fault) && _options.GiveUpAfter != TimeSpan.Zero)
+        {
+            return fault;
+        }
+    }
+
+    private async Task ReopenAsync(LinkException fault, Action<LinkState> tell, CancellationToken cancellationToken)
+    {
+        LinkLog.Lost(_logger, _link.Name, fault.Message);
+        tell(new LinkState.Gone(fault));
+        await _link.DisposeAsync();
+        var goneSince = _goneSince ??= _time.GetTimestamp();
+        using var patience = new CancellationTokenSource(Left(goneSince), _time);
+        using var either = CancellationTokenSource.CreateLinkedTokenSource(patience.Token, cancellationToken);
+        try
+        {
+            await WaitWhenFruitlessAsync(either.Token);
+            _link = await new Reopening(_options, _time, _logger).RunAsync(
+                _address, token => _opener.OpenAsync(_address, _settings, token), tell, either.Token);
+        }
+        catch (OperationCanceledException) when (patience.IsCancellationRequested && !cancellationToken.IsCancellationRequested)
+        {
+            throw new LinkException(
+                fault.Fault,
+                string.Create(CultureInfo.InvariantCulture, $"{fault.Message} It did not come back within {_options.GiveUpAfter.TotalSeconds:0.###} s."),
+                fault);
+        }
+
+        LinkLog.Back(_logger, _link.Name, _time.GetElapsedTime(goneSince));
+    }
+
+    /// <summary>A link that opens and at once breaks again, time after time, must not be opened as fast as possible.</summary>
+    private async Task WaitWhenFruitlessAsync(CancellationToken cancellationToken)
+    {
+        if (_fruitless > 0)
+        {
+            var delay = _options.FirstDelay * Math.Pow(2, Math.Min(_fruitless - 1, 16));
+            await Task.Delay(delay < _options.MaxDelay ? delay : _options.MaxDelay, _time, cancellationToken);
+        }
+    }
+
+    private TimeSpan Left(long goneSince)
+    {
+        if (_options.GiveUpAfter == Timeout.InfiniteTimeSpan)
+        {
+            return Timeout.InfiniteTimeSpan;
+        }
+
+        var left = _options.GiveUpAfter - _time.GetElapsedTime(goneSince);
+        return left > TimeSpan.Zero ? left : TimeSpan.Zero;
+    }
+}

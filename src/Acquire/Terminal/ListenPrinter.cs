@@ -1,0 +1,55 @@
+using System.Globalization;
+using Acquire.Domain.Densitometry;
+using Acquire.Instruments.Lines;
+using Acquire.Instruments.Monitoring;
+using Acquire.Rendering;
+using Spectre.Console;
+
+namespace Acquire.Terminal;
+
+/// <summary>Prints what comes over a line: seconds since the start, the line, what the profile makes of it, and the bytes in hex.</summary>
+internal sealed class ListenPrinter(IAnsiConsole console, TimeProvider time, bool hex, bool hasProfile)
+{
+    private const int BytesPerRow = 16;
+
+    private readonly long _begun = time.GetTimestamp();
+    private readonly EventTally _lines = new();
+
+    public void Chunk(ReadOnlyMemory<byte> chunk)
+    {
+        for (var at = 0; hex && at < chunk.Length; at += BytesPerRow)
+        {
+            var row = chunk.Span.Slice(at, Math.Min(BytesPerRow, chunk.Length - at));
+            console.Line($"{Seconds()}  {string.Join(' ', Convert.ToHexString(row).Chunk(2).Select(b => new string(b))),-47}  {RawLine.Printable(row)}");
+        }
+    }
+
+    public void Line(InstrumentEvent received)
+    {
+        _lines.Add(received);
+        console.Line($"{Seconds()}  {received.Line.Text}");
+        if (hasProfile)
+        {
+            console.Line($"{"",10}  → {EventLine.Meaning(received)}");
+        }
+    }
+
+    public void Summary(LineMonitor monitor)
+    {
+        var tally = monitor.Tally;
+        if (!monitor.UnfinishedLine.IsEmpty)
+        {
+            console.Line($"{Seconds()}  {RawLine.Printable(monitor.UnfinishedLine)}   (no line end so far)");
+        }
+
+        console.Line(string.Create(CultureInfo.InvariantCulture, $"{tally.Bytes} bytes in {time.GetElapsedTime(_begun).TotalSeconds:0.0} s."));
+        console.Line(TallyWords.LineEnds(tally));
+        console.Line(TallyWords.Parity(tally));
+        if (hasProfile)
+        {
+            console.Line(_lines.ToString());
+        }
+    }
+
+    private string Seconds() => $"{time.GetElapsedTime(_begun).TotalSeconds.ToString("0.000", CultureInfo.InvariantCulture),10}";
+}

@@ -21,8 +21,8 @@ internal sealed class LiteralStep(string text) : MatchStep
     }
 }
 
-/// <summary>One or more blanks.</summary>
-internal sealed class BlanksStep : MatchStep
+/// <summary>One or more blanks; before a number whose plus is a blank, the minus may stand in the place of the only one.</summary>
+internal sealed class BlanksStep(bool orMinus = false) : MatchStep
 {
     public override bool Take(ReadOnlySpan<byte> line, ref int at, ref LineMatch match)
     {
@@ -32,6 +32,6 @@ internal sealed class BlanksStep : MatchStep
             at++;
         }
 
-        return at > start || match.Miss(at, "a blank");
+        return at > start || (orMinus && at < line.Length && line[at] == '-') || match.Miss(at, "a blank");
     }
 }

@@ -49,7 +49,8 @@ internal sealed class TemplateMatcher(LineTemplate template, NumberFormat number
             steps.Add(parts[i] switch
             {
                 TemplatePart.Literal literal => new LiteralStep(literal.Text),
-                TemplatePart.Blanks => new BlanksStep(),
+                TemplatePart.Blanks => new BlanksStep(numbers.BlankForPlus && i + 1 < parts.Length
+                    && parts[i + 1] is TemplatePart.ChannelValue { Width: null } or TemplatePart.NextValue { Width: null }),
                 TemplatePart.ChannelValue { Width: { } width } value => new FixedValueStep((int)value.Channel, width, numbers),
                 TemplatePart.ChannelValue value => new ValueStep((int)value.Channel, numbers),
                 TemplatePart.NextValue { Width: { } width } => new FixedValueStep(LineMatch.NextSlot, width, numbers),

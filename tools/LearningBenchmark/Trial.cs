@@ -46,7 +46,7 @@ public sealed class Trial(InventedFormat format, Random random)
         return ProfileLearner.Learn(input) switch
         {
             LearningResult.Declined declined => new TrialResult(
-                format.Flaw is null ? Outcome.DeclinedNeedlessly : Outcome.DeclinedRightly, declined.Reasons[0], text),
+                format.Flaw is null ? Outcome.DeclinedNeedlessly : Outcome.DeclinedRightly, string.Join(" // ", declined.Reasons), text),
             LearningResult.Learned learned => Judge(learned.Profile) is var (outcome, detail)
                 ? new TrialResult(outcome, $"{detail} [{string.Join(" | ", learned.Profile.Rules.Select(r => r.Template!.Text))}; {learned.Profile.Number}]", text)
                 : throw new InvalidOperationException("Not reached."),
@@ -65,7 +65,7 @@ public sealed class Trial(InventedFormat format, Random random)
             shown.Add(Shown(values, i));
             if (i == 1 && format.OverRange.Length > 0)
             {
-                var beyond = Draws.Beyond(values, format.Shown[random.Next(format.Shown.Length)]);
+                var beyond = Draws.Beyond(Draws.Values(format, random, 1), format.Shown[random.Next(format.Shown.Length)]);
                 lines.AddRange(_writer.Lines(beyond, out _));
                 shown.AddRange(Enumerable.Repeat(Shown(beyond, i), format.OverRangeShown ? 1 : 0));
             }

@@ -8,11 +8,29 @@ namespace Acquire.Instruments.Learning;
 /// <param name="Objection">Why it failed; null when it did not.</param>
 internal sealed record Attempt(string? Json, DeviceProfile? Profile, string? Objection)
 {
-    public static Attempt Make(LearningInput input, Capture capture, Interpretation interpretation)
+    /// <summary>Every profile that the interpretation leads to, proved or failed; at least one.</summary>
+    public static IReadOnlyList<Attempt> Make(LearningInput input, Capture capture, Interpretation interpretation)
+    {
+        var attempts = new List<Attempt>();
+        try
+        {
+            foreach (var draft in ProfileDraft.Of(input, capture, interpretation))
+            {
+                attempts.Add(Prove(input, capture, interpretation, draft));
+            }
+        }
+        catch (Exception e) when (e is DeclinedException or TemplateException)
+        {
+            attempts.Add(Failed(e.Message));
+        }
+
+        return attempts;
+    }
+
+    private static Attempt Prove(LearningInput input, Capture capture, Interpretation interpretation, DeviceProfile draft)
     {
         try
         {
-            var draft = ProfileDraft.Of(input, capture, interpretation);
             var events = LearningProof.Replay(draft, capture.Bytes.Span);
             if (LearningProof.Objection(input, events) is { } objection)
             {
@@ -26,9 +44,9 @@ internal sealed record Attempt(string? Json, DeviceProfile? Profile, string? Obj
                     ? Failed($"The lines are too alike: '{damaged}', a damaged line, would be taken for a good one.")
                     : new Attempt(json, profile, null);
         }
-        catch (Exception e) when (e is DeclinedException or ProfileException or TemplateException)
+        catch (ProfileException e)
         {
-            return Failed(e is ProfileException { Errors: [var first, ..] } ? first.Message : e.Message);
+            return Failed(e.Errors[0].Message);
         }
     }
 

@@ -16,12 +16,12 @@ internal static class Garbling
             var truth = Read(profile, reading.Select(l => l.Text));
             foreach (var (at, line) in reading.Index())
             {
-                foreach (var damaged in Damage(profile, line))
+                foreach (var (damaged, isCut) in Damage(profile, line))
                 {
                     var events = Read(profile, reading.Select((l, i) => i == at ? damaged : l.Text));
                     var taken = events.OfType<InstrumentEvent.ReadingTaken>().FirstOrDefault()?.Reading.Densities;
                     var wrong = taken is not null && taken != truth.OfType<InstrumentEvent.ReadingTaken>().First().Reading.Densities;
-                    if (wrong || events[at] is InstrumentEvent.IgnoredLine or InstrumentEvent.BeyondRange or InstrumentEvent.ChannelBeyondRange)
+                    if (wrong || (events[at] is InstrumentEvent.IgnoredLine && !isCut) || events[at] is InstrumentEvent.BeyondRange or InstrumentEvent.ChannelBeyondRange)
                     {
                         return damaged;
                     }
@@ -38,15 +38,15 @@ internal static class Garbling
         return [.. lines.Select(l => interpreter.Interpret(RawLine.OfText(l, DateTimeOffset.UnixEpoch)))];
     }
 
-    private static IEnumerable<string> Damage(DeviceProfile profile, ReadingLine line)
+    private static IEnumerable<(string Line, bool IsCut)> Damage(DeviceProfile profile, ReadingLine line)
     {
         var text = line.Text;
         for (var i = 0; i < text.Length; i++)
         {
             if (!char.IsWhiteSpace(text[i]) && !CannotBeSeen(profile, line, i))
             {
-                yield return text.Remove(i, 1);
-                yield return new StringBuilder(text) { [i] = '~' }.ToString();
+                yield return (text.Remove(i, 1), false);
+                yield return (new StringBuilder(text) { [i] = '~' }.ToString(), false);
             }
         }
 
@@ -54,7 +54,8 @@ internal static class Garbling
         {
             if (text[..length].Trim().Length > 0)
             {
-                yield return text[..length];
+                // A reading cut behind its heading may look like a heading alone.
+                yield return (text[..length], true);
             }
         }
     }

@@ -7,8 +7,13 @@ namespace Acquire.Instruments.Learning;
 /// <summary>Finds over-range marks: lines that fit a template but for something else in the place of a density.</summary>
 internal static partial class MarkFinder
 {
+    private const string AnyNumber = "[+-]?[0-9]*[.,]?[0-9]+";
+
     /// <summary>The marks on a line; empty when it fits none of the templates.</summary>
-    public static ImmutableArray<string> On(string line, IEnumerable<LineTemplate> templates)
+    /// <param name="line">The line.</param>
+    /// <param name="templates">Templates of readings.</param>
+    /// <param name="allowAll">Whether all channels of a line may be beyond the range; otherwise that is a heading rather.</param>
+    public static ImmutableArray<string> On(string line, IEnumerable<LineTemplate> templates, bool allowAll)
     {
         foreach (var template in templates)
         {
@@ -20,7 +25,7 @@ internal static partial class MarkFinder
 
             var fields = match.Groups.Values.Skip(1).Select(g => g.Value.Trim(' ')).ToList();
             ImmutableArray<string> marks = [.. fields.Where(f => Mark().IsMatch(f))];
-            if (!marks.IsEmpty && fields.All(f => Mark().IsMatch(f) || Number().IsMatch(f)))
+            if (!marks.IsEmpty && fields.All(f => Mark().IsMatch(f) || Number().IsMatch(f)) && (fields.Count == 1 || allowAll || marks.Length < fields.Count))
             {
                 return [.. marks.Distinct()];
             }
@@ -29,17 +34,21 @@ internal static partial class MarkFinder
         return [];
     }
 
+    /// <summary>Whether a line fits a template but for what stands in the places of densities.</summary>
+    public static bool Resembles(string line, IEnumerable<LineTemplate> templates) =>
+        templates.Where(t => t.Parts.Any(p => p is TemplatePart.Literal)).Any(t => Regex.IsMatch(line, Holes(t), RegexOptions.NonBacktracking | RegexOptions.CultureInvariant));
+
     private static string Holes(LineTemplate template)
     {
         var pattern = string.Concat(template.Parts.Select((part, i) => part switch
         {
             TemplatePart.Literal literal => Regex.Escape(literal.Text),
-            TemplatePart.Blanks => "[ \t]+",
+            TemplatePart.Blanks => i > 0 && template.Parts[i - 1] is TemplatePart.Literal { Text: [.., var sign] } && !char.IsAsciiLetterOrDigit(sign) ? "[ \t]*" : "[ \t]+",
             TemplatePart.ChannelValue { Width: { } width } => Field(width),
             TemplatePart.NextValue { Width: { } width } => Field(width),
-            TemplatePart.ChannelValue or TemplatePart.NextValue => After(template, i) is { } stop ? $" ?([^ \t{stop}]+)" : " ?([^ \t]+)",
+            TemplatePart.ChannelValue or TemplatePart.NextValue => After(template, i) is { } stop ? $" ?({AnyNumber}|[^ \t{stop}]+)" : " ?([^ \t]+)",
             TemplatePart.Word => "[^ \t]+?",
-            TemplatePart.Number => "[0-9+.,-]+?",
+            TemplatePart.Number => "[0-9+.,-]+",
             _ => ".*?",
         }));
         var lead = template.Parts[0] is TemplatePart.ChannelValue { Width: not null } or TemplatePart.NextValue { Width: not null } ? "" : "[ \t]*";

@@ -35,7 +35,7 @@ internal static partial class OtherLines
         : Beyond().IsMatch(line) ? LineMeaning.OverRange
         : LineMeaning.Ignored;
 
-    [GeneratedRegex("[0-9]+")]
+    [GeneratedRegex("[+-]?[0-9]*[.,]?[0-9]+")]
     private static partial Regex Digits();
 
     [GeneratedRegex(@"\{[a-z]+\}")]

@@ -31,7 +31,7 @@ public static class ProfileLearner
             return new LearningResult.Declined([NotFound.Reason(input, capture)]);
         }
 
-        var attempts = interpretations.Select(i => Attempt.Make(input, capture, i)).ToList();
+        var attempts = interpretations.SelectMany(i => Attempt.Make(input, capture, i)).ToList();
         var proved = attempts.Where(a => a.Profile is not null).DistinctBy(a => a.Json).ToList();
         return proved switch
         {

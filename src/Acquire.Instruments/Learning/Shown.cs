@@ -31,5 +31,8 @@ internal static class Shown
         }
     }
 
+    /// <summary>Whether the display showed over-range for every channel at once.</summary>
+    public static bool HasAllBeyond(LearningInput input) => input.Shown.Any(s => s.Values.All(v => v is null));
+
     private static IEnumerable<Density> Values(LearningInput input) => input.Shown.SelectMany(s => s.Values).OfType<Density>();
 }

@@ -16,7 +16,7 @@ internal sealed class TemplateBuilder(NumberFormat format)
 
     /// <summary>Lines of one shape have the same number of words in every gap between densities.</summary>
     private static string Shape(ReadingLine line) => string.Join(
-        ';', Gaps(line).Select((g, i) => $"{TextGeneralizer.Words(g).Length}{(i > 0 && g.Trim().Length > 0 && g[0] == ' ' ? "b" : "")}"));
+        ';', Gaps(line).Select((g, i) => $"{TextGeneralizer.Words(g).Length}{(i > 0 && g.Trim().Length > 0 && g[0] is ' ' or '\t' ? "b" : "")}"));
 
     private static IEnumerable<string> Gaps(ReadingLine line)
     {
@@ -51,7 +51,7 @@ internal sealed class TemplateBuilder(NumberFormat format)
 
     /// <summary>The blank between a density and the words behind it.</summary>
     private static string Lead(List<string> texts, int gap) =>
-        gap > 0 && texts[0].Trim().Length > 0 && texts[0][0] == ' ' ? " " : "";
+        gap > 0 && texts[0].Trim().Length > 0 && texts[0][0] is ' ' or '\t' ? " " : "";
 
     /// <summary>The blank before a density.</summary>
     private string Blank(List<string> texts, ImmutableArray<ReadingLine> lines, int gap)
@@ -99,5 +99,5 @@ internal sealed class TemplateBuilder(NumberFormat format)
         return differ || padded ? widths : null;
     }
 
-    private static int Blanks(string gap) => gap.Length - gap.TrimEnd(' ', '\t').Length;
+    private static int Blanks(string gap) => gap.Length - gap.TrimEnd(' ').Length;
 }

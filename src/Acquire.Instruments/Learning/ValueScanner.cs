@@ -23,10 +23,10 @@ internal sealed partial class ValueScanner(DecimalMark mark, int decimals)
     };
 
     // A clump is as long as digits and marks go on, so that a date such as 12.03.2026 is one clump and no density.
-    [GeneratedRegex(@"[0-9.]*[0-9][0-9.]*")]
+    [GeneratedRegex(@"\.?[0-9]+(?:\.[0-9]+)*")]
     private static partial Regex PointClump();
 
-    [GeneratedRegex(@"[0-9,]*[0-9][0-9,]*")]
+    [GeneratedRegex(@",?[0-9]+(?:,[0-9]+)*")]
     private static partial Regex CommaClump();
 
     [GeneratedRegex(@"[0-9]+(?:[.:/][0-9]+)*")]
@@ -38,7 +38,7 @@ internal sealed partial class ValueScanner(DecimalMark mark, int decimals)
         var digits = clump.Replace(',', '.');
         var isNumber = mark == DecimalMark.Implied
             ? clump.All(char.IsAsciiDigit)
-            : digits.Count(c => c == '.') == 1 && digits[^1] != '.';
+            : digits.Count(c => c == '.') == 1;
         if (!isNumber || !decimal.TryParse(digits, NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var value) || clump.Length > 8)
         {
             return null;

@@ -23,6 +23,11 @@ internal static partial class WordGeneralizer
             return date;
         }
 
+        if (!same && Around(words) is { } around)
+        {
+            return around;
+        }
+
         if (same)
         {
             return IsRunning(first, before) && LabelAndNumber().Match(first) is { Success: true } glued
@@ -56,6 +61,15 @@ internal static partial class WordGeneralizer
         });
     }
 
+    /// <summary>A place for the only number in the words, where all else is the same; null where it is not so.</summary>
+    private static string? Around(IReadOnlyList<string> words)
+    {
+        var parts = words.Select(w => OneNumber().Match(w)).ToList();
+        return parts.All(m => m.Success) && parts.Select(m => (m.Groups[1].Value, m.Groups[2].Value)).Distinct().Count() == 1
+            ? $"{Escape(parts[0].Groups[1].Value)}{{number}}{Escape(parts[0].Groups[2].Value)}"
+            : null;
+    }
+
     /// <summary>What the words share at both ends, up to a sign of punctuation, and a place between.</summary>
     private static string Middle(IReadOnlyList<string> words)
     {
@@ -84,6 +98,9 @@ internal static partial class WordGeneralizer
 
     [GeneratedRegex(@"^[+-]?(?:[0-9]+(?:[.,][0-9]+)?|[.,][0-9]+)$")]
     private static partial Regex Number();
+
+    [GeneratedRegex(@"^([^0-9]*?)[+-]?(?:[0-9]+(?:[.,][0-9]+)?|[.,][0-9]+)([^0-9]*)$")]
+    private static partial Regex OneNumber();
 
     [GeneratedRegex("[0-9]+")]
     private static partial Regex Run();

@@ -43,6 +43,12 @@ public sealed record NumberFormat
     /// </summary>
     public int? Decimals { get; init; } = 2;
 
+    /// <summary>
+    /// Digits that every number shows before its decimals, 1 or 2, leading zeros included; it is what tells <c>.26</c> from a
+    /// <c>1.26</c> that lost its first digit. Null: any number, none included. Default null.
+    /// </summary>
+    public int? WholeDigits { get; init; }
+
     /// <summary>Default any.</summary>
     public SignHabit Sign { get; init; } = SignHabit.Any;
 

@@ -10,7 +10,7 @@ namespace Acquire.Commands;
 internal static class ProfileCommand
 {
     public static Command Build(Surroundings surroundings) =>
-        new("profile", "Device profiles: how instruments' lines are read.") { BuildList(surroundings), BuildTest(surroundings) };
+        new("profile", "Device profiles: how instruments' lines are read.") { BuildList(surroundings), BuildTest(surroundings), ProfileLearnCommand.Build(surroundings) };
 
     private static Command BuildList(Surroundings surroundings)
     {

@@ -21,8 +21,9 @@ internal sealed class LiteralStep(string text) : MatchStep
     }
 }
 
-/// <summary>One or more blanks.</summary>
-internal sealed class BlanksStep : MatchStep
+/// <summary>One or more blanks; before a number whose plus is a blank, a minus or a mark may stand in the place of the only one.</summary>
+/// <param name="signOf">How the number that follows is written, where its plus is a blank; otherwise null.</param>
+internal sealed class BlanksStep(NumberReader? signOf = null) : MatchStep
 {
     public override bool Take(ReadOnlySpan<byte> line, ref int at, ref LineMatch match)
     {
@@ -32,6 +33,8 @@ internal sealed class BlanksStep : MatchStep
             at++;
         }
 
-        return at > start || match.Miss(at, "a blank");
+        return at > start || TakesPlace(line[at..]) || match.Miss(at, "a blank");
     }
+
+    private bool TakesPlace(ReadOnlySpan<byte> rest) => signOf is not null && (rest is [(byte)'-', ..] || signOf.MarkAt(rest) > 0);
 }

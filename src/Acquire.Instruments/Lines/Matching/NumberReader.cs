@@ -36,7 +36,13 @@ internal sealed class NumberReader(NumberFormat format)
         ? string.Create(CultureInfo.InvariantCulture, $"a number of {d + 1} digits or more, the last {d} of them decimals")
         : "a number";
 
+    private readonly string _wholeDigits = string.Create(
+        CultureInfo.InvariantCulture, $"a number with {format.WholeDigits} digit{(format.WholeDigits == 1 ? "" : "s")} before its decimals");
+
     private readonly string _missingPoint = format.DecimalMark == DecimalMark.Comma ? "a decimal comma" : "a decimal point";
+
+    /// <summary>Whether a blank may stand where a negative number has its minus.</summary>
+    public bool BlankForPlus => format.Sign == SignHabit.BlankForPlus;
 
     /// <summary>The length of the over-range mark at the head of the text, or 0. The longest mark wins, and marks go before numbers.</summary>
     public int MarkAt(ReadOnlySpan<byte> text)
@@ -70,6 +76,12 @@ internal sealed class NumberReader(NumberFormat format)
         var mantissa = 0L;
         var whole = Digits(line, ref at, ref mantissa);
         var decimals = format.Decimals ?? 0;
+        if (format.WholeDigits is { } wanted && whole != (format.DecimalMark == DecimalMark.Implied ? wanted + decimals : wanted))
+        {
+            at -= whole;
+            return _wholeDigits;
+        }
+
         if (format.DecimalMark == DecimalMark.Implied)
         {
             if (whole < (padded ? 1 : decimals + 1) || whole > MostWholeDigits + decimals)

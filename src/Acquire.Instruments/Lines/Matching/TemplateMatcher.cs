@@ -39,6 +39,9 @@ internal sealed class TemplateMatcher(LineTemplate template, NumberFormat number
         or TemplatePart.ChannelValue { Width: not null } or TemplatePart.NextValue { Width: not null }
         or TemplatePart.Word { Width: not null } or TemplatePart.Number { Width: not null };
 
+    private static bool IsOpenNumber(TemplatePart part) => part is TemplatePart.ChannelValue { Width: null }
+        or TemplatePart.NextValue { Width: null } or TemplatePart.Number { Width: null };
+
     private static ImmutableArray<MatchStep> Compile(ImmutableArray<TemplatePart> parts, NumberReader numbers)
     {
         var steps = ImmutableArray.CreateBuilder<MatchStep>(parts.Length);
@@ -49,7 +52,7 @@ internal sealed class TemplateMatcher(LineTemplate template, NumberFormat number
             steps.Add(parts[i] switch
             {
                 TemplatePart.Literal literal => new LiteralStep(literal.Text),
-                TemplatePart.Blanks => new BlanksStep(),
+                TemplatePart.Blanks => new BlanksStep(numbers.BlankForPlus && i + 1 < parts.Length && IsOpenNumber(parts[i + 1]) ? numbers : null),
                 TemplatePart.ChannelValue { Width: { } width } value => new FixedValueStep((int)value.Channel, width, numbers),
                 TemplatePart.ChannelValue value => new ValueStep((int)value.Channel, numbers),
                 TemplatePart.NextValue { Width: { } width } => new FixedValueStep(LineMatch.NextSlot, width, numbers),

@@ -49,6 +49,7 @@ internal static class ProfileSections
         {
             DecimalMark = e.Get("decimalMark", v => ProfileWords.DecimalMark(v.GetString()!), d.DecimalMark),
             Decimals = e.Get("decimals", v => v.ValueKind == JsonValueKind.Null ? null : Whole(v), d.Decimals),
+            WholeDigits = e.Get("wholeDigits", v => v.ValueKind == JsonValueKind.Null ? null : Whole(v), d.WholeDigits),
             Sign = e.Get("sign", v => ProfileWords.Sign(v.GetString()!), d.Sign),
             OverRange = e.Get("overRange", v => [.. v.EnumerateArray().Select(m => m.GetString()!)], d.OverRange),
         };

@@ -1,0 +1,99 @@
+using System.Collections.Immutable;
+using System.Text;
+using System.Text.RegularExpressions;
+using Acquire.Domain.Densitometry;
+using Acquire.Domain.Sessions;
+using Acquire.Instruments.Lines.Matching;
+using Acquire.Instruments.Links;
+using Acquire.Instruments.Profiles;
+
+namespace Acquire.Instruments.Learning;
+
+/// <summary>Makes a profile, not yet proved, of one interpretation of a capture.</summary>
+internal static partial class ProfileDraft
+{
+    private const int MostMarks = 4;
+    private static readonly TimeSpan BetweenLines = TimeSpan.FromSeconds(2);
+
+    /// <summary>The profiles that the interpretation leads to: more than one where a word alone on its line may be a mark or a heading.</summary>
+    /// <exception cref="DeclinedException">The lines do not make templates.</exception>
+    public static IEnumerable<DeviceProfile> Of(LearningInput input, Capture capture, Interpretation interpretation)
+    {
+        var format = NumberHabits.Of(interpretation, Shown.Decimals(input));
+        var rules = ReadingRules(interpretation, new TemplateBuilder(format));
+        ImmutableArray<LineTemplate> templates = [.. rules.Select(r => r.Template!)];
+        var taken = interpretation.Readings.SelectMany(r => r).Select(l => l.Index).ToHashSet();
+        var matchers = templates.Select(t => new TemplateMatcher(t, format)).ToList();
+        ImmutableArray<string> others = [.. capture.Lines.Where((l, i) => !taken.Contains(i) && !matchers.Any(m => m.Match(Encoding.Latin1.GetBytes(l)).Fits))];
+        var found = others.Select(l => (Line: l, Marks: MarkFinder.On(l, templates, Shown.HasAllBeyond(input)))).ToList();
+        ImmutableArray<string> marks = [.. found.SelectMany(f => f.Marks).Distinct()];
+        var bare = templates.All(t => t.Parts is [TemplatePart.NextValue]);
+        foreach (var chosen in bare ? Subsets(marks) : [marks])
+        {
+            ImmutableArray<string> rest = [.. found.Where(f => !f.Marks.Any(chosen.Contains)).Select(f => f.Line)];
+            if (rest.FirstOrDefault(l => MarkFinder.Resembles(l, templates)) is { } alike)
+            {
+                throw new DeclinedException($"The line '{alike.Trim()}' looks like a reading with something else in a density's place. Give what the display showed for each, in order.");
+            }
+
+            yield return Profile(input, capture, interpretation, format with { OverRange = chosen }, [.. rules, .. OtherLines.Rules(rest)]);
+        }
+    }
+
+    private static IEnumerable<ImmutableArray<string>> Subsets(ImmutableArray<string> marks) =>
+        marks.Length > MostMarks
+            ? [marks]
+            : Enumerable.Range(0, 1 << marks.Length).Select(bits => marks.Where((_, i) => (bits & (1 << i)) != 0).ToImmutableArray());
+
+    private static DeviceProfile Profile(
+        LearningInput input, Capture capture, Interpretation interpretation, NumberFormat format, ImmutableArray<LineRule> rules) => new(
+            input.Name,
+            "Learned from a capture",
+            $"Learned from {input.Shown.Length} readings. Line ends seen: {capture.LineEnds}.{Parity(capture.TopBit)} The rate is not known from a capture: set it under link.",
+            new LinkSettings { MaskTopBit = capture.TopBit != TopBit.Data },
+            capture.Framing,
+            format,
+            rules,
+            interpretation.IsChannelPerLine ? new AssemblySettings(interpretation.Order, BetweenLines) : null,
+            [],
+            "");
+
+    private static ImmutableArray<LineRule> ReadingRules(Interpretation interpretation, TemplateBuilder builder)
+    {
+        if (!interpretation.IsChannelPerLine)
+        {
+            return Rules(builder.Build(interpretation.Readings.Select(r => r[0]), c => c.Word()), LineMeaning.Reading);
+        }
+
+        // Lines whose labels do not tell the channels apart are told apart by their order.
+        var byPlace = Enumerable.Range(0, interpretation.Order.Length).Select(i => interpretation.Readings.Select(r => r[i]).ToList()).ToList();
+        var texts = byPlace.Select(l => builder.Build(l, _ => "value").Select(t => Width().Replace(t, "}")).Distinct().ToList()).ToList();
+        var labelled = texts.SelectMany(t => t).Distinct().Count() == texts.Sum(t => t.Count);
+        return Rules(
+            labelled ? [.. byPlace.SelectMany(l => builder.Build(l, c => c.Word()))] : builder.Build(byPlace.SelectMany(l => l), _ => "value"),
+            LineMeaning.Partial);
+    }
+
+    [GeneratedRegex(@":[0-9]+\}")]
+    private static partial Regex Width();
+
+    private static ImmutableArray<LineRule> Rules(ImmutableArray<string> templates, LineMeaning meaning)
+    {
+        try
+        {
+            return [.. templates.Select(t => new LineRule(meaning, LineTemplate.Parse(t), null))];
+        }
+        catch (TemplateException e)
+        {
+            throw new DeclinedException($"The lines of a reading make no template that reads in one way only. {e.Message}");
+        }
+    }
+
+    private static string Parity(TopBit topBit) => topBit switch
+    {
+        TopBit.Even => " Seven data bits with even parity, received as eight bits; the top bit is cleared.",
+        TopBit.Odd => " Seven data bits with odd parity, received as eight bits; the top bit is cleared.",
+        TopBit.Mark => " The top bit was always set; it is cleared.",
+        _ => "",
+    };
+}

@@ -1,0 +1,57 @@
+using System.Collections.Immutable;
+using Acquire.Instruments.Profiles;
+
+namespace Acquire.Instruments.Learning;
+
+/// <summary>
+/// Learns a device profile from captured bytes and what the display showed. It looks for every way to see the shown values on the lines, makes
+/// a profile of each, and keeps one only if it proves itself by its samples, reads the whole capture as shown, refuses damaged lines, and is the only one.
+/// </summary>
+public static class ProfileLearner
+{
+    /// <summary>Learns a profile; never throws for what was captured or shown.</summary>
+    public static LearningResult Learn(LearningInput input)
+    {
+        try
+        {
+            ImmutableArray<string> missing = [.. Shown.Missing(input)];
+            return missing.IsEmpty ? Learn(input, Capture.Cut(input.Capture)) : new LearningResult.Declined(missing);
+        }
+        catch (DeclinedException e)
+        {
+            return new LearningResult.Declined([e.Message]);
+        }
+    }
+
+    private static LearningResult Learn(LearningInput input, Capture capture)
+    {
+        var interpretations = Interpretations(input, capture).ToList();
+        if (interpretations.Count == 0)
+        {
+            return new LearningResult.Declined([NotFound.Reason(input, capture)]);
+        }
+
+        var attempts = interpretations.SelectMany(i => Attempt.Make(input, capture, i)).ToList();
+        var proved = attempts.Where(a => a.Profile is not null).DistinctBy(a => a.Json).ToList();
+        return proved switch
+        {
+            [{ Json: { } json, Profile: { } profile }] => new LearningResult.Learned(json, profile),
+            [] => new LearningResult.Declined([.. attempts.Select(a => a.Objection!).Distinct().Take(3)]),
+            _ => new LearningResult.Declined([Ambiguous(proved)]),
+        };
+    }
+
+    private static IEnumerable<Interpretation> Interpretations(LearningInput input, Capture capture)
+    {
+        var decimals = Shown.Decimals(input);
+        return Enum.GetValues<DecimalMark>().Where(m => m != DecimalMark.Implied || decimals is >= 1 and <= 4)
+            .Select(m => new ValueScanner(m, decimals))
+            .SelectMany(s => WholeLineSearch.Find(input, capture.Lines, s).Concat(ChannelLineSearch.Find(input, capture.Lines, s)));
+    }
+
+    private static string Ambiguous(List<Attempt> proved) =>
+        "The shown values can be seen on the lines in more than one way: "
+        + string.Join("; or ", proved.Take(3).Select(p => string.Join(" / ", p.Profile!.Rules.Where(r => r.Meaning is Domain.Sessions.LineMeaning.Reading or Domain.Sessions.LineMeaning.Partial)
+            .Select(r => $"'{r.Template!.Text}'"))))
+        + ". Read one more patch, on which the channels differ.";
+}

@@ -1,0 +1,103 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using System.Text;
+using Acquire.Domain.Densitometry;
+using Acquire.Instruments.Profiles;
+
+namespace Acquire.Instruments.Learning;
+
+/// <summary>Makes templates of lines whose densities are known: one for each shape of line.</summary>
+/// <param name="format">How the densities are written.</param>
+internal sealed class TemplateBuilder(NumberFormat format)
+{
+    /// <summary>The templates of lines that hold the same channels in the same order.</summary>
+    public ImmutableArray<string> Build(IEnumerable<ReadingLine> lines, Func<Channel, string> placeName) =>
+        [.. lines.GroupBy(Shape).Select(g => Template([.. g], placeName)).Distinct()];
+
+    /// <summary>Lines of one shape have the same number of words in every gap between densities.</summary>
+    private static string Shape(ReadingLine line) => string.Join(
+        ';', Gaps(line).Select((g, i) => $"{TextGeneralizer.Words(g).Length}{(i > 0 && g.Trim().Length > 0 && g[0] is ' ' or '\t' ? "b" : "")}"));
+
+    private static IEnumerable<string> Gaps(ReadingLine line)
+    {
+        var at = 0;
+        foreach (var (_, span) in line.Values)
+        {
+            yield return line.Text[at..span.Start];
+            at = span.End;
+        }
+
+        yield return line.Text[at..];
+    }
+
+    private string Template(ImmutableArray<ReadingLine> lines, Func<Channel, string> placeName)
+    {
+        var gaps = lines.Select(l => Gaps(l).ToImmutableArray()).ToList();
+        var widths = Widths(lines, gaps);
+        var template = new StringBuilder();
+        foreach (var (i, (channel, _)) in lines[0].Values.Index())
+        {
+            var texts = gaps.Select(g => g[i]).ToList();
+            template.Append(Lead(texts, i)).Append(TextGeneralizer.Of(texts));
+            var width = widths is { } all ? ":" + all[i].ToString(CultureInfo.InvariantCulture) : "";
+            var open = template.Length > 0 && template[^1] == '}';
+            template.Append(widths is null ? Blank(texts, lines, i) : open && texts[0].Trim().Length > 0 ? " " : "");
+            template.Append('{').Append(placeName(channel)).Append(width).Append('}');
+        }
+
+        var last = gaps.Select(g => g[^1]).ToList();
+        return template.Append(Lead(last, lines[0].Values.Length)).Append(TextGeneralizer.Of(last)).ToString();
+    }
+
+    /// <summary>The blank between a density and the words behind it.</summary>
+    private static string Lead(List<string> texts, int gap) =>
+        gap > 0 && texts[0].Trim().Length > 0 && texts[0][0] is ' ' or '\t' ? " " : "";
+
+    /// <summary>The blank before a density.</summary>
+    private string Blank(List<string> texts, ImmutableArray<ReadingLine> lines, int gap)
+    {
+        var bare = Enumerable.Range(0, texts.Count).Where(i => texts[i] is not [.., ' ' or '\t']).ToList();
+        if (bare.Count == texts.Count || (gap == 0 && texts.All(string.IsNullOrWhiteSpace)))
+        {
+            return "";
+        }
+
+        var taken = format.Sign == SignHabit.BlankForPlus && bare.All(i => lines[i].Values[gap].Span.In(lines[i].Text)[0] == '-');
+        return bare.Count == 0 || taken
+            ? " "
+            : throw new DeclinedException($"Before {lines[0].Values[gap].Channel.Word()} a blank stands on some lines and not on others.");
+    }
+
+    /// <summary>
+    /// The width of every density, where numbers of different lengths end in the same column or are padded from the line's beginning,
+    /// and nothing else tells that a digit was lost; null where they take the room they need.
+    /// </summary>
+    private List<int>? Widths(ImmutableArray<ReadingLine> lines, List<ImmutableArray<string>> gaps)
+    {
+        if (format.WholeDigits is not null)
+        {
+            return null;
+        }
+
+        var count = lines[0].Values.Length;
+        var widths = new List<int>();
+        var differ = false;
+        for (var i = 0; i < count; i++)
+        {
+            var fields = lines.Select((l, n) => Blanks(gaps[n][i]) + l.Values[i].Span.Length).Distinct().ToList();
+            if (fields.Count != 1 || lines.Select((_, n) => gaps[n][i].Trim().Length).Distinct().Count() > 1)
+            {
+                return null;
+            }
+
+            differ |= lines.Select(l => l.Values[i].Span.Length).Distinct().Count() > 1;
+            var open = TextGeneralizer.Of([.. gaps.Select(g => g[i])]) is [.., '}'];
+            widths.Add(fields[0] - (open ? 1 : 0));
+        }
+
+        var padded = lines.All(l => l.Text[0] == ' ' && l.Values[0].Span.Start == Blanks(l.Text[..l.Values[0].Span.Start]));
+        return differ || padded ? widths : null;
+    }
+
+    private static int Blanks(string gap) => gap.Length - gap.TrimEnd(' ').Length;
+}

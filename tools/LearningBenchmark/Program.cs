@@ -1,0 +1,24 @@
+using System.Globalization;
+using LearningBenchmark;
+
+// Usage: LearningBenchmark [formats] [seed] [--show OUTCOME]
+var count = args is [var n, ..] ? int.Parse(n, CultureInfo.InvariantCulture) : 1200;
+var seed = args is [_, var s, ..] ? int.Parse(s, CultureInfo.InvariantCulture) : 1;
+var show = args is [.., "--show", var outcome] ? outcome : nameof(Outcome.Wrong);
+
+var results = Benchmark.Run(count, seed);
+foreach (var result in results.Where(r => r.Outcome.ToString() == show))
+{
+    Console.WriteLine($"{result.Outcome}: {result.Detail}\n    {result.Capture}");
+}
+
+var learnable = results.Count(r => r.Outcome != Outcome.DeclinedRightly);
+Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{count} formats, seed {seed}, three readings each"));
+foreach (var kind in Enum.GetValues<Outcome>())
+{
+    var found = results.Count(r => r.Outcome == kind);
+    Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{kind,-20} {found,6}  {100.0 * found / count,6:F2} %"));
+}
+
+Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"exact, of {learnable} that can be learned: {100.0 * results.Count(r => r.Outcome == Outcome.Exact) / learnable:F2} %"));
+return results.Any(r => r.Outcome == Outcome.Wrong) ? 1 : 0;

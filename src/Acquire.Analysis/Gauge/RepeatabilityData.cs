@@ -1,0 +1,64 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using Acquire.Domain.Densitometry;
+
+namespace Acquire.Analysis.Gauge;
+
+/// <summary>The reads of a repeatability test.</summary>
+public sealed record RepeatabilityData
+{
+    /// <summary>Collects reads.</summary>
+    /// <param name="reads">The reads, in order.</param>
+    /// <param name="resolution">Display step for all channels, above 0; null to take it from the decimals of the reads.</param>
+    /// <exception cref="GaugeException">There are no reads, one has no patch, a read is given twice, or the resolution is no step.</exception>
+    public RepeatabilityData(ImmutableArray<GaugeRead> reads, double? resolution = null)
+    {
+        Reads = reads.IsDefaultOrEmpty ? throw new GaugeException("There are no reads; a repeatability test needs two reads of one patch at least.") : reads;
+        if (reads.FirstOrDefault(r => string.IsNullOrWhiteSpace(r.Patch)) is { } nameless)
+        {
+            throw new GaugeException(string.Create(CultureInfo.InvariantCulture, $"Read {nameless.Number} names no patch; every read belongs to one."));
+        }
+
+        if (resolution is { } step && !(step > 0 && double.IsFinite(step)))
+        {
+            throw new GaugeException(string.Create(CultureInfo.InvariantCulture, $"A display step is above 0, such as 0.01; {step} is none."));
+        }
+
+        Resolution = resolution;
+        RefuseTwice();
+    }
+
+    /// <summary>The reads, in order.</summary>
+    public ImmutableArray<GaugeRead> Reads { get; }
+
+    /// <summary>Display step for all channels; null when the decimals of the reads tell it.</summary>
+    public double? Resolution { get; }
+
+    /// <summary>The patches, in the order of their first read; keys compare without regard to case.</summary>
+    public ImmutableArray<string> Patches => [.. Reads.Select(r => r.Patch).Distinct(StringComparer.OrdinalIgnoreCase)];
+
+    /// <summary>The channels that any read has, in the usual order.</summary>
+    public ImmutableArray<Channel> ChannelsPresent => [.. Channels.All.Where(c => Reads.Any(r => r.Values.ContainsKey(c)))];
+
+    /// <summary>The reads of a patch that have a value in the channel.</summary>
+    public ImmutableArray<GaugeRead> Of(string patch, Channel channel) =>
+        [.. Reads.Where(r => string.Equals(r.Patch, patch, StringComparison.OrdinalIgnoreCase) && r.Values.ContainsKey(channel))];
+
+    /// <summary>
+    /// The display step in a channel: one unit of the last decimal of the read with the most decimals, since other programs drop
+    /// zeros at the end.
+    /// </summary>
+    public double StepOf(Channel channel) =>
+        Resolution ?? Math.Pow(10, -Reads.Where(r => r.Values.ContainsKey(channel)).Max(r => (int)r.Values[channel].Scale));
+
+    private void RefuseTwice()
+    {
+        var twice = Reads.GroupBy(r => (r.Patch.ToUpperInvariant(), r.Placement, r.Number)).FirstOrDefault(g => g.Count() > 1)?.First();
+        if (twice is not null)
+        {
+            var where = twice.Placement is { } p ? string.Create(CultureInfo.InvariantCulture, $", placement {p}") : "";
+            throw new GaugeException(string.Create(
+                CultureInfo.InvariantCulture, $"Read {twice.Number} of patch {twice.Patch}{where} is given twice; number the reads of a patch 1, 2, 3 …"));
+        }
+    }
+}

@@ -1,0 +1,60 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using Acquire.Domain.Densitometry;
+
+namespace Acquire.Analysis.Gauge;
+
+/// <summary>Puts into words what the numbers of a repeatability test leave unsaid.</summary>
+internal static class RepeatabilityNotes
+{
+    /// <summary>With fewer degrees of freedom the true deviation may be more than twice the one found (95 %).</summary>
+    private const int Few = 7;
+
+    public static ImmutableArray<string> Of(RepeatabilityData data, ImmutableArray<ChannelRepeatability> channels) =>
+    [
+        .. data.ChannelsPresent.Where(c => channels.All(k => k.Channel != c))
+            .Select(c => $"{c.Word()}: no patch was read twice, so the channel is left out."),
+        .. channels.SelectMany(Of),
+        .. channels.SelectMany(c => c.Patches).Select(p => p.Suspect).OfType<SuspectRead>().Select(Of),
+    ];
+
+    private static IEnumerable<string> Of(ChannelRepeatability channel)
+    {
+        var (word, s) = (channel.Channel.Word(), channel.Pooled);
+        if (s.AllEqual)
+        {
+            yield return Say($"{word}: all repeats are equal. That does not mean no scatter: the display step of {s.Resolution} hides it, and s is stated as {s.Stated:0.0000}, what rounding alone makes.");
+        }
+        else if (s.ResolutionSpeaks)
+        {
+            yield return Say($"{word}: the reads scatter by less than half the display step of {s.Resolution}, so the step decides what can be told; more reads do not average it out.");
+        }
+
+        if (s.DegreesOfFreedom < Few)
+        {
+            yield return Say($"{word}: {s.DegreesOfFreedom} degrees of freedom are few; the true deviation may be anywhere from {s.SLow:0.0000} to {s.SHigh:0.0000}. Ten reads of one patch tell more.");
+        }
+
+        if (!channel.Specification.Passes)
+        {
+            yield return Say($"{word}: s = {s.Stated:0.0000} is more than the accepted {channel.Specification.Sigma:0.000#} can explain (χ² {channel.Specification.ChiSquare:0.00} > {channel.Specification.Critical:0.00}). Clean the aperture, let the lamp warm up, hold the film flat, and repeat.");
+        }
+
+        if (s.Components is { BetweenFloored: true })
+        {
+            yield return Say($"{word}: placing the film anew adds nothing that can be seen; its component came out below 0 and is stated as 0.");
+        }
+        else if (s.Components is null && channel.Patches.All(p => p.NeverPlacedAnew))
+        {
+            yield return Say($"{word}: no patch was placed twice, so this is the scatter without moving the film; re-placed reads scatter more.");
+        }
+    }
+
+    private static string Of(SuspectRead suspect)
+    {
+        var placement = suspect.Placement is { } p ? Say($", placement {p}") : "";
+        return Say($"{suspect.Channel.Word()}: read {suspect.Number} of patch {suspect.Patch}{placement} ({suspect.Value}) stands apart: {suspect.G:0.00} standard deviations from the mean, {suspect.Critical:0.00} expected at most. It counts until you leave it out and say why.");
+    }
+
+    private static string Say(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
+}

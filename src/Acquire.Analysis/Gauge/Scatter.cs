@@ -1,0 +1,70 @@
+using Acquire.Analysis.Statistics;
+
+namespace Acquire.Analysis.Gauge;
+
+/// <summary>How far re-placed reads of one patch scatter, in density: for a patch, or pooled over patches.</summary>
+public sealed record Scatter
+{
+    /// <summary>
+    /// Two reads of one patch differ by more than this many standard deviations once in twenty times: 1.96 · √2, written 2.8
+    /// (ISO 5725-6).
+    /// </summary>
+    public const double RepeatabilityFactor = 2.8;
+
+    internal Scatter(int reads, int degreesOfFreedom, double s, double resolution, VarianceComponents? components)
+    {
+        (Reads, DegreesOfFreedom, S, Resolution, Components) = (reads, degreesOfFreedom, s, resolution, components);
+        Stated = Math.Max(s, resolution / Math.Sqrt(12));
+        (SLow, SHigh) = (DeviationInterval.Of(s, degreesOfFreedom).Low, DeviationInterval.Of(Stated, degreesOfFreedom).High);
+    }
+
+    /// <summary>How many reads it rests on.</summary>
+    public int Reads { get; }
+
+    /// <summary>Degrees of freedom ν.</summary>
+    public int DegreesOfFreedom { get; }
+
+    /// <summary>Standard deviation of one re-placed read, as the reads show it; 0 when all repeat exactly.</summary>
+    public double S { get; }
+
+    /// <summary>The standard deviation to work with: s, but never less than the d/√12 that the rounding to display steps alone makes.</summary>
+    public double Stated { get; }
+
+    /// <summary>Lower end of the 95 % interval of the true standard deviation, from <see cref="S"/>.</summary>
+    public double SLow { get; }
+
+    /// <summary>Upper end of the 95 % interval of the true standard deviation, from <see cref="Stated"/>.</summary>
+    public double SHigh { get; }
+
+    /// <summary>Repeatability limit r = 2.8 · <see cref="Stated"/>: two reads farther apart than this deserve a question.</summary>
+    public double RepeatabilityLimit => RepeatabilityFactor * Stated;
+
+    /// <summary>Display step d.</summary>
+    public double Resolution { get; }
+
+    /// <summary>Share of the variance that rounding to the display step makes, d²/12 over the square of <see cref="Stated"/>; 1 at most.</summary>
+    public double ResolutionShare => Math.Min(1, Resolution * Resolution / 12 / (Stated * Stated));
+
+    /// <summary>
+    /// Whether the reads scatter by less than half a display step, so that the step hides what the instrument does. Rounding then
+    /// does not average out, and d²/12 counts beside s²/n.
+    /// </summary>
+    public bool ResolutionSpeaks => S < Resolution / 2 * (1 - 1e-9);
+
+    /// <summary>Whether all reads of each patch were equal.</summary>
+    public bool AllEqual => S == 0;
+
+    /// <summary>Variance within placements and between them; null unless some placement was read several times and a patch was placed twice.</summary>
+    public VarianceComponents? Components { get; }
+
+    /// <summary>Standard deviation of reads without moving the film; null when not known.</summary>
+    public double? SWithin => Components is { } c ? Math.Sqrt(c.Within) : null;
+
+    /// <summary>Standard deviation that placing the film anew adds; null when not known.</summary>
+    public double? SPlacement => Components is { } c ? Math.Sqrt(c.Between) : null;
+
+    // Part of the variance of a mean of n re-placed reads, the display step counted once.
+    internal double VarianceOfMean(double reads) => (S * S / reads) + Rounding;
+
+    internal double Rounding => ResolutionSpeaks ? Resolution * Resolution / 12 : 0;
+}

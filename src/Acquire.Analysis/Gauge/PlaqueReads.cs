@@ -1,0 +1,96 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using Acquire.Analysis.Statistics;
+using Acquire.Domain.Densitometry;
+
+namespace Acquire.Analysis.Gauge;
+
+/// <summary>The reads of the certified patches in one channel, with the scatter they share.</summary>
+internal sealed record PlaqueReads(
+    Channel Channel, ImmutableArray<(CertifiedValue Certified, Summary Reads)> Patches, PooledDeviation? Deviation, double Step)
+{
+    public static PlaqueReads Of(
+        Plaque plaque, RepeatabilityData data, Channel channel, IReadOnlyDictionary<Channel, PooledDeviation>? known)
+    {
+        ImmutableArray<(CertifiedValue, Summary Reads)> patches =
+        [
+            .. from certified in plaque.Of(channel)
+               let reads = data.Of(certified.Patch, channel)
+               where !reads.IsEmpty
+               select (certified, Summary.Of([.. reads.Select(r => (double)r.Values[channel])])),
+        ];
+        var own = PooledDeviation.Of(patches.Select(p => (p.Reads.StandardDeviation ?? 0, p.Reads.Count - 1)));
+        var deviation = own ?? (known is not null && known.TryGetValue(channel, out var before) ? before : null);
+        return new PlaqueReads(channel, patches, deviation, data.StepOf(channel));
+    }
+
+    /// <summary>Readings that fall where the certified values rise by more than the tolerance allows are readings of other patches.</summary>
+    public void RefuseFalling(double tolerance)
+    {
+        foreach (var (lower, upper) in Patches.Zip(Patches.Skip(1)))
+        {
+            if (upper.Reads.Mean <= lower.Reads.Mean && (double)(upper.Certified.Value - lower.Certified.Value) > 2 * tolerance)
+            {
+                throw new GaugeException(string.Create(
+                    CultureInfo.InvariantCulture,
+                    $"The readings in {Channel.Word()} must rise along the plaque, but patch {upper.Certified.Patch} ({upper.Reads.Mean:0.00##}) reads no more than patch {lower.Certified.Patch} ({lower.Reads.Mean:0.00##}). Were the patches read in the wrong order, or the plaque from the wrong end? Read it again."));
+            }
+        }
+    }
+
+    public PlaqueError ErrorOf((CertifiedValue Certified, Summary Reads) patch, double tolerance)
+    {
+        var (error, uncertainty) = (Clean(patch.Reads.Mean - (double)patch.Certified.Value), Math.Sqrt(VarianceOf(patch)));
+        var probability = Inside(error, uncertainty, tolerance, Freedom(patch));
+        return new PlaqueError(
+            patch.Certified.Patch,
+            Channel,
+            (double)patch.Certified.Value,
+            patch.Reads.Mean,
+            patch.Reads.Count,
+            error,
+            uncertainty,
+            Math.Abs(error) <= tolerance + 1e-9,
+            probability,
+            probability switch { >= 0.95 => CheckVerdict.Pass, <= 0.05 => CheckVerdict.Fail, _ => CheckVerdict.Undecided });
+    }
+
+    /// <summary>
+    /// The mean error with its 95 % interval. One certificate and one display stand behind all patches, so only the scatter averages out.
+    /// </summary>
+    public Adjustment MeanError(ImmutableArray<PlaqueError> errors)
+    {
+        var scatter = Patches.Sum(ScatterOf) / (Patches.Length * Patches.Length);
+        var common = Patches.Max(p => VarianceOf(p) - ScatterOf(p));
+        var freedom = EffectiveFreedom(scatter, common);
+        return Adjustment.About(errors.Average(e => e.Error), Quantiles.Student(0.975, freedom) * Math.Sqrt(scatter + common));
+    }
+
+    private static double Clean(double value) => Math.Round(value, 12) + 0.0;
+
+    private double ScatterOf((CertifiedValue Certified, Summary Reads) patch) =>
+        Deviation is { } d ? d.StandardDeviation * d.StandardDeviation / patch.Reads.Count : 0;
+
+    // The display step counts by itself only where the reads scatter by less than half of it (GUM F.2.2.1).
+    private double VarianceOf((CertifiedValue Certified, Summary Reads) patch)
+    {
+        var hidden = (Deviation?.StandardDeviation ?? 0) < Step / 2 * (1 - 1e-9);
+        var certificate = patch.Certified.StandardUncertainty ?? 0;
+        return ScatterOf(patch) + (hidden ? Step * Step / 12 : 0) + (certificate * certificate);
+    }
+
+    private double Freedom((CertifiedValue Certified, Summary Reads) patch) =>
+        EffectiveFreedom(ScatterOf(patch), VarianceOf(patch) - ScatterOf(patch));
+
+    // Welch–Satterthwaite, with everything but the scatter taken as known for certain; cut to a whole number (GUM G.4.1).
+    private double EffectiveFreedom(double scatter, double other) => scatter == 0
+        ? double.PositiveInfinity
+        : Math.Max(1, Math.Floor(((scatter + other) * (scatter + other) / (scatter * scatter) * Deviation!.Value.DegreesOfFreedom) + 1e-9));
+
+    private static double Inside(double error, double uncertainty, double tolerance, double freedom)
+    {
+        return Below((tolerance - error) / uncertainty) - Below((-tolerance - error) / uncertainty);
+
+        double Below(double t) => t >= 0 ? 1 - (Quantiles.StudentTail(t, freedom) / 2) : Quantiles.StudentTail(t, freedom) / 2;
+    }
+}

@@ -3,14 +3,18 @@ using System.Threading.Channels;
 namespace Acquire.Bench.Sessions;
 
 /// <summary>What every guided reading needs to know.</summary>
-/// <param name="LotCode">The lot of the strip.</param>
+/// <param name="LotCode">The lot of the strip; empty where no strip is read.</param>
 /// <param name="Instrument">The instrument.</param>
 /// <param name="ReadsPerPatch">How many reads each patch is to have.</param>
 /// <param name="By">The person who reads.</param>
 /// <param name="KeepAfter">
 /// How long the user may still take a step back when all is read; null where nobody could, so that the strip is kept at once.
 /// </param>
-public sealed record SessionRequest(string LotCode, InstrumentSetup Instrument, int ReadsPerPatch, string By, TimeSpan? KeepAfter = null);
+public sealed record SessionRequest(string LotCode, InstrumentSetup Instrument, int ReadsPerPatch, string By, TimeSpan? KeepAfter = null)
+{
+    /// <summary>The plaque that is read; null where none is.</summary>
+    public string? PlaqueName { get; init; }
+}
 
 /// <summary>The two ends at which a person sits.</summary>
 /// <param name="Display">Shows what happens.</param>

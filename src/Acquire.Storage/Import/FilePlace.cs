@@ -7,6 +7,8 @@ internal sealed class FilePlace(string file, CsvContext context)
 {
     private const int MostShown = 40;
 
+    public string File => file;
+
     /// <summary>The line of the row that was read last, from 1.</summary>
     public int Line => context.Parser!.RawRow;
 

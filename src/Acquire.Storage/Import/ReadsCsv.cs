@@ -25,7 +25,7 @@ public static class ReadsCsv
         using var csv = new CsvReader(text, Configuration(separator));
         var place = new FilePlace(file, csv.Context);
         ReadsHeading? heading = null;
-        var taken = new HashSet<(string Patch, string Placement, string Read)>();
+        var taken = new HashSet<(string Patch, string Placement, int Read)>();
         while (await NextAsync(csv, place, cancellationToken) is { } cells)
         {
             if (cells.All(c => c.Length == 0))
@@ -40,7 +40,7 @@ public static class ReadsCsv
             }
 
             var read = new ReadsRow(cells, heading, place, separator).ToRead();
-            yield return taken.Add((read.Patch.ToUpperInvariant(), read.Placement ?? "", read.Read.ToUpperInvariant()))
+            yield return taken.Add((read.Patch.ToUpperInvariant(), read.Placement ?? "", read.Read))
                 ? read
                 : throw place.Wrong($"read {read.Read} of patch {read.Patch} stands in the file already; expected each read once");
         }

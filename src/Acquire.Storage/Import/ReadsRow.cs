@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using System.Globalization;
 using Acquire.Domain.Densitometry;
 
@@ -6,14 +7,20 @@ namespace Acquire.Storage.Import;
 /// <summary>One row of cells on its way to a read.</summary>
 internal sealed record ReadsRow(string[] Cells, ReadsHeading Heading, FilePlace Place, char Separator)
 {
+    /// <summary>Larger numbers are a slip whatever they measure.</summary>
+    private const decimal Largest = 1_000_000;
+
     public ImportedRead ToRead() => new(
+        Place.File,
         Place.Line,
         Text(Heading.Patch, "patch", "ld"),
-        Text(Heading.Read, "read", "1"),
+        int.TryParse(Text(Heading.Read, "read", "1"), NumberStyles.None, CultureInfo.InvariantCulture, out var read)
+            ? read
+            : throw Place.Wrong($"read is '{FilePlace.Shown(Cell(Heading.Read))}'; expected a whole number such as 1"),
         Heading.Placement is { } column ? Text(column, "placement", "1") : null,
-        ChannelDensities.Of(Densities()));
+        Values().ToImmutableSortedDictionary());
 
-    private IEnumerable<KeyValuePair<Channel, Density>> Densities()
+    private IEnumerable<KeyValuePair<Channel, decimal>> Values()
     {
         foreach (var (channel, column) in Heading.Channels)
         {
@@ -33,29 +40,12 @@ internal sealed record ReadsRow(string[] Cells, ReadsHeading Heading, FilePlace 
         ? text
         : throw Place.Wrong($"{name} is empty; expected a word or number such as {example}");
 
-    private Density Value(string cell, Channel channel)
+    private decimal Value(string cell, Channel channel)
     {
-        var text = Separator == ';' ? cell.Replace(',', '.') : cell;
-        return Read(text) ?? throw Place.Wrong(
-            $"{channel.Word()} is {(cell.Length == 0 ? "empty" : $"'{FilePlace.Shown(cell)}'")}; expected a density such as 0.26, "
-            + $"between {Density.Least} and {Density.Largest}");
-    }
-
-    /// <summary>
-    /// Digits as they are up to six decimals. More of them no instrument shows: a computer has counted with the number, and its sixth is
-    /// as good.
-    /// </summary>
-    private static Density? Read(string text)
-    {
-        if (Density.TryParse(text, out var density))
-        {
-            return density;
-        }
-
         const NumberStyles Style = NumberStyles.AllowLeadingSign | NumberStyles.AllowDecimalPoint;
-        return decimal.TryParse(text, Style, CultureInfo.InvariantCulture, out var value)
-            && Density.TryParse(Math.Round(value, Density.MostDecimals).ToString(CultureInfo.InvariantCulture), out var rounded)
-                ? rounded
-                : null;
+        var text = Separator == ';' ? cell.Replace(',', '.') : cell;
+        return decimal.TryParse(text, Style, CultureInfo.InvariantCulture, out var value) && Math.Abs(value) <= Largest
+            ? value
+            : throw Place.Wrong($"{channel.Word()} is {(cell.Length == 0 ? "empty" : $"'{FilePlace.Shown(cell)}'")}; expected a density such as 0.26");
     }
 }

@@ -57,6 +57,7 @@ internal static class Application
         ExportCommand.Build(surroundings),
         ProfileCommand.Build(surroundings),
         ProcessCommand.Build(surroundings),
+        RepeatabilityCommand.Build(surroundings),
     };
 
     private static IEnumerable<string> CommandPath(ParseResult parsed)

@@ -1,9 +1,11 @@
+using Acquire.Analysis.Gauge;
 using Acquire.Analysis.ProcessSheets;
 using Acquire.Bench;
 using Acquire.Domain;
 using Acquire.Instruments.Links;
 using Acquire.Instruments.Profiles;
 using Acquire.Storage;
+using Acquire.Storage.Import;
 
 namespace Acquire.Hosting;
 
@@ -18,7 +20,7 @@ internal static class Faults
         StoreException => ExitCode.NoStore,
         LinkException { Fault: LinkFault.BadSettings } => ExitCode.BadInput,
         LinkException => ExitCode.NoInstrument,
-        BenchException or ImpossibleValueException or ProfileException or ProcessSheetException => ExitCode.BadInput,
+        BenchException or GaugeException or ImportException or ImpossibleValueException or ProfileException or ProcessSheetException => ExitCode.BadInput,
         FileNotFoundException or DirectoryNotFoundException => ExitCode.BadInput,
         IOException or UnauthorizedAccessException => ExitCode.BadInput,
         _ => null,

@@ -24,8 +24,8 @@ public sealed class ReadsCsvTests : IDisposable
         var reads = await ReadAsync(text);
 
         Assert.Equal(["ld", "ld"], reads.Select(r => r.Patch));
-        Assert.Equal(["1", "2"], reads.Select(r => r.Read));
-        Assert.Equal(["R 0.450 G 0.86 B 1.04", "R 0.46 G -0.01 B 1.05"], reads.Select(r => r.Densities.ToString()));
+        Assert.Equal([1, 2], reads.Select(r => r.Read));
+        Assert.Equal(["R 0.450 G 0.86 B 1.04", "R 0.46 G -0.01 B 1.05"], reads.Select(r => r.ToDensities().ToString()));
         Assert.All(reads, r => Assert.Null(r.Placement));
     }
 
@@ -35,13 +35,13 @@ public sealed class ReadsCsvTests : IDisposable
         var reads = await ReadAsync("patch,placement,read,visual,red,green,blue\nld,a,1,0.70,0.45,0.86,1.04\nld,b,1,,0.45,0.86,1.04\n");
 
         Assert.Equal(["a", "b"], reads.Select(r => r.Placement));
-        Assert.Equal([new Density(0.70m), null], reads.Select(r => r.Densities.Visual));
+        Assert.Equal([new Density(0.70m), null], reads.Select(r => r.ToDensities().Visual));
         Assert.Equal([2, 3], reads.Select(r => r.Line));
     }
 
     [Fact]
     public async Task Read_rounds_what_no_instrument_shows() =>
-        Assert.Equal("R 0.300000 G 0.5 B 1", Assert.Single(await ReadAsync("patch,read,red,green,blue\nld,1,0.30000000000000004,0.5,1\n")).Densities.ToString());
+        Assert.Equal("R 0.300000 G 0.5 B 1", Assert.Single(await ReadAsync("patch,read,red,green,blue\nld,1,0.30000000000000004,0.5,1\n")).ToDensities().ToString());
 
     [Theory]
     [InlineData("", "empty", "patch,read,red,green,blue")]
@@ -51,7 +51,8 @@ public sealed class ReadsCsvTests : IDisposable
     [InlineData("patch,read,red,green,blue,red\n", "line 1", "'red' twice")]
     [InlineData("patch,read,red,green,blue\nld,1,0.45,0.86,1.04\n\nld,2,0.45,x,1.04\n", "line 4", "green is 'x'; expected a density such as 0.26")]
     [InlineData("patch,read,red,green,blue\nld,1,0.45,0.86\n", "line 2", "blue is empty")]
-    [InlineData("patch,read,red,green,blue\nld,1,45,0.86,1.04\n", "line 2", "red is '45'")]
+    [InlineData("patch,read,red,green,blue\nld,one,0.45,0.86,1.04\n", "line 2", "read is 'one'; expected a whole number")]
+    [InlineData("patch,read,red,green,blue\nld,1,45000000,0.86,1.04\n", "line 2", "red is '45000000'")]
     [InlineData("patch,read,red,green,blue\nld,1,NaN,0.86,1.04\n", "line 2", "red is 'NaN'")]
     [InlineData("patch,read,red,green,blue\nld,1,1e-1,0.86,1.04\n", "line 2", "red is '1e-1'")]
     [InlineData("patch,read,red,green,blue\nld,1,\"0,45\",0.86,1.04\n", "line 2", "red is '0,45'")]
@@ -64,6 +65,17 @@ public sealed class ReadsCsvTests : IDisposable
         var error = await Assert.ThrowsAsync<ImportException>(() => ReadAsync(text));
 
         Assert.All([_folder.Path, .. said], s => Assert.Contains(s, error.Message, StringComparison.Ordinal));
+    }
+
+    /// <summary>Statistics are the same on another scale, so other numbers pass; as densities they are refused.</summary>
+    [Fact]
+    public async Task Read_of_numbers_that_are_no_densities_keeps_them_as_numbers()
+    {
+        var read = Assert.Single(await ReadAsync("patch,read,red,green,blue\nld,1,41.03,0.86,1.04\n"));
+
+        Assert.False(read.IsDensities);
+        Assert.Equal(41.03m, read.Values[Channel.Red]);
+        Assert.Contains("line 2: red is 41.03; expected a density", Assert.Throws<ImportException>(read.ToDensities).Message, StringComparison.Ordinal);
     }
 
     [Fact]

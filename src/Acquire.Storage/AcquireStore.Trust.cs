@@ -29,9 +29,11 @@ public sealed partial class AcquireStore
     public Task<IReadOnlyList<CalibrationCheck>> ListChecksAsync(CancellationToken cancellationToken) =>
         ReadAsync<IReadOnlyList<CalibrationCheck>>(CheckTables.List, cancellationToken);
 
-    /// <summary>The calibration check that was read last until a moment, passed or not; null when there is none.</summary>
-    public Task<CalibrationCheck?> LastCheckAsync(DateTimeOffset until, CancellationToken cancellationToken) =>
-        ReadAsync(db => CheckTables.Last(db, until), cancellationToken);
+    /// <summary>
+    /// The calibration check that was read last until a moment with a device profile or elsewhere, passed or not; null when there is none.
+    /// </summary>
+    public Task<CalibrationCheck?> LastCheckAsync(string profile, DateTimeOffset until, CancellationToken cancellationToken) =>
+        ReadAsync(db => CheckTables.Last(db, profile, until), cancellationToken);
 
     /// <summary>Adds a repeatability test.</summary>
     /// <exception cref="StoreException">

@@ -1,12 +1,12 @@
 using System.Collections.Immutable;
 using System.Globalization;
 using Acquire.Analysis.Gauge;
-using Acquire.Domain.Trust;
+using Acquire.Domain.Strips;
 using Acquire.Storage.Import;
 
 namespace Acquire.Bench.Trust;
 
-/// <summary>Brings the reads of a repeatability test into the form in which they are studied.</summary>
+/// <summary>Brings reads into the form in which they are studied.</summary>
 public static class TestReads
 {
     /// <summary>The reads of a file. Placements that are not all numbered are counted in the order in which they appear.</summary>
@@ -22,18 +22,17 @@ public static class TestReads
             : names.FindIndex(n => string.Equals(n, name, StringComparison.OrdinalIgnoreCase)) + 1;
     }
 
-    /// <summary>The reads of a test that count; each keeps the number it has among all reads of its patch.</summary>
+    /// <summary>The reads of a record that count; each keeps the number it has among all reads of its patch.</summary>
+    /// <param name="patches">The patches.</param>
+    /// <param name="readsPerPlacement">How many reads that count follow each other without moving the patch.</param>
     /// <exception cref="GaugeException">No read counts.</exception>
-    public static RepeatabilityData Of(RepeatabilityTest test) => new(
+    public static RepeatabilityData Of(ImmutableArray<PatchReads> patches, int readsPerPlacement = 1) => new(
     [
-        .. from patch in test.Patches
+        .. from patch in patches
            where patch.LeftOut is null
            from read in patch.Reads.Select((r, i) => (r.Reading, r.Counts, Number: i + 1)).Where(r => r.Counts).Select((r, i) => (r.Reading, r.Number, Index: i))
            select GaugeRead.Of(
-               patch.Patch.Key,
-               read.Number,
-               read.Reading.Densities,
-               test.ReadsPerPlacement > 1 ? (read.Index / test.ReadsPerPlacement) + 1 : null),
+               patch.Patch.Key, read.Number, read.Reading.Densities, readsPerPlacement > 1 ? (read.Index / readsPerPlacement) + 1 : null),
     ]);
 
     private static int? Number(string name) =>

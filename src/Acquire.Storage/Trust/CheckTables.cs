@@ -37,8 +37,10 @@ internal static class CheckTables
 
     public static List<CalibrationCheck> List(Db db) => Load(db, "ORDER BY read_at, id", null);
 
-    public static CalibrationCheck? Last(Db db, DateTimeOffset until) =>
-        Load(db, "WHERE read_at <= @until ORDER BY read_at DESC, id DESC LIMIT 1", new { until = Sql.Time(until) }).FirstOrDefault();
+    public static CalibrationCheck? Last(Db db, string profile, DateTimeOffset until) => Load(
+        db,
+        "WHERE read_at <= @until AND coalesce(profile, @profile) = @profile ORDER BY read_at DESC, id DESC LIMIT 1",
+        new { profile, until = Sql.Time(until) }).FirstOrDefault();
 
     private static List<CalibrationCheck> Load(Db db, string which, object? values)
     {

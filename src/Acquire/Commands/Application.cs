@@ -57,6 +57,8 @@ internal static class Application
         ExportCommand.Build(surroundings),
         ProfileCommand.Build(surroundings),
         ProcessCommand.Build(surroundings),
+        PlaqueCommand.Build(surroundings),
+        CheckCommand.Build(surroundings),
         RepeatabilityCommand.Build(surroundings),
     };
 

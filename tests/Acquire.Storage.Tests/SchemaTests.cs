@@ -33,7 +33,7 @@ public sealed partial class SchemaTests : StoreFixture
         await FillAsync();
         var tables = await Store.WriteAsync(
             db => db.Query<string>("SELECT name FROM sqlite_schema WHERE type = 'table' AND name NOT LIKE 'sqlite_%'"), Token);
-        Assert.Equal(20, tables.Count);
+        Assert.Equal(30, tables.Count);
 
         foreach (var table in tables)
         {
@@ -74,6 +74,9 @@ public sealed partial class SchemaTests : StoreFixture
         var strip = Some.Strip();
         await Store.AddStripAsync(strip with { ReferenceId = reference.Id }, Token);
         await Store.AddStripAsync(Some.Strip(strip.Id, 2), Token);
+        await Store.AddPlaqueAsync(Some.Plaque, Token);
+        await Store.AddCheckAsync(Some.Check(), Token);
+        await Store.AddRepeatabilityTestAsync(Some.Test(), Token);
     }
 
     /// <summary>A column must be named in the section that begins with its table's name.</summary>

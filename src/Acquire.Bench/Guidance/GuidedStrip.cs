@@ -35,7 +35,10 @@ public sealed record GuidedStrip
             var index = CurrentIndex;
             return index < 0
                 ? null
-                : new ReadTarget(Patches[index].Patch, Patches[index].Accepted.Count() + 1, Plan.ReadsPerPatch, index + 1, Patches.Length);
+                : new ReadTarget(Patches[index].Patch, Patches[index].Accepted.Count() + 1, Plan.ReadsPerPatch, index + 1, Patches.Length)
+                {
+                    Still = Patches[index].Accepted.Count() % Plan.ReadsPerPlacement != 0,
+                };
         }
     }
 

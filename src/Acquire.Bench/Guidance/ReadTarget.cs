@@ -8,4 +8,8 @@ namespace Acquire.Bench.Guidance;
 /// <param name="Of">How many reads it is to have.</param>
 /// <param name="Position">Which patch of the strip, from 1.</param>
 /// <param name="Patches">How many patches the strip has.</param>
-public sealed record ReadTarget(Patch Patch, int Read, int Of, int Position, int Patches);
+public sealed record ReadTarget(Patch Patch, int Read, int Of, int Position, int Patches)
+{
+    /// <summary>Whether the patch stays where it is, instead of being placed anew for this read.</summary>
+    public bool Still { get; init; }
+}

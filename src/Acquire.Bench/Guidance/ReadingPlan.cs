@@ -30,6 +30,17 @@ public sealed record ReadingPlan
     /// <summary>How many reads each patch is to have.</summary>
     public int ReadsPerPatch { get; }
 
+    /// <summary>How many reads follow each other without moving the patch; 1 when it is placed anew for each.</summary>
+    public int ReadsPerPlacement
+    {
+        get;
+        init => field = value >= 1 && ReadsPerPatch % value == 0
+            ? value
+            : throw new ImpossibleValueException($"{ReadsPerPatch} reads of a patch cannot be placements of {value} reads each.");
+    }
+
+    = 1;
+
     /// <summary>The channels that every reading must carry.</summary>
     public ImmutableArray<Channel> Channels { get; }
 

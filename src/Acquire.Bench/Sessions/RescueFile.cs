@@ -44,10 +44,17 @@ internal static class RescueFile
         return new Rescue(null, text);
     }
 
+    private static string Of(BenchSession session) => session switch
+    {
+        { LotCode: { } lot } => $"lot {lot}",
+        { PlaqueName: { } plaque } => $"plaque {plaque}",
+        _ => "repeatability",
+    };
+
     private static string Text(BenchSession session, GuidedOutcome outcome)
     {
         var text = new StringBuilder();
-        text.AppendLine(CultureInfo.InvariantCulture, $"# Lines of bench session {session.Id}, lot {session.LotCode}, begun {session.Provenance.At:O}.");
+        text.AppendLine(CultureInfo.InvariantCulture, $"# Lines of bench session {session.Id}, {Of(session)}, begun {session.Provenance.At:O}.");
         text.AppendLine("# The store could not take all of them. One line each: when received, what it was taken for, the line itself.");
         foreach (var (_, line, meaning) in outcome.Lines)
         {

@@ -3,7 +3,7 @@ using System.Threading.Channels;
 namespace Acquire.Bench.Sessions;
 
 /// <summary>What every guided reading needs to know.</summary>
-/// <param name="LotCode">The lot of the strip.</param>
+/// <param name="LotCode">The lot of the strip; empty where no strip is read.</param>
 /// <param name="Instrument">The instrument.</param>
 /// <param name="ReadsPerPatch">How many reads each patch is to have.</param>
 /// <param name="By">The person who reads.</param>
@@ -14,6 +14,9 @@ public sealed record SessionRequest(string LotCode, InstrumentSetup Instrument, 
 {
     /// <summary>How long an instrument that was unplugged is waited for; zero: not at all; infinite: for ever. Default 60 s.</summary>
     public TimeSpan GiveUpAfter { get; init; } = TimeSpan.FromSeconds(60);
+
+    /// <summary>The plaque that is read; null where none is.</summary>
+    public string? PlaqueName { get; init; }
 }
 
 /// <summary>The two ends at which a person sits.</summary>

@@ -31,7 +31,14 @@ internal sealed class SessionRunner(AcquireStore store, ILinkOpener links, TimeP
         await using var link = await ReconnectingLink.OpenAsync(links, address, settings, time, reconnect, logger, cancellationToken);
         var now = time.GetUtcNow();
         var session = new BenchSession(
-            Guid.CreateVersion7(now), kind, request.LotCode, plan.ReadsPerPatch, new Provenance(now, request.By, request.Instrument.InUse));
+            Guid.CreateVersion7(now),
+            kind,
+            request.LotCode is { Length: > 0 } lot ? lot : null,
+            plan.ReadsPerPatch,
+            new Provenance(now, request.By, request.Instrument.InUse))
+        {
+            PlaqueName = request.PlaqueName,
+        };
         await store.BeginSessionAsync(session, cancellationToken);
 
         // The reader stops before the link is disposed: the enumeration ends inside RunAsync. The states go through the queue of the

@@ -83,6 +83,12 @@ public sealed record StripRecord
     /// <summary>The bench session it was read in; null when it was not read by the bench.</summary>
     public Guid? SessionId { get; init; }
 
+    /// <summary>The calibration check in force when it was read; null when there was none.</summary>
+    public Guid? CheckId { get; init; }
+
+    /// <summary>Why no calibration check was in force, where the user wants strips marked so; null when it is not marked.</summary>
+    public string? CheckLacking { get; init; }
+
     /// <summary>The process line the strip ran in, in the user's word.</summary>
     public string? Line { get; init; }
 

@@ -11,6 +11,22 @@ internal static class Requirements
         }
     }
 
+    public static void Plaque(Db db, string name)
+    {
+        if (!db.Exists("SELECT 1 FROM plaque WHERE name = @name", new { name }))
+        {
+            throw new StoreException(StoreFault.NotFound, $"There is no plaque '{name}'. Add it first: acquire plaque add NAME");
+        }
+    }
+
+    public static void Check(Db db, Guid id)
+    {
+        if (!db.Exists("SELECT 1 FROM calibration_check WHERE id = @id", new { id = Sql.Id(id) }))
+        {
+            throw new StoreException(StoreFault.NotFound, $"There is no calibration check {id}.");
+        }
+    }
+
     public static void Session(Db db, Guid id)
     {
         if (!db.Exists("SELECT 1 FROM bench_session WHERE id = @id", new { id = Sql.Id(id) }))

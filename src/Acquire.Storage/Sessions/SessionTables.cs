@@ -13,18 +13,28 @@ internal static class SessionTables
             throw new StoreException(StoreFault.Duplicate, $"The bench session {session.Id} has begun already.");
         }
 
-        Requirements.Lot(db, session.LotCode);
+        if (session.LotCode is { } lot)
+        {
+            Requirements.Lot(db, lot);
+        }
+
+        if (session.PlaqueName is { } plaque)
+        {
+            Requirements.Plaque(db, plaque);
+        }
+
         var (at, by, instrument) = session.Provenance;
         _ = db.Execute(
             """
-            INSERT INTO bench_session (id, kind, lot_code, reads_per_patch, read_at, read_by, profile, profile_hash, port)
-            VALUES (@Id, @Kind, @LotCode, @ReadsPerPatch, @At, @By, @Profile, @ProfileHash, @Port)
+            INSERT INTO bench_session (id, kind, lot_code, plaque_name, reads_per_patch, read_at, read_by, profile, profile_hash, port)
+            VALUES (@Id, @Kind, @LotCode, @PlaqueName, @ReadsPerPatch, @At, @By, @Profile, @ProfileHash, @Port)
             """,
             new
             {
                 Id = Sql.Id(session.Id),
                 Kind = Words<SessionKind>.Of(session.Kind),
                 session.LotCode,
+                session.PlaqueName,
                 session.ReadsPerPatch,
                 At = Sql.Time(at),
                 By = by,
@@ -73,7 +83,9 @@ internal static class SessionTables
 
         public string Kind { get; init; } = "";
 
-        public string LotCode { get; init; } = "";
+        public string? LotCode { get; init; }
+
+        public string? PlaqueName { get; init; }
 
         public int ReadsPerPatch { get; init; }
 
@@ -86,7 +98,7 @@ internal static class SessionTables
         public int Lines { get; init; }
 
         public StoredSession ToSession() => new(
-            new BenchSession(Sql.Id(Id), Words<SessionKind>.Parse(Kind), LotCode, ReadsPerPatch, ToProvenance()),
+            new BenchSession(Sql.Id(Id), Words<SessionKind>.Parse(Kind), LotCode, ReadsPerPatch, ToProvenance()) { PlaqueName = PlaqueName },
             Outcome is null ? null : new SessionEnd(Words<SessionOutcome>.Parse(Outcome), Sql.Time(EndedAt!), Reason!),
             Lines);
     }

@@ -42,6 +42,8 @@ internal sealed class StripLoader
             {
                 ReferenceId = Sql.OptionalId(row.ReferenceId),
                 SessionId = Sql.OptionalId(row.SessionId),
+                CheckId = Sql.OptionalId(row.CheckId),
+                CheckLacking = row.CheckLacking,
                 Line = row.Line,
                 Bottle = row.Bottle,
                 Note = row.Note,

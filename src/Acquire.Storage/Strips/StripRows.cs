@@ -15,6 +15,10 @@ internal sealed record StripRow : RevisionRow
 
     public string? ReferenceId { get; init; }
 
+    public string? CheckId { get; init; }
+
+    public string? CheckLacking { get; init; }
+
     public string? Line { get; init; }
 
     public string? Bottle { get; init; }

@@ -39,6 +39,11 @@ internal static class StripWriter
             throw new StoreException(StoreFault.NotFound, $"There is no reference reading {reference}, which the strip {strip.Id} was judged by.");
         }
 
+        if (strip.CheckId is { } check)
+        {
+            Requirements.Check(db, check);
+        }
+
         // The tables hold the patches once. The record's own check compares keys without regard to case and no names.
         if (!strip.Patches.Select(p => p.Patch).SequenceEqual(strip.Layout.Patches))
         {
@@ -49,9 +54,9 @@ internal static class StripWriter
     private static long AddRevision(Db db, StripRecord strip, string processHash, DateTimeOffset now) => db.Scalar<long>(
         """
         INSERT INTO strip_revision (strip_id, revision, revised_by, revised_at, revision_reason, added_at, lot_code, layout_name, process_hash,
-            reference_id, line, bottle, note, session_id, read_at, read_by, profile, profile_hash, port)
+            reference_id, check_id, check_lacking, line, bottle, note, session_id, read_at, read_by, profile, profile_hash, port)
         VALUES (@Id, @Number, @By, @RevisedAt, @Reason, @Now, @LotCode, @Layout, @processHash,
-            @Reference, @Line, @Bottle, @Note, @Session, @ReadAt, @ReadBy, @Profile, @ProfileHash, @Port)
+            @Reference, @Check, @CheckLacking, @Line, @Bottle, @Note, @Session, @ReadAt, @ReadBy, @Profile, @ProfileHash, @Port)
         RETURNING revision_id
         """,
         new
@@ -66,6 +71,8 @@ internal static class StripWriter
             Layout = strip.Layout.Name,
             processHash,
             Reference = Sql.Id(strip.ReferenceId),
+            Check = Sql.Id(strip.CheckId),
+            strip.CheckLacking,
             strip.Line,
             strip.Bottle,
             strip.Note,

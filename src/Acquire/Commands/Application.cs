@@ -61,6 +61,9 @@ internal static class Application
         ReplayCommand.Build(surroundings),
         ProfileCommand.Build(surroundings),
         ProcessCommand.Build(surroundings),
+        PlaqueCommand.Build(surroundings),
+        CheckCommand.Build(surroundings),
+        RepeatabilityCommand.Build(surroundings),
     };
 
     private static IEnumerable<string> CommandPath(ParseResult parsed)

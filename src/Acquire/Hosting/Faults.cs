@@ -1,3 +1,4 @@
+using Acquire.Analysis.Gauge;
 using Acquire.Analysis.ProcessSheets;
 using Acquire.Bench;
 using Acquire.Domain;
@@ -5,6 +6,7 @@ using Acquire.Instruments.Captures;
 using Acquire.Instruments.Links;
 using Acquire.Instruments.Profiles;
 using Acquire.Storage;
+using Acquire.Storage.Import;
 
 namespace Acquire.Hosting;
 
@@ -19,7 +21,8 @@ internal static class Faults
         StoreException => ExitCode.NoStore,
         LinkException { Fault: LinkFault.BadSettings } => ExitCode.BadInput,
         LinkException => ExitCode.NoInstrument,
-        BenchException or CaptureException or ImpossibleValueException or ProfileException or ProcessSheetException => ExitCode.BadInput,
+        BenchException or GaugeException => ExitCode.BadInput,
+        CaptureException or ImportException or ImpossibleValueException or ProfileException or ProcessSheetException => ExitCode.BadInput,
         FileNotFoundException or DirectoryNotFoundException => ExitCode.BadInput,
         IOException or UnauthorizedAccessException => ExitCode.BadInput,
         _ => null,

@@ -70,13 +70,13 @@ internal sealed class TerminalDisplay(IAnsiConsole console, bool bell, bool atTe
         var place = $"read {target.Read} of {target.Of}, patch {target.Position} of {target.Patches}";
         if (!atTerminal)
         {
-            console.Line($"next: {target.Patch.Name}, {place}");
+            console.Line($"next: {target.Patch.Name}, {place}{(target.Still ? ", without moving it" : "")}");
             return;
         }
 
         console.Line("");
         console.Write(new FigletText($"{target.Patch.Name}   {target.Read}/{target.Of}"));
-        var action = target.Read > 1 ? "Lift the strip, place it anew and read" : "Place the patch and read";
+        var action = target.Still ? "Leave the patch where it is and read" : target.Read > 1 ? "Lift the strip, place it anew and read" : "Place the patch and read";
         console.Line($"  {action}: {target.Patch.Name}, {place}");
         if (!strip.CanUndo)
         {

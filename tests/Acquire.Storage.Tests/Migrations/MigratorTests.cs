@@ -39,6 +39,35 @@ public sealed class MigratorTests : IDisposable
         Assert.Equal(1, Version(backup));
     }
 
+    /// <summary>The table of sessions is made anew on the way; what refers to it must refer to it still.</summary>
+    [Fact]
+    public async Task Migrate_file_with_sessions_and_strips_keeps_them_and_their_ties()
+    {
+        var session = Some.Session();
+        var (reference, strip) = (Some.Reference(), Some.Strip() with { SessionId = session.Id });
+        await using (var filled = await OpenAsync([.. Scripts.All]))
+        {
+            await filled.AddLotAsync(Some.Lot, Token);
+            await filled.BeginSessionAsync(session, Token);
+            await filled.AppendLineAsync(session.Id, Some.Line(1), Token);
+            await filled.EndSessionAsync(session.Id, new(Domain.Sessions.SessionOutcome.Completed, Some.Evening, "done"), Token);
+            await filled.AddReferenceAsync(reference, Token);
+            await filled.AddStripAsync(strip, Token);
+        }
+
+        Downgrade();
+        await using var store = await OpenAsync([.. Scripts.All]);
+
+        Deep.Equal(session, Assert.Single(await store.ListSessionsAsync(Token)).Session);
+        Assert.Single(await store.SessionLinesAsync(session.Id, Token));
+        Deep.Equal(strip, await store.FindStripAsync(strip.Id.ToString(), Token));
+        Deep.Equal(reference, await store.CurrentReferenceAsync(Some.Lot.Code, Token));
+        Assert.Empty(await store.WriteAsync(db => db.Query<object>("PRAGMA foreign_key_check"), Token));
+        var refused = await Assert.ThrowsAsync<StoreException>(
+            () => store.WriteAsync(db => db.Execute("INSERT INTO session_line SELECT 'x', 1, received_at, bytes, meaning FROM session_line"), Token));
+        Assert.Equal(StoreFault.Refused, refused.Fault);
+    }
+
     [Fact]
     public async Task Migrate_new_file_makes_no_backup()
     {
@@ -65,6 +94,29 @@ public sealed class MigratorTests : IDisposable
     }
 
     private Task<AcquireStore> OpenAsync(SqlScript[] scripts) => AcquireStore.OpenAsync(_folder.Path, _time, [.. scripts], 1, Token);
+
+    /// <summary>Takes the file back to version 4: its rows as they are, the later tables and columns gone.</summary>
+    private void Downgrade()
+    {
+        using var connection = new SqliteConnection($"Data Source={_folder.Database};Pooling=False;Foreign Keys=False");
+        var sessions = Scripts.All[0].Contents;
+        var from = sessions.IndexOf("CREATE TABLE bench_session", StringComparison.Ordinal);
+        var table = sessions[from..sessions.IndexOf("CREATE TABLE session_line", StringComparison.Ordinal)];
+        connection.Open();
+        _ = connection.Execute(
+            $"""
+            ALTER TABLE strip_revision DROP COLUMN check_lacking;
+            ALTER TABLE strip_revision DROP COLUMN check_id;
+            CREATE TEMP TABLE kept AS SELECT * FROM bench_session;
+            DROP TABLE bench_session;
+            {table}
+            INSERT INTO bench_session SELECT id, kind, lot_code, reads_per_patch, read_at, read_by, profile, profile_hash, port FROM kept;
+            DROP TABLE repeatability_test_line; DROP TABLE repeatability_test_read; DROP TABLE repeatability_test_patch; DROP TABLE repeatability_test;
+            DROP TABLE calibration_check_line; DROP TABLE calibration_check_read; DROP TABLE calibration_check_patch; DROP TABLE calibration_check;
+            DROP TABLE plaque_patch; DROP TABLE plaque;
+            PRAGMA user_version = 4;
+            """);
+    }
 
     private static long Version(string file)
     {

@@ -5,6 +5,7 @@ using Acquire.Domain.Processes;
 using Acquire.Domain.Records;
 using Acquire.Domain.Sessions;
 using Acquire.Domain.Strips;
+using Acquire.Domain.Trust;
 
 namespace Acquire.Storage.Tests.Support;
 
@@ -75,6 +76,24 @@ internal static class Some
         Bottle = "dev 3, half full",
         Note = "first after new mix",
     };
+
+    public static readonly Plaque Plaque = new(
+        "bench plaque",
+        [
+            new PlaquePatch(Layout.Patches[0], ChannelDensities.Rgb(0.05m, 0.060m, 0.07m), 0.01),
+            new PlaquePatch(Layout.Patches[1], ChannelDensities.Rgb(1.02m, 1.05m, 1.10m), 0.01),
+            new PlaquePatch(Layout.Patches[2], ChannelDensities.Rgb(2.95m, 3.01m, 3.05m), 0.015),
+        ],
+        0.02,
+        30,
+        new DateOnly(2027, 6, 30),
+        "in the drawer");
+
+    public static CalibrationCheck Check(DateTimeOffset? at = null, bool passed = true, Guid? session = null) =>
+        new(Guid.CreateVersion7(Evening), Plaque, Patches(), passed, Provenance(at), session);
+
+    public static RepeatabilityTest Test(Guid? session = null) =>
+        new(Guid.CreateVersion7(Evening), Patches(), 2, 0.010, passed: false, Provenance(), session);
 
     private static ParameterLimits TwoSided(double action, double control) =>
         new(new Limit(-action, action, "sheet in the box"), new Limit(-control, control, "sheet in the box"));

@@ -1,0 +1,64 @@
+using System.Collections.Immutable;
+using Acquire.Domain.Records;
+using Acquire.Domain.Strips;
+using Acquire.Domain.Trust;
+using Acquire.Storage;
+using Acquire.Storage.Import;
+
+namespace Acquire.Bench.Trust;
+
+/// <summary>The plaques and calibration checks in the store.</summary>
+public sealed class CheckBook(AcquireStore store, TimeProvider time)
+{
+    /// <summary>Looks a plaque up.</summary>
+    /// <exception cref="BenchException">There is no such plaque; the message lists those there are.</exception>
+    /// <exception cref="StoreException">The store cannot be read.</exception>
+    public async Task<Plaque> GetPlaqueAsync(string name, CancellationToken cancellationToken)
+    {
+        if (await store.FindPlaqueAsync(name, cancellationToken) is { } plaque)
+        {
+            return plaque;
+        }
+
+        var known = (await store.ListPlaquesAsync(cancellationToken)).Select(p => p.Name).ToList();
+        var has = known.Count == 0 ? "the store has none yet" : $"the store has {string.Join(", ", known)}";
+        throw new BenchException($"There is no plaque {name}; {has}. Add it first: acquire plaque add NAME --patch \"low 0.05 0.06 0.07\" …");
+    }
+
+    /// <summary>Judges and keeps a check whose readings were taken elsewhere.</summary>
+    /// <exception cref="BenchException">The plaque is unknown, or the reads are not of its patches.</exception>
+    /// <exception cref="ImportException">A number is no density.</exception>
+    /// <exception cref="Analysis.Gauge.GaugeException">The readings fall where the plaque rises.</exception>
+    /// <exception cref="StoreException">The store cannot be used.</exception>
+    public async Task<JudgedCheck> EnterAsync(
+        string plaqueName, IReadOnlyCollection<ImportedRead> reads, string by, CancellationToken cancellationToken)
+    {
+        var plaque = await GetPlaqueAsync(plaqueName, cancellationToken);
+        var now = time.GetUtcNow();
+        return await KeepAsync(plaque, CheckReads.Of(plaque, reads, now), new Provenance(now, by, null), null, cancellationToken);
+    }
+
+    /// <summary>All checks in the order of reading, each with what it tells.</summary>
+    /// <exception cref="StoreException">The store cannot be read.</exception>
+    public async Task<ImmutableArray<JudgedCheck>> ListAsync(CancellationToken cancellationToken) =>
+        [.. (await store.ListChecksAsync(cancellationToken)).Select(c => new JudgedCheck(c, CheckJudge.Judge(c.Plaque, c.Patches)))];
+
+    /// <summary>Whether a check is in force now for readings with a device profile.</summary>
+    /// <exception cref="StoreException">The store cannot be read.</exception>
+    public async Task<CheckStanding> StandingAsync(string profile, CancellationToken cancellationToken)
+    {
+        var now = time.GetUtcNow();
+        return CheckStanding.Of(await store.LastCheckAsync(profile, now, cancellationToken), now, profile);
+    }
+
+    internal async Task<JudgedCheck> KeepAsync(
+        Plaque plaque, ImmutableArray<PatchReads> patches, Provenance provenance, Guid? sessionId, CancellationToken cancellationToken)
+    {
+        var known = await new RepeatabilityBook(store).KnownAsync(provenance.Instrument?.Profile, cancellationToken);
+        var report = CheckJudge.Judge(plaque, patches, known);
+        var check = new CalibrationCheck(
+            Guid.CreateVersion7(time.GetUtcNow()), plaque, patches, CheckJudge.Passes(plaque, report), provenance, sessionId);
+        await store.AddCheckAsync(check, cancellationToken);
+        return new JudgedCheck(check, report);
+    }
+}

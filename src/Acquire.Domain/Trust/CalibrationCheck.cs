@@ -1,0 +1,57 @@
+using System.Collections.Immutable;
+using Acquire.Domain.Records;
+using Acquire.Domain.Strips;
+
+namespace Acquire.Domain.Trust;
+
+/// <summary>One calibration check: a plaque read and judged.</summary>
+public sealed record CalibrationCheck
+{
+    /// <summary>States a check.</summary>
+    /// <param name="id">UUID v7.</param>
+    /// <param name="plaque">The plaque that was read.</param>
+    /// <param name="patches">Every read of every patch of the plaque, in its order.</param>
+    /// <param name="passed">The verdict when it was made.</param>
+    /// <param name="provenance">When, by whom and with what.</param>
+    /// <param name="sessionId">The bench session; null when the readings were taken elsewhere.</param>
+    /// <exception cref="ImpossibleValueException">The patches are not those of the plaque, or no read counts.</exception>
+    public CalibrationCheck(
+        Guid id, Plaque plaque, ImmutableArray<PatchReads> patches, bool passed, Provenance provenance, Guid? sessionId = null)
+    {
+        (Id, Plaque, Passed, Provenance, SessionId) = (id, plaque, passed, provenance, sessionId);
+        Patches = Guard.NotEmpty(patches, "The patches of a calibration check");
+        if (!Patches.Select(p => p.Patch).SequenceEqual(plaque.Layout.Patches))
+        {
+            throw new ImpossibleValueException($"The patches of a calibration check must be those of its plaque {plaque.Name}, in its order.");
+        }
+
+        if (!Patches.Any(p => p.Accepted.Any()))
+        {
+            throw new ImpossibleValueException($"The check with plaque {plaque.Name} has no reading that counts.");
+        }
+    }
+
+    /// <summary>UUID v7.</summary>
+    public Guid Id { get; }
+
+    /// <summary>The plaque.</summary>
+    public Plaque Plaque { get; }
+
+    /// <summary>Every read, in the plaque's order.</summary>
+    public ImmutableArray<PatchReads> Patches { get; }
+
+    /// <summary>Whether the instrument passed.</summary>
+    public bool Passed { get; }
+
+    /// <summary>When, by whom and with what it was read.</summary>
+    public Provenance Provenance { get; }
+
+    /// <summary>The bench session; null when the readings were taken elsewhere.</summary>
+    public Guid? SessionId { get; }
+
+    /// <summary>When the next check is due.</summary>
+    public DateTimeOffset DueAt => Provenance.At.AddDays(Plaque.DueDays);
+
+    /// <summary>Whether it is in force at a moment: passed, not of the future, and the next one not yet due.</summary>
+    public bool IsInForceAt(DateTimeOffset moment) => Passed && Provenance.At <= moment && moment < DueAt;
+}

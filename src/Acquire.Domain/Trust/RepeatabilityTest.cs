@@ -1,0 +1,66 @@
+using System.Collections.Immutable;
+using Acquire.Domain.Records;
+using Acquire.Domain.Strips;
+
+namespace Acquire.Domain.Trust;
+
+/// <summary>One repeatability test: some patches read many times, placed anew in between.</summary>
+public sealed record RepeatabilityTest
+{
+    /// <summary>States a test.</summary>
+    /// <param name="id">UUID v7.</param>
+    /// <param name="patches">Every read of every patch, in the order of reading.</param>
+    /// <param name="readsPerPlacement">How many reads that count follow each other without moving the patch; 1 when it is placed anew for each.</param>
+    /// <param name="specification">The largest standard deviation that passes, in density.</param>
+    /// <param name="passed">The verdict when it was made.</param>
+    /// <param name="provenance">When, by whom and with what.</param>
+    /// <param name="sessionId">The bench session; null when the readings were taken elsewhere.</param>
+    /// <exception cref="ImpossibleValueException">
+    /// No patches, a patch twice, no read that counts, fewer than one read per placement, or a specification not above zero.
+    /// </exception>
+    public RepeatabilityTest(
+        Guid id,
+        ImmutableArray<PatchReads> patches,
+        int readsPerPlacement,
+        double specification,
+        bool passed,
+        Provenance provenance,
+        Guid? sessionId = null)
+    {
+        (Id, Passed, Provenance, SessionId) = (id, passed, provenance, sessionId);
+        Patches = Guard.NotEmpty(patches, "The patches of a repeatability test");
+        Guard.Unique(Patches, p => p.Patch.Key, "The patch");
+        if (!Patches.Any(p => p.Accepted.Any()))
+        {
+            throw new ImpossibleValueException("The repeatability test has no reading that counts.");
+        }
+
+        ReadsPerPlacement = readsPerPlacement >= 1
+            ? readsPerPlacement
+            : throw new ImpossibleValueException($"Each placement has one read at least, not {readsPerPlacement}.");
+        Specification = specification is > 0 and < 1
+            ? specification
+            : throw new ImpossibleValueException($"The specification is a standard deviation in density above 0 and below 1, such as 0.010; not {specification}.");
+    }
+
+    /// <summary>UUID v7.</summary>
+    public Guid Id { get; }
+
+    /// <summary>Every read, in the order of reading.</summary>
+    public ImmutableArray<PatchReads> Patches { get; }
+
+    /// <summary>How many reads that count share a placement.</summary>
+    public int ReadsPerPlacement { get; }
+
+    /// <summary>The largest standard deviation that passes, in density.</summary>
+    public double Specification { get; }
+
+    /// <summary>Whether the instrument passed.</summary>
+    public bool Passed { get; }
+
+    /// <summary>When, by whom and with what it was read.</summary>
+    public Provenance Provenance { get; }
+
+    /// <summary>The bench session; null when the readings were taken elsewhere.</summary>
+    public Guid? SessionId { get; }
+}

@@ -1,0 +1,84 @@
+using System.CommandLine;
+using Acquire.Bench;
+using Acquire.Bench.Sessions;
+using Acquire.Bench.Trust;
+using Acquire.Hosting;
+using Acquire.Rendering;
+using Acquire.Storage.Import;
+using Acquire.Terminal;
+
+namespace Acquire.Commands;
+
+/// <summary><c>acquire check</c>: a calibration check of the instrument with a plaque.</summary>
+internal static class CheckCommand
+{
+    public static Command Build(Surroundings surroundings)
+    {
+        var plaque = new Option<string?>("--plaque") { Description = "The plaque: a name that 'acquire plaque list' shows.", HelpName = "NAME" };
+        var from = new Option<string?>("--from") { Description = "Take the readings from a CSV file instead: patch,read,red,green,blue.", HelpName = "FILE" };
+        var port = Common.Port();
+        var profile = Common.Profile();
+        (port.Required, profile.Required) = (false, false);
+        var baud = Common.Baud();
+        var reads = Common.Reads(3);
+        var by = Common.By();
+        var noBell = Common.NoBell();
+        var json = Common.Json();
+        var command = new Command("check", "Check the instrument against a plaque with certified densities.")
+        {
+            plaque, from, port, profile, baud, reads, by, noBell, json, BuildList(surroundings),
+        };
+        command.SetAction(async (parsed, cancellationToken) =>
+        {
+            var name = parsed.GetValue(plaque) ?? throw new BenchException("Name the plaque: --plaque NAME. 'acquire plaque list' shows those there are.");
+            var person = parsed.GetValue(by) ?? surroundings.User;
+            var instrument = (parsed.GetValue(from), parsed.GetValue(port), parsed.GetValue(profile)) switch
+            {
+                ({ }, null, null) => null,
+                (null, { } at, { } speaks) => Common.Instrument(parsed, at, speaks, parsed.GetValue(baud)),
+                _ => throw new BenchException("Give either --port and --profile to read the plaque, or --from FILE with readings of it."),
+            };
+            await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
+            var book = new CheckBook(store, surroundings.Time);
+            if (instrument is null)
+            {
+                var imported = await ReadsCsv.ReadAsync(parsed.GetValue(from)!, cancellationToken).ToListAsync(cancellationToken);
+                return Judged(surroundings, await book.EnterAsync(name, imported, person, cancellationToken), parsed.GetValue(json));
+            }
+
+            using var logs = Common.Logs(parsed);
+            var bench = new CheckBench(store, book, Common.Links(parsed, surroundings, logs), surroundings.Time);
+            using var seat = new TerminalSeat(surroundings, bell: !parsed.GetValue(noBell), cancellationToken);
+            var request = new SessionRequest("", instrument, parsed.GetValue(reads), person, TerminalSeat.GraceFor(surroundings));
+            var result = await bench.CheckAsync(request, name, seat.Seat, cancellationToken);
+            if (result.Judged is not { } judged)
+            {
+                return SessionReport.Incomplete(surroundings, result.Session);
+            }
+
+            SessionReport.Completed(surroundings, result.Session);
+            return Judged(surroundings, judged, parsed.GetValue(json));
+        });
+        return command;
+    }
+
+    private static int Judged(Surroundings surroundings, JudgedCheck judged, bool json)
+    {
+        CheckReport.Write(surroundings.Out, judged, surroundings.Time, json);
+        return judged.Check.Passed ? ExitCode.Done : ExitCode.OutOfControl;
+    }
+
+    private static Command BuildList(Surroundings surroundings)
+    {
+        var json = Common.Json();
+        var command = new Command("list", "List the calibration checks.") { json };
+        command.SetAction(async (parsed, cancellationToken) =>
+        {
+            await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
+            var checks = await new CheckBook(store, surroundings.Time).ListAsync(cancellationToken);
+            CheckReport.WriteList(surroundings.Out, checks, surroundings.Time, parsed.GetValue(json));
+            return ExitCode.Done;
+        });
+        return command;
+    }
+}

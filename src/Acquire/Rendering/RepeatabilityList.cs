@@ -1,0 +1,57 @@
+using System.Globalization;
+using Acquire.Analysis.Gauge;
+using Acquire.Domain.Densitometry;
+using Acquire.Domain.Trust;
+using Acquire.Terminal;
+using Spectre.Console;
+
+namespace Acquire.Rendering;
+
+/// <summary>Repeatability tests in a list, for people and for programs.</summary>
+internal static class RepeatabilityList
+{
+    public static void Write(
+        IAnsiConsole console, IReadOnlyCollection<(RepeatabilityTest Test, RepeatabilityReport Report)> tests, TimeProvider time, bool json)
+    {
+        if (json)
+        {
+            JsonOutput.Write(console, tests.Select(t => new
+            {
+                t.Test.Id,
+                ReadAt = t.Test.Provenance.At,
+                ReadBy = t.Test.Provenance.By,
+                t.Test.Provenance.Instrument,
+                t.Test.SessionId,
+                t.Test.ReadsPerPlacement,
+                t.Test.Specification,
+                t.Test.Passed,
+                Result = RepeatabilityJson.Of(t.Report, null),
+            }));
+            return;
+        }
+
+        if (tests.Count == 0)
+        {
+            console.Line("No repeatability tests yet. Make one: acquire repeatability --port PORT --profile PROFILE --patches ld,hd");
+            return;
+        }
+
+        var table = Tables.New("test", "by", "instrument", "patches", "reads", "s R", "s G", "s B", "specification", "");
+        foreach (var (test, report) in tests)
+        {
+            table.Row(
+            [
+                Numbers.Moment(test.Provenance.At, time),
+                test.Provenance.By,
+                test.Provenance.Instrument?.Profile ?? "entered",
+                string.Join(' ', test.Patches.Select(p => p.Patch.Key)),
+                test.Patches.Max(p => p.Accepted.Count()).ToString(CultureInfo.InvariantCulture),
+                .. Channels.Colours.Select(c => report[c] is { } channel ? RepeatabilityText.Four(channel.Pooled.S) : ""),
+                RepeatabilityText.Four(test.Specification),
+                test.Passed ? "passed" : "FAILED",
+            ]);
+        }
+
+        console.WriteTable(table);
+    }
+}

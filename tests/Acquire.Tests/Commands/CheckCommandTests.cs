@@ -1,0 +1,127 @@
+using System.Xml.Linq;
+using Acquire.Tests.Support;
+
+namespace Acquire.Tests.Commands;
+
+public sealed class CheckCommandTests : IDisposable
+{
+    private static readonly string[] Good =
+    [
+        "zero,1,0.00,0.01,0.00", "zero,2,0.00,0.00,0.00", "mid,1,1.02,1.05,1.10", "mid,2,1.03,1.05,1.10", "high,1,2.95,3.01,3.05", "high,2,2.96,3.01,3.05",
+    ];
+
+    private readonly InMemory _program = new();
+
+    private static CancellationToken Token => TestContext.Current.CancellationToken;
+
+    public void Dispose() => _program.Dispose();
+
+    [Fact]
+    public async Task Plaque_added_is_shown_as_entered()
+    {
+        await AddPlaqueAsync();
+        var plaque = await _program.JsonAsync("plaque", "show", "Bench");
+
+        Assert.Equal(0.02, plaque.GetProperty("tolerance").GetDouble());
+        Assert.Equal(["zero", "mid", "high"], plaque.GetProperty("patches").EnumerateArray().Select(p => p.GetProperty("key").GetString()));
+        Assert.Equal(0.015, plaque.GetProperty("patches")[2].GetProperty("uncertainty").GetDouble());
+        Assert.Contains("never", (await _program.RunAsync("plaque", "list")).Out, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("low 0.05 0.06", "a patch and three densities")]
+    [InlineData("low 0.05 0.06 x", "'x' is no density")]
+    [InlineData("low 0.05 0.06 0.07 ± much", "'much' is no uncertainty")]
+    [InlineData("low 0.05 0.06 0.07 ± 5", "between 0 and 1")]
+    [InlineData("low 4 4 4", "from thin to dense")]
+    public async Task Plaque_that_cannot_be_is_refused(string patch, string said)
+    {
+        var (code, _, error) = await _program.RunAsync("plaque", "add", "x", "--patch", patch, "--patch", "high 3 3 3");
+
+        Assert.Equal(2, code);
+        Assert.Contains(said, error, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task Check_from_file_that_passes_ends_with_0_and_stands_in_the_list()
+    {
+        await AddPlaqueAsync();
+        var (code, output, error) = await _program.RunAsync("check", "--plaque", "bench", "--from", await FileAsync(Good));
+
+        Assert.True(code == 0, error);
+        Assert.StartsWith("PASSED", output, StringComparison.Ordinal);
+        Assert.Contains("Next check due", output, StringComparison.Ordinal);
+        var check = Assert.Single((await _program.JsonAsync("check", "list")).EnumerateArray());
+        Assert.True(check.GetProperty("passed").GetBoolean());
+        Assert.Equal(0.005, check.GetProperty("channels").GetProperty("red").GetProperty("patches").GetProperty("mid").GetProperty("error").GetDouble(), 9);
+    }
+
+    [Fact]
+    public async Task Check_from_file_that_fails_ends_with_1_and_says_what_to_do()
+    {
+        await AddPlaqueAsync();
+        var reads = Good.Select(r => r.Replace(",3.01,", ",3.09,", StringComparison.Ordinal));
+        var (code, output, _) = await _program.RunAsync("check", "--plaque", "bench", "--from", await FileAsync(reads));
+
+        Assert.Equal(1, code);
+        Assert.StartsWith("FAILED", output, StringComparison.Ordinal);
+        Assert.Contains("clean aperture", output, StringComparison.Ordinal);
+        Assert.Contains("+0.080", (await _program.RunAsync("check", "list")).Out, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("ld,1,0.1,0.1,0.1", "no patch 'ld'")]
+    [InlineData("mid,3,41.2,1.05,1.10", "line 8: red is 41.2")]
+    [InlineData("mid,2,1.02,1.05,1.10", "stands in the file already")]
+    public async Task Check_from_file_with_bad_reads_is_refused_and_keeps_nothing(string row, string said)
+    {
+        await AddPlaqueAsync();
+        var (code, _, error) = await _program.RunAsync("check", "--plaque", "bench", "--from", await FileAsync([.. Good, row]));
+
+        Assert.Equal(2, code);
+        Assert.Contains(said, error, StringComparison.Ordinal);
+        Assert.Empty((await _program.JsonAsync("check", "list")).EnumerateArray());
+    }
+
+    [Fact]
+    public async Task Check_without_every_patch_or_source_is_refused()
+    {
+        await AddPlaqueAsync();
+        Assert.Contains("missing: high", (await _program.RunAsync("check", "--plaque", "bench", "--from", await FileAsync(Good.Take(4)))).Error, StringComparison.Ordinal);
+        Assert.Equal(2, (await _program.RunAsync("check", "--plaque", "bench")).Code);
+        Assert.Equal(2, (await _program.RunAsync("check")).Code);
+    }
+
+    [Fact]
+    public async Task Html_report_stands_alone()
+    {
+        var page = Path.Combine(_program.Folder, "report.html");
+        var (code, _, error) = await _program.RunAsync(
+            "repeatability", "--from", await FileAsync([.. Good, "<b>&,1,1,1,1", "<b>&,2,1,1,1"]), "--process", "c41", "--html", page);
+
+        Assert.True(code == 0, error);
+        var text = await File.ReadAllTextAsync(page, Token);
+        foreach (var forbidden in (string[])["<script", "http", "src=", "href=", "@import", "url(", "<b>"])
+        {
+            Assert.DoesNotContain(forbidden, text, StringComparison.OrdinalIgnoreCase);
+        }
+
+        var svg = XElement.Parse(text[text.IndexOf("<svg", StringComparison.Ordinal)..(text.IndexOf("</svg>", StringComparison.Ordinal) + 6)]);
+        Assert.Equal((8, 8, 8), (svg.Elements("circle").Count(), svg.Elements("rect").Count(), svg.Elements("path").Count()));
+        Assert.Contains("@media print", text, StringComparison.Ordinal);
+    }
+
+    private async Task AddPlaqueAsync()
+    {
+        var (code, _, error) = await _program.RunAsync(
+            "plaque", "add", "bench", "--patch", "zero 0 0 0", "--patch", "mid 1.02 1.05 1.10 ± 0.01", "--patch", "high 2.95 3.01 3.05 +- 0.015", "--due", "14");
+        Assert.True(code == 0, error);
+    }
+
+    private async Task<string> FileAsync(IEnumerable<string> rows)
+    {
+        var file = Path.Combine(_program.Folder, "reads.csv");
+        await File.WriteAllLinesAsync(file, ["patch,read,red,green,blue", .. rows], Token);
+        return file;
+    }
+}

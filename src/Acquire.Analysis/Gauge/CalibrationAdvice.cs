@@ -5,9 +5,15 @@ using Acquire.Analysis.Statistics;
 namespace Acquire.Analysis.Gauge;
 
 /// <summary>Tells from the pattern of the errors what to do: clean, zero, adjust the slope, or read again.</summary>
-/// <remarks>The order of work — cleanliness, then zero, then slope — and the rule to leave alone what is inside tolerance are common practice.</remarks>
+/// <remarks>
+/// The order of work — cleanliness, then zero, then slope — and the rule to leave alone what is inside tolerance:
+/// common practice, no source.
+/// </remarks>
 internal static class CalibrationAdvice
 {
+    private const string Scattered =
+        "The errors follow neither a zero nor a slope: clean aperture and plaque, lay the plaque flat, and read every patch three times.";
+
     public static (CalibrationFault Cause, string Advice) Of(
         ImmutableArray<PlaqueError> errors, Adjustment zero, Adjustment? slope, CheckVerdict verdict, double tolerance)
     {
@@ -34,7 +40,7 @@ internal static class CalibrationAdvice
             (true, true) => (CalibrationFault.ZeroAndSlope, Say($"Zero ({zero.Value:+0.000;-0.000}) and slope ({slope!.Value.Value:0.000}) are off: clean the aperture and zero again first, check again, and adjust the slope only if it is still off.")),
             (true, false) => (CalibrationFault.Zero, Say($"The zero is off ({zero.Value:+0.000;-0.000}): clean the aperture and zero again on the open gate.")),
             (false, true) => (CalibrationFault.Slope, Say($"The slope is off ({slope!.Value.Value:0.000}): adjust the slope on the densest patch of the plaque, then check again.")),
-            _ => (CalibrationFault.Scattered, "The errors follow neither a zero nor a slope: clean aperture and plaque, lay the plaque flat, and read every patch three times."),
+            _ => (CalibrationFault.Scattered, Scattered),
         };
     }
 
@@ -57,7 +63,8 @@ internal static class CalibrationAdvice
             return null;
         }
 
-        var expected = StraightLine.Of([.. others.Select(e => (e.Certified, e.Error))])?.At(worst.Certified) ?? others.Average(e => e.Error);
+        var line = StraightLine.Of([.. others.Select(e => (e.Certified, e.Error))]);
+        var expected = line?.At(worst.Certified) ?? others.Average(e => e.Error);
         return Math.Abs(worst.Error - expected) > tolerance ? worst : null;
     }
 

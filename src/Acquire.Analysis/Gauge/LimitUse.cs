@@ -14,7 +14,8 @@ namespace Acquire.Analysis.Gauge;
 /// <param name="Width">Upper minus lower side; with one side, its distance from the aim.</param>
 /// <param name="Share">6 · <paramref name="S"/> over <paramref name="Width"/>.</param>
 /// <param name="ReadsNeeded">
-/// Reads of each patch after which the reading part of the 95 % expanded uncertainty is small enough; null when no number of reads gets there.
+/// Reads of each patch after which the reading part of the 95 % expanded uncertainty is small enough; null when no number of reads
+/// gets there.
 /// </param>
 /// <param name="Explanation">How share and reads were reckoned, in words.</param>
 public sealed record LimitUse(
@@ -26,4 +27,11 @@ public sealed record LimitUse(
     double Width,
     double Share,
     int? ReadsNeeded,
-    string Explanation);
+    string Explanation)
+{
+    /// <summary>
+    /// The part of the distance from aim to limit that the reading's 95 % expanded uncertainty may take for <see cref="ReadsNeeded"/>:
+    /// one third (common practice, no source).
+    /// </summary>
+    public const double LargestPart = 1.0 / 3;
+}

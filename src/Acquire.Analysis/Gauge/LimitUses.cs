@@ -8,13 +8,11 @@ namespace Acquire.Analysis.Gauge;
 /// <summary>Holds the scatter of an instrument against the limits of a process.</summary>
 /// <remarks>
 /// Share: 6 s against the width of the limit, the usual measure of a gauge (common practice, no source). Reads: the least n with
-/// 2 · √(s²/n + rounding) at most a third of the distance from the aim to the limit; the third is common practice, no source, and the
-/// factor 2 stands for 95 % (GUM, JCGM 100:2008, 6.3.3).
+/// 2 · √(s²/n + rounding) at most <see cref="LimitUse.LargestPart"/> of the distance from the aim to the limit; the factor 2 stands for
+/// 95 % (GUM, JCGM 100:2008, 6.3.3).
 /// </remarks>
 internal static class LimitUses
 {
-    private const double Fraction = 1.0 / 3;
-
     private const int MostReads = 1000;
 
     public static ImmutableArray<LimitUse> Of(ProcessSheet sheet, IReadOnlyDictionary<Channel, Scatter> scatters) =>
@@ -29,7 +27,7 @@ internal static class LimitUses
     private static LimitUse UseOf(Parameter parameter, ParameterNoise noise, Limit limit, bool isControl)
     {
         var (width, nearest) = (Sides(limit).Sum(), Sides(limit).Min());
-        var reads = ReadsFor(noise, nearest * Fraction / 2);
+        var reads = ReadsFor(noise, nearest * LimitUse.LargestPart / 2);
         return new LimitUse(
             parameter, noise.Channel, isControl, limit, noise.S, width, 6 * noise.S / width, reads, Explain(parameter, limit, reads));
     }

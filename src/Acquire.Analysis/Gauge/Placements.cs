@@ -4,7 +4,9 @@ using Acquire.Domain.Densitometry;
 
 namespace Acquire.Analysis.Gauge;
 
-/// <summary>The reads of one patch in one channel, by placement of the film; a read without a placement is a placement of its own.</summary>
+/// <summary>
+/// The reads of one patch in one channel, by placement of the film; a read without a placement is a placement of its own.
+/// </summary>
 internal sealed record Placements(string Patch, ImmutableArray<GaugeRead> Reads, ImmutableArray<Summary> Groups)
 {
     public static Placements Of(RepeatabilityData data, string patch, Channel channel)
@@ -31,7 +33,8 @@ internal sealed record Placements(string Patch, ImmutableArray<GaugeRead> Reads,
         return (all.Components, all.Total) switch
         {
             ({ } c, _) => new Scatter(reads, c.DegreesOfFreedom, Math.Sqrt(c.Total), resolution, c),
-            (null, { MeanSquare: { } square, DegreesOfFreedom: var freedom }) => new Scatter(reads, freedom, Math.Sqrt(square), resolution, null),
+            (null, { MeanSquare: { } square, DegreesOfFreedom: var freedom }) =>
+                new Scatter(reads, freedom, Math.Sqrt(square), resolution, null),
             _ => null,
         };
     }

@@ -16,18 +16,23 @@ public sealed record CertifiedValue(string Patch, Channel Channel, decimal Value
 /// <summary>The certified patches of a calibration plaque and how far a reading may lie from them.</summary>
 public sealed record Plaque
 {
-    /// <summary>The tolerance where the user states none: a slope is adjusted when off by more than 0.02 (common practice in density control).</summary>
+    /// <summary>
+    /// The tolerance where the user states none: a slope is adjusted when off by more than 0.02 (common practice in density control).
+    /// </summary>
     public const double UsualTolerance = 0.02;
 
     /// <summary>States a plaque.</summary>
     /// <param name="values">The certified values, along the plaque from the lowest density to the highest.</param>
     /// <param name="tolerance">How far a reading may lie from its certified value on either side, in density.</param>
     /// <exception cref="GaugeException">
-    /// There are no values, one is stated twice, an uncertainty or the tolerance is no number in its range, or the values of a channel do not rise.
+    /// There are no values, one is stated twice, an uncertainty or the tolerance is no number in its range, or the values of a channel
+    /// do not rise.
     /// </exception>
     public Plaque(ImmutableArray<CertifiedValue> values, double tolerance = UsualTolerance)
     {
-        Values = values.IsDefaultOrEmpty ? throw new GaugeException("The plaque has no certified values; enter those printed on it.") : values;
+        Values = values.IsDefaultOrEmpty
+            ? throw new GaugeException("The plaque has no certified values; enter those printed on it.")
+            : values;
         Tolerance = tolerance > 0 && double.IsFinite(tolerance)
             ? tolerance
             : throw new GaugeException("The tolerance of a plaque is a density above 0, such as 0.02.");

@@ -24,7 +24,9 @@ internal sealed record PlaqueReads(
         return new PlaqueReads(channel, patches, deviation, data.StepOf(channel));
     }
 
-    /// <summary>Readings that fall where the certified values rise by more than the tolerance allows are readings of other patches.</summary>
+    /// <summary>
+    /// Readings that fall where the certified values rise by more than the tolerance allows are readings of other patches.
+    /// </summary>
     public void RefuseFalling(double tolerance)
     {
         foreach (var (lower, upper) in Patches.Zip(Patches.Skip(1)))

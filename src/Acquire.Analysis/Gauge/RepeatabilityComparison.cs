@@ -24,8 +24,8 @@ public sealed record RepeatabilityComparison(ImmutableArray<ScatterChange> Chann
             [
                 .. from pair in pairs
                    from now in pair.Now.Patches
-                   let before = pair.Before.Patches.FirstOrDefault(b => string.Equals(b.Patch, now.Patch, StringComparison.OrdinalIgnoreCase))
-                   where before is not null
+                   from before in pair.Before.Patches
+                   where string.Equals(before.Patch, now.Patch, StringComparison.OrdinalIgnoreCase)
                    select LevelDrift.Of(pair.Before.Pooled, before, pair.Now.Pooled, now),
             ]);
     }

@@ -10,10 +10,14 @@ public sealed record RepeatabilityData
     /// <summary>Collects reads.</summary>
     /// <param name="reads">The reads, in order.</param>
     /// <param name="resolution">Display step for all channels, above 0; null to take it from the decimals of the reads.</param>
-    /// <exception cref="GaugeException">There are no reads, one has no patch, a read is given twice, or the resolution is no step.</exception>
+    /// <exception cref="GaugeException">
+    /// There are no reads, one has no patch, a read is given twice, or the resolution is no step.
+    /// </exception>
     public RepeatabilityData(ImmutableArray<GaugeRead> reads, double? resolution = null)
     {
-        Reads = reads.IsDefaultOrEmpty ? throw new GaugeException("There are no reads; a repeatability test needs two reads of one patch at least.") : reads;
+        Reads = reads.IsDefaultOrEmpty
+            ? throw new GaugeException("There are no reads; a repeatability test needs two reads of one patch at least.")
+            : reads;
         if (reads.FirstOrDefault(r => string.IsNullOrWhiteSpace(r.Patch)) is { } nameless)
         {
             throw new GaugeException(string.Create(CultureInfo.InvariantCulture, $"Read {nameless.Number} names no patch; every read belongs to one."));

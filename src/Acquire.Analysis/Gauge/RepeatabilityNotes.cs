@@ -8,7 +8,7 @@ namespace Acquire.Analysis.Gauge;
 internal static class RepeatabilityNotes
 {
     /// <summary>With fewer degrees of freedom the true deviation may be more than twice the one found (95 %).</summary>
-    private const int Few = 7;
+    private const int Few = 8;
 
     public static ImmutableArray<string> Of(RepeatabilityData data, ImmutableArray<ChannelRepeatability> channels) =>
     [
@@ -38,6 +38,11 @@ internal static class RepeatabilityNotes
         if (!channel.Specification.Passes)
         {
             yield return Say($"{word}: s = {s.Stated:0.0000} is more than the accepted {channel.Specification.Sigma:0.000#} can explain (χ² {channel.Specification.ChiSquare:0.00} > {channel.Specification.Critical:0.00}). Clean the aperture, let the lamp warm up, hold the film flat, and repeat.");
+        }
+
+        if (UnequalScatter.Of(channel) is var (patch, others))
+        {
+            yield return Say($"{word}: patch {patch.Patch} scatters more (s = {patch.Scatter!.Stated:0.0000}) than the others ({others:0.0000}); for it the pooled s says too little. Look whether it lies flat and is free of scratches.");
         }
 
         if (s.Components is { BetweenFloored: true })

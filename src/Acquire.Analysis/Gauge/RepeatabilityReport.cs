@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Acquire.Analysis.Statistics;
 using Acquire.Domain.Densitometry;
 
 namespace Acquire.Analysis.Gauge;
@@ -15,6 +16,13 @@ public sealed record RepeatabilityReport(
 
     /// <summary>Whether every channel passes its specification.</summary>
     public bool Passes => Channels.All(c => c.Specification.Passes);
+
+    /// <summary>
+    /// What later uncertainties rest on: the pooled <see cref="Scatter.S"/> of each channel, as read. Whoever uses it adds the display
+    /// step where the scatter hides below it, once.
+    /// </summary>
+    public ImmutableDictionary<Channel, PooledDeviation> Repeatability =>
+        Channels.ToImmutableDictionary(c => c.Channel, c => new PooledDeviation(c.Pooled.S, c.Pooled.DegreesOfFreedom));
 
     /// <summary>Every read that stands apart.</summary>
     public ImmutableArray<SuspectRead> Suspects => [.. Channels.SelectMany(c => c.Patches).Select(p => p.Suspect).OfType<SuspectRead>()];

@@ -13,7 +13,8 @@ public static class RepeatabilityStudy
     /// <param name="specification">What scatter the user accepts; null for the usual one.</param>
     /// <param name="sheet">The process whose limits the scatter is held against; null for none.</param>
     /// <exception cref="GaugeException">No patch was read twice in any channel.</exception>
-    public static RepeatabilityReport Of(RepeatabilityData data, RepeatabilitySpecification? specification = null, ProcessSheet? sheet = null)
+    public static RepeatabilityReport Of(
+        RepeatabilityData data, RepeatabilitySpecification? specification = null, ProcessSheet? sheet = null)
     {
         ArgumentNullException.ThrowIfNull(data);
         var accepted = specification ?? RepeatabilitySpecification.Default;
@@ -22,7 +23,8 @@ public static class RepeatabilityStudy
         if (channels.IsEmpty)
         {
             throw new GaugeException(
-                "No patch was read twice, so nothing is known of how the instrument repeats; read each patch twice at least, better ten times, placing the film anew each time.");
+                "No patch was read twice, so nothing is known of how the instrument repeats; read each patch twice at least, better ten "
+                + "times, placing the film anew each time.");
         }
 
         var limits = sheet is null ? [] : LimitUses.Of(sheet, channels.ToImmutableDictionary(c => c.Channel, c => c.Pooled));

@@ -27,7 +27,9 @@ public sealed record Scatter
     /// <summary>Standard deviation of one re-placed read, as the reads show it; 0 when all repeat exactly.</summary>
     public double S { get; }
 
-    /// <summary>The standard deviation to work with: s, but never less than the d/√12 that the rounding to display steps alone makes.</summary>
+    /// <summary>
+    /// The standard deviation to work with: s, but never less than the d/√12 that the rounding to display steps alone makes.
+    /// </summary>
     public double Stated { get; }
 
     /// <summary>Lower end of the 95 % interval of the true standard deviation, from <see cref="S"/>.</summary>
@@ -42,7 +44,9 @@ public sealed record Scatter
     /// <summary>Display step d.</summary>
     public double Resolution { get; }
 
-    /// <summary>Share of the variance that rounding to the display step makes, d²/12 over the square of <see cref="Stated"/>; 1 at most.</summary>
+    /// <summary>
+    /// Share of the variance that rounding to the display step makes, d²/12 over the square of <see cref="Stated"/>; 1 at most.
+    /// </summary>
     public double ResolutionShare => Math.Min(1, Resolution * Resolution / 12 / (Stated * Stated));
 
     /// <summary>
@@ -54,7 +58,9 @@ public sealed record Scatter
     /// <summary>Whether all reads of each patch were equal.</summary>
     public bool AllEqual => S == 0;
 
-    /// <summary>Variance within placements and between them; null unless some placement was read several times and a patch was placed twice.</summary>
+    /// <summary>
+    /// Variance within placements and between them; null unless some placement was read several times and a patch was placed twice.
+    /// </summary>
     public VarianceComponents? Components { get; }
 
     /// <summary>Standard deviation of reads without moving the film; null when not known.</summary>

@@ -14,6 +14,8 @@ namespace Acquire.Analysis.Gauge;
 public sealed record SuspectRead(
     string Patch, Channel Channel, int Number, int? Placement, decimal Value, double G, double Critical, double P)
 {
-    /// <summary>Whether even one in a hundred tests would not show it by chance; below that it is a straggler (ISO 5725-2 tells the two apart so).</summary>
+    /// <summary>
+    /// Whether chance shows such a read once in a hundred tests or less; else it is a straggler (ISO 5725-2 tells the two apart so).
+    /// </summary>
     public bool IsOutlier => P <= 0.01;
 }

@@ -45,6 +45,7 @@ public readonly record struct Grubbs(int Index, double G, double Critical, doubl
     private static double Chance(double distance, int count)
     {
         var left = ((count - 1.0) * (count - 1.0)) - (count * distance * distance);
-        return left <= 0 ? 0 : Math.Min(1, count * Quantiles.StudentTail(Math.Sqrt(count * (count - 2.0) * distance * distance / left), count - 2));
+        var t = Math.Sqrt(count * (count - 2.0) * distance * distance / left);
+        return left <= 0 ? 0 : Math.Min(1, count * Quantiles.StudentTail(t, count - 2));
     }
 }

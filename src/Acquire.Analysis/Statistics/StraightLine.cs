@@ -1,6 +1,8 @@
 namespace Acquire.Analysis.Statistics;
 
-/// <summary>A straight line y = zero + slope · x by ordinary least squares; x is taken as known, y as scattering alike everywhere.</summary>
+/// <summary>
+/// A straight line y = zero + slope · x by ordinary least squares; x is taken as known, y as scattering alike everywhere.
+/// </summary>
 /// <param name="Zero">y at x = 0.</param>
 /// <param name="ZeroError">Standard error of the zero.</param>
 /// <param name="Slope">Change of y per unit of x.</param>

@@ -88,7 +88,8 @@ public class OneWayTests
     public void Analysis_of_a_large_common_part_keeps_its_digits(double common, double error)
     {
         double[] bases = [1.4, 1.3, 1.5, 1.3, 1.5, 1.3, 1.5, 1.3, 1.5];
-        var groups = bases.Select(b => (double[])[common + b, .. Enumerable.Range(0, 10).SelectMany(_ => new[] { common + b - 0.1, common + b + 0.1 })]);
+        var groups = bases.Select(b => common + b).Select(b =>
+            (double[])[b, .. Enumerable.Range(0, 10).SelectMany(_ => new[] { b - 0.1, b + 0.1 })]);
 
         Assert.Equal(21.0, OneWay.Of(groups).F!.Value, error);
     }
@@ -116,7 +117,8 @@ public class OneWayTests
     {
         var components = OneWay.Of([[1.0, 3], [2.0], [1.0, 2, 3]]).Components!;
 
-        Assert.Equal((4.0 / 3, 0.0, true, 3), (components.Within, components.Between, components.BetweenFloored, components.DegreesOfFreedom));
+        Assert.Equal((4.0 / 3, 0.0, true), (components.Within, components.Between, components.BetweenFloored));
+        Assert.Equal(3, components.DegreesOfFreedom);
     }
 
     [Fact]

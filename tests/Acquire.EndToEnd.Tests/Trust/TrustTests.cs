@@ -59,6 +59,20 @@ public sealed class TrustTests : IDisposable
         Assert.Equal(8, stored.GetProperty("result").GetProperty("channels").GetProperty("red").GetProperty("n").GetInt32());
     }
 
+    [Fact]
+    public async Task Reference_strip_read_again_is_held_against_the_first_reading()
+    {
+        await using var cable = await SerialCable.LayAsync(_darkroom.Folder);
+        await _darkroom.AddLotAsync();
+        await using var recheck = _darkroom.Start("lot", "recheck", Darkroom.Lot, "--port", cable.Near, "--profile", "labelled-line", "--reads", "1");
+        await recheck.SaidAsync("next: D-min, read 1 of 1");
+        await SendAsync(cable, 5, "R 0.26 G 0.62 B 0.81", "R 0.46 G 0.86 B 1.04", "R 1.26 G 1.74 B 2.00", "R 2.12 G 2.58 B 2.92", "R 0.37 G 0.88 B 2.72");
+
+        Assert.Equal(0, await recheck.ExitAsync());
+        Assert.StartsWith("The instrument reads the reference strip as it did", recheck.Out, StringComparison.Ordinal);
+        Assert.Equal(15, (await _darkroom.JsonAsync("lot", "recheck", Darkroom.Lot)).GetProperty("series").GetArrayLength());
+    }
+
     private static Task SendAsync(SerialCable cable, int seed, params string[] lines) =>
         cable.SendAsync(Encoding.ASCII.GetBytes(string.Concat(lines.Select(l => l + "\r\n"))), seed);
 

@@ -45,4 +45,15 @@ public sealed partial class AcquireStore
     /// <summary>All repeatability tests, in the order of reading.</summary>
     public Task<IReadOnlyList<RepeatabilityTest>> ListRepeatabilityTestsAsync(CancellationToken cancellationToken) =>
         ReadAsync<IReadOnlyList<RepeatabilityTest>>(RepeatabilityTables.List, cancellationToken);
+
+    /// <summary>Adds a reference strip that was read again.</summary>
+    /// <exception cref="StoreException">
+    /// It is there already (<see cref="StoreFault.Duplicate"/>), or there is no such lot or session (<see cref="StoreFault.NotFound"/>).
+    /// </exception>
+    public Task AddRecheckAsync(ReferenceRecheck recheck, CancellationToken cancellationToken) =>
+        WriteAsync(db => RecheckTables.Add(db, recheck, _time.GetUtcNow()), cancellationToken);
+
+    /// <summary>How often the reference strip of a lot was read again, in the order of reading.</summary>
+    public Task<IReadOnlyList<ReferenceRecheck>> ListRechecksAsync(string lotCode, CancellationToken cancellationToken) =>
+        ReadAsync<IReadOnlyList<ReferenceRecheck>>(db => RecheckTables.List(db, lotCode), cancellationToken);
 }

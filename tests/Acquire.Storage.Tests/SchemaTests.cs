@@ -33,7 +33,7 @@ public sealed partial class SchemaTests : StoreFixture
         await FillAsync();
         var tables = await Store.WriteAsync(
             db => db.Query<string>("SELECT name FROM sqlite_schema WHERE type = 'table' AND name NOT LIKE 'sqlite_%'"), Token);
-        Assert.Equal(30, tables.Count);
+        Assert.Equal(34, tables.Count);
 
         foreach (var table in tables)
         {
@@ -77,6 +77,7 @@ public sealed partial class SchemaTests : StoreFixture
         await Store.AddPlaqueAsync(Some.Plaque, Token);
         await Store.AddCheckAsync(Some.Check(), Token);
         await Store.AddRepeatabilityTestAsync(Some.Test(), Token);
+        await Store.AddRecheckAsync(Some.Recheck(), Token);
     }
 
     /// <summary>A column must be named in the section that begins with its table's name.</summary>

@@ -88,6 +88,8 @@ public sealed class StripBench(AcquireStore store, LotBook lots, ILinkOpener lin
         {
             ReferenceId = reference.Id,
             SessionId = session.Id,
+            CheckId = tags.CheckId,
+            CheckLacking = tags.CheckLacking,
             Line = tags.Line,
             Bottle = tags.Bottle,
             Note = tags.Note,

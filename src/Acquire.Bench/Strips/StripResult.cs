@@ -10,7 +10,14 @@ namespace Acquire.Bench.Strips;
 /// <param name="Line">The process line it ran in.</param>
 /// <param name="Bottle">The bottle of developer it ran in.</param>
 /// <param name="Note">A note.</param>
-public sealed record StripTags(string? Line = null, string? Bottle = null, string? Note = null);
+public sealed record StripTags(string? Line = null, string? Bottle = null, string? Note = null)
+{
+    /// <summary>The calibration check in force; null when there is none.</summary>
+    public Guid? CheckId { get; init; }
+
+    /// <summary>Why no check is in force, where the strip is to be marked so; null otherwise.</summary>
+    public string? CheckLacking { get; init; }
+}
 
 /// <summary>A control strip that was read, or as much of it as was.</summary>
 /// <param name="Session">The session it was read in.</param>

@@ -26,7 +26,7 @@ internal static class CheckCommand
         var json = Common.Json();
         var command = new Command("check", "Check the instrument against a plaque with certified densities.")
         {
-            plaque, from, port, profile, baud, reads, by, noBell, json, BuildList(surroundings),
+            plaque, from, port, profile, baud, reads, by, noBell, json, BuildList(surroundings), CheckRequireCommand.Build(surroundings),
         };
         command.SetAction(async (parsed, cancellationToken) =>
         {

@@ -17,6 +17,7 @@ internal static class LotCommand
         {
             BuildAdd(surroundings),
             LotReferenceCommand.Build(surroundings),
+            LotRecheckCommand.Build(surroundings),
             BuildList(surroundings),
             BuildShow(surroundings),
         };

@@ -1,6 +1,7 @@
 using System.CommandLine;
 using Acquire.Bench.Sessions;
 using Acquire.Bench.Strips;
+using Acquire.Bench.Trust;
 using Acquire.Domain.Processes;
 using Acquire.Hosting;
 using Acquire.Instruments.Links;
@@ -27,9 +28,10 @@ internal static class ReadCommand
         var line = new Option<string?>("--line") { Description = "The process line the strip ran in.", HelpName = "NAME" };
         var bottle = new Option<string?>("--bottle") { Description = "The bottle of developer the strip ran in.", HelpName = "NAME" };
         var note = new Option<string?>("--note") { Description = "A note to keep with the strip.", HelpName = "TEXT" };
+        var require = CheckRequireCommand.Option();
         var command = new Command("read", "Read a control strip, guided patch by patch, and judge it.")
         {
-            port, profile, baud, lot, line, bottle, note, reads, by, giveUp, noBell, json,
+            port, profile, baud, lot, line, bottle, note, reads, require, by, giveUp, noBell, json,
         };
         command.SetAction(async (parsed, cancellationToken) =>
         {
@@ -45,8 +47,17 @@ internal static class ReadCommand
                 parsed.GetValue(by) ?? surroundings.User,
                 TerminalSeat.GraceFor(surroundings)) { GiveUpAfter = GiveUp.After(parsed.GetValue(giveUp), surroundings) };
             TerminalSeat.WarnOfExpiry(surroundings, (await book.GetAsync(request.LotCode, cancellationToken)).Lot);
+            var (tags, warning) = await new CheckGate(store, new CheckBook(store, surroundings.Time)).PassAsync(
+                new StripTags(parsed.GetValue(line), parsed.GetValue(bottle), parsed.GetValue(note)),
+                CheckRequireCommand.InForce(parsed, require),
+                instrument.Profile.Name,
+                cancellationToken);
+            if (warning is not null)
+            {
+                surroundings.Error.Line(warning);
+            }
+
             using var seat = new TerminalSeat(surroundings, bell: !parsed.GetValue(noBell), cancellationToken);
-            var tags = new StripTags(parsed.GetValue(line), parsed.GetValue(bottle), parsed.GetValue(note));
             var result = await bench.ReadStripAsync(request, tags, seat.Seat, cancellationToken);
             if (result.Record is not { } record || result.Judgement is not { } judgement)
             {

@@ -21,6 +21,8 @@ internal static class StripJson
         strip.Provenance.Instrument,
         strip.SessionId,
         strip.ReferenceId,
+        strip.CheckId,
+        strip.CheckLacking,
         Zone = judgement.Overall,
         Parameters = judgement.Results.Select(r => new
         {

@@ -21,6 +21,11 @@ internal static class StripReport
         }
 
         console.Line(Heading(strip, time));
+        if (strip.CheckLacking is { } lacking)
+        {
+            console.Line($"The instrument was not checked: {lacking}.");
+        }
+
         console.WriteTable(Table(judgement));
         foreach (var note in Notes(judgement))
         {

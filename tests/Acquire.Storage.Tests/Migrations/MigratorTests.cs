@@ -113,6 +113,7 @@ public sealed class MigratorTests : IDisposable
             INSERT INTO bench_session SELECT id, kind, lot_code, reads_per_patch, read_at, read_by, profile, profile_hash, port FROM kept;
             DROP TABLE repeatability_test_line; DROP TABLE repeatability_test_read; DROP TABLE repeatability_test_patch; DROP TABLE repeatability_test;
             DROP TABLE calibration_check_line; DROP TABLE calibration_check_read; DROP TABLE calibration_check_patch; DROP TABLE calibration_check;
+            DROP TABLE reference_recheck_line; DROP TABLE reference_recheck_read; DROP TABLE reference_recheck_patch; DROP TABLE reference_recheck;
             DROP TABLE plaque_patch; DROP TABLE plaque;
             PRAGMA user_version = 4;
             """);

@@ -95,6 +95,9 @@ internal static class Some
     public static RepeatabilityTest Test(Guid? session = null) =>
         new(Guid.CreateVersion7(Evening), Patches(), 2, 0.010, passed: false, Provenance(), session);
 
+    public static ReferenceRecheck Recheck(DateTimeOffset? at = null, Guid? session = null) =>
+        new(Guid.CreateVersion7(Evening), Lot.Code, Patches(), Provenance(at), session);
+
     private static ParameterLimits TwoSided(double action, double control) =>
         new(new Limit(-action, action, "sheet in the box"), new Limit(-control, control, "sheet in the box"));
 }

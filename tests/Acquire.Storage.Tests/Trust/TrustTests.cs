@@ -69,6 +69,24 @@ public sealed class TrustTests : StoreFixture
     }
 
     [Fact]
+    public async Task Recheck_comes_back_and_leaves_the_reference_in_force()
+    {
+        Assert.Equal(StoreFault.NotFound, await FaultAsync(() => Store.AddRecheckAsync(Some.Recheck(), Token)));
+        await Store.AddLotAsync(Some.Lot, Token);
+        var reference = Some.Reference();
+        await Store.AddReferenceAsync(reference, Token);
+        var session = Some.Session() with { Kind = SessionKind.LotReference };
+        await Store.BeginSessionAsync(session, Token);
+        var (late, early) = (Some.Recheck(Some.Evening.AddDays(9)), Some.Recheck(session: session.Id));
+        await Store.AddRecheckAsync(late, Token);
+        await Store.AddRecheckAsync(early, Token);
+        await ReopenAsync();
+
+        Deep.Equal(new[] { early, late }, (await Store.ListRechecksAsync("a1207", Token)).ToArray());
+        Assert.Equal(reference.Id, (await Store.CurrentReferenceAsync(Some.Lot.Code, Token))!.Id);
+    }
+
+    [Fact]
     public async Task Records_of_any_reads_come_back() => await Gen.Select(
         Gens.Layout.SelectMany(Gens.Patches), Gens.Provenance, Gens.Id, Gen.Bool, Gen.Int[1, 9]).SampleAsync(
         async (patches, provenance, id, passed, count) =>

@@ -40,6 +40,20 @@ public sealed class LotCommandTests : IDisposable
     }
 
     [Fact]
+    public async Task Recheck_without_readings_says_what_to_do_first()
+    {
+        await _program.RunAsync("lot", "add", "2417", "--process", "c41");
+        Assert.Contains("no reference yet", (await _program.RunAsync("lot", "recheck", "2417")).Error, StringComparison.Ordinal);
+        await _program.RunAsync(
+            "lot", "reference", "2417",
+            "--value", "dmin 0.26 0.62 0.80", "--value", "ld 0.45 0.86 1.04", "--value", "hd 1.26 1.74 2.00",
+            "--value", "dmax 2.12 2.58 2.92", "--value", "yellow 0.37 0.88 2.72");
+        var (code, _, error) = await _program.RunAsync("lot", "recheck", "2417");
+        Assert.Equal(2, code);
+        Assert.Contains("not read again yet", error, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task Lot_added_twice_is_refused_as_bad_input()
     {
         await _program.RunAsync("lot", "add", "2417", "--process", "c41");

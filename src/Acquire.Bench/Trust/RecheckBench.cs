@@ -1,0 +1,57 @@
+using Acquire.Bench.Guidance;
+using Acquire.Bench.Lots;
+using Acquire.Bench.Sessions;
+using Acquire.Domain.Sessions;
+using Acquire.Domain.Trust;
+using Acquire.Instruments.Links;
+using Acquire.Storage;
+
+namespace Acquire.Bench.Trust;
+
+/// <summary>A reference strip that was read again, or as much of it as was.</summary>
+/// <param name="Session">The session it was read in.</param>
+/// <param name="Review">What it tells; null when the session did not complete.</param>
+public sealed record RecheckResult(SessionResult Session, RecheckReview? Review);
+
+/// <summary>Reads reference strips again and charts them.</summary>
+public sealed class RecheckBench(AcquireStore store, LotBook lots, ILinkOpener links, TimeProvider time)
+{
+    private readonly SessionRunner _runner = new(store, links, time);
+
+    /// <summary>What was read until now.</summary>
+    /// <exception cref="BenchException">The lot is unknown or has no reference yet.</exception>
+    /// <exception cref="Analysis.Gauge.GaugeException">The reference was not read again yet.</exception>
+    /// <exception cref="StoreException">The store cannot be read.</exception>
+    public async Task<RecheckReview> ReviewAsync(string lotCode, CancellationToken cancellationToken)
+    {
+        var (lot, _, reference) = await lots.GetAsync(lotCode, cancellationToken);
+        return RecheckReview.Of(reference ?? throw NoReference(lot.Code), await store.ListRechecksAsync(lot.Code, cancellationToken));
+    }
+
+    /// <summary>Reads the reference strip of a lot again. The aims stay as they are.</summary>
+    /// <exception cref="BenchException">The lot is unknown or has no reference yet.</exception>
+    /// <exception cref="LinkException">The port cannot be opened.</exception>
+    /// <exception cref="StoreException">The store cannot be used; nothing was read.</exception>
+    public async Task<RecheckResult> RecheckAsync(SessionRequest request, BenchSeat seat, CancellationToken cancellationToken)
+    {
+        var (lot, sheet, reference) = await lots.GetAsync(request.LotCode, cancellationToken);
+        _ = reference ?? throw NoReference(lot.Code);
+        var kept = false;
+        var session = await _runner.RunAsync(
+            SessionKind.LotReference,
+            request with { LotCode = lot.Code },
+            new ReadingPlan(lot.Layout, request.ReadsPerPatch, sheet.ChannelsNeeded),
+            seat,
+            async (begun, strip) =>
+            {
+                var recheck = new ReferenceRecheck(Guid.CreateVersion7(time.GetUtcNow()), lot.Code, strip.Patches, begun.Provenance, begun.Id);
+                await store.AddRecheckAsync(recheck, CancellationToken.None);
+                kept = true;
+            },
+            cancellationToken);
+        return new RecheckResult(session, kept ? await ReviewAsync(lot.Code, CancellationToken.None) : null);
+    }
+
+    private static BenchException NoReference(string lot) => new(
+        $"Lot {lot} has no reference yet. Read it the first time with: acquire lot reference {lot} --port PORT --profile PROFILE");
+}

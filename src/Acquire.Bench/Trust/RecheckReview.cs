@@ -1,0 +1,66 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using Acquire.Analysis.Gauge;
+using Acquire.Domain.Lots;
+using Acquire.Domain.Trust;
+
+namespace Acquire.Bench.Trust;
+
+/// <summary>The reference strip as a check standard: read again from time to time, it shows whether the instrument has moved.</summary>
+/// <param name="Series">Patch by patch, channel by channel; the reading that makes the aims is the first occasion.</param>
+public sealed record RecheckReview(ImmutableArray<ReferenceChart> Series)
+{
+    /// <summary>The most occasions that the limits rest on; later ones are only held against them.</summary>
+    public const int Baseline = 10;
+
+    /// <summary>How many limits the newest occasion leaves in mean.</summary>
+    public int Outside => Series.Count(s => s.Chart.Points[^1].MeanOutside);
+
+    /// <summary>
+    /// How many limits chance alone may leave. Each is left once in twenty times, so of fifteen one or two often are; more than this many
+    /// are by chance only once in twenty times (binomial).
+    /// </summary>
+    public int LeftByChance => MostByChance(Series.Length);
+
+    /// <summary>Whether the newest occasion leaves no more limits than chance explains.</summary>
+    public bool Holds => Outside <= LeftByChance;
+
+    /// <summary>How far the newest mean lies from the first, in density.</summary>
+    public static double Moved(ReferenceChart series) => series.Chart.Points[^1].Occasion.Mean - series.Chart.Points[0].Occasion.Mean;
+
+    /// <summary>Reviews the readings. The newest occasion stays out of its own limits as soon as two others can make them.</summary>
+    /// <exception cref="GaugeException">The reference strip was not read again since.</exception>
+    public static RecheckReview Of(LotReference first, IReadOnlyCollection<ReferenceRecheck> again)
+    {
+        var later = again.Where(r => r.Provenance.At >= first.Provenance.At).ToList();
+        if (later.Count == 0)
+        {
+            throw new GaugeException(
+                $"The reference strip of lot {first.LotCode} was not read again yet: acquire lot recheck {first.LotCode} --port PORT --profile PROFILE");
+        }
+
+        return new RecheckReview(ReferenceHistory.Of(
+            [(Label(first.Provenance.At), TestReads.Of(first.Patches)), .. later.Select(r => (Label(r.Provenance.At), TestReads.Of(r.Patches)))],
+            Math.Clamp(later.Count, 2, Baseline)));
+    }
+
+    private static string Label(DateTimeOffset at) => at.ToString("yyyy-MM-dd HH:mm", CultureInfo.InvariantCulture);
+
+    private static int MostByChance(int series)
+    {
+        const double Each = 0.05;
+        var (term, sum, k) = (Math.Pow(1 - Each, series), 0.0, 0);
+        for (; k < series; k++)
+        {
+            sum += term;
+            if (sum >= 0.95)
+            {
+                break;
+            }
+
+            term *= (series - k) / (k + 1.0) * (Each / (1 - Each));
+        }
+
+        return k;
+    }
+}

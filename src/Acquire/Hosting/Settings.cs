@@ -1,0 +1,47 @@
+using System.Text.Json;
+using System.Text.Json.Serialization;
+using Acquire.Bench;
+using Acquire.Bench.Trust;
+
+namespace Acquire.Hosting;
+
+/// <summary>What the user settled for a data folder once and for all; kept in its <c>settings.json</c>, which may be edited by hand.</summary>
+/// <param name="RequireCheck">What happens to strips that are read without a calibration check in force; null when the user never said.</param>
+internal sealed record Settings(CheckRequirement? RequireCheck = null)
+{
+    private static readonly JsonSerializerOptions Options = new(JsonSerializerDefaults.Web)
+    {
+        WriteIndented = true,
+        AllowTrailingCommas = true,
+        ReadCommentHandling = JsonCommentHandling.Skip,
+        Converters = { new JsonStringEnumConverter(JsonNamingPolicy.CamelCase, allowIntegerValues: false) },
+    };
+
+    /// <summary>The settings of a data folder; those of the program where there is no file.</summary>
+    /// <exception cref="BenchException">The file is wrong; the message says file, line and what was expected.</exception>
+    public static Settings Of(string dataFolder)
+    {
+        var file = FileOf(dataFolder);
+        try
+        {
+            return File.Exists(file) ? JsonSerializer.Deserialize<Settings>(File.ReadAllText(file), Options) ?? new Settings() : new Settings();
+        }
+        catch (JsonException e)
+        {
+            throw new BenchException(
+                $"{file}, line {(e.LineNumber ?? 0) + 1}: these are no settings. Expected JSON such as {{ \"requireCheck\": \"mark\" }}, with warn, mark or block. "
+                + "Mend the file or delete it.");
+        }
+    }
+
+    /// <summary>Writes the settings, whole or not at all.</summary>
+    public void Save(string dataFolder)
+    {
+        var file = FileOf(dataFolder);
+        _ = Directory.CreateDirectory(dataFolder);
+        File.WriteAllText(file + ".new", JsonSerializer.Serialize(this, Options));
+        File.Move(file + ".new", file, overwrite: true);
+    }
+
+    private static string FileOf(string dataFolder) => Path.Combine(dataFolder, "settings.json");
+}

@@ -1,0 +1,86 @@
+using System.Text;
+using Acquire.EndToEnd.Tests.Support;
+
+namespace Acquire.EndToEnd.Tests.Trust;
+
+/// <summary>An instrument is checked and tested over a pseudo-terminal, then reads a strip that names the check.</summary>
+public sealed class TrustTests : IDisposable
+{
+    private readonly Darkroom _darkroom = new();
+
+    public void Dispose() => _darkroom.Dispose();
+
+    [Fact]
+    public async Task Strip_read_after_a_check_names_it_and_one_before_is_marked()
+    {
+        await using var cable = await SerialCable.LayAsync(_darkroom.Folder);
+        await _darkroom.AddLotAsync();
+        await _darkroom.DoAsync("plaque", "add", "bench", "--patch", "zero 0 0 0", "--patch", "mid 1.02 1.05 1.10 ± 0.01", "--patch", "high 2.95 3.01 3.05 ± 0.01");
+        await _darkroom.DoAsync("check", "require", "mark");
+        await ReadStripAsync(cable, 1);
+
+        await using (var check = _darkroom.Start("check", "--plaque", "bench", "--port", cable.Near, "--profile", "labelled-line", "--reads", "2"))
+        {
+            await check.SaidAsync("next: zero, read 1 of 2");
+            await SendAsync(cable, 2, "R 0.00 G 0.00 B 0.00", "R 0.00 G 0.01 B 0.00", "R 1.02 G 1.05 B 1.10", "R 1.03 G 1.05 B 1.10", "R 2.95 G 3.01 B 3.05", "R 2.96 G 3.00 B 3.05");
+            Assert.Equal(0, await check.ExitAsync());
+            Assert.StartsWith("PASSED", check.Out, StringComparison.Ordinal);
+        }
+
+        await ReadStripAsync(cable, 3);
+
+        var checkId = Assert.Single((await _darkroom.JsonAsync("check", "list")).EnumerateArray()).GetProperty("id").GetString();
+        var strips = new List<System.Text.Json.JsonElement>();
+        foreach (var strip in (await _darkroom.JsonAsync("strip", "list")).EnumerateArray())
+        {
+            strips.Add(await _darkroom.JsonAsync("strip", "show", strip.GetProperty("id").GetString()!));
+        }
+
+        var marked = Assert.Single(strips, s => s.GetProperty("checkId").GetString() is null);
+        Assert.Contains("no calibration check", marked.GetProperty("checkLacking").GetString(), StringComparison.Ordinal);
+        Assert.Equal(checkId, Assert.Single(strips, s => s.GetProperty("checkLacking").GetString() is null).GetProperty("checkId").GetString());
+    }
+
+    [Fact]
+    public async Task Repeatability_test_with_still_reads_is_led_stored_and_listed()
+    {
+        await using var cable = await SerialCable.LayAsync(_darkroom.Folder);
+        await using var test = _darkroom.Start(
+            "repeatability", "--port", cable.Near, "--profile", "labelled-line", "--patches", "ld,hd", "--reads", "4", "--still", "2", "--process", "c41");
+        await test.SaidAsync("next: ld, read 1 of 4");
+        await SendAsync(
+            cable, 4, "R 0.45 G 0.86 B 1.04", "R 0.45 G 0.86 B 1.05", "R 0.46 G 0.87 B 1.05", "R 0.46 G 0.87 B 1.04", "R 1.26 G 1.74 B 2.00", "R 1.26 G 1.75 B 2.00", "R 1.25 G 1.74 B 2.01", "R 1.26 G 1.74 B 2.01");
+
+        Assert.Equal(0, await test.ExitAsync());
+        Assert.Contains("next: ld, read 2 of 4, patch 1 of 2, without moving it", test.Error, StringComparison.Ordinal);
+        Assert.StartsWith("PASSED", test.Out, StringComparison.Ordinal);
+        var stored = Assert.Single((await _darkroom.JsonAsync("repeatability", "list")).EnumerateArray());
+        Assert.Equal(2, stored.GetProperty("readsPerPlacement").GetInt32());
+        Assert.Equal(8, stored.GetProperty("result").GetProperty("channels").GetProperty("red").GetProperty("n").GetInt32());
+    }
+
+    [Fact]
+    public async Task Reference_strip_read_again_is_held_against_the_first_reading()
+    {
+        await using var cable = await SerialCable.LayAsync(_darkroom.Folder);
+        await _darkroom.AddLotAsync();
+        await using var recheck = _darkroom.Start("lot", "recheck", Darkroom.Lot, "--port", cable.Near, "--profile", "labelled-line", "--reads", "1");
+        await recheck.SaidAsync("next: D-min, read 1 of 1");
+        await SendAsync(cable, 5, "R 0.26 G 0.62 B 0.81", "R 0.46 G 0.86 B 1.04", "R 1.26 G 1.74 B 2.00", "R 2.12 G 2.58 B 2.92", "R 0.37 G 0.88 B 2.72");
+
+        Assert.Equal(0, await recheck.ExitAsync());
+        Assert.StartsWith("The instrument reads the reference strip as it did", recheck.Out, StringComparison.Ordinal);
+        Assert.Equal(15, (await _darkroom.JsonAsync("lot", "recheck", Darkroom.Lot)).GetProperty("series").GetArrayLength());
+    }
+
+    private static Task SendAsync(SerialCable cable, int seed, params string[] lines) =>
+        cable.SendAsync(Encoding.ASCII.GetBytes(string.Concat(lines.Select(l => l + "\r\n"))), seed);
+
+    private async Task ReadStripAsync(SerialCable cable, int seed)
+    {
+        await using var read = _darkroom.Start("read", "--port", cable.Near, "--profile", "labelled-line", "--lot", Darkroom.Lot, "--reads", "1");
+        await read.SaidAsync("next: D-min, read 1 of 1");
+        await SendAsync(cable, seed, "R 0.26 G 0.62 B 0.80", "R 0.46 G 0.84 B 1.04", "R 1.26 G 1.74 B 2.00", "R 2.12 G 2.58 B 2.92", "R 0.37 G 0.88 B 2.72");
+        Assert.Equal(0, await read.ExitAsync());
+    }
+}

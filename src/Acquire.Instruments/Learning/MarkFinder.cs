@@ -23,7 +23,7 @@ internal static partial class MarkFinder
                 continue;
             }
 
-            var fields = match.Groups.Values.Skip(1).Select(g => g.Value.Trim(' ')).ToList();
+            var fields = match.Groups.Values.Skip(1).Where(g => g.Success).Select(g => g.Value.Trim(' ')).ToList();
             ImmutableArray<string> marks = [.. fields.Where(f => Mark().IsMatch(f))];
             if (!marks.IsEmpty && fields.All(f => Mark().IsMatch(f) || Number().IsMatch(f)) && (fields.Count == 1 || allowAll || marks.Length < fields.Count))
             {
@@ -43,16 +43,28 @@ internal static partial class MarkFinder
         var pattern = string.Concat(template.Parts.Select((part, i) => part switch
         {
             TemplatePart.Literal literal => Regex.Escape(literal.Text),
-            TemplatePart.Blanks => i > 0 && template.Parts[i - 1] is TemplatePart.Literal { Text: [.., var sign] } && !char.IsAsciiLetterOrDigit(sign) ? "[ \t]*" : "[ \t]+",
+            TemplatePart.Blanks => OpensValue(template, i) ? "" : "[ \t]+",
             TemplatePart.ChannelValue { Width: { } width } => Field(width),
             TemplatePart.NextValue { Width: { } width } => Field(width),
-            TemplatePart.ChannelValue or TemplatePart.NextValue => After(template, i) is { } stop ? $" ?({AnyNumber}|[^ \t{stop}]+)" : " ?([^ \t]+)",
+            TemplatePart.ChannelValue or TemplatePart.NextValue => Open(template, i),
             TemplatePart.Word => "[^ \t]+?",
             TemplatePart.Number => "[0-9+.,-]+",
             _ => ".*?",
         }));
         var lead = template.Parts[0] is TemplatePart.ChannelValue { Width: not null } or TemplatePart.NextValue { Width: not null } ? "" : "[ \t]*";
         return $@"\A{lead}{pattern}[ \t]*\z";
+    }
+
+    /// <summary>Whether the part is a blank between a label and a density, whose place a mark may take.</summary>
+    private static bool OpensValue(LineTemplate template, int index) =>
+        index > 0 && index + 1 < template.Parts.Length && template.Parts[index] is TemplatePart.Blanks && template.Parts[index - 1] is TemplatePart.Literal
+        && template.Parts[index + 1] is TemplatePart.ChannelValue { Width: null } or TemplatePart.NextValue { Width: null };
+
+    private static string Open(LineTemplate template, int index)
+    {
+        var stop = After(template, index) ?? "";
+        var value = $"({AnyNumber}|[^ \t{stop}]+)";
+        return index > 0 && OpensValue(template, index - 1) ? $"(?:[ \t]+{value}|([^ \t{stop}]+))" : $" ?{value}";
     }
 
     private static string Field(int width) => FormattableString.Invariant($"(.{{{width}}})");

@@ -39,7 +39,7 @@ internal sealed class TemplateBuilder(NumberFormat format)
     private string Template(ImmutableArray<ReadingLine> lines, List<ReadingLine> all, Func<Channel, string> placeName)
     {
         var gaps = lines.Select(l => Gaps(l).ToImmutableArray()).ToList();
-        var widths = Widths(lines, gaps, all);
+        var widths = Widths(all);
         var template = new StringBuilder();
         foreach (var (i, (channel, _)) in lines[0].Values.Index())
         {
@@ -78,13 +78,14 @@ internal sealed class TemplateBuilder(NumberFormat format)
     /// The width of every density, where numbers of different lengths end in the same column or are padded from the line's beginning,
     /// and nothing else tells that a digit was lost; null where they take the room they need.
     /// </summary>
-    private List<int>? Widths(ImmutableArray<ReadingLine> lines, List<ImmutableArray<string>> gaps, List<ReadingLine> all)
+    private List<int>? Widths(List<ReadingLine> lines)
     {
         if (format.WholeDigits is not null)
         {
             return null;
         }
 
+        var gaps = lines.Select(l => Gaps(l).ToImmutableArray()).ToList();
         var count = lines[0].Values.Length;
         var widths = new List<int>();
         var differ = false;
@@ -97,7 +98,7 @@ internal sealed class TemplateBuilder(NumberFormat format)
             }
 
             differ |= lines.Select(l => l.Values[i].Span.Length).Distinct().Count() > 1;
-            var open = Words(gaps[0][i], i, all) is [.., '}'];
+            var open = Words(gaps[0][i], i, lines) is [.., '}'];
             widths.Add(fields[0] - (open ? 1 : 0));
         }
 

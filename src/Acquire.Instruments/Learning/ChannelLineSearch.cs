@@ -11,9 +11,10 @@ internal static class ChannelLineSearch
         var scans = lines.Select(scanner.Scan).ToList();
         return input.Channels.Length < 2
             ? []
-            : Orders([.. Enumerable.Range(0, input.Channels.Length)]).Select(Follow).OfType<Interpretation>().DistinctBy(i => i.Key);
+            : Orders([.. Enumerable.Range(0, input.Channels.Length)])
+                .SelectMany(o => (IEnumerable<Interpretation?>)[Follow(o, fromLeft: true), Follow(o, fromLeft: false)]).OfType<Interpretation>().DistinctBy(i => i.Key);
 
-        Interpretation? Follow(ImmutableArray<int> order)
+        Interpretation? Follow(ImmutableArray<int> order, bool fromLeft)
         {
             var readings = ImmutableArray.CreateBuilder<ImmutableArray<ReadingLine>>();
             var at = 0;
@@ -23,7 +24,7 @@ internal static class ChannelLineSearch
                 foreach (var channel in order)
                 {
                     var value = reading.Values[channel]!.Value.Value;
-                    while (at < scans.Count && scans[at].Count(s => s.Value == value) != 1)
+                    while (at < scans.Count && scans[at].All(s => s.Value != value))
                     {
                         at++;
                     }
@@ -33,7 +34,7 @@ internal static class ChannelLineSearch
                         return null;
                     }
 
-                    taken.Add(new ReadingLine(at, lines[at], [(input.Channels[channel], scans[at].First(s => s.Value == value))]));
+                    taken.Add(new ReadingLine(at, lines[at], [(input.Channels[channel], fromLeft ? scans[at].First(s => s.Value == value) : scans[at].Last(s => s.Value == value))]));
                     at++;
                 }
 

@@ -1,5 +1,7 @@
 using System.Collections.Immutable;
+using System.Text;
 using System.Text.RegularExpressions;
+using Acquire.Instruments.Lines.Matching;
 using Acquire.Instruments.Profiles;
 
 namespace Acquire.Instruments.Learning;
@@ -12,8 +14,9 @@ internal static partial class MarkFinder
     /// <summary>The marks on a line; empty when it fits none of the templates.</summary>
     /// <param name="line">The line.</param>
     /// <param name="templates">Templates of readings.</param>
+    /// <param name="format">How densities are written.</param>
     /// <param name="allowAll">Whether all channels of a line may be beyond the range; otherwise that is a heading rather.</param>
-    public static ImmutableArray<string> On(string line, IEnumerable<LineTemplate> templates, bool allowAll)
+    public static ImmutableArray<string> On(string line, IEnumerable<LineTemplate> templates, NumberFormat format, bool allowAll)
     {
         foreach (var template in templates)
         {
@@ -23,9 +26,9 @@ internal static partial class MarkFinder
                 continue;
             }
 
-            var fields = match.Groups.Values.Skip(1).Select(g => g.Value.Trim(' ')).ToList();
+            var fields = match.Groups.Values.Skip(1).Where(g => g.Success).Select(g => g.Value.Trim(' ')).ToList();
             ImmutableArray<string> marks = [.. fields.Where(f => Mark().IsMatch(f))];
-            if (!marks.IsEmpty && fields.All(f => Mark().IsMatch(f) || Number().IsMatch(f)) && (fields.Count == 1 || allowAll || marks.Length < fields.Count))
+            if (!marks.IsEmpty && fields.All(f => Mark().IsMatch(f) || IsNumber(f, format)) && (fields.Count == 1 || allowAll || marks.Length < fields.Count))
             {
                 return [.. marks.Distinct()];
             }
@@ -43,10 +46,10 @@ internal static partial class MarkFinder
         var pattern = string.Concat(template.Parts.Select((part, i) => part switch
         {
             TemplatePart.Literal literal => Regex.Escape(literal.Text),
-            TemplatePart.Blanks => i > 0 && template.Parts[i - 1] is TemplatePart.Literal { Text: [.., var sign] } && !char.IsAsciiLetterOrDigit(sign) ? "[ \t]*" : "[ \t]+",
+            TemplatePart.Blanks => OpensValue(template, i) ? "" : "[ \t]+",
             TemplatePart.ChannelValue { Width: { } width } => Field(width),
             TemplatePart.NextValue { Width: { } width } => Field(width),
-            TemplatePart.ChannelValue or TemplatePart.NextValue => After(template, i) is { } stop ? $" ?({AnyNumber}|[^ \t{stop}]+)" : " ?([^ \t]+)",
+            TemplatePart.ChannelValue or TemplatePart.NextValue => Open(template, i),
             TemplatePart.Word => "[^ \t]+?",
             TemplatePart.Number => "[0-9+.,-]+",
             _ => ".*?",
@@ -55,18 +58,26 @@ internal static partial class MarkFinder
         return $@"\A{lead}{pattern}[ \t]*\z";
     }
 
-    private static string Field(int width) => FormattableString.Invariant($"(.{{{width}}})");
+    /// <summary>Whether the part is a blank between a label and a density, whose place a mark may take.</summary>
+    private static bool OpensValue(LineTemplate template, int index) =>
+        index > 0 && index + 1 < template.Parts.Length && template.Parts[index] is TemplatePart.Blanks && template.Parts[index - 1] is TemplatePart.Literal
+        && template.Parts[index + 1] is TemplatePart.ChannelValue { Width: null } or TemplatePart.NextValue { Width: null };
 
-    /// <summary>The character that ends the place, escaped for a character class; null when a blank or the line's end does.</summary>
-    private static string? After(LineTemplate template, int index) =>
-        index + 1 < template.Parts.Length && template.Parts[index + 1] is TemplatePart.Literal { Text: [var stop, ..] } && stop is not (' ' or '\t')
-            ? FormattableString.Invariant($"\\x{(int)stop:X2}")
-            : null;
+    private static string Open(LineTemplate template, int index)
+    {
+        const string Value = $"({AnyNumber}|[^ \t]+?)";
+        return index > 0 && OpensValue(template, index - 1) ? $"(?:[ \t]+{Value}|([^ \t]+?))" : $" ?{Value}";
+    }
+
+    private static string Field(int width) => FormattableString.Invariant($"(.{{{width}}})");
 
     // No digits, a bound such as >4.0, or nothing but nines: what is left of a garbled number is none of these.
     [GeneratedRegex(@"^(?:[^0-9\s.,+]|[^0-9\s]{2,8}|[<>][0-9]{0,2}[.,]?[0-9]{0,3}|9{1,2}[.,]?9{2,3})$")]
     private static partial Regex Mark();
 
-    [GeneratedRegex(@"^[+-]?[0-9]*[.,]?[0-9]+$")]
-    private static partial Regex Number();
+    private static bool IsNumber(string field, NumberFormat format)
+    {
+        var (bytes, at) = (Encoding.Latin1.GetBytes(field), 0);
+        return new NumberReader(format).Read(bytes, ref at, padded: true, out _) is null && at == bytes.Length;
+    }
 }

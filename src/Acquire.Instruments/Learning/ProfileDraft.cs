@@ -25,9 +25,9 @@ internal static partial class ProfileDraft
         var taken = interpretation.Readings.SelectMany(r => r).Select(l => l.Index).ToHashSet();
         var matchers = templates.Select(t => new TemplateMatcher(t, format)).ToList();
         ImmutableArray<string> others = [.. capture.Lines.Where((l, i) => !taken.Contains(i) && !matchers.Any(m => m.Match(Encoding.Latin1.GetBytes(l)).Fits))];
-        var found = others.Select(l => (Line: l, Marks: MarkFinder.On(l, templates, Shown.HasAllBeyond(input)))).ToList();
+        var found = others.Select(l => (Line: l, Marks: MarkFinder.On(l, templates, format, Shown.HasAllBeyond(input)))).ToList();
         ImmutableArray<string> marks = [.. found.SelectMany(f => f.Marks).Distinct()];
-        var bare = templates.All(t => t.Parts is [TemplatePart.NextValue]);
+        var bare = interpretation.IsChannelPerLine && templates.All(t => !t.Parts.Any(p => p is TemplatePart.Literal));
         foreach (var chosen in bare ? Subsets(marks) : [marks])
         {
             ImmutableArray<string> rest = [.. found.Where(f => !f.Marks.Any(chosen.Contains)).Select(f => f.Line)];

@@ -12,11 +12,17 @@ internal sealed class TemplateBuilder(NumberFormat format)
 {
     /// <summary>The templates of lines that hold the same channels in the same order.</summary>
     public ImmutableArray<string> Build(IEnumerable<ReadingLine> lines, Func<Channel, string> placeName) =>
-        [.. lines.GroupBy(Shape).Select(g => Template([.. g], placeName)).Distinct()];
+        lines.ToList() is var all ? [.. all.GroupBy(Shape).Select(g => Template([.. g], all, placeName)).Distinct()] : [];
 
     /// <summary>Lines of one shape have the same number of words in every gap between densities.</summary>
-    private static string Shape(ReadingLine line) => string.Join(
-        ';', Gaps(line).Select((g, i) => $"{TextGeneralizer.Words(g).Length}{(i > 0 && g.Trim().Length > 0 && g[0] is ' ' or '\t' ? "b" : "")}"));
+    private static string Shape(ReadingLine line) => string.Join(';', Gaps(line).Select(Shape));
+
+    private static string Shape(string gap, int index) =>
+        FormattableString.Invariant($"{TextGeneralizer.Words(gap).Length}{(index > 0 && gap.Trim().Length > 0 && gap[0] is ' ' or '\t' ? "b" : "")}");
+
+    /// <summary>The words of one gap, learned from all lines that have the same number there, whatever the rest of the line is like.</summary>
+    private static string Words(string gap, int index, List<ReadingLine> all) =>
+        TextGeneralizer.Of([.. all.Select(l => Gaps(l).ElementAt(index)).Where(g => Shape(g, index) == Shape(gap, index))]);
 
     private static IEnumerable<string> Gaps(ReadingLine line)
     {
@@ -30,23 +36,23 @@ internal sealed class TemplateBuilder(NumberFormat format)
         yield return line.Text[at..];
     }
 
-    private string Template(ImmutableArray<ReadingLine> lines, Func<Channel, string> placeName)
+    private string Template(ImmutableArray<ReadingLine> lines, List<ReadingLine> all, Func<Channel, string> placeName)
     {
         var gaps = lines.Select(l => Gaps(l).ToImmutableArray()).ToList();
-        var widths = Widths(lines, gaps);
+        var widths = Widths(all);
         var template = new StringBuilder();
         foreach (var (i, (channel, _)) in lines[0].Values.Index())
         {
             var texts = gaps.Select(g => g[i]).ToList();
-            template.Append(Lead(texts, i)).Append(TextGeneralizer.Of(texts));
-            var width = widths is { } all ? ":" + all[i].ToString(CultureInfo.InvariantCulture) : "";
+            template.Append(Lead(texts, i)).Append(Words(texts[0], i, all));
+            var width = widths is { } columns ? ":" + columns[i].ToString(CultureInfo.InvariantCulture) : "";
             var open = template.Length > 0 && template[^1] == '}';
-            template.Append(widths is null ? Blank(texts, lines, i) : open && texts[0].Trim().Length > 0 ? " " : "");
+            template.Append(widths is null ? Blank(texts, lines, i) : string.IsNullOrWhiteSpace(texts[0]) ? texts[0].TrimEnd(' ') : open ? " " : "");
             template.Append('{').Append(placeName(channel)).Append(width).Append('}');
         }
 
         var last = gaps.Select(g => g[^1]).ToList();
-        return template.Append(Lead(last, lines[0].Values.Length)).Append(TextGeneralizer.Of(last)).ToString();
+        return template.Append(Lead(last, lines[0].Values.Length)).Append(Words(last[0], lines[0].Values.Length, all)).ToString();
     }
 
     /// <summary>The blank between a density and the words behind it.</summary>
@@ -72,13 +78,14 @@ internal sealed class TemplateBuilder(NumberFormat format)
     /// The width of every density, where numbers of different lengths end in the same column or are padded from the line's beginning,
     /// and nothing else tells that a digit was lost; null where they take the room they need.
     /// </summary>
-    private List<int>? Widths(ImmutableArray<ReadingLine> lines, List<ImmutableArray<string>> gaps)
+    private List<int>? Widths(List<ReadingLine> lines)
     {
         if (format.WholeDigits is not null)
         {
             return null;
         }
 
+        var gaps = lines.Select(l => Gaps(l).ToImmutableArray()).ToList();
         var count = lines[0].Values.Length;
         var widths = new List<int>();
         var differ = false;
@@ -91,7 +98,7 @@ internal sealed class TemplateBuilder(NumberFormat format)
             }
 
             differ |= lines.Select(l => l.Values[i].Span.Length).Distinct().Count() > 1;
-            var open = TextGeneralizer.Of([.. gaps.Select(g => g[i])]) is [.., '}'];
+            var open = Words(gaps[0][i], i, lines) is [.., '}'];
             widths.Add(fields[0] - (open ? 1 : 0));
         }
 

@@ -29,7 +29,7 @@ internal sealed partial class ValueScanner(DecimalMark mark, int decimals)
     [GeneratedRegex(@",?[0-9]+(?:,[0-9]+)*")]
     private static partial Regex CommaClump();
 
-    [GeneratedRegex(@"[0-9]+(?:[.:/][0-9]+)*")]
+    [GeneratedRegex(@"[0-9]{1,2}(?::[0-9]{2})+(?![0-9])|[0-9]+(?:[./][0-9]+)*")]
     private static partial Regex DigitClump();
 
     private ValueSpan? Span(string line, int start, int length)

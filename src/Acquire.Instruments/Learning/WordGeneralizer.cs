@@ -13,19 +13,24 @@ internal static partial class WordGeneralizer
     {
         var first = words[0];
         var same = words.All(w => w == first);
-        if (words.All(w => Number().IsMatch(w)) && (!same || dated || IsRunning(first, before)))
+        if (!words.All(w => PlainDate().IsMatch(w)) && words.All(w => Number().IsMatch(w)) && (!same || dated || IsRunning(first, before)))
         {
             return "{number}";
         }
 
-        if (words.All(w => DateOrTime().IsMatch(w)) && Digits(words) is { } date)
+        if (words.All(w => PlainDate().IsMatch(w)))
         {
-            return date;
+            return "20{number:6}";
         }
 
         if (!same && Around(words) is { } around)
         {
             return around;
+        }
+
+        if (words.All(w => DateOrTime().IsMatch(w)) && Digits(words) is { } date)
+        {
+            return date;
         }
 
         if (same)
@@ -65,9 +70,15 @@ internal static partial class WordGeneralizer
     private static string? Around(IReadOnlyList<string> words)
     {
         var parts = words.Select(w => OneNumber().Match(w)).ToList();
-        return parts.All(m => m.Success) && parts.Select(m => (m.Groups[1].Value, m.Groups[2].Value)).Distinct().Count() == 1
-            ? $"{Escape(parts[0].Groups[1].Value)}{{number}}{Escape(parts[0].Groups[2].Value)}"
-            : null;
+        if (!parts.All(m => m.Success) || parts.Select(m => (m.Groups[1].Value, m.Groups[2].Value)).Distinct().Count() > 1)
+        {
+            return null;
+        }
+
+        // A number stops at its own decimal mark where that mark follows it too.
+        var (head, tail) = (Escape(parts[0].Groups[1].Value), Escape(parts[0].Groups[2].Value));
+        var stops = tail is ['.' or ',', ..] && words.All(w => w[parts[0].Groups[1].Length..^parts[0].Groups[2].Length].Contains(tail[0]));
+        return stops ? $"{head}{{number}}{tail[0]}{{number}}{tail}" : $"{head}{{number}}{tail}";
     }
 
     /// <summary>What the words share at both ends, up to a sign of punctuation, and a place between.</summary>
@@ -99,8 +110,11 @@ internal static partial class WordGeneralizer
     [GeneratedRegex(@"^[+-]?(?:[0-9]+(?:[.,][0-9]+)?|[.,][0-9]+)$")]
     private static partial Regex Number();
 
-    [GeneratedRegex(@"^([^0-9]*?)[+-]?(?:[0-9]+(?:[.,][0-9]+)?|[.,][0-9]+)([^0-9]*)$")]
+    [GeneratedRegex(@"^([^0-9]*?)[+-]?(?:[0-9]+(?:[.,][0-9]+)?|(?<![A-Za-z])[.,][0-9]+)([^0-9]*)$")]
     private static partial Regex OneNumber();
+
+    [GeneratedRegex("^20[0-9]{6}$")]
+    private static partial Regex PlainDate();
 
     [GeneratedRegex("[0-9]+")]
     private static partial Regex Run();

@@ -7,7 +7,8 @@ namespace LearningBenchmark.Formats;
 
 /// <summary>
 /// Writes what an instrument of an invented format sends. In texts <c>%n</c> is a running number of three digits, <c>%u</c> one without
-/// zeros in front, <c>%d</c> and <c>%y</c> a date, <c>%t</c> a time, <c>%m</c> a date with the month's name, <c>%i</c> an identification, <c>%s</c> a status mark.
+/// zeros in front, <c>%d</c> and <c>%y</c> a date, <c>%t</c> a time, <c>%m</c> a date with the month's name, <c>%i</c> an identification, <c>%s</c> a status mark,
+/// <c>%x</c> one that may be missing, <c>%c</c>, <c>%k</c>, <c>%w</c> a date, an hour and a day in other ways.
 /// </summary>
 public sealed class FormatWriter(InventedFormat format, Random random)
 {
@@ -96,5 +97,9 @@ public sealed class FormatWriter(InventedFormat format, Random random)
         .Replace("%t", _at.ToString("HH:mm:ss", CultureInfo.InvariantCulture))
         .Replace("%m", _at.ToString("dd MMM yyyy", CultureInfo.InvariantCulture).ToUpperInvariant())
         .Replace("%i", $"{(char)('A' + random.Next(26))}{random.Next(10, 99)}{(char)('A' + random.Next(26))}")
+        .Replace("%c", _at.ToString("yyyyMMdd", CultureInfo.InvariantCulture))
+        .Replace("%k", _at.ToString("HH.mm", CultureInfo.InvariantCulture))
+        .Replace("%w", _at.ToString("ddd", CultureInfo.InvariantCulture))
+        .Replace("%x", _number % 2 == 0 ? "" : "?")
         .Replace("%s", _number % 2 == 0 ? "S" : "U");
 }

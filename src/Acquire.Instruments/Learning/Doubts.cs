@@ -1,0 +1,58 @@
+using System.Collections.Immutable;
+using System.Text.RegularExpressions;
+using Acquire.Domain.Densitometry;
+using Acquire.Instruments.Profiles;
+
+namespace Acquire.Instruments.Learning;
+
+/// <summary>What speaks against a profile although it reads the whole capture as shown.</summary>
+internal static partial class Doubts
+{
+    /// <summary>Why the profile may be wrong, in words for the user; null when nothing says so.</summary>
+    public static string? About(LearningInput input, Capture capture, Interpretation interpretation, DeviceProfile profile) =>
+        Elsewhere(input, capture, interpretation) ?? profile.Rules.Select(r => WrongLabel(r.Template!)).FirstOrDefault(d => d is not null);
+
+    /// <summary>A channel whose values stand a second time beside every reading: which of the two is the channel cannot be known.</summary>
+    private static string? Elsewhere(LearningInput input, Capture capture, Interpretation interpretation)
+    {
+        var readings = interpretation.Readings;
+        var shown = input.Shown.Where(s => s.IsWhole).ToList();
+        var others = readings.Select((_, i) => Unused(capture, interpretation, i)).ToList();
+        var channel = Enumerable.Range(0, input.Channels.Length)
+            .FirstOrDefault(c => readings.Select((_, i) => others[i].Contains(shown[i].Values[c]!.Value.Value)).All(found => found), -1);
+        return channel < 0
+            ? null
+            : $"What was shown for {input.Channels[channel].Word()} stands in more than one place beside every reading, so it cannot be known which is {input.Channels[channel].Word()}. "
+                + "Read a patch on which they differ, or give all channels with --channels.";
+    }
+
+    /// <summary>The values around a reading that the interpretation does not use.</summary>
+    private static HashSet<decimal> Unused(Capture capture, Interpretation interpretation, int reading)
+    {
+        var readings = interpretation.Readings;
+        var from = reading > 0 ? readings[reading - 1][^1].Index + 1 : 0;
+        var to = reading + 1 < readings.Length ? readings[reading + 1][0].Index : capture.Lines.Length;
+        var used = readings[reading].SelectMany(l => l.Values.Select(v => (l.Index, v.Span))).ToHashSet();
+        return [.. Enumerable.Range(from, to - from)
+            .SelectMany(i => interpretation.Scanner.Scan(capture.Lines[i]).Where(s => !used.Contains((i, s)))).Select(s => s.Value)];
+    }
+
+    /// <summary>A label that names another channel than the one read there; only where labels stand before their values.</summary>
+    private static string? WrongLabel(LineTemplate template)
+    {
+        var labels = template.Parts.Select((part, i) => (part as TemplatePart.ChannelValue)?.Channel is { } channel ? (Channel: channel, Label: Label(template.Parts, i)) : default)
+            .Where(l => l != default).ToList();
+        return labels is [{ Label: not null }, ..] && labels.FirstOrDefault(l => l.Label is { } label && label != l.Channel) is { Label: { } named } wrong
+            ? $"The line says {named.Letter()} where {wrong.Channel.Word()} was shown. Check the order of the shown values, and --channels."
+            : null;
+    }
+
+    private static Channel? Label(ImmutableArray<TemplatePart> parts, int index)
+    {
+        var before = parts.Take(index).LastOrDefault(p => p is not TemplatePart.Blanks) as TemplatePart.Literal;
+        return LabelWord().Match(before?.Text ?? "") is { Success: true } found && Channels.TryParse(found.Groups[1].Value, out var channel) ? channel : null;
+    }
+
+    [GeneratedRegex(@"(?:^|[^A-Za-z])D?\(?(R|G|B|V|RED|GREEN|BLUE|VISUAL|VIS)\)?[^A-Za-z0-9]*$", RegexOptions.IgnoreCase)]
+    private static partial Regex LabelWord();
+}

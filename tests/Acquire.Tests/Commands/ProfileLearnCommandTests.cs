@@ -1,0 +1,75 @@
+using Acquire.Tests.Support;
+
+namespace Acquire.Tests.Commands;
+
+public sealed class ProfileLearnCommandTests : IDisposable
+{
+    private const string Clear = "STATUS M\r\nNo. 012 R 0.26 G 0.62 B 0.80\r\nNo. 013 R 1.26 G 1.74 B 2.01\r\nNo. 014 R -0.01 G 0.02 B 0.03\r\n";
+    private static readonly string[] Shown = ["--shown", "0.26 0.62 0.80", "--shown", "1.26 1.74 2.01", "--shown", "-0.01 0.02 0.03"];
+    private readonly InMemory _program = new();
+
+    public void Dispose() => _program.Dispose();
+
+    [Fact]
+    public async Task Learned_profile_is_written_and_proves_itself()
+    {
+        var output = PathOf("ours.json");
+
+        var (code, _, error) = await LearnAsync(Clear, [.. Shown, "--out", output]);
+
+        Assert.True(code == 0, error);
+        var (tested, text, _) = await _program.RunAsync("profile", "test", output);
+        Assert.Equal(0, tested);
+        Assert.Contains("ours", text, StringComparison.Ordinal);
+        Assert.Contains("No. 012 R 0.26 G 0.62 B 0.80", text, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("0.26 0.62 0.80", "1.26 1.74 2.10", "R G B", "2.10")]
+    [InlineData("0.26 0.62", "1.26 1.74", "R G B", "expected 3")]
+    [InlineData("0.26 0.62 0.80", "1.26 1.74 2.01", "R R B", "no order of channels")]
+    [InlineData("0.26 0.62 0.80", "1.26 1.74 2.01", "R G B", "3 readings, and 2 were shown")]
+    public async Task Capture_that_is_not_clear_writes_nothing_and_says_why(string first, string second, string channels, string reason)
+    {
+        var output = PathOf("ours.json");
+        await File.WriteAllTextAsync(output, "older", TestContext.Current.CancellationToken);
+
+        var (code, _, error) = await LearnAsync(Clear, ["--shown", first, "--shown", second, "--channels", channels, "--out", output]);
+
+        Assert.Equal(2, code);
+        Assert.Contains(reason, error, StringComparison.Ordinal);
+        Assert.Equal("older", await File.ReadAllTextAsync(output, TestContext.Current.CancellationToken));
+        Assert.Equal(2, Directory.GetFiles(_program.Folder).Length);
+    }
+
+    [Fact]
+    public async Task Visual_channel_is_named_by_channels()
+    {
+        var output = PathOf("four.json");
+
+        var (code, _, error) = await LearnAsync(
+            "0.58 0.26 0.62 0.80\r\n1.61 1.26 1.74 2.01\r\n",
+            ["--shown", "0.58 0.26 0.62 0.80", "--shown", "1.61 1.26 1.74 2.01", "--channels", "V R G B", "--out", output]);
+
+        Assert.True(code == 0, error);
+        Assert.Contains("{visual} {red} {green} {blue}", await File.ReadAllTextAsync(output, TestContext.Current.CancellationToken), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task Capture_that_is_missing_is_named()
+    {
+        var (code, _, error) = await _program.RunAsync(["profile", "learn", "--capture", PathOf("none.txt"), .. Shown, "--out", PathOf("x.json")]);
+
+        Assert.Equal(2, code);
+        Assert.Contains("none.txt", error, StringComparison.Ordinal);
+    }
+
+    private async Task<(int Code, string Out, string Error)> LearnAsync(string capture, string[] arguments)
+    {
+        var file = PathOf("capture.txt");
+        await File.WriteAllTextAsync(file, capture, TestContext.Current.CancellationToken);
+        return await _program.RunAsync(["profile", "learn", "--capture", file, .. arguments]);
+    }
+
+    private string PathOf(string name) => Path.Combine(_program.Folder, name);
+}

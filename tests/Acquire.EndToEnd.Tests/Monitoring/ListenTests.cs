@@ -75,6 +75,22 @@ public sealed class ListenTests : IDisposable
         Assert.Equal(20_001, replayed.Split('\n').Count(l => l.EndsWith("\"state\":\"reading\"}", StringComparison.Ordinal)));
     }
 
+    /// <summary>Characters with an even parity bit, as a line set to seven bits sends them; the pseudo-terminal passes all eight.</summary>
+    [Theory]
+    [InlineData("8", "none", "Try --data-bits 7 --parity even.", "\\xA00.")]
+    [InlineData("7", "even", "the settings fit", "R 0.26 G 0.62 B 0.80")]
+    public async Task Parity_set_wrongly_is_seen_in_the_top_bits(string dataBits, string parity, string hint, string text)
+    {
+        await using var cable = await SerialCable.LayAsync(_darkroom.Folder);
+        await using var listen = _darkroom.Start("listen", "--port", cable.Near, "--data-bits", dataBits, "--parity", parity, "--seconds", "4");
+        await listen.SaidAsync("connected: ");
+        await cable.SendAsync(
+            [.. "R 0.26 G 0.62 B 0.80\r\nR 0.46 G 0.84 B 1.04\r\n"u8.ToArray().Select(b => (byte)(b | (byte.PopCount(b) & 1) << 7))], seed: 5);
+        Assert.Equal(0, await listen.ExitAsync());
+        Assert.Contains(hint, listen.Out, StringComparison.Ordinal);
+        Assert.Contains(text, listen.Out, StringComparison.Ordinal);
+    }
+
     [Fact]
     public async Task Listening_ends_after_the_seconds_asked_for()
     {

@@ -97,6 +97,7 @@ public sealed class CaptureReplayTests
                 }
             },
             Token);
+        await UntilAsync(() => port.Reads == 1);
         foreach (var step in script)
         {
             if (step is string text)

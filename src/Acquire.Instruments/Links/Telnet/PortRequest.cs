@@ -22,6 +22,9 @@ internal sealed record PortRequest(byte Command, ImmutableArray<byte> Value, str
     /// <summary>Whether nothing can be read when it is not done: rate and framing. Flow control and control lines may be missing.</summary>
     public bool IsEssential => Command != SetControl;
 
+    /// <summary>Whether it sets the parity.</summary>
+    public bool IsParity => Command == SetParity;
+
     /// <summary>The bytes to send.</summary>
     public byte[] Encode() => TelnetEncoder.Parameters(TelnetCode.ComPort, [Command, .. Value]);
 
@@ -42,7 +45,7 @@ internal sealed record PortRequest(byte Command, ImmutableArray<byte> Value, str
             new PortRequest(SetBaud, [.. baud], string.Create(CultureInfo.InvariantCulture, $"{settings.Baud} baud")),
             One(SetDataSize, settings.DataBits, string.Create(CultureInfo.InvariantCulture, $"{settings.DataBits} data bits")),
             One(SetParity, Number(settings.Parity), $"{settings.Parity.ToString().ToLowerInvariant()} parity"),
-            One(SetStopSize, settings.StopBits, string.Create(CultureInfo.InvariantCulture, $"{settings.StopBits} stop bits")),
+            One(SetStopSize, settings.StopBits, string.Create(CultureInfo.InvariantCulture, $"{settings.StopBits} stop {(settings.StopBits == 1 ? "bit" : "bits")}")),
             One(SetControl, Number(settings.Handshake), "flow control"),
             .. Control(settings.Dtr, 8, "DTR"),
             .. settings.Handshake == Handshake.RtsCts ? [] : Control(settings.Rts, 11, "RTS"),

@@ -20,7 +20,7 @@ internal static class TelnetOpening
         try
         {
             await AgreeAsync(link, patience, time, cancellationToken);
-            await SetAsync(link, settings, patience, time, cancellationToken);
+            await SetOrFallBackAsync(link, settings, patience, time, cancellationToken);
             if (settings.SettleAfterOpen > TimeSpan.Zero)
             {
                 await SettleAsync(link, settings.SettleAfterOpen, time, cancellationToken);
@@ -48,7 +48,28 @@ internal static class TelnetOpening
         }
     }
 
-    private static async Task SetAsync(TelnetLink link, LinkSettings settings, TimeSpan patience, TimeProvider time, CancellationToken cancellationToken)
+    /// <summary>A parity that the server refuses is left out, where the bytes can be received without it.</summary>
+    private static async Task SetOrFallBackAsync(
+        TelnetLink link, LinkSettings settings, TimeSpan patience, TimeProvider time, CancellationToken cancellationToken)
+    {
+        var refused = await SetAsync(link, settings, patience, time, cancellationToken);
+        if (refused.Any(r => r.IsParity) && settings.Parity != LineParity.None)
+        {
+            var (without, notice) = ParityFallback.For(link.Name, settings);
+            refused = await SetAsync(link, without, patience, time, cancellationToken);
+            link.Notices = link.Notices.Add(notice);
+        }
+
+        if (refused is [var essential, ..])
+        {
+            throw new LinkException(
+                LinkFault.BadSettings, $"{link.Name} cannot set {essential.What}. Choose other settings at the instrument and here.");
+        }
+    }
+
+    /// <summary>Asks for all settings; gives those refused without which nothing can be read, and leaves a notice of the others.</summary>
+    private static async Task<IReadOnlyList<PortRequest>> SetAsync(
+        TelnetLink link, LinkSettings settings, TimeSpan patience, TimeProvider time, CancellationToken cancellationToken)
     {
         var wanted = PortRequest.Of(settings);
         List<PortRequest> open = [.. wanted];
@@ -77,17 +98,12 @@ internal static class TelnetOpening
             patience,
             time,
             cancellationToken);
-        if (refused.FirstOrDefault(r => r.IsEssential) is { } essential)
-        {
-            throw new LinkException(
-                LinkFault.BadSettings, $"{link.Name} cannot set {essential.What}. Choose other settings at the instrument and here.");
-        }
-
         link.Notices =
         [
-            .. refused.Select(r => $"{link.Name} did not set {r.What}."),
+            .. refused.Where(r => !r.IsEssential).Select(r => $"{link.Name} did not set {r.What}."),
             .. open.Select(r => $"{link.Name} did not confirm {r.What}."),
         ];
+        return [.. refused.Where(r => r.IsEssential)];
     }
 
     private static async Task SettleAsync(TelnetLink link, TimeSpan settle, TimeProvider time, CancellationToken cancellationToken)

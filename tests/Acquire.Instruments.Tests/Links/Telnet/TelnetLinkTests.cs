@@ -82,12 +82,23 @@ public sealed class TelnetLinkTests
     }
 
     [Fact]
+    public async Task Parity_that_the_server_refuses_is_received_as_eight_bits_and_masked()
+    {
+        var server = new ScriptedServer { Sets = (command, value) => command == 3 ? [1] : value };
+        await using var link = await OpenAsync(server, new LinkSettings { DataBits = 7, Parity = LineParity.Even });
+        Assert.Equal(["2=07", "3=03", "2=08", "3=01"], server.Asked.Where(a => a[0] is '2' or '3'));
+        Assert.Contains("the top bit is cleared", Assert.Single(link.Notices), StringComparison.Ordinal);
+        server.Send(0xB0);
+        Assert.Equal([0x30], await ReadAsync(link, 1));
+    }
+
+    [Fact]
     public async Task Flow_control_that_is_not_set_or_not_confirmed_is_a_notice()
     {
         await using var refusing = await OpenAsync(new ScriptedServer { Sets = (command, value) => command == 5 ? [9] : value }, new LinkSettings());
         Assert.Equal(["rfc2217:darkroom:2217 did not set flow control."], refusing.Notices);
         await using var silent = await OpenAsync(new ScriptedServer { Sets = (command, value) => command == 4 ? null : value }, new LinkSettings());
-        Assert.Equal(["rfc2217:darkroom:2217 did not confirm 1 stop bits."], silent.Notices);
+        Assert.Equal(["rfc2217:darkroom:2217 did not confirm 1 stop bit."], silent.Notices);
     }
 
     private static async Task<LinkException> FaultAsync(ScriptedServer server, LinkSettings settings) =>

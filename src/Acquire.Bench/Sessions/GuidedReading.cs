@@ -25,19 +25,24 @@ public sealed class GuidedReading(
     /// <param name="events">The instrument's lines; ends with a <see cref="LinkException"/> when the link breaks.</param>
     /// <param name="commands">The user's commands; may be complete from the start where there is no keyboard.</param>
     /// <param name="cancellationToken">Cancels the session, which is an outcome as well.</param>
-    /// <param name="states">The states of the link, to be shown; may stay open.</param>
+    public Task<GuidedOutcome> RunAsync(
+        IAsyncEnumerable<InstrumentEvent> events, ChannelReader<BenchCommand> commands, CancellationToken cancellationToken) =>
+        RunAsync(_ => events, commands, cancellationToken);
+
+    /// <summary>Runs in the same way on a link that comes and goes.</summary>
+    /// <param name="listen">Gives the instrument's lines, and tells the states of the link between them, to be shown.</param>
+    /// <param name="commands">The user's commands.</param>
+    /// <param name="cancellationToken">Cancels the session.</param>
     public async Task<GuidedOutcome> RunAsync(
-        IAsyncEnumerable<InstrumentEvent> events,
+        Func<Func<LinkState, ValueTask>, IAsyncEnumerable<InstrumentEvent>> listen,
         ChannelReader<BenchCommand> commands,
-        CancellationToken cancellationToken,
-        ChannelReader<LinkState>? states = null)
+        CancellationToken cancellationToken)
     {
         using var stop = CancellationTokenSource.CreateLinkedTokenSource(cancellationToken);
         var inputs = Channel.CreateBounded<Input>(64);
-        var pumps = Task.WhenAll(
-            PumpEventsAsync(events, inputs.Writer, stop.Token),
-            PumpAsync(commands, command => new Input.FromUser(command), inputs.Writer, stop.Token),
-            states is null ? Task.CompletedTask : PumpAsync(states, state => new Input.LinkChanged(state), inputs.Writer, stop.Token));
+        var token = stop.Token;
+        var events = listen(state => inputs.Writer.WriteAsync(new Input.LinkChanged(state), token));
+        var pumps = Task.WhenAll(PumpEventsAsync(events, inputs.Writer, token), PumpCommandsAsync(commands, inputs.Writer, token));
         try
         {
             return await FollowAsync(inputs.Reader, cancellationToken);
@@ -215,13 +220,13 @@ public sealed class GuidedReading(
         }
     }
 
-    private static async Task PumpAsync<T>(ChannelReader<T> from, Func<T, Input> wrap, ChannelWriter<Input> inputs, CancellationToken stop)
+    private static async Task PumpCommandsAsync(ChannelReader<BenchCommand> commands, ChannelWriter<Input> inputs, CancellationToken stop)
     {
         try
         {
-            await foreach (var item in from.ReadAllAsync(stop))
+            await foreach (var command in commands.ReadAllAsync(stop))
             {
-                await inputs.WriteAsync(wrap(item), stop);
+                await inputs.WriteAsync(new Input.FromUser(command), stop);
             }
         }
         catch (OperationCanceledException)

@@ -1,4 +1,3 @@
-using System.Threading.Channels;
 using Acquire.Bench.Guidance;
 using Acquire.Domain.Records;
 using Acquire.Domain.Sessions;
@@ -41,13 +40,12 @@ internal sealed class SessionRunner(AcquireStore store, ILinkOpener links, TimeP
         };
         await store.BeginSessionAsync(session, cancellationToken);
 
-        // The reader stops before the link is disposed: the enumeration ends inside RunAsync. The states go through the queue of the
-        // session, since the display is for one task at a time.
-        var states = Channel.CreateUnbounded<LinkState>();
-        var events = link.ReadAllAsync(
-            (opened, token) => InstrumentReader.ReadAllAsync(opened, profile, time, token), state => states.Writer.TryWrite(state), cancellationToken);
+        // The reader stops before the link is disposed: the enumeration ends inside RunAsync.
         var reading = new GuidedReading(plan, new StoreJournal(store, session.Id), seat.Display, time, request.KeepAfter);
-        var outcome = await reading.RunAsync(events, seat.Commands, cancellationToken, states.Reader);
+        var outcome = await reading.RunAsync(
+            tell => link.ReadAllAsync((opened, token) => InstrumentReader.ReadAllAsync(opened, profile, time, token), tell, cancellationToken),
+            seat.Commands,
+            cancellationToken);
         return await CloseAsync(session, outcome, record);
     }
 

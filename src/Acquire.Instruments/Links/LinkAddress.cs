@@ -2,7 +2,7 @@ using System.Globalization;
 
 namespace Acquire.Instruments.Links;
 
-/// <summary>Where an instrument is: a serial port by path or name, or a TCP host and port.</summary>
+/// <summary>Where an instrument is: a serial port by path or name, or a server by host and port.</summary>
 public abstract record LinkAddress
 {
     private LinkAddress()
@@ -23,7 +23,14 @@ public abstract record LinkAddress
         public override string ToString() => string.Create(CultureInfo.InvariantCulture, $"tcp:{Host}:{Port}");
     }
 
-    /// <summary>Reads <c>tcp:HOST:PORT</c>, <c>serial:PATH</c> or a bare path or port name. Blanks around it are ignored.</summary>
+    /// <summary>A serial-over-network server that lets its port be set (RFC 2217).</summary>
+    public sealed record Rfc2217(string Host, int Port) : LinkAddress
+    {
+        /// <inheritdoc/>
+        public override string ToString() => string.Create(CultureInfo.InvariantCulture, $"rfc2217:{Host}:{Port}");
+    }
+
+    /// <summary>Reads <c>tcp:HOST:PORT</c>, <c>rfc2217:HOST:PORT</c>, <c>serial:PATH</c> or a bare path or port name. Blanks around it are ignored.</summary>
     /// <exception cref="LinkException">The text names no port, or the TCP address is not HOST:PORT.</exception>
     public static LinkAddress Parse(string text)
     {
@@ -34,10 +41,16 @@ public abstract record LinkAddress
                 LinkFault.BadSettings, $"'{text}' is no TCP address; expected tcp:HOST:PORT with a port from 1 to 65535.");
         }
 
+        if (After("rfc2217:", trimmed) is { } server)
+        {
+            return ParseTcp(server) is { } at ? new Rfc2217(at.Host, at.Port) : throw new LinkException(
+                LinkFault.BadSettings, $"'{text}' is no address of a server; expected rfc2217:HOST:PORT with a port from 1 to 65535.");
+        }
+
         var path = After("serial:", trimmed) ?? trimmed;
         return path.Length > 0 && !path.Contains('\0', StringComparison.Ordinal)
             ? new Serial(path)
-            : throw new LinkException(LinkFault.BadSettings, "No port is named; expected a path such as /dev/ttyUSB0, COM3 or tcp:HOST:PORT.");
+            : throw new LinkException(LinkFault.BadSettings, "No port is named; expected a path such as /dev/ttyUSB0, COM3, tcp:HOST:PORT or rfc2217:HOST:PORT.");
     }
 
     private static string? After(string prefix, string text) =>

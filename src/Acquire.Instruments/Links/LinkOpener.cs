@@ -1,9 +1,10 @@
+using Acquire.Instruments.Links.Telnet;
 using Microsoft.Extensions.Logging;
 using Microsoft.Extensions.Logging.Abstractions;
 
 namespace Acquire.Instruments.Links;
 
-/// <summary>Opens serial ports and TCP links, by their address.</summary>
+/// <summary>Opens serial ports and links to servers, by their address.</summary>
 public sealed class LinkOpener(TimeProvider time, LinkOpenerOptions? options = null, ILogger<LinkOpener>? logger = null) : ILinkOpener
 {
     private readonly LinkOpenerOptions _options = options ?? new LinkOpenerOptions();
@@ -17,6 +18,7 @@ public sealed class LinkOpener(TimeProvider time, LinkOpenerOptions? options = n
         {
             LinkAddress.Serial serial => await OpenSerialAsync(serial.Path, settings, cancellationToken),
             LinkAddress.Tcp tcp => await TcpLink.ConnectAsync(tcp, settings.MaskTopBit, _options.OpenTimeout, time, cancellationToken),
+            LinkAddress.Rfc2217 server => await OpenServerAsync(server, settings, cancellationToken),
             _ => throw new ArgumentOutOfRangeException(nameof(address), address, null),
         };
         LinkLog.Opened(_logger, link.Name);
@@ -26,6 +28,14 @@ public sealed class LinkOpener(TimeProvider time, LinkOpenerOptions? options = n
         }
 
         return link;
+    }
+
+    private async Task<TelnetLink> OpenServerAsync(LinkAddress.Rfc2217 server, LinkSettings settings, CancellationToken cancellationToken)
+    {
+        SettingsCheck.Demand(settings);
+        var raw = await TcpLink.ConnectAsync(
+            new LinkAddress.Tcp(server.Host, server.Port), maskTopBit: false, _options.OpenTimeout, time, cancellationToken, server.ToString());
+        return await TelnetOpening.RunAsync(raw, settings, _options.AnswerTimeout, time, cancellationToken);
     }
 
     private async Task<SerialPortLink> OpenSerialAsync(string name, LinkSettings settings, CancellationToken cancellationToken)

@@ -15,6 +15,9 @@ public sealed record LinkOpenerOptions
     /// <summary>How long opening or connecting may take. Default 10 s.</summary>
     public TimeSpan OpenTimeout { get; init; } = TimeSpan.FromSeconds(10);
 
+    /// <summary>How long a server may take to agree that its port be set, and again to confirm the settings. Default 3 s.</summary>
+    public TimeSpan AnswerTimeout { get; init; } = TimeSpan.FromSeconds(3);
+
     /// <summary>How long a write may take. Default 5 s.</summary>
     public TimeSpan WriteTimeout { get; init; } = TimeSpan.FromSeconds(5);
 

@@ -45,7 +45,7 @@ public enum ControlLine
     Off,
 }
 
-/// <summary>How a serial line is set; a TCP link ignores all but the mask.</summary>
+/// <summary>How a serial line is set; a raw TCP link ignores all but the mask.</summary>
 public sealed record LinkSettings
 {
     /// <summary>Bits per second, 50 … 4,000,000. Default 9600.</summary>

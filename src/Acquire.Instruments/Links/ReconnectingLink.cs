@@ -45,16 +45,16 @@ public sealed class ReconnectingLink : IAsyncDisposable
 
     /// <summary>Reads until cancelled, over all breaks. What was read before a break is delivered before the break is told.</summary>
     /// <param name="read">Reads one link from its beginning until it breaks, which surfaces as a <see cref="LinkException"/>.</param>
-    /// <param name="tell">Is told each state, by the task that reads.</param>
+    /// <param name="tell">Is told each state, by the task that reads and in its order; reading waits for it.</param>
     /// <param name="cancellationToken">Ends the reading, also while the link is away.</param>
     /// <exception cref="LinkException">The link stayed away too long, or a fault does not pass.</exception>
     /// <exception cref="OperationCanceledException">The token was cancelled.</exception>
     public async IAsyncEnumerable<T> ReadAllAsync<T>(
-        Func<IByteLink, CancellationToken, IAsyncEnumerable<T>> read, Action<LinkState> tell, [EnumeratorCancellation] CancellationToken cancellationToken)
+        Func<IByteLink, CancellationToken, IAsyncEnumerable<T>> read, Func<LinkState, ValueTask> tell, [EnumeratorCancellation] CancellationToken cancellationToken)
     {
         while (true)
         {
-            tell(new LinkState.Connected(_link.Name, _link.Notices));
+            await tell(new LinkState.Connected(_link.Name, _link.Notices));
             var watched = new WatchedLink(_link, _options.FirstSilence, tell, _time);
             LinkException? fault;
             await using (var items = read(watched, cancellationToken).GetAsyncEnumerator(cancellationToken))
@@ -86,10 +86,10 @@ public sealed class ReconnectingLink : IAsyncDisposable
         }
     }
 
-    private async Task ReopenAsync(LinkException fault, Action<LinkState> tell, CancellationToken cancellationToken)
+    private async Task ReopenAsync(LinkException fault, Func<LinkState, ValueTask> tell, CancellationToken cancellationToken)
     {
         LinkLog.Lost(_logger, _link.Name, fault.Message);
-        tell(new LinkState.Gone(fault));
+        await tell(new LinkState.Gone(fault));
         await _link.DisposeAsync();
         var goneSince = _goneSince ??= _time.GetTimestamp();
         using var patience = new CancellationTokenSource(Left(goneSince), _time);

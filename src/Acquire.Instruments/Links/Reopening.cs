@@ -18,7 +18,7 @@ internal sealed class Reopening(ReconnectOptions options, TimeProvider time, ILo
     /// <exception cref="LinkException">A fault that does not pass.</exception>
     /// <exception cref="OperationCanceledException">The token was cancelled before the link opened.</exception>
     public async Task<IByteLink> RunAsync(
-        LinkAddress address, Func<CancellationToken, ValueTask<IByteLink>> open, Action<LinkState> tell, CancellationToken cancellationToken)
+        LinkAddress address, Func<CancellationToken, ValueTask<IByteLink>> open, Func<LinkState, ValueTask> tell, CancellationToken cancellationToken)
     {
         var attempt = 0;
         var retry = new RetryStrategyOptions<IByteLink>
@@ -33,13 +33,12 @@ internal sealed class Reopening(ReconnectOptions options, TimeProvider time, ILo
             {
                 var fault = (LinkException)failed.Outcome.Exception!;
                 attempt++;
-                tell(new LinkState.Reconnecting(attempt, fault));
                 if (int.IsPow2(attempt))
                 {
                     LinkLog.StillGone(logger, address.ToString()!, attempt, fault.Message);
                 }
 
-                return default;
+                return tell(new LinkState.Reconnecting(attempt, fault));
             },
         };
         var pipeline = new ResiliencePipelineBuilder<IByteLink> { TimeProvider = time }.AddRetry(retry).Build();

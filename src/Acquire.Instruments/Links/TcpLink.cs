@@ -17,9 +17,15 @@ public sealed class TcpLink : IByteLink
     public string Name { get; }
 
     /// <summary>Connects.</summary>
+    /// <param name="address">The server.</param>
+    /// <param name="maskTopBit">Whether the top bit of every byte is cleared.</param>
+    /// <param name="timeout">How long connecting may take.</param>
+    /// <param name="time">Measures it.</param>
+    /// <param name="cancellationToken">Ends the attempt.</param>
+    /// <param name="name">What the user calls it; null for the address.</param>
     /// <exception cref="LinkException">The host is not there, refuses, or does not answer in time.</exception>
     public static async Task<TcpLink> ConnectAsync(
-        LinkAddress.Tcp address, bool maskTopBit, TimeSpan timeout, TimeProvider time, CancellationToken cancellationToken)
+        LinkAddress.Tcp address, bool maskTopBit, TimeSpan timeout, TimeProvider time, CancellationToken cancellationToken, string? name = null)
     {
         ArgumentNullException.ThrowIfNull(address);
         using var late = new CancellationTokenSource(timeout, time);
@@ -30,13 +36,13 @@ public sealed class TcpLink : IByteLink
             // Keep-alive finds a server that vanished without a word, after the system's usual time.
             socket.SetSocketOption(SocketOptionLevel.Socket, SocketOptionName.KeepAlive, optionValue: true);
             await socket.ConnectAsync(address.Host, address.Port, either.Token);
-            return new TcpLink(address.ToString(), socket, maskTopBit);
+            return new TcpLink(name ?? address.ToString(), socket, maskTopBit);
         }
         catch (Exception e) when (e is SocketException or OperationCanceledException)
         {
             socket.Dispose();
             cancellationToken.ThrowIfCancellationRequested();
-            throw Explain(address, timeout, e);
+            throw Explain(name ?? address.ToString(), address.Host, timeout, e);
         }
     }
 
@@ -104,16 +110,16 @@ public sealed class TcpLink : IByteLink
     private LinkException Gone(Exception? inner) =>
         new(LinkFault.Gone, $"{Name} closed the connection, or the network failed. Check the server and the cable.", inner);
 
-    private static LinkException Explain(LinkAddress.Tcp address, TimeSpan timeout, Exception e) => e switch
+    private static LinkException Explain(string name, string host, TimeSpan timeout, Exception e) => e switch
     {
         SocketException { SocketErrorCode: SocketError.ConnectionRefused } => new LinkException(
-            LinkFault.NotFound, $"Nothing listens at {address}. Check the port number and that the server runs.", e),
+            LinkFault.NotFound, $"Nothing listens at {name}. Check the port number and that the server runs.", e),
         SocketException { SocketErrorCode: SocketError.HostNotFound or SocketError.NoData or SocketError.TryAgain } => new LinkException(
-            LinkFault.NotFound, $"There is no host '{address.Host}'. Check the name.", e),
+            LinkFault.NotFound, $"There is no host '{host}'. Check the name.", e),
         SocketException { SocketErrorCode: SocketError.AccessDenied } => new LinkException(
-            LinkFault.Denied, $"This computer does not let you connect to {address}.", e),
+            LinkFault.Denied, $"This computer does not let you connect to {name}.", e),
         OperationCanceledException => new LinkException(
-            LinkFault.NotFound, $"{address} does not answer within {timeout.TotalSeconds:0} s. Check the network and the address.", e),
-        _ => new LinkException(LinkFault.NotFound, $"{address} cannot be reached: {e.Message}", e),
+            LinkFault.NotFound, $"{name} does not answer within {timeout.TotalSeconds:0} s. Check the network and the address.", e),
+        _ => new LinkException(LinkFault.NotFound, $"{name} cannot be reached: {e.Message}", e),
     };
 }

@@ -3,7 +3,7 @@ using System.Collections.Immutable;
 namespace Acquire.Instruments.Links;
 
 /// <summary>A link that notes whether anything has come, and tells when nothing does.</summary>
-internal sealed class WatchedLink(IByteLink inner, TimeSpan firstSilence, Action<LinkState> tell, TimeProvider time) : IByteLink
+internal sealed class WatchedLink(IByteLink inner, TimeSpan firstSilence, Func<LinkState, ValueTask> tell, TimeProvider time) : IByteLink
 {
     private readonly long _opened = time.GetTimestamp();
     private long? _lastByte;
@@ -45,7 +45,7 @@ internal sealed class WatchedLink(IByteLink inner, TimeSpan firstSilence, Action
                 return await read;
             }
 
-            tell(new LinkState.Silent(inner.Name, NextSilence));
+            await tell(new LinkState.Silent(inner.Name, NextSilence));
             _doublings++;
         }
     }

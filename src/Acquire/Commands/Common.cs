@@ -32,7 +32,7 @@ internal static class Common
 
     public static Option<string> Port() => new("--port")
     {
-        Description = "The instrument's port: a path such as /dev/serial/by-id/… or /dev/ttyUSB0, COM3, or tcp:HOST:PORT.",
+        Description = "The instrument's port: a path such as /dev/serial/by-id/… or /dev/ttyUSB0, COM3, tcp:HOST:PORT, or rfc2217:HOST:PORT.",
         HelpName = "PORT",
         Required = true,
     };

@@ -52,7 +52,7 @@ internal static class ListenCommand
             try
             {
                 await foreach (var received in link.ReadAllAsync(
-                    (l, token) => monitor.ReadAllAsync(l, printer.Chunk, token), state => surroundings.Error.Line(state.Message), end.Token))
+                    (l, token) => monitor.ReadAllAsync(l, printer.Chunk, token), Tell, end.Token))
                 {
                     printer.Line(received);
                 }
@@ -67,6 +67,12 @@ internal static class ListenCommand
             }
 
             return ExitCode.Done;
+
+            ValueTask Tell(LinkState state)
+            {
+                surroundings.Error.Line(state.Message);
+                return ValueTask.CompletedTask;
+            }
         });
         return command;
     }

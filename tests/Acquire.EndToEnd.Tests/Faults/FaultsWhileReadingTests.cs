@@ -48,7 +48,8 @@ public sealed class FaultsWhileReadingTests : IDisposable
             "R 1.27 G 1.74 B 2.00", "R 2.12 G 2.58 B 2.92", "R 2.13 G 2.58 B 2.92", "R 0.37 G 0.88 B 2.72", "R 0.38 G 0.88 B 2.72",
         ];
         await _darkroom.AddLotAsync();
-        var cable = await SerialCable.LayAsync(_darkroom.Folder);
+        await using var plug = new Plug();
+        var cable = plug.Cable = await SerialCable.LayAsync(_darkroom.Folder);
         await using var read = Read(cable, "--reads", "2", "--give-up", "60");
         await read.SaidAsync("next: D-min");
         var (sent, plugs) = (0, 1);
@@ -63,13 +64,12 @@ public sealed class FaultsWhileReadingTests : IDisposable
                 await read.SaidAsync($"next: {Target(upTo)}");
                 await cable.PullAsync();
                 await read.SaidTimesAsync("gone: ", plugs);
-                cable = await SerialCable.LayAsync(_darkroom.Folder);
+                cable = plug.Cable = await SerialCable.LayAsync(_darkroom.Folder);
                 await read.SaidTimesAsync("connected: ", ++plugs);
             }
         }
 
         Assert.True(await read.ExitAsync() == 0, read.Error);
-        await cable.DisposeAsync();
         await AssertLinesStoredAsync(
             [.. lines[..1], lines[1][..9], .. lines[1..4], lines[4][..9], .. lines[4..7], lines[7][..9], .. lines[7..]]);
         var list = await _darkroom.JsonAsync("strip", "list");
@@ -175,5 +175,13 @@ public sealed class FaultsWhileReadingTests : IDisposable
         await using var python = RunningProgram.Start("python3", ["-c", Script, Path.Combine(_darkroom.Data, "acquire.db")]);
         Assert.True(await python.ExitAsync() == 0, python.Error);
         return [.. python.Out.Split('\n', StringSplitOptions.RemoveEmptyEntries)];
+    }
+
+    /// <summary>The cable that is laid now, taken away at the end of the test.</summary>
+    private sealed class Plug : IAsyncDisposable
+    {
+        public SerialCable? Cable { get; set; }
+
+        public ValueTask DisposeAsync() => Cable?.DisposeAsync() ?? ValueTask.CompletedTask;
     }
 }

@@ -32,6 +32,13 @@ internal sealed class SerialCable : IAsyncDisposable
         Assert.True(await script.ExitAsync() == 0, script.Error);
     }
 
+    /// <summary>Sends bytes as fast as they go.</summary>
+    public async Task FloodAsync(byte[] bytes)
+    {
+        await using var end = new FileStream(Far, FileMode.Open, FileAccess.Write, FileShare.ReadWrite, bufferSize: 0);
+        await end.WriteAsync(bytes, TestContext.Current.CancellationToken);
+    }
+
     /// <summary>Pulls the cable out; the names of its ends are gone with it, and another cable may be laid under them.</summary>
     public async ValueTask PullAsync()
     {

@@ -97,8 +97,6 @@ public sealed class CaptureReplayTests
                 }
             },
             Token);
-
-        // Only when the reader waits does a further read mean that it has taken what was sent.
         await UntilAsync(() => port.Reads == 1);
         foreach (var step in script)
         {

@@ -25,7 +25,16 @@ public sealed class LinkAddressTests
         Assert.Equal(address, LinkAddress.Parse(address.ToString()));
     }
 
+    [Fact]
+    public void Server_address_is_read_and_written_back()
+    {
+        var address = LinkAddress.Parse("RFC2217:[2001:db8::1]:2217");
+        Assert.Equal(new LinkAddress.Rfc2217("2001:db8::1", 2217), address);
+        Assert.Equal(address, LinkAddress.Parse(address.ToString()));
+    }
+
     [Theory]
+    [InlineData("rfc2217:host")]
     [InlineData("")]
     [InlineData("   ")]
     [InlineData("serial:")]

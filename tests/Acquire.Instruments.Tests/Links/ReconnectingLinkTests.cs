@@ -136,7 +136,7 @@ public sealed class ReconnectingLinkTests
     {
         var time = new FakeTimeProvider();
         var link = new ScriptedBytes();
-        var watched = new WatchedLink(link, TimeSpan.FromMinutes(1), _told.Add, time);
+        var watched = new WatchedLink(link, TimeSpan.FromMinutes(1), Tell, time);
         var read = watched.ReadAsync(new byte[8], Token).AsTask();
         for (var seconds = 0; seconds < 250; seconds++)
         {
@@ -171,11 +171,17 @@ public sealed class ReconnectingLinkTests
         }
     }
 
+    private ValueTask Tell(LinkState state)
+    {
+        _told.Add(state);
+        return ValueTask.CompletedTask;
+    }
+
     private async Task ReadAsync(ILinkOpener opener, TimeProvider time, ReconnectOptions? options = null, LinkAddress? port = null)
     {
         await using var link = await ReconnectingLink.OpenAsync(opener, port ?? Port, new LinkSettings(), time, options, null, Token);
         var profile = ShippedProfiles.Get("labelled-line");
-        await foreach (var e in link.ReadAllAsync((l, token) => InstrumentReader.ReadAllAsync(l, profile, time, token), _told.Add, Token))
+        await foreach (var e in link.ReadAllAsync((l, token) => InstrumentReader.ReadAllAsync(l, profile, time, token), Tell, Token))
         {
             _read.Add(e);
         }

@@ -4,6 +4,7 @@ using Acquire.Domain.Densitometry;
 using Acquire.Domain.Strips;
 using Acquire.Hosting;
 using Acquire.Instruments.Lines;
+using Acquire.Instruments.Links;
 using Acquire.Terminal;
 
 namespace Acquire.Tests.Terminal;
@@ -38,6 +39,20 @@ public class TerminalDisplayTests
         Assert.Contains("Lift the strip, place it anew and read: LD, read 2 of 3, patch 2 of 5", shown, StringComparison.Ordinal);
         Assert.Contains(KeyboardCommands.Help, shown, StringComparison.Ordinal);
         Assert.True(shown.Split('\n').Length > 6);
+    }
+
+    [Fact]
+    public void Link_that_is_gone_rings_and_each_doubling_of_the_attempts_is_a_line()
+    {
+        var fault = new LinkException(LinkFault.Gone, "The port went away.");
+        Assert.Equal(2, Bells(new BenchUpdate.Link(new LinkState.Gone(fault))));
+        Assert.Contains("gone: The port went away. What was read is kept", Shown(new BenchUpdate.Link(new LinkState.Gone(fault))), StringComparison.Ordinal);
+        var told = Enumerable.Range(1, 9).Where(i => Shown(new BenchUpdate.Link(new LinkState.Reconnecting(i, fault))).Length > 0);
+        Assert.Equal([1, 2, 4, 8], told);
+        Assert.Equal(
+            ["  connected: COM3", "  No DTR."],
+            Shown(new BenchUpdate.Link(new LinkState.Connected("COM3", ["No DTR."]))).Split('\n', StringSplitOptions.RemoveEmptyEntries));
+        Assert.Contains("silent for 2 min", Shown(new BenchUpdate.Link(new LinkState.Silent("COM3", TimeSpan.FromMinutes(2)))), StringComparison.Ordinal);
     }
 
     private static int Bells(BenchUpdate update, bool bell = true) => Shown(update, bell).Count(c => c == '\a');

@@ -50,7 +50,9 @@ public sealed class ReconnectingLink : IAsyncDisposable
     /// <exception cref="LinkException">The link stayed away too long, or a fault does not pass.</exception>
     /// <exception cref="OperationCanceledException">The token was cancelled.</exception>
     public async IAsyncEnumerable<T> ReadAllAsync<T>(
-        Func<IByteLink, CancellationToken, IAsyncEnumerable<T>> read, Func<LinkState, ValueTask> tell, [EnumeratorCancellation] CancellationToken cancellationToken)
+        Func<IByteLink, CancellationToken, IAsyncEnumerable<T>> read,
+        Func<LinkState, ValueTask> tell,
+        [EnumeratorCancellation] CancellationToken cancellationToken)
     {
         while (true)
         {
@@ -104,7 +106,8 @@ public sealed class ReconnectingLink : IAsyncDisposable
         {
             throw new LinkException(
                 fault.Fault,
-                string.Create(CultureInfo.InvariantCulture, $"{fault.Message} It did not come back within {_options.GiveUpAfter.TotalSeconds:0.###} s."),
+                string.Create(
+                    CultureInfo.InvariantCulture, $"{fault.Message} It did not come back within {_options.GiveUpAfter.TotalSeconds:0.###} s."),
                 fault);
         }
 

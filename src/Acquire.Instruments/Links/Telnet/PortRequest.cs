@@ -45,7 +45,8 @@ internal sealed record PortRequest(byte Command, ImmutableArray<byte> Value, str
             new PortRequest(SetBaud, [.. baud], string.Create(CultureInfo.InvariantCulture, $"{settings.Baud} baud")),
             One(SetDataSize, settings.DataBits, string.Create(CultureInfo.InvariantCulture, $"{settings.DataBits} data bits")),
             One(SetParity, Number(settings.Parity), $"{settings.Parity.ToString().ToLowerInvariant()} parity"),
-            One(SetStopSize, settings.StopBits, string.Create(CultureInfo.InvariantCulture, $"{settings.StopBits} stop {(settings.StopBits == 1 ? "bit" : "bits")}")),
+            One(SetStopSize, settings.StopBits, string.Create(
+                CultureInfo.InvariantCulture, $"{settings.StopBits} stop {(settings.StopBits == 1 ? "bit" : "bits")}")),
             One(SetControl, Number(settings.Handshake), "flow control"),
             .. Control(settings.Dtr, 8, "DTR"),
             .. settings.Handshake == Handshake.RtsCts ? [] : Control(settings.Rts, 11, "RTS"),

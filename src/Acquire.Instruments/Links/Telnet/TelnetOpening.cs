@@ -43,8 +43,8 @@ internal static class TelnetOpening
         {
             throw new LinkException(
                 LinkFault.BadSettings,
-                $"{link.Name} does not let its serial port be set (RFC 2217). Turn that on at the server, or set rate and framing there and name the port "
-                + $"tcp:{link.Name.Split(':', 2)[^1]}.");
+                $"{link.Name} does not let its serial port be set (RFC 2217). Turn that on at the server, or set rate and framing there "
+                + $"and name the port tcp:{link.Name.Split(':', 2)[^1]}.");
         }
     }
 

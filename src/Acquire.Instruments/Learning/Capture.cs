@@ -13,6 +13,8 @@ namespace Acquire.Instruments.Learning;
 /// <param name="Lines">The lines, Latin-1, without what frames them; blank ones are left out.</param>
 internal sealed record Capture(ReadOnlyMemory<byte> Bytes, FramingSettings Framing, TopBit TopBit, string LineEnds, ImmutableArray<string> Lines)
 {
+    private const int MostLines = 2000;
+
     /// <summary>Cuts a capture.</summary>
     /// <exception cref="DeclinedException">Nothing in it ends a line, or it is no text.</exception>
     public static Capture Cut(ReadOnlyMemory<byte> received)
@@ -36,6 +38,11 @@ internal sealed record Capture(ReadOnlyMemory<byte> Bytes, FramingSettings Frami
         }
 
         ImmutableArray<string> lines = [.. frames.Select(f => Encoding.Latin1.GetString(f.Line.Bytes.AsSpan())).Where(l => !string.IsNullOrWhiteSpace(l))];
+        if (lines.Length > MostLines)
+        {
+            throw new DeclinedException(FormattableString.Invariant($"The capture holds {lines.Length} lines, more than {MostLines}; capture a few readings only."));
+        }
+
         return lines.IsEmpty
             ? throw new DeclinedException("The capture holds no line.")
             : new Capture(bytes, framing, topBit, ends, lines);

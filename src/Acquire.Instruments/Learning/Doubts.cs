@@ -40,8 +40,8 @@ internal static partial class Doubts
     /// <summary>A label that names another channel than the one read there; only where labels stand before their values.</summary>
     private static string? WrongLabel(LineTemplate template)
     {
-        var labels = template.Parts.Select((part, i) => (part as TemplatePart.ChannelValue)?.Channel is { } channel ? (Channel: channel, Label: Label(template.Parts, i)) : default)
-            .Where(l => l != default).ToList();
+        var labels = template.Parts.Index().Where(p => p.Item is TemplatePart.ChannelValue)
+            .Select(p => (((TemplatePart.ChannelValue)p.Item).Channel, Label: Label(template.Parts, p.Index))).ToList();
         return labels is [{ Label: not null }, ..] && labels.FirstOrDefault(l => l.Label is { } label && label != l.Channel) is { Label: { } named } wrong
             ? $"The line says {named.Letter()} where {wrong.Channel.Word()} was shown. Check the order of the shown values, and --channels."
             : null;

@@ -27,6 +27,7 @@ internal static partial class ProfileDraft
         ImmutableArray<string> others = [.. capture.Lines.Where((l, i) => !taken.Contains(i) && !matchers.Any(m => m.Match(Encoding.Latin1.GetBytes(l)).Fits))];
         var found = others.Select(l => (Line: l, Marks: MarkFinder.On(l, templates, format, Shown.HasAllBeyond(input)))).ToList();
         ImmutableArray<string> marks = [.. found.SelectMany(f => f.Marks).Distinct()];
+        var nines = Nines(input, interpretation.Scanner, capture.Lines.Where((_, i) => !taken.Contains(i)).Except(others));
         var bare = interpretation.IsChannelPerLine && templates.All(t => !t.Parts.Any(p => p is TemplatePart.Literal));
         foreach (var chosen in bare ? Subsets(marks) : [marks])
         {
@@ -36,9 +37,15 @@ internal static partial class ProfileDraft
                 throw new DeclinedException($"The line '{alike.Trim()}' looks like a reading with something else in a density's place. Give what the display showed for each, in order.");
             }
 
-            yield return Profile(input, capture, interpretation, format with { OverRange = chosen }, [.. rules, .. OtherLines.Rules(rest)]);
+            yield return Profile(input, capture, interpretation, format with { OverRange = [.. chosen.Union(nines)] }, [.. rules, .. OtherLines.Rules(rest)]);
         }
     }
+
+    /// <summary>Numbers of nines only on lines like readings, where the display showed over-range: they are marks and no densities.</summary>
+    private static IEnumerable<string> Nines(LearningInput input, ValueScanner scanner, IEnumerable<string> lines) =>
+        input.Shown.All(s => s.IsWhole)
+            ? []
+            : lines.SelectMany(l => scanner.Scan(l).Select(s => s.In(l))).Where(t => t.Length > 2 && t.All(c => c is '9' or '.' or ',')).Distinct();
 
     private static IEnumerable<ImmutableArray<string>> Subsets(ImmutableArray<string> marks) =>
         marks.Length > MostMarks

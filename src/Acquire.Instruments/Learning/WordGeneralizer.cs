@@ -122,7 +122,7 @@ internal static partial class WordGeneralizer
     [GeneratedRegex(@"^[^0-9A-Za-z]*[0-9]{1,4}(?:[-./:][0-9]{1,4})(?:[-./:T][0-9]{1,4})*[^0-9A-Za-z]*$")]
     private static partial Regex DateOrTime();
 
-    [GeneratedRegex(@"^(?:(?:No|Nr|Num|Number|ID|Sample|Patch|Job|Strip|Seq|Rec|N)[.:=#]*|#)$", RegexOptions.IgnoreCase)]
+    [GeneratedRegex(@"^(?:(?:No|Nr|Num|Number|ID|Sample|Patch|Job|Strip|Seq|Rec|N|Err|Error|Fault|Lamp|Cal|Page)[.:=#]*|#)$", RegexOptions.IgnoreCase)]
     private static partial Regex Counter();
 
     [GeneratedRegex(@"^(?:(?:No|Nr|ID|Sample|Patch|Job|Strip|Seq|Rec)[.:=#]*|[#])[0-9]+$", RegexOptions.IgnoreCase)]

@@ -19,6 +19,7 @@ public class ProfileLearnerTests
     [InlineData("12.03.2026 026 062 080\r\n12.03.2026 126 174 201\r\n12.03.2026 046 084 104\r\n", "{number}.{number}.{number} {red} {green} {blue}")]
     [InlineData("\u0002B=0.80 G=0.62 R=0.26\u0003\u0002B=2.01 G=1.74 R=1.26\u0003\u0002B=1.04 G=0.84 R=0.46\u0003", "B={blue} G={green} R={red}")]
     [InlineData("  26  62  80\r\n 126 174 201\r\n  46  84 104\r\n", "{red:4}{green:4}{blue:4}")]
+    [InlineData("T 0.26R 0.62G 0.80B\r\nT 1.26R 1.74G 2.01B\r\nT 0.46R 0.84G 1.04B\r\n", "T {red}R {green}G {blue}B")]
     [InlineData("R 0.26\r\nG 0.62\r\nB 0.80\r\nR 1.26\r\nG 1.74\r\nB 2.01\r\nR 0.46\r\nG 0.84\r\nB 1.04\r\n", "R {red}")]
     [InlineData("0.26\r\n0.62\r\n0.80\r\n1.26\r\n1.74\r\n2.01\r\n0.46\r\n0.84\r\n1.04\r\n", "{value}")]
     public void Capture_that_is_clear_gives_the_template(string capture, string template) =>
@@ -58,6 +59,14 @@ public class ProfileLearnerTests
 
         Assert.Equal([">4.0"], learned.Profile.Number.OverRange);
         Assert.IsType<InstrumentEvent.BeyondRange>(LearningProof.Replay(learned.Profile, "R >4.0 G 0.62 B 0.80\r\n"u8)[0]);
+    }
+
+    [Fact]
+    public void Nines_where_the_display_showed_over_range_are_a_mark()
+    {
+        var learned = Learned("0.26 0.62 0.80\r\n1.26 9.99 2.01\r\n0.46 0.84 1.04\r\n", ["0.26 0.62 0.80", "1.26 HI 2.01", "0.46 0.84 1.04"]);
+
+        Assert.Equal(["9.99"], learned.Profile.Number.OverRange);
     }
 
     [Theory]

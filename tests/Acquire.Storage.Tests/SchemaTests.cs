@@ -33,7 +33,7 @@ public sealed partial class SchemaTests : StoreFixture
         await FillAsync();
         var tables = await Store.WriteAsync(
             db => db.Query<string>("SELECT name FROM sqlite_schema WHERE type = 'table' AND name NOT LIKE 'sqlite_%'"), Token);
-        Assert.Equal(34, tables.Count);
+        Assert.Equal(35, tables.Count);
 
         foreach (var table in tables)
         {
@@ -76,7 +76,10 @@ public sealed partial class SchemaTests : StoreFixture
         await Store.AddStripAsync(Some.Strip(strip.Id, 2), Token);
         await Store.AddPlaqueAsync(Some.Plaque, Token);
         await Store.AddCheckAsync(Some.Check(), Token);
-        await Store.AddRepeatabilityTestAsync(Some.Test(), Token);
+        var test = Some.Test();
+        await Store.AddRepeatabilityTestAsync(test, Token);
+        var resting = new Domain.Trust.RepeatabilityInForce(test.Id, [new(Domain.Densitometry.Channel.Red, 0.006, 27)]);
+        await Store.AddStripAsync(Some.Strip(strip.Id, 3) with { Repeatability = resting }, Token);
         await Store.AddRecheckAsync(Some.Recheck(), Token);
     }
 

@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using Acquire.Domain;
 using Acquire.Domain.Lots;
+using Acquire.Domain.Trust;
 
 namespace Acquire.Analysis.Judgement;
 
@@ -13,9 +14,10 @@ public static class Aims
     /// </summary>
     /// <param name="lot">The lot, with its layout and correction factors.</param>
     /// <param name="reference">The readings of its reference strip.</param>
+    /// <param name="inForce">The repeatability test of the instrument, which adds to what the reference's own repeats tell; null without one.</param>
     /// <returns>One aim for each patch and channel of the reference that has a read which counts, in the reference's order.</returns>
     /// <exception cref="ImpossibleValueException">The reference is another lot's, or has a patch that the lot's layout lacks.</exception>
-    public static ImmutableArray<Aim> Of(StripLot lot, LotReference reference)
+    public static ImmutableArray<Aim> Of(StripLot lot, LotReference reference, RepeatabilityInForce? inForce = null)
     {
         ArgumentNullException.ThrowIfNull(lot);
         ArgumentNullException.ThrowIfNull(reference);
@@ -25,7 +27,7 @@ public static class Aims
         }
 
         var means = PatchMeans.Of(reference.Patches);
-        var repeatability = Repeatability.Of(means);
+        var repeatability = Repeatability.Of(means, reference.Provenance.Instrument is null ? null : inForce);
         return
         [
             .. from mean in means

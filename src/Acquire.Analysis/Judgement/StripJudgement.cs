@@ -7,7 +7,9 @@ namespace Acquire.Analysis.Judgement;
 
 /// <summary>A strip compared with its aims and limits.</summary>
 /// <param name="Results">Every parameter of the process sheet in every channel, in the sheet's order.</param>
-/// <param name="Repeatability">How the strip's reads repeat, by channel; a channel in which nothing was read twice is absent.</param>
+/// <param name="Repeatability">
+/// How reads repeat, by channel: the strip's own and those of the repeatability test in force; a channel of which nothing is known is absent.
+/// </param>
 public sealed record StripJudgement(ImmutableArray<ParameterResult> Results, ImmutableDictionary<Channel, PooledDeviation> Repeatability)
 {
     /// <summary>The worst zone of any result; null when none has a zone. Look at <see cref="Unjudged"/> too.</summary>

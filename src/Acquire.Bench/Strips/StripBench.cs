@@ -2,10 +2,11 @@ using Acquire.Analysis.Judgement;
 using Acquire.Bench.Guidance;
 using Acquire.Bench.Lots;
 using Acquire.Bench.Sessions;
+using Acquire.Bench.Trust;
 using Acquire.Domain.Lots;
-using Acquire.Domain.Processes;
 using Acquire.Domain.Records;
 using Acquire.Domain.Sessions;
+using Acquire.Domain.Trust;
 using Acquire.Instruments.Links;
 using Acquire.Storage;
 using Microsoft.Extensions.Logging;
@@ -30,6 +31,7 @@ public sealed class StripBench(AcquireStore store, LotBook lots, ILinkOpener lin
                 $"Lot {lot.Code} has no reference yet, so there are no aims to judge by. Read the reference strip first: "
                 + $"acquire lot reference {lot.Code} --port PORT --profile PROFILE");
         var plan = new ReadingPlan(lot.Layout, request.ReadsPerPatch, sheet.ChannelsNeeded);
+        var repeatability = await new RepeatabilityBook(store).InForceAsync(request.Instrument.Profile.Name, cancellationToken);
         StripRecord? kept = null;
         var session = await _runner.RunAsync(
             SessionKind.Strip,
@@ -38,7 +40,7 @@ public sealed class StripBench(AcquireStore store, LotBook lots, ILinkOpener lin
             seat,
             async (begun, strip) =>
             {
-                var record = Record(begun, strip, lot, sheet, reference, tags);
+                var record = Record(begun, strip, new LotEntry(lot, sheet, reference), repeatability, tags);
                 await store.AddStripAsync(record, CancellationToken.None);
                 kept = record;
             },
@@ -74,22 +76,23 @@ public sealed class StripBench(AcquireStore store, LotBook lots, ILinkOpener lin
     }
 
     private StripRecord Record(
-        BenchSession session, GuidedStrip strip, StripLot lot, ProcessSheet sheet, LotReference reference, StripTags tags) =>
+        BenchSession session, GuidedStrip strip, LotEntry entry, RepeatabilityInForce? repeatability, StripTags tags) =>
         new(
             Guid.CreateVersion7(time.GetUtcNow()),
-            lot.Code,
-            lot.Layout,
-            sheet,
+            entry.Lot.Code,
+            entry.Lot.Layout,
+            entry.Sheet,
             strip.Patches,
             PatchMeans.Of(strip.Patches),
-            Aims.Of(lot, reference),
+            Aims.Of(entry.Lot, entry.Reference!, repeatability),
             session.Provenance,
             Revision.First(session.Provenance.By, time.GetUtcNow(), "read at the bench"))
         {
-            ReferenceId = reference.Id,
+            ReferenceId = entry.Reference!.Id,
             SessionId = session.Id,
             CheckId = tags.CheckId,
             CheckLacking = tags.CheckLacking,
+            Repeatability = repeatability,
             Line = tags.Line,
             Bottle = tags.Bottle,
             Note = tags.Note,

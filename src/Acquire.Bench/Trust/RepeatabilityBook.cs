@@ -29,6 +29,14 @@ public sealed class RepeatabilityBook(AcquireStore store)
                 ? ReportOf(test)
                 : null;
 
+    /// <summary>The last test of a device profile with what it told, for the record of a strip; null when there is none.</summary>
+    /// <exception cref="StoreException">The store cannot be read.</exception>
+    public async Task<RepeatabilityInForce?> InForceAsync(string profile, CancellationToken cancellationToken) =>
+        (await ListAsync(cancellationToken)).LastOrDefault(t => t.Test.Provenance.Instrument?.Profile == profile) is ({ } test, { } report)
+            ? new RepeatabilityInForce(
+                test.Id, [.. report.Channels.Select(c => new ChannelScatter(c.Channel, c.Pooled.Stated, c.Pooled.DegreesOfFreedom))])
+            : null;
+
     /// <summary>The scatter of one read by the last test of a device profile, for uncertainties; empty when there is none.</summary>
     /// <exception cref="StoreException">The store cannot be read.</exception>
     public async Task<ImmutableDictionary<Channel, PooledDeviation>> KnownAsync(string? profile, CancellationToken cancellationToken) =>

@@ -3,6 +3,7 @@ using Acquire.Domain.Densitometry;
 using Acquire.Domain.Lots;
 using Acquire.Domain.Processes;
 using Acquire.Domain.Strips;
+using Acquire.Domain.Trust;
 
 namespace Acquire.Domain.Records;
 
@@ -88,6 +89,9 @@ public sealed record StripRecord
 
     /// <summary>Why no calibration check was in force, where the user wants strips marked so; null when it is not marked.</summary>
     public string? CheckLacking { get; init; }
+
+    /// <summary>The repeatability test in force when it was read, with what it told; null when there was none.</summary>
+    public RepeatabilityInForce? Repeatability { get; init; }
 
     /// <summary>The process line the strip ran in, in the user's word.</summary>
     public string? Line { get; init; }

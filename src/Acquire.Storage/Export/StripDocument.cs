@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using Acquire.Domain.Densitometry;
 using Acquire.Domain.Processes;
 using Acquire.Domain.Records;
+using Acquire.Domain.Trust;
 using Acquire.Storage.Processes;
 using Acquire.Storage.Rows;
 
@@ -22,6 +23,7 @@ internal sealed record StripDocument(
     string? Reference,
     string? Check,
     string? CheckLacking,
+    RepeatabilityDocument? Repeatability,
     LayoutDocument Layout,
     ImmutableArray<PatchReadsDocument> Patches,
     ImmutableArray<MeanDocument> Means,
@@ -46,6 +48,7 @@ internal sealed record StripDocument(
             Sql.Id(strip.ReferenceId),
             Sql.Id(strip.CheckId),
             strip.CheckLacking,
+            RepeatabilityDocument.Of(strip.Repeatability),
             LayoutDocument.Of(strip.Layout),
             [.. strip.Patches.Select(PatchReadsDocument.Of)],
             [.. strip.Means.Select(m => new MeanDocument(m.PatchKey, m.Channel.Word(), m.Mean, m.Reads, m.StandardDeviation, m.Resolution))],
@@ -59,6 +62,15 @@ internal sealed record RevisionDocument(int Number, string By, string At, string
 {
     public static RevisionDocument Of(Revision revision) => new(revision.Number, revision.By, Sql.Time(revision.At), revision.Reason);
 }
+
+internal sealed record RepeatabilityDocument(string Test, ImmutableArray<ScatterDocument> Channels)
+{
+    public static RepeatabilityDocument? Of(RepeatabilityInForce? inForce) => inForce is null ? null : new(
+        Sql.Id(inForce.TestId),
+        [.. inForce.Channels.Select(c => new ScatterDocument(c.Channel.Word(), c.StandardDeviation, c.DegreesOfFreedom))]);
+}
+
+internal sealed record ScatterDocument(string Channel, double StandardDeviation, int DegreesOfFreedom);
 
 internal sealed record MeanDocument(string Patch, string Channel, double Mean, int Reads, double? StandardDeviation, double Resolution);
 

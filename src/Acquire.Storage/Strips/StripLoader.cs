@@ -1,6 +1,7 @@
 using Acquire.Domain.Processes;
 using Acquire.Domain.Records;
 using Acquire.Domain.Strips;
+using Acquire.Domain.Trust;
 using Acquire.Storage.Processes;
 using Acquire.Storage.Reads;
 using Acquire.Storage.Rows;
@@ -22,6 +23,8 @@ internal sealed class StripLoader
         var aims = db.Query<AimRow>(
             "SELECT * FROM strip_aim WHERE revision_id IN @revisions ORDER BY revision_id, position", new { revisions })
             .ToLookup(a => a.RevisionId, a => a.ToAim());
+        var scatter = db.Query<ScatterRow>("SELECT * FROM strip_repeatability WHERE revision_id IN @revisions", new { revisions })
+            .ToLookup(s => s.RevisionId, s => s.ToScatter());
         var rows = db.Query<StripRow>("SELECT * FROM strip_revision WHERE revision_id IN @revisions", new { revisions })
             .ToDictionary(r => r.RevisionId);
         return [.. revisions.Select(id => Record(rows[id]))];
@@ -44,6 +47,9 @@ internal sealed class StripLoader
                 SessionId = Sql.OptionalId(row.SessionId),
                 CheckId = Sql.OptionalId(row.CheckId),
                 CheckLacking = row.CheckLacking,
+                Repeatability = Sql.OptionalId(row.RepeatabilityId) is { } test
+                    ? new RepeatabilityInForce(test, [.. scatter[row.RevisionId].OrderBy(s => s.Channel)])
+                    : null,
                 Line = row.Line,
                 Bottle = row.Bottle,
                 Note = row.Note,

@@ -1,6 +1,7 @@
 using Acquire.Domain.Densitometry;
 using Acquire.Domain.Lots;
 using Acquire.Domain.Strips;
+using Acquire.Domain.Trust;
 using Acquire.Storage.Rows;
 
 namespace Acquire.Storage.Strips;
@@ -18,6 +19,8 @@ internal sealed record StripRow : RevisionRow
     public string? CheckId { get; init; }
 
     public string? CheckLacking { get; init; }
+
+    public string? RepeatabilityId { get; init; }
 
     public string? Line { get; init; }
 
@@ -43,6 +46,19 @@ internal sealed record MeanRow
     public double Resolution { get; init; }
 
     public PatchMean ToMean() => new(PatchKey, Words<Channel>.Parse(Channel), Mean, Reads, StandardDeviation, Resolution);
+}
+
+internal sealed record ScatterRow
+{
+    public long RevisionId { get; init; }
+
+    public string Channel { get; init; } = "";
+
+    public double StandardDeviation { get; init; }
+
+    public int DegreesOfFreedom { get; init; }
+
+    public ChannelScatter ToScatter() => new(Words<Channel>.Parse(Channel), StandardDeviation, DegreesOfFreedom);
 }
 
 internal sealed record AimRow

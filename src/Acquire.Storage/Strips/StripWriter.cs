@@ -24,6 +24,7 @@ internal static class StripWriter
         ReadWriter.Add(db, ReadTables.Strip, revisionId, strip.Patches, strip.SessionId);
         AddMeans(db, strip, revisionId);
         AddAims(db, strip, revisionId);
+        AddRepeatability(db, strip, revisionId);
     }
 
     private static void Check(Db db, StripRecord strip)
@@ -44,6 +45,12 @@ internal static class StripWriter
             Requirements.Check(db, check);
         }
 
+        if (strip.Repeatability is { } test
+            && !db.Exists("SELECT 1 FROM repeatability_test WHERE id = @id", new { id = Sql.Id(test.TestId) }))
+        {
+            throw new StoreException(StoreFault.NotFound, $"There is no repeatability test {test.TestId}, on which the strip {strip.Id} rests.");
+        }
+
         // The tables hold the patches once. The record's own check compares keys without regard to case and no names.
         if (!strip.Patches.Select(p => p.Patch).SequenceEqual(strip.Layout.Patches))
         {
@@ -54,9 +61,9 @@ internal static class StripWriter
     private static long AddRevision(Db db, StripRecord strip, string processHash, DateTimeOffset now) => db.Scalar<long>(
         """
         INSERT INTO strip_revision (strip_id, revision, revised_by, revised_at, revision_reason, added_at, lot_code, layout_name, process_hash,
-            reference_id, check_id, check_lacking, line, bottle, note, session_id, read_at, read_by, profile, profile_hash, port)
+            reference_id, check_id, check_lacking, repeatability_id, line, bottle, note, session_id, read_at, read_by, profile, profile_hash, port)
         VALUES (@Id, @Number, @By, @RevisedAt, @Reason, @Now, @LotCode, @Layout, @processHash,
-            @Reference, @Check, @CheckLacking, @Line, @Bottle, @Note, @Session, @ReadAt, @ReadBy, @Profile, @ProfileHash, @Port)
+            @Reference, @Check, @CheckLacking, @RepeatabilityId, @Line, @Bottle, @Note, @Session, @ReadAt, @ReadBy, @Profile, @ProfileHash, @Port)
         RETURNING revision_id
         """,
         new
@@ -73,6 +80,7 @@ internal static class StripWriter
             Reference = Sql.Id(strip.ReferenceId),
             Check = Sql.Id(strip.CheckId),
             strip.CheckLacking,
+            RepeatabilityId = Sql.Id(strip.Repeatability?.TestId),
             strip.Line,
             strip.Bottle,
             strip.Note,
@@ -99,6 +107,19 @@ internal static class StripWriter
             m.Reads,
             m.StandardDeviation,
             m.Resolution,
+        }));
+
+    private static void AddRepeatability(Db db, StripRecord strip, long revisionId) => db.Execute(
+        """
+        INSERT INTO strip_repeatability (revision_id, channel, standard_deviation, degrees_of_freedom)
+        VALUES (@revisionId, @Channel, @StandardDeviation, @DegreesOfFreedom)
+        """,
+        (strip.Repeatability?.Channels ?? []).Select(c => new
+        {
+            revisionId,
+            Channel = Words<Channel>.Of(c.Channel),
+            c.StandardDeviation,
+            c.DegreesOfFreedom,
         }));
 
     private static void AddAims(Db db, StripRecord strip, long revisionId) => db.Execute(

@@ -4,6 +4,7 @@ using System.Text;
 using Acquire.Domain;
 using Acquire.Domain.Densitometry;
 using Acquire.Hosting;
+using Acquire.Instruments.Captures;
 using Acquire.Instruments.Learning;
 using Acquire.Terminal;
 
@@ -53,7 +54,7 @@ internal static class ProfileLearnCommand
 
         var order = Channels(channels);
         var input = new LearningInput(
-            await File.ReadAllBytesAsync(capture, cancellationToken), [.. shown.Select(s => ShownReading.Parse(s, order.Length))], order, Name(name, output));
+            Received(await File.ReadAllBytesAsync(capture, cancellationToken), capture), [.. shown.Select(s => ShownReading.Parse(s, order.Length))], order, Name(name, output));
         switch (ProfileLearner.Learn(input))
         {
             case LearningResult.Learned learned:
@@ -118,4 +119,9 @@ internal static class ProfileLearnCommand
             File.Delete(beside);
         }
     }
+
+    /// <summary>The bytes as they were received: a capture with times holds them in chunks, any other file is they.</summary>
+    private static byte[] Received(byte[] content, string file) => CaptureReader.Read(content, file) is { Kind: CaptureKind.Timed } capture
+        ? [.. capture.Chunks.SelectMany(c => c.Bytes)]
+        : content;
 }

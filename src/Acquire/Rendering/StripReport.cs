@@ -27,7 +27,7 @@ internal static class StripReport
         }
 
         console.WriteTable(Table(judgement));
-        foreach (var note in Notes(judgement))
+        foreach (var note in Notes(strip, judgement))
         {
             console.Line(note);
         }
@@ -101,9 +101,9 @@ internal static class StripReport
         return new Text(shown + u + zone, ZoneWord.Style(result.Zone));
     }
 
-    private static IEnumerable<string> Notes(StripJudgement judgement)
+    private static IEnumerable<string> Notes(StripRecord strip, StripJudgement judgement)
     {
-        yield return $"± is the standard uncertainty. {Basis(judgement)}";
+        yield return $"± is the standard uncertainty. {Basis(strip, judgement)}";
         foreach (var result in judgement.Results)
         {
             if (result.Spread is { } spread)
@@ -119,7 +119,7 @@ internal static class StripReport
     }
 
     /// <summary>What the uncertainty rests on: how the reads of this strip repeat, by channel.</summary>
-    private static string Basis(StripJudgement judgement)
+    private static string Basis(StripRecord strip, StripJudgement judgement)
     {
         if (judgement.Repeatability.IsEmpty)
         {
@@ -128,7 +128,8 @@ internal static class StripReport
 
         var channels = judgement.Repeatability.OrderBy(r => r.Key)
             .Select(r => string.Create(CultureInfo.InvariantCulture, $"{r.Key.Letter()} {r.Value.StandardDeviation:0.0000}"));
-        return $"Re-placed reads of this strip repeat to s = {string.Join(", ", channels)}.";
+        var source = strip.Repeatability is null ? "Re-placed reads of this strip" : "Re-placed reads of this strip and of the instrument's repeatability test";
+        return $"{source} repeat to s = {string.Join(", ", channels)}.";
     }
 
     private static string Verdict(StripJudgement judgement)

@@ -2,6 +2,7 @@ using Acquire.Analysis.Judgement;
 using Acquire.Analysis.Statistics;
 using Acquire.Domain.Densitometry;
 using Acquire.Domain.Strips;
+using Acquire.Domain.Trust;
 
 namespace Acquire.Analysis.Tests.Judgement;
 
@@ -64,4 +65,19 @@ public class MeanUncertaintyTests
     [Fact]
     public void Repeatability_without_repeats_is_absent() =>
         Assert.Empty(Repeatability.Of(PatchMeans.Of([Some.Reds("dmin", 0.26m), Some.Reds("ld", 0.45m)])));
+
+    [Fact]
+    [Trait("Source", "NIST/SEMATECH e-Handbook 2.4.4.1, pooling: by hand, (2·0.0001 + 8·0.000036)/10")]
+    public void Repeatability_pools_the_strips_own_repeats_with_the_test_in_force()
+    {
+        var own = new PatchMean("ld", Channel.Red, 0.46, 3, 0.010, 0.01);
+        var inForce = new RepeatabilityInForce(Guid.CreateVersion7(), [new(Channel.Red, 0.006, 8), new(Channel.Blue, 0.007, 8)]);
+
+        var pooled = Repeatability.Of([own], inForce);
+
+        Assert.Equal(Math.Sqrt(0.0000488), pooled[Channel.Red].StandardDeviation, 1e-12);
+        Assert.Equal(10, pooled[Channel.Red].DegreesOfFreedom);
+        Assert.Equal(new PooledDeviation(0.007, 8), pooled[Channel.Blue]);
+        Assert.DoesNotContain(Channel.Green, pooled);
+    }
 }

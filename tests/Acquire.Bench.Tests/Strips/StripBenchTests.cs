@@ -8,7 +8,10 @@ using Acquire.Domain;
 using Acquire.Domain.Densitometry;
 using Acquire.Domain.Lots;
 using Acquire.Domain.Processes;
+using Acquire.Domain.Records;
 using Acquire.Domain.Sessions;
+using Acquire.Domain.Strips;
+using Acquire.Domain.Trust;
 using Acquire.Instruments.Links;
 using Acquire.Instruments.Profiles;
 using Acquire.Storage;
@@ -84,6 +87,32 @@ public sealed class StripBenchTests : IAsyncLifetime
         Assert.Equal("R 0.46 G 0.84 B 1.04", stored.Patches[1].Reads[0].Reading.Lines[0].Text);
         Assert.Equal(Zone.Inside, result.Judgement!.Overall);
         Assert.Equal(5, (await _store.SessionLinesAsync(result.Session.Session.Id, Token)).Count);
+    }
+
+    [Fact]
+    public async Task Strip_rests_on_the_repeatability_test_of_its_instrument()
+    {
+        await EnterAsync();
+        var profile = new ProfileLibrary(null).Find("labelled-line");
+        var patch = ShippedSheets.Get("c41").Layout.Get("ld");
+        decimal[] reds = [0.45m, 0.46m, 0.48m, 0.46m, 0.47m];
+        var test = new RepeatabilityTest(
+            Guid.CreateVersion7(),
+            [new PatchReads(patch, [.. reds.Select(r => new PatchRead(new Reading(
+                ChannelDensities.Rgb(r, 0.84m, 1.04m), Some.Moment, [Some.Line($"R {r} G 0.84 B 1.04")])))])],
+            1,
+            0.010,
+            passed: false,
+            new Provenance(Some.Moment, "staff", new InstrumentInUse(profile.Name, profile.Hash, "scripted")));
+        await _store.AddRepeatabilityTestAsync(test, Token);
+        _link.Send(Strip);
+        var result = await ReadAsync();
+
+        // s of the five reds is 0.0114; a single read of the strip has that uncertainty, an entered aim that of its last digit.
+        Assert.Equal(test.Id, result.Record!.Repeatability!.TestId);
+        var ld = result.Judgement!.Results.Single(r => r is { Parameter.Key: "ld", Channel: Channel.Red });
+        Assert.Equal(Math.Sqrt(0.00013 + (0.0001 / 12)), ld.StandardUncertainty!.Value, 1e-9);
+        Assert.True(ld.RestsOn.Single().RepeatabilityKnown);
     }
 
     [Fact]

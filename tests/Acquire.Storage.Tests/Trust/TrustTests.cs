@@ -1,3 +1,5 @@
+using Acquire.Domain.Densitometry;
+using Acquire.Domain.Records;
 using Acquire.Domain.Sessions;
 using Acquire.Domain.Trust;
 using Acquire.Storage.Tests.Support;
@@ -134,4 +136,30 @@ public sealed class TrustTests : StoreFixture
     }
 
     private static async Task<StoreFault> FaultAsync(Func<Task> act) => (await Assert.ThrowsAsync<StoreException>(act)).Fault;
+
+    [Fact]
+    public async Task Strip_comes_back_with_the_repeatability_it_rests_on()
+    {
+        var test = Some.Test();
+        await Store.AddRepeatabilityTestAsync(test, Token);
+        var strip = await AddStripAsync(test.Id);
+        await ReopenAsync();
+
+        Deep.Equal(strip.Repeatability, (await Store.FindStripAsync(strip.Id.ToString(), Token))!.Repeatability);
+    }
+
+    [Fact]
+    public async Task Strip_that_rests_on_an_unknown_test_is_refused() =>
+        Assert.Equal(StoreFault.NotFound, await FaultAsync(() => AddStripAsync(Guid.NewGuid())));
+
+    private async Task<StripRecord> AddStripAsync(Guid test)
+    {
+        await Store.AddLotAsync(Some.Lot, Token);
+        var strip = Some.Strip() with
+        {
+            Repeatability = new RepeatabilityInForce(test, [new(Channel.Red, 0.0062, 27), new(Channel.Blue, 0, 1)]),
+        };
+        await Store.AddStripAsync(strip, Token);
+        return strip;
+    }
 }

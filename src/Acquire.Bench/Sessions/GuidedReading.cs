@@ -218,6 +218,12 @@ public sealed class GuidedReading(
         {
             // The session has ended.
         }
+        catch (Exception fault)
+        {
+            // A fault of the program: the session must end with it, not wait for lines that will never come.
+            inputs.TryComplete(fault);
+            throw;
+        }
     }
 
     private static async Task PumpCommandsAsync(ChannelReader<BenchCommand> commands, ChannelWriter<Input> inputs, CancellationToken stop)

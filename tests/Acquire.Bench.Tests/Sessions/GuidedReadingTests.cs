@@ -94,6 +94,17 @@ public class GuidedReadingTests
     }
 
     [Fact]
+    public async Task Fault_of_the_program_ends_the_session_instead_of_hanging_it()
+    {
+        var bench = new ScriptedBench();
+        bench.Instrument(Some.Taken());
+        bench.Fail(new InvalidOperationException("a bug in the reader"));
+        var fault = await Assert.ThrowsAsync<InvalidOperationException>(() => bench.RunAsync(Token));
+        Assert.Equal("a bug in the reader", fault.Message);
+        Assert.Single(bench.Journal);
+    }
+
+    [Fact]
     public async Task Cancel_ends_the_session_and_keeps_the_lines()
     {
         var bench = new ScriptedBench();

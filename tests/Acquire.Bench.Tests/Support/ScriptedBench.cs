@@ -24,6 +24,8 @@ internal sealed class ScriptedBench(TimeProvider? time = null, TimeSpan? keepAft
 
     public void BreakLink() => _events.Writer.Complete(new LinkException(LinkFault.Gone, "The port went away."));
 
+    public void Fail(Exception fault) => _events.Writer.Complete(fault);
+
     public void Press(BenchCommand command) => Assert.True(_commands.Writer.TryWrite(command));
 
     public Task<GuidedOutcome> RunAsync(CancellationToken cancellationToken) =>

@@ -24,6 +24,17 @@ public sealed class ProfileLearnCommandTests : IDisposable
         Assert.Contains("No. 012 R 0.26 G 0.62 B 0.80", text, StringComparison.Ordinal);
     }
 
+    [Fact]
+    public async Task Capture_with_times_is_read_as_the_bytes_that_came()
+    {
+        var timed = "# acquire capture 1\n# port: /dev/ttyUSB0\n"
+            + string.Concat(Clear.Split("\r\n", StringSplitOptions.RemoveEmptyEntries).Select((line, i) =>
+                $"2026-11-25T10:24:{i:00}.0000000+00:00\t{line[..4]}\n2026-11-25T10:24:{i:00}.1000000+00:00\t{line[4..]}\\x0D\\x0A\n"))
+            + "2026-11-25T10:25:00.0000000+00:00\t\\end\n";
+        var (code, _, error) = await LearnAsync(timed, [.. Shown, "--out", PathOf("timed.json")]);
+        Assert.True(code == 0, error);
+    }
+
     [Theory]
     [InlineData("0.26 0.62 0.80", "1.26 1.74 2.10", "R G B", "2.10")]
     [InlineData("0.26 0.62", "1.26 1.74", "R G B", "expected 3")]

@@ -97,7 +97,8 @@ public sealed class CaptureReplayTests
                 }
             },
             Token);
-        await UntilAsync(() => port.Reads == 1);
+        // Only when the first read has been counted does a further one mean that what was sent has been taken.
+        await UntilAsync(() => port.Started == 1);
         foreach (var step in script)
         {
             if (step is string text)

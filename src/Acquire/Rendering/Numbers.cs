@@ -11,6 +11,9 @@ internal static class Numbers
     public static string Deviation(double value) =>
         Math.Round(value, 3) == 0 ? "0.000" : value.ToString("+0.000;-0.000", CultureInfo.InvariantCulture);
 
+    /// <summary>So many of something: <c>1 line</c>, <c>2 lines</c>.</summary>
+    public static string Count(int count, string what) => string.Create(CultureInfo.InvariantCulture, $"{count} {what}{(count == 1 ? "" : "s")}");
+
     public static string Day(DateOnly? day) => day?.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture) ?? "";
 
     public static string Moment(DateTimeOffset at, TimeProvider time) =>

@@ -14,9 +14,9 @@ internal static class SessionReport
     public static int Incomplete(Surroundings surroundings, SessionResult session)
     {
         var (begun, outcome, rescue) = session;
-        var kept = $"{outcome.Lines.Length} lines, {outcome.Strip.ReadsTaken} reads";
+        var kept = $"{Numbers.Count(outcome.Lines.Length, "line")}, {Numbers.Count(outcome.Strip.ReadsTaken, "read")}";
         surroundings.Error.Line(outcome.Outcome == SessionOutcome.Cancelled
-            ? $"Cancelled: no strip was recorded. {kept} are kept in session {begun.Id}."
+            ? $"Cancelled: no strip was recorded. Kept in session {begun.Id}: {kept}."
             : $"Not completed: {outcome.Reason}");
         CountUnmatched(surroundings, session);
         if (rescue is { Path: { } path })
@@ -30,7 +30,7 @@ internal static class SessionReport
         }
         else if (outcome.Outcome == SessionOutcome.Failed)
         {
-            surroundings.Error.Line($"{kept} are kept in session {begun.Id}.");
+            surroundings.Error.Line($"Kept in session {begun.Id}: {kept}.");
         }
 
         return outcome.Fault is { } fault && Faults.CodeOf(fault) is { } code ? code : ExitCode.BadInput;
@@ -40,7 +40,7 @@ internal static class SessionReport
     {
         if (session.Outcome.UnmatchedLines is > 0 and var count)
         {
-            surroundings.Error.Line($"{count} {(count == 1 ? "line" : "lines")} fitted nothing in the profile; kept in session {session.Session.Id}.");
+            surroundings.Error.Line($"{Numbers.Count(count, "line")} fitted nothing in the profile; kept in session {session.Session.Id}.");
         }
     }
 }

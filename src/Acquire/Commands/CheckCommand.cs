@@ -1,6 +1,5 @@
 using System.CommandLine;
 using Acquire.Bench;
-using Acquire.Bench.Sessions;
 using Acquire.Bench.Trust;
 using Acquire.Hosting;
 using Acquire.Rendering;
@@ -49,7 +48,7 @@ internal static class CheckCommand
             using var logs = Common.Logs(parsed);
             var bench = new CheckBench(store, book, Common.Links(parsed, surroundings, logs), surroundings.Time);
             using var seat = new TerminalSeat(surroundings, bell: !parsed.GetValue(noBell), cancellationToken);
-            var request = new SessionRequest("", instrument, parsed.GetValue(reads), person, TerminalSeat.GraceFor(surroundings));
+            var request = Common.Session("", instrument, parsed.GetValue(reads), person, null, surroundings);
             var result = await bench.CheckAsync(request, name, seat.Seat, cancellationToken);
             if (result.Judged is not { } judged)
             {

@@ -6,6 +6,7 @@ using Acquire.Hosting;
 using Acquire.Instruments.Links;
 using Acquire.Instruments.Profiles;
 using Acquire.Storage;
+using Acquire.Terminal;
 using Microsoft.Extensions.Logging;
 
 namespace Acquire.Commands;
@@ -72,6 +73,17 @@ internal static class Common
         surroundings.Time,
         new LinkOpenerOptions { Command = $"acquire {parsed.CommandResult.Command.Name}" },
         logs.CreateLogger<LinkOpener>());
+
+    /// <summary>What a guided reading is asked for at this terminal: how long steps can be taken back, and how long an unplugged instrument is waited for.</summary>
+    /// <param name="lot">The lot; empty where the strip has none.</param>
+    /// <param name="instrument">The instrument.</param>
+    /// <param name="reads">Reads of each patch.</param>
+    /// <param name="by">Who reads; null for the user of this computer.</param>
+    /// <param name="giveUp">Seconds an unplugged instrument is waited for; null for the usual.</param>
+    /// <param name="surroundings">Tells whether somebody is at the keyboard.</param>
+    public static SessionRequest Session(
+        string lot, InstrumentSetup instrument, int reads, string? by, double? giveUp, Surroundings surroundings) =>
+        new(lot, instrument, reads, by ?? surroundings.User, TerminalSeat.GraceFor(surroundings)) { GiveUpAfter = GiveUp.After(giveUp, surroundings) };
 
     public static ProcessLibrary Processes(ParseResult parsed) => new(DataFolder.Processes(DataFolder.Resolve(parsed.GetValue(Data))));
 

@@ -1,6 +1,5 @@
 using System.CommandLine;
 using Acquire.Bench;
-using Acquire.Bench.Sessions;
 using Acquire.Bench.Trust;
 using Acquire.Hosting;
 using Acquire.Rendering;
@@ -45,8 +44,7 @@ internal static class LotRecheckCommand
             }
 
             using var seat = new TerminalSeat(surroundings, bell: !parsed.GetValue(noBell), cancellationToken);
-            var request = new SessionRequest(
-                lotCode, instrument, parsed.GetValue(reads), parsed.GetValue(by) ?? surroundings.User, TerminalSeat.GraceFor(surroundings));
+            var request = Common.Session(lotCode, instrument, parsed.GetValue(reads), parsed.GetValue(by), null, surroundings);
             var result = await bench.RecheckAsync(request, seat.Seat, cancellationToken);
             if (result.Review is not { } review)
             {

@@ -1,7 +1,6 @@
 using System.CommandLine;
 using Acquire.Analysis.Judgement;
 using Acquire.Bench;
-using Acquire.Bench.Sessions;
 using Acquire.Bench.Strips;
 using Acquire.Hosting;
 using Acquire.Instruments.Links;
@@ -68,10 +67,7 @@ internal static class LotReferenceCommand
             using var logs = Common.Logs(parsed);
             var bench = new StripBench(store, book, Common.Links(parsed, surroundings, logs), surroundings.Time, logs.CreateLogger<ReconnectingLink>());
             using var seat = new TerminalSeat(surroundings, bell: !parsed.GetValue(noBell), cancellationToken);
-            var request = new SessionRequest(lot.Code, instrument, parsed.GetValue(reads), person, TerminalSeat.GraceFor(surroundings))
-            {
-                GiveUpAfter = GiveUp.After(parsed.GetValue(giveUp), surroundings),
-            };
+            var request = Common.Session(lot.Code, instrument, parsed.GetValue(reads), person, parsed.GetValue(giveUp), surroundings);
             var result = await bench.ReadReferenceAsync(request, why, seat.Seat, cancellationToken);
             if (result.Reference is null)
             {

@@ -1,5 +1,4 @@
 using System.CommandLine;
-using Acquire.Bench.Sessions;
 using Acquire.Bench.Strips;
 using Acquire.Bench.Trust;
 using Acquire.Domain.Processes;
@@ -40,12 +39,8 @@ internal static class ReadCommand
             using var logs = Common.Logs(parsed);
             var book = Common.Lots(parsed, store, surroundings);
             var bench = new StripBench(store, book, Common.Links(parsed, surroundings, logs), surroundings.Time, logs.CreateLogger<ReconnectingLink>());
-            var request = new SessionRequest(
-                parsed.GetRequiredValue(lot),
-                instrument,
-                parsed.GetValue(reads),
-                parsed.GetValue(by) ?? surroundings.User,
-                TerminalSeat.GraceFor(surroundings)) { GiveUpAfter = GiveUp.After(parsed.GetValue(giveUp), surroundings) };
+            var request = Common.Session(
+                parsed.GetRequiredValue(lot), instrument, parsed.GetValue(reads), parsed.GetValue(by), parsed.GetValue(giveUp), surroundings);
             TerminalSeat.WarnOfExpiry(surroundings, (await book.GetAsync(request.LotCode, cancellationToken)).Lot);
             var (tags, warning) = await new CheckGate(store, new CheckBook(store, surroundings.Time)).PassAsync(
                 new StripTags(parsed.GetValue(line), parsed.GetValue(bottle), parsed.GetValue(note)),

@@ -59,8 +59,7 @@ internal static class RepeatabilityCommand
         using var logs = Common.Logs(parsed);
         var bench = new RepeatabilityBench(store, Common.Links(parsed, surroundings, logs), surroundings.Time);
         using var seat = new TerminalSeat(surroundings, bell: !parsed.GetValue(options.NoBell), cancellationToken);
-        var request = new SessionRequest(
-            "", instrument, parsed.GetValue(options.Reads), parsed.GetValue(options.By) ?? surroundings.User, TerminalSeat.GraceFor(surroundings));
+        var request = Common.Session("", instrument, parsed.GetValue(options.Reads), parsed.GetValue(options.By), null, surroundings);
         var result = await bench.TestAsync(
             request, layout, parsed.GetValue(options.Still), parsed.GetValue(options.Specification), seat.Seat, cancellationToken);
         if (result.Test is not { } test)

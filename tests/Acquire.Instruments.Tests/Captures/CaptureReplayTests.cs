@@ -48,15 +48,14 @@ public sealed class CaptureReplayTests
         Assert.Equal(LineMeaning.Reading, Assert.Single(events).Meaning);
     }
 
+    /// <summary>It would never end if it waited for the day's pauses.</summary>
     [Fact]
-    public async Task Replay_of_a_day_takes_seconds()
+    public async Task Replay_of_a_day_waits_for_no_pause_and_gives_every_reading()
     {
         const int Lines = 24 * 60 * 60;
         var capture = Timed([.. Enumerable.Range(0, Lines).Select(i => ((double)i, Line(i)))]);
-        var begun = TimeProvider.System.GetTimestamp();
         var readings = (await ReplayAsync(capture, "labelled-line", null)).Count(e => e.Meaning == LineMeaning.Reading);
         Assert.Equal(Lines, readings);
-        Assert.InRange(TimeProvider.System.GetElapsedTime(begun), TimeSpan.Zero, TimeSpan.FromSeconds(30));
     }
 
     [Fact]

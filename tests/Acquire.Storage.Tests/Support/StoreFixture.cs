@@ -3,7 +3,7 @@ using Microsoft.Extensions.Time.Testing;
 
 namespace Acquire.Storage.Tests.Support;
 
-/// <summary>A test with a real store in a _folder of its own.</summary>
+/// <summary>A test with a real store in a folder of its own.</summary>
 public abstract class StoreFixture : IAsyncLifetime
 {
     private readonly TempFolder _folder = new();

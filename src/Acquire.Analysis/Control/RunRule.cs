@@ -1,0 +1,63 @@
+using System.Collections.Immutable;
+
+namespace Acquire.Analysis.Control;
+
+/// <summary>Patterns of successive points that chance seldom makes. Sigma and centre are those of the process.</summary>
+public enum RunRule
+{
+    /// <summary>One point beyond 3 sigma.</summary>
+    BeyondThreeSigma,
+
+    /// <summary>Two of three beyond 2 sigma on one side.</summary>
+    TwoOfThreeBeyondTwo,
+
+    /// <summary>Four of five beyond 1 sigma on one side.</summary>
+    FourOfFiveBeyondOne,
+
+    /// <summary>Eight in a row on one side of the centre.</summary>
+    EightOnOneSide,
+
+    /// <summary>Nine in a row on one side of the centre.</summary>
+    NineOnOneSide,
+
+    /// <summary>Six points rising or falling steadily.</summary>
+    SixSteady,
+
+    /// <summary>Fourteen points up and down by turns.</summary>
+    FourteenAlternating,
+
+    /// <summary>Fifteen in a row within 1 sigma.</summary>
+    FifteenWithinOne,
+
+    /// <summary>Eight in a row outside 1 sigma, on either side.</summary>
+    EightOutsideOne,
+}
+
+/// <summary>Sets of rules that are used together.</summary>
+public static class RunRuleSets
+{
+    /// <summary>The four rules of the <i>Statistical Quality Control Handbook</i> (Western Electric, 1956).</summary>
+    public static ImmutableArray<RunRule> WesternElectric { get; } =
+        [RunRule.BeyondThreeSigma, RunRule.TwoOfThreeBeyondTwo, RunRule.FourOfFiveBeyondOne, RunRule.EightOnOneSide];
+
+    /// <summary>The eight rules of L. S. Nelson (<i>Journal of Quality Technology</i> 16, 1984), in his order.</summary>
+    public static ImmutableArray<RunRule> Nelson { get; } =
+    [
+        RunRule.BeyondThreeSigma, RunRule.NineOnOneSide, RunRule.SixSteady, RunRule.FourteenAlternating,
+        RunRule.TwoOfThreeBeyondTwo, RunRule.FourOfFiveBeyondOne, RunRule.FifteenWithinOne, RunRule.EightOutsideOne,
+    ];
+
+    /// <summary>How many points in a row the rule looks at.</summary>
+    public static int Span(this RunRule rule) => rule switch
+    {
+        RunRule.BeyondThreeSigma => 1,
+        RunRule.TwoOfThreeBeyondTwo => 3,
+        RunRule.FourOfFiveBeyondOne => 5,
+        RunRule.EightOnOneSide or RunRule.EightOutsideOne => 8,
+        RunRule.NineOnOneSide => 9,
+        RunRule.SixSteady => 6,
+        RunRule.FourteenAlternating => 14,
+        RunRule.FifteenWithinOne => 15,
+        _ => throw new ArgumentOutOfRangeException(nameof(rule), rule, null),
+    };
+}

@@ -1,0 +1,50 @@
+using System.Collections.Immutable;
+using Acquire.Analysis.Statistics;
+
+namespace Acquire.Analysis.Uncertainty;
+
+/// <summary>
+/// The uncertainty budget of a result whose components are independent of each other (JCGM 100:2008, GUM). An error that several inputs
+/// share is one component: its sensitivities are added before it is squared, so what cancels is gone.
+/// </summary>
+/// <param name="Components">The components.</param>
+public sealed record Budget(ImmutableArray<Component> Components)
+{
+    /// <summary>Combined standard uncertainty, in the result's unit.</summary>
+    public double StandardUncertainty => Math.Sqrt(Components.Sum(c => c.Contribution * c.Contribution));
+
+    /// <summary>
+    /// Effective degrees of freedom by Welch and Satterthwaite (GUM G.4.1); infinite when every component is taken as given.
+    /// </summary>
+    public double DegreesOfFreedom
+    {
+        get
+        {
+            var doubt = Components.Where(c => c.Contribution != 0 && !double.IsPositiveInfinity(c.DegreesOfFreedom))
+                .Sum(c => Math.Pow(c.Contribution, 4) / c.DegreesOfFreedom);
+            return doubt == 0 ? double.PositiveInfinity : Math.Pow(StandardUncertainty, 4) / doubt;
+        }
+    }
+
+    /// <summary>
+    /// Coverage factor of a two-sided interval. Degrees of freedom are cut to a whole number first, as GUM G.4.2 has it; below 1 they count as 1.
+    /// </summary>
+    public double CoverageFactor(double confidence = 0.95)
+    {
+        var freedom = DegreesOfFreedom;
+        return Quantiles.Student((1 + confidence) / 2, double.IsPositiveInfinity(freedom) ? freedom : Math.Max(1, Math.Floor(freedom)));
+    }
+
+    /// <summary>Half-width of a two-sided interval.</summary>
+    public double Expanded(double confidence = 0.95) => CoverageFactor(confidence) * StandardUncertainty;
+
+    /// <summary>Share of each component in the variance, 0 … 1, in their order.</summary>
+    public ImmutableArray<double> Shares
+    {
+        get
+        {
+            var variance = StandardUncertainty * StandardUncertainty;
+            return [.. Components.Select(c => variance > 0 ? c.Contribution * c.Contribution / variance : 0)];
+        }
+    }
+}

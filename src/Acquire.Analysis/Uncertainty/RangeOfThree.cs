@@ -66,7 +66,7 @@ public static class RangeOfThree
         // c scatters; the window left for d runs from max(a, c) − width to min(a, c) + width.
         return Math.Clamp(
             Integrate(m[c], s[c], x => Math.Abs(x - a) <= width ? Normal.PDF(m[c], s[c], x) * Between(Math.Max(a, x) - width, Math.Min(a, x) + width, m[d], s[d]) : 0,
-                a - width, a, a + width),
+                [a - width, a, a + width, .. Steps(m[d], s[d], width), .. Steps(m[d] + width, s[d], width)]),
             0,
             1);
     }

@@ -64,6 +64,7 @@ internal static class Application
         PlaqueCommand.Build(surroundings),
         CheckCommand.Build(surroundings),
         RepeatabilityCommand.Build(surroundings),
+        StatsCommand.Build(surroundings),
     };
 
     private static IEnumerable<string> CommandPath(ParseResult parsed)

@@ -1,5 +1,6 @@
 using Acquire.Analysis.Gauge;
 using Acquire.Analysis.ProcessSheets;
+using Acquire.Analysis.Regression;
 using Acquire.Bench;
 using Acquire.Domain;
 using Acquire.Instruments.Captures;
@@ -21,7 +22,7 @@ internal static class Faults
         StoreException => ExitCode.NoStore,
         LinkException { Fault: LinkFault.BadSettings } => ExitCode.BadInput,
         LinkException => ExitCode.NoInstrument,
-        BenchException or GaugeException => ExitCode.BadInput,
+        BenchException or GaugeException or ModelException => ExitCode.BadInput,
         CaptureException or ImportException or ImpossibleValueException or ProfileException or ProcessSheetException => ExitCode.BadInput,
         FileNotFoundException or DirectoryNotFoundException => ExitCode.BadInput,
         IOException or UnauthorizedAccessException => ExitCode.BadInput,

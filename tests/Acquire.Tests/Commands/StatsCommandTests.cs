@@ -1,0 +1,124 @@
+using System.Globalization;
+using System.Text.Json;
+using Acquire.Tests.Support;
+
+namespace Acquire.Tests.Commands;
+
+public sealed class StatsCommandTests : IDisposable
+{
+    private readonly InMemory _program = new();
+
+    public void Dispose() => _program.Dispose();
+
+    [Fact]
+    [Trait("Source", "NIST/SEMATECH e-Handbook 6.3.2.2, flow rate of 10 batches")]
+    public async Task Individuals_of_the_handbook_come_out()
+    {
+        var json = await StudyAsync("value", [.. "49.6 47.6 49.9 51.3 47.8 51.2 52.6 52.4 53.6 52.1".Split(' ')]);
+
+        Assert.Equal(10, json.GetProperty("summary").GetProperty("n").GetInt32());
+        Assert.Equal(50.81, json.GetProperty("individuals").GetProperty("centre").GetDouble(), 1e-9);
+        Assert.Equal(55.8024, json.GetProperty("individuals").GetProperty("upper").GetDouble(), 1e-4);
+        Assert.Empty(json.GetProperty("rules").GetProperty("nelson").EnumerateArray());
+    }
+
+    [Fact]
+    [Trait("Source", "NIST/SEMATECH e-Handbook 6.3.2.3, k 0.3175, h 4.1959")]
+    public async Task Sums_of_the_handbook_come_out()
+    {
+        var json = await StudyAsync(
+            "value",
+            [.. "324.925 324.675 324.725 324.350 325.350 325.225 324.125 324.525 325.225 324.600 324.625 325.150 328.325 327.250 327.825 328.500 326.675 327.775 326.875 328.350".Split(' ')],
+            "--target", "325", "--allowance", "0.3175", "--decision", "4.1959");
+
+        var points = json.GetProperty("cusum").GetProperty("points").EnumerateArray().ToList();
+        Assert.Equal(14, points.FindIndex(p => p.GetProperty("signal").ValueKind == JsonValueKind.String) + 1);
+        Assert.Equal(13, points[13].GetProperty("began").GetInt32());
+        Assert.Equal(13, json.GetProperty("changePoint").GetProperty("index").GetInt32());
+    }
+
+    [Fact]
+    [Trait("Source", "NIST Statistical Reference Datasets, analysis of variance, SiRstv, certified values")]
+    public async Task Groups_of_the_reference_set_come_out()
+    {
+        string[] rows =
+        [
+            .. "1,196.3052 1,196.1240 1,196.1890 1,196.2569 1,196.3403 2,196.3042 2,196.3825 2,196.1669 2,196.3257 2,196.0422".Split(' '),
+            .. "3,196.1303 3,196.2005 3,196.2889 3,196.0343 3,196.1811 4,196.2795 4,196.1748 4,196.1494 4,196.1485 4,195.9885".Split(' '),
+            .. "5,196.2119 5,196.1051 5,196.1850 5,196.0052 5,196.2090".Split(' '),
+        ];
+        var variance = (await StudyAsync("group,value", rows)).GetProperty("analysisOfVariance");
+
+        Assert.Equal(5.11462616000000E-02, variance.GetProperty("between").GetProperty("sumOfSquares").GetDouble(), 1e-13);
+        Assert.Equal(2.16636560000000E-01, variance.GetProperty("within").GetProperty("sumOfSquares").GetDouble(), 1e-13);
+        Assert.Equal(1.18046237440255, variance.GetProperty("f").GetDouble(), 1e-10);
+        Assert.Equal(0.190999039051129, variance.GetProperty("rSquared").GetDouble(), 1e-12);
+        Assert.Equal(0.104076068334656, variance.GetProperty("residualDeviation").GetDouble(), 1e-12);
+    }
+
+    [Fact]
+    [Trait("Source", "The normal equations by hand: x 0, 1, 2, 3 and y 1, 3, 4, 8 give slope 2.2, intercept 0.7")]
+    public async Task Line_by_hand_comes_out_from_a_file_with_semicolons_and_decimal_commas()
+    {
+        var line = (await StudyAsync("X;Value;note", ["0,0;1,0;a", "1;3;b", "2;4;c", "3;8;d"])).GetProperty("regression");
+
+        Assert.Equal((2.2, 0.7), (Math.Round(line.GetProperty("slope").GetDouble(), 12), Math.Round(line.GetProperty("intercept").GetDouble(), 12)));
+    }
+
+    [Fact]
+    public async Task One_value_and_equal_values_give_a_limited_answer()
+    {
+        var one = await StudyAsync("value", ["0.5"]);
+        var equal = await StudyAsync("value", ["0.5", "0.5", "0.5"]);
+
+        Assert.Equal(JsonValueKind.Null, one.GetProperty("individuals").ValueKind);
+        Assert.Equal(0, equal.GetProperty("individuals").GetProperty("sigma").GetDouble());
+        Assert.Equal(JsonValueKind.Null, equal.GetProperty("changePoint").ValueKind);
+        Assert.Empty(equal.GetProperty("ewma").GetProperty("points").EnumerateArray());
+    }
+
+    [Theory]
+    [InlineData("value", "x", "line 2: value is 'x'")]
+    [InlineData("value", "NaN", "line 2: value is 'NaN'")]
+    [InlineData("values", "1", "lacks value")]
+    [InlineData("value", "", "holds no value")]
+    [InlineData("value,x", "1,", "line 2: x is empty")]
+    public async Task Bad_file_is_refused_with_its_line(string heading, string row, string said)
+    {
+        var (code, output, error) = await _program.RunAsync("stats", "--from", await FileAsync(heading, [row]));
+
+        Assert.Equal((2, ""), (code, output));
+        Assert.Contains(said, error, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task Impossible_design_is_refused()
+    {
+        var file = await FileAsync("value", ["1", "2", "3"]);
+
+        Assert.Contains("baseline of 9", (await _program.RunAsync("stats", "--from", file, "--baseline", "9")).Error, StringComparison.Ordinal);
+        Assert.Equal(2, (await _program.RunAsync("stats", "--from", file, "--lambda", "0")).Code);
+    }
+
+    [Fact]
+    public async Task Text_says_what_the_json_carries()
+    {
+        var file = await FileAsync("value,group", [.. Enumerable.Range(0, 20).Select(i => string.Create(CultureInfo.InvariantCulture, $"{(i * 7 % 5) + (i > 11 ? 9 : 0)},g{i % 2}"))]);
+        var (code, output, _) = await _program.RunAsync("stats", "--from", file);
+
+        Assert.Equal(0, code);
+        Assert.Contains("Most probable step", output, StringComparison.Ordinal);
+        Assert.Contains("past its limit at", output, StringComparison.Ordinal);
+        Assert.Contains("Between groups", output, StringComparison.Ordinal);
+    }
+
+    private async Task<JsonElement> StudyAsync(string heading, string[] rows, params string[] options) =>
+        await _program.JsonAsync(["stats", "--from", await FileAsync(heading, rows), .. options]);
+
+    private async Task<string> FileAsync(string heading, IEnumerable<string> rows)
+    {
+        var file = Path.Combine(_program.Folder, "series.csv");
+        await File.WriteAllLinesAsync(file, [heading, .. rows], TestContext.Current.CancellationToken);
+        return file;
+    }
+}

@@ -1,0 +1,75 @@
+using System.Collections.Immutable;
+using Acquire.Analysis.Regression;
+
+namespace Acquire.Analysis.Life;
+
+/// <summary>The columns of a life model: what was included, and what had to be left out and why.</summary>
+/// <param name="Terms">The columns, without the constant.</param>
+/// <param name="Effects">Which columns belong to which effect.</param>
+/// <param name="LeftOut">What could not be told, in words.</param>
+internal sealed record LifeDesign(ImmutableArray<Term> Terms, ImmutableArray<LifeDesign.Effect> Effects, ImmutableArray<string> LeftOut)
+{
+    public const string Age = "age";
+    public const string Area = "area";
+
+    /// <summary>A factor or covariate.</summary>
+    /// <param name="Name">Its name.</param>
+    /// <param name="Columns">Indices of its columns.</param>
+    /// <param name="Levels">Levels of a factor, the one compared with first; empty for a covariate.</param>
+    public sealed record Effect(string Name, ImmutableArray<int> Columns, ImmutableArray<string> Levels);
+
+    /// <summary>
+    /// Takes in age first, then what else differs between the rows: area, storage, line, method, lot. What goes together with something taken in before
+    /// is left out and said.
+    /// </summary>
+    public static LifeDesign Of(IReadOnlyList<LifeRow> rows)
+    {
+        var (terms, effects, leftOut) = (new List<Term>(), new List<Effect>(), new List<string>());
+        Add(Age, [new Term("age in days", [.. rows.Select(r => r.AgeDays)])], []);
+        if (rows.All(r => r.AreaPerLitre is not null))
+        {
+            Add(Area, [new Term("area in m² per litre", [.. rows.Select(r => r.AreaPerLitre!.Value)])], []);
+        }
+        else if (rows.Any(r => r.AreaPerLitre is not null))
+        {
+            leftOut.Add("The area used is not known of every strip, so its effect is not told from that of age.");
+        }
+
+        AddFactor("storage", r => r.Storage);
+        AddFactor("line", r => r.Line);
+        AddFactor("method", r => r.Method);
+        AddFactor("lot", r => r.Lot);
+        return new LifeDesign([.. terms], [.. effects], [.. leftOut]);
+
+        void AddFactor(string name, Func<LifeRow, string?> of)
+        {
+            string[] levels = [.. rows.Select(r => of(r) ?? "not told")];
+            var all = levels.CountBy(l => l).OrderByDescending(l => l.Value).ThenBy(l => l.Key, StringComparer.Ordinal).Select(l => l.Key).ToImmutableArray();
+            if (all.Length > 1)
+            {
+                Add(name, Term.Factor(name, levels, all[0]), [all[0], .. all.Skip(1).Order(StringComparer.Ordinal)]);
+            }
+        }
+
+        void Add(string name, ImmutableArray<Term> columns, ImmutableArray<string> levels)
+        {
+            try
+            {
+                // Two degrees of freedom at least must be left, or nothing can be said of the scatter.
+                if (rows.Count < terms.Count + columns.Length + 3)
+                {
+                    leftOut.Add($"There are too few strips to tell the effect of {name}.");
+                    return;
+                }
+
+                _ = LeastSquares.Fit([.. rows.Select(r => r.Deviation)], [.. terms, .. columns]);
+                effects.Add(new Effect(name, [.. Enumerable.Range(terms.Count, columns.Length)], levels));
+                terms.AddRange(columns);
+            }
+            catch (ModelException fault)
+            {
+                leftOut.Add(fault.Message);
+            }
+        }
+    }
+}

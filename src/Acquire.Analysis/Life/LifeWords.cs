@@ -1,0 +1,84 @@
+using System.Globalization;
+
+namespace Acquire.Analysis.Life;
+
+/// <summary>The answers in one plain sentence each.</summary>
+public static class LifeWords
+{
+    /// <summary>How long does it last with me?</summary>
+    public static string HowLong(LifeStudy study, string what)
+    {
+        ArgumentNullException.ThrowIfNull(study);
+        if (study.Governing is { Days: { } days } answer)
+        {
+            return $"{Capital(what)} lasts about {Days(days.Estimate)} with you (95 %: {Days(Math.Max(0, days.Lower))} to {Days(days.Upper)}) until {answer.Name} reaches its action limit; "
+                + $"that rests on {Count(answer.Strips, "strip")} of {Count(answer.Bottles, "bottle")}.";
+        }
+
+        if (study.Answers.Where(a => a.Model is not null).MinBy(a => a.AtLeastDays) is { AtLeastDays: { } least } safest)
+        {
+            return $"Not enough evidence to name a life of {what}: the strips do not bear out that it ages. At least {Days(least)} by them, {safest.Name} being the nearest to its limit."
+                + (safest.Next is { StripsToTell: { } more, AtAgeDays: var at } ? $" {Capital(Count(more, "more strip"))} at about day {Round(at)} would tell." : "");
+        }
+
+        return study.Answers is [{ Refusal: { } refusal }, ..] ? $"Nothing can be told of the life of {what} yet. {refusal}"
+            : $"Nothing can be told of the life of {what}: no parameter has both an action limit and strips whose solution's age is known.";
+    }
+
+    /// <summary>What changed most?</summary>
+    public static string WhatChangedMost(LifeStudy study)
+    {
+        ArgumentNullException.ThrowIfNull(study);
+        var largest = study.Answers.SelectMany(a => a.Effects.Where(e => e.IsClear).Select(e => (Answer: a, Effect: e))).OrderByDescending(e => e.Effect.LimitShare).FirstOrDefault();
+        return largest.Effect is { } effect
+            ? string.Create(
+                CultureInfo.InvariantCulture,
+                $"What changed most is {largest.Answer.Name}, by {effect.Size:+0.000;-0.000} ± {effect.Margin:0.000} through {effect.Name}: {(effect.LimitShare ?? 0) * 100:0} % of the way to its action limit.")
+            : "Nothing has a clear effect yet: every effect may as well be strip-to-strip scatter.";
+    }
+
+    /// <summary>What would the next strip add?</summary>
+    public static string NextStrip(LifeStudy study)
+    {
+        ArgumentNullException.ThrowIfNull(study);
+        return study.Governing?.Next is { WidthShare: { } share, AtAgeDays: var at }
+            ? string.Create(CultureInfo.InvariantCulture, $"One more strip at about day {Round(at)} would bring the interval to {share * 100:0} % of its width.")
+            : "";
+    }
+
+    /// <summary>Is this bottle still good?</summary>
+    public static string Standing(BottleStanding standing)
+    {
+        ArgumentNullException.ThrowIfNull(standing);
+        if (standing.Worst is not { } worst)
+        {
+            return $"Bottle {standing.Bottle}: too few strips to tell where it stands; run one.";
+        }
+
+        var where = string.Create(
+            CultureInfo.InvariantCulture,
+            $"Bottle {standing.Bottle}, {Days(standing.AgeDays)} old: {worst.Name} stands at about {standing.Deviation:+0.000;-0.000} ± {standing.StandardUncertainty:0.000}, inside its action limit {worst.Limit} with {Percent(standing.InsideProbability)} probability");
+        return standing.DaysLeft switch
+        {
+            { Estimate: > 0 } left => $"{where}; about {Days(left.Estimate)} to go (95 %: {Days(Math.Max(0, left.Lower))} to {Days(Math.Max(0, left.Upper))}).",
+            { } past => $"{where}; by the strips it passed its limit about {Days(-past.Estimate)} ago. Run a strip before film that matters.",
+            null => $"{where}; how long it still has cannot be named.",
+        };
+    }
+
+    private static string Percent(double share) => share switch
+    {
+        > 0.99 => "over 99 %",
+        < 0.01 => "under 1 %",
+        _ => share.ToString("0 %", CultureInfo.InvariantCulture),
+    };
+
+    private static string Days(double days) => days >= 9.5 ? Count((int)Math.Round(days), "day")
+        : days.ToString("0.#", CultureInfo.InvariantCulture) is "1" ? "1 day" : $"{days.ToString("0.#", CultureInfo.InvariantCulture)} days";
+
+    private static string Round(double days) => Math.Round(days).ToString(CultureInfo.InvariantCulture);
+
+    private static string Count(int count, string what) => string.Create(CultureInfo.InvariantCulture, $"{count} {what}{(count == 1 ? "" : "s")}");
+
+    private static string Capital(string text) => text.Length == 0 ? text : char.ToUpperInvariant(text[0]) + text[1..];
+}

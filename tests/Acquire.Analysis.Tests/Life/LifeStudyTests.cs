@@ -1,0 +1,101 @@
+using System.Collections.Immutable;
+using Acquire.Analysis.History;
+using Acquire.Analysis.Judgement;
+using Acquire.Analysis.Life;
+using Acquire.Analysis.ProcessSheets;
+using Acquire.Analysis.Statistics;
+using Acquire.Analysis.Tests.Statistics;
+using Acquire.Domain.Densitometry;
+using Acquire.Domain.Processes;
+
+namespace Acquire.Analysis.Tests.Life;
+
+public class LifeStudyTests
+{
+    private static readonly ProcessSheet Sheet = ShippedSheets.All.Single(s => s.Key == "c41");
+    private static readonly DifferenceParameter Contrast = Sheet.Parameters.OfType<DifferenceParameter>().First(p => p.Limits.Action is { Lower: < 0 });
+
+    [Fact]
+    public void Developer_that_ages_has_a_life_a_cause_and_a_next_strip()
+    {
+        var study = LifeStudy.Of(Strips(4, -0.003), Sheet);
+
+        Assert.True(study.Governing is { IsTold: true });
+        Assert.InRange(23.3, study.Governing!.Days!.Lower, study.Governing.Days.Upper);
+        var sentence = LifeWords.HowLong(study, "a developer kept in full bottles");
+        Assert.StartsWith("A developer kept in full bottles lasts about ", sentence, StringComparison.Ordinal);
+        Assert.Contains($"{Contrast.Name} ", sentence, StringComparison.Ordinal);
+        Assert.Contains("16 strips of 4 bottles", sentence, StringComparison.Ordinal);
+        Assert.Contains("age, 1 to 25 days", LifeWords.WhatChangedMost(study), StringComparison.Ordinal);
+        Assert.Matches("One more strip at about day [0-9]+ would bring the interval to [0-9]+ %", LifeWords.NextStrip(study));
+    }
+
+    [Fact]
+    public void Developer_that_does_not_age_gets_at_least_and_no_life()
+    {
+        var study = LifeStudy.Of(Strips(2, 0), Sheet);
+
+        Assert.Null(study.Governing);
+        Assert.Contains("Not enough evidence", LifeWords.HowLong(study, "the developer"), StringComparison.Ordinal);
+        Assert.Contains("At least ", LifeWords.HowLong(study, "the developer"), StringComparison.Ordinal);
+        Assert.StartsWith("Nothing has a clear effect", LifeWords.WhatChangedMost(study), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Bottle_stands_where_its_strips_and_the_others_put_it()
+    {
+        var study = LifeStudy.Of(Strips(4, -0.003), Sheet);
+
+        var young = BottleStanding.Of(study, "D1", 5);
+        var old = BottleStanding.Of(study, "D1", 40);
+
+        Assert.True(young.InsideProbability > 0.99 && young.DaysLeft!.Estimate > 10);
+        Assert.True(old.InsideProbability < 0.05);
+        Assert.Contains("passed its limit", LifeWords.Standing(old), StringComparison.Ordinal);
+        Assert.Contains("to go (95 %", LifeWords.Standing(young), StringComparison.Ordinal);
+        Assert.DoesNotContain("safe", LifeWords.Standing(young), StringComparison.OrdinalIgnoreCase);
+    }
+
+    [Fact]
+    public void Strips_of_unknown_age_are_counted_and_left_out()
+    {
+        var strips = Strips(2, -0.003).Select((s, i) => i < 3 ? s with { AgeDays = null } : s).ToList();
+
+        Assert.Equal(3, LifeStudy.Of(strips, Sheet).WithoutAge);
+    }
+
+    [Fact]
+    public void One_strip_or_none_is_a_clear_refusal()
+    {
+        Assert.Contains("Nothing can be told", LifeWords.HowLong(LifeStudy.Of([], Sheet), "the developer"), StringComparison.Ordinal);
+        Assert.Contains("needs 4 at least", LifeWords.HowLong(LifeStudy.Of([Strips(1, 0)[0]], Sheet), "the developer"), StringComparison.Ordinal);
+        Assert.Contains("too few strips", LifeWords.Standing(BottleStanding.Of(LifeStudy.Of([], Sheet), "D1", 3)), StringComparison.Ordinal);
+    }
+
+    private static ImmutableArray<StripPoint> Strips(int bottles, double slope)
+    {
+        var random = new Random(31);
+        return
+        [
+            .. from bottle in Enumerable.Range(0, bottles)
+               from age in new[] { 1, 9, 17, 25 }
+               select new StripPoint
+               {
+                   StripId = Guid.NewGuid(),
+                   At = new DateTimeOffset(2026, 1, 1, 19, 0, 0, TimeSpan.Zero).AddDays((30 * bottle) + age),
+                   Lot = "2417",
+                   Bottle = $"D{bottle + 1}",
+                   Storage = "glass, full",
+                   AgeDays = age,
+                   Judgement = new StripJudgement(
+                       [
+                           .. Channels.Colours.Select(c => new ParameterResult
+                           {
+                               Parameter = Contrast, Channel = c, Deviation = (slope * age) + (0.008 * random.Normal()), StandardUncertainty = 0.005,
+                           }),
+                       ],
+                       ImmutableDictionary<Channel, PooledDeviation>.Empty),
+               },
+        ];
+    }
+}

@@ -1,0 +1,80 @@
+using Acquire.Analysis.Drift;
+using Acquire.Analysis.Signatures;
+
+namespace Acquire.Analysis.Causes;
+
+/// <summary>How history and books weigh on a cause: each a factor on its odds, with the sentence that says why. Factors are judgement, no source.</summary>
+internal static class Circumstance
+{
+    /// <summary>How many days without film count as a pause.</summary>
+    private const double LongPause = 14;
+
+    private static readonly string[] MixingFaults =
+        ["developer-diluted", "developer-concentrated", "developer-ph-high", "developer-ph-low", "fixer-in-developer", "bleach-in-developer"];
+
+    /// <summary>Air gets at a developer that stands, and a bleach that stands loses it.</summary>
+    private static readonly string[] StandingFaults = ["developer-oxidised", "retained-silver"];
+
+    private const double Old = 28;
+    private const double ManyRolls = 8;
+
+    public static IEnumerable<(double Factor, string Sentence)> Of(FaultSignature signature, CauseContext context)
+    {
+        var onset = signature.Onset;
+        if (context.Shape is DriftShape.Jump or DriftShape.SingleStrip)
+        {
+            yield return onset is FaultOnset.Jump ? (2, "It came at once, as this does.") : onset is FaultOnset.Constant ? (1, "") : (0.5, "It came at once; this usually comes little by little.");
+        }
+        else if (context.Shape is DriftShape.Gradual)
+        {
+            yield return onset is FaultOnset.DriftWithDays or FaultOnset.DriftWithUse ? (2.5, "It came little by little, as this does.") : (0.4, "It came little by little; this usually comes at once.");
+        }
+
+        if (signature.Origin == FaultOrigin.Instrument && context.CheckLacking)
+        {
+            yield return (3, "No passed calibration check was in force.");
+        }
+
+        if (signature.Origin == FaultOrigin.Strips)
+        {
+            if (context.LotExpired)
+            {
+                yield return (4, "The strips are past their expiry.");
+            }
+
+            if (context.Thaws is > 3 and var thaws)
+            {
+                yield return (2, FormattableString.Invariant($"The strips were taken out of the cold {thaws} times."));
+            }
+        }
+
+        if (context.NewMix && MixingFaults.Contains(signature.Key))
+        {
+            yield return (3, "A new mix went into use shortly before.");
+        }
+
+        if (context.Repaired && signature.Origin == FaultOrigin.Process && (onset is FaultOnset.Jump or FaultOnset.Constant))
+        {
+            yield return (1.5, "Something was repaired or set anew shortly before.");
+        }
+
+        if (context.PauseDays is > LongPause && StandingFaults.Contains(signature.Key))
+        {
+            yield return (2, FormattableString.Invariant($"The process had stood for {context.PauseDays:0} days."));
+        }
+
+        if (context.AgeDays is > Old && onset is FaultOnset.DriftWithDays && signature.Origin == FaultOrigin.Process)
+        {
+            yield return (2, FormattableString.Invariant($"The solution was {context.AgeDays:0} days old."));
+        }
+
+        if (context.RollsPerLitre is > ManyRolls && onset is FaultOnset.DriftWithUse)
+        {
+            yield return (2, FormattableString.Invariant($"{context.RollsPerLitre:0} rolls per litre had gone through."));
+        }
+        else if (context.RollsPerLitre is < 1 && onset is FaultOnset.DriftWithUse)
+        {
+            yield return (0.3, "Hardly any film had gone through.");
+        }
+    }
+}

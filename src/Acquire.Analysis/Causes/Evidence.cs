@@ -1,0 +1,122 @@
+using System.Collections.Immutable;
+using Acquire.Analysis.Signatures;
+using Acquire.Domain.Densitometry;
+
+namespace Acquire.Analysis.Causes;
+
+/// <summary>
+/// The deviations of one strip and how they scatter together; weighs each fault by its marginal likelihood, its size integrated out.
+/// </summary>
+internal sealed class Evidence
+{
+    /// <summary>Sizes of a signature are rough: each patch may move this much more or less than stated, as a share.</summary>
+    private const double Roughness = 0.25;
+
+    private static readonly ImmutableArray<(double Size, double LogWeight)> Sizes = Grid();
+
+    private readonly double[] _deviations;
+    private readonly double[,] _covariance;
+
+    public Evidence(ImmutableArray<EvidenceCell> cells, NaturalScatter scatter)
+    {
+        Cells = cells;
+        _deviations = [.. cells.Select(c => c.Deviation)];
+        _covariance = new double[cells.Length, cells.Length];
+        for (var i = 0; i < cells.Length; i++)
+        {
+            for (var j = 0; j < cells.Length; j++)
+            {
+                var run = scatter.Run * NaturalScatter.ShareOf(cells[i].PatchKey) * scatter.Run * NaturalScatter.ShareOf(cells[j].PatchKey);
+                _covariance[i, j] = run + (i == j ? cells[i].Variance + (scatter.Own * scatter.Own) : 0);
+            }
+        }
+    }
+
+    public ImmutableArray<EvidenceCell> Cells { get; }
+
+    /// <summary>Logarithm of the likelihood when nothing happened.</summary>
+    public double LogOfNothing() => LogDensity(_deviations, _covariance);
+
+    /// <summary>Standard deviation of one deviation when nothing happened.</summary>
+    public double ScatterOf(int cell) => Math.Sqrt(_covariance[cell, cell]);
+
+    /// <summary>Logarithm of the marginal likelihood of a fault, and its most probable size.</summary>
+    public (double Log, double Size) Weigh(FaultSignature signature)
+    {
+        double[] direction = [.. Cells.Select(c => signature.Size(c.PatchKey, c.Channel))];
+        var logs = new double[Sizes.Length];
+        var left = new double[direction.Length];
+        var covariance = new double[direction.Length, direction.Length];
+        for (var k = 0; k < Sizes.Length; k++)
+        {
+            Array.Copy(_covariance, covariance, _covariance.Length);
+            for (var i = 0; i < direction.Length; i++)
+            {
+                var moved = Sizes[k].Size * direction[i];
+                left[i] = _deviations[i] - moved;
+                covariance[i, i] += Roughness * moved * Roughness * moved;
+            }
+
+            logs[k] = Sizes[k].LogWeight + LogDensity(left, covariance);
+        }
+
+        var largest = logs.Max();
+        return (largest + Math.Log(logs.Sum(l => Math.Exp(l - largest))), Sizes[Array.IndexOf(logs, largest)].Size);
+    }
+
+    /// <summary>What the cause makes of a cell, and how far that is out by.</summary>
+    public static double RoughnessOf(double expected) => Roughness * Math.Abs(expected);
+
+    /// <summary>Logarithm of a normal density about 0, by Cholesky.</summary>
+    private static double LogDensity(double[] x, double[,] covariance)
+    {
+        var n = x.Length;
+        var l = new double[n, n];
+        var (squares, log) = (0.0, 0.0);
+        var solved = new double[n];
+        for (var i = 0; i < n; i++)
+        {
+            for (var j = 0; j <= i; j++)
+            {
+                var sum = covariance[i, j];
+                for (var k = 0; k < j; k++)
+                {
+                    sum -= l[i, k] * l[j, k];
+                }
+
+                l[i, j] = i == j ? Math.Sqrt(sum) : sum / l[j, j];
+            }
+
+            var value = x[i];
+            for (var k = 0; k < i; k++)
+            {
+                value -= l[i, k] * solved[k];
+            }
+
+            solved[i] = value / l[i, i];
+            squares += solved[i] * solved[i];
+            log += Math.Log(l[i, i]);
+        }
+
+        return (-0.5 * squares) - log - (n / 2.0 * Math.Log(2 * Math.PI));
+    }
+
+    /// <summary>
+    /// Sizes from a fifth to five times the usual, evenly on a logarithmic scale with weights that fall off on either side (log-normal, a factor of two).
+    /// </summary>
+    private static ImmutableArray<(double Size, double LogWeight)> Grid()
+    {
+        const int Nodes = 25;
+        var nodes = Enumerable.Range(0, Nodes).Select(i => Math.Log(0.2) + (Math.Log(25) * i / (Nodes - 1))).ToList();
+        var weights = nodes.Select(x => Math.Exp(-0.5 * x * x / (Math.Log(2) * Math.Log(2)))).ToList();
+        return [.. nodes.Zip(weights, (x, w) => (Math.Exp(x), Math.Log(w / weights.Sum())))];
+    }
+}
+
+/// <summary>One deviation of the strip.</summary>
+/// <param name="PatchKey">The patch.</param>
+/// <param name="PatchName">Its name.</param>
+/// <param name="Channel">The channel.</param>
+/// <param name="Deviation">Deviation from aim.</param>
+/// <param name="Variance">Variance of reading strip and aim.</param>
+internal sealed record EvidenceCell(string PatchKey, string PatchName, Channel Channel, double Deviation, double Variance);

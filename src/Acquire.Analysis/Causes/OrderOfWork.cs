@@ -1,0 +1,58 @@
+using System.Collections.Immutable;
+using Acquire.Domain.Densitometry;
+
+namespace Acquire.Analysis.Causes;
+
+/// <summary>
+/// What to do, in the order the trade works in (US Navy <i>Photography (Advanced)</i>; US Army SS0514): reading, instrument, strip, a second strip, and only then
+/// the solutions; the easiest or likeliest first, one thing at a time. It gives no mixing prescriptions.
+/// </summary>
+internal static class OrderOfWork
+{
+    private const double WorthATest = 0.05;
+
+    /// <summary>The patches that tell retained silver from contrast, by their blue density.</summary>
+    private static readonly string[] SilverPatches = ["dmax", "yellow"];
+
+    public static ImmutableArray<string> Of(ImmutableArray<CauseGroup> groups, ImmutableArray<EvidenceCell> cells)
+    {
+        var steps = ImmutableArray.CreateBuilder<string>();
+        steps.Add("Look at the strip again: right patch, right end, emulsion side, clean, dry. Read it once more.");
+        steps.AddRange(ChecksOf(groups, CauseFamily.Instrument, "Read the reference strip or the plaque: has the densitometer moved?"));
+        steps.AddRange(ChecksOf(groups, CauseFamily.Strips, "Check code number, expiry and storage of the strips."));
+        if (NeedsBleachTest(groups, cells) is { } why)
+        {
+            steps.Add($"Bleach and fix this strip again in solutions known to be good, and read it: {why}");
+        }
+
+        steps.Add("Run a second strip at once: two strips seldom give the same false alarm.");
+        foreach (var cause in groups.Where(g => g.Family is not (CauseFamily.Instrument or CauseFamily.Strips)).SelectMany(g => g.Causes).OrderByDescending(c => c.Probability).Take(3))
+        {
+            steps.Add($"{Capital(cause.Signature.Name)}: {Lower(cause.Signature.FirstCheck)}");
+        }
+
+        steps.Add("Change one thing only, and run another strip to prove it. Gloves and goggles near the solutions; the product's safety data sheet rules.");
+        return steps.ToImmutable();
+    }
+
+    private static IEnumerable<string> ChecksOf(ImmutableArray<CauseGroup> groups, CauseFamily family, string general) =>
+        groups.FirstOrDefault(g => g.Family == family) is { Probability: >= WorthATest, Causes: [var first, ..] } ? [first.Signature.FirstCheck] : [general];
+
+    /// <summary>Retained silver imitates contrast in all three colours, so it is tested before contrast is blamed.</summary>
+    private static string? NeedsBleachTest(ImmutableArray<CauseGroup> groups, ImmutableArray<EvidenceCell> cells)
+    {
+        if (groups.Any(g => g.Family is CauseFamily.RetainedSilver or CauseFamily.LeucoCyan && g.Probability >= WorthATest))
+        {
+            return "if it comes back, bleach or fixer was the cause.";
+        }
+
+        var seesSilver = SilverPatches.All(k => cells.Any(c => c.PatchKey.Equals(k, StringComparison.OrdinalIgnoreCase) && c.Channel == Channel.Blue));
+        return groups is [{ Family: CauseFamily.DeveloperStrong }, ..] && !seesSilver
+            ? "without D-max and yellow patches, retained silver looks like high contrast."
+            : null;
+    }
+
+    private static string Capital(string text) => char.ToUpperInvariant(text[0]) + text[1..];
+
+    private static string Lower(string text) => char.ToLowerInvariant(text[0]) + text[1..];
+}

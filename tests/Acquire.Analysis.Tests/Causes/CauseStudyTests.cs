@@ -1,0 +1,136 @@
+using System.Collections.Immutable;
+using Acquire.Analysis.Causes;
+using Acquire.Analysis.Drift;
+using Acquire.Analysis.Signatures;
+using Acquire.Domain.Densitometry;
+
+namespace Acquire.Analysis.Tests.Causes;
+
+public class CauseStudyTests
+{
+    private static ImmutableArray<FaultSignature> Faults { get; } = [.. FaultSignatures.Of("c41").Where(s => s.Shows)];
+
+    [Fact]
+    public void Every_fault_belongs_to_a_family_with_a_name() =>
+        Assert.All(FaultSignatures.All, s => Assert.NotEmpty(CauseFamilies.Words(CauseFamilies.Of(s))));
+
+    [Fact]
+    public void Nothing_is_said_of_most_strips_without_a_fault()
+    {
+        var random = new Random(1);
+        var quiet = Enumerable.Range(0, 400).Count(_ => CauseStudy.Of(FaultyStrips.With(null, 0, random), CauseContext.None).NothingHappened);
+
+        Assert.True(quiet >= 375, $"{quiet} of 400");
+    }
+
+    [Fact]
+    public void Family_of_a_clear_fault_comes_first()
+    {
+        var random = new Random(2);
+        var (right, all) = (0, 0);
+        foreach (var fault in Faults)
+        {
+            // One and a half times its action limit, in the parameter that it moves most against its limit.
+            for (var i = 0; i < 12; i++)
+            {
+                var study = CauseStudy.Of(FaultyStrips.With(fault, SizeAtLimit(fault) * 1.5, random), CauseContext.None);
+                right += study.Groups is [var first, ..] && first.Family == CauseFamilies.Of(fault) ? 1 : 0;
+                all++;
+            }
+        }
+
+        Assert.True(right >= 0.85 * all, $"{right} of {all}");
+    }
+
+    [Fact]
+    public void Retained_silver_is_named_with_its_test_and_what_speaks_for_it()
+    {
+        var study = CauseStudy.Of(FaultyStrips.With(FaultSignatures.Find("retained-silver"), 1, new Random(3)), CauseContext.None);
+
+        Assert.Equal("retained-silver", study.Ranked.First().Signature.Key);
+        Assert.Contains(study.Ranked.First().Supporting, o => o.PatchName.Contains("D-max", StringComparison.OrdinalIgnoreCase));
+        var bleach = study.Steps.IndexOf(study.Steps.Single(s => s.StartsWith("Bleach and fix this strip again", StringComparison.Ordinal)));
+        Assert.True(bleach < study.Steps.IndexOf(study.Steps.Single(s => s.StartsWith("Run a second strip", StringComparison.Ordinal))));
+    }
+
+    [Fact]
+    public void High_contrast_without_the_patches_that_show_silver_asks_for_the_test()
+    {
+        var study = CauseStudy.Of(FaultyStrips.With(FaultSignatures.Find("over-time"), 1.5, new Random(4), leftOut: ["dmax", "yellow"]), CauseContext.None);
+
+        Assert.Contains(study.Steps, s => s.StartsWith("Bleach and fix this strip again", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void Reading_and_instrument_come_before_the_solutions()
+    {
+        var steps = CauseStudy.Of(FaultyStrips.With(FaultSignatures.Find("developer-cold"), 1.2, new Random(5)), CauseContext.None).Steps;
+
+        Assert.StartsWith("Look at the strip again", steps[0], StringComparison.Ordinal);
+        Assert.Contains("densitometer", steps[1], StringComparison.Ordinal);
+        Assert.Contains("Change one thing only", steps[^1], StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Books_and_time_shape_decide_among_what_the_strip_cannot_tell_apart()
+    {
+        var record = FaultyStrips.With(FaultSignatures.Find("under-replenished"), 1, new Random(6));
+        var (used, fresh) = (
+            CauseStudy.Of(record, new CauseContext { Shape = DriftShape.Gradual, RollsPerLitre = 14 }),
+            CauseStudy.Of(record, new CauseContext { Shape = DriftShape.Jump, RollsPerLitre = 0.2, NewMix = true }));
+
+        Assert.True(Probability(used, "under-replenished") > 3 * Probability(fresh, "under-replenished"));
+        Assert.Contains(used.Ranked.First(c => c.Signature.Key == "under-replenished").Circumstances, c => c.Contains("14 rolls", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void Fault_that_a_test_ruled_out_is_not_named_again()
+    {
+        var record = FaultyStrips.With(FaultSignatures.Find("retained-silver"), 1, new Random(3));
+
+        Assert.DoesNotContain(CauseStudy.Of(record, new CauseContext { RuledOut = ["retained-silver"] }).Ranked, c => c.Signature.Key == "retained-silver");
+    }
+
+    [Fact]
+    public void Probabilities_add_up_and_fall_along_the_ranking()
+    {
+        var study = CauseStudy.Of(FaultyStrips.With(FaultSignatures.Find("fixer-in-developer"), 1, new Random(7)), CauseContext.None);
+
+        Assert.InRange(study.NothingProbability + study.Groups.Sum(g => g.Probability), 0.98, 1.0001);
+        Assert.Equal(study.Ranked.Select(c => c.Probability).OrderDescending(), study.Ranked.Select(c => c.Probability));
+    }
+
+    [Fact]
+    public void Process_without_signatures_says_so()
+    {
+        var sheet = FaultyStrips.Sheet;
+        var other = new Domain.Processes.ProcessSheet("own", "Own process", sheet.Status, sheet.Layout, sheet.Parameters);
+        var record = FaultyStrips.With(null, 0, new Random(8));
+        var same = new Domain.Records.StripRecord(
+            record.Id, record.LotCode, record.Layout, other, record.Patches, record.Means, record.Aims, record.Provenance, record.Revision);
+
+        Assert.Contains("No fault signatures", CauseStudy.Of(same, CauseContext.None).WhyNone, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Strip_with_no_patch_left_gives_a_reason_and_no_causes()
+    {
+        var study = CauseStudy.Of(FaultyStrips.With(null, 0, new Random(9), leftOut: ["dmin", "ld", "hd", "dmax", "yellow"]), CauseContext.None);
+
+        Assert.True(study.NothingHappened);
+        Assert.NotNull(study.WhyNone);
+    }
+
+    private static double Probability(CauseStudy study, string key) => study.Ranked.FirstOrDefault(c => c.Signature.Key == key)?.Probability ?? 0.01;
+
+    /// <summary>The size at which the fault just reaches an action limit of the shipped sheet.</summary>
+    private static double SizeAtLimit(FaultSignature fault)
+    {
+        double Of(string patch, Channel channel) => fault.Size(patch, channel);
+        var shares = Channels.Colours.SelectMany(c => new[]
+        {
+            Math.Max(0, Of("dmin", c)) / 0.03, Math.Abs(Of("ld", c)) / 0.06, Math.Abs(Of("hd", c) - Of("ld", c)) / 0.07,
+        }).Append(Math.Max(0, Of("dmax", Channel.Blue) - Of("yellow", Channel.Blue)) / 0.10);
+        return 1 / shares.Max();
+    }
+}

@@ -14,6 +14,9 @@ public sealed class ProcessLibrary(string folder)
     /// <summary>Where a user's own sheet of this key belongs.</summary>
     public string FileOf(string key) => Path.Combine(folder, key + ".json");
 
+    /// <summary>Whether the user has an own sheet of this key.</summary>
+    public bool HasOwn(string key) => File.Exists(FileOf(key));
+
     /// <summary>All sheets by key.</summary>
     /// <exception cref="ProcessSheetException">A sheet of the user's has an error.</exception>
     public ImmutableArray<ProcessSheet> List()
@@ -36,6 +39,20 @@ public sealed class ProcessLibrary(string folder)
 
         return ShippedSheets.Find(key) ?? throw new ProcessSheetException(
             $"There is no process sheet '{keyOrName}'; there are {string.Join(", ", List().Select(s => s.Key))}.");
+    }
+
+    /// <summary>Reads a sheet from any file; one that lies in the user's folder must bear the name of its key.</summary>
+    /// <exception cref="ProcessSheetException">The file is not there, or the sheet has an error.</exception>
+    public ProcessSheet ReadFile(string file)
+    {
+        if (!File.Exists(file))
+        {
+            throw new ProcessSheetException($"There is no file {file}; expected a process sheet in JSON.");
+        }
+
+        return Path.GetFullPath(Path.GetDirectoryName(Path.GetFullPath(file))!) == Path.GetFullPath(folder)
+            ? Read(file)
+            : ProcessSheetReader.Read(File.ReadAllText(file), file);
     }
 
     private static ProcessSheet Read(string file)

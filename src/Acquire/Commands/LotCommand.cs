@@ -56,7 +56,7 @@ internal static class LotCommand
                 parsed.GetValue(note));
             await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
             await store.AddLotAsync(lot, cancellationToken);
-            if (ProcessNotes.NotOn(sheet, strips) is { } lacking)
+            if (strips != sheet.Layouts[0] && ProcessNotes.NotOn(sheet, strips) is { } lacking)
             {
                 surroundings.Error.Line(lacking);
             }

@@ -81,7 +81,7 @@ internal static class ProcessCommand
             var name = parsed.GetRequiredValue(file);
             var sheet = Common.Processes(parsed).ReadFile(name);
             surroundings.Out.Line($"{name} is a process sheet: {sheet.Name}, {Numbers.Count(sheet.Parameters.Length, "parameter")}.");
-            foreach (var note in sheet.Layouts.Select(l => ProcessNotes.NotOn(sheet, l)).OfType<string>())
+            foreach (var note in sheet.Layouts.Skip(1).Select(l => ProcessNotes.NotOn(sheet, l)).OfType<string>())
             {
                 surroundings.Out.Line(note);
             }

@@ -123,7 +123,8 @@ internal static class StripReport
             }
         }
 
-        if (judgement.NotOnStrip is { IsEmpty: false } absent)
+        // What the usual strips of a process never have is no news.
+        if (strip.JudgedBy.LayoutOf(strip.Layout) != strip.JudgedBy.Layouts[0] && judgement.NotOnStrip is { IsEmpty: false } absent)
         {
             yield return $"Not on this strip: {string.Join(", ", absent.Select(p => p.Name))}.";
         }

@@ -26,9 +26,10 @@ internal static class ProcessCommand
         command.SetAction(parsed =>
         {
             var library = Common.Processes(parsed);
+            var sheets = library.List(out var faults);
             if (parsed.GetValue(json))
             {
-                JsonOutput.Write(surroundings.Out, library.List().Select(s => new
+                JsonOutput.Write(surroundings.Out, sheets.Select(s => new
                 {
                     s.Key,
                     s.Name,
@@ -41,10 +42,15 @@ internal static class ProcessCommand
             }
             else
             {
-                ProcessReport.WriteList(surroundings.Out, library.List());
+                ProcessReport.WriteList(surroundings.Out, sheets);
             }
 
-            return ExitCode.Done;
+            foreach (var fault in faults)
+            {
+                surroundings.Error.Line(fault.Message);
+            }
+
+            return faults.IsEmpty ? ExitCode.Done : ExitCode.BadInput;
         });
         return command;
     }

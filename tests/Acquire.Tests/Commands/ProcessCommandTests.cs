@@ -37,6 +37,36 @@ public sealed class ProcessCommandTests : IDisposable
     }
 
     [Fact]
+    public async Task List_with_a_faulty_sheet_of_the_users_tells_the_fault_and_lists_the_others()
+    {
+        await _program.RunAsync("process", "new", "e6");
+        var file = Path.Combine(_program.Folder, "processes", "e6.json");
+        await File.AppendAllTextAsync(file, "}", TestContext.Current.CancellationToken);
+        var (code, output, error) = await _program.RunAsync("process", "list");
+        Assert.Equal(2, code);
+        Assert.Contains("e6.json, line ", error, StringComparison.Ordinal);
+        Assert.Contains("ra4", output, StringComparison.Ordinal);
+        Assert.DoesNotContain("E-6", output, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task Limits_of_single_channels_are_shown_channel_by_channel()
+    {
+        await _program.RunAsync("process", "new", "ra4");
+        var file = Path.Combine(_program.Folder, "processes", "ra4.json");
+        var text = await File.ReadAllTextAsync(file, TestContext.Current.CancellationToken);
+        var at = text.IndexOf("\"channels\"", StringComparison.Ordinal);
+        await File.WriteAllTextAsync(
+            file,
+            text.Insert(at, "\"limits\": { \"red\": { \"control\": { \"upper\": 0.1, \"source\": \"box\" } }, \"blue\": {} }, "),
+            TestContext.Current.CancellationToken);
+        var (code, output, error) = await _program.RunAsync("process", "show", "ra4");
+        Assert.True(code == 0, error);
+        Assert.Contains("R +0.10, G none, B none", output, StringComparison.Ordinal);
+        Assert.Contains("Source of the limits: box", output, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task Show_of_a_sheet_without_limits_says_why_and_what_to_do()
     {
         var (_, output, _) = await _program.RunAsync("process", "show", "e6");

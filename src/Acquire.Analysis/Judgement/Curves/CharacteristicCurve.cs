@@ -1,14 +1,17 @@
 using System.Collections.Immutable;
 using System.Globalization;
 using Acquire.Domain;
+using MathNet.Numerics.Interpolation;
 using MathNet.Numerics.LinearRegression;
+using MathNet.Numerics.RootFinding;
 
 namespace Acquire.Analysis.Judgement.Curves;
 
 /// <summary>
-/// Density over log exposure, drawn by the steps of a strip: straight lines from step to step. A line between neighbours invents nothing
-/// between them, keeps rising data rising, and lets the uncertainty of the two steps through; where the curve bends, as in the toe, it
-/// lies off a smooth one by a few thousandths of density at steps of 0.2, on the strip and on its aims alike. It ends at its last steps.
+/// Density over log exposure, drawn by the steps of a strip: piecewise cubic and monotone between neighbours (Fritsch and Carlson, SIAM
+/// J. Numer. Anal. 17, 1980), so that it goes through every step, rises where they rise and invents no wave. Straight lines would lie
+/// off the bend of a toe by up to two thousandths of density at steps of 0.15 log H, now more and now less as the steps fall, which makes
+/// a speed point wander by nearly 0.01 log H. Two steps make a line. It ends at its last steps.
 /// </summary>
 public sealed class CharacteristicCurve
 {
@@ -16,6 +19,7 @@ public sealed class CharacteristicCurve
     private const double Hair = 1e-9;
 
     private readonly ImmutableArray<(double LogH, double Density)> _steps;
+    private readonly IInterpolation _line;
 
     /// <summary>Draws a curve.</summary>
     /// <param name="steps">Log exposure and density of each step, in any order.</param>
@@ -32,22 +36,15 @@ public sealed class CharacteristicCurve
         {
             throw new ImpossibleValueException("Two steps of a curve have one log exposure.");
         }
+
+        double[] logH = [.. _steps.Select(s => s.LogH)], density = [.. _steps.Select(s => s.Density)];
+        _line = _steps.Length < 3 ? LinearSpline.InterpolateSorted(logH, density) : CubicSpline.InterpolatePchipSorted(logH, density);
     }
 
     /// <summary>The density at a log exposure.</summary>
-    public CurveValue DensityAt(double logH)
-    {
-        for (var i = 1; i < _steps.Length; i++)
-        {
-            var (left, right) = (_steps[i - 1], _steps[i]);
-            if (logH >= left.LogH - Hair && logH <= right.LogH + Hair)
-            {
-                return CurveValue.Of(left.Density + ((right.Density - left.Density) * (logH - left.LogH) / (right.LogH - left.LogH)));
-            }
-        }
-
-        return CurveValue.None(Text($"the log exposure {logH:0.00} lies off the strip, which goes from {_steps[0].LogH:0.00} to {_steps[^1].LogH:0.00}"));
-    }
+    public CurveValue DensityAt(double logH) => logH >= _steps[0].LogH - Hair && logH <= _steps[^1].LogH + Hair
+        ? CurveValue.Of(_line.Interpolate(logH))
+        : CurveValue.None(Text($"the log exposure {logH:0.00} lies off the strip, which goes from {_steps[0].LogH:0.00} to {_steps[^1].LogH:0.00}"));
 
     /// <summary>The log exposure that gives a density, on a rising or a falling curve.</summary>
     public CurveValue LogHAt(double density)
@@ -57,7 +54,7 @@ public sealed class CharacteristicCurve
         {
             if (!IsOn(left, density) && !IsOn(right, density) && (left.Density > density) != (right.Density > density))
             {
-                places.Add(left.LogH + ((right.LogH - left.LogH) * (density - left.Density) / (right.Density - left.Density)));
+                places.Add(Brent.FindRoot(h => _line.Interpolate(h) - density, left.LogH, right.LogH, 1e-12, 200));
             }
         }
 

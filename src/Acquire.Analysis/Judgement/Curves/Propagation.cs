@@ -6,7 +6,7 @@ namespace Acquire.Analysis.Judgement.Curves;
 internal static class Propagation
 {
     /// <summary>
-    /// Far above the rounding of binary arithmetic, far below any display step. At a step of the curve, where its slope changes, the
+    /// Far above the rounding of binary arithmetic, far below any display step. Where the function has a corner, the
     /// central difference takes the mean of both sides.
     /// </summary>
     private const double Step = 1e-6;

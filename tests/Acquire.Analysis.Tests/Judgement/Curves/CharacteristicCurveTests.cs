@@ -49,6 +49,16 @@ public class CharacteristicCurveTests
         Assert.Equal("fewer than two steps of the straight part were read", curve.SlopeBetween(0.1, 0.9).Why);
     }
 
+    /// <summary>A smooth toe, read at steps of 0.15 that fall anywhere on it: the place of a density is found within 0.003 log H.</summary>
+    [Fact]
+    [Trait("Source", "Constructed: D = 0.12 · ln(1 + e^(5 (h − 0.8))), solved for h")]
+    public void Toe_is_followed_closely_however_the_steps_fall() => Gen.Double[0, 0.15].Sample(shift =>
+    {
+        var curve = new CharacteristicCurve(Enumerable.Range(0, 21).Select(n => (n * 0.15) + shift).Select(h => (h, 0.12 * Math.Log(1 + Math.Exp(5 * (h - 0.8))))));
+        var truth = 0.8 + (Math.Log(Math.Exp(0.10 / 0.12) - 1) / 5);
+        Assert.Equal(truth, curve.LogHAt(0.10).Value!.Value, 0.003);
+    });
+
     [Fact]
     public void Falling_curve_of_a_reversal_film_is_read_the_same_way() =>
         Assert.Equal(0.5, new CharacteristicCurve([(0, 3.0), (1, 1.0)]).LogHAt(2.0).Value!.Value, 1e-12);

@@ -50,9 +50,9 @@ public sealed record CauseStudy(double NothingProbability, ImmutableArray<CauseG
             .. from mean in record.Means
                where known.Contains(mean.PatchKey)
                let compared = strip.Patch(mean.PatchKey, mean.Channel)
-               where compared is { Value: not null, Aim: not null, Variance: not null }
+               where compared is { Value: not null, Aim: not null, Errors: not null }
                select new EvidenceCell(
-                   mean.PatchKey, NameOf(record.Layout, mean.PatchKey), mean.Channel, compared.Value!.Value - compared.Aim!.Value, compared.Variance!.Value),
+                   mean.PatchKey, NameOf(record.Layout, mean.PatchKey), mean.Channel, compared.Value!.Value - compared.Aim!.Value, compared.Errors!.Value.Variance),
         ];
     }
 

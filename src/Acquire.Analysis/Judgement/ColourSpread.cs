@@ -30,15 +30,19 @@ internal static class ColourSpread
     {
         var (highest, lowest) = (colours.MaxBy(c => c.Deviation)!, colours.MinBy(c => c.Deviation)!);
         var variance = Square(highest) + Square(lowest);
+        var reading = Reading(highest) + Reading(lowest);
         var noise = MeanRangeOfThree * Math.Sqrt(colours.Average(Square));
         var restsOn = colours.SelectMany(c => c.RestsOn).ToImmutableArray();
-        return new Comparison(highest.Deviation - lowest.Deviation, 0, variance, restsOn, null).ToResult(parameter, null) with
+        return new Comparison(highest.Deviation - lowest.Deviation, 0, new ErrorParts(reading, double.PositiveInfinity, 0, Math.Max(0, variance - reading), 0), restsOn, null).ToResult(parameter, null) with
         {
             Spread = new SpreadResult(Comparison.Clean(red - green), Comparison.Clean(blue - green), noise),
         };
     }
 
-    private static double Square(ParameterResult result) => result.StandardUncertainty!.Value * result.StandardUncertainty!.Value;
+    /// <summary>An error of zero is the same in the three colours, so it is no part of a spread.</summary>
+    private static double Square(ParameterResult result) => result.Budget!.Components.Where(c => c.Name != ErrorParts.Zero).Sum(c => c.Contribution * c.Contribution);
+
+    private static double Reading(ParameterResult result) => result.ReadingUncertainty!.Value * result.ReadingUncertainty!.Value;
 
     private static string WhyMissing(SpreadParameter parameter, ImmutableArray<ParameterResult?> colours)
     {

@@ -21,7 +21,7 @@ internal sealed class ComparedStrip(StripRecord record)
         return new Comparison(
             mean?.Mean,
             aim?.Value,
-            Square(uncertainty?.StandardUncertainty) + Square(aim?.StandardUncertainty),
+            uncertainty is null || aim is null ? null : Errors(uncertainty, aim),
             uncertainty is null ? [] : [uncertainty.Basis],
             mean is null ? WhyNoMean(patchKey, channel) : aim is null ? WhyNoAim(patchKey, channel) : null);
     }
@@ -53,7 +53,17 @@ internal sealed class ComparedStrip(StripRecord record)
         };
     }
 
-    private static double? Square(double? value) => value * value;
+    private static ErrorParts Errors(MeanUncertainty uncertainty, Aim aim)
+    {
+        var basis = uncertainty.Basis;
+        var step = basis.ResolutionAdded ? basis.Resolution * basis.Resolution / 12 : 0;
+        return new ErrorParts(
+            Math.Max(0, (uncertainty.StandardUncertainty * uncertainty.StandardUncertainty) - step),
+            basis.Repeatability?.DegreesOfFreedom ?? double.PositiveInfinity,
+            step,
+            aim.StandardUncertainty * aim.StandardUncertainty,
+            1);
+    }
 }
 
 /// <summary>One patch of a strip with what was read of it and what was aimed at.</summary>

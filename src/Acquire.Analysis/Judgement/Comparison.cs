@@ -5,9 +5,9 @@ using Acquire.Domain.Processes;
 namespace Acquire.Analysis.Judgement;
 
 /// <summary>
-/// A value with its aim and the variance of their difference; what is missing is null, and null makes null through the arithmetic.
+/// A value with its aim and what their difference may be wrong by; what is missing is null, and null makes null through the arithmetic.
 /// </summary>
-internal sealed record Comparison(double? Value, double? Aim, double? Variance, ImmutableArray<UncertaintyBasis> RestsOn, string? WhyMissing)
+internal sealed record Comparison(double? Value, double? Aim, ErrorParts? Errors, ImmutableArray<UncertaintyBasis> RestsOn, string? WhyMissing)
 {
     /// <summary>
     /// Values and aims are means of decimals. Rounded here, far below any display and any limit, they show no dust of binary arithmetic.
@@ -17,12 +17,13 @@ internal sealed record Comparison(double? Value, double? Aim, double? Variance, 
     public static Comparison operator -(Comparison left, Comparison right) => new(
         left.Value - right.Value,
         left.Aim - right.Aim,
-        left.Variance + right.Variance,
+        left.Errors - right.Errors,
         left.RestsOn.AddRange(right.RestsOn),
         left.WhyMissing ?? right.WhyMissing);
 
-    public ParameterResult ToResult(Parameter parameter, Channel? channel)
+    public ParameterResult ToResult(Parameter parameter, Channel? channel, CalibrationState? calibration = null)
     {
+        var budget = Errors?.ToBudget(calibration);
         var deviation = Clean(Value - Aim);
         var zone = deviation is { } d ? parameter.LimitsIn(channel).ZoneOf(d) : null;
         return new ParameterResult
@@ -32,7 +33,9 @@ internal sealed record Comparison(double? Value, double? Aim, double? Variance, 
             Value = Clean(Value),
             Aim = Clean(Aim),
             Deviation = deviation,
-            StandardUncertainty = Variance is { } variance ? Math.Sqrt(variance) : null,
+            StandardUncertainty = budget?.StandardUncertainty,
+            ReadingUncertainty = Errors is { } errors ? Math.Sqrt(errors.Reading + errors.Step) : null,
+            Budget = budget,
             Zone = zone,
             WhyMissing = WhyMissing ?? (zone is null ? WhyNoZone(parameter, channel) : null),
             RestsOn = RestsOn,

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Acquire.Analysis.Judgement.Curves;
+using Acquire.Analysis.Uncertainty;
 using Acquire.Domain.Densitometry;
 using Acquire.Domain.Processes;
 
@@ -28,6 +29,17 @@ public sealed record ParameterResult
     /// independent; null when there is no deviation.
     /// </summary>
     public double? StandardUncertainty { get; init; }
+
+    /// <summary>
+    /// The part of it that reading the strip adds. The aim's part is the same for every strip of a lot: it counts in a verdict and is no scatter.
+    /// </summary>
+    public double? ReadingUncertainty { get; init; }
+
+    /// <summary>What the uncertainty is made of; null when there is no deviation.</summary>
+    public Budget? Budget { get; init; }
+
+    /// <summary>The verdict with the uncertainty counted in; null when there is no deviation or no limit.</summary>
+    public VerdictResult? Verdict { get; init; }
 
     /// <summary>The zone by plain comparison; null when there is no deviation or no limit.</summary>
     public Zone? Zone { get; init; }

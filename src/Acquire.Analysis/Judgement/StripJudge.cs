@@ -1,4 +1,6 @@
+using System.Collections.Immutable;
 using Acquire.Analysis.Judgement.Curves;
+using Acquire.Analysis.Uncertainty;
 using Acquire.Domain.Processes;
 using Acquire.Domain.Records;
 
@@ -14,23 +16,32 @@ public static class StripJudge
     /// Judges a record by its own means, aims and process sheet, as they were in force. What is missing stays missing and says why;
     /// nothing is guessed.
     /// </summary>
-    public static StripJudgement Judge(StripRecord record)
+    /// <param name="record">The strip.</param>
+    /// <param name="calibration">What is known of the zero between reference and strip; null when nothing is, and then it is not counted.</param>
+    /// <param name="level">Probability that a verdict asks for, above 0.5 and below 1.</param>
+    public static StripJudgement Judge(StripRecord record, CalibrationState? calibration = null, double level = Verdicts.UsualLevel)
     {
         ArgumentNullException.ThrowIfNull(record);
+        ArgumentOutOfRangeException.ThrowIfLessThanOrEqual(level, 0.5);
+        ArgumentOutOfRangeException.ThrowIfGreaterThanOrEqual(level, 1);
         var strip = new ComparedStrip(record);
-        return new StripJudgement(
-            [.. record.JudgedBy.Parameters.SelectMany(p => Results(p, record, strip))],
-            strip.Repeatability);
+        ImmutableArray<ParameterResult> results = [.. record.JudgedBy.Parameters.SelectMany(p => Results(p, record, strip, calibration))];
+        return new StripJudgement([.. results.Select(r => r with { Verdict = Verdict(r, results, level) })], strip.Repeatability);
     }
 
-    private static IEnumerable<ParameterResult> Results(Parameter parameter, StripRecord record, ComparedStrip strip) => parameter switch
+    private static VerdictResult? Verdict(ParameterResult result, ImmutableArray<ParameterResult> all, double level) => result.Parameter is SpreadParameter spread
+        ? VerdictRule.OfSpread(result, [.. all.Where(r => r.Parameter.Key == spread.OfKey)], level)
+        : VerdictRule.Of(result, level);
+
+    private static IEnumerable<ParameterResult> Results(
+        Parameter parameter, StripRecord record, ComparedStrip strip, CalibrationState? calibration) => parameter switch
     {
-        PatchParameter p => p.Channels.Select(c => strip.Patch(p.PatchKey, c).ToResult(p, c) with { OnStrip = strip.Has(p.PatchKey) }),
-        DifferenceParameter d => d.Channels.Select(c => (strip.Patch(d.PatchKey, c) - strip.Patch(d.MinusPatchKey, c)).ToResult(d, c) with
+        PatchParameter p => p.Channels.Select(c => strip.Patch(p.PatchKey, c).ToResult(p, c, calibration) with { OnStrip = strip.Has(p.PatchKey) }),
+        DifferenceParameter d => d.Channels.Select(c => (strip.Patch(d.PatchKey, c) - strip.Patch(d.MinusPatchKey, c)).ToResult(d, c, calibration) with
         {
             OnStrip = strip.Has(d.PatchKey) && strip.Has(d.MinusPatchKey),
         }),
-        SpreadParameter s => [ColourSpread.Of(s, Results(record.JudgedBy.Get(s.OfKey), record, strip))],
+        SpreadParameter s => [ColourSpread.Of(s, Results(record.JudgedBy.Get(s.OfKey), record, strip, calibration))],
         CurveParameter c => c.Channels.Select(channel => CurveJudge.Of(c, channel, record, strip)),
         _ => throw new NotSupportedException($"Parameter '{parameter.Key}' is of a kind that cannot be judged."),
     };

@@ -29,8 +29,9 @@ public sealed record LifeStudy(ImmutableArray<LifeAnswer> Answers, ImmutableArra
         ImmutableArray<string> storages = [.. known.Select(s => s.Storage).OfType<string>().CountBy(s => s).OrderByDescending(s => s.Value).Select(s => s.Key)];
         var answers =
             from parameter in sheet.Parameters
-            where parameter is not SpreadParameter && parameter.Limits.Action is not null
+            where parameter is not SpreadParameter
             from channel in known.SelectMany(s => s.Judgement.Results).Where(r => r.Parameter.Key == parameter.Key).Select(r => r.Channel).Distinct().Order()
+            where parameter.LimitsIn(channel).Action is not null
             select Answer(new SeriesKey(parameter.Key, channel), parameter, known, storage);
         return new LifeStudy(
             [.. answers.OrderBy(a => a.IsTold ? a.Days!.Estimate : double.PositiveInfinity).ThenBy(a => a.AtLeastDays ?? double.PositiveInfinity)],
@@ -52,7 +53,7 @@ public sealed record LifeStudy(ImmutableArray<LifeAnswer> Answers, ImmutableArra
         {
             Key = key,
             Name = key.Channel is { } channel ? $"{parameter.Name} {channel.Word()}" : parameter.Name,
-            Limit = parameter.Limits.Action!,
+            Limit = parameter.LimitsIn(key.Channel).Action!,
             Strips = rows.Length,
             Bottles = rows.Select(r => r.Bottle).Distinct(StringComparer.OrdinalIgnoreCase).Count(),
         };

@@ -42,7 +42,7 @@ internal static class CurveJudge
             : aim.Why is { } onAims ? $"{parameter.Name} has no aim: on the aims {onAims.Replace("on this strip", "", StringComparison.Ordinal).TrimEnd()}."
             : null;
         var restsOn = read.Where((_, i) => !value.Derivatives.IsEmpty && value.Derivatives[i] is not (null or 0)).Select(p => p.Uncertainty!.Basis);
-        return new Comparison(value.Value, aim?.Value, value.Variance + aim?.Variance, [.. restsOn], why).ToResult(parameter, channel) with
+        return new Comparison(value.Value, aim?.Value, value.Variance is { } own && aim?.Variance is { } aims ? new ErrorParts(own, double.PositiveInfinity, 0, aims, 0) : null, [.. restsOn], why).ToResult(parameter, channel) with
         {
             Speed = parameter is SpeedPointParameter speed ? shape.Speed(speed, [.. read.Select(p => p.Mean!.Mean)]) : null,
         };

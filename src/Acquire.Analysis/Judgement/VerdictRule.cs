@@ -1,0 +1,67 @@
+using System.Collections.Immutable;
+using Acquire.Analysis.Statistics;
+using Acquire.Analysis.Uncertainty;
+using Acquire.Domain.Processes;
+
+namespace Acquire.Analysis.Judgement;
+
+/// <summary>Makes verdicts of deviations and their budgets.</summary>
+internal static class VerdictRule
+{
+    /// <summary>The verdict of one deviation; null where there is no limit or no deviation.</summary>
+    public static VerdictResult? Of(ParameterResult result, double level) => result is { Deviation: { } deviation, Budget: { } budget }
+        ? Of(
+            result.Limits,
+            ReadsOf(result),
+            level,
+            (limit, share) => Thinner(budget, share) is var b ? Conformity.Inside(limit, deviation, b.StandardUncertainty, b.DegreesOfFreedom) : 0)
+        : null;
+
+    /// <summary>
+    /// The verdict of a colour spread: the probability of the range of three normal numbers, by quadrature. An error of zero is the same in the three colours
+    /// and cancels; where the scatter itself rests on few reads, it is widened as Student's t widens a 95 % interval.
+    /// </summary>
+    public static VerdictResult? OfSpread(ParameterResult spread, ImmutableArray<ParameterResult> colours, double level) => spread.Deviation is null ? null : Of(
+        spread.Limits,
+        colours.Min(ReadsOf),
+        level,
+        (limit, share) => RangeOfThree.Probability(
+            limit.Upper ?? double.PositiveInfinity, [.. colours.Select(c => c.Deviation!.Value)], [.. colours.Select(c => Widened(Thinner(WithoutZero(c.Budget!), share)))]));
+
+    /// <summary>The verdict on the mean of several strips; more strips would decide, reads would not.</summary>
+    public static VerdictResult OfMean(ParameterLimits limits, Limit limit, double mean, Budget budget, double level)
+    {
+        double Inside(Limit l) => Conformity.Inside(l, mean, budget.StandardUncertainty, budget.DegreesOfFreedom);
+        return new VerdictResult(Verdicts.Of(Inside(limit), level), limit, Inside(limit), limits.Action is { } action ? Inside(action) : null, level, null);
+    }
+
+    private static VerdictResult? Of(ParameterLimits limits, int reads, double level, Func<Limit, double, double> inside)
+    {
+        if ((limits.Control ?? limits.Action) is not { } limit)
+        {
+            return null;
+        }
+
+        var probability = inside(limit, 1);
+        var verdict = Verdicts.Of(probability, level);
+        return new VerdictResult(
+            verdict,
+            limit,
+            probability,
+            limits.Action is { } action ? inside(action, 1) : null,
+            level,
+            verdict == Verdict.Undecided ? MoreReads.ToDecide(reads, share => inside(limit, share), level) : null);
+    }
+
+    /// <summary>Fewest reads of a patch that the deviation rests on.</summary>
+    private static int ReadsOf(ParameterResult result) => result.RestsOn.IsEmpty ? 1 : result.RestsOn.Min(r => r.Reads);
+
+    /// <summary>The budget when the reading variance is only a share of what it is, as it is with more reads.</summary>
+    private static Budget Thinner(Budget budget, double share) =>
+        share == 1 ? budget : new Budget([.. budget.Components.Select(c => c.Name == ErrorParts.Reads ? c with { Contribution = c.Contribution * Math.Sqrt(share) } : c)]);
+
+    private static Budget WithoutZero(Budget budget) => new([.. budget.Components.Where(c => c.Name != ErrorParts.Zero)]);
+
+    private static double Widened(Budget budget) =>
+        budget.StandardUncertainty * budget.CoverageFactor() / Quantiles.Student(0.975, double.PositiveInfinity);
+}

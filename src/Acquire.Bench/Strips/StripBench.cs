@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using Acquire.Analysis.Judgement;
 using Acquire.Bench.Guidance;
 using Acquire.Bench.Lots;
@@ -31,7 +32,9 @@ public sealed class StripBench(AcquireStore store, LotBook lots, ILinkOpener lin
                 $"Lot {lot.Code} has no reference yet, so there are no aims to judge by. Read the reference strip first: "
                 + $"acquire lot reference {lot.Code} --port PORT --profile PROFILE");
         var plan = new ReadingPlan(lot.Layout, request.ReadsPerPatch, sheet.ChannelsNeeded);
-        var repeatability = await new RepeatabilityBook(store).InForceAsync(request.Instrument.Profile.Name, cancellationToken);
+        var tests = new RepeatabilityBook(store);
+        var repeatability = await tests.InForceAsync(request.Instrument.Profile.Name, cancellationToken);
+        var aims = Aims.Of(lot, reference, await tests.InForceForAsync(reference, cancellationToken));
         StripRecord? kept = null;
         var session = await _runner.RunAsync(
             SessionKind.Strip,
@@ -40,7 +43,7 @@ public sealed class StripBench(AcquireStore store, LotBook lots, ILinkOpener lin
             seat,
             async (begun, strip) =>
             {
-                var record = Record(begun, strip, new LotEntry(lot, sheet, reference), repeatability, tags);
+                var record = Record(begun, strip, new LotEntry(lot, sheet, reference), aims, repeatability, tags);
                 await store.AddStripAsync(record, CancellationToken.None);
                 kept = record;
             },
@@ -72,11 +75,12 @@ public sealed class StripBench(AcquireStore store, LotBook lots, ILinkOpener lin
                 kept = reference;
             },
             cancellationToken);
-        return new ReferenceResult(session, kept, kept is null ? [] : Aims.Of(lot, kept));
+        var inForce = await new RepeatabilityBook(store).InForceForAsync(kept, CancellationToken.None);
+        return new ReferenceResult(session, kept, kept is null ? [] : Aims.Of(lot, kept, inForce)) { Repeatability = inForce };
     }
 
     private StripRecord Record(
-        BenchSession session, GuidedStrip strip, LotEntry entry, RepeatabilityInForce? repeatability, StripTags tags) =>
+        BenchSession session, GuidedStrip strip, LotEntry entry, ImmutableArray<Aim> aims, RepeatabilityInForce? repeatability, StripTags tags) =>
         new(
             Guid.CreateVersion7(time.GetUtcNow()),
             entry.Lot.Code,
@@ -84,7 +88,7 @@ public sealed class StripBench(AcquireStore store, LotBook lots, ILinkOpener lin
             entry.Sheet,
             strip.Patches,
             PatchMeans.Of(strip.Patches),
-            Aims.Of(entry.Lot, entry.Reference!, repeatability),
+            aims,
             session.Provenance,
             Revision.First(session.Provenance.By, time.GetUtcNow(), "read at the bench"))
         {

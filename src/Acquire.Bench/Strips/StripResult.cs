@@ -3,6 +3,7 @@ using Acquire.Analysis.Judgement;
 using Acquire.Bench.Sessions;
 using Acquire.Domain.Lots;
 using Acquire.Domain.Records;
+using Acquire.Domain.Trust;
 
 namespace Acquire.Bench.Strips;
 
@@ -29,4 +30,8 @@ public sealed record StripResult(SessionResult Session, StripRecord? Record, Str
 /// <param name="Session">The session it was read in.</param>
 /// <param name="Reference">The reference; null when the session did not complete.</param>
 /// <param name="Aims">The aims that follow from it.</param>
-public sealed record ReferenceResult(SessionResult Session, LotReference? Reference, ImmutableArray<Aim> Aims);
+public sealed record ReferenceResult(SessionResult Session, LotReference? Reference, ImmutableArray<Aim> Aims)
+{
+    /// <summary>The repeatability test that the uncertainties of the aims rest on too; null without one.</summary>
+    public RepeatabilityInForce? Repeatability { get; init; }
+}

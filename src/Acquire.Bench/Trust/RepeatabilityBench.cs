@@ -1,11 +1,10 @@
 using Acquire.Analysis.Gauge;
 using Acquire.Bench.Guidance;
 using Acquire.Bench.Sessions;
-using Acquire.Domain.Densitometry;
 using Acquire.Domain.Sessions;
 using Acquire.Domain.Strips;
-using Acquire.Domain.Trust;
 using Acquire.Instruments.Links;
+using Acquire.Instruments.Profiles;
 using Acquire.Storage;
 
 namespace Acquire.Bench.Trust;
@@ -14,9 +13,9 @@ namespace Acquire.Bench.Trust;
 public sealed class RepeatabilityBench(AcquireStore store, ILinkOpener links, TimeProvider time)
 {
     private readonly SessionRunner _runner = new(store, links, time);
-    private readonly RepeatabilityBook _book = new(store);
+    private readonly RepeatabilityEntry _entry = new(store, time);
 
-    /// <summary>Reads some patches many times.</summary>
+    /// <summary>Reads some patches many times, in the channels that the instrument sends with every reading.</summary>
     /// <param name="request">Who, with what, and how many reads of each patch.</param>
     /// <param name="patches">The patches, any the user has.</param>
     /// <param name="readsPerPlacement">How many reads follow each other without moving the patch; divides the number of reads.</param>
@@ -40,10 +39,10 @@ public sealed class RepeatabilityBench(AcquireStore store, ILinkOpener links, Ti
             throw new BenchException("A repeatability test needs two reads of each patch at least, better ten.");
         }
 
-        var accepted = RepeatabilitySpecification.Same(specification);
-        var plan = new ReadingPlan(patches, request.ReadsPerPatch, Channels.Colours) { ReadsPerPlacement = readsPerPlacement };
-        var before = await _book.LastReportAsync(request.Instrument.Profile.Name, cancellationToken);
-        (RepeatabilityTest Test, RepeatabilityReport Report)? kept = null;
+        _ = RepeatabilitySpecification.Same(specification);
+        var channels = ReadingChannels.Always(request.Instrument.Profile);
+        var plan = new ReadingPlan(patches, request.ReadsPerPatch, channels) { ReadsPerPlacement = readsPerPlacement };
+        KeptTest? kept = null;
         GaugeException? refused = null;
         var session = await _runner.RunAsync(
             SessionKind.Repeatability,
@@ -54,11 +53,8 @@ public sealed class RepeatabilityBench(AcquireStore store, ILinkOpener links, Ti
             {
                 try
                 {
-                    var report = RepeatabilityStudy.Of(TestReads.Of(strip.Patches, readsPerPlacement), accepted);
-                    var test = new RepeatabilityTest(
-                        Guid.CreateVersion7(time.GetUtcNow()), strip.Patches, readsPerPlacement, specification, report.Passes, begun.Provenance, begun.Id);
-                    await store.AddRepeatabilityTestAsync(test, CancellationToken.None);
-                    kept = (test, report);
+                    kept = await _entry.KeepAsync(
+                        strip.Patches, readsPerPlacement, specification, begun.Provenance, begun.Id, CancellationToken.None);
                 }
                 catch (GaugeException fault)
                 {
@@ -66,12 +62,6 @@ public sealed class RepeatabilityBench(AcquireStore store, ILinkOpener links, Ti
                 }
             },
             cancellationToken);
-        if (refused is not null)
-        {
-            throw refused;
-        }
-
-        var comparison = before is not null && kept is { Report: { } now } ? RepeatabilityComparison.Of(before, now) : null;
-        return new RepeatabilityResult(session, kept?.Test, kept?.Report, comparison);
+        return refused is null ? new RepeatabilityResult(session, kept) : throw refused;
     }
 }

@@ -2,6 +2,7 @@ using System.CommandLine;
 using Acquire.Bench.Lots;
 using Acquire.Bench.Processes;
 using Acquire.Bench.Sessions;
+using Acquire.Domain.Records;
 using Acquire.Hosting;
 using Acquire.Instruments.Links;
 using Acquire.Instruments.Profiles;
@@ -91,6 +92,13 @@ internal static class Common
         new(store, Processes(parsed), surroundings.Time);
 
     public static ProfileLibrary Profiles(ParseResult parsed) => new(DataFolder.Profiles(DataFolder.Resolve(parsed.GetValue(Data))));
+
+    /// <summary>The instrument of readings that came in a file, as their record names it.</summary>
+    public static InstrumentInUse InstrumentOfFile(ParseResult parsed, string profileName, string file)
+    {
+        var profile = Profiles(parsed).Find(profileName);
+        return new InstrumentInUse(profile.Name, profile.Hash, $"file:{Path.GetFileName(file)}");
+    }
 
     public static InstrumentSetup Instrument(ParseResult parsed, string port, string profileName, int? baud)
     {

@@ -2,6 +2,7 @@ using System.CommandLine;
 using System.Globalization;
 using Acquire.Analysis.Judgement;
 using Acquire.Bench;
+using Acquire.Bench.Trust;
 using Acquire.Domain.Lots;
 using Acquire.Hosting;
 using Acquire.Rendering;
@@ -84,8 +85,9 @@ internal static class LotCommand
         {
             await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
             var (lot, _, reference) = await Common.Lots(parsed, store, surroundings).GetAsync(parsed.GetRequiredValue(code), cancellationToken);
-            LotReport.WriteOne(
-                surroundings.Out, lot, reference, reference is null ? [] : Aims.Of(lot, reference), surroundings.Time, parsed.GetValue(json));
+            var inForce = await new RepeatabilityBook(store).InForceForAsync(reference, cancellationToken);
+            var aims = reference is null ? [] : Aims.Of(lot, reference, inForce);
+            LotReport.WriteOne(surroundings.Out, lot, reference, aims, inForce, surroundings.Time, parsed.GetValue(json));
             return ExitCode.Done;
         });
         return command;

@@ -59,7 +59,7 @@ internal static class LotReferenceCommand
             {
                 var typed = await book.EnterReferenceAsync(
                     lot.Code, [.. entered.Select(e => PatchValues.Densities(e, sheet))], person, why, cancellationToken);
-                LotReport.WriteOne(surroundings.Out, lot, typed, Aims.Of(lot, typed), surroundings.Time, parsed.GetValue(json));
+                LotReport.WriteOne(surroundings.Out, lot, typed, Aims.Of(lot, typed), null, surroundings.Time, parsed.GetValue(json));
                 return ExitCode.Done;
             }
 
@@ -75,7 +75,8 @@ internal static class LotReferenceCommand
             }
 
             SessionReport.Completed(surroundings, result.Session);
-            LotReport.WriteOne(surroundings.Out, lot, result.Reference, result.Aims, surroundings.Time, parsed.GetValue(json));
+            LotReport.WriteOne(
+                surroundings.Out, lot, result.Reference, result.Aims, result.Repeatability, surroundings.Time, parsed.GetValue(json));
             return ExitCode.Done;
         });
         return command;

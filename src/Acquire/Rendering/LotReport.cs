@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using Acquire.Domain.Densitometry;
 using Acquire.Domain.Lots;
+using Acquire.Domain.Trust;
 using Acquire.Terminal;
 using Spectre.Console;
 
@@ -35,7 +36,13 @@ internal static class LotReport
     }
 
     public static void WriteOne(
-        IAnsiConsole console, StripLot lot, LotReference? reference, ImmutableArray<Aim> aims, TimeProvider time, bool json)
+        IAnsiConsole console,
+        StripLot lot,
+        LotReference? reference,
+        ImmutableArray<Aim> aims,
+        RepeatabilityInForce? repeatability,
+        TimeProvider time,
+        bool json)
     {
         if (json)
         {
@@ -43,6 +50,7 @@ internal static class LotReport
             {
                 Lot = Row(lot, reference),
                 Aims = aims.Select(a => new { Patch = a.PatchKey, Channel = a.Channel.Word(), a.Reference, a.Correction, Aim = a.Value, Uncertainty = a.StandardUncertainty }),
+                RepeatabilityId = repeatability?.TestId,
             });
             return;
         }
@@ -80,6 +88,10 @@ internal static class LotReport
         }
 
         console.WriteTable(table);
+        if (repeatability is not null)
+        {
+            console.Line($"u(aim) counts the repeatability test in force of profile {reference?.Provenance.Instrument?.Profile} beside the reference's own reads.");
+        }
     }
 
     private static object Row(StripLot lot, LotReference? reference) => new

@@ -104,19 +104,19 @@ public sealed class TrustBenchTests : IAsyncLifetime
     {
         _link.Send("R 0.45 G 0.86 B 1.04\r\nR 0.46 G 0.86 B 1.04\r\nR 0.45 G 0.87 B 1.05\r\nR 0.45 G 0.86 B 1.04\r\n");
         var first = await TestAsync(4, 1);
-        Assert.True(first.Test!.Passed);
-        Assert.Null(first.Comparison);
+        Assert.True(first.Kept!.Test.Passed);
+        Assert.Null(first.Kept.Comparison);
 
         _link.Send("R 0.45 G 0.86 B 1.04\r\nR 0.45 G 0.86 B 1.04\r\nR 0.75 G 0.86 B 1.04\r\nR 0.75 G 0.86 B 1.04\r\n");
         var second = await TestAsync(4, 2);
 
-        Assert.False(second.Test!.Passed);
-        Assert.True(second.Report![Channel.Red]!.Pooled.SPlacement > 0.1);
-        Assert.True(second.Comparison!.Channels.Single(c => c.Channel == Channel.Red).IsSignificant);
+        Assert.False(second.Kept!.Test.Passed);
+        Assert.True(second.Kept.Report[Channel.Red]!.Pooled.SPlacement > 0.1);
+        Assert.True(second.Kept.Comparison!.Channels.Single(c => c.Channel == Channel.Red).IsSignificant);
         var stored = await new RepeatabilityBook(_store).ListAsync(Token);
-        Assert.Equal([first.Test.Id, second.Test.Id], stored.Select(s => s.Test.Id));
+        Assert.Equal([first.Kept.Test.Id, second.Kept.Test.Id], stored.Select(s => s.Test.Id));
         Assert.Equal(2, stored[1].Test.ReadsPerPlacement);
-        Assert.Equal(second.Report[Channel.Red]!.Pooled.S, stored[1].Report[Channel.Red]!.Pooled.S);
+        Assert.Equal(second.Kept.Report[Channel.Red]!.Pooled.S, stored[1].Report[Channel.Red]!.Pooled.S);
         Assert.Equal(SessionKind.Repeatability, (await _store.ListSessionsAsync(Token))[0].Session.Kind);
     }
 
@@ -130,7 +130,7 @@ public sealed class TrustBenchTests : IAsyncLifetime
         _link.Send("R 0.05 G 0.06 B 0.07\r\nR 1.02 G 1.05 B 1.10\r\nR 2.95 G 3.01 B 3.05\r\n");
         var check = await CheckAsync(1);
 
-        var s = test.Report![Channel.Red]!.Pooled.S;
+        var s = test.Kept!.Report[Channel.Red]!.Pooled.S;
         Assert.Equal(Math.Sqrt((s * s) + (0.005 * 0.005)), check.Judged!.Report[Channel.Red]!.Patches[1].StandardUncertainty, 1e-12);
     }
 

@@ -30,9 +30,10 @@ internal static class RepeatabilityNotes
 
         var names = string.Join(", ", few.Select(c => c.Channel.Word()));
         var freedom = string.Join("/", few.Select(c => c.Pooled.DegreesOfFreedom).Distinct());
-        var ranges = string.Join(", ", few.Select(c =>
-            Say($"from {c.Pooled.SLow:0.0000} to {c.Pooled.SHigh:0.0000}{(few.Length > 1 ? $" in {c.Channel.Word()}" : "")}")));
-        yield return $"{names}: {freedom} degree{(freedom == "1" ? " of freedom is" : "s of freedom are")} few; the true deviation may be anywhere {ranges}. Ten reads of one patch tell more.";
+        var ranges = few.ToLookup(c => Say($"from {c.Pooled.SLow:0.0000} to {c.Pooled.SHigh:0.0000}"), c => c.Channel.Word());
+        var where = ranges.Count == 1 ? ranges.First().Key : string.Join(", ", ranges.Select(r => $"{r.Key} in {string.Join(" and ", r)}"));
+        var degrees = freedom == "1" ? "degree of freedom is" : "degrees of freedom are";
+        yield return $"{names}: {freedom} {degrees} few; the true deviation may be anywhere {where}. Ten reads of one patch tell more.";
     }
 
     private static IEnumerable<string> Of(ChannelRepeatability channel)

@@ -10,11 +10,10 @@ internal static class LearningProof
     private static readonly TimeSpan Step = TimeSpan.FromMilliseconds(1);
 
     /// <summary>Every line of the capture as an event.</summary>
-    public static ImmutableArray<InstrumentEvent> Replay(DeviceProfile profile, ReadOnlySpan<byte> bytes)
+    public static ImmutableArray<InstrumentEvent> Replay(DeviceProfile profile, Capture capture)
     {
-        var framer = new LineFramer(profile.Framing, profile.Link.MaskTopBit);
         var interpreter = new LineInterpreter(profile);
-        return [.. framer.Push(bytes, DateTimeOffset.UnixEpoch).Concat(framer.Finish())
+        return [.. capture.Frames(profile.Link.MaskTopBit, profile.Framing)
             .Select((f, i) => interpreter.Interpret(f with { Line = f.Line with { ReceivedAt = DateTimeOffset.UnixEpoch + (i * Step) } }))];
     }
 

@@ -1,4 +1,3 @@
-using Acquire.Instruments.Captures;
 using Acquire.Instruments.Links;
 
 namespace Acquire.Instruments.Learning.Live;

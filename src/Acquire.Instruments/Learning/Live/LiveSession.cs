@@ -41,8 +41,11 @@ internal sealed class LiveSession(ILinkOpener opener, ILearningDesk desk, TimePr
                     {
                         return learned;
                     }
+
+                    continue;
                 }
-                else if (result is LearningResult.Declined declined && !GoesOn(declined))
+
+                if (result is LearningResult.Declined declined && !GoesOn(declined))
                 {
                     return declined;
                 }

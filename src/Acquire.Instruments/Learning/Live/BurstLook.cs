@@ -26,13 +26,14 @@ internal enum BurstVerdict
 /// <param name="HasLineEnd">Whether a line end, or an end character, came.</param>
 /// <param name="HasNumber">Whether two digits stand together, or beside a decimal mark.</param>
 /// <param name="RepeatsShape">Whether two lines are alike but for their digits.</param>
-/// <param name="BareShare">The share that would be text if every top bit were damage.</param>
-internal sealed partial record BurstLook(int Bytes, double TextShare, bool HasLineEnd, bool HasNumber, bool RepeatsShape, double BareShare)
+/// <param name="BareShare">The share that would be text if every top bit were left aside.</param>
+/// <param name="TopShare">The share of bytes whose top bits follow the same system: never set, always set, even or odd parity.</param>
+internal sealed partial record BurstLook(int Bytes, double TextShare, bool HasLineEnd, bool HasNumber, bool RepeatsShape, double BareShare, double TopShare)
 {
     private const int FewBytes = 4;
     private const double Text = 0.95;
     private const double TextOfShapes = 0.9;
-    private const double Almost = 0.85;
+    private const double Almost = 0.8;
 
     /// <summary>What it says about the settings.</summary>
     public BurstVerdict Verdict => this switch
@@ -40,16 +41,15 @@ internal sealed partial record BurstLook(int Bytes, double TextShare, bool HasLi
         { Bytes: 0 } => BurstVerdict.Silent,
         { HasNumber: true, Bytes: >= FewBytes, TextShare: >= Text } => BurstVerdict.Clear,
         { HasNumber: true, HasLineEnd: true, RepeatsShape: true, TextShare: >= TextOfShapes } => BurstVerdict.Clear,
-        { HasNumber: true, Bytes: >= FewBytes, TextShare: var share, BareShare: >= Text } when share >= Almost / 2 => BurstVerdict.Nearly,
-        { HasNumber: true, TextShare: >= Almost } => BurstVerdict.Nearly,
+        { HasNumber: true, Bytes: >= FewBytes, BareShare: >= Almost, TopShare: >= Almost } => BurstVerdict.Nearly,
         _ => BurstVerdict.Garbled,
     };
 
     /// <summary>Looks at the bytes of a burst.</summary>
     public static BurstLook At(ReadOnlySpan<byte> bytes)
     {
-        var topBit = TopBits.Of(bytes);
-        var text = Encoding.Latin1.GetString(TopBits.Plain(bytes, topBit));
+        var text = Encoding.Latin1.GetString(TopBits.Plain(bytes, TopBits.Of(bytes)));
+        var bare = Encoding.Latin1.GetString(TopBits.Plain(bytes, TopBit.Mark));
         var tally = new ByteTally();
         tally.Add(bytes);
         var shapes = text.Split(['\r', '\n'], StringSplitOptions.RemoveEmptyEntries).Select(l => Digits().Replace(l, "0")).ToList();
@@ -57,9 +57,21 @@ internal sealed partial record BurstLook(int Bytes, double TextShare, bool HasLi
             bytes.Length,
             Share(text.Count(IsText), bytes.Length),
             text.AsSpan().ContainsAny("\r\n\x03\x04\x17"),
-            Number().IsMatch(text),
+            Number().IsMatch(bare),
             shapes.Distinct().Count() < shapes.Count,
-            Share((int)tally.Text, bytes.Length));
+            Share((int)tally.Text, bytes.Length),
+            Share((int)Most(tally.TopBits, tally.Even), bytes.Length));
+
+        long Most(params ReadOnlySpan<long> counts)
+        {
+            var most = 0L;
+            foreach (var count in counts)
+            {
+                most = Math.Max(most, Math.Max(count, tally.Bytes - count));
+            }
+
+            return most;
+        }
     }
 
     private static double Share(int part, int of) => of == 0 ? 0 : (double)part / of;

@@ -66,7 +66,7 @@ internal static class ProfileLearnCommand
         (true, true, _, _) => "--capture and --port exclude each other: learn from a file or at the port.",
         (true, _, false, _) => "Option '--shown' is required with --capture, once for each reading.",
         (_, true, true, _) => "--shown goes with --capture only; at the port you are asked what the display shows.",
-        (true, _, _, true) => "--baud and --keep go with --port only.",
+        (true, _, _, true) => "--baud, --keep and --patience go with --port only.",
         _ => null,
     };
 

@@ -12,8 +12,9 @@ namespace Acquire.Instruments.Tests.Learning.Live;
 /// </summary>
 internal sealed class KeyedInstrument(ImpatientClock clock, LinkSettings line, params IEnumerable<string[]> readings) : ILinkOpener
 {
+    private readonly ImpatientClock _clock = clock;
     private readonly Queue<string[]> _readings = new(readings);
-    private Link? _open;
+    private ChannelWriter<(TimeSpan After, byte[] Bytes)>? _open;
 
     public List<LinkSettings> Opened { get; } = [];
 
@@ -27,13 +28,13 @@ internal sealed class KeyedInstrument(ImpatientClock clock, LinkSettings line, p
     {
         if (!_readings.TryDequeue(out var pieces))
         {
-            _open!.Break();
+            _open!.Complete();
             return;
         }
 
         foreach (var (i, piece) in pieces.Index())
         {
-            _open!.Send(i == 0 ? TimeSpan.Zero : Pause, Received(Encoding.Latin1.GetBytes(piece), Opened[^1]));
+            Assert.True(_open!.TryWrite((i == 0 ? TimeSpan.Zero : Pause, Received(Encoding.Latin1.GetBytes(piece), Opened[^1]))));
         }
     }
 
@@ -42,7 +43,9 @@ internal sealed class KeyedInstrument(ImpatientClock clock, LinkSettings line, p
         Assert.Equal(0, StillOpen);
         Opened.Add(settings);
         StillOpen++;
-        return new(_open = new Link(this));
+        var chunks = Channel.CreateUnbounded<(TimeSpan After, byte[] Bytes)>(new UnboundedChannelOptions { AllowSynchronousContinuations = true });
+        _open = chunks.Writer;
+        return new(new Link(this, chunks.Reader));
     }
 
     private byte[] Received(byte[] sent, LinkSettings port) => port.Baud != line.Baud
@@ -59,25 +62,18 @@ internal sealed class KeyedInstrument(ImpatientClock clock, LinkSettings line, p
 
     private int ParityBit(byte b) => (BitOperations.PopCount(b) & 1) ^ (line.Parity == LineParity.Odd ? 1 : 0);
 
-    private sealed class Link(KeyedInstrument owner) : IByteLink
+    private sealed class Link(KeyedInstrument owner, ChannelReader<(TimeSpan After, byte[] Bytes)> chunks) : IByteLink
     {
-        private readonly Channel<(TimeSpan After, byte[] Bytes)> _chunks =
-            Channel.CreateUnbounded<(TimeSpan After, byte[] Bytes)>(new UnboundedChannelOptions { AllowSynchronousContinuations = true });
-
         private bool _disposed;
 
         public string Name => "instrument";
-
-        public void Send(TimeSpan after, byte[] bytes) => Assert.True(_chunks.Writer.TryWrite((after, bytes)));
-
-        public void Break() => _chunks.Writer.Complete();
 
         public async ValueTask<int> ReadAsync(Memory<byte> buffer, CancellationToken cancellationToken)
         {
             try
             {
-                var (after, bytes) = await _chunks.Reader.ReadAsync(cancellationToken);
-                owner.Pass(after);
+                var (after, bytes) = await chunks.ReadAsync(cancellationToken);
+                owner._clock.Pass(after);
                 bytes.CopyTo(buffer);
                 return bytes.Length;
             }
@@ -96,6 +92,4 @@ internal sealed class KeyedInstrument(ImpatientClock clock, LinkSettings line, p
             return ValueTask.CompletedTask;
         }
     }
-
-    private void Pass(TimeSpan time) => clock.Pass(time);
 }

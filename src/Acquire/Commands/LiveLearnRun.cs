@@ -19,6 +19,11 @@ internal static class LiveLearnRun
             throw new DirectoryNotFoundException($"There is no folder {folder} to write {Path.GetFileName(output)} to; make it first.");
         }
 
+        if (Directory.Exists(output))
+        {
+            throw new IOException($"{output} is a folder; name the file to write the profile to.");
+        }
+
         if (request is { CanSet: false, Baud: not null })
         {
             surroundings.Error.Line($"{request.Address} passes raw bytes, so --baud sets nothing there; the rate is set at the server.");

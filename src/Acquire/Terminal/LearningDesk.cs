@@ -33,7 +33,13 @@ internal sealed class LearningDesk(Surroundings surroundings) : ILearningDesk
         }
 
         // A blocked read of the console cannot be ended; it is left behind when Ctrl-C ends the learning, and the process ends without it.
-        return await Task.Run(surroundings.Input.ReadLine, CancellationToken.None).WaitAsync(cancellationToken);
+        var answer = await Task.Run(surroundings.Input.ReadLine, CancellationToken.None).WaitAsync(cancellationToken);
+        if (surroundings.HasKeyboard)
+        {
+            surroundings.Error.Line("");
+        }
+
+        return answer;
     }
 
     /// <summary>Keys that were pressed while nothing was asked answer nothing.</summary>

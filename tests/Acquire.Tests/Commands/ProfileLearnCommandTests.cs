@@ -112,12 +112,15 @@ public sealed class ProfileLearnCommandTests : IDisposable
     }
 
     [Fact]
-    public async Task Folder_that_is_not_there_is_told_before_the_port_is_opened()
+    public async Task Place_that_cannot_be_written_is_told_before_the_port_is_opened()
     {
         var (code, _, error) = await _program.RunAsync("profile", "learn", "--port", PathOf("no-port"), "--out", PathOf("none/ours.json"));
 
         Assert.Equal(2, code);
         Assert.Contains("There is no folder", error, StringComparison.Ordinal);
+        var (second, _, other) = await _program.RunAsync("profile", "learn", "--port", PathOf("no-port"), "--out", _program.Folder);
+        Assert.Equal(2, second);
+        Assert.Contains("is a folder", other, StringComparison.Ordinal);
     }
 
     [Fact]

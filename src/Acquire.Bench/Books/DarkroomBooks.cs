@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using Acquire.Domain.Books;
 using Acquire.Domain.Lots;
+using Acquire.Domain.Records;
 using Acquire.Storage;
 
 namespace Acquire.Bench.Books;
@@ -75,6 +76,10 @@ public sealed class DarkroomBooks(AcquireStore store, TimeProvider time)
     /// <exception cref="BenchException">There is no such lot.</exception>
     public async Task<StripLot> LotAsync(string code, CancellationToken cancellationToken) => await store.FindLotAsync(code, cancellationToken)
         ?? throw new BenchException($"There is no lot {code}. Add it first: acquire lot add {code} --process c41");
+
+    /// <summary>What the books say about a strip; null when they know nothing of it.</summary>
+    public async Task<StripContext?> ContextAsync(StripRecord strip, CancellationToken cancellationToken) => StripContext.Of(
+        await OpenAsync(cancellationToken), strip, await store.FindLotAsync(strip.LotCode, cancellationToken), time.LocalTimeZone);
 
     private static BookEntry Undoable(Ledger books, string? part)
     {

@@ -55,6 +55,9 @@ public static class EntryText
     public static string Word<T>(T kind)
         where T : struct, Enum => JsonNamingPolicy.KebabCaseLower.ConvertName(kind.ToString()).Replace('-', ' ');
 
+    /// <summary>The word of an entry's kind, such as <c>film use</c>.</summary>
+    public static string Word(BookEntry entry) => JsonNamingPolicy.KebabCaseLower.ConvertName(entry.GetType().Name).Replace('-', ' ');
+
     private static string Minutes(TimeSpan time) =>
         string.Create(CultureInfo.InvariantCulture, $"{(int)time.TotalMinutes}:{time.Seconds:00} min");
 

@@ -37,4 +37,25 @@ public sealed record LastUsed(ImmutableArray<Bottle> Bottles, ProcessLine? Line,
         bool SameKind(Bottle one, Bottle other) =>
             (books.SolutionIn(one).Kind, books.SolutionIn(one).ProcessKey) == (books.SolutionIn(other).Kind, books.SolutionIn(other).ProcessKey);
     }
+
+    /// <summary>
+    /// The one bottle at hand at a moment: that of the last entry of the session, or else the only one in use; null when it is not clear.
+    /// </summary>
+    public static Bottle? AtHand(Ledger books, DateTimeOffset at)
+    {
+        var inUse = books.BottlesInUse(at).ToList();
+        var last = books.Standing
+            .Where(e => e.HappenedAt <= at && at - e.HappenedAt <= Session)
+            .Select(e => BottleIds(e).Select(id => inUse.Find(b => b.Id == id)).OfType<Bottle>().ToList())
+            .LastOrDefault(b => b.Count > 0);
+        return last is [var one] ? one : last is null && inUse is [var only] ? only : null;
+
+        static IEnumerable<Guid> BottleIds(BookEntry entry) => entry switch
+        {
+            Bottle bottle => [bottle.Id],
+            BottleEvent happened => [happened.BottleId],
+            FilmUse use => use.BottleIds,
+            _ => [],
+        };
+    }
 }

@@ -43,7 +43,7 @@ public sealed record StripTies(
         }.OfType<string>());
         if (taken.Length > 0)
         {
-            messages.Add($"Not named, so as last used: {taken}. Name others with --line and --bottle.");
+            messages.Add($"Taken, since none was named: {taken}. Name others with --line and --bottle.");
         }
 
         return new StripTies(

@@ -2,6 +2,7 @@ using System.CommandLine;
 using System.Globalization;
 using Acquire.Analysis.Judgement;
 using Acquire.Bench;
+using Acquire.Commands.Books;
 using Acquire.Domain.Lots;
 using Acquire.Hosting;
 using Acquire.Rendering;
@@ -18,6 +19,7 @@ internal static class LotCommand
             BuildAdd(surroundings),
             LotReferenceCommand.Build(surroundings),
             LotRecheckCommand.Build(surroundings),
+            StockCommand.Build(surroundings),
             BuildList(surroundings),
             BuildShow(surroundings),
         };

@@ -67,8 +67,8 @@ public static class EntryText
 
     private static string Use(Ledger books, FilmUse use)
     {
-        var films = string.Join(" + ", use.Films.Select(f => f.Format == "area" ? "film"
-            : f.Count == 1 ? f.Format : string.Create(CultureInfo.InvariantCulture, $"{f.Count} × {f.Format}")));
+        var films = string.Join(" + ", use.Films.Select(f => f.Format == "area"
+            ? "film" : string.Create(CultureInfo.InvariantCulture, $"{f.Count} × {f.Format}")));
         var through = use.BottleIds.IsEmpty ? "" : $" through {string.Join(", ", use.BottleIds.Select(b => books.Get<Bottle>(b).Name))}";
         return $"{films}, {Area(use.Area)}{through}" + (use.LineId is { } line ? $" in {books.Get<ProcessLine>(line).Name}" : "");
     }

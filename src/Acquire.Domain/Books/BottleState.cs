@@ -23,7 +23,10 @@ public sealed record BottleState
     /// <summary>Age of the mix; null before it was mixed.</summary>
     public TimeSpan? Age => At >= Solution.HappenedAt ? At - Solution.HappenedAt : null;
 
-    /// <summary>When it was first opened: noted as opened, or used, poured from or topped up; null while it is closed.</summary>
+    /// <summary>
+    /// When it was first opened: noted as opened, or used, poured from or topped up; null while it is closed. What is entered for a time
+    /// before it was filled opens it when it was filled.
+    /// </summary>
     public DateTimeOffset? OpenedAt { get; private init; }
 
     /// <summary>Time since it was first opened; null while it is closed.</summary>
@@ -95,7 +98,7 @@ public sealed record BottleState
 
     private (BottleState Next, bool Opens) After(BookEntry entry) => entry switch
     {
-        Bottle filled when filled.Id == Bottle.Id => (this with { Filled = Bottle.Volume }, false),
+        Bottle filled when filled.Id == Bottle.Id => (this with { Filled = Bottle.Volume, OpenedAt = OpenedAt is null ? null : entry.HappenedAt }, false),
         FilmUse use when use.BottleIds.Contains(Bottle.Id) => (this with { AreaUsed = AreaUsed + use.Area }, true),
         BottleEvent e when e.BottleId == Bottle.Id => e.Kind switch
         {

@@ -69,6 +69,11 @@ internal static class UseCommand
             surroundings.Error.Line($"Taken, since none was named: {string.Join(", ", taken)}.");
         }
 
+        if (chosen.Count == 0)
+        {
+            surroundings.Error.Line("No bottle was named and none is at hand, so this counts for the line only.");
+        }
+
         return (chosen, where);
     }
 

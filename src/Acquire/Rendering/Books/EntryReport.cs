@@ -26,13 +26,13 @@ internal static class EntryReport
         }
 
         var standing = books.Standing.Select(e => e.Id).ToHashSet();
-        var table = Tables.New("when", "what", "by", "entry");
+        var table = Tables.New("when", "what", "by", "entered", "entry");
         foreach (var entry in entries)
         {
             var mark = entry is Withdrawal || standing.Contains(entry.Id) ? "" : " [withdrawn]";
             var note = entry.Note is { Length: > 0 } text ? $" ({text})" : "";
-            var late = entry.Stamp.EnteredAt - entry.HappenedAt > TimeSpan.FromMinutes(1) ? $", entered {Numbers.Moment(entry.Stamp.EnteredAt, time)}" : "";
-            table.Row(Numbers.Moment(entry.HappenedAt, time), EntryText.Of(books, entry) + note + mark, entry.Stamp.By + late, StripId.ShortForm(entry.Id));
+            var late = entry.Stamp.EnteredAt - entry.HappenedAt > TimeSpan.FromMinutes(1) ? Numbers.Moment(entry.Stamp.EnteredAt, time) : "";
+            table.Row(Numbers.Moment(entry.HappenedAt, time), EntryText.Of(books, entry) + note + mark, entry.Stamp.By, late, StripId.ShortForm(entry.Id));
         }
 
         console.WriteTable(table);

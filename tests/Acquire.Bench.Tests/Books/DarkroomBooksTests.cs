@@ -83,6 +83,16 @@ public sealed class DarkroomBooksTests : IAsyncLifetime
     }
 
     [Fact]
+    public async Task Bottle_of_another_process_than_the_line_is_told_and_kept()
+    {
+        var first = new Solution(SomeBooks.Stamp(3), "first 2", SolutionKind.FirstDeveloper, "e6", 1);
+        var bottle = new Bottle(SomeBooks.Stamp(3), "F2", first.Id, 1, new BottleStorage());
+        await _store.AddBookEntriesAsync([first, bottle], Token);
+
+        Assert.Contains("Bottle F2 is for e6, line dip tank for c41", Told(await EnterAsync(null, stamp => SomeBooks.Use(19, SomeBooks.Tank, bottle) with { Stamp = stamp })), StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task Volumes_that_do_not_add_up_are_told_and_kept()
     {
         Assert.Empty((await EnterAsync("-3h", stamp => new BottleEvent(stamp, SomeBooks.D7.Id, BottleEventKind.Poured, 0.8))).Warnings);

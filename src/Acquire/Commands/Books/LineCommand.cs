@@ -4,7 +4,6 @@ using Acquire.Bench.Books;
 using Acquire.Domain.Books;
 using Acquire.Hosting;
 using Acquire.Rendering.Books;
-using Acquire.Terminal;
 
 namespace Acquire.Commands.Books;
 

@@ -91,17 +91,6 @@ public sealed class UseCommandTests : BooksProgram
     }
 
     [Fact]
-    public async Task Bottle_of_another_process_than_the_line_is_told()
-    {
-        await FillAsync();
-        await DoAsync("solution", "mix", "fd1", "1L", "--process", "e6", "--kind", "first-developer");
-        await DoAsync("bottle", "fill", "F1");
-        var (_, error) = await DoAsync("use", "120", "--bottle", "F1", "--line", "dip tank");
-
-        Assert.Contains("Bottle F1 is for e6, line dip tank for c41", error, StringComparison.Ordinal);
-    }
-
-    [Fact]
     public async Task Formats_say_where_their_areas_come_from()
     {
         var formats = (await JsonAsync("use", "formats")).EnumerateArray().ToList();

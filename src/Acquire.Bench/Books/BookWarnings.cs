@@ -20,7 +20,7 @@ internal sealed class BookWarnings(Ledger before, Ledger after, DateTimeOffset n
         .. entry switch
         {
             FilmUse use => [.. use.BottleIds.SelectMany(b => Order(b, use, "use")), .. Twice(use), .. Processes(use)],
-            BottleEvent e => [.. Order(e.BottleId, e, Noun(e.Kind)), .. Volumes(e), .. SameMoment(e)],
+            BottleEvent e => [.. Order(e.BottleId, e, Noun(e.Kind)), .. Volumes(e), .. SameMoment(e), .. Later(e)],
             BookEvent { BottleId: { } bottle } e => Order(bottle, e, "event"),
             Bottle bottle => Filled(bottle),
             StockMove move => Stock(move, lot),
@@ -78,6 +78,15 @@ internal sealed class BookWarnings(Ledger before, Ledger after, DateTimeOffset n
         {
             yield return $"There is another entry of this bottle at the same moment: {EntryText.Of(before, twin)}. "
                 + "Both are kept and count in the order of entry; if it was entered twice: acquire undo";
+        }
+    }
+
+    private IEnumerable<string> Later(BottleEvent entry)
+    {
+        if (entry.Kind == BottleEventKind.Discarded
+            && before.Dependents(entry.BottleId).LastOrDefault(e => e.HappenedAt > entry.HappenedAt) is { } later)
+        {
+            yield return $"There are entries of this bottle after it was discarded, the last on {Moment(later.HappenedAt)}: {EntryText.Of(before, later)}. Kept; {IfWrong}";
         }
     }
 

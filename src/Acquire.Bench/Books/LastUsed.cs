@@ -9,8 +9,8 @@ namespace Acquire.Bench.Books;
 /// </summary>
 /// <param name="Bottles">The bottles; empty when it is not clear.</param>
 /// <param name="Line">The line; null when it is not clear.</param>
-/// <param name="At">When they were used last; null when they are the only ones there are.</param>
-public sealed record LastUsed(ImmutableArray<Bottle> Bottles, ProcessLine? Line, DateTimeOffset? At)
+/// <param name="IsWhole">Whether every bottle of the last use is there, or the only one that took its place.</param>
+public sealed record LastUsed(ImmutableArray<Bottle> Bottles, ProcessLine? Line, bool IsWhole)
 {
     /// <summary>How long a use counts as one of the same session.</summary>
     public static readonly TimeSpan Session = TimeSpan.FromHours(12);
@@ -21,21 +21,24 @@ public sealed record LastUsed(ImmutableArray<Bottle> Bottles, ProcessLine? Line,
         var inUse = books.BottlesInUse(at).Where(b => Fits(books.SolutionIn(b).ProcessKey)).ToImmutableArray();
         var lines = books.Lines.Where(l => Fits(l.ProcessKey)).ToImmutableArray();
         var uses = books.Uses.Where(u => u.HappenedAt <= at).Reverse().ToList();
-        var lastOfBottles = uses.FirstOrDefault(u => inUse.Any(b => u.BottleIds.Contains(b.Id)));
+        var lastOfBottles = uses.FirstOrDefault(u => u.BottleIds.Any(b => Fits(Mix(books.Get<Bottle>(b)).ProcessKey)));
         var lastOfLines = uses.FirstOrDefault(u => lines.Any(l => u.LineId == l.Id));
 
         var bottles = lastOfBottles is null
-            ? inUse.Length == 1 ? inUse : []
-            : inUse.Where(b => lastOfBottles.BottleIds.Contains(b.Id) && (IsSession(lastOfBottles) || inUse.Count(o => SameKind(o, b)) == 1)).ToImmutableArray();
+            ? inUse.Length == 1 ? [inUse[0]] : ImmutableArray<Bottle?>.Empty
+            : lastOfBottles.BottleIds.Select(books.Get<Bottle>).Select(b => Meant(b, IsSession(lastOfBottles))).ToImmutableArray();
         var line = lastOfLines is not null && (IsSession(lastOfLines) || lines.Length == 1)
             ? lines.First(l => l.Id == lastOfLines.LineId)
             : lines.Length == 1 ? lines[0] : null;
-        return new LastUsed(bottles, line, lastOfBottles?.HappenedAt ?? lastOfLines?.HappenedAt);
+        return new LastUsed([.. bottles.OfType<Bottle>().Distinct()], line, !bottles.Contains(null));
 
+        // A bottle of the session itself, or else the only one that does the same.
+        Bottle? Meant(Bottle used, bool session) => session && inUse.Contains(used) ? used
+            : inUse.Where(b => (Mix(b).Kind, Mix(b).ProcessKey) == (Mix(used).Kind, Mix(used).ProcessKey)).ToList() is [var only] ? only : null;
+
+        Solution Mix(Bottle bottle) => books.SolutionIn(bottle);
         bool Fits(string key) => processKey is null || BookNames.Same(key, processKey);
         bool IsSession(FilmUse use) => at - use.HappenedAt <= Session;
-        bool SameKind(Bottle one, Bottle other) =>
-            (books.SolutionIn(one).Kind, books.SolutionIn(one).ProcessKey) == (books.SolutionIn(other).Kind, books.SolutionIn(other).ProcessKey);
     }
 
     /// <summary>

@@ -83,6 +83,16 @@ public sealed class DarkroomBooksTests : IAsyncLifetime
     }
 
     [Fact]
+    public async Task Discarding_dated_before_other_entries_of_the_bottle_is_told_and_kept()
+    {
+        await UseAsync(SomeBooks.D7, "-1h");
+        var entered = await EnterAsync("-3h", stamp => new BottleEvent(stamp, SomeBooks.D7.Id, BottleEventKind.Discarded));
+
+        Assert.Contains("after it was discarded, the last on 2026-11-26 13:40: 2 × 120", Told(entered), StringComparison.Ordinal);
+        Assert.Equal(SomeBooks.At(17), entered.Books.DiscardedAt(SomeBooks.D7));
+    }
+
+    [Fact]
     public async Task Bottle_of_another_process_than_the_line_is_told_and_kept()
     {
         var first = new Solution(SomeBooks.Stamp(3), "first 2", SolutionKind.FirstDeveloper, "e6", 1);

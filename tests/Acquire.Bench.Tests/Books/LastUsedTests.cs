@@ -12,7 +12,7 @@ public sealed class LastUsedTests
 
         Assert.Equal([SomeBooks.D7, SomeBooks.B4], last.Bottles);
         Assert.Same(SomeBooks.Tank, last.Line);
-        Assert.Equal(SomeBooks.At(12), last.At);
+        Assert.True(last.IsWhole);
     }
 
     [Fact]
@@ -29,16 +29,21 @@ public sealed class LastUsedTests
         var last = LastUsed.Of(SomeBooks.Books(SomeBooks.Use(12, SomeBooks.Tank, SomeBooks.D7, SomeBooks.B4)), SomeBooks.At(100));
 
         Assert.Equal([SomeBooks.B4], last.Bottles);
+        Assert.False(last.IsWhole);
         Assert.Null(last.Line);
     }
 
     [Fact]
-    public void Discarded_bottle_is_not_taken()
+    public void Discarded_bottle_gives_way_to_the_only_one_that_does_the_same()
     {
-        var books = SomeBooks.Books(
-            SomeBooks.Use(12, SomeBooks.Tank, SomeBooks.D7), new BottleEvent(SomeBooks.Stamp(12.5), SomeBooks.D7.Id, BottleEventKind.Discarded));
+        var books = SomeBooks.Books(SomeBooks.Use(12, SomeBooks.Tank, SomeBooks.D7, SomeBooks.B4), Discarded(12.5, SomeBooks.D7));
+        Assert.Equal([SomeBooks.D8, SomeBooks.B4], LastUsed.Of(books, SomeBooks.At(13)).Bottles);
 
-        Assert.Empty(LastUsed.Of(books, SomeBooks.At(13)).Bottles);
+        var none = LastUsed.Of(SomeBooks.Books(books.Uses.Single(), Discarded(12.5, SomeBooks.D7), Discarded(12.6, SomeBooks.D8)), SomeBooks.At(13));
+        Assert.Equal([SomeBooks.B4], none.Bottles);
+        Assert.False(none.IsWhole);
+
+        static BottleEvent Discarded(double hour, Bottle bottle) => new(SomeBooks.Stamp(hour), bottle.Id, BottleEventKind.Discarded);
     }
 
     [Fact]

@@ -52,8 +52,14 @@ internal static class UseCommand
         Ledger books, string[] bottles, string? line, DateTimeOffset at, Surroundings surroundings)
     {
         var usual = LastUsed.Of(books, at);
-        IReadOnlyList<Bottle> chosen = bottles.Length > 0 ? [.. bottles.Select(b => BookNames.Bottle(books, b, at)).Distinct()] : usual.Bottles;
+        IReadOnlyList<Bottle> chosen = bottles.Length > 0 ? [.. bottles.Select(b => BookNames.Bottle(books, b, at)).Distinct()] : usual.IsWhole ? usual.Bottles : [];
         var where = line is null ? usual.Line : BookNames.Line(books, line);
+        if (bottles.Length == 0 && line is null && !usual.IsWhole)
+        {
+            throw new BenchException(
+                $"Which bottles? Not every bottle of the last use is clear any more, so name them with --bottle, or only the line with --line. {Chosen.Has(books.BottlesInUse(at).Select(b => b.Name), "acquire bottle fill NAME")}");
+        }
+
         if (chosen.Count == 0 && line is null && (books.BottlesInUse(at).Any() || where is null))
         {
             throw new BenchException($"Which bottle? Name it with --bottle, or the line with --line. {Chosen.Has(books.BottlesInUse(at).Select(b => b.Name), "acquire bottle fill NAME")}");

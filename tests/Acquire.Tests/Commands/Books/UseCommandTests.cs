@@ -91,6 +91,24 @@ public sealed class UseCommandTests : BooksProgram
     }
 
     [Fact]
+    public async Task Use_takes_every_bottle_of_the_last_one_or_asks()
+    {
+        await FillAsync();
+        await DoAsync("solution", "mix", "bleach4", "1L", "--kind", "bleach", "--at", "-2d");
+        await DoAsync("bottle", "fill", "B4", "--at", "-2d");
+        await DoAsync("use", "120", "--bottle", "D7", "--bottle", "B4", "--at", "-1d");
+        await DoAsync("use", "120", "--at", "19:00");
+        Assert.Equal(["D7", "B4"], (await JsonAsync("use", "list"))[1].GetProperty("bottles").EnumerateArray().Select(b => b.GetString()));
+
+        await DoAsync("bottle", "discard", "D7", "--at", "19:30");
+        Assert.Contains("Which bottles?", await RefusedAsync("use", "120"), StringComparison.Ordinal);
+        Assert.Contains("counts for the line only", (await DoAsync("use", "0.01m2", "--line", "dip", "--at", "19:40")).Error, StringComparison.Ordinal);
+        await DoAsync("solution", "mix", "dev13", "1L", "--at", "20:00");
+        await DoAsync("bottle", "fill", "D8", "--of", "dev13", "--at", "20:00");
+        Assert.Contains("bottle D8, B4", (await DoAsync("use", "120")).Error, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task Formats_say_where_their_areas_come_from()
     {
         var formats = (await JsonAsync("use", "formats")).EnumerateArray().ToList();

@@ -80,6 +80,20 @@ public sealed class BottleStateTests
     }
 
     [Fact]
+    public void Discarded_bottle_has_nothing_left_and_what_was_left_is_counted()
+    {
+        var books = BooksGens.Books(
+            new BottleEvent(BooksGens.Stamp(90), BooksGens.Bottle.Id, BottleEventKind.Poured, 0.4),
+            new BottleEvent(BooksGens.Stamp(95), BooksGens.Bottle.Id, BottleEventKind.Discarded));
+        var state = books.At(BooksGens.Bottle, BooksGens.At(95));
+
+        Assert.Equal((0, 0), (state.Left, state.Overdrawn));
+        Assert.Equal(0.6, state.Discarded, 12);
+        Assert.Equal(BooksGens.At(95), state.DiscardedAt);
+        Assert.Null(books.At(BooksGens.Bottle, BooksGens.At(94)).DiscardedAt);
+    }
+
+    [Fact]
     public void Half_poured_and_topped_up_bottle_has_its_fill_headspace_and_use_per_litre()
     {
         var state = BooksGens.Books(

@@ -33,6 +33,14 @@ public sealed class StockStateTests
         Assert.Equal(BooksGens.At(10), books.StockAt(BooksGens.Lot, BooksGens.At(50)).OpenedAt);
     }
 
+    [Fact]
+    public void Strips_that_were_all_taken_out_are_used_without_another_thaw()
+    {
+        var books = BooksGens.Books(Move(1, StockMoveKind.Added, 9), Move(10, StockMoveKind.Taken, 3), Move(20, StockMoveKind.Used, 3));
+
+        Assert.Equal((6, 0, 1), Told(books.StockAt(BooksGens.Lot, BooksGens.At(20))));
+    }
+
     [Theory]
     [InlineData("2026-11-25", 5)]
     [InlineData("2026-11-30", 0)]

@@ -33,7 +33,7 @@ public sealed partial class SchemaTests : StoreFixture
         await FillAsync();
         var tables = await Store.WriteAsync(
             db => db.Query<string>("SELECT name FROM sqlite_schema WHERE type = 'table' AND name NOT LIKE 'sqlite_%'"), Token);
-        Assert.Equal(35, tables.Count);
+        Assert.Equal(47, tables.Count);
 
         foreach (var table in tables)
         {
@@ -54,7 +54,7 @@ public sealed partial class SchemaTests : StoreFixture
         await FillAsync();
         var queries = SqlBlock().Matches(Document).Select(m => m.Groups[1].Value).ToList();
 
-        Assert.Equal(4, queries.Count);
+        Assert.Equal(5, queries.Count);
         foreach (var query in queries)
         {
             Assert.NotEmpty(await Store.WriteAsync(db => db.Query<object>(query), Token));
@@ -81,6 +81,7 @@ public sealed partial class SchemaTests : StoreFixture
         var resting = new Domain.Trust.RepeatabilityInForce(test.Id, [new(Domain.Densitometry.Channel.Red, 0.006, 27)]);
         await Store.AddStripAsync(Some.Strip(strip.Id, 3) with { Repeatability = resting }, Token);
         await Store.AddRecheckAsync(Some.Recheck(), Token);
+        await Store.AddBookEntriesAsync(SomeBooks.OneOfEach(strip.Id), Token);
     }
 
     /// <summary>A column must be named in the section that begins with its table's name.</summary>

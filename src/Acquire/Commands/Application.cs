@@ -1,4 +1,5 @@
 using System.CommandLine;
+using Acquire.Commands.Books;
 using Acquire.Hosting;
 using Acquire.Terminal;
 
@@ -64,6 +65,12 @@ internal static class Application
         PlaqueCommand.Build(surroundings),
         CheckCommand.Build(surroundings),
         RepeatabilityCommand.Build(surroundings),
+        LineCommand.Build(surroundings),
+        SolutionCommand.Build(surroundings),
+        BottleCommand.Build(surroundings),
+        UseCommand.Build(surroundings),
+        EventCommand.Build(surroundings),
+        UndoCommand.Build(surroundings),
     };
 
     private static IEnumerable<string> CommandPath(ParseResult parsed)

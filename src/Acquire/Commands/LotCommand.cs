@@ -3,6 +3,7 @@ using System.Globalization;
 using Acquire.Analysis.Judgement;
 using Acquire.Bench;
 using Acquire.Bench.Trust;
+using Acquire.Commands.Books;
 using Acquire.Domain.Lots;
 using Acquire.Hosting;
 using Acquire.Rendering;
@@ -19,6 +20,7 @@ internal static class LotCommand
             BuildAdd(surroundings),
             LotReferenceCommand.Build(surroundings),
             LotRecheckCommand.Build(surroundings),
+            StockCommand.Build(surroundings),
             BuildList(surroundings),
             BuildShow(surroundings),
         };

@@ -1,6 +1,7 @@
 using System.CommandLine;
 using Acquire.Analysis.Judgement;
 using Acquire.Bench;
+using Acquire.Commands.Books;
 using Acquire.Hosting;
 using Acquire.Rendering;
 
@@ -42,7 +43,13 @@ internal static class StripCommand
             var wanted = parsed.GetRequiredValue(id);
             var strip = await store.FindStripAsync(wanted, cancellationToken)
                 ?? throw new BenchException($"There is no strip {wanted}. See: acquire strip list");
-            StripReport.Write(surroundings.Out, strip, StripJudge.Judge(strip), surroundings.Time, parsed.GetValue(json));
+            StripReport.Write(
+                surroundings.Out,
+                strip,
+                StripJudge.Judge(strip),
+                surroundings.Time,
+                parsed.GetValue(json),
+                await BookOptions.Books(store, surroundings).ContextAsync(strip, cancellationToken));
             if (parsed.GetValue(reads) && !parsed.GetValue(json))
             {
                 ReadsTable.Write(surroundings.Out, strip);

@@ -1,13 +1,15 @@
 using Acquire.Analysis.Judgement;
+using Acquire.Bench.Books;
 using Acquire.Domain.Densitometry;
 using Acquire.Domain.Records;
+using Acquire.Rendering.Books;
 
 namespace Acquire.Rendering;
 
 /// <summary>A strip for other programs. Names of properties are a contract; new ones may be added.</summary>
 internal static class StripJson
 {
-    public static object Of(StripRecord strip, StripJudgement judgement) => new
+    public static object Of(StripRecord strip, StripJudgement judgement, StripContext? books = null) => new
     {
         strip.Id,
         Revision = strip.Revision.Number,
@@ -23,6 +25,7 @@ internal static class StripJson
         strip.ReferenceId,
         strip.CheckId,
         strip.CheckLacking,
+        Books = books is null ? null : BookJson.Of(books),
         Zone = judgement.Overall,
         Parameters = judgement.Results.Select(r => new
         {

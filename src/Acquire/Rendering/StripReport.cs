@@ -1,8 +1,10 @@
 using System.Globalization;
 using Acquire.Analysis.Judgement;
+using Acquire.Bench.Books;
 using Acquire.Domain.Densitometry;
 using Acquire.Domain.Processes;
 using Acquire.Domain.Records;
+using Acquire.Rendering.Books;
 using Acquire.Storage.Strips;
 using Acquire.Terminal;
 using Spectre.Console;
@@ -12,15 +14,20 @@ namespace Acquire.Rendering;
 /// <summary>One strip: where each parameter lies, and what that means.</summary>
 internal static class StripReport
 {
-    public static void Write(IAnsiConsole console, StripRecord strip, StripJudgement judgement, TimeProvider time, bool json)
+    public static void Write(IAnsiConsole console, StripRecord strip, StripJudgement judgement, TimeProvider time, bool json, StripContext? books = null)
     {
         if (json)
         {
-            JsonOutput.Write(console, StripJson.Of(strip, judgement));
+            JsonOutput.Write(console, StripJson.Of(strip, judgement, books));
             return;
         }
 
         console.Line(Heading(strip, time));
+        foreach (var line in BookLines(books))
+        {
+            console.Line(line);
+        }
+
         if (strip.CheckLacking is { } lacking)
         {
             console.Line($"The instrument was not checked: {lacking}.");
@@ -47,6 +54,9 @@ internal static class StripReport
         console.Write(new Text(verdict, style));
         console.Line("");
     }
+
+    private static IEnumerable<string> BookLines(StripContext? books) =>
+        new[] { books?.Bottle is { } bottle ? BookWords.Line(bottle) : null, books?.Line is { } line ? BookWords.Line(line) : null }.OfType<string>();
 
     private static string Heading(StripRecord strip, TimeProvider time)
     {

@@ -105,6 +105,9 @@ public sealed class MigratorTests : IDisposable
         connection.Open();
         _ = connection.Execute(
             $"""
+            DROP VIEW bottle_use; DROP VIEW standing_entry;
+            DROP TABLE withdrawal; DROP TABLE book_event; DROP TABLE stock_move; DROP TABLE film_use_bottle; DROP TABLE film_use_film; DROP TABLE film_use;
+            DROP TABLE bottle_event; DROP TABLE bottle; DROP TABLE solution; DROP TABLE line_method; DROP TABLE process_line; DROP TABLE book_entry;
             DROP TABLE strip_repeatability;
             ALTER TABLE strip_revision DROP COLUMN repeatability_id;
             ALTER TABLE strip_revision DROP COLUMN check_lacking;

@@ -19,7 +19,7 @@ internal static class LimitUses
     [
         .. from parameter in sheet.Parameters
            from noise in ParameterNoise.Of(parameter, sheet, scatters)
-           from side in new[] { (Limit: parameter.Limits.Action, IsControl: false), (Limit: parameter.Limits.Control, IsControl: true) }
+           from side in new[] { (Limit: parameter.LimitsIn(noise.Channel).Action, IsControl: false), (Limit: parameter.LimitsIn(noise.Channel).Control, IsControl: true) }
            where side.Limit is not null && Sides(side.Limit).Any()
            select UseOf(parameter, noise, side.Limit, side.IsControl),
     ];

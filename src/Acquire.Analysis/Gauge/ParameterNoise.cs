@@ -15,7 +15,8 @@ internal sealed record ParameterNoise(Channel? Channel, double S, double Averagi
     {
         PatchParameter patch => patch.Channels.Where(scatters.ContainsKey).Select(c => Of(c, scatters[c], 1)),
         DifferenceParameter difference => difference.Channels.Where(scatters.ContainsKey).Select(c => Of(c, scatters[c], 2)),
-        SpreadParameter spread when Channels.Colours.All(scatters.ContainsKey) =>
+        // Of a curve the noise depends on its slope, and a spread of it too; a few patches read again and again do not tell that.
+        SpreadParameter spread when sheet.Get(spread.OfKey) is not CurveParameter && Channels.Colours.All(scatters.ContainsKey) =>
             [OfSpread([.. Channels.Colours.Select(c => scatters[c])], sheet.Get(spread.OfKey) is DifferenceParameter ? 2 : 1)],
         _ => [],
     };

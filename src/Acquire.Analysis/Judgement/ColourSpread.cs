@@ -19,7 +19,10 @@ internal static class ColourSpread
         var colours = Channels.Colours.Select(c => results.FirstOrDefault(r => r.Channel == c)).ToImmutableArray();
         return colours is [{ Deviation: { } red }, { Deviation: { } green }, { Deviation: { } blue }]
             ? Of(parameter, [.. colours.Select(c => c!)], red, green, blue)
-            : new Comparison(null, 0, null, [], WhyMissing(parameter, colours)).ToResult(parameter, null);
+            : new Comparison(null, 0, null, [], WhyMissing(parameter, colours)).ToResult(parameter, null) with
+            {
+                OnStrip = colours.All(c => c is null or { OnStrip: true }),
+            };
     }
 
     private static ParameterResult Of(

@@ -1,7 +1,10 @@
 using System.Collections.Immutable;
 using Acquire.Analysis.Statistics;
 using Acquire.Domain.Densitometry;
+using Acquire.Domain.Lots;
+using Acquire.Domain.Processes;
 using Acquire.Domain.Records;
+using Acquire.Domain.Strips;
 
 namespace Acquire.Analysis.Judgement;
 
@@ -23,6 +26,20 @@ internal sealed class ComparedStrip(StripRecord record)
             mean is null ? WhyNoMean(patchKey, channel) : aim is null ? WhyNoAim(patchKey, channel) : null);
     }
 
+    /// <summary>Mean and aim of a patch, for what is taken of many patches at once.</summary>
+    public ReadPatch Read(LayoutPatch patch, Channel channel)
+    {
+        var mean = record.Mean(patch.Patch.Key, channel);
+        var uncertainty = mean is null ? null : MeanUncertainty.Of(mean, Repeatability.GetValueOrNull(channel));
+        return new ReadPatch(patch, mean, uncertainty, record.Aim(patch.Patch.Key, channel));
+    }
+
+    /// <summary>Whether the layout of the strip has a patch.</summary>
+    public bool Has(string patchKey) => record.Layout.Patches.Any(p => string.Equals(p.Key, patchKey, StringComparison.OrdinalIgnoreCase));
+
+    public string WhyNoAim(string patchKey, Channel channel) =>
+        $"Lot {record.LotCode} had no aim for {record.Layout.Find(patchKey)?.Name ?? patchKey} in {channel.Word()}.";
+
     private string WhyNoMean(string patchKey, Channel channel)
     {
         var patch = record.Patches.FirstOrDefault(p => string.Equals(p.Patch.Key, patchKey, StringComparison.OrdinalIgnoreCase));
@@ -36,8 +53,13 @@ internal sealed class ComparedStrip(StripRecord record)
         };
     }
 
-    private string WhyNoAim(string patchKey, Channel channel) =>
-        $"Lot {record.LotCode} had no aim for {record.Layout.Find(patchKey)?.Name ?? patchKey} in {channel.Word()}.";
-
     private static double? Square(double? value) => value * value;
+}
+
+/// <summary>One patch of a strip with what was read of it and what was aimed at.</summary>
+internal sealed record ReadPatch(LayoutPatch Patch, PatchMean? Mean, MeanUncertainty? Uncertainty, Aim? Aim)
+{
+    public double? Variance => Uncertainty?.StandardUncertainty * Uncertainty?.StandardUncertainty;
+
+    public double? AimVariance => Aim?.StandardUncertainty * Aim?.StandardUncertainty;
 }

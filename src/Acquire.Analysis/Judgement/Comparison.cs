@@ -24,7 +24,7 @@ internal sealed record Comparison(double? Value, double? Aim, double? Variance, 
     public ParameterResult ToResult(Parameter parameter, Channel? channel)
     {
         var deviation = Clean(Value - Aim);
-        var zone = deviation is { } d ? parameter.Limits.ZoneOf(d) : null;
+        var zone = deviation is { } d ? parameter.LimitsIn(channel).ZoneOf(d) : null;
         return new ParameterResult
         {
             Parameter = parameter,
@@ -34,10 +34,14 @@ internal sealed record Comparison(double? Value, double? Aim, double? Variance, 
             Deviation = deviation,
             StandardUncertainty = Variance is { } variance ? Math.Sqrt(variance) : null,
             Zone = zone,
-            WhyMissing = WhyMissing ?? (zone is null ? $"No limits are set for {parameter.Name}." : null),
+            WhyMissing = WhyMissing ?? (zone is null ? WhyNoZone(parameter, channel) : null),
             RestsOn = RestsOn,
         };
     }
+
+    private static string WhyNoZone(Parameter parameter, Channel? channel) => channel is { } c && parameter.HasLimits
+        ? $"No limits are set for {parameter.Name} in {c.Word()}."
+        : $"No limits are set for {parameter.Name}.";
 
     // Adding 0 turns a negative zero into a plain one.
     public static double Clean(double value) => Math.Round(value, Decimals) + 0.0;

@@ -1,10 +1,11 @@
 using System.Collections.Immutable;
+using Acquire.Analysis.Judgement.Curves;
 using Acquire.Domain.Densitometry;
 using Acquire.Domain.Processes;
 
 namespace Acquire.Analysis.Judgement;
 
-/// <summary>One parameter of a strip in one channel, compared with its aim. All numbers are densities.</summary>
+/// <summary>One parameter of a strip in one channel, compared with its aim. All numbers are in the parameter's unit, mostly density.</summary>
 public sealed record ParameterResult
 {
     /// <summary>The parameter, with its limits.</summary>
@@ -34,9 +35,18 @@ public sealed record ParameterResult
     /// <summary>Why the value, the aim or the zone is missing, for the user; null when nothing is.</summary>
     public string? WhyMissing { get; init; }
 
+    /// <summary>Whether the strip has the patches that the parameter is taken of. What is not on a strip is no gap in its judgement.</summary>
+    public bool OnStrip { get; init; } = true;
+
+    /// <summary>The limits in its channel.</summary>
+    public ParameterLimits Limits => Parameter.LimitsIn(Channel);
+
     /// <summary>What the strip's part of the uncertainty rests on, one entry for each patch mean that went in.</summary>
     public ImmutableArray<UncertaintyBasis> RestsOn { get; init; } = [];
 
     /// <summary>The details of a colour spread; null for other parameters, and when the spread is missing.</summary>
     public SpreadResult? Spread { get; init; }
+
+    /// <summary>What a speed point means by ISO 6; null for other parameters, and for points at another density.</summary>
+    public SpeedResult? Speed { get; init; }
 }

@@ -1,3 +1,4 @@
+using Acquire.Analysis.Judgement.Curves;
 using Acquire.Domain.Processes;
 using Acquire.Domain.Records;
 
@@ -18,15 +19,19 @@ public static class StripJudge
         ArgumentNullException.ThrowIfNull(record);
         var strip = new ComparedStrip(record);
         return new StripJudgement(
-            [.. record.JudgedBy.Parameters.SelectMany(p => Results(p, record.JudgedBy, strip))],
+            [.. record.JudgedBy.Parameters.SelectMany(p => Results(p, record, strip))],
             strip.Repeatability);
     }
 
-    private static IEnumerable<ParameterResult> Results(Parameter parameter, ProcessSheet sheet, ComparedStrip strip) => parameter switch
+    private static IEnumerable<ParameterResult> Results(Parameter parameter, StripRecord record, ComparedStrip strip) => parameter switch
     {
-        PatchParameter p => p.Channels.Select(c => strip.Patch(p.PatchKey, c).ToResult(p, c)),
-        DifferenceParameter d => d.Channels.Select(c => (strip.Patch(d.PatchKey, c) - strip.Patch(d.MinusPatchKey, c)).ToResult(d, c)),
-        SpreadParameter s => [ColourSpread.Of(s, Results(sheet.Get(s.OfKey), sheet, strip))],
+        PatchParameter p => p.Channels.Select(c => strip.Patch(p.PatchKey, c).ToResult(p, c) with { OnStrip = strip.Has(p.PatchKey) }),
+        DifferenceParameter d => d.Channels.Select(c => (strip.Patch(d.PatchKey, c) - strip.Patch(d.MinusPatchKey, c)).ToResult(d, c) with
+        {
+            OnStrip = strip.Has(d.PatchKey) && strip.Has(d.MinusPatchKey),
+        }),
+        SpreadParameter s => [ColourSpread.Of(s, Results(record.JudgedBy.Get(s.OfKey), record, strip))],
+        CurveParameter c => c.Channels.Select(channel => CurveJudge.Of(c, channel, record, strip)),
         _ => throw new NotSupportedException($"Parameter '{parameter.Key}' is of a kind that cannot be judged."),
     };
 }

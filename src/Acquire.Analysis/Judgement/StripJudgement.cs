@@ -19,6 +19,9 @@ public sealed record StripJudgement(ImmutableArray<ParameterResult> Results, Imm
     public ImmutableArray<ParameterResult> Worst =>
         Overall is { } worst and not Zone.Inside ? [.. Results.Where(r => r.Zone == worst)] : [];
 
-    /// <summary>The results without a zone; each says why.</summary>
-    public ImmutableArray<ParameterResult> Unjudged => [.. Results.Where(r => r.Zone is null)];
+    /// <summary>The results without a zone, of what is on the strip; each says why.</summary>
+    public ImmutableArray<ParameterResult> Unjudged => [.. Results.Where(r => r.Zone is null && r.OnStrip)];
+
+    /// <summary>The parameters of the process sheet that need patches which this strip has not.</summary>
+    public ImmutableArray<Parameter> NotOnStrip => [.. Results.Where(r => !r.OnStrip).Select(r => r.Parameter).Distinct()];
 }

@@ -6,6 +6,7 @@ namespace Acquire.Analysis.ProcessSheets;
 /// <summary>A JSON value that knows its line and path, so that a message can send the user there.</summary>
 /// <param name="Path">Such as <c>$.parameters[0].action</c>.</param>
 /// <param name="Line">Counts from 1.</param>
+/// <param name="Column">Counts characters from 1.</param>
 /// <param name="Kind">The token it begins with.</param>
 /// <param name="Value">The string or double of a plain value; null for anything else.</param>
 /// <param name="Members">The members of an object, by name, in order; two of one name are both here.</param>
@@ -13,6 +14,7 @@ namespace Acquire.Analysis.ProcessSheets;
 internal sealed record JsonSpot(
     string Path,
     int Line,
+    int Column,
     JsonTokenType Kind,
     object? Value,
     ImmutableArray<(string Name, JsonSpot Spot)> Members,

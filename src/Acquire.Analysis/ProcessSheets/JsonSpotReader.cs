@@ -21,7 +21,8 @@ internal static class JsonSpotReader
 
     private static JsonSpot Read(ref Utf8JsonReader reader, string path, LineCounter lines)
     {
-        var spot = new JsonSpot(path, lines.At(reader.TokenStartIndex), reader.TokenType, ValueOf(ref reader, lines), [], []);
+        var (line, column) = lines.At(reader.TokenStartIndex);
+        var spot = new JsonSpot(path, line, column, reader.TokenType, ValueOf(ref reader, lines), [], []);
         return reader.TokenType switch
         {
             JsonTokenType.StartObject => spot with { Members = ReadMembers(ref reader, path, lines) },
@@ -46,7 +47,8 @@ internal static class JsonSpotReader
         catch (InvalidOperationException e)
         {
             // An escape such as \uD800 is well formed, but half a character is no text.
-            throw new JsonException(e.Message, null, lines.At(reader.TokenStartIndex) - 1, null, e);
+            var (line, column) = lines.At(reader.TokenStartIndex);
+            throw new JsonException(e.Message, null, line - 1, column - 1, e);
         }
     }
 
@@ -74,17 +76,19 @@ internal static class JsonSpotReader
         return items.ToImmutable();
     }
 
-    /// <summary>Counts lines up to ever later places.</summary>
+    /// <summary>Counts lines and characters up to ever later places.</summary>
     private sealed class LineCounter(byte[] bytes)
     {
         private int _counted;
         private int _line = 1;
 
-        public int At(long index)
+        public (int Line, int Column) At(long index)
         {
-            _line += bytes.AsSpan(_counted, (int)index - _counted).Count((byte)'\n');
-            _counted = (int)index;
-            return _line;
+            var (from, to) = (_counted, (int)index);
+            _line += bytes.AsSpan(from, to - from).Count((byte)'\n');
+            _counted = to;
+            var lineStart = bytes.AsSpan(0, to).LastIndexOf((byte)'\n') + 1;
+            return (_line, Encoding.UTF8.GetCharCount(bytes, lineStart, to - lineStart) + 1);
         }
     }
 }

@@ -25,47 +25,25 @@ internal static class ParameterReader
                 return ReadDifference(spot, problems);
             case "spread":
                 return ReadSpread(spot, problems);
+            case "gradient":
+                return CurveParameterReader.ReadGradient(spot, problems);
+            case "slope":
+                return CurveParameterReader.ReadSlope(spot, problems);
+            case "speedPoint":
+                return CurveParameterReader.ReadSpeedPoint(spot, problems);
             case not null:
-                problems.Add(spot.Member("kind")!, $"'{kind}' is no kind of parameter; expected patch, difference or spread.");
+                problems.Add(
+                    spot.Member("kind")!, $"'{kind}' is no kind of parameter; expected patch, difference, spread, gradient, slope or speedPoint.");
                 return null;
             default:
                 return null;
         }
     }
 
-    private static PatchParameter? ReadPatch(JsonSpot spot, SpotProblems problems)
-    {
-        _ = problems.IsObject(spot, "key", "name", "standsFor", "kind", "patch", "channels", "action", "control", "source");
-        var (key, name, standsFor) = ReadNames(spot, problems);
-        var patch = problems.Text(spot, "patch");
-        var channels = ReadChannels(spot, problems);
-        var limits = LimitsReader.Read(spot, problems);
-        return problems.Make(spot, () => new PatchParameter(key!, name!, standsFor!, patch!, channels, limits!));
-    }
-
-    private static DifferenceParameter? ReadDifference(JsonSpot spot, SpotProblems problems)
-    {
-        _ = problems.IsObject(spot, "key", "name", "standsFor", "kind", "patch", "minus", "channels", "action", "control", "source");
-        var (key, name, standsFor) = ReadNames(spot, problems);
-        var (patch, minus) = (problems.Text(spot, "patch"), problems.Text(spot, "minus"));
-        var channels = ReadChannels(spot, problems);
-        var limits = LimitsReader.Read(spot, problems);
-        return problems.Make(spot, () => new DifferenceParameter(key!, name!, standsFor!, patch!, minus!, channels, limits!));
-    }
-
-    private static SpreadParameter? ReadSpread(JsonSpot spot, SpotProblems problems)
-    {
-        _ = problems.IsObject(spot, "key", "name", "standsFor", "kind", "of", "action", "control", "source");
-        var (key, name, standsFor) = ReadNames(spot, problems);
-        var of = problems.Text(spot, "of");
-        var limits = LimitsReader.Read(spot, problems);
-        return problems.Make(spot, () => new SpreadParameter(key!, name!, standsFor!, of!, limits!));
-    }
-
-    private static (string? Key, string? Name, string? StandsFor) ReadNames(JsonSpot spot, SpotProblems problems) =>
+    public static (string? Key, string? Name, string? StandsFor) ReadNames(JsonSpot spot, SpotProblems problems) =>
         (problems.Text(spot, "key"), problems.Text(spot, "name"), problems.Text(spot, "standsFor"));
 
-    private static ImmutableArray<Channel> ReadChannels(JsonSpot spot, SpotProblems problems)
+    public static ImmutableArray<Channel> ReadChannels(JsonSpot spot, SpotProblems problems)
     {
         var channels = ImmutableArray.CreateBuilder<Channel>();
         foreach (var item in problems.Items(spot, "channels"))
@@ -81,5 +59,37 @@ internal static class ParameterReader
         }
 
         return channels.ToImmutable();
+    }
+
+    private static PatchParameter? ReadPatch(JsonSpot spot, SpotProblems problems)
+    {
+        _ = problems.IsObject(spot, "key", "name", "standsFor", "kind", "patch", "channels", "action", "control", "source", "limits");
+        var (key, name, standsFor) = ReadNames(spot, problems);
+        var patch = problems.Text(spot, "patch");
+        var channels = ReadChannels(spot, problems);
+        var limits = LimitsReader.Read(spot, problems);
+        var own = LimitsReader.ReadChannels(spot, problems);
+        return problems.Make(spot, () => new PatchParameter(key!, name!, standsFor!, patch!, channels, limits!) { ChannelLimits = own });
+    }
+
+    private static DifferenceParameter? ReadDifference(JsonSpot spot, SpotProblems problems)
+    {
+        _ = problems.IsObject(spot, "key", "name", "standsFor", "kind", "patch", "minus", "channels", "action", "control", "source", "limits");
+        var (key, name, standsFor) = ReadNames(spot, problems);
+        var (patch, minus) = (problems.Text(spot, "patch"), problems.Text(spot, "minus"));
+        var channels = ReadChannels(spot, problems);
+        var limits = LimitsReader.Read(spot, problems);
+        var own = LimitsReader.ReadChannels(spot, problems);
+        return problems.Make(
+            spot, () => new DifferenceParameter(key!, name!, standsFor!, patch!, minus!, channels, limits!) { ChannelLimits = own });
+    }
+
+    private static SpreadParameter? ReadSpread(JsonSpot spot, SpotProblems problems)
+    {
+        _ = problems.IsObject(spot, "key", "name", "standsFor", "kind", "of", "action", "control", "source");
+        var (key, name, standsFor) = ReadNames(spot, problems);
+        var of = problems.Text(spot, "of");
+        var limits = LimitsReader.Read(spot, problems);
+        return problems.Make(spot, () => new SpreadParameter(key!, name!, standsFor!, of!, limits!));
     }
 }

@@ -1,8 +1,6 @@
-using System.Collections.Immutable;
 using System.Text.Json;
 using Acquire.Domain.Densitometry;
 using Acquire.Domain.Processes;
-using Acquire.Domain.Strips;
 
 namespace Acquire.Analysis.ProcessSheets;
 
@@ -10,11 +8,11 @@ namespace Acquire.Analysis.ProcessSheets;
 public static class ProcessSheetReader
 {
     /// <summary>Reads a sheet.</summary>
-    /// <param name="text">The JSON text: an object with <c>key, name, status, layout, parameters, note</c>.</param>
+    /// <param name="text">The JSON text, as <see cref="ProcessSheetSchema"/> describes it.</param>
     /// <param name="fileName">The file's name, for messages.</param>
     /// <exception cref="ProcessSheetException">
     /// The text is no JSON, or no process sheet. It lists every problem of form found, else every value that cannot be, each with
-    /// file, line and path.
+    /// file, line, column and path.
     /// </exception>
     public static ProcessSheet Read(string text, string fileName)
     {
@@ -34,73 +32,39 @@ public static class ProcessSheetReader
         }
         catch (JsonException e)
         {
-            var line = (e.LineNumber ?? 0) + 1;
+            var (line, column) = ((e.LineNumber ?? 0) + 1, (e.BytePositionInLine ?? 0) + 1);
             var reason = e.Message.Split(" LineNumber:")[0];
-            throw new ProcessSheetException($"{fileName}, line {line}: expected a process sheet in JSON. {reason}", e);
+            throw new ProcessSheetException($"{fileName}, line {line}, column {column}: expected a process sheet in JSON. {reason}", e);
         }
     }
 
     private static ProcessSheet? ReadSheet(JsonSpot root, SpotProblems problems)
     {
-        if (!problems.IsObject(root, "key", "name", "status", "layout", "parameters", "note"))
+        if (!problems.IsObject(root, "key", "name", "status", "layout", "parameters", "note", "layouts", "geometry", "$schema"))
         {
             return null;
         }
 
         var key = problems.Text(root, "key");
         var name = problems.Text(root, "name");
-        var status = ReadStatus(root, problems);
+        _ = problems.OptionalText(root, "$schema");
+        _ = problems.Text(root, "status");
+        var status = problems.OneOf(
+            root, "status", default, "density status", ("M", DensityStatus.M), ("A", DensityStatus.A), ("visual", DensityStatus.Visual));
+        var geometry = problems.OneOf(
+            root,
+            "geometry",
+            DensityGeometry.Transmission,
+            "geometry",
+            ("transmission", DensityGeometry.Transmission),
+            ("reflection", DensityGeometry.Reflection));
         var note = problems.OptionalText(root, "note");
-        var layout = ReadLayout(root, problems);
+        var layouts = LayoutReader.ReadAll(root, problems);
         var parameters = problems.Items(root, "parameters").Select(p => ParameterReader.Read(p, problems)).ToList();
-        return problems.Make(root, () => new ProcessSheet(key!, name!, status, layout!, [.. parameters.Select(p => p!)], note));
-    }
-
-    private static DensityStatus ReadStatus(JsonSpot root, SpotProblems problems)
-    {
-        var text = problems.Text(root, "status");
-        switch (text?.ToUpperInvariant())
+        return problems.Make(root, () => new ProcessSheet(
+            key!, name!, status, [.. layouts.Select(l => l!)], [.. parameters.Select(p => p!)], note)
         {
-            case "M":
-                return DensityStatus.M;
-            case "A":
-                return DensityStatus.A;
-            case "VISUAL":
-                return DensityStatus.Visual;
-            case not null:
-                problems.Add(root.Member("status")!, $"'{text}' is no density status; expected M, A or visual.");
-                break;
-        }
-
-        return default;
-    }
-
-    private static StripLayout? ReadLayout(JsonSpot root, SpotProblems problems)
-    {
-        if (root.Member("layout") is not { } layout)
-        {
-            problems.Add(root, "'layout' is missing; expected an object with name, patches.");
-            return null;
-        }
-
-        if (!problems.IsObject(layout, "name", "patches"))
-        {
-            return null;
-        }
-
-        var name = problems.Text(layout, "name");
-        var patches = problems.Items(layout, "patches").Select(p => ReadPatch(p, problems)).ToImmutableArray();
-        return problems.Make(layout, () => new StripLayout(name!, [.. patches.Select(p => p!)]));
-    }
-
-    private static Patch? ReadPatch(JsonSpot spot, SpotProblems problems)
-    {
-        if (!problems.IsObject(spot, "key", "name"))
-        {
-            return null;
-        }
-
-        var (key, name) = (problems.Text(spot, "key"), problems.Text(spot, "name"));
-        return problems.Make(spot, () => new Patch(key!, name!));
+            Geometry = geometry,
+        });
     }
 }

@@ -32,7 +32,7 @@ public static class ShippedSheets
         return
         [
             .. assembly.GetManifestResourceNames()
-                .Where(n => n.EndsWith(".json", StringComparison.Ordinal))
+                .Where(n => n.Contains(".Shipped.", StringComparison.Ordinal))
                 .Select(ReadOne)
                 .OrderBy(s => s.Key, StringComparer.Ordinal),
         ];

@@ -11,7 +11,7 @@ internal sealed class SpotProblems(string fileName)
 {
     private readonly List<string> _problems = [];
 
-    public void Add(JsonSpot spot, string problem) => _problems.Add($"{fileName}, line {spot.Line}, {spot.Path}: {problem}");
+    public void Add(JsonSpot spot, string problem) => _problems.Add($"{fileName}, line {spot.Line}, column {spot.Column}, {spot.Path}: {problem}");
 
     public void ThrowIfAny()
     {
@@ -61,6 +61,45 @@ internal sealed class SpotProblems(string fileName)
 
     public double? OptionalNumber(JsonSpot spot, string name) => Optional(spot, name, JsonTokenType.Number, "a number")?.Value as double?;
 
+    /// <summary>A text that may be null, as in a sheet whose limits are still to be filled in.</summary>
+    public string? NullableText(JsonSpot spot, string name) => IsNull(spot, name) ? null : OptionalText(spot, name);
+
+    /// <summary>A number that may be null.</summary>
+    public double? NullableNumber(JsonSpot spot, string name) => IsNull(spot, name) ? null : OptionalNumber(spot, name);
+
+    public double? Number(JsonSpot spot, string name)
+    {
+        if (spot.Member(name) is null)
+        {
+            Add(spot, $"'{name}' is missing; expected a number.");
+        }
+
+        return OptionalNumber(spot, name);
+    }
+
+    /// <summary>The item of a list that a text names, in any case; <paramref name="usual"/> when the text is not given.</summary>
+    public T OneOf<T>(JsonSpot spot, string name, T usual, string what, params ReadOnlySpan<(string Word, T Value)> choices)
+    {
+        if (OptionalText(spot, name) is not { } text)
+        {
+            return usual;
+        }
+
+        List<string> words = [];
+        foreach (var (word, value) in choices)
+        {
+            if (string.Equals(word, text, StringComparison.OrdinalIgnoreCase))
+            {
+                return value;
+            }
+
+            words.Add(word);
+        }
+
+        Add(spot.Member(name)!, $"'{text}' is no {what}; expected {string.Join(", ", words.SkipLast(1))} or {words[^1]}.");
+        return usual;
+    }
+
     public IReadOnlyList<JsonSpot> Items(JsonSpot spot, string name)
     {
         if (spot.Member(name) is null)
@@ -91,6 +130,8 @@ internal sealed class SpotProblems(string fileName)
             return null;
         }
     }
+
+    private static bool IsNull(JsonSpot spot, string name) => spot.Member(name) is { Kind: JsonTokenType.Null };
 
     private JsonSpot? Optional(JsonSpot spot, string name, JsonTokenType kind, string expected)
     {

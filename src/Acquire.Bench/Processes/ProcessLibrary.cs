@@ -14,14 +14,37 @@ public sealed class ProcessLibrary(string folder)
     /// <summary>Where a user's own sheet of this key belongs.</summary>
     public string FileOf(string key) => Path.Combine(folder, key + ".json");
 
+    /// <summary>Whether the user has an own sheet of this key.</summary>
+    public bool HasOwn(string key) => File.Exists(FileOf(key));
+
     /// <summary>All sheets by key.</summary>
     /// <exception cref="ProcessSheetException">A sheet of the user's has an error.</exception>
     public ImmutableArray<ProcessSheet> List()
     {
-        var own = Directory.Exists(folder)
-            ? Directory.GetFiles(folder, "*.json").Select(Read).ToImmutableArray()
-            : [];
-        return [.. own.Concat(ShippedSheets.All.Where(s => own.All(o => o.Key != s.Key))).OrderBy(s => s.Key, StringComparer.Ordinal)];
+        var sheets = List(out var faults);
+        return faults.IsEmpty ? sheets : throw faults[0];
+    }
+
+    /// <summary>All sheets by key that can be read. A shipped one does not stand in for one of the user's that has an error.</summary>
+    /// <param name="faults">What is wrong with the others.</param>
+    public ImmutableArray<ProcessSheet> List(out ImmutableArray<ProcessSheetException> faults)
+    {
+        List<ProcessSheet> sheets = [.. ShippedSheets.All.Where(s => !HasOwn(s.Key))];
+        List<ProcessSheetException> found = [];
+        foreach (var file in Directory.Exists(folder) ? Directory.GetFiles(folder, "*.json") : [])
+        {
+            try
+            {
+                sheets.Add(Read(file));
+            }
+            catch (ProcessSheetException fault)
+            {
+                found.Add(fault);
+            }
+        }
+
+        faults = [.. found];
+        return [.. sheets.OrderBy(s => s.Key, StringComparer.Ordinal)];
     }
 
     /// <summary>Finds a sheet by its key or name, in any case.</summary>
@@ -35,7 +58,21 @@ public sealed class ProcessLibrary(string folder)
         }
 
         return ShippedSheets.Find(key) ?? throw new ProcessSheetException(
-            $"There is no process sheet '{keyOrName}'; there are {string.Join(", ", List().Select(s => s.Key))}.");
+            $"There is no process sheet '{keyOrName}'; there are {string.Join(", ", List(out _).Select(s => s.Key))}.");
+    }
+
+    /// <summary>Reads a sheet from any file; one that lies in the user's folder must bear the name of its key.</summary>
+    /// <exception cref="ProcessSheetException">The file is not there, or the sheet has an error.</exception>
+    public ProcessSheet ReadFile(string file)
+    {
+        if (!File.Exists(file))
+        {
+            throw new ProcessSheetException($"There is no file {file}; expected a process sheet in JSON.");
+        }
+
+        return Path.GetFullPath(Path.GetDirectoryName(Path.GetFullPath(file))!) == Path.GetFullPath(folder)
+            ? Read(file)
+            : ProcessSheetReader.Read(File.ReadAllText(file), file);
     }
 
     private static ProcessSheet Read(string file)

@@ -11,5 +11,9 @@ public static class StripExports
     public static StripExport Of(StripRecord strip) => new(
         strip,
         [.. StripJudge.Judge(strip).Results.Select(r => new ExportedParameter(
-            r.Parameter.Key, r.Parameter.Name, r.Channel, r.Value, r.Aim, r.Deviation, r.StandardUncertainty, r.Zone))]);
+            r.Parameter.Key, r.Parameter.Name, r.Channel, r.Value, r.Aim, r.Deviation, r.StandardUncertainty, r.Zone)
+        {
+            Unit = r.Parameter.Unit,
+            Why = r.WhyMissing,
+        })]);
 }

@@ -3,7 +3,7 @@ using Acquire.Domain.Densitometry;
 
 namespace Acquire.Domain.Processes;
 
-/// <summary>Something that is charted: a patch density, a difference of two patches, or a spread over colours.</summary>
+/// <summary>Something that is charted: a patch density, a difference of two patches, a spread over colours, or something of the curve.</summary>
 public abstract record Parameter
 {
     private protected Parameter(string key, string name, string standsFor, ParameterLimits limits)
@@ -23,8 +23,21 @@ public abstract record Parameter
     /// <summary>What it tells of the process, in a word or two.</summary>
     public string StandsFor { get; }
 
-    /// <summary>Its limits, for deviations from aim.</summary>
+    /// <summary>Its limits, for deviations from aim, in every channel that has none of its own.</summary>
     public ParameterLimits Limits { get; }
+
+    /// <summary>The limits of single channels, which take the place of <see cref="Limits"/> there; a channel may have none at all.</summary>
+    public ImmutableDictionary<Channel, ParameterLimits> ChannelLimits { get; init; } = ImmutableDictionary<Channel, ParameterLimits>.Empty;
+
+    /// <summary>The unit of its values and deviations.</summary>
+    public virtual string Unit => "density";
+
+    /// <summary>Whether any limit is set, in any channel.</summary>
+    public bool HasLimits => ChannelLimits.Values.Append(Limits).Any(l => !l.AreEmpty);
+
+    /// <summary>The limits in one channel; null stands for a parameter over all colours.</summary>
+    public ParameterLimits LimitsIn(Channel? channel) =>
+        channel is { } c && ChannelLimits.TryGetValue(c, out var own) ? own : Limits;
 }
 
 /// <summary>The density of one patch.</summary>

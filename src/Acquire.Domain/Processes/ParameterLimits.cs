@@ -24,6 +24,9 @@ public sealed record ParameterLimits
     /// <summary>Past it: stop. Null when there is none.</summary>
     public Limit? Control { get; }
 
+    /// <summary>Whether neither limit is set.</summary>
+    public bool AreEmpty => Action is null && Control is null;
+
     /// <summary>The zone of a deviation by plain comparison; null when no limit is set.</summary>
     public Zone? ZoneOf(double deviation) => this switch
     {

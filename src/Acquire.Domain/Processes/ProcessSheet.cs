@@ -7,24 +7,40 @@ namespace Acquire.Domain.Processes;
 /// <summary>A process as data: density status, strip layout, parameters with their limits.</summary>
 public sealed record ProcessSheet
 {
-    /// <summary>Makes a sheet.</summary>
-    /// <exception cref="ImpossibleValueException">
-    /// A name is empty, a parameter key is used twice, a parameter refers to a patch or parameter the sheet lacks, or a spread is
-    /// taken of something that is not charted in all three colours.
-    /// </exception>
+    /// <summary>Makes a sheet with one layout.</summary>
+    /// <exception cref="ImpossibleValueException">As with several layouts.</exception>
     public ProcessSheet(
         string key, string name, DensityStatus status, StripLayout layout, ImmutableArray<Parameter> parameters, string? note = null)
+        : this(key, name, status, layout is null ? default : [SheetLayout.Of(layout)], parameters, note)
+    {
+    }
+
+    /// <summary>Makes a sheet.</summary>
+    /// <exception cref="ImpossibleValueException">
+    /// A name is empty, there is no layout, a layout or parameter is named twice, a parameter refers to patches that no layout has
+    /// together or to one that only draws the curve, a spread is taken of something that is not charted in all three colours, or
+    /// limits are given for a channel that is not charted.
+    /// </exception>
+    public ProcessSheet(
+        string key,
+        string name,
+        DensityStatus status,
+        ImmutableArray<SheetLayout> layouts,
+        ImmutableArray<Parameter> parameters,
+        string? note = null)
     {
         Key = Guard.Text(key, "The key of a process sheet");
         Name = Guard.Text(name, "The name of a process");
         Status = status;
-        Layout = layout ?? throw new ImpossibleValueException($"The process sheet '{Key}' needs a strip layout.");
+        Layouts = layouts.IsDefaultOrEmpty ? throw new ImpossibleValueException($"The process sheet '{Key}' needs a strip layout.") : layouts;
         Parameters = Guard.NotEmpty(parameters, $"The parameters of the process sheet '{Key}'");
         Note = note;
+        Guard.Unique(Layouts, l => l.Key, "The strip layout");
+        Guard.Unique(Layouts, l => l.Strip.Name, "The strip layout");
         Guard.Unique(Parameters, p => p.Key, "The parameter");
         foreach (var parameter in Parameters)
         {
-            CheckReferences(parameter);
+            SheetReferences.Check(parameter, this);
         }
     }
 
@@ -37,8 +53,14 @@ public sealed record ProcessSheet
     /// <summary>The density status its strips are read with.</summary>
     public DensityStatus Status { get; }
 
-    /// <summary>The patches of its strips.</summary>
-    public StripLayout Layout { get; }
+    /// <summary>Whether its strips are read through or off.</summary>
+    public DensityGeometry Geometry { get; init; }
+
+    /// <summary>The layouts its strips may have; the first is the usual one.</summary>
+    public ImmutableArray<SheetLayout> Layouts { get; }
+
+    /// <summary>The patches of its usual strips.</summary>
+    public StripLayout Layout => Layouts[0].Strip;
 
     /// <summary>What is charted, in the order in which it is listed.</summary>
     public ImmutableArray<Parameter> Parameters { get; }
@@ -57,29 +79,33 @@ public sealed record ProcessSheet
     public Parameter Get(string key) => Find(key) ?? throw new ImpossibleValueException(
         $"The process sheet '{Key}' has no parameter '{key}'; it has {string.Join(", ", Parameters.Select(p => p.Key))}.");
 
-    private static ImmutableArray<Channel> ChannelsOf(Parameter parameter) => parameter switch
+    /// <summary>Finds a layout by key or name, in any case.</summary>
+    /// <exception cref="ImpossibleValueException">The sheet has no such layout; the message lists those it has.</exception>
+    public SheetLayout GetLayout(string keyOrName) =>
+        Layouts.FirstOrDefault(l => string.Equals(l.Key, keyOrName, StringComparison.OrdinalIgnoreCase))
+        ?? Layouts.FirstOrDefault(l => string.Equals(l.Strip.Name, keyOrName, StringComparison.OrdinalIgnoreCase))
+        ?? throw new ImpossibleValueException(
+            $"The process sheet '{Key}' has no strip layout '{keyOrName}'; it has {string.Join(", ", Layouts.Select(l => l.Key))}.");
+
+    /// <summary>What the sheet knows of the layout of a strip, found by the layout's name; null when it has none of that name.</summary>
+    public SheetLayout? LayoutOf(StripLayout strip)
+    {
+        ArgumentNullException.ThrowIfNull(strip);
+        return Layouts.FirstOrDefault(l => string.Equals(l.Strip.Name, strip.Name, StringComparison.OrdinalIgnoreCase));
+    }
+
+    /// <summary>The parameters that can be taken of strips of a layout.</summary>
+    public IEnumerable<Parameter> ParametersOn(SheetLayout layout)
+    {
+        ArgumentNullException.ThrowIfNull(layout);
+        return Parameters.Where(p => layout.Carries(p is SpreadParameter spread ? Get(spread.OfKey) : p));
+    }
+
+    internal static ImmutableArray<Channel> ChannelsOf(Parameter parameter) => parameter switch
     {
         PatchParameter patch => patch.Channels,
         DifferenceParameter difference => difference.Channels,
+        CurveParameter curve => curve.Channels,
         _ => [],
     };
-
-    private void CheckReferences(Parameter parameter)
-    {
-        switch (parameter)
-        {
-            case PatchParameter patch:
-                _ = Layout.GetByKey(patch.PatchKey);
-                break;
-            case DifferenceParameter difference:
-                _ = Layout.GetByKey(difference.PatchKey);
-                _ = Layout.GetByKey(difference.MinusPatchKey);
-                break;
-            case SpreadParameter spread when !Densitometry.Channels.Colours.All(ChannelsOf(Get(spread.OfKey)).Contains):
-                throw new ImpossibleValueException(
-                    $"{spread.Name} is the spread of '{spread.OfKey}', which must be a patch or difference in red, green and blue.");
-            default:
-                break;
-        }
-    }
 }

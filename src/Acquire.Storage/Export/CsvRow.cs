@@ -35,6 +35,8 @@ internal sealed record CsvRow
         ("deviation", r => r.Deviation),
         ("uncertainty", r => r.Uncertainty),
         ("zone", r => r.Zone),
+        ("unit", r => CellText.Defused(r.Unit)),
+        ("why", r => CellText.Defused(r.Why)),
     ];
 
     public required string Kind { get; init; }
@@ -94,4 +96,8 @@ internal sealed record CsvRow
     public string? Uncertainty { get; init; }
 
     public string? Zone { get; init; }
+
+    public string? Unit { get; init; }
+
+    public string? Why { get; init; }
 }

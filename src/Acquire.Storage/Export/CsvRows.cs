@@ -68,5 +68,7 @@ internal static class CsvRows
         Deviation = CellText.Number(parameter.Deviation),
         Uncertainty = CellText.Number(parameter.Uncertainty),
         Zone = parameter.Zone is { } zone ? Words<Zone>.Of(zone) : null,
+        Unit = parameter.Unit,
+        Why = parameter.Why,
     };
 }

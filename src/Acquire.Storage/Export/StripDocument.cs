@@ -78,7 +78,7 @@ internal sealed record AimDocument(
     string Patch, string Channel, double Reference, double Correction, double Value, double StandardUncertainty);
 
 internal sealed record ParameterResultDocument(
-    string Key, string Name, string? Channel, double? Value, double? Aim, double? Deviation, double? Uncertainty, string? Zone)
+    string Key, string Name, string? Channel, double? Value, double? Aim, double? Deviation, double? Uncertainty, string? Zone, string? Unit, string? Why)
 {
     public static ParameterResultDocument Of(ExportedParameter p) => new(
         p.Key,
@@ -88,7 +88,9 @@ internal sealed record ParameterResultDocument(
         Finite(p.Aim),
         Finite(p.Deviation),
         Finite(p.Uncertainty),
-        p.Zone is { } zone ? Words<Zone>.Of(zone) : null);
+        p.Zone is { } zone ? Words<Zone>.Of(zone) : null,
+        p.Unit,
+        p.Why);
 
     /// <summary>JSON has no word for what is not finite.</summary>
     private static double? Finite(double? value) => value is { } number && double.IsFinite(number) ? number : null;

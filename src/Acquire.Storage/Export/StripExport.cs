@@ -10,7 +10,7 @@ namespace Acquire.Storage.Export;
 /// <param name="Parameters">The parameters, in the order of the process sheet.</param>
 public sealed record StripExport(StripRecord Strip, ImmutableArray<ExportedParameter> Parameters);
 
-/// <summary>One parameter of a strip in one channel. Numbers are densities; one that is not finite is left out.</summary>
+/// <summary>One parameter of a strip in one channel. Numbers are in the parameter's unit, mostly density; one that is not finite is left out.</summary>
 /// <param name="Key">Key of the parameter, such as <c>contrast</c>.</param>
 /// <param name="Name">The trade's name, such as <c>HD − LD</c>.</param>
 /// <param name="Channel">The channel; null for a parameter over all colours, such as a spread.</param>
@@ -20,4 +20,11 @@ public sealed record StripExport(StripRecord Strip, ImmutableArray<ExportedParam
 /// <param name="Uncertainty">Standard uncertainty of the deviation; null when unknown.</param>
 /// <param name="Zone">Where the deviation lies; null without limits.</param>
 public sealed record ExportedParameter(
-    string Key, string Name, Channel? Channel, double? Value, double? Aim, double? Deviation, double? Uncertainty, Zone? Zone);
+    string Key, string Name, Channel? Channel, double? Value, double? Aim, double? Deviation, double? Uncertainty, Zone? Zone)
+{
+    /// <summary>Why value, aim or zone is missing, in a sentence; null when nothing is.</summary>
+    public string? Why { get; init; }
+
+    /// <summary>The unit of the numbers, such as <c>density</c>.</summary>
+    public string? Unit { get; init; }
+}

@@ -6,9 +6,19 @@ using Acquire.Storage.Rows;
 
 namespace Acquire.Storage.Processes;
 
-/// <summary>A process sheet as JSON, in the snapshot of the database and in JSON Lines.</summary>
+/// <summary>
+/// A process sheet as JSON, in the snapshot of the database and in JSON Lines. <c>layout</c> is the usual strip layout; <c>layouts</c>
+/// is there when there are several or when more is known of one than its patches.
+/// </summary>
 internal sealed record SheetDocument(
-    string Key, string Name, string Status, LayoutDocument Layout, ImmutableArray<ParameterDocument> Parameters, string? Note)
+    string Key,
+    string Name,
+    string Status,
+    LayoutDocument Layout,
+    ImmutableArray<ParameterDocument> Parameters,
+    string? Note,
+    string? Geometry = null,
+    ImmutableArray<SheetLayoutDocument>? Layouts = null)
 {
     public static SheetDocument Of(ProcessSheet sheet) => new(
         sheet.Key,
@@ -16,10 +26,24 @@ internal sealed record SheetDocument(
         Words<DensityStatus>.Of(sheet.Status),
         LayoutDocument.Of(sheet.Layout),
         [.. sheet.Parameters.Select(ParameterDocument.Of)],
-        sheet.Note);
+        sheet.Note,
+        sheet.Geometry is DensityGeometry.Transmission ? null : Words<DensityGeometry>.Of(sheet.Geometry),
+        IsPlain(sheet) ? null : [.. sheet.Layouts.Select(SheetLayoutDocument.Of)]);
 
     public ProcessSheet ToSheet() => new(
-        Key, Name, Words<DensityStatus>.Parse(Status), Layout.ToLayout(), [.. Parameters.Select(p => p.ToParameter())], Note);
+        Key,
+        Name,
+        Words<DensityStatus>.Parse(Status),
+        Layouts is { } layouts ? [.. layouts.Select(l => l.ToLayout())] : [SheetLayout.Of(Layout.ToLayout())],
+        [.. Parameters.Select(p => p.ToParameter())],
+        Note)
+    {
+        Geometry = Geometry is { } word ? Words<DensityGeometry>.Parse(word) : DensityGeometry.Transmission,
+    };
+
+    private static bool IsPlain(ProcessSheet sheet) =>
+        sheet.Layouts is [{ Key: SheetLayout.UsualKey, Scale: ExposureScale.Relative, Note: null } only]
+        && only.Patches.All(p => p is { LogH: null, Role: PatchRole.Judged });
 }
 
 /// <summary>A strip layout as JSON.</summary>
@@ -30,5 +54,25 @@ internal sealed record LayoutDocument(string Name, ImmutableArray<PatchDocument>
     public StripLayout ToLayout() => new(Name, [.. Patches.Select(p => new Patch(p.Key, p.Name))]);
 }
 
+/// <summary>A strip layout of a process sheet as JSON, with what the sheet knows of its exposures.</summary>
+internal sealed record SheetLayoutDocument(string Key, string Name, string Exposure, string? Note, ImmutableArray<PatchDocument> Patches)
+{
+    public static SheetLayoutDocument Of(SheetLayout layout) => new(
+        layout.Key,
+        layout.Strip.Name,
+        Words<ExposureScale>.Of(layout.Scale),
+        layout.Note,
+        [.. layout.Patches.Select(p => new PatchDocument(
+            p.Patch.Key, p.Patch.Name, p.LogH, p.Role is PatchRole.Judged ? null : Words<PatchRole>.Of(p.Role)))]);
+
+    public SheetLayout ToLayout() => new(
+        Key,
+        Name,
+        [.. Patches.Select(p => new LayoutPatch(
+            new Patch(p.Key, p.Name), p.LogH, p.Role is { } role ? Words<PatchRole>.Parse(role) : PatchRole.Judged))],
+        Words<ExposureScale>.Parse(Exposure),
+        Note);
+}
+
 /// <summary>A patch as JSON.</summary>
-internal sealed record PatchDocument(string Key, string Name);
+internal sealed record PatchDocument(string Key, string Name, double? LogH = null, string? Role = null);

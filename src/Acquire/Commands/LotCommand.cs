@@ -31,6 +31,11 @@ internal static class LotCommand
     {
         var code = Code();
         var process = new Option<string>("--process") { Description = "Key of the process sheet, such as c41.", HelpName = "KEY", Required = true };
+        var layout = new Option<string?>("--layout")
+        {
+            Description = "Key of the strip layout, where the process sheet has several; the first when not given.",
+            HelpName = "KEY",
+        };
         var expires = new Option<string?>("--expires") { Description = "Last day of the strips.", HelpName = "YYYY-MM-DD" };
         var factor = new Option<string[]>("--factor")
         {
@@ -39,20 +44,26 @@ internal static class LotCommand
         };
         var storage = new Option<string?>("--storage") { Description = "How the sheet in the box says to store the strips.", HelpName = "TEXT" };
         var note = new Option<string?>("--note") { Description = "A note to keep with the lot.", HelpName = "TEXT" };
-        var command = new Command("add", "Add a strip lot.") { code, process, expires, factor, storage, note };
+        var command = new Command("add", "Add a strip lot.") { code, process, layout, expires, factor, storage, note };
         command.SetAction(async (parsed, cancellationToken) =>
         {
             var sheet = Common.Processes(parsed).Get(parsed.GetRequiredValue(process));
+            var strips = parsed.GetValue(layout) is { } named ? sheet.GetLayout(named) : sheet.Layouts[0];
             var lot = new StripLot(
                 parsed.GetRequiredValue(code),
                 sheet.Key,
-                sheet.Layout,
-                [.. (parsed.GetValue(factor) ?? []).SelectMany(f => PatchValues.Factors(f, sheet))],
+                strips.Strip,
+                [.. (parsed.GetValue(factor) ?? []).SelectMany(f => PatchValues.Factors(f, strips.Strip, sheet))],
                 parsed.GetValue(expires) is { } day ? Day(day) : null,
                 parsed.GetValue(storage),
                 parsed.GetValue(note));
             await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
             await store.AddLotAsync(lot, cancellationToken);
+            if (strips != sheet.Layouts[0] && ProcessNotes.NotOn(sheet, strips) is { } lacking)
+            {
+                surroundings.Error.Line(lacking);
+            }
+
             surroundings.Out.Line($"Lot {lot.Code} added. Next, read its reference strip: acquire lot reference {lot.Code} --port PORT --profile PROFILE");
             return ExitCode.Done;
         });

@@ -58,7 +58,7 @@ internal static class LotReferenceCommand
             if (instrument is null)
             {
                 var typed = await book.EnterReferenceAsync(
-                    lot.Code, [.. entered.Select(e => PatchValues.Densities(e, sheet))], person, why, cancellationToken);
+                    lot.Code, [.. entered.Select(e => PatchValues.Densities(e, lot.Layout, sheet))], person, why, cancellationToken);
                 LotReport.WriteOne(surroundings.Out, lot, typed, Aims.Of(lot, typed), null, surroundings.Time, parsed.GetValue(json));
                 return ExitCode.Done;
             }

@@ -55,7 +55,7 @@ internal static class LotReport
             return;
         }
 
-        console.Line($"Lot {lot.Code}, process {lot.ProcessKey}, {(lot.Expires is { } day ? $"expires {Numbers.Day(day)}" : "no expiry given")}");
+        console.Line($"Lot {lot.Code}, process {lot.ProcessKey}, {lot.Layout.Name}, {(lot.Expires is { } day ? $"expires {Numbers.Day(day)}" : "no expiry given")}");
         if (lot.StorageRule is { } rule)
         {
             console.Line($"Storage: {rule}");
@@ -101,6 +101,7 @@ internal static class LotReport
         lot.Expires,
         lot.StorageRule,
         lot.Note,
+        Layout = lot.Layout.Name,
         Patches = lot.Layout.Patches.Select(p => p.Key),
         Corrections = lot.CorrectionFactors.Select(f => new { Patch = f.PatchKey, Channel = f.Channel.Word(), f.Value }),
         ReferenceRead = reference?.Provenance.At,

@@ -15,6 +15,7 @@ internal static class StripJson
         Revision = strip.Revision.Number,
         Lot = strip.LotCode,
         Process = strip.JudgedBy.Key,
+        Layout = strip.Layout.Name,
         strip.Line,
         strip.Bottle,
         strip.Note,
@@ -37,16 +38,20 @@ internal static class StripJson
             r.Deviation,
             Uncertainty = r.StandardUncertainty,
             r.Zone,
-            ActionLower = r.Parameter.Limits.Action?.Lower,
-            ActionUpper = r.Parameter.Limits.Action?.Upper,
-            ControlLower = r.Parameter.Limits.Control?.Lower,
-            ControlUpper = r.Parameter.Limits.Control?.Upper,
+            r.Parameter.Unit,
+            r.OnStrip,
+            ActionLower = r.Limits.Action?.Lower,
+            ActionUpper = r.Limits.Action?.Upper,
+            ControlLower = r.Limits.Control?.Lower,
+            ControlUpper = r.Limits.Control?.Upper,
             r.WhyMissing,
+            r.Speed,
         }),
         Patches = strip.Patches.Select(p => new
         {
             p.Patch.Key,
             p.Patch.Name,
+            LogH = strip.JudgedBy.LayoutOf(strip.Layout)?.Find(p.Patch.Key)?.LogH,
             LeftOut = p.LeftOut?.Reason,
             Means = strip.Means.Where(m => m.PatchKey == p.Patch.Key).Select(m => new
             {

@@ -34,12 +34,13 @@ internal static class StripReport
         }
 
         console.WriteTable(Table(judgement));
+        CurveTable.Write(console, strip);
         foreach (var note in Notes(strip, judgement))
         {
             console.Line(note);
         }
 
-        WriteVerdict(console, Verdict(judgement), ZoneWord.Style(judgement.Overall));
+        WriteVerdict(console, Verdict(strip, judgement), ZoneWord.Style(judgement.Overall));
     }
 
     /// <summary>The sentence that counts, coloured at a terminal, and never broken in a file.</summary>
@@ -70,11 +71,11 @@ internal static class StripReport
     /// <summary>A row a parameter, a column a channel: deviation ± standard uncertainty, and the zone where it is not inside.</summary>
     private static Table Table(StripJudgement judgement)
     {
-        var channels = judgement.Results.Select(r => r.Channel).OfType<Channel>().Distinct().Order().ToList();
+        var results = judgement.Results.Where(r => r.OnStrip).ToList();
+        var channels = results.Select(r => r.Channel).OfType<Channel>().Distinct().Order().ToList();
         var table = Tables.New(["deviation from aim", .. channels.Select(c => c.Word()), "action", "control"]);
-        foreach (var group in judgement.Results.GroupBy(r => r.Parameter))
+        foreach (var group in results.GroupBy(r => r.Parameter))
         {
-            var limits = group.Key.Limits;
             var cells = channels.Select(c => group.FirstOrDefault(r => r.Channel == c)).ToList();
             if (group.Key is SpreadParameter)
             {
@@ -85,8 +86,8 @@ internal static class StripReport
             [
                 new Text(group.Key.Name),
                 .. cells.Select(Cell),
-                new Text(limits.Action?.ToString() ?? "none"),
-                new Text(limits.Control?.ToString() ?? "none"),
+                new Text(LimitText.Of(group.Key, l => l.Action)),
+                new Text(LimitText.Of(group.Key, l => l.Control)),
             ]);
         }
 
@@ -121,10 +122,21 @@ internal static class StripReport
                 yield return $"{result.Parameter.Name}: R − G {Numbers.Deviation(spread.RedMinusGreen)}, B − G {Numbers.Deviation(spread.BlueMinusGreen)}; "
                     + $"reading noise alone would show about {Numbers.Density(spread.FromReadingNoise)}.";
             }
-            else if (result is { Deviation: null, WhyMissing: { } why })
+            else if (result is { OnStrip: true, Deviation: null, WhyMissing: { } why })
             {
                 yield return $"{Name(result)} is not known: {why}";
             }
+
+            if (SpeedNote.Of(result) is { } speed)
+            {
+                yield return $"{Name(result)}: {speed}";
+            }
+        }
+
+        // What the usual strips of a process never have is no news.
+        if (strip.JudgedBy.LayoutOf(strip.Layout) != strip.JudgedBy.Layouts[0] && judgement.NotOnStrip is { IsEmpty: false } absent)
+        {
+            yield return $"Not on this strip: {string.Join(", ", absent.Select(p => p.Name))}.";
         }
     }
 
@@ -142,7 +154,7 @@ internal static class StripReport
         return $"{source} repeat to s = {string.Join(", ", channels)}.";
     }
 
-    private static string Verdict(StripJudgement judgement)
+    private static string Verdict(StripRecord strip, StripJudgement judgement)
     {
         var worst = string.Join("; ", judgement.Worst.Select(r => r.Parameter is SpreadParameter
             ? $"{Name(r)} {Numbers.Density(r.Deviation!.Value)}"
@@ -154,14 +166,15 @@ internal static class StripReport
             Zone.Inside => "INSIDE the action limits. Leave the process alone.",
             Zone.Action => $"In the ACTION zone: {worst}. Check the reading, then find the cause; a second strip confirms it.",
             Zone.Out => $"OUT of control: {worst}. Check the reading and the instrument, then run a second strip before film that matters.",
-            _ => "No limits are set for this process, so there is no zone. Fill them in from the sheet in the box.",
+            _ when judgement.Results.Any(r => r.OnStrip && !r.Limits.AreEmpty) => "No verdict: nothing that has limits could be compared with an aim.",
+            _ => $"No verdict: {ProcessNotes.NoLimits(strip.JudgedBy)}",
         };
     }
 
     private static string Name(ParameterResult result) => (result.Parameter, result.Channel) switch
     {
         // D-max B − yellow B says its channel already.
-        (DifferenceParameter { Channels.Length: 1 } or PatchParameter { Channels.Length: 1 }, _) or (_, null) => result.Parameter.Name,
+        (DifferenceParameter { Channels.Length: 1 } or PatchParameter { Channels.Length: 1 } or CurveParameter { Channels.Length: 1 }, _) or (_, null) => result.Parameter.Name,
         (_, { } channel) => $"{result.Parameter.Name} {channel.Word()}",
     };
 }

@@ -17,7 +17,7 @@ public class ProcessSheetWriterTests
     {
         foreach (var sheet in ShippedSheets.All)
         {
-            AssertSame(sheet, ProcessSheetReader.Read(ProcessSheetWriter.Write(sheet), "written"));
+            Sheets.AssertSame(sheet, ProcessSheetReader.Read(ProcessSheetWriter.Write(sheet), "written"));
         }
     }
 
@@ -30,28 +30,26 @@ public class ProcessSheetWriterTests
         var sheet = new ProcessSheet(
             "k", "K", status, layout, [new PatchParameter("x", "X", "", "p", [Channel.Visual, Channel.Blue], new ParameterLimits(action, control))], "a\nnote");
 
-        AssertSame(sheet, ProcessSheetReader.Read(ProcessSheetWriter.Write(sheet), "written"));
+        Sheets.AssertSame(sheet, ProcessSheetReader.Read(ProcessSheetWriter.Write(sheet), "written"));
     });
 
     [Fact]
     public void Written_sheet_keeps_its_minus_signs_readable() =>
         Assert.Contains("HD − LD", ProcessSheetWriter.Write(ShippedSheets.Get("c41")), StringComparison.Ordinal);
 
-    private static void AssertSame(ProcessSheet expected, ProcessSheet actual)
-    {
-        Assert.Equal((expected.Key, expected.Name, expected.Status, expected.Note), (actual.Key, actual.Name, actual.Status, actual.Note));
-        Assert.Equal(expected.Layout.Name, actual.Layout.Name);
-        Assert.Equal(expected.Layout.Patches, actual.Layout.Patches);
-        Assert.Equal(expected.Parameters.Select(Facts), actual.Parameters.Select(Facts));
-    }
+    [Fact]
+    public void Any_sheet_written_and_read_is_the_same() =>
+        Sheets.Any.Sample(sheet => Sheets.AssertSame(sheet, ProcessSheetReader.Read(ProcessSheetWriter.Write(sheet), "written")));
 
-    // Immutable arrays compare by reference, so the facts are laid out flat.
-    private static (string, string, string, ParameterLimits, string) Facts(Parameter parameter) =>
-        (parameter.Key, parameter.Name, parameter.StandsFor, parameter.Limits, parameter switch
-        {
-            PatchParameter p => $"{p.PatchKey} {string.Join(' ', p.Channels)}",
-            DifferenceParameter d => $"{d.PatchKey} − {d.MinusPatchKey} {string.Join(' ', d.Channels)}",
-            SpreadParameter s => $"of {s.OfKey}",
-            _ => throw new NotSupportedException(),
-        });
+    [Fact]
+    public void Places_of_limits_that_are_to_be_filled_in_are_written_and_filled_in_they_count()
+    {
+        var text = ProcessSheetWriter.Write(ShippedSheets.Get("ra4"));
+        Assert.Contains("\"lower\": null", text, StringComparison.Ordinal);
+
+        var filled = text.Replace("\"lower\": null", "\"lower\": -0.1", StringComparison.Ordinal)
+            .Replace("\"source\": null", "\"source\": \"sheet in the box\"", StringComparison.Ordinal);
+
+        Assert.All(ProcessSheetReader.Read(filled, "filled").Parameters, p => Assert.Equal(new Limit(-0.1, null, "sheet in the box"), p.Limits.Control));
+    }
 }

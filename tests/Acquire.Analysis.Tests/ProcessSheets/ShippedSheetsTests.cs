@@ -20,7 +20,7 @@ public class ShippedSheetsTests
     public void Unknown_sheet_is_null_or_an_error_that_lists_what_there_is(string key)
     {
         Assert.Null(ShippedSheets.Find(key));
-        Assert.Contains("expected c41", Assert.Throws<ProcessSheetException>(() => ShippedSheets.Get(key)).Message, StringComparison.Ordinal);
+        Assert.Contains("expected bw, c41", Assert.Throws<ProcessSheetException>(() => ShippedSheets.Get(key)).Message, StringComparison.Ordinal);
     }
 
     [Fact]
@@ -54,5 +54,49 @@ public class ShippedSheetsTests
         var limits = ShippedSheets.All.SelectMany(s => s.Parameters).SelectMany(p => new[] { p.Limits.Action, p.Limits.Control }).OfType<Limit>();
 
         Assert.All(limits, l => Assert.Contains("from memory", l.Source, StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void Sheets_of_five_processes_come_with_the_program() =>
+        Assert.Equal(["bw", "c41", "e6", "ecn2", "ra4"], ShippedSheets.All.Select(s => s.Key));
+
+    // Status: ISO 5-3 has M for negatives to be printed, A for reversal film and prints.
+    [Theory]
+    [InlineData("e6", DensityStatus.A, DensityGeometry.Transmission, 3)]
+    [InlineData("ra4", DensityStatus.A, DensityGeometry.Reflection, 3)]
+    [InlineData("ecn2", DensityStatus.M, DensityGeometry.Transmission, 3)]
+    [InlineData("bw", DensityStatus.Visual, DensityGeometry.Transmission, 1)]
+    [Trait("Source", "ISO 5-3 for the status; common practice, no source, for the process")]
+    public void Sheet_without_known_limits_says_so_and_gives_none(string key, DensityStatus status, DensityGeometry geometry, int channels)
+    {
+        var sheet = ShippedSheets.Get(key);
+
+        Assert.Equal((status, geometry, channels), (sheet.Status, sheet.Geometry, sheet.ChannelsNeeded.Length));
+        Assert.All(sheet.Parameters, p => Assert.False(p.HasLimits));
+        Assert.Contains("No limits come with this sheet", sheet.Note, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    [Trait("Source", "Public forum, quoting a manual: a yellow step, a D-max step and ten neutral steps; five of them are used")]
+    public void Full_colour_negative_strip_has_twelve_steps_of_which_five_judge_once_marked()
+    {
+        var marked = LayoutMarks.Mark(LayoutMarks.Mark(ShippedSheets.Get("c41"), "twelve", "ld", 4), "twelve", "hd", 8);
+
+        var layout = marked.GetLayout("twelve");
+
+        Assert.Equal(12, layout.Patches.Length);
+        Assert.Equal(["dmin", "ld", "hd", "dmax", "yellow"], layout.Patches.Where(p => p.Role is PatchRole.Judged).Select(p => p.Patch.Key));
+        Assert.Equal(marked.Parameters, marked.ParametersOn(layout));
+        Assert.Equal("LD (step 4)", layout.Strip.Get("ld").Name);
+    }
+
+    [Fact]
+    [Trait("Source", "Film maker's public sheet: 21 grey steps, 0.20 log H apart")]
+    public void Motion_picture_strip_has_21_steps()
+    {
+        var exposures = ShippedSheets.Get("ecn2").GetLayout("steps21").Patches.Select(p => p.LogH!.Value).ToList();
+
+        Assert.Equal(21, exposures.Count);
+        Assert.All(exposures.Zip(exposures.Skip(1)), pair => Assert.Equal(0.20, pair.Second - pair.First, 1e-12));
     }
 }

@@ -45,7 +45,7 @@ public sealed class ProcessLibraryTests : IDisposable
     [InlineData("../../etc/passwd")]
     [InlineData("")]
     public void Get_of_what_there_is_not_lists_what_there_is(string key) =>
-        Assert.Contains("there are c41", Assert.Throws<ProcessSheetException>(() => _library.Get(key)).Message, StringComparison.Ordinal);
+        Assert.Contains("there are bw, c41", Assert.Throws<ProcessSheetException>(() => _library.Get(key)).Message, StringComparison.Ordinal);
 
     private void Own(string file, (string Old, string New) change) => File.WriteAllText(
         Path.Combine(_folder, file + ".json"),

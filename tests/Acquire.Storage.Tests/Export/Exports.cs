@@ -11,8 +11,8 @@ internal static class Exports
 {
     public static StripExport Of(StripRecord strip) => new(strip,
     [
-        new("speed", "LD", Channel.Red, 0.71, 0.72, -0.01, 0.006, Zone.Inside),
-        new("contrast-spread", "HD − LD spread", null, 0.12, null, double.NaN, null, Zone.Out),
+        new("speed", "LD", Channel.Red, 0.71, 0.72, -0.01, 0.006, Zone.Inside) { Unit = "density" },
+        new("contrast-spread", "HD − LD spread", null, 0.12, null, double.NaN, null, Zone.Out) { Why = "Not all was read." },
     ]);
 
     public static async Task<string> CsvAsync(params StripExport[] strips)

@@ -60,21 +60,66 @@ internal static class Gens
         .Array[layout.Patches.Length]
         .Select(all => layout.Patches.Select((p, i) => new PatchReads(p, [.. all[i].reads], all[i].out_)).ToImmutableArray());
 
+    private static readonly Gen<ImmutableDictionary<Channel, ParameterLimits>> ChannelLimits = Gen.Select(
+        Channel.HashSet[0, 4], Limit.Null(), (channels, limit) => channels.ToImmutableDictionary(c => c, _ => new ParameterLimits(limit, null)));
+
+    private static readonly Gen<CurvePoint> SecondPoint = Gen.OneOf(
+        Gen.Double[2, 3].Select(n => (CurvePoint)new AtLogH(n)),
+        Gen.Double[0.2, 3].Select(n => (CurvePoint)new AboveBase(n)),
+        Gen.Double[0.1, 3].Select(n => (CurvePoint)new BeyondFirst(n)));
+
+    /// <summary>A sheet whose usual layout is the given one, with every kind of parameter that its patches allow.</summary>
     public static Gen<ProcessSheet> Sheet(StripLayout layout) => Gen.Select(
-        Text, Gen.Enum<DensityStatus>(), Limit.Null(), Channel.HashSet[1, 4], MaybeText, (name, status, control, channels, note) =>
+        Gen.Select(Text, Gen.Enum<DensityStatus>(), MaybeText, Gen.Enum<DensityGeometry>()),
+        Gen.Select(Limit.Null(), Channel.HashSet[1, 4], ChannelLimits),
+        Gen.Select(Gen.Bool, Gen.Enum<ExposureScale>(), SecondPoint, MaybeText),
+        (words, limits, curve) => SheetOf(layout, words, limits, curve));
+
+    private static ProcessSheet SheetOf(
+        StripLayout layout,
+        (string Name, DensityStatus Status, string? Note, DensityGeometry Geometry) words,
+        (Limit? Control, HashSet<Channel> Channels, ImmutableDictionary<Channel, ParameterLimits> Own) limits,
+        (bool IsKnown, ExposureScale Scale, CurvePoint Second, string? Note) curve)
+    {
+        var common = new ParameterLimits(null, limits.Control);
+        var own = limits.Own.RemoveRange(Channels.All.Except(limits.Channels));
+        ImmutableArray<Channel> channels = [.. limits.Channels];
+        var key = layout.Patches[0].Key;
+        var other = layout.Patches.Skip(1).FirstOrDefault()?.Key;
+        List<Parameter> parameters = [new PatchParameter("one", words.Name, "", key, channels, common) { ChannelLimits = own }];
+        if (Channels.Colours.All(channels.Contains))
         {
-            var limits = new ParameterLimits(null, control);
-            var key = layout.Patches[0].Key;
-            Parameter[] parameters =
+            parameters.Add(new SpreadParameter("spread", words.Name + " spread", words.Name, "one", ParameterLimits.None));
+        }
+
+        if (other is not null)
+        {
+            parameters.Add(new DifferenceParameter("diff", words.Name + " −", words.Name, other, key, channels, common) { ChannelLimits = own });
+        }
+
+        if (other is null || !curve.IsKnown)
+        {
+            return new ProcessSheet(words.Name, words.Name, words.Status, layout, [.. parameters], words.Note) { Geometry = words.Geometry };
+        }
+
+        parameters.Add(new GradientParameter("g", "G", "", new AtLogH(0.1), curve.Second, key, channels, common) { ChannelLimits = own });
+        parameters.Add(new SlopeParameter("s", "S", "", key, other, channels, common));
+        parameters.Add(new SpeedPointParameter("v", "V", "", new AboveBase(0.1), key, channels, common));
+        var steps = layout.Patches.Select((p, i) => new LayoutPatch(p, i == 2 ? null : i * 0.15, i < 2 ? PatchRole.Judged : PatchRole.Curve));
+        return new ProcessSheet(
+            words.Name,
+            words.Name,
+            words.Status,
             [
-                new PatchParameter("one", name, "", key, [.. channels], limits),
-                .. Channels.Colours.All(channels.Contains)
-                    ? [new SpreadParameter("spread", name + " spread", name, "one", ParameterLimits.None)]
-                    : Array.Empty<Parameter>(),
-                .. layout.Patches.Skip(1).Take(1).Select(p => new DifferenceParameter("diff", name + " −", name, p.Key, key, [.. channels], limits)),
-            ];
-            return new ProcessSheet(name, name, status, layout, [.. parameters], note);
-        });
+                new SheetLayout("wedge", layout.Name, [.. steps], curve.Scale, curve.Note),
+                new SheetLayout("one", layout.Name + " short", [new LayoutPatch(layout.Patches[0])]),
+            ],
+            [.. parameters],
+            words.Note)
+        {
+            Geometry = words.Geometry,
+        };
+    }
 
     public static readonly Gen<StripLot> Lot = Layout.SelectMany(layout => Gen.Select(
         Text, Text, Small.Array[layout.Patches.Length], Gen.Date.Select(DateOnly.FromDateTime).Nullable(), MaybeText, MaybeText, (code, process, factors, expires, rule, note) =>

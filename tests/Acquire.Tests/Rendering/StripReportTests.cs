@@ -68,6 +68,38 @@ public class StripReportTests
         Assert.Contains("INSIDE the action limits as far as it was read", text, StringComparison.Ordinal);
     }
 
+    [Fact]
+    public void Text_of_a_process_without_limits_gives_no_verdict_and_says_what_to_do()
+    {
+        var text = Write(Wedge(), json: false);
+        Assert.Contains("No verdict: no limits are set for Black-and-white negative. Copy them from the sheet packed with the strips", text, StringComparison.Ordinal);
+        Assert.Contains("Not on this strip: Speed step, Upper − speed step, D-max.", text, StringComparison.Ordinal);
+        Assert.DoesNotMatch(@"Upper − speed step\s+not known", text);
+    }
+
+    [Fact]
+    public void Text_of_a_wedge_shows_the_curve_step_by_step_and_what_the_speed_point_means()
+    {
+        var text = Write(Wedge(), json: false);
+        Assert.Matches(@"Step 21\s+3\.00\s+2\.400 0\.000", text);
+        Assert.Contains("Speed point 0.10 above D-min: log H 0.00 on the strip's own scale", text, StringComparison.Ordinal);
+        Assert.Contains("0.87 denser 1.30 log H further, where ISO 6 asks for 0.80 ± 0.05", text, StringComparison.Ordinal);
+    }
+
+    // Fog 0.30 beside the wedge; step n at 0.15 · (n − 1) log H has 0.40 + 0.10 · (n − 1), so 1.30 log H are worth 0.87.
+    private static StripRecord Wedge()
+    {
+        var sheet = ShippedSheets.Get("bw");
+        var layout = sheet.GetLayout("wedge21").Strip;
+        var provenance = new Provenance(Moment, "staff", null);
+        System.Collections.Immutable.ImmutableArray<PatchReads> patches = [.. layout.Patches.Select((p, i) => new PatchReads(
+            p, [new PatchRead(Reading.Entered(new ChannelDensities(null, null, null, new Density(0.30m + (i * 0.10m))), Moment))]))];
+        var aims = Aims.Of(new StripLot("2417", "bw", layout), new LotReference(
+            Guid.CreateVersion7(Moment), "2417", patches, provenance, Revision.First("staff", Moment, "read")));
+        return new StripRecord(
+            Guid.CreateVersion7(Moment), "2417", layout, sheet, patches, PatchMeans.Of(patches), aims, provenance, Revision.First("staff", Moment, "read"));
+    }
+
     private static StripRecord Record((decimal R, decimal G, decimal B)? hd = null, string? leaveOut = null)
     {
         var sheet = ShippedSheets.Get("c41");

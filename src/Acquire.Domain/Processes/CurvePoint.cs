@@ -1,0 +1,46 @@
+namespace Acquire.Domain.Processes;
+
+/// <summary>How a place on the curve of density over log exposure is found.</summary>
+public abstract record CurvePoint
+{
+    private protected CurvePoint()
+    {
+    }
+}
+
+/// <summary>At a log exposure, on the scale of the layout.</summary>
+public sealed record AtLogH : CurvePoint
+{
+    /// <summary>States the place.</summary>
+    /// <exception cref="ImpossibleValueException">The log exposure is not finite.</exception>
+    public AtLogH(double logH) => LogH = Guard.Finite(logH, "A log exposure");
+
+    /// <summary>The log exposure.</summary>
+    public double LogH { get; }
+}
+
+/// <summary>Where the density is so much above that of the base patch, mostly D-min.</summary>
+public sealed record AboveBase : CurvePoint
+{
+    /// <summary>States the place.</summary>
+    /// <exception cref="ImpossibleValueException">The density is not above zero.</exception>
+    public AboveBase(double density) => Density = Guard.Finite(density, "A density above the base") > 0
+        ? density
+        : throw new ImpossibleValueException("A density above the base is more than 0.");
+
+    /// <summary>Density above the base patch.</summary>
+    public double Density { get; }
+}
+
+/// <summary>So much log exposure beyond the first point.</summary>
+public sealed record BeyondFirst : CurvePoint
+{
+    /// <summary>States the place.</summary>
+    /// <exception cref="ImpossibleValueException">The step is not finite, or zero.</exception>
+    public BeyondFirst(double deltaLogH) => DeltaLogH = Guard.Finite(deltaLogH, "A step of log exposure") != 0
+        ? deltaLogH
+        : throw new ImpossibleValueException("The second point of a gradient lies beyond the first, not on it.");
+
+    /// <summary>The step in log exposure.</summary>
+    public double DeltaLogH { get; }
+}

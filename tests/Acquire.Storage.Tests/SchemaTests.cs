@@ -33,7 +33,7 @@ public sealed partial class SchemaTests : StoreFixture
         await FillAsync();
         var tables = await Store.WriteAsync(
             db => db.Query<string>("SELECT name FROM sqlite_schema WHERE type = 'table' AND name NOT LIKE 'sqlite_%'"), Token);
-        Assert.Equal(35, tables.Count);
+        Assert.Equal(39, tables.Count);
 
         foreach (var table in tables)
         {
@@ -81,6 +81,13 @@ public sealed partial class SchemaTests : StoreFixture
         var resting = new Domain.Trust.RepeatabilityInForce(test.Id, [new(Domain.Densitometry.Channel.Red, 0.006, 27)]);
         await Store.AddStripAsync(Some.Strip(strip.Id, 3) with { Repeatability = resting }, Token);
         await Store.AddRecheckAsync(Some.Recheck(), Token);
+        var next = Some.OtherLot("A1311");
+        await Store.AddLotAsync(next, Token);
+        var other = Some.Strip(lot: next.Code);
+        await Store.AddStripAsync(other, Token);
+        var own = Some.Reference(lot: next.Code) with { BaselineStrips = [other.Id] };
+        await Store.AddReferenceAsync(own, Token);
+        await Store.AddAdjustmentAsync(Some.Adjustment(next.Code, own.Id, new Domain.Lots.StripPair(strip.Id, other.Id)), Token);
     }
 
     /// <summary>A column must be named in the section that begins with its table's name.</summary>

@@ -23,6 +23,11 @@ internal static class StripJson
         strip.ReferenceId,
         strip.CheckId,
         strip.CheckLacking,
+        strip.Confirms,
+        strip.RereadOf,
+        Treatment = strip.Treatment?.Word(),
+        strip.PairedWith,
+        strip.Handling,
         Zone = judgement.Overall,
         Parameters = judgement.Results.Select(r => new
         {
@@ -58,6 +63,7 @@ internal static class StripJson
                 Aim = a.Value,
                 a.Reference,
                 a.Correction,
+                a.Adjustment,
                 Uncertainty = a.StandardUncertainty,
             }),
             Reads = p.Reads.Select(r => new

@@ -148,10 +148,5 @@ internal static class StripReport
         };
     }
 
-    private static string Name(ParameterResult result) => (result.Parameter, result.Channel) switch
-    {
-        // D-max B − yellow B says its channel already.
-        (DifferenceParameter { Channels.Length: 1 } or PatchParameter { Channels.Length: 1 }, _) or (_, null) => result.Parameter.Name,
-        (_, { } channel) => $"{result.Parameter.Name} {channel.Word()}",
-    };
+    private static string Name(ParameterResult result) => result.Label;
 }

@@ -1,6 +1,5 @@
 using System.CommandLine;
 using System.Globalization;
-using Acquire.Analysis.Judgement;
 using Acquire.Bench;
 using Acquire.Domain.Lots;
 using Acquire.Hosting;
@@ -18,6 +17,8 @@ internal static class LotCommand
             BuildAdd(surroundings),
             LotReferenceCommand.Build(surroundings),
             LotRecheckCommand.Build(surroundings),
+            LotCrossoverCommand.Build(surroundings),
+            LotBaselineCommand.Build(surroundings),
             BuildList(surroundings),
             BuildShow(surroundings),
         };
@@ -83,9 +84,8 @@ internal static class LotCommand
         command.SetAction(async (parsed, cancellationToken) =>
         {
             await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
-            var (lot, _, reference) = await Common.Lots(parsed, store, surroundings).GetAsync(parsed.GetRequiredValue(code), cancellationToken);
-            LotReport.WriteOne(
-                surroundings.Out, lot, reference, reference is null ? [] : Aims.Of(lot, reference), surroundings.Time, parsed.GetValue(json));
+            var entry = await Common.Lots(parsed, store, surroundings).GetAsync(parsed.GetRequiredValue(code), cancellationToken);
+            LotReport.WriteOne(surroundings.Out, entry.Lot, entry.Reference, entry.AimsInForce(), surroundings.Time, parsed.GetValue(json));
             return ExitCode.Done;
         });
         return command;

@@ -23,15 +23,13 @@ internal static class ReadCommand
         var noBell = Common.NoBell();
         var giveUp = GiveUp.Option();
         var json = Common.Json();
-        var lot = new Option<string>("--lot") { Description = "Code number of the strip's lot.", HelpName = "CODE", Required = true };
-        var line = new Option<string?>("--line") { Description = "The process line the strip ran in.", HelpName = "NAME" };
-        var bottle = new Option<string?>("--bottle") { Description = "The bottle of developer the strip ran in.", HelpName = "NAME" };
-        var note = new Option<string?>("--note") { Description = "A note to keep with the strip.", HelpName = "TEXT" };
+        var about = new StripTagOptions();
         var require = CheckRequireCommand.Option();
         var command = new Command("read", "Read a control strip, guided patch by patch, and judge it.")
         {
-            port, profile, baud, lot, line, bottle, note, reads, require, by, giveUp, noBell, json,
+            port, profile, baud, reads, require, by, giveUp, noBell, json,
         };
+        about.AddTo(command);
         command.SetAction(async (parsed, cancellationToken) =>
         {
             var instrument = Common.Instrument(parsed, parsed.GetRequiredValue(port), parsed.GetRequiredValue(profile), parsed.GetValue(baud));
@@ -39,11 +37,12 @@ internal static class ReadCommand
             using var logs = Common.Logs(parsed);
             var book = Common.Lots(parsed, store, surroundings);
             var bench = new StripBench(store, book, Common.Links(parsed, surroundings, logs), surroundings.Time, logs.CreateLogger<ReconnectingLink>());
+            var (lot, said) = await about.OfAsync(parsed, store, cancellationToken);
             var request = Common.Session(
-                parsed.GetRequiredValue(lot), instrument, parsed.GetValue(reads), parsed.GetValue(by), parsed.GetValue(giveUp), surroundings);
+                lot, instrument, parsed.GetValue(reads), parsed.GetValue(by), parsed.GetValue(giveUp), surroundings);
             TerminalSeat.WarnOfExpiry(surroundings, (await book.GetAsync(request.LotCode, cancellationToken)).Lot);
             var (tags, warning) = await new CheckGate(store, new CheckBook(store, surroundings.Time)).PassAsync(
-                new StripTags(parsed.GetValue(line), parsed.GetValue(bottle), parsed.GetValue(note)),
+                said,
                 CheckRequireCommand.InForce(parsed, require),
                 instrument.Profile.Name,
                 cancellationToken);
@@ -60,7 +59,7 @@ internal static class ReadCommand
             }
 
             SessionReport.Completed(surroundings, result.Session);
-            StripReport.Write(surroundings.Out, record, judgement, surroundings.Time, parsed.GetValue(json));
+            StripReport.Write(surroundings.Out, record, judgement, surroundings.Time, parsed.GetValue(json), result.Ties);
             return judgement.Overall == Zone.Out ? ExitCode.OutOfControl : ExitCode.Done;
         });
         return command;

@@ -1,4 +1,5 @@
 using Acquire.Analysis.Judgement;
+using Acquire.Bench.Strips;
 using Acquire.Domain.Densitometry;
 using Acquire.Domain.Records;
 
@@ -7,7 +8,7 @@ namespace Acquire.Rendering;
 /// <summary>A strip for other programs. Names of properties are a contract; new ones may be added.</summary>
 internal static class StripJson
 {
-    public static object Of(StripRecord strip, StripJudgement judgement) => new
+    public static object Of(StripRecord strip, StripJudgement judgement, StripTies? ties = null) => new
     {
         strip.Id,
         Revision = strip.Revision.Number,
@@ -29,6 +30,8 @@ internal static class StripJson
         strip.PairedWith,
         strip.Handling,
         Zone = judgement.Overall,
+        SecondStrip = StripWorkReport.Json(ties?.Confirmation),
+        SecondReading = StripWorkReport.Json(ties?.Again),
         Parameters = judgement.Results.Select(r => new
         {
             r.Parameter.Name,

@@ -1,5 +1,6 @@
 using System.Globalization;
 using Acquire.Analysis.Judgement;
+using Acquire.Bench.Strips;
 using Acquire.Domain.Densitometry;
 using Acquire.Domain.Processes;
 using Acquire.Domain.Records;
@@ -12,18 +13,31 @@ namespace Acquire.Rendering;
 /// <summary>One strip: where each parameter lies, and what that means.</summary>
 internal static class StripReport
 {
-    public static void Write(IAnsiConsole console, StripRecord strip, StripJudgement judgement, TimeProvider time, bool json)
+    public static void Write(IAnsiConsole console, StripRecord strip, StripJudgement judgement, TimeProvider time, bool json, StripTies? ties = null)
     {
         if (json)
         {
-            JsonOutput.Write(console, StripJson.Of(strip, judgement));
+            JsonOutput.Write(console, StripJson.Of(strip, judgement, ties));
             return;
         }
 
         console.Line(Heading(strip, time));
+        foreach (var tie in Ties(strip))
+        {
+            console.Line(tie);
+        }
+
         if (strip.CheckLacking is { } lacking)
         {
             console.Line($"The instrument was not checked: {lacking}.");
+        }
+
+        if (strip.Aims.IsEmpty)
+        {
+            console.Line("Read without aims: the lot had no reference, so there is no deviation and no zone. Once five such strips are read: "
+                + $"acquire lot baseline {strip.LotCode}");
+            ReadsTable.WriteMeans(console, strip);
+            return;
         }
 
         console.WriteTable(Table(judgement));
@@ -33,6 +47,10 @@ internal static class StripReport
         }
 
         WriteVerdict(console, Verdict(judgement), ZoneWord.Style(judgement.Overall));
+        if (ties is not null)
+        {
+            StripWorkReport.Write(console, ties);
+        }
     }
 
     /// <summary>The sentence that counts, coloured at a terminal, and never broken in a file.</summary>
@@ -55,6 +73,41 @@ internal static class StripReport
             strip.Bottle is { } bottle ? $", bottle {bottle}" : "");
         var at = Numbers.Moment(strip.Provenance.At, time);
         return $"Strip {StripId.ShortForm(strip.Id)}: {strip.JudgedBy.Name}, lot {strip.LotCode}{where}; read {at} by {strip.Provenance.By}";
+    }
+
+    /// <summary>Which other strips it goes with, and how it was handled.</summary>
+    private static IEnumerable<string> Ties(StripRecord strip)
+    {
+        if (strip.Confirms is { } first)
+        {
+            yield return $"Second strip, run to confirm {StripId.ShortForm(first)}.";
+        }
+
+        if (strip.RereadOf is { } before)
+        {
+            var after = strip.Treatment is null or Treatment.None ? "" : $" after {strip.Treatment.Value.Word()}";
+            yield return $"The same strip as {StripId.ShortForm(before)}, read again{after}; judged by the same aims.";
+        }
+
+        if (strip.PairedWith is { } pair)
+        {
+            yield return $"Processed together with {StripId.ShortForm(pair)}, for a crossover.";
+        }
+
+        if (strip.Handling is { } handling)
+        {
+            yield return $"Handling: {handling}";
+        }
+
+        if (strip.Revision.Number > 1)
+        {
+            yield return string.Create(CultureInfo.InvariantCulture, $"Revision {strip.Revision.Number}, by {strip.Revision.By}: {strip.Revision.Reason}");
+        }
+
+        if (strip.Aims.Any(a => a.Adjustment != 0))
+        {
+            yield return "The aims are adjusted by a crossover from the lot before.";
+        }
     }
 
     /// <summary>A row a parameter, a column a channel: deviation ± standard uncertainty, and the zone where it is not inside.</summary>

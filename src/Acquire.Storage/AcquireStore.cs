@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using Acquire.Storage.Files;
 using Acquire.Storage.Migrations;
 using Acquire.Storage.Rows;
+using Acquire.Storage.Seals;
 using Acquire.Storage.Writing;
 using DbUp.Engine;
 using Microsoft.Data.Sqlite;
@@ -97,6 +98,12 @@ public sealed partial class AcquireStore : IAsyncDisposable
             var version = FileIdentity.Check(connection, file.Path, migrator.Newest);
             file.RequireWriteAheadLog(connection);
             migrator.Run(connection, version);
+            if (version > 0 && version < migrator.Newest && SealedTable.Of(connection).Count > 0)
+            {
+                _ = RowSeals.SealMissing(connection);
+            }
+
+            RowSeals.Attach(connection);
             return connection;
         }
         catch

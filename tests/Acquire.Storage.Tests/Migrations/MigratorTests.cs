@@ -110,6 +110,7 @@ public sealed class MigratorTests : IDisposable
         connection.Open();
         _ = connection.Execute(
             $"""
+            DROP TABLE row_seal;
             DROP TABLE aim_adjustment_pair; DROP TABLE aim_adjustment_value; DROP TABLE aim_adjustment; DROP TABLE lot_reference_strip;
             ALTER TABLE strip_aim DROP COLUMN adjustment;
             ALTER TABLE strip_revision DROP COLUMN handling;

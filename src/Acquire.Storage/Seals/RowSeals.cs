@@ -1,3 +1,4 @@
+using Acquire.Storage.Rows;
 using Dapper;
 using Microsoft.Data.Sqlite;
 
@@ -16,7 +17,7 @@ internal static class RowSeals
     public static void Attach(SqliteConnection connection)
     {
         AddFunctions(connection);
-        foreach (var table in SealedTable.Of(connection))
+        foreach (var table in SealedTable.Of(new Db(connection, null)))
         {
             _ = connection.Execute(
                 $"""
@@ -40,30 +41,39 @@ internal static class RowSeals
             isDeterministic: true);
     }
 
-    /// <summary>
-    /// Seals the rows that have no seal, as they are: those of a file that comes from an earlier version, once it has been brought to this one.
-    /// </summary>
-    /// <returns>How many.</returns>
-    public static long SealMissing(SqliteConnection connection)
+    /// <summary>Seals what a file of an earlier version brought with it; all of it or nothing.</summary>
+    public static void SealUpgraded(SqliteConnection connection)
     {
-        AddFunctions(connection);
         using var transaction = connection.BeginTransaction();
-        var there = connection.Query<(string, string)>("SELECT table_name, row_key FROM row_seal", transaction: transaction).ToHashSet();
-        var last = connection.QueryFirstOrDefault<byte[]>("SELECT hash FROM row_seal ORDER BY sequence DESC LIMIT 1", transaction: transaction);
-        var added = 0L;
-        foreach (var table in SealedTable.Of(connection))
+        var db = new Db(connection, transaction);
+        if (SealedTable.Of(db).Count > 0)
         {
-            var rows = connection.Query<(string Key, byte[] Digest)>(
-                $"SELECT {table.Key("")}, {table.Digest("")} FROM \"{table.Name}\"", transaction: transaction);
-            foreach (var (key, digest) in rows.Where(r => !there.Contains((table.Name, r.Key))))
-            {
-                last = RowDigest.Seal(last, table.Name, key, digest);
-                added += connection.Execute(
-                    "INSERT INTO row_seal (table_name, row_key, hash) VALUES (@Name, @key, @last)", new { table.Name, key, last }, transaction);
-            }
+            _ = SealMissing(db);
         }
 
         transaction.Commit();
+    }
+
+    /// <summary>
+    /// Seals the rows that have no seal, as they are: those of a file that comes from an earlier version, once it has been brought to this one.
+    /// The connection must have the functions.
+    /// </summary>
+    /// <returns>How many.</returns>
+    public static long SealMissing(Db db)
+    {
+        var there = db.Query<(string, string)>("SELECT table_name, row_key FROM row_seal").ToHashSet();
+        var last = db.First<byte[]>("SELECT hash FROM row_seal ORDER BY sequence DESC LIMIT 1");
+        var added = 0L;
+        foreach (var table in SealedTable.Of(db))
+        {
+            var rows = db.Query<(string Key, byte[] Digest)>($"SELECT {table.Key("")}, {table.Digest("")} FROM \"{table.Name}\"");
+            foreach (var (key, digest) in rows.Where(r => !there.Contains((table.Name, r.Key))))
+            {
+                last = RowDigest.Seal(last, table.Name, key, digest);
+                added += db.Execute("INSERT INTO row_seal (table_name, row_key, hash) VALUES (@Name, @key, @last)", new { table.Name, key, last });
+            }
+        }
+
         return added;
     }
 }

@@ -1,5 +1,4 @@
-using Dapper;
-using Microsoft.Data.Sqlite;
+using Acquire.Storage.Rows;
 
 namespace Acquire.Storage.Seals;
 
@@ -13,19 +12,19 @@ internal sealed record SealCheck(
     long Sealed, IReadOnlyList<string> Changed, IReadOnlyList<string> Missing, IReadOnlyList<string> Unsealed, bool Gaps)
 {
     /// <summary>Compares every row with its seal; null when the file knows no seals.</summary>
-    public static SealCheck? Of(SqliteConnection connection)
+    /// <param name="db">A connection that has the functions, in a transaction, so that it sees one moment of the file.</param>
+    public static SealCheck? Of(Db db)
     {
-        RowSeals.AddFunctions(connection);
-        var tables = SealedTable.Of(connection);
+        var tables = SealedTable.Of(db);
         if (tables.Count == 0)
         {
             return null;
         }
 
-        var rows = Digests(connection, tables);
+        var rows = Digests(db, tables);
         var (changed, missing, gaps) = (new List<string>(), new List<string>(), false);
         var (last, expected) = ((byte[]?)null, 1L);
-        foreach (var seal in connection.Query<SealRow>("SELECT sequence, table_name, row_key, hash FROM row_seal ORDER BY sequence", buffered: false))
+        foreach (var seal in db.Query<SealRow>("SELECT sequence, table_name, row_key, hash FROM row_seal ORDER BY sequence"))
         {
             gaps |= seal.Sequence != expected;
             expected = seal.Sequence + 1;
@@ -47,8 +46,8 @@ internal sealed record SealCheck(
         return new SealCheck(expected - 1, changed, missing, [.. rows.Keys.Select(r => $"{r.Table} {r.Key}")], gaps);
     }
 
-    private static Dictionary<(string Table, string Key), byte[]> Digests(SqliteConnection connection, List<SealedTable> tables) => tables
-        .SelectMany(t => connection.Query<(string Key, byte[] Digest)>($"SELECT {t.Key("")}, {t.Digest("")} FROM \"{t.Name}\"", buffered: false)
+    private static Dictionary<(string Table, string Key), byte[]> Digests(Db db, List<SealedTable> tables) => tables
+        .SelectMany(t => db.Query<(string Key, byte[] Digest)>($"SELECT {t.Key("")}, {t.Digest("")} FROM \"{t.Name}\"")
             .Select(r => (t.Name, r.Key, r.Digest)))
         .DistinctBy(r => (r.Name, r.Key))
         .ToDictionary(r => (r.Name, r.Key), r => r.Digest);

@@ -1,5 +1,4 @@
-using Dapper;
-using Microsoft.Data.Sqlite;
+using Acquire.Storage.Rows;
 
 namespace Acquire.Storage.Seals;
 
@@ -9,11 +8,11 @@ namespace Acquire.Storage.Seals;
 internal sealed record SealedTable(string Name, IReadOnlyList<SealedTable.Column> Columns)
 {
     /// <summary>The tables of a file, by name; none when the file knows no seals yet.</summary>
-    public static List<SealedTable> Of(SqliteConnection connection)
+    public static List<SealedTable> Of(Db db)
     {
-        var tables = connection.Query<string>(
-            "SELECT name FROM main.sqlite_schema WHERE type = 'table' AND name NOT LIKE 'sqlite#_%' ESCAPE '#' ORDER BY name").AsList();
-        return tables.Remove("row_seal") ? [.. tables.Select(t => new SealedTable(t, ColumnsOf(connection, t)))] : [];
+        var tables = db.Query<string>(
+            "SELECT name FROM main.sqlite_schema WHERE type = 'table' AND name NOT LIKE 'sqlite#_%' ESCAPE '#' ORDER BY name");
+        return tables.Remove("row_seal") ? [.. tables.Select(t => new SealedTable(t, ColumnsOf(db, t)))] : [];
     }
 
     /// <summary>SQL for the key of a row, a JSON array of its primary key.</summary>
@@ -24,8 +23,8 @@ internal sealed record SealedTable(string Name, IReadOnlyList<SealedTable.Column
     /// <param name="row">What stands before the columns, such as <c>NEW.</c>.</param>
     public string Digest(string row) => $"row_digest({string.Join(", ", Columns.Select(c => $"'{c.Name}', {c.Value(row)}"))})";
 
-    private static List<Column> ColumnsOf(SqliteConnection connection, string table) => connection.Query<Column>(
-        "SELECT name, type, pk AS KeyPosition FROM pragma_table_info(@table) ORDER BY name", new { table }).AsList();
+    private static List<Column> ColumnsOf(Db db, string table) => db.Query<Column>(
+        "SELECT name, type, pk AS KeyPosition FROM pragma_table_info(@table) ORDER BY name", new { table });
 
     /// <summary>One column.</summary>
     internal sealed record Column

@@ -30,7 +30,7 @@ public sealed partial class SchemaTests : StoreFixture
     [Fact]
     public async Task Schema_every_table_refuses_update_delete_and_replacement()
     {
-        await FillAsync();
+        await Filled.FillAsync(Store, Token);
         var tables = await Store.WriteAsync(
             db => db.Query<string>("SELECT name FROM sqlite_schema WHERE type = 'table' AND name NOT LIKE 'sqlite_%'"), Token);
         Assert.Equal(40, tables.Count);
@@ -51,7 +51,7 @@ public sealed partial class SchemaTests : StoreFixture
     [Fact]
     public async Task Document_every_example_query_runs()
     {
-        await FillAsync();
+        await Filled.FillAsync(Store, Token);
         var queries = SqlBlock().Matches(Document).Select(m => m.Groups[1].Value).ToList();
 
         Assert.Equal(4, queries.Count);
@@ -59,35 +59,6 @@ public sealed partial class SchemaTests : StoreFixture
         {
             Assert.NotEmpty(await Store.WriteAsync(db => db.Query<object>(query), Token));
         }
-    }
-
-    /// <summary>A row in every table.</summary>
-    private async Task FillAsync()
-    {
-        await Store.AddLotAsync(Some.Lot, Token);
-        var session = Some.Session();
-        await Store.BeginSessionAsync(session, Token);
-        await Store.AppendLineAsync(session.Id, Some.Line(1, "???", Domain.Sessions.LineMeaning.Unmatched), Token);
-        await Store.EndSessionAsync(session.Id, new(Domain.Sessions.SessionOutcome.Completed, Some.Evening, "done"), Token);
-        var reference = Some.Reference();
-        await Store.AddReferenceAsync(reference, Token);
-        var strip = Some.Strip();
-        await Store.AddStripAsync(strip with { ReferenceId = reference.Id }, Token);
-        await Store.AddStripAsync(Some.Strip(strip.Id, 2), Token);
-        await Store.AddPlaqueAsync(Some.Plaque, Token);
-        await Store.AddCheckAsync(Some.Check(), Token);
-        var test = Some.Test();
-        await Store.AddRepeatabilityTestAsync(test, Token);
-        var resting = new Domain.Trust.RepeatabilityInForce(test.Id, [new(Domain.Densitometry.Channel.Red, 0.006, 27)]);
-        await Store.AddStripAsync(Some.Strip(strip.Id, 3) with { Repeatability = resting }, Token);
-        await Store.AddRecheckAsync(Some.Recheck(), Token);
-        var next = Some.OtherLot("A1311");
-        await Store.AddLotAsync(next, Token);
-        var other = Some.Strip(lot: next.Code);
-        await Store.AddStripAsync(other, Token);
-        var own = Some.Reference(lot: next.Code) with { BaselineStrips = [other.Id] };
-        await Store.AddReferenceAsync(own, Token);
-        await Store.AddAdjustmentAsync(Some.Adjustment(next.Code, own.Id, new Domain.Lots.StripPair(strip.Id, other.Id)), Token);
     }
 
     /// <summary>A column must be named in the section that begins with its table's name.</summary>

@@ -18,12 +18,8 @@ public static class BackupRetention
     /// <param name="now">Now.</param>
     public static ImmutableArray<DateTimeOffset> Superfluous(IEnumerable<DateTimeOffset> times, DateTimeOffset now)
     {
-        var all = times.Distinct().OrderDescending().ToList();
-        return
-        [
-            .. all.Skip(1).GroupBy(t => Period(t, now)).Where(g => g.Key is not null).SelectMany(g => g.Except([g.Max()]))
-                .Order(),
-        ];
+        // The newest of all is the newest of its period too.
+        return [.. times.Distinct().GroupBy(t => Period(t, now)).Where(g => g.Key is not null).SelectMany(g => g.Except([g.Max()])).Order()];
     }
 
     /// <summary>The day or month of which one backup is kept; null where all are.</summary>

@@ -1,7 +1,5 @@
 using System.Globalization;
 using Acquire.Storage.Files;
-using Dapper;
-using Microsoft.Data.Sqlite;
 
 namespace Acquire.Storage.Backups;
 
@@ -47,7 +45,6 @@ public static class Restoring
 
         try
         {
-            Settle(target);
             var aside = SetAside(target, now);
             File.Move(ready, target);
             return aside;
@@ -59,28 +56,9 @@ public static class Restoring
         }
     }
 
-    /// <summary>Brings what is in the old file's write-ahead log into the file, where it can be; a damaged one keeps its log beside it.</summary>
-    private static void Settle(string target)
-    {
-        if (!File.Exists(target))
-        {
-            return;
-        }
-
-        try
-        {
-            using var connection = new SqliteConnection(new SqliteConnectionStringBuilder { DataSource = target, Mode = SqliteOpenMode.ReadWrite, Pooling = false }.ToString());
-            connection.Open();
-            _ = connection.ExecuteScalar<long>("PRAGMA wal_checkpoint(TRUNCATE)");
-        }
-        catch (SqliteException)
-        {
-            // That is why a backup is restored.
-        }
-    }
-
     /// <summary>
-    /// Renames the old file and its log alike, so that they still belong together. A log must never stay: SQLite would read it into the new file.
+    /// Renames the old file and its log alike, so that they still belong together; opening them first might throw the log of a damaged file
+    /// away. A log must never stay: SQLite would read it into the new file.
     /// </summary>
     private static string? SetAside(string target, DateTimeOffset now)
     {

@@ -50,7 +50,13 @@ public sealed class EveryVersionTests : IDisposable
         (3, "INSERT INTO strip_mean VALUES (1, 1, 'dmin', 'red', 0.27, 1, NULL, 0.01), (1, 2, 'ld', 'red', 0.47, 1, NULL, 0.001)"),
         (3, "INSERT INTO strip_aim (revision_id, position, patch_key, channel, reference, correction, standard_uncertainty) VALUES (1, 1, 'ld', 'red', 0.46, 0.02, 0.003)"),
         (5, $"INSERT INTO plaque (name, tolerance, due_days, added_at) VALUES ('bench', 0.02, 30, '{At}')"),
-        (5, "INSERT INTO plaque_patch (plaque_name, position, key, name, red, uncertainty) VALUES ('bench', 1, 'low', 'low', '0.05', 0.01)"),
+        (5, "INSERT INTO plaque_patch (plaque_name, position, key, name, red, uncertainty) VALUES ('bench', 1, 'low', 'low', '0.05', 0.01), ('bench', 2, 'high', 'high', '2.95', 0.01)"),
+        (6, $"""
+            INSERT INTO calibration_check (id, plaque_name, passed, due_at, read_at, read_by, added_at)
+            VALUES ('01957c2f-0000-7000-8000-000000000004', 'bench', 1, '{At}', '{At}', 'staff', '{At}')
+            """),
+        (6, "INSERT INTO calibration_check_patch (revision_id, position, key, name) VALUES (1, 1, 'low', 'low'), (1, 2, 'high', 'high')"),
+        (6, $"INSERT INTO calibration_check_read (revision_id, patch_position, read_number, red, read_at) VALUES (1, 1, 1, '0.05', '{At}'), (1, 2, 1, '2.95', '{At}')"),
     ];
 
     private readonly TempFolder _folder = new();

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Globalization;
 using Acquire.Analysis.Judgement;
 using Acquire.Analysis.StripWork;
 using Acquire.Domain.Lots;
@@ -51,7 +52,7 @@ public sealed class LotCrossover(AcquireStore store, LotBook lots, TimeProvider 
     }
 
     /// <summary>Keeps the proposal of a crossover: the aims of the new lot are adjusted by it from now on. Strips read before keep theirs.</summary>
-    /// <exception cref="BenchException">There are too few pairs, or old and new agree.</exception>
+    /// <exception cref="BenchException">There are too few pairs, old and new agree, or these pairs were accepted already.</exception>
     /// <exception cref="StoreException">The store cannot be used.</exception>
     public async Task<AimAdjustment> AcceptAsync(Crossover crossover, string by, string reason, CancellationToken cancellationToken)
     {
@@ -65,15 +66,22 @@ public sealed class LotCrossover(AcquireStore store, LotBook lots, TimeProvider 
             throw new BenchException($"There is nothing to adjust: {crossover.Words()}");
         }
 
-        var (lot, _, reference) = await lots.GetAsync(crossover.NewLot, cancellationToken);
+        var entry = await lots.GetAsync(crossover.NewLot, cancellationToken);
+        ImmutableArray<StripPair> pairs = [.. crossover.Pairs.Select(p => new StripPair(p.Old.Id, p.New.Id))];
+        if (entry.Adjustment is { } inForce && inForce.Pairs.ToHashSet().SetEquals(pairs))
+        {
+            throw new BenchException(
+                $"These pairs were accepted already, by {inForce.By} on {inForce.At.UtcDateTime.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture)}: {inForce.Reason}.");
+        }
+
         var now = time.GetUtcNow();
         var adjustment = new AimAdjustment(
             Guid.CreateVersion7(now),
-            lot.Code,
-            reference!.Id,
+            entry.Lot.Code,
+            entry.Reference!.Id,
             crossover.OldLot,
             crossover.Proposal,
-            [.. crossover.Pairs.Select(p => new StripPair(p.Old.Id, p.New.Id))],
+            pairs,
             by,
             now,
             reason);

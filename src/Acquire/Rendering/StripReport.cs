@@ -46,7 +46,7 @@ internal static class StripReport
             console.Line(note);
         }
 
-        WriteVerdict(console, Verdict(judgement), ZoneWord.Style(judgement.Overall));
+        WriteVerdict(console, Verdict(strip, judgement), ZoneWord.Style(judgement.Overall));
         if (ties is not null)
         {
             StripWorkReport.Write(console, ties);
@@ -185,13 +185,19 @@ internal static class StripReport
         return $"{source} repeat to s = {string.Join(", ", channels)}.";
     }
 
-    private static string Verdict(StripJudgement judgement)
+    private static string Verdict(StripRecord strip, StripJudgement judgement)
     {
         var worst = string.Join("; ", judgement.Worst.Select(r => r.Parameter is SpreadParameter
             ? $"{Name(r)} {Numbers.Density(r.Deviation!.Value)}"
             : $"{Name(r)} {Numbers.Deviation(r.Deviation!.Value)}"));
         return judgement.Overall switch
         {
+            // A strip that was treated after its run shows what the treatment did, and no longer how the process ran.
+            { } zone when strip.Treatment is { } treatment and not Treatment.None =>
+                $"{(zone == Zone.Inside ? "Inside the action limits" : $"Past a limit still: {worst}")}, as the strip is after {treatment.Word()}. "
+                + "For the process as it ran, the first reading stands.",
+            Zone.Action when strip.Confirms is not null => $"In the ACTION zone: {worst}.",
+            Zone.Out when strip.Confirms is not null => $"OUT of control: {worst}.",
             Zone.Inside when judgement.Unjudged.Length > 0 =>
                 $"INSIDE the action limits as far as it was read; not judged: {string.Join(", ", judgement.Unjudged.Select(Name))}.",
             Zone.Inside => "INSIDE the action limits. Leave the process alone.",

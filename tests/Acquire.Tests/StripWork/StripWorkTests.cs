@@ -157,6 +157,9 @@ public sealed class StripWorkTests : IAsyncDisposable
         Assert.True(code == 0, error);
         Assert.Contains("ACCEPTED", output, StringComparison.Ordinal);
         Assert.Equal(0.45, await AimAsync("2511"), 1e-9);
+        var (again, _, already) = await _program.RunAsync("lot", "crossover", "2417", "2511", "--accept", "--reason", "once more");
+        Assert.Equal(2, again);
+        Assert.Contains("accepted already, by staff", already, StringComparison.Ordinal);
         Assert.Equal(0.40, LdRedAim(await _program.JsonAsync("strip", "show", last)), 1e-9);
         var after = await ReadAsync(["--lot", "2511"]);
         Assert.Equal(0.45, LdRedAim(after), 1e-9);

@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using Acquire.Storage.Migrations;
 using Acquire.Storage.Rows;
 using Acquire.Storage.Seals;
@@ -11,6 +12,9 @@ internal static class FileChecks
 {
     private const int MostOfAKind = 20;
 
+    /// <summary>By schema version; kept, for many backups may be looked through in a row.</summary>
+    private static readonly ConcurrentDictionary<int, Dictionary<string, string?>> Models = new();
+
     /// <summary>SQLite's own look through all pages, indexes and constraints.</summary>
     public static IEnumerable<StoreFinding> Structure(Db db) => db
         .Query<string>($"PRAGMA integrity_check({MostOfAKind})")
@@ -20,14 +24,7 @@ internal static class FileChecks
     /// <summary>Tables, views, indexes and triggers against those that the scripts make.</summary>
     public static IEnumerable<StoreFinding> Schema(Db db, int version)
     {
-        using var model = new SqliteConnection("Data Source=:memory:;Pooling=False");
-        model.Open();
-        foreach (var script in Scripts.All.Where(s => UserVersionJournal.VersionOf(s) <= version))
-        {
-            _ = model.Execute(script.Contents);
-        }
-
-        var (expected, actual) = (Objects(new Db(model, null)), Objects(db));
+        var (expected, actual) = (Models.GetOrAdd(version, Model), Objects(db));
         return expected.Keys.Union(actual.Keys).Order(StringComparer.Ordinal)
             .Where(name => expected.GetValueOrDefault(name) != actual.GetValueOrDefault(name))
             .Select(name => new StoreFinding(StoreFindingKind.SchemaChanged, $"the {name} is not as this program makes it"));
@@ -62,6 +59,19 @@ internal static class FileChecks
             .GroupBy(r => r.Split(' ')[0])
             .Select(g => new StoreFinding(StoreFindingKind.NotSealed, $"{g.Count()} row(s) of {g.Key} have no seal, such as {g.First()}")),
     ];
+
+    /// <summary>What the scripts make in an empty file.</summary>
+    private static Dictionary<string, string?> Model(int version)
+    {
+        using var model = new SqliteConnection("Data Source=:memory:;Pooling=False");
+        model.Open();
+        foreach (var script in Scripts.All.Where(s => UserVersionJournal.VersionOf(s) <= version))
+        {
+            _ = model.Execute(script.Contents);
+        }
+
+        return Objects(new Db(model, null));
+    }
 
     private static IEnumerable<StoreFinding> Listed(IReadOnlyList<string> rows, StoreFindingKind kind, string what)
     {

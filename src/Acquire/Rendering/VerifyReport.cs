@@ -60,8 +60,9 @@ internal static class VerifyReport
 
     private static string Held(StoreReport report)
     {
-        long Count(string table) => report.Contents.GetValueOrDefault(table);
-        var held = $"{Count("strip")} strips in {Count("strip_revision")} revisions, {Count("lot")} lots, {Count("bench_session")} sessions with {Count("session_line")} lines.";
+        string Count(string table, string what) => Numbers.Count((int)report.Contents.GetValueOrDefault(table), what);
+        var held = $"{Count("strip", "strip")} in {Count("strip_revision", "revision")}, {Count("lot", "lot")}, "
+            + $"{Count("bench_session", "session")} with {Count("session_line", "line")}.";
         return report.Seals is { } seals
             ? $"{held} All {seals} rows are as they were written."
             : $"{held} The file is of a version that kept no seals, so what was changed in it before cannot be told.";

@@ -9,7 +9,7 @@ namespace Acquire.Storage.Tests.Inspection;
 /// <summary>Real damage to real files. What is damaged is told, or what is in the file reads as it did.</summary>
 public sealed class DamageTests : IAsyncLifetime
 {
-    private const int Rounds = 40;
+    private const int Rounds = 24;
 
     private readonly TempFolder _folder = new();
     private readonly FakeTimeProvider _time = new(Some.Evening);
@@ -85,7 +85,7 @@ public sealed class DamageTests : IAsyncLifetime
     public async Task Page_of_zeros_is_told()
     {
         const int Page = 4096;
-        for (var page = 1; page < _whole.Length / Page; page += 7)
+        for (var page = 1; page < _whole.Length / Page; page += 11)
         {
             var bytes = (byte[])_whole.Clone();
             Array.Clear(bytes, page * Page, Page);

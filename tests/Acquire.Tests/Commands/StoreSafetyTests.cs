@@ -45,7 +45,7 @@ public sealed class StoreSafetyTests : IAsyncDisposable
         var (code, output, error) = await _program.RunAsync("verify");
 
         Assert.True(code == 0, error);
-        Assert.Contains("1 strips in 1 revisions, 1 lots, 1 sessions with 5 lines", output, StringComparison.Ordinal);
+        Assert.Contains("1 strip in 1 revision, 1 lot, 1 session with 5 lines", output, StringComparison.Ordinal);
         Assert.True((await _program.JsonAsync("verify")).GetProperty("sound").GetBoolean());
     }
 

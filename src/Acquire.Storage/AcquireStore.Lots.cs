@@ -38,4 +38,15 @@ public sealed partial class AcquireStore
     /// <summary>All revisions of one reference reading, such as the one a strip was judged by; empty when there is none.</summary>
     public Task<IReadOnlyList<LotReference>> ReferenceRevisionsAsync(Guid id, CancellationToken cancellationToken) =>
         ReadAsync<IReadOnlyList<LotReference>>(db => ReferenceTables.Revisions(db, id), cancellationToken);
+
+    /// <summary>Keeps a crossover that the user accepted; the aims of the lot are adjusted by it from then on.</summary>
+    /// <exception cref="StoreException">
+    /// No such lot or strip (<see cref="StoreFault.NotFound"/>), or the reference it adjusts is not in force (<see cref="StoreFault.Conflict"/>).
+    /// </exception>
+    public Task AddAdjustmentAsync(AimAdjustment adjustment, CancellationToken cancellationToken) =>
+        WriteAsync(db => AdjustmentTables.Add(db, adjustment, _time.GetUtcNow()), cancellationToken);
+
+    /// <summary>All accepted crossovers to a lot, in the order in which they were accepted.</summary>
+    public Task<IReadOnlyList<AimAdjustment>> ListAdjustmentsAsync(string lotCode, CancellationToken cancellationToken) =>
+        ReadAsync<IReadOnlyList<AimAdjustment>>(db => AdjustmentTables.List(db, lotCode), cancellationToken);
 }

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Acquire.Analysis.Judgement;
+using Acquire.Analysis.StripWork;
 using Acquire.Bench.Guidance;
 using Acquire.Bench.Lots;
 using Acquire.Bench.Sessions;
@@ -19,22 +20,26 @@ public sealed class StripBench(AcquireStore store, LotBook lots, ILinkOpener lin
 {
     private readonly SessionRunner _runner = new(store, links, time, logger);
 
-    /// <summary>Reads a control strip of a lot whose aims are known.</summary>
-    /// <exception cref="BenchException">The lot is unknown or has no reference yet.</exception>
+    /// <summary>
+    /// Reads a control strip of a lot whose aims are known, or one that is to make them. A strip that is read again is judged by the
+    /// aims and limits that it was judged by the first time.
+    /// </summary>
+    /// <exception cref="BenchException">
+    /// The lot is unknown, or has no reference yet and the strip is for no baseline; or the strip cannot be the one that is to be read again.
+    /// </exception>
     /// <exception cref="LinkException">The port cannot be opened.</exception>
     /// <exception cref="StoreException">The store cannot be used; nothing was read.</exception>
     public async Task<StripResult> ReadStripAsync(
         SessionRequest request, StripTags tags, BenchSeat seat, CancellationToken cancellationToken)
     {
-        var (lot, sheet, current) = await lots.GetAsync(request.LotCode, cancellationToken);
-        var reference = current
-            ?? throw new BenchException(
-                $"Lot {lot.Code} has no reference yet, so there are no aims to judge by. Read the reference strip first: "
-                + $"acquire lot reference {lot.Code} --port PORT --profile PROFILE");
+        var entry = await lots.GetAsync(request.LotCode, cancellationToken);
+        var lot = entry.Lot;
+        StripChecks.Require(entry, tags);
+        var sheet = tags.Reread?.JudgedBy ?? entry.Sheet;
         var plan = new ReadingPlan(lot.Layout, request.ReadsPerPatch, sheet.ChannelsNeeded);
         var tests = new RepeatabilityBook(store);
         var repeatability = await tests.InForceAsync(request.Instrument.Profile.Name, cancellationToken);
-        var aims = Aims.Of(lot, reference, await tests.InForceForAsync(reference, cancellationToken));
+        var aims = tags.Reread?.Aims ?? entry.AimsInForce(await tests.InForceForAsync(entry.Reference, cancellationToken));
         StripRecord? kept = null;
         var session = await _runner.RunAsync(
             SessionKind.Strip,
@@ -43,12 +48,17 @@ public sealed class StripBench(AcquireStore store, LotBook lots, ILinkOpener lin
             seat,
             async (begun, strip) =>
             {
-                var record = Record(begun, strip, new LotEntry(lot, sheet, reference), aims, repeatability, tags);
+                var record = Record(begun, strip, entry, aims, repeatability, tags);
                 await store.AddStripAsync(record, CancellationToken.None);
                 kept = record;
             },
             cancellationToken);
-        return new StripResult(session, kept, kept is null ? null : StripJudge.Judge(kept));
+        return new StripResult(session, kept, kept is null ? null : StripJudge.Judge(kept))
+        {
+            Ties = kept is null ? null : new StripTies(
+                tags.Confirms is { } first ? SecondStrip.Of(first, kept) : null,
+                tags.Reread is { } before ? SecondReading.Of(before, kept) : null),
+        };
     }
 
     /// <summary>Reads the reference strip of a lot from the instrument; its readings become the lot's aims.</summary>
@@ -85,14 +95,14 @@ public sealed class StripBench(AcquireStore store, LotBook lots, ILinkOpener lin
             Guid.CreateVersion7(time.GetUtcNow()),
             entry.Lot.Code,
             entry.Lot.Layout,
-            entry.Sheet,
+            tags.Reread?.JudgedBy ?? entry.Sheet,
             strip.Patches,
             PatchMeans.Of(strip.Patches),
             aims,
             session.Provenance,
             Revision.First(session.Provenance.By, time.GetUtcNow(), "read at the bench"))
         {
-            ReferenceId = entry.Reference!.Id,
+            ReferenceId = tags.Reread is { } first ? first.ReferenceId : entry.Reference?.Id,
             SessionId = session.Id,
             CheckId = tags.CheckId,
             CheckLacking = tags.CheckLacking,
@@ -100,5 +110,10 @@ public sealed class StripBench(AcquireStore store, LotBook lots, ILinkOpener lin
             Line = tags.Line,
             Bottle = tags.Bottle,
             Note = tags.Note,
+            Handling = tags.Handling,
+            Confirms = tags.Confirms?.Id,
+            RereadOf = tags.Reread?.Id,
+            Treatment = tags.Reread is null ? null : tags.Treatment,
+            PairedWith = tags.PairedWith?.Id,
         };
 }

@@ -16,6 +16,11 @@ internal sealed record StripDocument(
     string? Line,
     string? Bottle,
     string? Note,
+    string? Confirms,
+    string? RereadOf,
+    string? Treatment,
+    string? PairedWith,
+    string? Handling,
     string ReadAt,
     string ReadBy,
     InstrumentInUse? Instrument,
@@ -41,6 +46,11 @@ internal sealed record StripDocument(
             strip.Line,
             strip.Bottle,
             strip.Note,
+            Sql.Id(strip.Confirms),
+            Sql.Id(strip.RereadOf),
+            strip.Treatment is { } treatment ? Words<Treatment>.Of(treatment) : null,
+            Sql.Id(strip.PairedWith),
+            strip.Handling,
             Sql.Time(strip.Provenance.At),
             strip.Provenance.By,
             strip.Provenance.Instrument,
@@ -52,7 +62,7 @@ internal sealed record StripDocument(
             LayoutDocument.Of(strip.Layout),
             [.. strip.Patches.Select(PatchReadsDocument.Of)],
             [.. strip.Means.Select(m => new MeanDocument(m.PatchKey, m.Channel.Word(), m.Mean, m.Reads, m.StandardDeviation, m.Resolution))],
-            [.. strip.Aims.Select(a => new AimDocument(a.PatchKey, a.Channel.Word(), a.Reference, a.Correction, a.Value, a.StandardUncertainty))],
+            [.. strip.Aims.Select(a => new AimDocument(a.PatchKey, a.Channel.Word(), a.Reference, a.Correction, a.Adjustment, a.Value, a.StandardUncertainty))],
             [.. export.Parameters.Select(ParameterResultDocument.Of)],
             SheetDocument.Of(strip.JudgedBy));
     }
@@ -75,7 +85,7 @@ internal sealed record ScatterDocument(string Channel, double StandardDeviation,
 internal sealed record MeanDocument(string Patch, string Channel, double Mean, int Reads, double? StandardDeviation, double Resolution);
 
 internal sealed record AimDocument(
-    string Patch, string Channel, double Reference, double Correction, double Value, double StandardUncertainty);
+    string Patch, string Channel, double Reference, double Correction, double Adjustment, double Value, double StandardUncertainty);
 
 internal sealed record ParameterResultDocument(
     string Key, string Name, string? Channel, double? Value, double? Aim, double? Deviation, double? Uncertainty, string? Zone, string? Unit, string? Why)

@@ -53,6 +53,11 @@ internal sealed class StripLoader
                 Line = row.Line,
                 Bottle = row.Bottle,
                 Note = row.Note,
+                Confirms = Sql.OptionalId(row.Confirms),
+                RereadOf = Sql.OptionalId(row.RereadOf),
+                Treatment = row.Treatment is { } treatment ? Words<Treatment>.Parse(treatment) : null,
+                PairedWith = Sql.OptionalId(row.PairedWith),
+                Handling = row.Handling,
             };
         }
     }

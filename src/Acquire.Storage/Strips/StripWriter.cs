@@ -45,6 +45,7 @@ internal static class StripWriter
             Requirements.Check(db, check);
         }
 
+        CheckRelations(db, strip);
         if (strip.Repeatability is { } test
             && !db.Exists("SELECT 1 FROM repeatability_test WHERE id = @id", new { id = Sql.Id(test.TestId) }))
         {
@@ -58,12 +59,35 @@ internal static class StripWriter
         }
     }
 
+    private static void CheckRelations(Db db, StripRecord strip)
+    {
+        if ((strip.RereadOf is null) != (strip.Treatment is null))
+        {
+            throw new StoreException(StoreFault.Refused, $"The strip {strip.Id} read again needs both the earlier record and what was done before.");
+        }
+
+        foreach (var (other, how) in new[] { (strip.Confirms, "confirms"), (strip.RereadOf, "is read again"), (strip.PairedWith, "is paired with") })
+        {
+            if (other == strip.Id)
+            {
+                throw new StoreException(StoreFault.Refused, $"The strip {strip.Id} cannot refer to itself as the strip it {how}.");
+            }
+
+            if (other is { } id && !db.Exists("SELECT 1 FROM strip WHERE id = @id", new { id = Sql.Id(id) }))
+            {
+                throw new StoreException(StoreFault.NotFound, $"There is no strip {id}, which the strip {strip.Id} refers to. See: acquire strip list");
+            }
+        }
+    }
+
     private static long AddRevision(Db db, StripRecord strip, string processHash, DateTimeOffset now) => db.Scalar<long>(
         """
         INSERT INTO strip_revision (strip_id, revision, revised_by, revised_at, revision_reason, added_at, lot_code, layout_name, process_hash,
-            reference_id, check_id, check_lacking, repeatability_id, line, bottle, note, session_id, read_at, read_by, profile, profile_hash, port)
+            reference_id, check_id, check_lacking, repeatability_id, line, bottle, note, session_id, read_at, read_by, profile, profile_hash, port,
+            confirms, reread_of, treatment, paired_with, handling)
         VALUES (@Id, @Number, @By, @RevisedAt, @Reason, @Now, @LotCode, @Layout, @processHash,
-            @Reference, @Check, @CheckLacking, @RepeatabilityId, @Line, @Bottle, @Note, @Session, @ReadAt, @ReadBy, @Profile, @ProfileHash, @Port)
+            @Reference, @Check, @CheckLacking, @RepeatabilityId, @Line, @Bottle, @Note, @Session, @ReadAt, @ReadBy, @Profile, @ProfileHash, @Port,
+            @Confirms, @RereadOf, @Treatment, @PairedWith, @Handling)
         RETURNING revision_id
         """,
         new
@@ -90,6 +114,11 @@ internal static class StripWriter
             strip.Provenance.Instrument?.Profile,
             strip.Provenance.Instrument?.ProfileHash,
             strip.Provenance.Instrument?.Port,
+            Confirms = Sql.Id(strip.Confirms),
+            RereadOf = Sql.Id(strip.RereadOf),
+            Treatment = strip.Treatment is { } treatment ? Words<Treatment>.Of(treatment) : null,
+            PairedWith = Sql.Id(strip.PairedWith),
+            strip.Handling,
         });
 
     private static void AddMeans(Db db, StripRecord strip, long revisionId) => db.Execute(
@@ -124,8 +153,8 @@ internal static class StripWriter
 
     private static void AddAims(Db db, StripRecord strip, long revisionId) => db.Execute(
         """
-        INSERT INTO strip_aim (revision_id, position, patch_key, channel, reference, correction, standard_uncertainty)
-        VALUES (@revisionId, @Position, @PatchKey, @Channel, @Reference, @Correction, @StandardUncertainty)
+        INSERT INTO strip_aim (revision_id, position, patch_key, channel, reference, correction, adjustment, standard_uncertainty)
+        VALUES (@revisionId, @Position, @PatchKey, @Channel, @Reference, @Correction, @Adjustment, @StandardUncertainty)
         """,
         strip.Aims.Select((a, i) => new
         {
@@ -135,6 +164,7 @@ internal static class StripWriter
             Channel = Words<Channel>.Of(a.Channel),
             a.Reference,
             a.Correction,
+            a.Adjustment,
             a.StandardUncertainty,
         }));
 }

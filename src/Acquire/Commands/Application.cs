@@ -42,6 +42,7 @@ internal static class Application
         catch (Exception fault) when (Faults.CodeOf(fault) is { } code)
         {
             surroundings.Error.Line(fault.Message);
+            await LostStore.AdviseAsync(fault, parsed, surroundings);
             return code;
         }
     }
@@ -57,6 +58,8 @@ internal static class Application
         StripCommand.Build(surroundings),
         ExportCommand.Build(surroundings),
         BackupCommand.Build(surroundings),
+        VerifyCommand.Build(surroundings),
+        RestoreCommand.Build(surroundings),
         ListenCommand.Build(surroundings),
         PortsCommand.Build(surroundings),
         ReplayCommand.Build(surroundings),

@@ -1,6 +1,5 @@
 using System.CommandLine;
 using System.Globalization;
-using Acquire.Analysis.Judgement;
 using Acquire.Bench;
 using Acquire.Bench.Trust;
 using Acquire.Commands.Books;
@@ -21,6 +20,8 @@ internal static class LotCommand
             LotReferenceCommand.Build(surroundings),
             LotRecheckCommand.Build(surroundings),
             StockCommand.Build(surroundings),
+            LotCrossoverCommand.Build(surroundings),
+            LotBaselineCommand.Build(surroundings),
             BuildList(surroundings),
             BuildShow(surroundings),
         };
@@ -97,10 +98,10 @@ internal static class LotCommand
         command.SetAction(async (parsed, cancellationToken) =>
         {
             await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
-            var (lot, _, reference) = await Common.Lots(parsed, store, surroundings).GetAsync(parsed.GetRequiredValue(code), cancellationToken);
-            var inForce = await new RepeatabilityBook(store).InForceForAsync(reference, cancellationToken);
-            var aims = reference is null ? [] : Aims.Of(lot, reference, inForce);
-            LotReport.WriteOne(surroundings.Out, lot, reference, aims, inForce, surroundings.Time, parsed.GetValue(json));
+            var entry = await Common.Lots(parsed, store, surroundings).GetAsync(parsed.GetRequiredValue(code), cancellationToken);
+            var inForce = await new RepeatabilityBook(store).InForceForAsync(entry.Reference, cancellationToken);
+            LotReport.WriteOne(
+                surroundings.Out, entry.Lot, entry.Reference, entry.AimsInForce(inForce), inForce, surroundings.Time, parsed.GetValue(json));
             return ExitCode.Done;
         });
         return command;

@@ -24,16 +24,14 @@ internal static class ReadCommand
         var noBell = Common.NoBell();
         var giveUp = GiveUp.Option();
         var json = Common.Json();
-        var lot = new Option<string>("--lot") { Description = "Code number of the strip's lot.", HelpName = "CODE", Required = true };
-        var line = new Option<string?>("--line") { Description = "The process line the strip ran in; the one used last in the books when not given.", HelpName = "NAME" };
-        var bottle = new Option<string?>("--bottle") { Description = "The bottle of developer the strip ran in; the one used last in the books when not given.", HelpName = "NAME" };
+        var about = new StripTagOptions();
         var ranAt = RanAt();
-        var note = new Option<string?>("--note") { Description = "A note to keep with the strip.", HelpName = "TEXT" };
         var require = CheckRequireCommand.Option();
         var command = new Command("read", "Read a control strip, guided patch by patch, and judge it.")
         {
-            port, profile, baud, lot, line, bottle, ranAt, note, reads, require, by, giveUp, noBell, json,
+            port, profile, baud, reads, ranAt, require, by, giveUp, noBell, json,
         };
+        about.AddTo(command);
         command.SetAction(async (parsed, cancellationToken) =>
         {
             var instrument = Common.Instrument(parsed, parsed.GetRequiredValue(port), parsed.GetRequiredValue(profile), parsed.GetValue(baud));
@@ -41,14 +39,15 @@ internal static class ReadCommand
             using var logs = Common.Logs(parsed);
             var book = Common.Lots(parsed, store, surroundings);
             var bench = new StripBench(store, book, Common.Links(parsed, surroundings, logs), surroundings.Time, logs.CreateLogger<ReconnectingLink>());
+            var (lot, said) = await about.OfAsync(parsed, store, cancellationToken);
             var request = Common.Session(
-                parsed.GetRequiredValue(lot), instrument, parsed.GetValue(reads), parsed.GetValue(by), parsed.GetValue(giveUp), surroundings);
+                lot, instrument, parsed.GetValue(reads), parsed.GetValue(by), parsed.GetValue(giveUp), surroundings);
             var stripLot = (await book.GetAsync(request.LotCode, cancellationToken)).Lot;
             TerminalSeat.WarnOfExpiry(surroundings, stripLot);
             var books = new StripBooks(store, surroundings);
-            var ties = await books.TieAsync(stripLot, parsed.GetValue(line), parsed.GetValue(bottle), parsed.GetValue(ranAt), cancellationToken);
+            var run = await books.FindAsync(stripLot, said.Line, said.Bottle, parsed.GetValue(ranAt), cancellationToken);
             var (tags, warning) = await new CheckGate(store, new CheckBook(store, surroundings.Time)).PassAsync(
-                new StripTags(ties.LineName, ties.BottleName, parsed.GetValue(note)),
+                said with { Line = run.LineName, Bottle = run.BottleName },
                 CheckRequireCommand.InForce(parsed, require),
                 instrument.Profile.Name,
                 cancellationToken);
@@ -65,8 +64,8 @@ internal static class ReadCommand
             }
 
             SessionReport.Completed(surroundings, result.Session);
-            var context = await books.EnterAsync(ties, record, cancellationToken);
-            StripReport.Write(surroundings.Out, record, judgement, surroundings.Time, parsed.GetValue(json), context);
+            var context = await books.EnterAsync(run, record, cancellationToken);
+            StripReport.Write(surroundings.Out, record, judgement, surroundings.Time, parsed.GetValue(json), result.Ties, context);
             return judgement.Overall == Zone.Out ? ExitCode.OutOfControl : ExitCode.Done;
         });
         return command;

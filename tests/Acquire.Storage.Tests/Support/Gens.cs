@@ -146,6 +146,7 @@ internal static class Gens
             Line = words.Item3,
             Bottle = words.Item4,
             Note = words.Item5,
+            Handling = words.Item3,
         }));
 
     public static readonly Gen<ReceivedLine> Line = Gen.Select(RawLine, Gen.Enum<LineMeaning>(), (line, meaning) => new ReceivedLine(1, line, meaning));

@@ -58,8 +58,21 @@ internal static class Some
         new(Layout.Patches[2], [Read(1.30m, 1.80m, 2.10m, 5)], new Exclusion("scratch, see =note", Evening.AddMinutes(2))),
     ];
 
-    public static LotReference Reference(Guid? id = null, int revision = 1) => new(
-        id ?? Guid.CreateVersion7(Evening), Lot.Code, Patches(), Provenance(), new Revision(revision, "Ines", Evening, "read"));
+    public static StripLot OtherLot(string code) => new(code, Lot.ProcessKey, Layout);
+
+    public static AimAdjustment Adjustment(string lot, Guid reference, params StripPair[] pairs) => new(
+        Guid.CreateVersion7(Evening),
+        lot,
+        reference,
+        Lot.Code,
+        [new AdjustedAim("ld", Channel.Red, 0.04, 0.011), new AdjustedAim("hd", Channel.Blue, -0.05, 0.012)],
+        [.. pairs],
+        "Ines",
+        Evening,
+        "three pairs agree");
+
+    public static LotReference Reference(Guid? id = null, int revision = 1, string? lot = null) => new(
+        id ?? Guid.CreateVersion7(Evening), lot ?? Lot.Code, Patches(), Provenance(), new Revision(revision, "Ines", Evening, "read"));
 
     public static StripRecord Strip(Guid? id = null, int revision = 1, string? lot = null, DateTimeOffset? at = null, string? line = "dip tank") => new(
         id ?? Guid.CreateVersion7(Evening),

@@ -18,29 +18,29 @@ internal sealed class StripBooks(AcquireStore store, Surroundings surroundings)
 
     /// <summary>Finds the line and the bottle before the strip is read, and says what was taken or is unknown.</summary>
     /// <exception cref="Bench.BenchException">The time is none.</exception>
-    public async Task<StripTies> TieAsync(StripLot lot, string? line, string? bottle, string? ranAt, CancellationToken cancellationToken)
+    public async Task<StripRun> FindAsync(StripLot lot, string? line, string? bottle, string? ranAt, CancellationToken cancellationToken)
     {
         _ranAt = ranAt is null ? null : _books.When(ranAt);
-        var ties = StripTies.Of(await _books.OpenAsync(cancellationToken), lot.ProcessKey, line, bottle, _ranAt ?? surroundings.Time.GetUtcNow());
-        foreach (var message in ties.Messages)
+        var run = StripRun.Of(await _books.OpenAsync(cancellationToken), lot.ProcessKey, line, bottle, _ranAt ?? surroundings.Time.GetUtcNow());
+        foreach (var message in run.Messages)
         {
             surroundings.Error.Line(message);
         }
 
-        return ties;
+        return run;
     }
 
     /// <summary>
     /// Enters the strip that was kept, and gives what the books say about it. The strip is in the store already, so books that cannot be
     /// written are told and stop nothing.
     /// </summary>
-    public async Task<StripContext?> EnterAsync(StripTies ties, StripRecord strip, CancellationToken cancellationToken)
+    public async Task<StripContext?> EnterAsync(StripRun run, StripRecord strip, CancellationToken cancellationToken)
     {
         try
         {
             var at = (_ranAt ?? strip.Provenance.At).ToUniversalTime().ToString("O", System.Globalization.CultureInfo.InvariantCulture);
             var entered = await _books.EnterAsync(
-                new EntryInput(strip.Provenance.By, at), (books, _, stamp) => ties.Entries(books, strip.LotCode, strip.Id, stamp), cancellationToken);
+                new EntryInput(strip.Provenance.By, at), (books, _, stamp) => run.Entries(books, strip.LotCode, strip.Id, stamp), cancellationToken);
             foreach (var warning in entered.Warnings)
             {
                 surroundings.Error.Line(warning);

@@ -9,7 +9,7 @@ namespace Acquire.Bench.Books;
 /// <param name="Line">The line; null when the books have none such.</param>
 /// <param name="Bottles">The bottle of developer and those used with it; empty when the books have none such.</param>
 /// <param name="Messages">What was taken because nothing was named, and names that the books do not have.</param>
-public sealed record StripTies(
+public sealed record StripRun(
     string? LineName, string? BottleName, ProcessLine? Line, ImmutableArray<Bottle> Bottles, ImmutableArray<string> Messages)
 {
     /// <summary>Finds out what a strip ran in.</summary>
@@ -18,7 +18,7 @@ public sealed record StripTies(
     /// <param name="line">The line as the user names it; null when not.</param>
     /// <param name="bottle">The bottle of developer as the user names it; null when not.</param>
     /// <param name="at">When the strip ran.</param>
-    public static StripTies Of(Ledger books, string processKey, string? line, string? bottle, DateTimeOffset at)
+    public static StripRun Of(Ledger books, string processKey, string? line, string? bottle, DateTimeOffset at)
     {
         var messages = new List<string>();
         var usual = LastUsed.Of(books, at, processKey);
@@ -46,7 +46,7 @@ public sealed record StripTies(
             messages.Add($"Taken, since none was named: {taken}. Name others with --line and --bottle.");
         }
 
-        return new StripTies(
+        return new StripRun(
             knownLine?.Name ?? line,
             developer?.Name ?? bottle,
             knownLine,

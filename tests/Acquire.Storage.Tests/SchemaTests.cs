@@ -33,7 +33,7 @@ public sealed partial class SchemaTests : StoreFixture
         await FillAsync();
         var tables = await Store.WriteAsync(
             db => db.Query<string>("SELECT name FROM sqlite_schema WHERE type = 'table' AND name NOT LIKE 'sqlite_%'"), Token);
-        Assert.Equal(35, tables.Count);
+        Assert.Equal(39, tables.Count);
 
         foreach (var table in tables)
         {
@@ -66,8 +66,8 @@ public sealed partial class SchemaTests : StoreFixture
     {
         await Store.AddLotAsync(Some.Lot, Token);
         var session = Some.Session();
-        await Store.BeginSessionAsync(session, Token);
-        await Store.AppendLineAsync(session.Id, Some.Line(1, "???", Domain.Sessions.LineMeaning.Unmatched), Token);
+        await Store.BeginSessionAsync(session, Some.SessionPlan(), Token);
+        await Store.AppendAsync(session.Id, [Some.Chunk(1)], [Some.Line(1, "???", Domain.Sessions.LineMeaning.Unmatched)], Token);
         await Store.EndSessionAsync(session.Id, new(Domain.Sessions.SessionOutcome.Completed, Some.Evening, "done"), Token);
         var reference = Some.Reference();
         await Store.AddReferenceAsync(reference, Token);

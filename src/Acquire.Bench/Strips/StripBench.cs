@@ -6,7 +6,6 @@ using Acquire.Bench.Trust;
 using Acquire.Domain.Lots;
 using Acquire.Domain.Records;
 using Acquire.Domain.Sessions;
-using Acquire.Domain.Trust;
 using Acquire.Instruments.Links;
 using Acquire.Storage;
 using Microsoft.Extensions.Logging;
@@ -17,6 +16,7 @@ namespace Acquire.Bench.Strips;
 public sealed class StripBench(AcquireStore store, LotBook lots, ILinkOpener links, TimeProvider time, ILogger<ReconnectingLink>? logger = null)
 {
     private readonly SessionRunner _runner = new(store, links, time, logger);
+    private readonly RepeatabilityBook _repeatability = new(store);
 
     /// <summary>Reads a control strip of a lot whose aims are known.</summary>
     /// <exception cref="BenchException">The lot is unknown or has no reference yet.</exception>
@@ -30,23 +30,25 @@ public sealed class StripBench(AcquireStore store, LotBook lots, ILinkOpener lin
             ?? throw new BenchException(
                 $"Lot {lot.Code} has no reference yet, so there are no aims to judge by. Read the reference strip first: "
                 + $"acquire lot reference {lot.Code} --port PORT --profile PROFILE");
-        var plan = new ReadingPlan(lot.Layout, request.ReadsPerPatch, sheet.ChannelsNeeded);
-        var repeatability = await new RepeatabilityBook(store).InForceAsync(request.Instrument.Profile.Name, cancellationToken);
-        StripRecord? kept = null;
-        var session = await _runner.RunAsync(
-            SessionKind.Strip,
-            request with { LotCode = lot.Code },
-            plan,
-            seat,
-            async (begun, strip) =>
-            {
-                var record = Record(begun, strip, new LotEntry(lot, sheet, reference), repeatability, tags);
-                await store.AddStripAsync(record, CancellationToken.None);
-                kept = record;
-            },
-            cancellationToken);
-        return new StripResult(session, kept, kept is null ? null : StripJudge.Judge(kept));
+        var repeatability = await _repeatability.InForceAsync(request.Instrument.Profile.Name, cancellationToken);
+        var plan = request.PlanFor(SessionPurpose.Strip, lot.Layout, sheet.ChannelsNeeded) with
+        {
+            Sheet = sheet,
+            Reference = (reference.Id, reference.Revision.Number),
+            RepeatabilityId = repeatability?.TestId,
+            CheckId = tags.CheckId,
+            CheckLacking = tags.CheckLacking,
+            Line = tags.Line,
+            Bottle = tags.Bottle,
+            Note = tags.Note,
+        };
+        return ResultOf(await _runner.RunAsync<StripRecord>(request with { LotCode = lot.Code }, plan, seat, KeepStripAsync, cancellationToken));
     }
+
+    /// <summary>Goes on with a control strip.</summary>
+    /// <exception cref="LinkException">The port cannot be opened; the session stays as it is.</exception>
+    public async Task<StripResult> ResumeStripAsync(OpenSession session, BenchSeat seat, CancellationToken cancellationToken) =>
+        ResultOf(await _runner.ResumeAsync<StripRecord>(session, seat, KeepStripAsync, cancellationToken));
 
     /// <summary>Reads the reference strip of a lot from the instrument; its readings become the lot's aims.</summary>
     /// <exception cref="BenchException">The lot is unknown.</exception>
@@ -56,45 +58,63 @@ public sealed class StripBench(AcquireStore store, LotBook lots, ILinkOpener lin
         SessionRequest request, string reason, BenchSeat seat, CancellationToken cancellationToken)
     {
         var (lot, sheet, _) = await lots.GetAsync(request.LotCode, cancellationToken);
-        var plan = new ReadingPlan(lot.Layout, request.ReadsPerPatch, sheet.ChannelsNeeded);
-        LotReference? kept = null;
-        var session = await _runner.RunAsync(
-            SessionKind.LotReference,
-            request with { LotCode = lot.Code },
-            plan,
-            seat,
-            async (begun, strip) =>
-            {
-                var now = time.GetUtcNow();
-                var revision = Revision.First(begun.Provenance.By, now, reason);
-                var reference = new LotReference(Guid.CreateVersion7(now), lot.Code, strip.Patches, begun.Provenance, revision, begun.Id);
-                await store.AddReferenceAsync(reference, CancellationToken.None);
-                kept = reference;
-            },
-            cancellationToken);
-        return new ReferenceResult(session, kept, kept is null ? [] : Aims.Of(lot, kept));
+        var plan = request.PlanFor(SessionPurpose.Reference, lot.Layout, sheet.ChannelsNeeded) with { Reason = reason };
+        return await ResultAsync(
+            await _runner.RunAsync<LotReference>(request with { LotCode = lot.Code }, plan, seat, KeepReferenceAsync, cancellationToken));
     }
 
-    private StripRecord Record(
-        BenchSession session, GuidedStrip strip, LotEntry entry, RepeatabilityInForce? repeatability, StripTags tags) =>
-        new(
-            Guid.CreateVersion7(time.GetUtcNow()),
-            entry.Lot.Code,
-            entry.Lot.Layout,
-            entry.Sheet,
+    /// <summary>Goes on with a reference strip.</summary>
+    /// <exception cref="LinkException">The port cannot be opened; the session stays as it is.</exception>
+    public async Task<ReferenceResult> ResumeReferenceAsync(OpenSession session, BenchSeat seat, CancellationToken cancellationToken) =>
+        await ResultAsync(await _runner.ResumeAsync<LotReference>(session, seat, KeepReferenceAsync, cancellationToken));
+
+    private static StripResult ResultOf((SessionResult Session, StripRecord? Record) done) =>
+        new(done.Session, done.Record, done.Record is null ? null : StripJudge.Judge(done.Record));
+
+    private async Task<ReferenceResult> ResultAsync((SessionResult Session, LotReference? Reference) done) => new(
+        done.Session,
+        done.Reference,
+        done.Reference is null ? [] : Aims.Of((await store.FindLotAsync(done.Reference.LotCode, CancellationToken.None))!, done.Reference));
+
+    private async Task<LotReference?> KeepReferenceAsync(OpenSession session, GuidedStrip strip, SessionEnd end)
+    {
+        var now = time.GetUtcNow();
+        var (begun, plan) = (session.Session, session.Plan);
+        var revision = Revision.First(begun.Provenance.By, now, plan.Reason!);
+        var reference = new LotReference(Guid.CreateVersion7(now), begun.LotCode!, strip.Patches, begun.Provenance, revision, begun.Id);
+        await store.AddReferenceAsync(reference, end, CancellationToken.None);
+        return reference;
+    }
+
+    /// <summary>Everything that the strip is judged by is what was in force when its session began.</summary>
+    private async Task<StripRecord?> KeepStripAsync(OpenSession session, GuidedStrip strip, SessionEnd end)
+    {
+        var (begun, plan, now) = (session.Session, session.Plan, time.GetUtcNow());
+        var lot = (await store.FindLotAsync(begun.LotCode!, CancellationToken.None))!;
+        var (referenceId, revision) = plan.Reference!.Value;
+        var reference = (await store.ReferenceRevisionsAsync(referenceId, CancellationToken.None)).Single(r => r.Revision.Number == revision);
+        var repeatability = plan.RepeatabilityId is { } test ? await _repeatability.InForceAsync(test, CancellationToken.None) : null;
+        var record = new StripRecord(
+            Guid.CreateVersion7(now),
+            lot.Code,
+            plan.Layout,
+            plan.Sheet!,
             strip.Patches,
             PatchMeans.Of(strip.Patches),
-            Aims.Of(entry.Lot, entry.Reference!, repeatability),
-            session.Provenance,
-            Revision.First(session.Provenance.By, time.GetUtcNow(), "read at the bench"))
+            Aims.Of(lot, reference, repeatability),
+            begun.Provenance,
+            Revision.First(begun.Provenance.By, now, "read at the bench"))
         {
-            ReferenceId = entry.Reference!.Id,
-            SessionId = session.Id,
-            CheckId = tags.CheckId,
-            CheckLacking = tags.CheckLacking,
+            ReferenceId = reference.Id,
+            SessionId = begun.Id,
+            CheckId = plan.CheckId,
+            CheckLacking = plan.CheckLacking,
             Repeatability = repeatability,
-            Line = tags.Line,
-            Bottle = tags.Bottle,
-            Note = tags.Note,
+            Line = plan.Line,
+            Bottle = plan.Bottle,
+            Note = plan.Note,
         };
+        await store.AddStripAsync(record, end, CancellationToken.None);
+        return record;
+    }
 }

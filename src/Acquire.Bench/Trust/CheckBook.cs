@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Acquire.Domain.Records;
+using Acquire.Domain.Sessions;
 using Acquire.Domain.Strips;
 using Acquire.Domain.Trust;
 using Acquire.Storage;
@@ -51,14 +52,19 @@ public sealed class CheckBook(AcquireStore store, TimeProvider time)
         return CheckStanding.Of(await store.LastCheckAsync(profile, now, cancellationToken), now, profile);
     }
 
+    /// <summary>Judges and keeps a check; one that was read in a session together with the session's end.</summary>
     internal async Task<JudgedCheck> KeepAsync(
-        Plaque plaque, ImmutableArray<PatchReads> patches, Provenance provenance, Guid? sessionId, CancellationToken cancellationToken)
+        Plaque plaque,
+        ImmutableArray<PatchReads> patches,
+        Provenance provenance,
+        (Guid Id, SessionEnd End)? session,
+        CancellationToken cancellationToken)
     {
         var known = await new RepeatabilityBook(store).KnownAsync(provenance.Instrument?.Profile, cancellationToken);
         var report = CheckJudge.Judge(plaque, patches, known);
         var check = new CalibrationCheck(
-            Guid.CreateVersion7(time.GetUtcNow()), plaque, patches, CheckJudge.Passes(plaque, report), provenance, sessionId);
-        await store.AddCheckAsync(check, cancellationToken);
+            Guid.CreateVersion7(time.GetUtcNow()), plaque, patches, CheckJudge.Passes(plaque, report), provenance, session?.Id);
+        await (session is var (_, end) ? store.AddCheckAsync(check, end, cancellationToken) : store.AddCheckAsync(check, cancellationToken));
         return new JudgedCheck(check, report);
     }
 }

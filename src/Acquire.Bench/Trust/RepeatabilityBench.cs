@@ -40,38 +40,38 @@ public sealed class RepeatabilityBench(AcquireStore store, ILinkOpener links, Ti
             throw new BenchException("A repeatability test needs two reads of each patch at least, better ten.");
         }
 
-        var accepted = RepeatabilitySpecification.Same(specification);
-        var plan = new ReadingPlan(patches, request.ReadsPerPatch, Channels.Colours) { ReadsPerPlacement = readsPerPlacement };
+        _ = RepeatabilitySpecification.Same(specification);
+        var plan = request.PlanFor(SessionPurpose.Repeatability, patches, Channels.Colours, readsPerPlacement) with { Specification = specification };
         var before = await _book.LastReportAsync(request.Instrument.Profile.Name, cancellationToken);
-        (RepeatabilityTest Test, RepeatabilityReport Report)? kept = null;
-        GaugeException? refused = null;
-        var session = await _runner.RunAsync(
-            SessionKind.Repeatability,
-            request,
-            plan,
-            seat,
-            async (begun, strip) =>
-            {
-                try
-                {
-                    var report = RepeatabilityStudy.Of(TestReads.Of(strip.Patches, readsPerPlacement), accepted);
-                    var test = new RepeatabilityTest(
-                        Guid.CreateVersion7(time.GetUtcNow()), strip.Patches, readsPerPlacement, specification, report.Passes, begun.Provenance, begun.Id);
-                    await store.AddRepeatabilityTestAsync(test, CancellationToken.None);
-                    kept = (test, report);
-                }
-                catch (GaugeException fault)
-                {
-                    refused = fault;
-                }
-            },
-            cancellationToken);
-        if (refused is not null)
-        {
-            throw refused;
-        }
+        return ResultOf(await _runner.RunAsync<RepeatabilityTest>(request, plan, seat, KeepAsync, cancellationToken), before);
+    }
 
-        var comparison = before is not null && kept is { Report: { } now } ? RepeatabilityComparison.Of(before, now) : null;
-        return new RepeatabilityResult(session, kept?.Test, kept?.Report, comparison);
+    /// <summary>Goes on with a test.</summary>
+    /// <exception cref="GaugeException">So much was left out that nothing is told; it stays in the session.</exception>
+    /// <exception cref="LinkException">The port cannot be opened; the session stays as it is.</exception>
+    /// <exception cref="StoreException">The store cannot be read.</exception>
+    public async Task<RepeatabilityResult> ResumeAsync(OpenSession session, BenchSeat seat, CancellationToken cancellationToken)
+    {
+        var before = await _book.LastReportAsync(session.Plan.Profile.Name, cancellationToken);
+        return ResultOf(await _runner.ResumeAsync<RepeatabilityTest>(session, seat, KeepAsync, cancellationToken), before);
+    }
+
+    private static RepeatabilityResult ResultOf((SessionResult Session, RepeatabilityTest? Test) done, RepeatabilityReport? before)
+    {
+        var report = done.Test is { } test ? RepeatabilityBook.ReportOf(test) : null;
+        var comparison = before is not null && report is not null ? RepeatabilityComparison.Of(before, report) : null;
+        return new RepeatabilityResult(done.Session, done.Test, report, comparison);
+    }
+
+    private async Task<RepeatabilityTest?> KeepAsync(OpenSession session, GuidedStrip strip, SessionEnd end)
+    {
+        var (begun, plan) = (session.Session, session.Plan);
+        var specification = plan.Specification!.Value;
+        var report = RepeatabilityStudy.Of(
+            TestReads.Of(strip.Patches, plan.ReadsPerPlacement), RepeatabilitySpecification.Same(specification));
+        var test = new RepeatabilityTest(
+            Guid.CreateVersion7(time.GetUtcNow()), strip.Patches, plan.ReadsPerPlacement, specification, report.Passes, begun.Provenance, begun.Id);
+        await store.AddRepeatabilityTestAsync(test, end, CancellationToken.None);
+        return test;
     }
 }

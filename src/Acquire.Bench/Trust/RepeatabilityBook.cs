@@ -33,8 +33,14 @@ public sealed class RepeatabilityBook(AcquireStore store)
     /// <exception cref="StoreException">The store cannot be read.</exception>
     public async Task<RepeatabilityInForce?> InForceAsync(string profile, CancellationToken cancellationToken) =>
         (await ListAsync(cancellationToken)).LastOrDefault(t => t.Test.Provenance.Instrument?.Profile == profile) is ({ } test, { } report)
-            ? new RepeatabilityInForce(
-                test.Id, [.. report.Channels.Select(c => new ChannelScatter(c.Channel, c.Pooled.Stated, c.Pooled.DegreesOfFreedom))])
+            ? Of(test, report)
+            : null;
+
+    /// <summary>One test with what it told; null when there is no such test.</summary>
+    /// <exception cref="StoreException">The store cannot be read.</exception>
+    public async Task<RepeatabilityInForce?> InForceAsync(Guid testId, CancellationToken cancellationToken) =>
+        (await store.ListRepeatabilityTestsAsync(cancellationToken)).FirstOrDefault(t => t.Id == testId) is { } test
+            ? Of(test, ReportOf(test))
             : null;
 
     /// <summary>The scatter of one read by the last test of a device profile, for uncertainties; empty when there is none.</summary>
@@ -43,4 +49,7 @@ public sealed class RepeatabilityBook(AcquireStore store)
         (await LastReportAsync(profile, cancellationToken))?.Channels.ToImmutableDictionary(
             c => c.Channel, c => new PooledDeviation(c.Pooled.Stated, c.Pooled.DegreesOfFreedom))
         ?? ImmutableDictionary<Channel, PooledDeviation>.Empty;
+
+    private static RepeatabilityInForce Of(RepeatabilityTest test, RepeatabilityReport report) => new(
+        test.Id, [.. report.Channels.Select(c => new ChannelScatter(c.Channel, c.Pooled.Stated, c.Pooled.DegreesOfFreedom))]);
 }

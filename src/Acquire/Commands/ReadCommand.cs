@@ -2,6 +2,7 @@ using System.CommandLine;
 using Acquire.Bench.Strips;
 using Acquire.Bench.Trust;
 using Acquire.Domain.Processes;
+using Acquire.Domain.Sessions;
 using Acquire.Hosting;
 using Acquire.Instruments.Links;
 using Acquire.Rendering;
@@ -40,8 +41,9 @@ internal static class ReadCommand
             var book = Common.Lots(parsed, store, surroundings);
             var bench = new StripBench(store, book, Common.Links(parsed, surroundings, logs), surroundings.Time, logs.CreateLogger<ReconnectingLink>());
             var request = Common.Session(
-                parsed.GetRequiredValue(lot), instrument, parsed.GetValue(reads), parsed.GetValue(by), parsed.GetValue(giveUp), surroundings);
+                parsed, parsed.GetRequiredValue(lot), instrument, parsed.GetValue(reads), parsed.GetValue(by), parsed.GetValue(giveUp), surroundings);
             TerminalSeat.WarnOfExpiry(surroundings, (await book.GetAsync(request.LotCode, cancellationToken)).Lot);
+            await UnfinishedNote.WriteAsync(surroundings, store, SessionPurpose.Strip, request.LotCode, cancellationToken);
             var (tags, warning) = await new CheckGate(store, new CheckBook(store, surroundings.Time)).PassAsync(
                 new StripTags(parsed.GetValue(line), parsed.GetValue(bottle), parsed.GetValue(note)),
                 CheckRequireCommand.InForce(parsed, require),

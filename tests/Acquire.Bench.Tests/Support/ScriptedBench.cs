@@ -27,6 +27,9 @@ internal sealed class ScriptedBench(TimeProvider? time = null, TimeSpan? keepAft
     public void Instrument(params IEnumerable<InstrumentEvent> events) => events.ToList().ForEach(e => Assert.True(_events.Writer.TryWrite(
         new Reception(new JournalEntry(0, e.Line.ReceivedAt, JournalEvent.Received) { Bytes = e.Line.Bytes }, [e]))));
 
+    /// <summary>Thrown by the journal when a decision is to be kept.</summary>
+    public Exception? DecisionFault { get; init; }
+
     public void BreakLink() => _events.Writer.Complete(new LinkException(LinkFault.Gone, "The port went away."));
 
     public void Fail(Exception fault) => _events.Writer.Complete(fault);
@@ -68,6 +71,11 @@ internal sealed class ScriptedBench(TimeProvider? time = null, TimeSpan? keepAft
         if (JournalFault is { } fault && lines.Any(l => l.Sequence >= fault.FromLine))
         {
             return Task.FromException(fault.Fault);
+        }
+
+        if (DecisionFault is { } decision && entries.Any(e => e.Event == JournalEvent.Decided))
+        {
+            return Task.FromException(decision);
         }
 
         Entries.AddRange(entries);

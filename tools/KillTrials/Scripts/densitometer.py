@@ -1,0 +1,34 @@
+"""An instrument that shares no code with the program under test, and that outlives it.
+
+Owns a pseudo-terminal, links its end to a name, and sends readings for ever, cut at random places with short random pauses. No two readings
+are alike, so that one that is lost or stored twice shows.
+
+usage: densitometer.py LINK SEED FIRST
+"""
+import os
+import random
+import sys
+import time
+import tty
+
+
+def main() -> None:
+    link, seed, number = sys.argv[1], int(sys.argv[2]), int(sys.argv[3])
+    dice = random.Random(seed)
+    ours, theirs = os.openpty()
+    tty.setraw(theirs)
+    os.symlink(os.ttyname(theirs), link)
+    while True:
+        line = f"R {number % 4000 / 1000:.3f} G {number // 4000 / 1000:.3f} B 2.100\r\n".encode()
+        number += 1
+        while line:
+            cut = dice.randint(1, 12)
+            piece, line = line[:cut], line[cut:]
+            while piece:
+                piece = piece[os.write(ours, piece):]
+            if dice.random() < 0.3:
+                time.sleep(dice.choice((0.0005, 0.001, 0.003)))
+
+
+if __name__ == "__main__":
+    main()

@@ -88,7 +88,7 @@ public sealed class ReadingTrials(string folder, int seed)
     private async Task<StoreLook> OnceAsync(bool isOpen, Tally tally, CancellationToken cancellationToken)
     {
         var reads = ReadsPerPatch.ToString(CultureInfo.InvariantCulture);
-        string[] arguments = isOpen ? ["resume"] : ["read", "--port", _port, "--profile", "labelled-line", "--lot", Lot, "--reads", reads];
+        string[] arguments = isOpen ? ["resume", "--no-bell"] : ["read", "--no-bell", "--port", _port, "--profile", "labelled-line", "--lot", Lot, "--reads", reads];
         var run = await VictimProgram.RunAsync(_data, Instant(), cancellationToken, arguments);
         tally.Runs++;
         tally.Killed += run.Code is null ? 1 : 0;
@@ -125,5 +125,5 @@ public sealed class ReadingTrials(string folder, int seed)
     }
 
     /// <summary>The rest of a reading whose beginning another link got fits nothing and is no reading.</summary>
-    private static bool IsReading(string line) => line is ['R', ' ', ..] && line.EndsWith("B 2.100", StringComparison.Ordinal) && line.Length == 23;
+    private static bool IsReading(string line) => line is ['R', ' ', ..] && line.EndsWith("B 2.10", StringComparison.Ordinal) && line.Length == 20;
 }

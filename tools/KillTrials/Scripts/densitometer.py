@@ -19,7 +19,7 @@ def main() -> None:
     tty.setraw(theirs)
     os.symlink(os.ttyname(theirs), link)
     while True:
-        line = f"R {number % 4000 / 1000:.3f} G {number // 4000 / 1000:.3f} B 2.100\r\n".encode()
+        line = f"R {number % 400 / 100:.2f} G {number // 400 % 400 / 100:.2f} B 2.10\r\n".encode()
         number += 1
         while line:
             cut = dice.randint(1, 12)

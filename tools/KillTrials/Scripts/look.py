@@ -5,6 +5,7 @@ Lines are cut from the journal's bytes anew, by the plainest rule: a link's byte
 usage: look.py DATABASE
 """
 import json
+import re
 import sqlite3
 import sys
 
@@ -16,7 +17,7 @@ def lines_of(entries):
             rest = b""
         elif event == "received":
             rest += data
-            *ended, rest = rest.split(b"\r\n")
+            *ended, rest = re.split(b"[\r\n]", rest)
             whole += [line.decode("latin-1") for line in ended if line]
     return whole
 

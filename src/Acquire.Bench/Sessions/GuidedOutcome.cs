@@ -16,6 +16,9 @@ public sealed record GuidedOutcome(
     /// <summary>Whether it was broken off by something that passes, so that the session need not end with it.</summary>
     public bool MayGoOn { get; init; }
 
+    /// <summary>What came last and could not be kept any more; empty unless the store failed.</summary>
+    public ImmutableArray<JournalEntry> Unstored { get; init; } = [];
+
     /// <summary>How many lines fitted nothing in the profile.</summary>
     public int UnmatchedLines => Lines.Count(l => l.Meaning == LineMeaning.Unmatched);
 }

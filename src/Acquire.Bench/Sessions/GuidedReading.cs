@@ -22,6 +22,8 @@ public sealed class GuidedReading(
     /// <summary>What has come while the disk was busy shares its next commit, up to so much.</summary>
     private const int MostAtOnce = 64;
 
+    private ImmutableArray<JournalEntry> _unstored = [];
+
     /// <summary>
     /// Runs until every patch is read, the user cancels, or a fault ends it. Faults of the link and the store are an outcome, not an
     /// exception: what was read until then is in it.
@@ -95,7 +97,7 @@ public sealed class GuidedReading(
             }
             catch (Storage.StoreException fault)
             {
-                return End(SessionOutcome.Failed, fault.Message, fault) with { MayGoOn = true };
+                return End(SessionOutcome.Failed, fault.Message, fault) with { MayGoOn = true, Unstored = _unstored };
             }
 
             // A link that goes once all is read spoils nothing, unless a step is then taken back.
@@ -146,7 +148,7 @@ public sealed class GuidedReading(
     {
         var events = receptions.SelectMany(r => r.Events).ToList();
         ImmutableArray<JournalEntry> entries = [.. receptions.Select(r => progress.Number(r.Entry))];
-        await journal.AppendAsync(entries, progress.Add(events), CancellationToken.None);
+        await KeepAsync(entries, progress.Add(events));
         foreach (var received in events)
         {
             var before = progress.Strip;
@@ -166,9 +168,16 @@ public sealed class GuidedReading(
     private async Task CarryAsync(BenchCommand decision)
     {
         var entry = progress.Number(new JournalEntry(0, time.GetUtcNow(), JournalEvent.Decided) { Decision = DecisionJson.Of(decision) });
-        await journal.AppendAsync([entry], [], CancellationToken.None);
+        await KeepAsync([entry], []);
         display.Show(progress.Carry(decision, entry.At));
         Prompt();
+    }
+
+    private async Task KeepAsync(ImmutableArray<JournalEntry> entries, ImmutableArray<ReceivedLine> lines)
+    {
+        _unstored = entries;
+        await journal.AppendAsync(entries, lines, CancellationToken.None);
+        _unstored = [];
     }
 
     private void Prompt() => display.Show(progress.Strip.Next is { } target

@@ -61,7 +61,7 @@ public sealed class RebuildTests
     public async Task Rebuild_of_every_prefix_equals_the_state_after_that_entry()
     {
         var profile = new ProfileLibrary().Find("labelled-line");
-        var bench = new LiveBench(profile, seed: 4);
+        await using var bench = new LiveBench(profile, seed: 4);
         _ = await bench.RunAsync([.. Enumerable.Range(0, 60).Select(i => i % 7)], Token);
         var live = new SessionProgress(Some.Plan(3));
         var lines = new LineReception(profile);
@@ -127,7 +127,7 @@ public sealed class RebuildTests
     }
 
     /// <summary>A guided reading fed by the real reader from links whose bytes, pauses and breaks are drawn.</summary>
-    private sealed class LiveBench(DeviceProfile profile, int seed) : ISessionJournal, IBenchDisplay
+    private sealed class LiveBench(DeviceProfile profile, int seed) : ISessionJournal, IBenchDisplay, IAsyncDisposable
     {
         private readonly FakeTimeProvider _time = new(Some.Moment);
         private readonly Random _dice = new(seed);
@@ -166,6 +166,8 @@ public sealed class RebuildTests
         public void Show(BenchUpdate update)
         {
         }
+
+        public ValueTask DisposeAsync() => _link.DisposeAsync();
 
         private void Do(int step)
         {

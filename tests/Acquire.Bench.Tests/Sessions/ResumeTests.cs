@@ -1,5 +1,4 @@
 using System.Text;
-using System.Threading.Channels;
 using Acquire.Analysis.ProcessSheets;
 using Acquire.Bench.Lots;
 using Acquire.Bench.Processes;
@@ -289,7 +288,7 @@ public sealed class ResumeTests : IAsyncLifetime
     /// <summary>How many whole lines of readings, and how many bytes after the last line end, the newest open session has.</summary>
     private async Task<(int Taken, int Pending)> StoredAsync()
     {
-        if ((await _store.ListOpenSessionsAsync(Token)).LastOrDefault() is not { } stored)
+        if (await _store.ListOpenSessionsAsync(Token) is not [.., var stored])
         {
             return (0, 0);
         }
@@ -311,7 +310,7 @@ public sealed class ResumeTests : IAsyncLifetime
         return new SessionRequest("4410", new InstrumentSetup(new LinkAddress.Serial("plugged"), profile, profile.Link), reads, "staff") { GiveUpAfter = TimeSpan.Zero };
     }
 
-    private Task EnterReferenceAsync(string reason) => _lots.EnterReferenceAsync(
+    private Task<LotReference> EnterReferenceAsync(string reason) => _lots.EnterReferenceAsync(
         "4410",
         [.. ShippedSheets.Get("c41").Layout.Patches.Select((p, i) => new EnteredDensities(p.Key, ChannelDensities.Rgb(0.3m + i, 0.6m + i, 0.8m + i)))],
         "staff",

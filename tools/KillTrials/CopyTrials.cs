@@ -22,7 +22,9 @@ public sealed class CopyTrials(string folder, int seed)
             var database = Path.Combine(data, "acquire.db");
             File.Copy(old, database);
             await RunAsync(tally, data, cancellationToken, "session", "list");
-            OldStore.Compare(await StoreLook.AtAsync(database, tally, cancellationToken), "the store", tally);
+            var look = await StoreLook.AtAsync(database, tally, cancellationToken);
+            OldStore.Compare(look, "the store", tally);
+            tally.Finished += look.Version > OldStore.Version ? 1 : 0;
             foreach (var backup in Directory.GetFiles(data, "acquire-before-upgrade-*.db"))
             {
                 OldStore.Compare(await StoreLook.AtAsync(backup, tally, cancellationToken), "the backup", tally);
@@ -52,6 +54,7 @@ public sealed class CopyTrials(string folder, int seed)
             OldStore.Compare(await StoreLook.AtAsync(database, tally, cancellationToken), "the store", tally);
             if (File.Exists(target))
             {
+                tally.Finished++;
                 OldStore.Compare(await StoreLook.AtAsync(target, tally, cancellationToken), "the backup", tally);
             }
         }
@@ -64,7 +67,7 @@ public sealed class CopyTrials(string folder, int seed)
 
     private async Task RunAsync(Tally tally, string data, CancellationToken cancellationToken, params string[] arguments)
     {
-        var run = await VictimProgram.RunAsync(data, KillAt.After(_usual * (0.3 + (_dice.NextDouble() * 0.9))), cancellationToken, arguments);
+        var run = await VictimProgram.RunAsync(data, KillAt.After(_usual * (0.3 + (_dice.NextDouble() * 1.5))), cancellationToken, arguments);
         tally.Runs++;
         tally.Killed += run.Code is null ? 1 : 0;
         tally.Finished += run.Code == 0 ? 1 : 0;

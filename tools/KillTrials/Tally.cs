@@ -13,7 +13,7 @@ public sealed record Tally(string Name)
     /// <summary>How many readings it had acknowledged.</summary>
     public int Acknowledged { get; set; }
 
-    /// <summary>How many records or copies were finished.</summary>
+    /// <summary>How many strips or copies were found whole, or stores found upgraded at least in part.</summary>
     public int Finished { get; set; }
 
     /// <summary>Everything that should not be.</summary>

@@ -34,6 +34,9 @@ public sealed record StripTags(string? Line = null, string? Bottle = null, strin
     /// <summary>The strip of another lot that was processed together with this one; null when there is none.</summary>
     public StripRecord? PairedWith { get; init; }
 
+    /// <summary>When the strip ran in the developer, if the user said so; null for about now.</summary>
+    public DateTimeOffset? RanAt { get; init; }
+
     /// <summary>Whether the lot has no reference yet and the strip is to become part of one.</summary>
     public bool ForBaseline { get; init; }
 }

@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using Acquire.Analysis.Gauge;
 using Acquire.Domain.Records;
+using Acquire.Domain.Sessions;
 using Acquire.Domain.Strips;
 using Acquire.Domain.Trust;
 using Acquire.Storage;
@@ -63,13 +64,18 @@ public sealed class CheckBook(AcquireStore store, TimeProvider time)
         return CheckStanding.Of(await store.LastCheckAsync(profile, now, cancellationToken), now, profile);
     }
 
+    /// <summary>Judges and keeps a check; one that was read in a session together with the session's end.</summary>
     internal async Task<JudgedCheck> KeepAsync(
-        Plaque plaque, ImmutableArray<PatchReads> patches, Provenance provenance, Guid? sessionId, CancellationToken cancellationToken)
+        Plaque plaque,
+        ImmutableArray<PatchReads> patches,
+        Provenance provenance,
+        (Guid Id, SessionEnd End)? session,
+        CancellationToken cancellationToken)
     {
         var report = Judge(plaque, patches, provenance, await _tests.KnownAsync(cancellationToken));
         var check = new CalibrationCheck(
-            Guid.CreateVersion7(time.GetUtcNow()), plaque, patches, CheckJudge.Passes(plaque, report), provenance, sessionId);
-        await store.AddCheckAsync(check, cancellationToken);
+            Guid.CreateVersion7(time.GetUtcNow()), plaque, patches, CheckJudge.Passes(plaque, report), provenance, session?.Id);
+        await (session is var (_, end) ? store.AddCheckAsync(check, end, cancellationToken) : store.AddCheckAsync(check, cancellationToken));
         return new JudgedCheck(check, report);
     }
 

@@ -40,28 +40,22 @@ public sealed class RepeatabilityBench(AcquireStore store, ILinkOpener links, Ti
         }
 
         _ = RepeatabilitySpecification.Same(specification);
-        var channels = ReadingChannels.Always(request.Instrument.Profile);
-        var plan = new ReadingPlan(patches, request.ReadsPerPatch, channels) { ReadsPerPlacement = readsPerPlacement };
-        KeptTest? kept = null;
-        GaugeException? refused = null;
-        var session = await _runner.RunAsync(
-            SessionKind.Repeatability,
-            request,
-            plan,
-            seat,
-            async (begun, strip) =>
-            {
-                try
-                {
-                    kept = await _entry.KeepAsync(
-                        strip.Patches, readsPerPlacement, specification, begun.Provenance, begun.Id, CancellationToken.None);
-                }
-                catch (GaugeException fault)
-                {
-                    refused = fault;
-                }
-            },
-            cancellationToken);
-        return refused is null ? new RepeatabilityResult(session, kept) : throw refused;
+        var plan = request.PlanFor(SessionPurpose.Repeatability, patches, ReadingChannels.Always(request.Instrument.Profile), readsPerPlacement) with
+        {
+            Specification = specification,
+        };
+        return ResultOf(await _runner.RunAsync<KeptTest>(request, plan, seat, KeepAsync, cancellationToken));
     }
+
+    /// <summary>Goes on with a test.</summary>
+    /// <exception cref="GaugeException">So much was left out that nothing is told; it stays in the session.</exception>
+    /// <exception cref="LinkException">The port cannot be opened; the session stays as it is.</exception>
+    /// <exception cref="StoreException">The store cannot be read.</exception>
+    public async Task<RepeatabilityResult> ResumeAsync(OpenSession session, BenchSeat seat, CancellationToken cancellationToken) =>
+        ResultOf(await _runner.ResumeAsync<KeptTest>(session, seat, KeepAsync, cancellationToken));
+
+    private static RepeatabilityResult ResultOf((SessionResult Session, KeptTest? Kept) done) => new(done.Session, done.Kept);
+
+    private async Task<KeptTest?> KeepAsync(OpenSession session, GuidedStrip strip, SessionEnd end) => await _entry.KeepAsync(
+        strip.Patches, session.Plan.ReadsPerPlacement, session.Plan.Specification!.Value, session.Session.Provenance, (session.Session.Id, end), CancellationToken.None);
 }

@@ -29,8 +29,14 @@ public sealed class RepeatabilityBook(AcquireStore store)
     /// <exception cref="StoreException">The store cannot be read.</exception>
     public async Task<RepeatabilityInForce?> InForceAsync(string profile, CancellationToken cancellationToken) =>
         (await ListAsync(cancellationToken)).LastOrDefault(t => t.Test.Provenance.Instrument?.Profile == profile) is ({ } test, { } report)
-            ? new RepeatabilityInForce(
-                test.Id, [.. report.Channels.Select(c => new ChannelScatter(c.Channel, c.Pooled.Stated, c.Pooled.DegreesOfFreedom))])
+            ? Of(test, report)
+            : null;
+
+    /// <summary>One test with what it told; null when there is no such test.</summary>
+    /// <exception cref="StoreException">The store cannot be read.</exception>
+    public async Task<RepeatabilityInForce?> InForceAsync(Guid testId, CancellationToken cancellationToken) =>
+        (await store.ListRepeatabilityTestsAsync(cancellationToken)).FirstOrDefault(t => t.Id == testId) is { } test
+            ? Of(test, ReportOf(test))
             : null;
 
     /// <summary>
@@ -38,11 +44,19 @@ public sealed class RepeatabilityBook(AcquireStore store)
     /// reference was entered.
     /// </summary>
     /// <exception cref="StoreException">The store cannot be read.</exception>
-    public async Task<RepeatabilityInForce?> InForceForAsync(LotReference? reference, CancellationToken cancellationToken) =>
-        reference?.Provenance.Instrument is { } used ? await InForceAsync(used.Profile, cancellationToken) : null;
+    public async Task<RepeatabilityInForce?> InForceForAsync(
+        LotReference? reference, CancellationToken cancellationToken, DateTimeOffset? at = null) =>
+        reference?.Provenance.Instrument is { } used
+        && (await ListAsync(cancellationToken)).LastOrDefault(t => t.Test.Provenance.Instrument?.Profile == used.Profile && t.Test.Provenance.At <= (at ?? DateTimeOffset.MaxValue))
+            is ({ } test, { } report)
+            ? Of(test, report)
+            : null;
 
     /// <summary>The scatter of one read at any moment, for uncertainties.</summary>
     /// <exception cref="StoreException">The store cannot be read.</exception>
     public async Task<KnownScatter> KnownAsync(CancellationToken cancellationToken) =>
         new(await store.ListRepeatabilityTestsAsync(cancellationToken));
+
+    private static RepeatabilityInForce Of(RepeatabilityTest test, RepeatabilityReport report) => new(
+        test.Id, [.. report.Channels.Select(c => new ChannelScatter(c.Channel, c.Pooled.Stated, c.Pooled.DegreesOfFreedom))]);
 }

@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using Acquire.Analysis.Gauge;
 using Acquire.Domain.Records;
+using Acquire.Domain.Sessions;
 using Acquire.Domain.Strips;
 using Acquire.Domain.Trust;
 using Acquire.Storage;
@@ -46,14 +47,16 @@ public sealed class RepeatabilityEntry(AcquireStore store, TimeProvider time)
         int readsPerPlacement,
         double specification,
         Provenance provenance,
-        Guid? sessionId,
+        (Guid Id, SessionEnd End)? session,
         CancellationToken cancellationToken)
     {
         var report = RepeatabilityStudy.Of(TestReads.Of(patches, readsPerPlacement), RepeatabilitySpecification.Same(specification));
         var before = await _book.LastReportAsync(provenance.Instrument?.Profile, cancellationToken);
         var test = new RepeatabilityTest(
-            Guid.CreateVersion7(time.GetUtcNow()), patches, readsPerPlacement, specification, report.Passes, provenance, sessionId);
-        await store.AddRepeatabilityTestAsync(test, cancellationToken);
+            Guid.CreateVersion7(time.GetUtcNow()), patches, readsPerPlacement, specification, report.Passes, provenance, session?.Id);
+        await (session is { End: var end }
+            ? store.AddRepeatabilityTestAsync(test, end, cancellationToken)
+            : store.AddRepeatabilityTestAsync(test, cancellationToken));
         return new KeptTest(test, report, before is null ? null : RepeatabilityComparison.Of(before, report));
     }
 }

@@ -54,6 +54,8 @@ internal static class Application
         DemoCommand.Build(surroundings),
         SimulateCommand.Build(surroundings),
         ReadCommand.Build(surroundings),
+        ResumeCommand.Build(surroundings),
+        SessionCommand.Build(surroundings),
         LotCommand.Build(surroundings),
         StripCommand.Build(surroundings),
         ExportCommand.Build(surroundings),

@@ -1,6 +1,7 @@
 using System.CommandLine;
 using Acquire.Bench;
 using Acquire.Bench.Trust;
+using Acquire.Domain.Sessions;
 using Acquire.Hosting;
 using Acquire.Rendering;
 using Acquire.Storage.Import;
@@ -48,10 +49,11 @@ internal static class CheckCommand
                 return Judged(surroundings, await book.EnterAsync(name, imported, of, person, cancellationToken), parsed.GetValue(json));
             }
 
+            await UnfinishedNote.WriteAsync(surroundings, store, SessionPurpose.Check, name, cancellationToken);
             using var logs = Common.Logs(parsed);
             var bench = new CheckBench(store, book, Common.Links(parsed, surroundings, logs), surroundings.Time);
             using var seat = new TerminalSeat(surroundings, bell: !parsed.GetValue(noBell), cancellationToken);
-            var request = Common.Session("", instrument, parsed.GetValue(reads), person, parsed.GetValue(giveUp), surroundings);
+            var request = Common.Session(parsed, "", instrument, parsed.GetValue(reads), person, parsed.GetValue(giveUp), surroundings);
             var result = await bench.CheckAsync(request, name, seat.Seat, cancellationToken);
             if (result.Judged is not { } judged)
             {

@@ -2,6 +2,7 @@ using System.CommandLine;
 using Acquire.Analysis.Judgement;
 using Acquire.Bench;
 using Acquire.Bench.Strips;
+using Acquire.Domain.Sessions;
 using Acquire.Hosting;
 using Acquire.Instruments.Links;
 using Acquire.Rendering;
@@ -64,10 +65,11 @@ internal static class LotReferenceCommand
             }
 
             TerminalSeat.WarnOfExpiry(surroundings, lot);
+            await UnfinishedNote.WriteAsync(surroundings, store, SessionPurpose.Reference, lot.Code, cancellationToken);
             using var logs = Common.Logs(parsed);
             var bench = new StripBench(store, book, Common.Links(parsed, surroundings, logs), surroundings.Time, logs.CreateLogger<ReconnectingLink>());
             using var seat = new TerminalSeat(surroundings, bell: !parsed.GetValue(noBell), cancellationToken);
-            var request = Common.Session(lot.Code, instrument, parsed.GetValue(reads), person, parsed.GetValue(giveUp), surroundings);
+            var request = Common.Session(parsed, lot.Code, instrument, parsed.GetValue(reads), person, parsed.GetValue(giveUp), surroundings);
             var result = await bench.ReadReferenceAsync(request, why, seat.Seat, cancellationToken);
             if (result.Reference is null)
             {

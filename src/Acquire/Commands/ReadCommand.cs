@@ -3,6 +3,7 @@ using Acquire.Bench.Strips;
 using Acquire.Bench.Trust;
 using Acquire.Commands.Books;
 using Acquire.Domain.Processes;
+using Acquire.Domain.Sessions;
 using Acquire.Hosting;
 using Acquire.Instruments.Links;
 using Acquire.Rendering;
@@ -41,13 +42,14 @@ internal static class ReadCommand
             var bench = new StripBench(store, book, Common.Links(parsed, surroundings, logs), surroundings.Time, logs.CreateLogger<ReconnectingLink>());
             var (lot, said) = await about.OfAsync(parsed, store, cancellationToken);
             var request = Common.Session(
-                lot, instrument, parsed.GetValue(reads), parsed.GetValue(by), parsed.GetValue(giveUp), surroundings);
+                parsed, lot, instrument, parsed.GetValue(reads), parsed.GetValue(by), parsed.GetValue(giveUp), surroundings);
             var stripLot = (await book.GetAsync(request.LotCode, cancellationToken)).Lot;
             TerminalSeat.WarnOfExpiry(surroundings, stripLot);
+            await UnfinishedNote.WriteAsync(surroundings, store, SessionPurpose.Strip, request.LotCode, cancellationToken);
             var books = new StripBooks(store, surroundings);
             var run = await books.FindAsync(stripLot, said.Line, said.Bottle, parsed.GetValue(ranAt), cancellationToken);
             var (tags, warning) = await new CheckGate(store, new CheckBook(store, surroundings.Time)).PassAsync(
-                said with { Line = run.LineName, Bottle = run.BottleName },
+                said with { Line = run.LineName, Bottle = run.BottleName, RanAt = books.RanAt },
                 CheckRequireCommand.InForce(parsed, require),
                 instrument.Profile.Name,
                 cancellationToken);

@@ -3,6 +3,7 @@ using Acquire.Analysis.Gauge;
 using Acquire.Bench;
 using Acquire.Bench.Sessions;
 using Acquire.Bench.Trust;
+using Acquire.Domain.Sessions;
 using Acquire.Domain.Strips;
 using Acquire.Hosting;
 using Acquire.Rendering;
@@ -70,10 +71,11 @@ internal static class RepeatabilityCommand
         var patches = (parsed.GetValue(options.Patches) ?? "patch").Split(',', StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries);
         var layout = new StripLayout("repeatability test", [.. patches.Select(p => new Patch(p, p))]);
         await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
+        await UnfinishedNote.WriteAsync(surroundings, store, SessionPurpose.Repeatability, "", cancellationToken);
         using var logs = Common.Logs(parsed);
         var bench = new RepeatabilityBench(store, Common.Links(parsed, surroundings, logs), surroundings.Time);
         using var seat = new TerminalSeat(surroundings, bell: !parsed.GetValue(options.NoBell), cancellationToken);
-        var request = Common.Session("", instrument, parsed.GetValue(options.Reads), parsed.GetValue(options.By), parsed.GetValue(options.GiveUpAfter), surroundings);
+        var request = Common.Session(parsed, "", instrument, parsed.GetValue(options.Reads), parsed.GetValue(options.By), parsed.GetValue(options.GiveUpAfter), surroundings);
         var result = await bench.TestAsync(
             request, layout, parsed.GetValue(options.Still), parsed.GetValue(options.Specification), seat.Seat, cancellationToken);
         if (result.Kept is not { } kept)

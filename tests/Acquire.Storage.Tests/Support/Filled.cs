@@ -8,8 +8,8 @@ internal static class Filled
     {
         await store.AddLotAsync(Some.Lot, token);
         var session = Some.Session();
-        await store.BeginSessionAsync(session, token);
-        await store.AppendLineAsync(session.Id, Some.Line(1, "???", Domain.Sessions.LineMeaning.Unmatched), token);
+        await store.BeginSessionAsync(session, Some.SessionPlan(), token);
+        await store.AppendAsync(session.Id, [Some.Chunk(1)], [Some.Line(1, "???", Domain.Sessions.LineMeaning.Unmatched)], token);
         await store.EndSessionAsync(session.Id, new(Domain.Sessions.SessionOutcome.Completed, Some.Evening, "done"), token);
         var reference = Some.Reference();
         await store.AddReferenceAsync(reference, token);

@@ -43,6 +43,19 @@ internal static class Some
 
     public static BenchSession Session() => new(Guid.CreateVersion7(Evening), SessionKind.Strip, Lot.Code, 2, Provenance());
 
+    public static SessionPlan SessionPlan() => new(
+        SessionPurpose.Strip, Layout, 1, Channels.Colours, new ProfileText("labelled-channels", new string('a', 64), "{ \"name\": … }"), 9600)
+    {
+        Sheet = Sheet,
+        CheckLacking = "no check yet",
+        Line = "dip tank",
+        Bottle = "dev 3, half full",
+        Note = "first after new mix",
+    };
+
+    public static JournalEntry Chunk(int sequence, string text = "R 0.26 G 0.62 B 0.80\r\n") =>
+        new(sequence, Evening.AddSeconds(sequence).AddTicks(sequence), JournalEvent.Received) { Bytes = [.. System.Text.Encoding.Latin1.GetBytes(text)] };
+
     public static ReceivedLine Line(int sequence, string text = "R 0.26 G 0.62 B 0.80", LineMeaning meaning = LineMeaning.Reading) =>
         new(sequence, RawLine.OfText(text, Evening.AddSeconds(sequence)), meaning);
 
@@ -71,8 +84,8 @@ internal static class Some
         Evening,
         "three pairs agree");
 
-    public static LotReference Reference(Guid? id = null, int revision = 1, string? lot = null) => new(
-        id ?? Guid.CreateVersion7(Evening), lot ?? Lot.Code, Patches(), Provenance(), new Revision(revision, "Ines", Evening, "read"));
+    public static LotReference Reference(Guid? id = null, int revision = 1, string? lot = null, Guid? session = null) => new(
+        id ?? Guid.CreateVersion7(Evening), lot ?? Lot.Code, Patches(), Provenance(), new Revision(revision, "Ines", Evening, "read"), session);
 
     public static StripRecord Strip(Guid? id = null, int revision = 1, string? lot = null, DateTimeOffset? at = null, string? line = "dip tank") => new(
         id ?? Guid.CreateVersion7(Evening),

@@ -55,6 +55,7 @@ internal static class Application
         LotCommand.Build(surroundings),
         StripCommand.Build(surroundings),
         ExportCommand.Build(surroundings),
+        ImportCommand.Build(surroundings),
         BackupCommand.Build(surroundings),
         ListenCommand.Build(surroundings),
         PortsCommand.Build(surroundings),

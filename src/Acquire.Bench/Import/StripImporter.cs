@@ -22,6 +22,7 @@ public sealed class StripImporter(AcquireStore store, ProcessLibrary processes, 
         var strips = await FileKind.OfAsync(request.File, cancellationToken) switch
         {
             FileKind.Kind.JsonLines => Records(request, cancellationToken),
+            FileKind.Kind.Cgats => Tables(await CgatsAsync(request, cancellationToken), request, listener, cancellationToken),
             _ => Tables(await TableAsync(request, listener, cancellationToken), request, listener, cancellationToken),
         };
         var fates = new Dictionary<ImportFate, int>();
@@ -90,6 +91,14 @@ public sealed class StripImporter(AcquireStore store, ProcessLibrary processes, 
         map = map with { Constants = map.Constants.SetItems(request.Constants) };
         var dates = request.Dates ?? map.Dates ?? await DatesAsync(request, map, listener, cancellationToken);
         return StripCsvReader.ReadAsync(request.File, map, dates, Zone(map), cancellationToken);
+    }
+
+    /// <summary>Of a map a CGATS file takes the words for patches, the order of dates and the time zone.</summary>
+    private async Task<IAsyncEnumerable<ImportedStrip>> CgatsAsync(ImportRequest request, CancellationToken cancellationToken)
+    {
+        var map = request.Map is { } file ? await ColumnMapFile.ReadAsync(file, cancellationToken) : new ColumnMap { Rows = RowKind.Patch };
+        var choices = new CgatsChoices(Zone(map), request.Dates ?? map.Dates, request.ProcessedAt, map.Patches);
+        return StripCgatsReader.ReadAsync(request.File, choices, cancellationToken);
     }
 
     private async Task<ColumnMap> MapAsync(ImportRequest request, CancellationToken cancellationToken)

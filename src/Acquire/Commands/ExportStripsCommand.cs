@@ -71,6 +71,7 @@ internal static class ExportStripsCommand
     private static Func<Stream, CancellationToken, Task> Writer(string kind, IAsyncEnumerable<StripRecord> strips, Surroundings surroundings) => kind switch
     {
         "jsonl" => (stream, token) => StripJsonLines.WriteAsync(strips.Select(StripExports.Of), stream, token),
+        "cgats" => (stream, token) => StripCgats.WriteAsync(strips, stream, token),
         _ => (stream, token) => StripReadsCsv.WriteAsync(strips, stream, token),
     };
 

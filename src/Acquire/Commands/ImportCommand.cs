@@ -1,4 +1,5 @@
 using System.CommandLine;
+using System.Globalization;
 using Acquire.Bench;
 using Acquire.Bench.Import;
 using Acquire.Hosting;
@@ -28,13 +29,18 @@ internal static class ImportCommand
             Description = name == "process" ? "The process of lots that are added, such as c41." : $"The {name} of all strips of the file.",
             HelpName = name == "lot" ? "CODE" : "TEXT",
         });
+        var at = new Option<string?>("--processed-at")
+        {
+            Description = "When the strips were processed, for a CGATS file that does not say.",
+            HelpName = "YYYY-MM-DD[THH:MM]",
+        };
         var addLots = new Option<bool>("--add-lots") { Description = "Add lots that the store lacks, without a reference: their strips show no deviation." };
         var skip = new Option<bool>("--skip-conflicts") { Description = "Leave strips that are stored with other values as they are, and import the rest." };
         var by = new Option<string?>("--by") { Description = "Who imports; the user of this computer when not given.", HelpName = "NAME" };
         var json = Common.Json();
         var command = new Command("strips", "Take strips from a file: all of it, or nothing. The same file a second time changes nothing.")
         {
-            file, map, dryRun, dates, addLots, skip, by, json,
+            file, map, dryRun, dates, at, addLots, skip, by, json,
         };
         foreach (var option in constants.Values)
         {
@@ -48,6 +54,7 @@ internal static class ImportCommand
                 Map = parsed.GetValue(map),
                 Dates = parsed.GetValue(dates) is { } order ? Enum.Parse<DateStyle>(order, ignoreCase: true) : null,
                 Constants = constants.Where(c => parsed.GetValue(c.Value) is not null).ToDictionary(c => c.Key, c => parsed.GetValue(c.Value)!),
+                ProcessedAt = parsed.GetValue(at) is { } moment ? Moment(moment) : null,
                 AddLots = parsed.GetValue(addLots),
                 DryRun = parsed.GetValue(dryRun),
                 SkipConflicts = parsed.GetValue(skip),
@@ -65,4 +72,9 @@ internal static class ImportCommand
         });
         return command;
     }
+
+    private static DateTimeOffset Moment(string text) => DateTimeOffset.TryParseExact(
+        text, ["yyyy-MM-dd", "yyyy-MM-ddTHH:mm", "yyyy-MM-dd HH:mm"], CultureInfo.InvariantCulture, DateTimeStyles.AssumeLocal, out var moment)
+        ? moment
+        : throw new BenchException($"'{text}' is no time; expected one such as 2026-03-04 or 2026-03-04T18:30.");
 }

@@ -39,7 +39,7 @@ internal sealed class MappedRow(CsvTable.Row row, MappedHeading heading, ColumnM
         var mark = map.Decimal is { } only ? only : cell.Contains(',', StringComparison.Ordinal) ? ',' : '.';
         var text = mark == ',' && !cell.Contains('.', StringComparison.Ordinal) ? cell.Replace(',', '.') : cell;
         var fits = mark == '.' || !cell.Contains('.', StringComparison.Ordinal);
-        return fits && Domain.Densitometry.Density.TryParse(text, out var density) ? density : throw Spot.Wrong(
+        return fits && DensityText.TryRead(text, out var density) ? density : throw Spot.Wrong(
             $"{what} is '{FilePlace.Shown(cell)}' in column '{FilePlace.Shown(heading.Cells[index])}'; expected a density such as 0{mark}26, or an empty cell");
     }
 

@@ -47,7 +47,7 @@ internal static class ExportStripsCommand
             await WriteAsync(path, Writer(kind, strips, surroundings), cancellationToken);
             if (path != "-")
             {
-                surroundings.Error.Line($"{Rendering.Numbers.Count(count, "strip")} written to {path}.");
+                surroundings.Error.Line($"{Rendering.Numbers.Count(kind == "xlsx" ? count / StripWorkbook.Passes : count, "strip")} written to {path}.");
             }
 
             return ExitCode.Done;
@@ -71,6 +71,7 @@ internal static class ExportStripsCommand
     private static Func<Stream, CancellationToken, Task> Writer(string kind, IAsyncEnumerable<StripRecord> strips, Surroundings surroundings) => kind switch
     {
         "jsonl" => (stream, token) => StripJsonLines.WriteAsync(strips.Select(StripExports.Of), stream, token),
+        "xlsx" => (stream, token) => StripWorkbook.WriteAsync(strips.Select(StripExports.Of), surroundings.Time.LocalTimeZone, stream, token),
         "cgats" => (stream, token) => StripCgats.WriteAsync(strips, stream, token),
         _ => (stream, token) => StripReadsCsv.WriteAsync(strips, stream, token),
     };

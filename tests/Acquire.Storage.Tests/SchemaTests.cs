@@ -1,4 +1,5 @@
 using System.Text.RegularExpressions;
+using Acquire.Storage.Import.Strips;
 using Acquire.Storage.Tests.Support;
 
 namespace Acquire.Storage.Tests;
@@ -33,7 +34,7 @@ public sealed partial class SchemaTests : StoreFixture
         await FillAsync();
         var tables = await Store.WriteAsync(
             db => db.Query<string>("SELECT name FROM sqlite_schema WHERE type = 'table' AND name NOT LIKE 'sqlite_%'"), Token);
-        Assert.Equal(35, tables.Count);
+        Assert.Equal(36, tables.Count);
 
         foreach (var table in tables)
         {
@@ -81,6 +82,10 @@ public sealed partial class SchemaTests : StoreFixture
         var resting = new Domain.Trust.RepeatabilityInForce(test.Id, [new(Domain.Densitometry.Channel.Red, 0.006, 27)]);
         await Store.AddStripAsync(Some.Strip(strip.Id, 3) with { Repeatability = resting }, Token);
         await Store.AddRecheckAsync(Some.Recheck(), Token);
+        var elsewhere = Some.Strip();
+        var incoming = new IncomingStrip(new FileSpot("strips.jsonl", 1), elsewhere.Id.ToString(), _ => elsewhere) { IsWhole = true };
+        await Store.ImportStripsAsync(
+            new[] { incoming }.ToAsyncEnumerable(), new ImportSource("strips.jsonl", new string('a', 64)), _ => { }, () => true, Token);
     }
 
     /// <summary>A column must be named in the section that begins with its table's name.</summary>

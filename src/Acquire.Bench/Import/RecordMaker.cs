@@ -3,13 +3,11 @@ using System.Globalization;
 using Acquire.Analysis.Judgement;
 using Acquire.Bench.Lots;
 using Acquire.Bench.Processes;
-using Acquire.Domain.Densitometry;
 using Acquire.Domain.Lots;
 using Acquire.Domain.Processes;
 using Acquire.Domain.Records;
 using Acquire.Domain.Strips;
 using Acquire.Storage;
-using Acquire.Storage.Import;
 using Acquire.Storage.Import.Strips;
 
 namespace Acquire.Bench.Import;

@@ -28,12 +28,14 @@ internal sealed class SheetWriter(XmlWriter xml)
         _columns = columns.Count;
         await xml.WriteStartDocumentAsync();
         await StartAsync("worksheet");
+        await StartAsync("sheetPr");
+        await EmptyAsync("pageSetUpPr", ("fitToPage", "1"));
+        await xml.WriteEndElementAsync();
         await StartAsync("sheetViews");
         await StartAsync("sheetView", ("workbookViewId", "0"));
         if (frozen)
         {
-            await StartAsync("pane", ("ySplit", "1"), ("topLeftCell", "A2"), ("activePane", "bottomLeft"), ("state", "frozen"));
-            await xml.WriteEndElementAsync();
+            await EmptyAsync("pane", ("ySplit", "1"), ("topLeftCell", "A2"), ("activePane", "bottomLeft"), ("state", "frozen"));
         }
 
         await xml.WriteEndElementAsync();
@@ -43,8 +45,8 @@ internal sealed class SheetWriter(XmlWriter xml)
             await StartAsync("cols");
             for (var i = 0; i < columns.Count; i++)
             {
-                await StartAsync("col", ("min", Number(i + 1)), ("max", Number(i + 1)), ("width", columns[i].Width.ToString(CultureInfo.InvariantCulture)), ("customWidth", "1"));
-                await xml.WriteEndElementAsync();
+                var width = columns[i].Width.ToString(CultureInfo.InvariantCulture);
+                await EmptyAsync("col", ("min", Number(i + 1)), ("max", Number(i + 1)), ("width", width), ("customWidth", "1"));
             }
 
             await xml.WriteEndElementAsync();
@@ -79,9 +81,10 @@ internal sealed class SheetWriter(XmlWriter xml)
         await xml.WriteEndElementAsync();
         if (_columns > 0)
         {
-            await StartAsync("autoFilter", ("ref", $"A1:{ColumnName(_columns - 1)}{Number(Math.Max(1, Rows))}"));
-            await xml.WriteEndElementAsync();
+            await EmptyAsync("autoFilter", ("ref", $"A1:{ColumnName(_columns - 1)}{Number(Math.Max(1, Rows))}"));
         }
+
+        await EmptyAsync("pageSetup", ("orientation", "landscape"), ("fitToHeight", "0"));
 
         if (drawing is not null)
         {
@@ -115,6 +118,12 @@ internal sealed class SheetWriter(XmlWriter xml)
             await xml.WriteElementStringAsync(null, "v", XlsxPackage.Main, cell.Value!.Value.ToString("R", CultureInfo.InvariantCulture));
         }
 
+        await xml.WriteEndElementAsync();
+    }
+
+    private async Task EmptyAsync(string name, params (string Name, string Value)[] attributes)
+    {
+        await StartAsync(name, attributes);
         await xml.WriteEndElementAsync();
     }
 

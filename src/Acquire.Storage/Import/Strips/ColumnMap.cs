@@ -23,7 +23,7 @@ public sealed record ColumnMap
     public char? Separator { get; init; }
 
     /// <summary>The decimal mark, a point or a comma; null to take either.</summary>
-    public char? Decimal { get; init; }
+    public char? DecimalMark { get; init; }
 
     /// <summary>The order of the numbers in dates; null to see it from the dates, or to ask where they do not tell.</summary>
     public DateStyle? Dates { get; init; }

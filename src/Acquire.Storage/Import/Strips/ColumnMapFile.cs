@@ -58,9 +58,9 @@ public static class ColumnMapFile
             throw new ImportException($"{file}: constants names '{constant}', which is none of {string.Join(", ", ColumnRoles.Constant)}.");
         }
 
-        if (map.Decimal is not (null or '.' or ','))
+        if (map.DecimalMark is not (null or '.' or ','))
         {
-            throw new ImportException($"{file}: decimal is '{map.Decimal}'; expected a point or a comma.");
+            throw new ImportException($"{file}: decimalMark is '{map.DecimalMark}'; expected a point or a comma.");
         }
 
         if (map.Rows == RowKind.Strip && map.Densities.IsDefaultOrEmpty)

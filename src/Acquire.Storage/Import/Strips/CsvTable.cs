@@ -100,7 +100,7 @@ internal static class CsvTable
         var length = await text.ReadBlockAsync(begin, cancellationToken);
         var line = new string(begin, 0, length).TrimStart('\r', '\n', ' ', '\uFEFF').Split('\n', 2)[0].Split('"').Where((_, i) => i % 2 == 0);
         var outside = string.Concat(line);
-        return new[] { ';', '\t', ',' }.MaxBy(c => outside.Count(o => o == c));
+        return ";\t,".MaxBy(c => outside.Count(o => o == c));
     }
 
     private static async Task<bool> EndsWithLineAsync(string file, CancellationToken cancellationToken)

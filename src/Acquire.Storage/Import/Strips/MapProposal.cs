@@ -39,6 +39,9 @@ public sealed partial record MapProposal(ColumnMap Map, ImmutableArray<string> U
         ("left_out_at", ["leftoutat"]),
     ];
 
+    /// <summary>With these under their own names a file needs no map.</summary>
+    private static readonly string[] Contract = ["strip", "processed_at", "lot", "patch", "red"];
+
     /// <summary>Proposes a map from the first row of a file.</summary>
     /// <param name="file">The file.</param>
     /// <param name="layout">The patches that headings may name.</param>
@@ -83,7 +86,7 @@ public sealed partial record MapProposal(ColumnMap Map, ImmutableArray<string> U
         }
 
         var own = headings.SequenceEqual(Export.StripReadsCsv.Headings);
-        var plain = columns.All(c => c.Key == c.Value) && new[] { "strip", "processed_at", "lot", "patch", "red" }.All(columns.ContainsKey);
+        var plain = columns.All(c => c.Key == c.Value) && Contract.All(columns.ContainsKey);
         return new MapProposal(
             own ? map with { Guarded = true, Dates = DateStyle.Ymd, Separator = ',' } : map,
             [.. unknown, .. densities.Select(d => d.Column)],

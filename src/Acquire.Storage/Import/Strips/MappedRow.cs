@@ -36,7 +36,7 @@ internal sealed class MappedRow(CsvTable.Row row, MappedHeading heading, ColumnM
             return null;
         }
 
-        var mark = map.Decimal is { } only ? only : cell.Contains(',', StringComparison.Ordinal) ? ',' : '.';
+        var mark = map.DecimalMark is { } only ? only : cell.Contains(',', StringComparison.Ordinal) ? ',' : '.';
         var text = mark == ',' && !cell.Contains('.', StringComparison.Ordinal) ? cell.Replace(',', '.') : cell;
         var fits = mark == '.' || !cell.Contains('.', StringComparison.Ordinal);
         return fits && DensityText.TryRead(text, out var density) ? density : throw Spot.Wrong(

@@ -25,15 +25,8 @@ internal static class CsvTable
         using var csv = new CsvReader(text, Configuration(delimiter, trim));
         var width = 0;
         Row? before = null;
-        while (true)
+        while (await NextAsync(csv, file, cancellationToken) is { } cells)
         {
-            cancellationToken.ThrowIfCancellationRequested();
-            if (!await NextAsync(csv, file))
-            {
-                break;
-            }
-
-            var cells = csv.Parser.Record!;
             if (cells.All(string.IsNullOrWhiteSpace))
             {
                 continue;
@@ -70,11 +63,13 @@ internal static class CsvTable
 
     private static int LineBreaks(string[] cells) => cells.Sum(c => c.Count(ch => ch == '\n'));
 
-    private static async Task<bool> NextAsync(CsvReader csv, string file)
+    private static async Task<string[]?> NextAsync(CsvReader csv, string file, CancellationToken cancellationToken)
     {
+        cancellationToken.ThrowIfCancellationRequested();
         try
         {
-            return await csv.ReadAsync();
+            // The cells are split when they are asked for, and only then is bad data found.
+            return await csv.ReadAsync() ? csv.Parser.Record : null;
         }
         catch (MaxFieldSizeException e)
         {

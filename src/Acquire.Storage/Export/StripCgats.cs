@@ -67,7 +67,7 @@ public static class StripCgats
             ("PROFILE_HASH", instrument?.ProfileHash),
             ("PORT", instrument?.Port),
         ];
-        return all.Where(k => k.Value is not null).Select(k => new CgatsKeyword(k.Name, EscapedText.Of(k.Value)));
+        return all.Where(k => !string.IsNullOrEmpty(k.Value)).Select(k => new CgatsKeyword(k.Name, EscapedText.Of(k.Value)));
     }
 
     private static IEnumerable<ImmutableArray<string>> Rows(PatchReads patch, ImmutableArray<Channel> channels)

@@ -15,15 +15,15 @@ public sealed class ConstantMemoryTests : StoreFixture
     [Fact]
     public async Task Import_and_export_of_ten_times_the_reads_hold_no_more()
     {
-        var small = await ImportAsync(200);
-        var large = await ImportAsync(2000);
-        Assert.True(large - small < Allowed, $"An import of 30,000 reads holds {large - small} bytes more than one of 3,000.");
+        var small = await ImportAsync(100);
+        var large = await ImportAsync(1000);
+        Assert.True(large - small < Allowed, $"An import of 15,000 reads holds {large - small} bytes more than one of 1,500.");
 
         foreach (var write in new Func<IAsyncEnumerable<Domain.Records.StripRecord>, Stream, CancellationToken, Task>[]
             { StripReadsCsv.WriteAsync, StripCgats.WriteAsync, Imports.JsonLinesAsync, (s, to, t) => StripWorkbook.WriteAsync(s.Select(r => new StripExport(r, [])), TimeZoneInfo.Utc, to, t) })
         {
-            var (few, all) = (await ExportAsync(write, 200), await ExportAsync(write, 2000));
-            Assert.True(all - few < Allowed, $"An export of 30,000 reads holds {all - few} bytes more than one of 3,000.");
+            var (few, all) = (await ExportAsync(write, 100), await ExportAsync(write, 1000));
+            Assert.True(all - few < Allowed, $"An export of 15,000 reads holds {all - few} bytes more than one of 1,500.");
         }
     }
 

@@ -47,9 +47,17 @@ public sealed class OtherReadersTests : StoreFixture
 
         var strips = await File.ReadAllLinesAsync(Folder.In("strips-Strips.csv"), Token);
         Assert.StartsWith("Read (UTC),Process,Lot,Line,Bottle,Zone,Past a limit,LD red,HD − LD spread,Read by,Note,Strip", strips[0], StringComparison.Ordinal);
-        Assert.StartsWith("2026-03-12 18:30:00,c41,A1207,dip tank,\"dev 3, half full\",out,HD − LD spread out,-0.010", strips[1], StringComparison.Ordinal);
+        Assert.StartsWith("2026-03-12 18:30:00,c41,A1207,dip tank,\"dev 3, half full\",out,HD − LD spread out,-0.01", strips[1], StringComparison.Ordinal);
         Assert.Contains("=\"\"x\"\",", strips[1], StringComparison.Ordinal);
         Assert.Equal(6, (await File.ReadAllLinesAsync(Folder.In("strips-Reads.csv"), Token)).Length);
+    }
+
+    [Fact]
+    public void Headings_of_the_reads_are_all_documented()
+    {
+        var document = File.ReadAllText(Path.Combine(AppContext.BaseDirectory, "EXPORT.md"));
+
+        Assert.All(StripReadsCsv.Headings, h => Assert.Contains($"`{h}`", document, StringComparison.Ordinal));
     }
 
     private async Task ExportAsync(string name, Func<IAsyncEnumerable<Domain.Records.StripRecord>, Stream, CancellationToken, Task> write)

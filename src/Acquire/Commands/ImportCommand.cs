@@ -5,7 +5,6 @@ using Acquire.Bench.Import;
 using Acquire.Hosting;
 using Acquire.Rendering;
 using Acquire.Storage.Import.Strips;
-using Acquire.Terminal;
 
 namespace Acquire.Commands;
 

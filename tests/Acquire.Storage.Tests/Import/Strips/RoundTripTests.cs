@@ -3,7 +3,6 @@ using Acquire.Domain.Records;
 using Acquire.Storage.Export;
 using Acquire.Storage.Import;
 using Acquire.Storage.Import.Strips;
-using Acquire.Storage.Strips;
 using Acquire.Storage.Tests.Support;
 using CsCheck;
 using Microsoft.Extensions.Time.Testing;

@@ -11,6 +11,8 @@ public sealed class ImportCommandTests : IDisposable
 
     private readonly InMemory _program = new();
 
+    private static CancellationToken Token => TestContext.Current.CancellationToken;
+
     public void Dispose() => _program.Dispose();
 
     [Fact]
@@ -61,7 +63,7 @@ public sealed class ImportCommandTests : IDisposable
         await AddLotAsync();
         var (file, map) = await MappedAsync("25.03.2026");
         await _program.RunAsync("import", "strips", file, "--map", map);
-        await File.WriteAllTextAsync(file, (await File.ReadAllTextAsync(file)).Replace("0,46", "0,47", StringComparison.Ordinal) + "2;26.03.2026;2417;dip tank;0,46;0,84;1,04;1,26;1,74;2,00\n");
+        await File.WriteAllTextAsync(file, (await File.ReadAllTextAsync(file, Token)).Replace("0,46", "0,47", StringComparison.Ordinal) + "2;26.03.2026;2417;dip tank;0,46;0,84;1,04;1,26;1,74;2,00\n", Token);
 
         var (code, _, error) = await _program.RunAsync("import", "strips", file, "--map", map);
         Assert.Equal(2, code);
@@ -123,7 +125,7 @@ public sealed class ImportCommandTests : IDisposable
         Assert.Contains("2 strips added with 3 reads.", output, StringComparison.Ordinal);
         await other.RunAsync("export", "strips", "--format", format, "--out", second);
 
-        Assert.Equal(await File.ReadAllBytesAsync(first), await File.ReadAllBytesAsync(second));
+        Assert.Equal(await File.ReadAllBytesAsync(first, Token), await File.ReadAllBytesAsync(second, Token));
         Assert.Equal((0, 2), Counts(await _program.JsonAsync("import", "strips", first)));
     }
 
@@ -141,7 +143,7 @@ public sealed class ImportCommandTests : IDisposable
         Assert.True(code == 0, error);
         Assert.Equal("dip tank", (await _program.JsonAsync("strip", "list"))[0].GetProperty("line").GetString());
 
-        var status = await FileAsync("a.txt", (await File.ReadAllTextAsync(file)).Replace("STATUS,M", "STATUS,A", StringComparison.Ordinal));
+        var status = await FileAsync("a.txt", (await File.ReadAllTextAsync(file, Token)).Replace("STATUS,M", "STATUS,A", StringComparison.Ordinal));
         var wrong = await _program.RunAsync("import", "strips", status, "--processed-at", "2026-03-05", "--lot", "1234");
         Assert.Equal(2, wrong.Code);
         Assert.Contains("the densities are status A, and strips of process c41 are read with status M", wrong.Error, StringComparison.Ordinal);
@@ -187,7 +189,7 @@ public sealed class ImportCommandTests : IDisposable
     private async Task<string> FileAsync(string name, string text)
     {
         var file = Path.Combine(_program.Folder, name);
-        await File.WriteAllTextAsync(file, text, TestContext.Current.CancellationToken);
+        await File.WriteAllTextAsync(file, text, Token);
         return file;
     }
 }

@@ -105,6 +105,7 @@ public sealed class MigratorTests : IDisposable
         connection.Open();
         _ = connection.Execute(
             $"""
+            DROP TABLE strip_import;
             DROP TABLE strip_repeatability;
             ALTER TABLE strip_revision DROP COLUMN repeatability_id;
             ALTER TABLE strip_revision DROP COLUMN check_lacking;

@@ -5,9 +5,12 @@ using Acquire.Storage.Tests.Support;
 
 namespace Acquire.Storage.Tests.Import.Strips;
 
-/// <summary>Ten times the reads need no more memory, in and out. What lives on the heap is compared, not time.</summary>
+/// <summary>Ten times the reads need no more memory, in and out. What lives on the heap is compared, not time; so nothing else may run meanwhile.</summary>
+[Collection(Alone)]
 public sealed class ConstantMemoryTests : StoreFixture
 {
+    private const string Alone = "memory";
+
     private const int ReadsPerStrip = 15;
 
     private const long Allowed = 1_500_000;
@@ -90,4 +93,8 @@ public sealed class ConstantMemoryTests : StoreFixture
 
         public override void Write(byte[] buffer, int offset, int count) => to.Write(buffer, offset, count);
     }
+
+    /// <summary>Runs after the tests that run side by side.</summary>
+    [CollectionDefinition(Alone, DisableParallelization = true)]
+    public sealed class AloneDefinition;
 }

@@ -90,7 +90,7 @@ internal sealed class ImportPrinter(Surroundings surroundings, bool all) : IImpo
         var would = report.Written ? "" : "would be ";
         string?[] parts =
         [
-            $"{Numbers.Count(report.Count(ImportFate.Added), "strip")} {would}added with {report.Reads.ToString(CultureInfo.InvariantCulture)} reads",
+            $"{Numbers.Count(report.Count(ImportFate.Added), "strip")} {would}added with {report.Reads.ToString(CultureInfo.InvariantCulture)} read{(report.Reads == 1 ? "" : "s")}",
             Part(ImportFate.Revised, $"{would}revised"),
             Part(ImportFate.AlreadyThere, "there already"),
             Part(ImportFate.Repeated, "twice in the file"),
@@ -118,12 +118,14 @@ internal sealed class ImportPrinter(Surroundings surroundings, bool all) : IImpo
         var where = string.Join(", ", new[] { $"lot {strip.LotCode}", strip.Line, strip.Bottle is { } bottle ? $"bottle {bottle}" : null }.Where(p => !string.IsNullOrEmpty(p)));
         var (sign, words) = entry.Fate switch
         {
-            ImportFate.Added => ("+", $"{Numbers.Count(strip.Patches.Count(p => !p.Reads.IsEmpty), "patch")}, {Numbers.Count(strip.Patches.Sum(p => p.Reads.Length), "read")}"),
+            ImportFate.Added => ("+", $"{Patches(strip.Patches.Count(p => !p.Reads.IsEmpty))}, {Numbers.Count(strip.Patches.Sum(p => p.Reads.Length), "read")}"),
             ImportFate.Revised => ("+", $"revision {strip.Revision.Number}"),
             ImportFate.AlreadyThere => ("=", "there already"),
             ImportFate.Repeated => ("=", "twice in the file"),
             _ => ("!", entry.Difference ?? ""),
         };
-        return $"{sign} line {entry.Spot.Line}: strip {name}, {Numbers.Moment(strip.Provenance.At, surroundings.Time)}, {where}: {words}".Replace("patchs", "patches", StringComparison.Ordinal);
+        return $"{sign} line {entry.Spot.Line}: strip {name}, {Numbers.Moment(strip.Provenance.At, surroundings.Time)}, {where}: {words}";
     }
+
+    private static string Patches(int count) => string.Create(CultureInfo.InvariantCulture, $"{count} patch{(count == 1 ? "" : "es")}");
 }

@@ -25,7 +25,7 @@ public sealed class ImportCommandTests : IDisposable
 
         Assert.Equal(0, code);
         Assert.Contains("+ line 2: strip 7, ", output, StringComparison.Ordinal);
-        Assert.Contains("1 strip would be added with 1 reads.", output, StringComparison.Ordinal);
+        Assert.Contains("1 strip would be added with 1 read.", output, StringComparison.Ordinal);
         Assert.Equal(0, (await _program.JsonAsync("strip", "list")).GetArrayLength());
     }
 

@@ -1,4 +1,5 @@
 using System.Text.RegularExpressions;
+using Acquire.Storage.Import.Strips;
 using Acquire.Storage.Tests.Support;
 
 namespace Acquire.Storage.Tests;
@@ -33,7 +34,7 @@ public sealed partial class SchemaTests : StoreFixture
         await Filled.FillAsync(Store, Token);
         var tables = await Store.WriteAsync(
             db => db.Query<string>("SELECT name FROM sqlite_schema WHERE type = 'table' AND name NOT LIKE 'sqlite_%'"), Token);
-        Assert.Equal(56, tables.Count);
+        Assert.Equal(57, tables.Count);
 
         foreach (var table in tables)
         {

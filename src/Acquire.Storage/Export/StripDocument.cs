@@ -1,7 +1,9 @@
 using System.Collections.Immutable;
 using Acquire.Domain.Densitometry;
+using Acquire.Domain.Lots;
 using Acquire.Domain.Processes;
 using Acquire.Domain.Records;
+using Acquire.Domain.Strips;
 using Acquire.Domain.Trust;
 using Acquire.Storage.Processes;
 using Acquire.Storage.Rows;
@@ -66,11 +68,42 @@ internal sealed record StripDocument(
             [.. export.Parameters.Select(ParameterResultDocument.Of)],
             SheetDocument.Of(strip.JudgedBy));
     }
+
+    /// <summary>The record again; what was computed for the export, <see cref="Parameters"/>, is not part of it.</summary>
+    /// <exception cref="FormatException">A time, id or word is none.</exception>
+    /// <exception cref="Domain.ImpossibleValueException">The values make no record.</exception>
+    public StripRecord ToRecord() => new(
+        Sql.Id(Strip),
+        Lot,
+        Layout.ToLayout(),
+        JudgedBy.ToSheet(),
+        [.. Patches.Select(p => p.ToReads())],
+        [.. Means.Select(m => new PatchMean(m.Patch, Words<Channel>.Parse(m.Channel), m.Mean, m.Reads, m.StandardDeviation, m.Resolution))],
+        [.. Aims.Select(a => new Aim(a.Patch, Words<Channel>.Parse(a.Channel), a.Reference, a.Correction, a.StandardUncertainty) { Adjustment = a.Adjustment })],
+        new Provenance(Sql.Time(ReadAt), ReadBy, Instrument),
+        Revision.ToRevision())
+    {
+        Line = Line,
+        Bottle = Bottle,
+        Note = Note,
+        Confirms = Sql.OptionalId(Confirms),
+        RereadOf = Sql.OptionalId(RereadOf),
+        Treatment = Treatment is { } treatment ? Words<Treatment>.Parse(treatment) : null,
+        PairedWith = Sql.OptionalId(PairedWith),
+        Handling = Handling,
+        SessionId = Sql.OptionalId(Session),
+        ReferenceId = Sql.OptionalId(Reference),
+        CheckId = Sql.OptionalId(Check),
+        CheckLacking = CheckLacking,
+        Repeatability = Repeatability?.ToInForce(),
+    };
 }
 
 internal sealed record RevisionDocument(int Number, string By, string At, string Reason)
 {
     public static RevisionDocument Of(Revision revision) => new(revision.Number, revision.By, Sql.Time(revision.At), revision.Reason);
+
+    public Revision ToRevision() => new(Number, By, Sql.Time(At), Reason);
 }
 
 internal sealed record RepeatabilityDocument(string Test, ImmutableArray<ScatterDocument> Channels)
@@ -78,6 +111,9 @@ internal sealed record RepeatabilityDocument(string Test, ImmutableArray<Scatter
     public static RepeatabilityDocument? Of(RepeatabilityInForce? inForce) => inForce is null ? null : new(
         Sql.Id(inForce.TestId),
         [.. inForce.Channels.Select(c => new ScatterDocument(c.Channel.Word(), c.StandardDeviation, c.DegreesOfFreedom))]);
+
+    public RepeatabilityInForce ToInForce() => new(
+        Sql.Id(Test), [.. Channels.Select(c => new ChannelScatter(Words<Channel>.Parse(c.Channel), c.StandardDeviation, c.DegreesOfFreedom))]);
 }
 
 internal sealed record ScatterDocument(string Channel, double StandardDeviation, int DegreesOfFreedom);

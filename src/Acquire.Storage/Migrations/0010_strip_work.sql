@@ -2,8 +2,7 @@
 
 ALTER TABLE strip_revision ADD COLUMN confirms    TEXT REFERENCES strip (id);
 ALTER TABLE strip_revision ADD COLUMN reread_of   TEXT REFERENCES strip (id);
-ALTER TABLE strip_revision ADD COLUMN treatment   TEXT CHECK ((treatment IS NULL) = (reread_of IS NULL)
-    AND (treatment IS NULL OR treatment IN ('none', 're_bleach', 're_fix', 're_wash', 'drying')));
+ALTER TABLE strip_revision ADD COLUMN treatment   TEXT CHECK (treatment IN ('none', 're_bleach', 're_fix', 're_wash', 'drying'));
 ALTER TABLE strip_revision ADD COLUMN paired_with TEXT REFERENCES strip (id);
 ALTER TABLE strip_revision ADD COLUMN handling    TEXT;
 ALTER TABLE strip_aim      ADD COLUMN adjustment  REAL NOT NULL DEFAULT 0;

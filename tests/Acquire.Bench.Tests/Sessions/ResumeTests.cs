@@ -246,7 +246,7 @@ public sealed class ResumeTests : IAsyncLifetime
         await BrokenOffAsync(
             stop => Test(Some3()).TestAsync(Request(4), new StripLayout("test", [new Patch("grey", "grey")]), 2, 0.5, Seat(), stop), 3, 0);
         var test = await Test(new PluggedLinks(Text(Lines[3..4]))).ResumeAsync(await TakeUpAsync(SessionPurpose.Repeatability), Seat(), Token);
-        Assert.Equal((2, 0.5, 4), (test.Test!.ReadsPerPlacement, test.Test.Specification, test.Test.Patches[0].Reads.Length));
+        Assert.Equal((2, 0.5, 4), (test.Kept!.Test.ReadsPerPlacement, test.Kept.Test.Specification, test.Kept.Test.Patches[0].Reads.Length));
         Assert.Empty(await _book.UnfinishedAsync(Token));
 
         static PluggedLinks Some3() => new(Text(Lines[..3]));

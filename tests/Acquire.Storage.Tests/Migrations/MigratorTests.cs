@@ -124,6 +124,7 @@ public sealed class MigratorTests : IDisposable
             DROP TRIGGER strip_once_per_session; DROP INDEX strip_revision_session;
             DROP TRIGGER lot_reference_once_per_session; DROP INDEX lot_reference_revision_session;
             DROP TABLE session_plan_patch; DROP TABLE session_plan; DROP TABLE profile_text; DROP TABLE session_entry;
+            DROP TABLE strip_import;
             DROP TABLE strip_repeatability;
             ALTER TABLE strip_revision DROP COLUMN repeatability_id;
             ALTER TABLE strip_revision DROP COLUMN check_lacking;

@@ -1,3 +1,5 @@
+using Acquire.Storage.Import.Strips;
+
 namespace Acquire.Storage.Tests.Support;
 
 /// <summary>A store that has something of everything.</summary>
@@ -29,6 +31,10 @@ internal static class Filled
         await store.AddStripAsync(other, token);
         var own = Some.Reference(lot: next.Code) with { BaselineStrips = [other.Id] };
         await store.AddReferenceAsync(own, token);
+        var elsewhere = Some.Strip();
+        var incoming = new IncomingStrip(new FileSpot("strips.jsonl", 1), elsewhere.Id.ToString(), _ => elsewhere) { IsWhole = true };
+        await store.ImportStripsAsync(
+            new[] { incoming }.ToAsyncEnumerable(), new ImportSource("strips.jsonl", new string('a', 64)), _ => { }, () => true, token);
         await store.AddBookEntriesAsync(SomeBooks.OneOfEach(strip.Id), token);
         await store.AddAdjustmentAsync(Some.Adjustment(next.Code, own.Id, new Domain.Lots.StripPair(strip.Id, other.Id)), token);
     }

@@ -1,6 +1,5 @@
 using System.Collections.Immutable;
 using Acquire.Analysis.Judgement;
-using Acquire.Analysis.StripWork;
 using Acquire.Bench.Guidance;
 using Acquire.Bench.Lots;
 using Acquire.Bench.Sessions;

@@ -17,6 +17,9 @@ namespace Acquire.Analysis.Plausibility;
 /// </remarks>
 public sealed class PlausibilityCheck
 {
+    // Even odds: what cannot come up to them is not worked out.
+    private const double LeastEvidence = 0;
+
     private readonly StripKnowledge _knowledge;
     private readonly StripModel _model;
     private readonly HypothesisTest _test;
@@ -52,7 +55,7 @@ public sealed class PlausibilityCheck
     public Suspicion? QuestionWhenComplete(ImmutableArray<PatchReads> patches, IReadOnlySet<string>? answered = null) =>
         Best(RankWhenComplete(patches), answered);
 
-    /// <summary>Every mistake that was considered after a read, the likeliest first, decisive or not.</summary>
+    /// <summary>Every mistake that may have been made so far, the likeliest first, decisive or not; those that are certainly less likely than not may be absent.</summary>
     public ImmutableArray<Suspicion> RankAfterRead(ImmutableArray<PatchReads> patches)
     {
         var reads = TimedRead.InOrder(patches.IsDefault ? [] : patches);
@@ -64,13 +67,17 @@ public sealed class PlausibilityCheck
         var current = patches.First(p => p.Patch.Key == reads[^1].Place.PatchKey);
         var repeats = new[] { DoubleTrigger.Of(reads, _knowledge), _repeats.Of(current) }.OfType<Suspicion>().ToList();
 
-        // The mean of reads that do not agree says nothing of the patch, and one that was triggered twice nothing of its own.
-        return repeats.Any(IsDecisive)
-            ? Ranked(repeats)
-            : Ranked([.. repeats, .. NullReading.Of(reads, _knowledge) is { } zero ? [zero] : Array.Empty<Suspicion>(), .. Against(patches, current.Patch), .. Plain(patches)]);
+        // The mean of reads that do not agree says nothing of the patch, and one that was triggered twice nothing of its own. Later reads of a
+        // patch are compared with its first; the means are weighed once more when the strip is complete.
+        if (repeats.Any(IsDecisive) || current.Accepted.Count() > 1)
+        {
+            return Ranked(repeats);
+        }
+
+        return Ranked([.. repeats, .. NullReading.Of(reads, _knowledge) is { } zero ? [zero] : Array.Empty<Suspicion>(), .. Weighed(patches, current.Patch)]);
     }
 
-    /// <summary>Every mistake that was considered for the whole strip, the likeliest first, decisive or not.</summary>
+    /// <summary>Every mistake that may have been made on the whole strip, in the same way.</summary>
     public ImmutableArray<Suspicion> RankWhenComplete(ImmutableArray<PatchReads> patches)
     {
         if (patches.IsDefaultOrEmpty)
@@ -79,8 +86,7 @@ public sealed class PlausibilityCheck
         }
 
         var repeats = patches.Select(_repeats.Of).OfType<Suspicion>();
-        var dry = new Drying(_knowledge).Of(patches);
-        return Ranked([.. repeats, .. dry is null ? [] : new[] { dry }, .. Against(patches, null), .. Plain(patches)]);
+        return Ranked([.. repeats, .. Weighed(patches, null)]);
     }
 
     /// <summary>Whether the evidence of a suspicion suffices for a question.</summary>
@@ -93,23 +99,45 @@ public sealed class PlausibilityCheck
     private Suspicion? Best(ImmutableArray<Suspicion> ranked, IReadOnlySet<string>? answered) =>
         ranked.FirstOrDefault(s => IsDecisive(s) && answered?.Contains(s.Key) != true);
 
-    private IEnumerable<Suspicion> Against(ImmutableArray<PatchReads> patches, Patch? current)
+    private List<Suspicion> Weighed(ImmutableArray<PatchReads> patches, Patch? current)
     {
-        if (StripData.Of(_model, patches) is not { } data)
+        var suspicions = new List<Suspicion>();
+        var strangeness = double.NegativeInfinity;
+        ImmutableArray<Drift> drifts = current is null ? Drying.Of(patches, _knowledge) : [];
+        if (StripData.Of(_model, patches) is { } data)
         {
-            yield break;
+            var slot = current is null ? -1 : _model.Patches.IndexOf(_model.Patches.FirstOrDefault(p => p.Key == current.Key)!);
+            (var unnamed, strangeness) = _test.Unnamed(data);
+            suspicions.AddRange(
+                from hypothesis in current is not null ? AfterRead(data, slot) : WhenComplete(data, drifts)
+                let evidence = _test.Evidence(hypothesis, data, unnamed, LeastEvidence)
+                where evidence is not null
+                select new Suspicion(
+                    hypothesis.Kind,
+                    evidence.Value,
+                    [.. hypothesis.Slots.Select(s => _model.Patches[s].Key)],
+                    [],
+                    hypothesis.Question,
+                    hypothesis.Remedy));
         }
 
-        var slot = current is null ? -1 : _model.Patches.IndexOf(_model.Patches.FirstOrDefault(p => p.Key == current.Key)!);
-        var hypotheses = current is not null ? AfterRead(data, slot) : WhenComplete(data);
-        foreach (var hypothesis in hypotheses)
+        else if (DryingHypotheses.WithoutAims(drifts) is { } wet)
         {
-            if (_test.Evidence(hypothesis, data) is { } evidence)
-            {
-                yield return new Suspicion(
-                    hypothesis.Kind, evidence, [.. hypothesis.Slots.Select(s => _model.Patches[s].Key)], [], hypothesis.Question, hypothesis.Remedy);
-            }
+            suspicions.Add(wet);
         }
+
+        // Colours out of order are a question of their own only where nothing with a name explains them.
+        if (suspicions.All(s => s.Evidence < LeastEvidence) && ColourOrder.Of(patches, _knowledge, strangeness) is { } colours)
+        {
+            suspicions.Add(colours);
+        }
+
+        if (_knowledge.Aims.IsDefaultOrEmpty && NamedOrder.Of(patches, _knowledge) is { } order)
+        {
+            suspicions.Add(order);
+        }
+
+        return suspicions;
     }
 
     private IEnumerable<Hypothesis> AfterRead(StripData data, int slot) =>
@@ -119,7 +147,7 @@ public sealed class PlausibilityCheck
         .. Everywhere(data),
     ];
 
-    private IEnumerable<Hypothesis> WhenComplete(StripData data) =>
+    private IEnumerable<Hypothesis> WhenComplete(StripData data, ImmutableArray<Drift> drifts) =>
     [
         _orders.WrongEnd(complete: true),
         .. _orders.Exchanges(),
@@ -128,16 +156,11 @@ public sealed class PlausibilityCheck
         .. Everywhere(data),
         .. _instrument.Patterns(),
         .. new LotHypotheses(_model).Of(),
+        .. new DryingHypotheses(_model).Of(drifts),
     ];
 
     private IEnumerable<Hypothesis> Everywhere(StripData data) =>
         [.. _channels.Swaps(data), .. _channels.Visual(data), .. _instrument.Relative(data), .. _patches.Wedge(data)];
-
-    private IEnumerable<Suspicion> Plain(ImmutableArray<PatchReads> patches) => new[]
-    {
-        ColourOrder.Of(patches, _knowledge),
-        _knowledge.Aims.IsDefaultOrEmpty ? NamedOrder.Of(patches, _knowledge) : null,
-    }.OfType<Suspicion>();
 
     private static ImmutableArray<Suspicion> Ranked(IEnumerable<Suspicion> suspicions) => [.. suspicions.OrderByDescending(s => s.Evidence)];
 }

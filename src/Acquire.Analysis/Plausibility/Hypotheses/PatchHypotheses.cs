@@ -11,7 +11,7 @@ internal sealed class PatchHypotheses(StripModel model)
     private const double PreviousPrior = 0.006;
     private const double NextPrior = 0.004;
     private const double OtherPrior = 0.002;
-    private const double WedgePrior = 0.001;
+    private const double WedgePrior = 0.004;
 
     // A step of the wedge lies this far along HD − LD, give or take; strips have ten equal steps, of which LD and HD are some five apart.
     private const double WedgeStep = 0.20;
@@ -26,9 +26,15 @@ internal sealed class PatchHypotheses(StripModel model)
             yield return Taken(slot, slot - 1, SuspicionKind.PreviousPatchAgain, PreviousPrior, $"the previous patch, {Name(slot - 1)}, once more");
         }
 
+        // LD read as D-min may still have passed for fog; LD once more at LD then tells.
+        if (slot > 0)
+        {
+            yield return Next(slot - 1);
+        }
+
         if (slot + 1 < model.Patches.Length)
         {
-            yield return Taken(slot, slot + 1, SuspicionKind.OffByOneStep, NextPrior, $"the next patch, {Name(slot + 1)}");
+            yield return Next(slot);
         }
 
         foreach (var other in others)
@@ -70,12 +76,14 @@ internal sealed class PatchHypotheses(StripModel model)
             : plain with { Shift = [.. step.Select(s => WedgeStep * s)], Errors = [[.. step.Select(s => WedgeScatter * s)]] };
     }
 
+    private Hypothesis Next(int slot) => Taken(slot, slot + 1, SuspicionKind.OffByOneStep, NextPrior, $"the next patch, {Name(slot + 1)}");
+
     private Hypothesis Taken(int slot, int source, SuspicionKind kind, double prior, string what) => new(
         $"patch {slot} {source}",
         kind,
         prior,
         [slot],
-        $"This reads like {what}, not like {Name(slot)}. Read {Name(slot)} again?",
+        $"{Name(slot)} reads like {what}. Read {Name(slot)} again?",
         new Remedy.ReadPatchAgain([model.Patches[slot].Key], $"{Name(source)} was read in its place"),
         data => Explanation.Reads(data, model, cell => cell.Slot == slot ? cell with { Slot = source } : cell));
 

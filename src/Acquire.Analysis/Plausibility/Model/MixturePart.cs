@@ -8,9 +8,10 @@ namespace Acquire.Analysis.Plausibility.Model;
 /// </summary>
 internal sealed class MixturePart
 {
+    private const int MostOnStack = 64;
     private readonly double _logConstant;
     private readonly double[] _mean;
-    private readonly double[][] _factor;
+    private readonly double[] _factor;
     private readonly double[]? _direction;
     private readonly double _precision;
 
@@ -23,15 +24,21 @@ internal sealed class MixturePart
     public MixturePart(double logWeight, double[] mean, Matrix<double> covariance, double[]? direction, double scale)
     {
         _mean = mean;
-        _factor = covariance.Cholesky().Factor.ToRowArrays();
-        _logConstant = logWeight - (mean.Length / 2.0 * Math.Log(2 * Math.PI)) - Enumerable.Range(0, mean.Length).Sum(i => Math.Log(_factor[i][i]));
+        var factor = covariance.Cholesky().Factor;
+        _factor = [.. from i in Enumerable.Range(0, mean.Length) from k in Enumerable.Range(0, i + 1) select factor[i, k]];
+        _logConstant = logWeight - (mean.Length / 2.0 * Math.Log(2 * Math.PI)) - Enumerable.Range(0, mean.Length).Sum(i => Math.Log(factor[i, i]));
+        LogBound = _logConstant;
         if (direction is not null)
         {
-            _direction = Solve(direction);
+            _direction = new double[direction.Length];
+            Solve(direction, _direction);
             _precision = (1 / (scale * scale)) + Dot(_direction, _direction);
             _logConstant += Math.Log(2) - Math.Log(scale) - (0.5 * Math.Log(_precision));
         }
     }
+
+    /// <summary>What the logarithm of weight times density exceeds nowhere: the peak without the fault, whose sizes only share it out.</summary>
+    public double LogBound { get; }
 
     /// <summary>Logarithm of weight times density at y.</summary>
     /// <remarks>
@@ -39,13 +46,13 @@ internal sealed class MixturePart
     /// </remarks>
     public double LogDensity(double[] y)
     {
-        var residual = new double[y.Length];
+        Span<double> solved = y.Length <= MostOnStack ? stackalloc double[y.Length] : new double[y.Length];
         for (var i = 0; i < y.Length; i++)
         {
-            residual[i] = y[i] - _mean[i];
+            solved[i] = y[i] - _mean[i];
         }
 
-        var solved = Solve(residual);
+        Solve(solved, solved);
         var log = _logConstant - (0.5 * Dot(solved, solved));
         if (_direction is null)
         {
@@ -61,24 +68,22 @@ internal sealed class MixturePart
         ? (-x * x / 2) - Math.Log(-x * Math.Sqrt(2 * Math.PI))
         : Math.Log(SpecialFunctions.Erfc(-x / Constants.Sqrt2) / 2);
 
-    private double[] Solve(double[] right)
+    // Forward substitution, row by row.
+    private void Solve(ReadOnlySpan<double> right, Span<double> x)
     {
-        var x = new double[right.Length];
-        for (var i = 0; i < x.Length; i++)
+        for (int i = 0, at = 0; i < right.Length; i++)
         {
-            var (row, sum) = (_factor[i], right[i]);
+            var sum = right[i];
             for (var k = 0; k < i; k++)
             {
-                sum -= row[k] * x[k];
+                sum -= _factor[at++] * x[k];
             }
 
-            x[i] = sum / row[i];
+            x[i] = sum / _factor[at++];
         }
-
-        return x;
     }
 
-    private static double Dot(double[] left, double[] right)
+    private static double Dot(ReadOnlySpan<double> left, ReadOnlySpan<double> right)
     {
         var sum = 0.0;
         for (var i = 0; i < left.Length; i++)

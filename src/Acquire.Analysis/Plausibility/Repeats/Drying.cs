@@ -4,77 +4,80 @@ using Acquire.Domain.Strips;
 
 namespace Acquire.Analysis.Plausibility.Repeats;
 
-/// <summary>
-/// Whether repeats drift with time, all patches alike, as a drying strip does: a straight line or a decay, against re-placing alone.
-/// </summary>
-internal sealed class Drying(StripKnowledge knowledge)
-{
-    private const double Prior = 0.02;
+/// <summary>How repeats drift with time if the strip is drying at one pace.</summary>
+/// <param name="LogFactor">Logarithm of the odds of drift against re-placing alone, from the repeats only.</param>
+/// <param name="Size">How far off the strip was at the first read, as the repeats tell, in density.</param>
+/// <param name="Uncertainty">Standard deviation of that.</param>
+/// <param name="Shares">What share of it was left when each patch was read, by key of patch.</param>
+internal sealed record Drift(double LogFactor, double Size, double Uncertainty, ImmutableDictionary<string, double> Shares);
 
+/// <summary>
+/// Whether repeats drift with time, all patches alike, as a drying strip does: an exponential decay, against re-placing alone.
+/// </summary>
+internal static class Drying
+{
     // A wet strip is off by several hundredths and dries within minutes; from memory.
     private const double Size = 0.04;
-    private const double SizePerMinute = 0.03;
     private static readonly double[] Minutes = [0.5, 1.5, 4];
 
     // Placing moves the colours of a read together, so their mean scatters less than one of them, but not by as much as √3.
     private const double ShareOfMean = 0.6;
-    private const int MostRelaxed = 5;
+    private const double MostRelaxed = 25;
 
-    /// <summary>The suspicion about the whole strip; null without repeats of known time.</summary>
-    public Suspicion? Of(ImmutableArray<PatchReads> patches)
+    /// <summary>One drift for each pace; none without repeats of known time.</summary>
+    public static ImmutableArray<Drift> Of(ImmutableArray<PatchReads> patches, StripKnowledge knowledge)
     {
-        var reads = TimedRead.InOrder(patches).Where(r => !r.Reading.IsEntered).ToList();
-        var groups = reads.GroupBy(r => r.Place.PatchKey).Where(g => g.Count() > 1).ToList();
-        if (groups.Count == 0)
+        var reads = TimedRead.InOrder(patches).Where(r => !r.Reading.IsEntered && Mean(r.Reading.Densities, knowledge) is not null).ToList();
+        var groups = reads.GroupBy(r => r.Place.PatchKey).ToList();
+        if (groups.All(g => g.Count() == 1) || groups.Count == 0)
         {
-            return null;
+            return [];
         }
 
         var start = reads[0].Reading.At;
-        List<(double Time, double Value, int Group)> points =
+        List<Point> points =
         [
-            .. groups.SelectMany((g, i) => g.Select(r => ((r.Reading.At - start).TotalMinutes, Mean(r.Reading.Densities), i))),
+            .. groups.SelectMany((g, i) => g.Select(r => new Point((r.Reading.At - start).TotalMinutes, Mean(r.Reading.Densities, knowledge)!.Value, i))),
         ];
         var values = Centred(points, p => p.Value);
-        var shapes = Minutes
-            .Select(m => (Centred(points, p => Math.Exp(-p.Time / m)), Size))
-            .Append((Centred(points, p => p.Time), SizePerMinute))
-            .ToList();
         var freedom = points.Count - groups.Count - 1;
         var known = ShareOfMean * Square(knowledge.Sheet.ChannelsNeeded.Average(knowledge.RepeatabilityOf));
-        var evidence = Math.Log(Prior) + Math.Log(shapes.Average(s => Math.Exp(Math.Min(500, LogFactor(values, s.Item1, s.Item2, known, freedom)))));
-        return new Suspicion(
-            SuspicionKind.NotDry,
-            evidence,
-            [.. groups.Select(g => g.Key)],
-            [],
-            "The repeats of all patches drift the same way, as those of a wet strip do. Let the strip dry, and read it again?",
-            new Remedy.WaitAndDry());
+        return
+        [
+            .. Minutes.Select(m =>
+            {
+                double Left(Point p) => Math.Exp(-p.Time / m);
+                var (factor, size, uncertainty) = Fit(values, Centred(points, Left), Size, known, freedom);
+                var shares = groups.Select((g, i) => KeyValuePair.Create(g.Key, points.Where(p => p.Group == i).Average(Left)));
+                return new Drift(factor, size, uncertainty, shares.ToImmutableDictionary(StringComparer.OrdinalIgnoreCase));
+            }),
+        ];
     }
 
     /// <summary>
-    /// Logarithm of the odds of y = γx + noise, γ ~ N(0, size²), against noise alone. The noise is the known one, or what the reads
-    /// scatter about the line where that is more.
+    /// y = γx + noise, γ ~ N(0, size²), against noise alone: logarithm of the odds, and mean and standard deviation of γ afterwards. The noise
+    /// is the known one, or what the reads scatter about the line where that is more.
     /// </summary>
-    internal static double LogFactor(double[] y, double[] x, double size, double known, int freedom)
+    internal static (double LogFactor, double Mean, double Deviation) Fit(double[] y, double[] x, double size, double known, int freedom)
     {
         var (xx, xy, yy) = (Dot(x, x), Dot(x, y), Dot(y, y));
-        if (xx <= 1e-12)
-        {
-            return 0;
-        }
-
-        var about = Math.Max(0, yy - (xy * xy / xx)) / Math.Max(1, freedom);
-        var variance = Math.Max(known, freedom > 0 ? Math.Min(about, MostRelaxed * MostRelaxed * known) : known);
+        var about = xx <= 1e-12 || freedom <= 0 ? 0 : Math.Max(0, yy - (xy * xy / xx)) / freedom;
+        var variance = Math.Max(known, Math.Min(about, MostRelaxed * known));
         var precision = (1 / (size * size)) + (xx / variance);
-        return (-0.5 * Math.Log(size * size * precision)) + (0.5 * Square(xy / variance) / precision);
+        return (
+            (-0.5 * Math.Log(size * size * precision)) + (0.5 * Square(xy / variance) / precision),
+            xy / variance / precision,
+            1 / Math.Sqrt(precision));
     }
 
-    private double Mean(ChannelDensities densities) =>
-        knowledge.Sheet.ChannelsNeeded.Select(c => densities[c]).Where(d => d is not null).Select(d => d!.Value.ToDouble()).DefaultIfEmpty().Average();
+    private static double? Mean(ChannelDensities densities, StripKnowledge knowledge)
+    {
+        var values = knowledge.Sheet.ChannelsNeeded.Select(c => densities[c]).ToList();
+        return values.All(d => d is not null) ? values.Average(d => d!.Value.ToDouble()) : null;
+    }
 
     // What remains after the mean of each patch is taken off.
-    private static double[] Centred(List<(double Time, double Value, int Group)> points, Func<(double Time, double Value, int Group), double> of)
+    private static double[] Centred(List<Point> points, Func<Point, double> of)
     {
         var means = points.GroupBy(p => p.Group).ToDictionary(g => g.Key, g => g.Average(of));
         return [.. points.Select(p => of(p) - means[p.Group])];
@@ -83,4 +86,6 @@ internal sealed class Drying(StripKnowledge knowledge)
     private static double Dot(double[] left, double[] right) => left.Zip(right, (l, r) => l * r).Sum();
 
     private static double Square(double x) => x * x;
+
+    private readonly record struct Point(double Time, double Value, int Group);
 }

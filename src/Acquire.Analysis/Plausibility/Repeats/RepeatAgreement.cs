@@ -12,12 +12,13 @@ namespace Acquire.Analysis.Plausibility.Repeats;
 /// </summary>
 internal sealed class RepeatAgreement(StripKnowledge knowledge)
 {
-    private const double Prior = 0.01;
+    private const double Prior = 0.02;
 
     // How far a read that went wrong lies off: dust, an edge, another patch; alike in the colours, and each on its own.
     private const double Common = 0.15;
     private const double Own = 0.15;
-    private static readonly (double Factor, double Share)[] Scales = [(1, 0.75), (1.5, 0.20), (2.5, 0.05)];
+    private static readonly (double Factor, double Share)[] Tested = [(1, 0.85), (1.3, 0.15)];
+    private static readonly (double Factor, double Share)[] Guessed = [(1, 0.75), (1.5, 0.20), (2.5, 0.05)];
     private static readonly double[] Correlations = [0.1, 0.5, 0.85];
 
     private readonly Dictionary<string, (GaussianMixture Alike, GaussianMixture Apart)> _predictions = [];
@@ -78,7 +79,7 @@ internal sealed class RepeatAgreement(StripKnowledge knowledge)
 
     private GaussianMixture Predict(ImmutableArray<Channel> channels, int others, double step, double apart) => new(
     [
-        .. from scale in Scales
+        .. from scale in channels.All(knowledge.Repeatability.ContainsKey) ? Tested : Guessed
            from correlation in Correlations
            let s = channels.Select(c => Math.Sqrt(Square(scale.Factor * knowledge.RepeatabilityOf(c)) + (step * step / 12))).ToArray()
            let covariance = Matrix<double>.Build.Dense(channels.Length, channels.Length, (i, j) =>

@@ -12,13 +12,19 @@ namespace Acquire.Analysis.Plausibility.WithoutAims;
 internal static class ColourOrder
 {
     private const double Evidence = 4;
-    private const double Sure = 4;
 
     // In a masked negative the colours of a neutral lie this far apart at least; a gap that is smaller is not counted on.
     private const double LeastGap = 0.10;
 
+    // Faults narrow the gaps, but not to this; gaps that scatter alone may narrow to it are not questioned.
+    private const double Closed = 0.03;
+    private const double Sure = 4;
+
     /// <summary>The first patch that breaks the order; null when none does or the film is not masked.</summary>
-    public static Suspicion? Of(ImmutableArray<PatchReads> patches, StripKnowledge knowledge)
+    /// <param name="patches">The strip as read so far.</param>
+    /// <param name="knowledge">What is known of it.</param>
+    /// <param name="strangeness">Evidence that the densities are nothing that the process does, where aims tell.</param>
+    public static Suspicion? Of(ImmutableArray<PatchReads> patches, StripKnowledge knowledge, double strangeness)
     {
         if (!IsMasked(knowledge))
         {
@@ -33,7 +39,7 @@ internal static class ColourOrder
             {
                 return new Suspicion(
                     SuspicionKind.ColourOrder,
-                    Evidence,
+                    Math.Max(Evidence, strangeness),
                     [patch.Patch.Key],
                     [],
                     $"{patch.Patch.Name} of a masked negative should read highest in blue and lowest in red, and does not: are the channels, the status, the film "
@@ -58,6 +64,6 @@ internal static class ColourOrder
     private static bool Breaks(PatchMean upper, PatchMean lower, StripKnowledge knowledge)
     {
         var (u, l) = (knowledge.RepeatabilityOf(upper.Channel), knowledge.RepeatabilityOf(lower.Channel));
-        return lower.Mean - upper.Mean > Sure * Math.Sqrt(((u * u) + (l * l)) / upper.Reads);
+        return upper.Mean - lower.Mean < Math.Min(Closed, LeastGap - (Sure * Math.Sqrt(((u * u) + (l * l)) / upper.Reads)));
     }
 }

@@ -7,7 +7,7 @@ namespace Acquire.Analysis.Plausibility.Hypotheses;
 /// <summary>The strip is drying while it is read: the repeats drift, and the patches that were read first are the farthest off.</summary>
 internal sealed class DryingHypotheses(StripModel model)
 {
-    private const double Prior = 0.02;
+    private const double Prior = 0.01;
 
     // Drift must show in the repeats themselves: patches that are off in the order of reading may be fogged.
     private const double LeastInRepeats = 0;

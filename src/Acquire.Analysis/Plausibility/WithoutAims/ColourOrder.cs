@@ -17,7 +17,7 @@ internal static class ColourOrder
     private const double LeastGap = 0.10;
 
     // Faults narrow the gaps, but not to this; gaps that scatter alone may narrow to it are not questioned.
-    private const double Closed = 0.03;
+    private const double Closed = 0.01;
     private const double Sure = 4;
 
     /// <summary>The first patch that breaks the order; null when none does or the film is not masked.</summary>

@@ -58,7 +58,8 @@ public sealed class PlausibilityCheck
     /// <summary>Every mistake that may have been made so far, the likeliest first, decisive or not; those that are certainly less likely than not may be absent.</summary>
     public ImmutableArray<Suspicion> RankAfterRead(ImmutableArray<PatchReads> patches)
     {
-        var reads = TimedRead.InOrder(patches.IsDefault ? [] : patches);
+        patches = Whole(patches);
+        var reads = TimedRead.InOrder(patches);
         if (reads.IsEmpty)
         {
             return [];
@@ -80,11 +81,7 @@ public sealed class PlausibilityCheck
     /// <summary>Every mistake that may have been made on the whole strip, in the same way.</summary>
     public ImmutableArray<Suspicion> RankWhenComplete(ImmutableArray<PatchReads> patches)
     {
-        if (patches.IsDefaultOrEmpty)
-        {
-            return [];
-        }
-
+        patches = Whole(patches);
         var repeats = patches.Select(_repeats.Of).OfType<Suspicion>();
         return Ranked([.. repeats, .. Weighed(patches, null)]);
     }
@@ -161,6 +158,13 @@ public sealed class PlausibilityCheck
 
     private IEnumerable<Hypothesis> Everywhere(StripData data) =>
         [.. _channels.Swaps(data), .. _channels.Visual(data), .. _instrument.Relative(data), .. _patches.Wedge(data)];
+
+    // Every patch of the layout in its order, so that an order that is proposed is one of the whole strip.
+    private ImmutableArray<PatchReads> Whole(ImmutableArray<PatchReads> patches) =>
+    [
+        .. _knowledge.Layout.Patches.Select(p => (patches.IsDefault ? [] : patches)
+            .FirstOrDefault(r => string.Equals(r.Patch.Key, p.Key, StringComparison.OrdinalIgnoreCase)) ?? PatchReads.None(p)),
+    ];
 
     private static ImmutableArray<Suspicion> Ranked(IEnumerable<Suspicion> suspicions) => [.. suspicions.OrderByDescending(s => s.Evidence)];
 }

@@ -1,5 +1,7 @@
+using System.Collections.Immutable;
 using Acquire.Analysis.Plausibility;
 using Acquire.Analysis.Tests.Judgement;
+using Acquire.Domain.Densitometry;
 
 namespace Acquire.Analysis.Tests.Plausibility;
 
@@ -53,5 +55,5 @@ public class ReferenceReadingTests
     [Fact]
     public void Wet_reference_is_asked_about() => Assert.Equal(
         SuspicionKind.NotDry,
-        Unknown.FirstQuestion(Strip.Read(Strip.OnAim, decimals: 3, scatter: 0.003, off: r => 0.08 * Math.Exp(-r.Seconds / 40)))?.Kind);
+        (Unknown with { Repeatability = Channels.Colours.ToImmutableDictionary(c => c, _ => 0.003) }).FirstQuestion(Strip.Read(Strip.OnAim, decimals: 3, scatter: 0.003, off: r => 0.12 * Math.Exp(-r.Seconds / 60)))?.Kind);
 }

@@ -17,15 +17,8 @@ internal static class NamedOrder
     /// <summary>The suspicion that follows from the patches read so far; null when the named ones rise.</summary>
     public static Suspicion? Of(ImmutableArray<PatchReads> patches, StripKnowledge knowledge)
     {
-        var named = patches
-            .Select((p, i) => (Slot: i, p.Patch, Rank: Array.IndexOf(Rising, Bare(p.Patch.Key)), Mean: Mean(p, knowledge)))
-            .Where(p => p.Rank >= 0 && p.Mean is not null)
-            .ToList();
-        var fall = named
-            .SelectMany(a => named.Where(b => b.Rank > a.Rank && b.Mean < a.Mean - Margin(knowledge)).Select(b => (Lower: a, Upper: b)))
-            .OrderByDescending(f => Math.Max(f.Lower.Slot, f.Upper.Slot))
-            .ToList();
-        if (fall.Count == 0)
+        var falls = Falls(patches, knowledge);
+        if (falls.Count == 0)
         {
             return null;
         }
@@ -35,15 +28,32 @@ internal static class NamedOrder
             return mended;
         }
 
-        var (lower, upper) = fall[0];
+        var (lower, upper) = falls[0];
         return new Suspicion(
             SuspicionKind.NeutralOrder,
             Evidence,
-            [lower.Patch.Key, upper.Patch.Key],
+            [lower.Key, upper.Key],
             [],
-            $"{upper.Patch.Name} reads lighter than {lower.Patch.Name}. Was another patch read, or is the strip being read from the wrong end? "
-            + $"Read {upper.Patch.Name} and {lower.Patch.Name} again?",
-            new Remedy.ReadPatchAgain([lower.Patch.Key, upper.Patch.Key], "its density was out of order"));
+            $"{upper.Name} reads lighter than {lower.Name}. Was another patch read, or is the strip being read from the wrong end? "
+            + $"Read {upper.Name} and {lower.Name} again?",
+            new Remedy.ReadPatchAgain([lower.Key, upper.Key], "its density was out of order"));
+    }
+
+    // Pairs of which the one that should be darker is not, the one that was read last first.
+    private static List<(Patch Lower, Patch Upper)> Falls(ImmutableArray<PatchReads> patches, StripKnowledge knowledge)
+    {
+        var named = patches
+            .Select((p, i) => (Slot: i, p.Patch, Rank: Array.IndexOf(Rising, Bare(p.Patch.Key)), Mean: Mean(p, knowledge)))
+            .Where(p => p.Rank >= 0 && p.Mean is not null)
+            .ToList();
+        return
+        [
+            .. from lower in named
+               from upper in named
+               where upper.Rank > lower.Rank && upper.Mean < lower.Mean - Margin(knowledge)
+               orderby Math.Max(lower.Slot, upper.Slot) descending
+               select (lower.Patch, upper.Patch),
+        ];
     }
 
     // The strip turned round, or two patches exchanged, if that puts all in order.
@@ -60,7 +70,7 @@ internal static class NamedOrder
         var mends = exchanges.Prepend((
             SuspicionKind.WrongEnd, [.. same.Reverse()], "This strip looks as if it was read from the wrong end. Put the patches in the right order?"));
         return mends
-            .Where(m => Of(Remedies.Apply(new Remedy.ReorderPatches(m.From), patches, default), knowledge) is null)
+            .Where(m => Falls(Remedies.Apply(new Remedy.ReorderPatches(m.From), patches, default), knowledge).Count == 0)
             .Select(m => new Suspicion(
                 m.Kind,
                 Evidence,

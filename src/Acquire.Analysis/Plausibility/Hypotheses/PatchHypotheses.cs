@@ -1,7 +1,5 @@
-using System.Collections.Immutable;
 using Acquire.Analysis.Plausibility.Model;
 using Acquire.Domain.Processes;
-using MathNet.Numerics.LinearAlgebra;
 
 namespace Acquire.Analysis.Plausibility.Hypotheses;
 

@@ -10,6 +10,9 @@ internal static class GrossMistakes
 {
     private static readonly int Patches = DemoFilm.Patches.Length;
 
+    // Of film that has no mask: the colours lie close together in every patch.
+    private static readonly double[] Neutrals = [0.08, 0.30, 1.10, 1.95, 0.60];
+
     public static ImmutableArray<Mistake> All { get; } =
     [
         new("second read elsewhere", [SuspicionKind.SpreadOfRepeats], r => Stray(r, 1)),
@@ -56,7 +59,7 @@ internal static class GrossMistakes
 
     private static Tampering Unmasked(Random random)
     {
-        var image = new[] { 0.08, 0.30, 1.10, 1.95, 0.60 }.Select(d => new Rgb(Near(d), Near(d), Near(d))).ToArray();
+        var image = Neutrals.Select(d => new Rgb(Near(d), Near(d), Near(d))).ToArray();
         return new Tampering { Show = s => image[s.Slot] + s.Rgb - s.Strip.Densities[DemoFilm.Patches[s.Slot].Key] };
 
         double Near(double density) => density + Between(random, -0.02, 0.02);

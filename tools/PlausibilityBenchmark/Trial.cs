@@ -1,4 +1,3 @@
-using System.Collections.Immutable;
 using System.Globalization;
 using Acquire.Analysis.Plausibility;
 using Acquire.Domain.Densitometry;

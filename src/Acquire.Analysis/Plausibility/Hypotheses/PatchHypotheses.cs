@@ -6,10 +6,10 @@ namespace Acquire.Analysis.Plausibility.Hypotheses;
 /// <summary>One patch was read in place of another.</summary>
 internal sealed class PatchHypotheses(StripModel model)
 {
-    private const double PreviousPrior = 0.006;
+    private const double PreviousPrior = 0.015;
     private const double NextPrior = 0.004;
     private const double OtherPrior = 0.002;
-    private const double WedgePrior = 0.004;
+    private const double WedgePrior = 0.003;
 
     // A step of the wedge lies this far along HD − LD, give or take; strips have ten equal steps, of which LD and HD are some five apart.
     private const double WedgeStep = 0.20;

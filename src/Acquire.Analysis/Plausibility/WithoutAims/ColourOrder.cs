@@ -17,7 +17,7 @@ internal static class ColourOrder
     private const double LeastGap = 0.10;
 
     // Faults narrow the gaps, but not to this; gaps that scatter alone may narrow to it are not questioned.
-    private const double Closed = 0.01;
+    private const double Closed = 0.02;
     private const double Sure = 4;
 
     /// <summary>The first patch that breaks the order; null when none does or the film is not masked.</summary>
@@ -51,11 +51,11 @@ internal static class ColourOrder
         return null;
     }
 
-    /// <summary>From the user's word, else from the aims of the neutrals, else from the status.</summary>
+    /// <summary>From the user's word, else from the aims of most patches, else from the status.</summary>
     public static bool IsMasked(StripKnowledge knowledge) => knowledge.MaskedNegative
         ?? (knowledge.Aims.IsDefaultOrEmpty
             ? knowledge.Sheet.Status == DensityStatus.M && Channels.Colours.All(knowledge.Sheet.ChannelsNeeded.Contains)
-            : knowledge.Layout.Patches.All(p => Keeps(p.Key, knowledge)));
+            : knowledge.Layout.Patches.Count(p => Keeps(p.Key, knowledge)) * 2 > knowledge.Layout.Patches.Length);
 
     private static bool Keeps(string key, StripKnowledge knowledge) => knowledge.Aims.IsDefaultOrEmpty
         || (knowledge.Aim(key, Channel.Red) is { } red && knowledge.Aim(key, Channel.Green) is { } green && knowledge.Aim(key, Channel.Blue) is { } blue

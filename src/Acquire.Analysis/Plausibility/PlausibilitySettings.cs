@@ -9,8 +9,8 @@ public sealed record PlausibilitySettings
     /// <summary>Evidence from which a gross mistake is asked about, natural logarithm of odds. Default 3: 20 to 1.</summary>
     public double GrossThreshold { get; init; } = 3;
 
-    /// <summary>Evidence from which a subtle mistake is asked about. Default 4: 55 to 1.</summary>
-    public double SubtleThreshold { get; init; } = 4;
+    /// <summary>Evidence from which a subtle mistake is asked about. Default 5: 150 to 1.</summary>
+    public double SubtleThreshold { get; init; } = 5;
 
     /// <summary>Two readings closer than this cannot be of a strip placed anew. Default 1 s; zero where time stamps tell nothing.</summary>
     public TimeSpan QuickestPlacing { get; init; } = TimeSpan.FromSeconds(1);

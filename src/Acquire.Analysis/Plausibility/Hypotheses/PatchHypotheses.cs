@@ -6,7 +6,7 @@ namespace Acquire.Analysis.Plausibility.Hypotheses;
 /// <summary>One patch was read in place of another.</summary>
 internal sealed class PatchHypotheses(StripModel model)
 {
-    private const double PreviousPrior = 0.015;
+    private const double PreviousPrior = 0.008;
     private const double NextPrior = 0.004;
     private const double OtherPrior = 0.002;
     private const double WedgePrior = 0.003;

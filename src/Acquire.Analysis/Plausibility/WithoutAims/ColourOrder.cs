@@ -26,7 +26,8 @@ internal static class ColourOrder
     /// <param name="strangeness">Evidence that the densities are nothing that the process does, where aims tell.</param>
     public static Suspicion? Of(ImmutableArray<PatchReads> patches, StripKnowledge knowledge, double strangeness)
     {
-        if (!IsMasked(knowledge))
+        // What the process can have done is not questioned, however close the colours come.
+        if (!IsMasked(knowledge) || (!knowledge.Aims.IsDefaultOrEmpty && strangeness < 0))
         {
             return null;
         }

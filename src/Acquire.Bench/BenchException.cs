@@ -1,4 +1,4 @@
 namespace Acquire.Bench;
 
 /// <summary>The user asked for something that cannot be done as asked; the message says what is wrong and what to do.</summary>
-public sealed class BenchException(string message) : Exception(message);
+public sealed class BenchException(string message, Exception? inner = null) : Exception(message, inner);

@@ -1,5 +1,7 @@
 using Acquire.Domain.Lots;
+using Acquire.Domain.Sessions;
 using Acquire.Storage.Lots;
+using Acquire.Storage.Sessions;
 
 namespace Acquire.Storage;
 
@@ -27,6 +29,16 @@ public sealed partial class AcquireStore
     public Task AddReferenceAsync(LotReference reference, CancellationToken cancellationToken) =>
         WriteAsync(db => ReferenceTables.Add(db, reference, _time.GetUtcNow()), cancellationToken);
 
+    /// <summary>Adds a reading of a reference strip and ends the session that it was read in, both or neither.</summary>
+    /// <exception cref="StoreException">As when it is added alone; or the session has given a record or ended already.</exception>
+    public Task AddReferenceAsync(LotReference reference, SessionEnd end, CancellationToken cancellationToken) => WriteAsync(
+        db =>
+        {
+            ReferenceTables.Add(db, reference, _time.GetUtcNow());
+            SessionTables.EndOfRecord(db, reference.SessionId, end);
+        },
+        cancellationToken);
+
     /// <summary>The reference reading in force, the one added last; null when the lot has none.</summary>
     public Task<LotReference?> CurrentReferenceAsync(string lotCode, CancellationToken cancellationToken) =>
         ReadAsync(db => ReferenceTables.Current(db, lotCode), cancellationToken);
@@ -38,4 +50,15 @@ public sealed partial class AcquireStore
     /// <summary>All revisions of one reference reading, such as the one a strip was judged by; empty when there is none.</summary>
     public Task<IReadOnlyList<LotReference>> ReferenceRevisionsAsync(Guid id, CancellationToken cancellationToken) =>
         ReadAsync<IReadOnlyList<LotReference>>(db => ReferenceTables.Revisions(db, id), cancellationToken);
+
+    /// <summary>Keeps a crossover that the user accepted; the aims of the lot are adjusted by it from then on.</summary>
+    /// <exception cref="StoreException">
+    /// No such lot or strip (<see cref="StoreFault.NotFound"/>), or the reference it adjusts is not in force (<see cref="StoreFault.Conflict"/>).
+    /// </exception>
+    public Task AddAdjustmentAsync(AimAdjustment adjustment, CancellationToken cancellationToken) =>
+        WriteAsync(db => AdjustmentTables.Add(db, adjustment, _time.GetUtcNow()), cancellationToken);
+
+    /// <summary>All accepted crossovers to a lot, in the order in which they were accepted.</summary>
+    public Task<IReadOnlyList<AimAdjustment>> ListAdjustmentsAsync(string lotCode, CancellationToken cancellationToken) =>
+        ReadAsync<IReadOnlyList<AimAdjustment>>(db => AdjustmentTables.List(db, lotCode), cancellationToken);
 }

@@ -11,8 +11,46 @@ public sealed partial class AcquireStore
     public Task BeginSessionAsync(BenchSession session, CancellationToken cancellationToken) =>
         WriteAsync(db => SessionTables.Begin(db, session), cancellationToken);
 
+    /// <summary>Writes down that a session begins, with all that it needs to be rebuilt and finished; before anything is read.</summary>
+    /// <exception cref="StoreException">It has begun already, or something that it refers to is not there.</exception>
+    public Task BeginSessionAsync(BenchSession session, SessionPlan plan, CancellationToken cancellationToken) => WriteAsync(
+        db =>
+        {
+            SessionTables.Begin(db, session);
+            PlanTables.Add(db, session.Id, plan);
+        },
+        cancellationToken);
+
     /// <summary>
-    /// Appends a line to a session's journal. When the task has ended, the line is safe. The same number with the same bytes again changes
+    /// Appends what happened at the bench to a session's journal, and the lines that it ended, all or nothing. When the task has ended,
+    /// they are safe. The same again changes nothing.
+    /// </summary>
+    /// <exception cref="StoreException">
+    /// No such session, another entry under that number, a gap in the numbers, or the session has ended (<see cref="StoreFault.Conflict"/>).
+    /// </exception>
+    public Task AppendAsync(
+        Guid sessionId, IReadOnlyList<JournalEntry> entries, IReadOnlyList<ReceivedLine> lines, CancellationToken cancellationToken) =>
+        WriteAsync(db => EntryTable.Append(db, sessionId, entries, lines), cancellationToken);
+
+    /// <summary>The journal of a session in its order.</summary>
+    /// <exception cref="StoreException">No such session.</exception>
+    public Task<IReadOnlyList<JournalEntry>> SessionEntriesAsync(Guid sessionId, CancellationToken cancellationToken) =>
+        ReadAsync<IReadOnlyList<JournalEntry>>(db => EntryTable.Of(db, sessionId), cancellationToken);
+
+    /// <summary>The plan of a session; null when there is no such session, or it was begun by a version that kept none.</summary>
+    public Task<SessionPlan?> FindPlanAsync(Guid sessionId, CancellationToken cancellationToken) =>
+        ReadAsync(db => PlanTables.Find(db, sessionId), cancellationToken);
+
+    /// <summary>Makes this program the one that reads a session, until the lock is disposed or the program ends.</summary>
+    /// <exception cref="StoreException">Another program reads it (<see cref="StoreFault.Conflict"/>), or the folder cannot be written.</exception>
+    public SessionLock LockSession(Guid sessionId, string program) =>
+        SessionLock.Take(FilePath, sessionId, new SessionHolder(program, Environment.ProcessId, _time.GetUtcNow()));
+
+    /// <summary>Which program reads a session now; null when none does.</summary>
+    public SessionHolder? ReaderOf(Guid sessionId) => SessionLock.HolderOf(FilePath, sessionId);
+
+    /// <summary>
+    /// Appends a line to a session's lines. When the task has ended, the line is safe. The same number with the same bytes again changes
     /// nothing, so a caller that does not know whether its attempt was committed repeats it.
     /// </summary>
     /// <exception cref="StoreException">

@@ -1,7 +1,9 @@
 using System.Collections.Immutable;
+using Acquire.Storage.Backups;
 using Acquire.Storage.Files;
 using Acquire.Storage.Migrations;
 using Acquire.Storage.Rows;
+using Acquire.Storage.Seals;
 using Acquire.Storage.Writing;
 using DbUp.Engine;
 using Microsoft.Data.Sqlite;
@@ -21,12 +23,13 @@ public sealed partial class AcquireStore : IAsyncDisposable
     private readonly StoreFile _file;
     private readonly StoreReader _reader;
     private readonly StoreWriter _writer;
+    private readonly FileStream _inUse;
     private readonly TimeProvider _time;
     private volatile bool _closed;
 
-    private AcquireStore(StoreFile file, SqliteConnection connection, TimeProvider time)
+    private AcquireStore(StoreFile file, SqliteConnection connection, FileStream inUse, TimeProvider time)
     {
-        (_file, _time) = (file, time);
+        (_file, _inUse, _time) = (file, inUse, time);
         _reader = new StoreReader(file);
         _writer = new StoreWriter(file, connection);
     }
@@ -49,6 +52,7 @@ public sealed partial class AcquireStore : IAsyncDisposable
     {
         _closed = true;
         await _writer.DisposeAsync();
+        await _inUse.DisposeAsync();
     }
 
     /// <summary>Makes a verified copy of the whole store in one new file, while the store stays in use.</summary>
@@ -69,18 +73,48 @@ public sealed partial class AcquireStore : IAsyncDisposable
         },
         cancellationToken);
 
+    /// <summary>
+    /// Makes a verified copy under a name of its own in the folder <c>backups</c>, and deletes the backups there that need not be kept.
+    /// </summary>
+    /// <returns>The new file, and those that were deleted.</returns>
+    public async Task<(string Made, ImmutableArray<string> Removed)> BackUpAsync(CancellationToken cancellationToken)
+    {
+        var dataFolder = Path.GetDirectoryName(FilePath)!;
+        try
+        {
+            var now = _time.GetUtcNow();
+            var folder = BackupFolder.Of(dataFolder);
+            _ = DataFolder.Prepare(folder.Path);
+            var made = folder.NameAt(now);
+            await BackUpAsync(made, cancellationToken);
+            return (made, BackupFolder.Of(dataFolder).Prune(now));
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        {
+            throw StoreFaults.Translate(e, dataFolder);
+        }
+    }
+
+    /// <summary>Seals the rows that have no seal, as they are now, and gives their number.</summary>
+    public Task<long> SealAsync(CancellationToken cancellationToken) => WriteAsync(RowSeals.SealMissing, cancellationToken);
+
     /// <summary>Opens with a choice of scripts, so that tests can make files of earlier versions.</summary>
     internal static Task<AcquireStore> OpenAsync(
         string dataFolder, TimeProvider time, ImmutableArray<SqlScript> scripts, int lockWait, CancellationToken cancellationToken) => Task.Run(
         () =>
         {
-            var file = new StoreFile(Path.Combine(DataFolder.Prepare(dataFolder), StoreFile.Name), lockWait);
+            var folder = DataFolder.Prepare(dataFolder);
+            var file = new StoreFile(Path.Combine(folder, StoreFile.Name), lockWait);
+            FileStream? inUse = null;
             try
             {
-                return new AcquireStore(file, Opened(file, new Migrator(file, scripts, time)), time);
+                inUse = StoreLock.Use(folder);
+                Presence.RequireNotLost(file.Path);
+                return new AcquireStore(file, Opened(file, new Migrator(file, scripts, time)), inUse, time);
             }
             catch (Exception e)
             {
+                inUse?.Dispose();
                 throw StoreFaults.Translate(e, file.Path);
             }
         },
@@ -97,6 +131,12 @@ public sealed partial class AcquireStore : IAsyncDisposable
             var version = FileIdentity.Check(connection, file.Path, migrator.Newest);
             file.RequireWriteAheadLog(connection);
             migrator.Run(connection, version);
+            RowSeals.Attach(connection);
+            if (version > 0 && version < migrator.Newest)
+            {
+                RowSeals.SealUpgraded(connection);
+            }
+
             return connection;
         }
         catch

@@ -24,6 +24,9 @@ public enum StoreFault
     /// <summary>The file cannot be opened, or was moved away.</summary>
     CannotOpen,
 
+    /// <summary>The file was moved, deleted or emptied, though its backups or its write-ahead log are there.</summary>
+    Lost,
+
     /// <summary>The file, or the disk it is on, cannot be written.</summary>
     ReadOnly,
 

@@ -6,11 +6,15 @@ namespace LearningBenchmark;
 public static class Benchmark
 {
     /// <summary>The results of trials whose formats and values follow from the seed alone.</summary>
-    public static List<TrialResult> Run(int count, int seed) =>
+    /// <param name="count">How many.</param>
+    /// <param name="seed">What all that is drawn follows from.</param>
+    /// <param name="pauses">Whether nothing but pauses ends the lines.</param>
+    public static List<TrialResult> Run(int count, int seed, bool pauses = false) =>
         [.. Enumerable.Range(0, count).Select(i =>
         {
             // A sequence for each trial, so that a change in one does not change the others.
             var random = new Random((seed * 100_003) + i);
-            return new Trial(FormatDrawer.Draw(random), random).Run();
+            var format = FormatDrawer.Draw(random);
+            return new Trial(pauses ? PausedLines.Without(format) : format, random, pauses).Run();
         })];
 }

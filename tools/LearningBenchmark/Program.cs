@@ -1,19 +1,22 @@
 using System.Globalization;
 using LearningBenchmark;
 
-// Usage: LearningBenchmark [formats] [seed] [--show OUTCOME]
+// Usage: LearningBenchmark [formats] [seed] [--pauses] [--show OUTCOME]
+// With --pauses nothing but pauses ends the lines, and the captures have times.
+var pauses = args.Contains("--pauses");
+args = [.. args.Where(a => a != "--pauses")];
 var count = args is [var n, ..] ? int.Parse(n, CultureInfo.InvariantCulture) : 1200;
 var seed = args is [_, var s, ..] ? int.Parse(s, CultureInfo.InvariantCulture) : 1;
 var show = args is [.., "--show", var outcome] ? outcome : nameof(Outcome.Wrong);
 
-var results = Benchmark.Run(count, seed);
+var results = Benchmark.Run(count, seed, pauses);
 foreach (var result in results.Where(r => r.Outcome.ToString() == show))
 {
     Console.WriteLine($"{result.Outcome}: {result.Detail}\n    {result.Capture}");
 }
 
 var learnable = results.Count(r => r.Outcome != Outcome.DeclinedRightly);
-Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{count} formats, seed {seed}, three readings each"));
+Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{count} formats, seed {seed}, three readings each{(pauses ? ", lines ended by pauses" : "")}"));
 foreach (var kind in Enum.GetValues<Outcome>())
 {
     var found = results.Count(r => r.Outcome == kind);

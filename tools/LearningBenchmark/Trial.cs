@@ -33,16 +33,21 @@ public enum Outcome
 public sealed record TrialResult(Outcome Outcome, string Detail, string Capture);
 
 /// <summary>Learns one invented format from three readings and tries the profile on lines it has not seen.</summary>
-public sealed class Trial(InventedFormat format, Random random)
+/// <param name="format">The format.</param>
+/// <param name="random">Draws values and times.</param>
+/// <param name="pauses">Whether only pauses end the lines of this format; the capture then has times.</param>
+public sealed class Trial(InventedFormat format, Random random, bool pauses = false)
 {
     private const int FurtherReadings = 8;
     private readonly FormatWriter _writer = new(format, random);
 
     public TrialResult Run()
     {
-        var (capture, shown) = Capture();
-        var text = string.Concat(capture.Select(b => RawLine.Printable([(byte)(b & 0x7F)])));
-        var input = new LearningInput(capture, shown, format.Shown);
+        var (lines, shown) = Capture();
+        var input = pauses
+            ? LearningInput.Timed(PausedLines.Of(lines, _writer, random), null, shown, format.Shown, "learned")
+            : new LearningInput(_writer.Frame(lines), shown, format.Shown);
+        var text = string.Concat(input.Capture.ToArray().Select(b => RawLine.Printable([(byte)(b & 0x7F)])));
         return ProfileLearner.Learn(input) switch
         {
             LearningResult.Declined declined => new TrialResult(
@@ -54,7 +59,7 @@ public sealed class Trial(InventedFormat format, Random random)
         };
     }
 
-    private (byte[] Capture, ImmutableArray<ShownReading> Shown) Capture()
+    private (List<string> Lines, ImmutableArray<ShownReading> Shown) Capture()
     {
         var lines = _writer.Opening();
         var shown = ImmutableArray.CreateBuilder<ShownReading>();
@@ -76,7 +81,7 @@ public sealed class Trial(InventedFormat format, Random random)
             }
         }
 
-        return (_writer.Frame(lines), shown.ToImmutable());
+        return (lines, shown.ToImmutable());
     }
 
     private ShownReading Shown(Dictionary<Channel, decimal?> values, int index) => new(
@@ -118,7 +123,16 @@ public sealed class Trial(InventedFormat format, Random random)
     {
         var framer = new LineFramer(profile.Framing, profile.Link.MaskTopBit);
         var interpreter = new LineInterpreter(profile);
-        return [.. framer.Push(_writer.Frame(lines), DateTimeOffset.UnixEpoch).Select(interpreter.Interpret)];
+        return [.. (pauses ? Paused(framer, lines) : framer.Push(_writer.Frame(lines), DateTimeOffset.UnixEpoch)).Select(interpreter.Interpret)];
+    }
+
+    /// <summary>The frames of lines that come with pauses, as if none between channels were longer than an instrument makes it.</summary>
+    private List<LineFrame> Paused(LineFramer framer, IEnumerable<string> lines)
+    {
+        var chunks = PausedLines.Of(lines, _writer, random);
+        List<LineFrame> frames = [.. chunks.SelectMany(c => framer.Push(c.Bytes.AsSpan(), c.At))];
+        frames.AddRange(framer.Flush(DateTimeOffset.MaxValue));
+        return [.. frames.Select((f, i) => f with { Line = f.Line with { ReceivedAt = DateTimeOffset.UnixEpoch.AddMilliseconds(i) } })];
     }
 
     private bool Right(InstrumentEvent taken, Dictionary<Channel, decimal?> values) => taken switch

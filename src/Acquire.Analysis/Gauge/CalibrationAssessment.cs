@@ -12,7 +12,7 @@ public static class CalibrationAssessment
     /// <param name="plaque">The plaque.</param>
     /// <param name="data">The readings; patches and channels that the plaque does not certify are left out.</param>
     /// <param name="repeatability">
-    /// Scatter of a read known from a repeatability test, per channel; it is used where the readings repeat no patch.
+    /// Scatter of a read known from a repeatability test, per channel; it is pooled with what the readings' own repeats show.
     /// </param>
     /// <exception cref="GaugeException">
     /// No certified patch was read, or the readings fall where the certified values rise.
@@ -43,11 +43,10 @@ public static class CalibrationAssessment
         reads.RefuseFalling(tolerance);
         ImmutableArray<PlaqueError> errors = [.. reads.Patches.Select(p => reads.ErrorOf(p, tolerance))];
         var verdict = Overall(errors.Select(e => e.Verdict));
-        var line = StraightLine.Of([.. errors.Select(e => (e.Certified, e.Mean))]);
-        var zero = line is null ? reads.MeanError(errors) : Adjustment.About(line.Zero, line.ZeroMargin());
-        Adjustment? slope = line is null ? null : Adjustment.About(line.Slope, line.SlopeMargin());
-        var (cause, advice) = CalibrationAdvice.Of(errors, zero, slope, verdict, tolerance);
-        return new ChannelCalibration(reads.Channel, errors, zero, slope, verdict, cause, advice);
+        var line = PlaqueLine.Of(reads);
+        var zero = line?.Zero ?? reads.MeanError(errors);
+        var (cause, advice) = CalibrationAdvice.Of(errors, zero, line?.Slope, verdict, tolerance);
+        return new ChannelCalibration(reads.Channel, errors, zero, line?.Slope, verdict, cause, advice);
     }
 
     private static IEnumerable<string> NotesOf(Plaque plaque, PlaqueReads reads)
@@ -62,6 +61,11 @@ public static class CalibrationAssessment
         if (reads.Patches.Length < 3)
         {
             yield return string.Create(CultureInfo.InvariantCulture, $"{word}: with {reads.Patches.Length} certified densities only the zero is estimated; a slope needs three.");
+        }
+
+        if (PlaqueLine.Of(reads) is { IsBent: true })
+        {
+            yield return $"{word}: the readings lie farther from a straight line than their uncertainties explain; the intervals of zero and slope are wider for it.";
         }
 
         if (reads.Deviation is null)

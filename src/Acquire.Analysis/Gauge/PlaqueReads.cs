@@ -19,8 +19,9 @@ internal sealed record PlaqueReads(
                where !reads.IsEmpty
                select (certified, Summary.Of([.. reads.Select(r => (double)r.Values[channel])])),
         ];
-        var own = PooledDeviation.Of(patches.Select(p => (p.Reads.StandardDeviation ?? 0, p.Reads.Count - 1)));
-        var deviation = own ?? (known is not null && known.TryGetValue(channel, out var before) ? before : null);
+        var before = known is not null && known.TryGetValue(channel, out var told) ? told : new PooledDeviation(0, 0);
+        var deviation = PooledDeviation.Of(
+            patches.Select(p => (p.Reads.StandardDeviation ?? 0, p.Reads.Count - 1)).Append((before.StandardDeviation, before.DegreesOfFreedom)));
         return new PlaqueReads(channel, patches, deviation, data.StepOf(channel));
     }
 
@@ -70,22 +71,23 @@ internal sealed record PlaqueReads(
 
     private static double Clean(double value) => Math.Round(value, 12) + 0.0;
 
-    private double ScatterOf((CertifiedValue Certified, Summary Reads) patch) =>
+    internal double ScatterOf((CertifiedValue Certified, Summary Reads) patch) =>
         Deviation is { } d ? d.StandardDeviation * d.StandardDeviation / patch.Reads.Count : 0;
 
     // The display step counts by itself only where the reads scatter by less than half of it (GUM F.2.2.1).
-    private double VarianceOf((CertifiedValue Certified, Summary Reads) patch)
+    internal double Rounding => (Deviation?.StandardDeviation ?? 0) < Step / 2 * (1 - 1e-9) ? Step * Step / 12 : 0;
+
+    internal double VarianceOf((CertifiedValue Certified, Summary Reads) patch)
     {
-        var hidden = (Deviation?.StandardDeviation ?? 0) < Step / 2 * (1 - 1e-9);
         var certificate = patch.Certified.StandardUncertainty ?? 0;
-        return ScatterOf(patch) + (hidden ? Step * Step / 12 : 0) + (certificate * certificate);
+        return ScatterOf(patch) + Rounding + (certificate * certificate);
     }
 
     private double Freedom((CertifiedValue Certified, Summary Reads) patch) =>
         EffectiveFreedom(ScatterOf(patch), VarianceOf(patch) - ScatterOf(patch));
 
     // Welch–Satterthwaite, with everything but the scatter taken as known for certain; cut to a whole number (GUM G.4.1).
-    private double EffectiveFreedom(double scatter, double other) => scatter == 0
+    internal double EffectiveFreedom(double scatter, double other) => scatter == 0
         ? double.PositiveInfinity
         : Math.Max(1, Math.Floor(((scatter + other) * (scatter + other) / (scatter * scatter) * Deviation!.Value.DegreesOfFreedom) + 1e-9));
 

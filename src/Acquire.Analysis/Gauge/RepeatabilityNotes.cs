@@ -14,9 +14,27 @@ internal static class RepeatabilityNotes
     [
         .. data.ChannelsPresent.Where(c => channels.All(k => k.Channel != c))
             .Select(c => $"{c.Word()}: no patch was read twice, so the channel is left out."),
+        .. FewOf(channels),
         .. channels.SelectMany(Of),
         .. channels.SelectMany(c => c.Patches).Select(p => p.Suspect).OfType<SuspectRead>().Select(Of),
     ];
+
+    /// <summary>One sentence for all channels that rest on few reads.</summary>
+    private static IEnumerable<string> FewOf(ImmutableArray<ChannelRepeatability> channels)
+    {
+        ChannelRepeatability[] few = [.. channels.Where(c => c.Pooled.DegreesOfFreedom < Few)];
+        if (few.Length == 0)
+        {
+            yield break;
+        }
+
+        var names = string.Join(", ", few.Select(c => c.Channel.Word()));
+        var freedom = string.Join("/", few.Select(c => c.Pooled.DegreesOfFreedom).Distinct());
+        var ranges = few.ToLookup(c => Say($"from {c.Pooled.SLow:0.0000} to {c.Pooled.SHigh:0.0000}"), c => c.Channel.Word());
+        var where = ranges.Count == 1 ? ranges.First().Key : string.Join(", ", ranges.Select(r => $"{r.Key} in {string.Join(" and ", r)}"));
+        var degrees = freedom == "1" ? "degree of freedom is" : "degrees of freedom are";
+        yield return $"{names}: {freedom} {degrees} few; the true deviation may be anywhere {where}. Ten reads of one patch tell more.";
+    }
 
     private static IEnumerable<string> Of(ChannelRepeatability channel)
     {
@@ -28,11 +46,6 @@ internal static class RepeatabilityNotes
         else if (s.ResolutionSpeaks)
         {
             yield return Say($"{word}: the reads scatter by less than half the display step of {s.Resolution}, so the step decides what can be told; more reads do not average it out.");
-        }
-
-        if (s.DegreesOfFreedom < Few)
-        {
-            yield return Say($"{word}: {s.DegreesOfFreedom} degrees of freedom are few; the true deviation may be anywhere from {s.SLow:0.0000} to {s.SHigh:0.0000}. Ten reads of one patch tell more.");
         }
 
         if (!channel.Specification.Passes)

@@ -15,9 +15,10 @@ public static class Aims
     /// <param name="lot">The lot, with its layout and correction factors.</param>
     /// <param name="reference">The readings of its reference strip.</param>
     /// <param name="inForce">The repeatability test of the instrument, which adds to what the reference's own repeats tell; null without one.</param>
+    /// <param name="adjustment">An accepted crossover; it counts only when it was made for this very reference. Null without one.</param>
     /// <returns>One aim for each patch and channel of the reference that has a read which counts, in the reference's order.</returns>
     /// <exception cref="ImpossibleValueException">The reference is another lot's, or has a patch that the lot's layout lacks.</exception>
-    public static ImmutableArray<Aim> Of(StripLot lot, LotReference reference, RepeatabilityInForce? inForce = null)
+    public static ImmutableArray<Aim> Of(StripLot lot, LotReference reference, RepeatabilityInForce? inForce = null, AimAdjustment? adjustment = null)
     {
         ArgumentNullException.ThrowIfNull(lot);
         ArgumentNullException.ThrowIfNull(reference);
@@ -33,7 +34,16 @@ public static class Aims
             .. from mean in means
                let key = lot.Layout.GetByKey(mean.PatchKey).Key
                let uncertainty = MeanUncertainty.Of(mean, repeatability.GetValueOrNull(mean.Channel))
-               select new Aim(key, mean.Channel, mean.Mean, lot.Correction(key, mean.Channel), uncertainty.StandardUncertainty),
+               let moved = adjustment?.ReferenceId == reference.Id ? adjustment.Of(key, mean.Channel) : null
+               select new Aim(
+                   key,
+                   mean.Channel,
+                   mean.Mean,
+                   lot.Correction(key, mean.Channel),
+                   moved?.StandardUncertainty ?? uncertainty.StandardUncertainty)
+               {
+                   Adjustment = moved?.Value ?? 0,
+               },
         ];
     }
 }

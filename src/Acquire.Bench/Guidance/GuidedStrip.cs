@@ -48,6 +48,25 @@ public sealed record GuidedStrip
     /// <summary>Whether there is a step to take back.</summary>
     public bool CanUndo => !_steps.IsEmpty;
 
+    /// <summary>The last read that was taken and counts, and what it was taken for; null when there is none.</summary>
+    public (ReadTarget Target, Reading Reading)? LastRead
+    {
+        get
+        {
+            foreach (var (patch, read) in _steps)
+            {
+                if (read is { } index)
+                {
+                    var reads = Patches[patch].Reads;
+                    var number = reads.Take(index + 1).Count(r => r.Counts);
+                    return (new ReadTarget(Patches[patch].Patch, number, Plan.ReadsPerPatch, patch + 1, Patches.Length), reads[index].Reading);
+                }
+            }
+
+            return null;
+        }
+    }
+
     /// <summary>How many reads have been taken, excluded ones too.</summary>
     public int ReadsTaken => Patches.Sum(p => p.Reads.Length);
 

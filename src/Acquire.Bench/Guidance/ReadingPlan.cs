@@ -5,23 +5,24 @@ using Acquire.Domain.Strips;
 
 namespace Acquire.Bench.Guidance;
 
-/// <summary>What is to be read: the patches of a layout in order, so many reads each, in channels that must be there.</summary>
+/// <summary>What is to be read: the patches of a layout in order, so many reads each, in the channels that must be there.</summary>
 public sealed record ReadingPlan
 {
     /// <summary>The most reads a patch may have.</summary>
     public const int MostReads = 50;
 
     /// <summary>Makes a plan.</summary>
-    /// <exception cref="ImpossibleValueException">Reads per patch are not 1 … 50, or no channel is needed.</exception>
+    /// <param name="layout">The patches in order.</param>
+    /// <param name="readsPerPatch">How many reads each patch is to have.</param>
+    /// <param name="channels">The channels that every reading must carry; empty where any reading will do, which has one channel at least.</param>
+    /// <exception cref="ImpossibleValueException">Reads per patch are not 1 … 50.</exception>
     public ReadingPlan(StripLayout layout, int readsPerPatch, ImmutableArray<Channel> channels)
     {
         Layout = layout;
         ReadsPerPatch = readsPerPatch is >= 1 and <= MostReads
             ? readsPerPatch
             : throw new ImpossibleValueException($"Each patch is read 1 to {MostReads} times, not {readsPerPatch}.");
-        Channels = channels.IsDefaultOrEmpty
-            ? throw new ImpossibleValueException("A reading plan needs one channel at least.")
-            : channels;
+        Channels = channels.IsDefault ? [] : channels;
     }
 
     /// <summary>The patches in order.</summary>
@@ -41,7 +42,7 @@ public sealed record ReadingPlan
 
     = 1;
 
-    /// <summary>The channels that every reading must carry.</summary>
+    /// <summary>The channels that every reading must carry; empty where any will do.</summary>
     public ImmutableArray<Channel> Channels { get; }
 
     /// <summary>The channels that a reading lacks.</summary>

@@ -1,8 +1,10 @@
 using System.Collections.Immutable;
+using Acquire.Analysis.Judgement;
 using Acquire.Bench.Processes;
 using Acquire.Domain.Lots;
 using Acquire.Domain.Processes;
 using Acquire.Domain.Records;
+using Acquire.Domain.Trust;
 using Acquire.Storage;
 
 namespace Acquire.Bench.Lots;
@@ -11,7 +13,16 @@ namespace Acquire.Bench.Lots;
 /// <param name="Lot">The lot.</param>
 /// <param name="Sheet">The process sheet that its strips are judged by.</param>
 /// <param name="Reference">The reference whose readings make the aims; null until it has been read.</param>
-public sealed record LotEntry(StripLot Lot, ProcessSheet Sheet, LotReference? Reference);
+public sealed record LotEntry(StripLot Lot, ProcessSheet Sheet, LotReference? Reference)
+{
+    /// <summary>The accepted crossover that adjusts the aims of the reference; null when there is none.</summary>
+    public AimAdjustment? Adjustment { get; init; }
+
+    /// <summary>The aims in force; none without a reference.</summary>
+    /// <param name="inForce">The repeatability test of the instrument; null without one.</param>
+    public ImmutableArray<Aim> AimsInForce(RepeatabilityInForce? inForce = null) =>
+        Reference is null ? [] : Aims.Of(Lot, Reference, inForce, Adjustment);
+}
 
 /// <summary>The lots in the store.</summary>
 public sealed class LotBook(AcquireStore store, ProcessLibrary processes, TimeProvider time)
@@ -24,12 +35,30 @@ public sealed class LotBook(AcquireStore store, ProcessLibrary processes, TimePr
         if (await store.FindLotAsync(code, cancellationToken) is { } lot)
         {
             var reference = await store.CurrentReferenceAsync(lot.Code, cancellationToken);
-            return new LotEntry(lot, processes.Get(lot.ProcessKey), reference);
+            return new LotEntry(lot, processes.Get(lot.ProcessKey), reference)
+            {
+                Adjustment = Newest(await store.ListAdjustmentsAsync(lot.Code, cancellationToken), reference),
+            };
         }
 
         var known = (await store.ListLotsAsync(cancellationToken)).Select(l => l.Code).ToList();
         var has = known.Count == 0 ? "the store has none yet" : $"the store has {string.Join(", ", known)}";
         throw new BenchException($"There is no lot {code}; {has}. Add it first: acquire lot add {code} --process c41");
+    }
+
+    /// <summary>
+    /// Looks a lot up as it stood at a moment: with the reference reading and the crossover that were in force then. Where the lot had no
+    /// reference yet, it is the first one after.
+    /// </summary>
+    /// <exception cref="BenchException">There is no such lot.</exception>
+    /// <exception cref="StoreException">The store cannot be read.</exception>
+    public async Task<LotEntry> GetAtAsync(string code, DateTimeOffset moment, CancellationToken cancellationToken)
+    {
+        var entry = await GetAsync(code, cancellationToken);
+        var references = await store.ListReferencesAsync(entry.Lot.Code, cancellationToken);
+        var adjustments = await store.ListAdjustmentsAsync(entry.Lot.Code, cancellationToken);
+        var reference = references.LastOrDefault(r => r.Revision.At <= moment) ?? (references.Count > 0 ? references[0] : null);
+        return entry with { Reference = reference, Adjustment = Newest([.. adjustments.Where(a => a.At <= moment)], reference) };
     }
 
     /// <summary>Keeps a reference whose densities a person entered.</summary>
@@ -46,4 +75,7 @@ public sealed class LotBook(AcquireStore store, ProcessLibrary processes, TimePr
         await store.AddReferenceAsync(reference, cancellationToken);
         return reference;
     }
+
+    private static AimAdjustment? Newest(IReadOnlyList<AimAdjustment> adjustments, LotReference? reference) =>
+        adjustments.LastOrDefault(a => a.ReferenceId == reference?.Id);
 }

@@ -12,6 +12,12 @@ public abstract record BenchUpdate
     {
     }
 
+    /// <summary>A session that was broken off goes on.</summary>
+    /// <param name="Strip">What was read until then.</param>
+    /// <param name="Last">The last read that counts; null when there is none.</param>
+    /// <param name="Unfinished">The beginning of a line that was cut by the break; null when none was.</param>
+    public sealed record Resumed(GuidedStrip Strip, (ReadTarget Target, Reading Reading)? Last, string? Unfinished) : BenchUpdate;
+
     /// <summary>The next patch to read.</summary>
     public sealed record Prompt(ReadTarget Target, GuidedStrip Strip) : BenchUpdate;
 

@@ -13,6 +13,12 @@ namespace Acquire.Bench.Sessions;
 public sealed record GuidedOutcome(
     SessionOutcome Outcome, string Reason, GuidedStrip Strip, ImmutableArray<ReceivedLine> Lines, Exception? Fault = null)
 {
+    /// <summary>Whether it was broken off by something that passes, so that the session need not end with it.</summary>
+    public bool MayGoOn { get; init; }
+
+    /// <summary>What came last and could not be kept any more; empty unless the store failed.</summary>
+    public ImmutableArray<JournalEntry> Unstored { get; init; } = [];
+
     /// <summary>How many lines fitted nothing in the profile.</summary>
     public int UnmatchedLines => Lines.Count(l => l.Meaning == LineMeaning.Unmatched);
 }

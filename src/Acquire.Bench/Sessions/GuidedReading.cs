@@ -1,7 +1,5 @@
 using System.Collections.Immutable;
 using System.Threading.Channels;
-using Acquire.Bench.Guidance;
-using Acquire.Domain;
 using Acquire.Domain.Sessions;
 using Acquire.Instruments.Lines;
 using Acquire.Instruments.Links;
@@ -10,31 +8,39 @@ namespace Acquire.Bench.Sessions;
 
 /// <summary>
 /// Leads the user through the patches of one strip. Each reading that fits advances, so the instrument's own key is enough; commands
-/// are for second thoughts. One loop owns the state; the instrument and the keyboard only feed its queue.
+/// are for second thoughts. One loop owns the state; the instrument and the keyboard only feed its queue. Whatever comes is in the
+/// journal first, then it takes effect, then it is shown.
 /// </summary>
+/// <param name="progress">How far the session is: at its beginning, or rebuilt from its journal.</param>
+/// <param name="journal">Where everything is kept first.</param>
+/// <param name="display">Where it is shown last.</param>
+/// <param name="time">Stamps decisions and measures how long steps can be taken back.</param>
+/// <param name="keepAfter">How long the user may take a step back when all is read; null keeps the strip at once.</param>
 public sealed class GuidedReading(
-    ReadingPlan plan, ISessionJournal journal, IBenchDisplay display, TimeProvider time, TimeSpan? keepAfter = null)
+    SessionProgress progress, ISessionJournal journal, IBenchDisplay display, TimeProvider time, TimeSpan? keepAfter = null)
 {
-    private readonly ImmutableArray<ReceivedLine>.Builder _lines = ImmutableArray.CreateBuilder<ReceivedLine>();
-    private GuidedStrip _strip = GuidedStrip.Begin(plan);
+    /// <summary>What has come while the disk was busy shares its next commit, up to so much.</summary>
+    private const int MostAtOnce = 64;
+
+    private ImmutableArray<JournalEntry> _unstored = [];
 
     /// <summary>
     /// Runs until every patch is read, the user cancels, or a fault ends it. Faults of the link and the store are an outcome, not an
     /// exception: what was read until then is in it.
     /// </summary>
-    /// <param name="events">The instrument's lines; ends with a <see cref="LinkException"/> when the link breaks.</param>
+    /// <param name="events">What comes from the instrument; ends with a <see cref="LinkException"/> when the link breaks.</param>
     /// <param name="commands">The user's commands; may be complete from the start where there is no keyboard.</param>
     /// <param name="cancellationToken">Cancels the session, which is an outcome as well.</param>
     public Task<GuidedOutcome> RunAsync(
-        IAsyncEnumerable<InstrumentEvent> events, ChannelReader<BenchCommand> commands, CancellationToken cancellationToken) =>
+        IAsyncEnumerable<Reception> events, ChannelReader<BenchCommand> commands, CancellationToken cancellationToken) =>
         RunAsync(_ => events, commands, cancellationToken);
 
     /// <summary>Runs in the same way on a link that comes and goes.</summary>
-    /// <param name="listen">Gives the instrument's lines, and tells the states of the link between them, to be shown.</param>
+    /// <param name="listen">Gives what comes from the instrument, and tells the states of the link between them, to be shown.</param>
     /// <param name="commands">The user's commands.</param>
     /// <param name="cancellationToken">Cancels the session.</param>
     public async Task<GuidedOutcome> RunAsync(
-        Func<Func<LinkState, ValueTask>, IAsyncEnumerable<InstrumentEvent>> listen,
+        Func<Func<LinkState, ValueTask>, IAsyncEnumerable<Reception>> listen,
         ChannelReader<BenchCommand> commands,
         CancellationToken cancellationToken)
     {
@@ -49,7 +55,7 @@ public sealed class GuidedReading(
         }
         catch (OperationCanceledException) when (cancellationToken.IsCancellationRequested)
         {
-            return End(SessionOutcome.Cancelled, "stopped from outside");
+            return End(SessionOutcome.Cancelled, "stopped from outside") with { MayGoOn = true };
         }
         finally
         {
@@ -69,8 +75,8 @@ public sealed class GuidedReading(
             {
                 switch (input)
                 {
-                    case Input.FromInstrument { Event: var received }:
-                        await TakeAsync(received);
+                    case Input.FromInstrument { Reception: var first }:
+                        await TakeAsync([first, .. Waiting(inputs)]);
                         break;
                     case Input.LinkLost { Fault: var fault }:
                         lost = fault;
@@ -80,8 +86,10 @@ public sealed class GuidedReading(
                         break;
                     case Input.FromUser { Command: BenchCommand.Cancel }:
                         return End(SessionOutcome.Cancelled, "cancelled by the user");
+                    case Input.FromUser { Command: BenchCommand.Keep }:
+                        break;
                     case Input.FromUser { Command: var command }:
-                        Carry(command);
+                        await CarryAsync(command);
                         break;
                     default:
                         break;
@@ -89,16 +97,16 @@ public sealed class GuidedReading(
             }
             catch (Storage.StoreException fault)
             {
-                return End(SessionOutcome.Failed, fault.Message, fault);
+                return End(SessionOutcome.Failed, fault.Message, fault) with { MayGoOn = true, Unstored = _unstored };
             }
 
             // A link that goes once all is read spoils nothing, unless a step is then taken back.
-            if (lost is not null && !_strip.IsComplete)
+            if (lost is not null && !progress.Strip.IsComplete)
             {
-                return End(SessionOutcome.Failed, lost.Message, lost);
+                return End(SessionOutcome.Failed, lost.Message, lost) with { MayGoOn = true };
             }
 
-            if (_strip.IsComplete && (keepAfter is null || input is Input.TimeUp or Input.FromUser { Command: BenchCommand.Keep }))
+            if (progress.Strip.IsComplete && (keepAfter is null || input is Input.TimeUp or Input.FromUser { Command: BenchCommand.Keep }))
             {
                 return End(SessionOutcome.Completed, "all patches read");
             }
@@ -108,7 +116,7 @@ public sealed class GuidedReading(
     /// <summary>The next input; when all is read and a person may still take a step back, waits only so long.</summary>
     private async Task<Input> NextAsync(ChannelReader<Input> inputs, CancellationToken cancellationToken)
     {
-        if (!_strip.IsComplete || keepAfter is not { } limit)
+        if (!progress.Strip.IsComplete || keepAfter is not { } limit)
         {
             return await inputs.ReadAsync(cancellationToken);
         }
@@ -125,81 +133,61 @@ public sealed class GuidedReading(
         }
     }
 
-    /// <summary>Keeps the line first, then looks at it. A line that has arrived is kept even when the session is being cancelled.</summary>
-    private async Task TakeAsync(InstrumentEvent received)
+    /// <summary>What has come from the instrument meanwhile, up to where something else was put in between.</summary>
+    private static IEnumerable<Reception> Waiting(ChannelReader<Input> inputs)
     {
-        var line = new ReceivedLine(_lines.Count + 1, received.Line, received.Meaning);
-        _lines.Add(line);
-        await journal.AppendAsync(line, CancellationToken.None);
-        if (received.Note is { } note)
+        for (var n = 1; n < MostAtOnce && inputs.TryPeek(out var next) && next is Input.FromInstrument { Reception: var more }; n++)
         {
-            display.Show(new BenchUpdate.Attention(received, note));
-        }
-
-        switch (received)
-        {
-            case InstrumentEvent.ReadingTaken { Reading: var reading } when _strip.Next is { } target:
-                if (plan.Missing(reading.Densities) is { IsEmpty: false } missing)
-                {
-                    display.Show(new BenchUpdate.Attention(received, BenchMessages.MissingChannels(missing)));
-                    return;
-                }
-
-                _strip = _strip.Accept(reading);
-                display.Show(new BenchUpdate.Accepted(target, reading));
-                if (RepeatCheck.Question(_strip, target) is { } question)
-                {
-                    display.Show(new BenchUpdate.Attention(received, question));
-                }
-
-                Prompt();
-                break;
-            case InstrumentEvent.ReadingTaken:
-                display.Show(new BenchUpdate.Attention(received, BenchMessages.AlreadyComplete));
-                break;
-            case InstrumentEvent.BeyondRange or InstrumentEvent.InstrumentError or InstrumentEvent.UnmatchedLine:
-                display.Show(new BenchUpdate.Attention(received, BenchMessages.Of(received)));
-                break;
-            default:
-                display.Show(new BenchUpdate.Remark(received));
-                break;
+            _ = inputs.TryRead(out _);
+            yield return more;
         }
     }
 
-    private void Carry(BenchCommand command)
+    /// <summary>Keeps what came first, then looks at it. What has arrived is kept even when the session is being cancelled.</summary>
+    private async Task TakeAsync(ImmutableArray<Reception> receptions)
     {
-        var now = time.GetUtcNow();
-        try
+        var events = receptions.SelectMany(r => r.Events).ToList();
+        ImmutableArray<JournalEntry> entries = [.. receptions.Select(r => progress.Number(r.Entry))];
+        await KeepAsync(entries, progress.Add(events));
+        foreach (var received in events)
         {
-            (_strip, var done) = command switch
+            var before = progress.Strip;
+            foreach (var update in progress.Take(received))
             {
-                BenchCommand.Undo when _strip.CanUndo => (_strip.Undo(now), "Last step taken back."),
-                BenchCommand.ReadPatchAgain when _strip.CanUndo => (_strip.ReadPatchAgain(now), "Read the patch again."),
-                BenchCommand.LeaveOutRead { Reason: var why } when _strip.CanUndo => (_strip.LeaveOutLastRead(why, now), "Last read left out."),
-                BenchCommand.LeaveOutPatch { Reason: var why } when !_strip.IsComplete => (_strip.LeaveOutPatch(why, now), "Patch left out."),
-                BenchCommand.Keep => (_strip, ""),
-                _ => (_strip, "There is nothing to do that to."),
-            };
-            if (done.Length > 0)
+                display.Show(update);
+            }
+
+            if (!ReferenceEquals(before, progress.Strip))
             {
-                display.Show(new BenchUpdate.Done(done));
                 Prompt();
             }
         }
-        catch (ImpossibleValueException fault)
-        {
-            display.Show(new BenchUpdate.Done(fault.Message));
-        }
     }
 
-    private void Prompt() => display.Show(_strip.Next is { } target
-        ? new BenchUpdate.Prompt(target, _strip)
-        : new BenchUpdate.AllRead(_strip, keepAfter));
+    /// <summary>Keeps a decision first, then carries it out.</summary>
+    private async Task CarryAsync(BenchCommand decision)
+    {
+        var entry = progress.Number(new JournalEntry(0, time.GetUtcNow(), JournalEvent.Decided) { Decision = DecisionJson.Of(decision) });
+        await KeepAsync([entry], []);
+        display.Show(progress.Carry(decision, entry.At));
+        Prompt();
+    }
+
+    private async Task KeepAsync(ImmutableArray<JournalEntry> entries, ImmutableArray<ReceivedLine> lines)
+    {
+        _unstored = entries;
+        await journal.AppendAsync(entries, lines, CancellationToken.None);
+        _unstored = [];
+    }
+
+    private void Prompt() => display.Show(progress.Strip.Next is { } target
+        ? new BenchUpdate.Prompt(target, progress.Strip)
+        : new BenchUpdate.AllRead(progress.Strip, keepAfter));
 
     private GuidedOutcome End(SessionOutcome outcome, string reason, Exception? fault = null) =>
-        new(outcome, reason, _strip, _lines.ToImmutable(), fault);
+        new(outcome, reason, progress.Strip, [.. progress.Lines], fault);
 
-    private static async Task PumpEventsAsync(IAsyncEnumerable<InstrumentEvent> events, ChannelWriter<Input> inputs, CancellationToken stop)
+    private static async Task PumpEventsAsync(IAsyncEnumerable<Reception> events, ChannelWriter<Input> inputs, CancellationToken stop)
     {
         try
         {
@@ -243,7 +231,7 @@ public sealed class GuidedReading(
 
     private abstract record Input
     {
-        public sealed record FromInstrument(InstrumentEvent Event) : Input;
+        public sealed record FromInstrument(Reception Reception) : Input;
 
         public sealed record FromUser(BenchCommand Command) : Input;
 

@@ -2,9 +2,11 @@ using Acquire.Domain.Sessions;
 
 namespace Acquire.Bench.Sessions;
 
-/// <summary>Where the lines of one bench session are kept before they are shown. A failure to keep a line is thrown to the session.</summary>
+/// <summary>
+/// Where what happens in one bench session is kept before anything of it is shown. A failure to keep it is thrown to the session.
+/// </summary>
 public interface ISessionJournal
 {
-    /// <summary>Returns when the line is durable.</summary>
-    Task AppendAsync(ReceivedLine line, CancellationToken cancellationToken);
+    /// <summary>Returns when the entries, and the lines that they ended, are durable; all of them or none.</summary>
+    Task AppendAsync(IReadOnlyList<JournalEntry> entries, IReadOnlyList<ReceivedLine> lines, CancellationToken cancellationToken);
 }

@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Text;
+using Acquire.Domain.Densitometry;
 using Acquire.Domain.Sessions;
 
 namespace Acquire.Bench.Sessions;
@@ -59,6 +60,16 @@ internal static class RescueFile
         foreach (var (_, line, meaning) in outcome.Lines)
         {
             text.AppendLine(CultureInfo.InvariantCulture, $"{line.ReceivedAt:O}\t{meaning}\t{line.Text}");
+        }
+
+        if (!outcome.Unstored.IsEmpty)
+        {
+            text.AppendLine("# What came last, byte by byte, or was decided; the store has none of it.");
+            foreach (var entry in outcome.Unstored)
+            {
+                text.AppendLine(
+                    CultureInfo.InvariantCulture, $"# {entry.At:O}\t{entry.Event}\t{entry.Decision ?? RawLine.Printable(entry.Bytes.AsSpan())}");
+            }
         }
 
         text.AppendLine("# The reads by patch.");

@@ -1,4 +1,9 @@
+using System.Collections.Immutable;
 using System.Threading.Channels;
+using Acquire.Bench.Guidance;
+using Acquire.Domain.Sessions;
+using Acquire.Domain.Strips;
+using Channel = Acquire.Domain.Densitometry.Channel;
 
 namespace Acquire.Bench.Sessions;
 
@@ -17,6 +22,19 @@ public sealed record SessionRequest(string LotCode, InstrumentSetup Instrument, 
 
     /// <summary>The plaque that is read; null where none is.</summary>
     public string? PlaqueName { get; init; }
+
+    /// <summary>The command that reads, for the note that tells others who reads the session.</summary>
+    public string Program { get; init; } = "acquire";
+
+    /// <summary>The plan of a session with this instrument.</summary>
+    /// <exception cref="Domain.ImpossibleValueException">The reads cannot be planned so.</exception>
+    internal SessionPlan PlanFor(SessionPurpose purpose, StripLayout layout, ImmutableArray<Channel> channels, int readsPerPlacement = 1)
+    {
+        _ = new ReadingPlan(layout, ReadsPerPatch, channels) { ReadsPerPlacement = readsPerPlacement };
+        var (_, profile, settings) = Instrument;
+        return new SessionPlan(
+            purpose, layout, readsPerPlacement, channels, new ProfileText(profile.Name, profile.Hash, profile.Text), settings.Baud);
+    }
 }
 
 /// <summary>The two ends at which a person sits.</summary>

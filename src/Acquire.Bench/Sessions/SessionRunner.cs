@@ -1,3 +1,4 @@
+using Acquire.Analysis.Gauge;
 using Acquire.Bench.Guidance;
 using Acquire.Domain.Records;
 using Acquire.Domain.Sessions;
@@ -8,72 +9,156 @@ using Microsoft.Extensions.Logging;
 
 namespace Acquire.Bench.Sessions;
 
+/// <summary>Makes the record that a session came for and stores it together with the session's end; null when it makes none.</summary>
+internal delegate Task<T?> RecordKeeper<T>(OpenSession session, GuidedStrip strip, SessionEnd end);
+
 /// <summary>
-/// One guided reading from opening the port to the end of the session in the store. What cannot be stored any more is written to a
-/// rescue file, so that nothing that was read is lost.
+/// One guided reading from opening the port to the end of the session in the store. A session that was broken off keeps no end, so that
+/// it can be gone on with. What cannot be stored any more is written to a rescue file.
 /// </summary>
 internal sealed class SessionRunner(AcquireStore store, ILinkOpener links, TimeProvider time, ILogger? logger = null)
 {
-    /// <summary>Runs a session and, when all was read, lets <paramref name="record"/> store what it came for.</summary>
+    /// <summary>Begins a session, runs it and, when all was read, stores its record.</summary>
+    /// <exception cref="GaugeException">All was read and no record could be made of it; the session has ended.</exception>
     /// <exception cref="LinkException">The port cannot be opened; nothing was read.</exception>
     /// <exception cref="StoreException">The session cannot be begun; nothing was read.</exception>
-    public async Task<SessionResult> RunAsync(
-        SessionKind kind,
-        SessionRequest request,
-        ReadingPlan plan,
-        BenchSeat seat,
-        Func<BenchSession, GuidedStrip, Task> record,
-        CancellationToken cancellationToken)
+    public async Task<(SessionResult Session, T? Record)> RunAsync<T>(
+        SessionRequest request, SessionPlan plan, BenchSeat seat, RecordKeeper<T> keep, CancellationToken cancellationToken)
+        where T : class
     {
-        var (address, profile, settings) = request.Instrument;
-        var reconnect = new ReconnectOptions { GiveUpAfter = request.GiveUpAfter };
-        await using var link = await ReconnectingLink.OpenAsync(links, address, settings, time, reconnect, logger, cancellationToken);
+        await using var link = await OpenAsync(request.Instrument, request.GiveUpAfter, cancellationToken);
+        using var session = await BeginAsync(request, plan, cancellationToken);
+        return await CloseAsync(session, await FollowAsync(session, link, seat, cancellationToken), keep);
+    }
+
+    /// <summary>Goes on with a session. One of which all was read is finished at once, without the instrument.</summary>
+    /// <exception cref="GaugeException">All was read and no record could be made of it; the session has ended.</exception>
+    /// <exception cref="LinkException">The port cannot be opened; the session stays as it is.</exception>
+    public async Task<(SessionResult Session, T? Record)> ResumeAsync<T>(
+        OpenSession session, BenchSeat seat, RecordKeeper<T> keep, CancellationToken cancellationToken)
+        where T : class
+    {
+        var progress = session.Progress;
+        if (progress.Strip.IsComplete)
+        {
+            return await CloseAsync(
+                session, new GuidedOutcome(SessionOutcome.Completed, "all patches read", progress.Strip, [.. progress.Lines]), keep);
+        }
+
+        await using var link = await OpenAsync(session.Instrument, session.GiveUpAfter, cancellationToken);
+        seat.Display.Show(new BenchUpdate.Resumed(progress.Strip, progress.Strip.LastRead, session.Unfinished));
+        return await CloseAsync(session, await FollowAsync(session, link, seat, cancellationToken), keep);
+    }
+
+    private Task<ReconnectingLink> OpenAsync(InstrumentSetup instrument, TimeSpan giveUpAfter, CancellationToken cancellationToken) =>
+        ReconnectingLink.OpenAsync(
+            links, instrument.Address, instrument.Settings, time, new ReconnectOptions { GiveUpAfter = giveUpAfter }, logger, cancellationToken);
+
+    private async Task<OpenSession> BeginAsync(SessionRequest request, SessionPlan plan, CancellationToken cancellationToken)
+    {
         var now = time.GetUtcNow();
         var session = new BenchSession(
             Guid.CreateVersion7(now),
-            kind,
+            KindOf(plan.Purpose),
             request.LotCode is { Length: > 0 } lot ? lot : null,
-            plan.ReadsPerPatch,
+            request.ReadsPerPatch,
             new Provenance(now, request.By, request.Instrument.InUse))
         {
             PlaqueName = request.PlaqueName,
         };
-        await store.BeginSessionAsync(session, cancellationToken);
+        var progress = new SessionProgress(OpenSession.PlanOf(session, plan));
+        var held = store.LockSession(session.Id, request.Program);
+        try
+        {
+            await store.BeginSessionAsync(session, plan, cancellationToken);
+            return new OpenSession(session, plan, request.Instrument, progress, held)
+            {
+                KeepAfter = request.KeepAfter,
+                GiveUpAfter = request.GiveUpAfter,
+            };
+        }
+        catch
+        {
+            held.SessionEnded();
+            held.Dispose();
+            throw;
+        }
+    }
 
-        // The reader stops before the link is disposed: the enumeration ends inside RunAsync.
-        var reading = new GuidedReading(plan, new StoreJournal(store, session.Id), seat.Display, time, request.KeepAfter);
-        var outcome = await reading.RunAsync(
-            tell => link.ReadAllAsync((opened, token) => InstrumentReader.ReadAllAsync(opened, profile, time, token), tell, cancellationToken),
+    /// <summary>The reader stops before the link is disposed: the enumeration ends inside the reading.</summary>
+    private Task<GuidedOutcome> FollowAsync(OpenSession session, ReconnectingLink link, BenchSeat seat, CancellationToken cancellationToken)
+    {
+        var journal = new StoreJournal(store, session.Session.Id);
+        var profile = session.Instrument.Profile;
+        return new GuidedReading(session.Progress, journal, seat.Display, time, session.KeepAfter).RunAsync(
+            tell => link.ReadAllAsync((opened, token) => InstrumentReader.ReceiveAllAsync(opened, profile, time, token), tell, cancellationToken),
             seat.Commands,
             cancellationToken);
-        return await CloseAsync(session, outcome, record);
     }
 
     /// <summary>Stores the record and the end of the session. Not cancellable: what was read is worth the moment it takes.</summary>
-    private async Task<SessionResult> CloseAsync(BenchSession session, GuidedOutcome outcome, Func<BenchSession, GuidedStrip, Task> record)
+    private async Task<(SessionResult Session, T? Record)> CloseAsync<T>(OpenSession session, GuidedOutcome outcome, RecordKeeper<T> keep)
+        where T : class
     {
+        var goesOn = outcome.MayGoOn && session.Progress.HasContent;
+        T? record = null;
         try
         {
+            var end = new SessionEnd(outcome.Outcome, time.GetUtcNow(), outcome.Reason);
             if (outcome.Outcome == SessionOutcome.Completed)
             {
-                await record(session, outcome.Strip);
+                record = await KeepAsync(session, outcome.Strip, end, keep);
             }
-
-            await store.EndSessionAsync(
-                session.Id, new SessionEnd(outcome.Outcome, time.GetUtcNow(), outcome.Reason), CancellationToken.None);
+            else if (!goesOn)
+            {
+                await store.EndSessionAsync(session.Session.Id, end, CancellationToken.None);
+            }
         }
         catch (StoreException fault)
         {
             outcome = outcome with { Outcome = SessionOutcome.Failed, Reason = fault.Message, Fault = fault };
+            goesOn = session.Progress.HasContent;
         }
 
-        var rescue = outcome.Fault is StoreException ? RescueFile.Write(session, outcome) : null;
-        return new SessionResult(session, outcome, rescue);
+        if (!goesOn)
+        {
+            session.HasEnded();
+        }
+
+        var rescue = outcome.Fault is StoreException ? RescueFile.Write(session.Session, outcome) : null;
+        return (new SessionResult(session.Session, outcome, rescue) { GoesOn = goesOn }, record);
     }
+
+    private async Task<T?> KeepAsync<T>(OpenSession session, GuidedStrip strip, SessionEnd end, RecordKeeper<T> keep)
+        where T : class
+    {
+        try
+        {
+            return await keep(session, strip, end);
+        }
+        catch (GaugeException)
+        {
+            await store.EndSessionAsync(session.Session.Id, end, CancellationToken.None);
+            session.HasEnded();
+            throw;
+        }
+    }
+
+    private static SessionKind KindOf(SessionPurpose purpose) => purpose switch
+    {
+        SessionPurpose.Strip => SessionKind.Strip,
+        SessionPurpose.Reference or SessionPurpose.Recheck => SessionKind.LotReference,
+        SessionPurpose.Check => SessionKind.CalibrationCheck,
+        _ => SessionKind.Repeatability,
+    };
 }
 
-/// <summary>A session that has ended.</summary>
+/// <summary>A session that has ended or was broken off.</summary>
 /// <param name="Session">The session.</param>
 /// <param name="Outcome">What became of it.</param>
 /// <param name="Rescue">What was saved outside the store because the store failed; null when the store has it all.</param>
-public sealed record SessionResult(BenchSession Session, GuidedOutcome Outcome, Rescue? Rescue);
+public sealed record SessionResult(BenchSession Session, GuidedOutcome Outcome, Rescue? Rescue)
+{
+    /// <summary>Whether it has no end in the store and can be gone on with.</summary>
+    public bool GoesOn { get; init; }
+}

@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using Acquire.Analysis.Judgement;
 using Acquire.Bench.Guidance;
 using Acquire.Bench.Lots;
@@ -6,7 +7,6 @@ using Acquire.Bench.Trust;
 using Acquire.Domain.Lots;
 using Acquire.Domain.Records;
 using Acquire.Domain.Sessions;
-using Acquire.Domain.Trust;
 using Acquire.Instruments.Links;
 using Acquire.Storage;
 using Microsoft.Extensions.Logging;
@@ -17,36 +17,47 @@ namespace Acquire.Bench.Strips;
 public sealed class StripBench(AcquireStore store, LotBook lots, ILinkOpener links, TimeProvider time, ILogger<ReconnectingLink>? logger = null)
 {
     private readonly SessionRunner _runner = new(store, links, time, logger);
+    private readonly RepeatabilityBook _repeatability = new(store);
 
-    /// <summary>Reads a control strip of a lot whose aims are known.</summary>
-    /// <exception cref="BenchException">The lot is unknown or has no reference yet.</exception>
+    /// <summary>
+    /// Reads a control strip of a lot whose aims are known, or one that is to make them. A strip that is read again is judged by the
+    /// aims and limits that it was judged by the first time.
+    /// </summary>
+    /// <exception cref="BenchException">
+    /// The lot is unknown, or has no reference yet and the strip is for no baseline; or the strip cannot be the one that is to be read again.
+    /// </exception>
     /// <exception cref="LinkException">The port cannot be opened.</exception>
     /// <exception cref="StoreException">The store cannot be used; nothing was read.</exception>
     public async Task<StripResult> ReadStripAsync(
         SessionRequest request, StripTags tags, BenchSeat seat, CancellationToken cancellationToken)
     {
-        var (lot, sheet, current) = await lots.GetAsync(request.LotCode, cancellationToken);
-        var reference = current
-            ?? throw new BenchException(
-                $"Lot {lot.Code} has no reference yet, so there are no aims to judge by. Read the reference strip first: "
-                + $"acquire lot reference {lot.Code} --port PORT --profile PROFILE");
-        var plan = new ReadingPlan(lot.Layout, request.ReadsPerPatch, sheet.ChannelsNeeded);
-        var repeatability = await new RepeatabilityBook(store).InForceAsync(request.Instrument.Profile.Name, cancellationToken);
-        StripRecord? kept = null;
-        var session = await _runner.RunAsync(
-            SessionKind.Strip,
-            request with { LotCode = lot.Code },
-            plan,
-            seat,
-            async (begun, strip) =>
-            {
-                var record = Record(begun, strip, new LotEntry(lot, sheet, reference), repeatability, tags);
-                await store.AddStripAsync(record, CancellationToken.None);
-                kept = record;
-            },
-            cancellationToken);
-        return new StripResult(session, kept, kept is null ? null : StripJudge.Judge(kept));
+        var entry = await lots.GetAsync(request.LotCode, cancellationToken);
+        StripChecks.Require(entry, tags);
+        var sheet = tags.Reread?.JudgedBy ?? entry.Sheet;
+        var plan = request.PlanFor(SessionPurpose.Strip, entry.Lot.Layout, sheet.ChannelsNeeded) with
+        {
+            Sheet = sheet,
+            Reference = entry.Reference is { } reference ? (reference.Id, reference.Revision.Number) : null,
+            RepeatabilityId = (await _repeatability.InForceAsync(request.Instrument.Profile.Name, cancellationToken))?.TestId,
+            CheckId = tags.CheckId,
+            CheckLacking = tags.CheckLacking,
+            Line = tags.Line,
+            Bottle = tags.Bottle,
+            Note = tags.Note,
+            Handling = tags.Handling,
+            Confirms = tags.Confirms?.Id,
+            RereadOf = tags.Reread?.Id,
+            Treatment = tags.Reread is null ? null : tags.Treatment,
+            PairedWith = tags.PairedWith?.Id,
+            RanAt = tags.RanAt,
+        };
+        return await ResultAsync(await _runner.RunAsync<StripRecord>(request with { LotCode = entry.Lot.Code }, plan, seat, KeepStripAsync, cancellationToken));
     }
+
+    /// <summary>Goes on with a control strip.</summary>
+    /// <exception cref="LinkException">The port cannot be opened; the session stays as it is.</exception>
+    public async Task<StripResult> ResumeStripAsync(OpenSession session, BenchSeat seat, CancellationToken cancellationToken) =>
+        await ResultAsync(await _runner.ResumeAsync<StripRecord>(session, seat, KeepStripAsync, cancellationToken));
 
     /// <summary>Reads the reference strip of a lot from the instrument; its readings become the lot's aims.</summary>
     /// <exception cref="BenchException">The lot is unknown.</exception>
@@ -56,45 +67,96 @@ public sealed class StripBench(AcquireStore store, LotBook lots, ILinkOpener lin
         SessionRequest request, string reason, BenchSeat seat, CancellationToken cancellationToken)
     {
         var (lot, sheet, _) = await lots.GetAsync(request.LotCode, cancellationToken);
-        var plan = new ReadingPlan(lot.Layout, request.ReadsPerPatch, sheet.ChannelsNeeded);
-        LotReference? kept = null;
-        var session = await _runner.RunAsync(
-            SessionKind.LotReference,
-            request with { LotCode = lot.Code },
-            plan,
-            seat,
-            async (begun, strip) =>
-            {
-                var now = time.GetUtcNow();
-                var revision = Revision.First(begun.Provenance.By, now, reason);
-                var reference = new LotReference(Guid.CreateVersion7(now), lot.Code, strip.Patches, begun.Provenance, revision, begun.Id);
-                await store.AddReferenceAsync(reference, CancellationToken.None);
-                kept = reference;
-            },
-            cancellationToken);
-        return new ReferenceResult(session, kept, kept is null ? [] : Aims.Of(lot, kept));
+        var plan = request.PlanFor(SessionPurpose.Reference, lot.Layout, sheet.ChannelsNeeded) with { Reason = reason };
+        return await ResultAsync(
+            await _runner.RunAsync<LotReference>(request with { LotCode = lot.Code }, plan, seat, KeepReferenceAsync, cancellationToken));
     }
 
-    private StripRecord Record(
-        BenchSession session, GuidedStrip strip, LotEntry entry, RepeatabilityInForce? repeatability, StripTags tags) =>
-        new(
-            Guid.CreateVersion7(time.GetUtcNow()),
-            entry.Lot.Code,
-            entry.Lot.Layout,
-            entry.Sheet,
+    /// <summary>Goes on with a reference strip.</summary>
+    /// <exception cref="LinkException">The port cannot be opened; the session stays as it is.</exception>
+    public async Task<ReferenceResult> ResumeReferenceAsync(OpenSession session, BenchSeat seat, CancellationToken cancellationToken) =>
+        await ResultAsync(await _runner.ResumeAsync<LotReference>(session, seat, KeepReferenceAsync, cancellationToken));
+
+    private async Task<StripResult> ResultAsync((SessionResult Session, StripRecord? Record) done) =>
+        new(done.Session, done.Record, done.Record is null ? null : StripJudge.Judge(done.Record))
+        {
+            Ties = done.Record is null ? null : await StripTies.OfAsync(store, done.Record, CancellationToken.None),
+        };
+
+    private async Task<ReferenceResult> ResultAsync((SessionResult Session, LotReference? Reference) done)
+    {
+        if (done.Reference is not { } reference)
+        {
+            return new ReferenceResult(done.Session, null, []);
+        }
+
+        var lot = (await store.FindLotAsync(reference.LotCode, CancellationToken.None))!;
+        var inForce = await _repeatability.InForceForAsync(reference, CancellationToken.None);
+        return new ReferenceResult(done.Session, reference, Aims.Of(lot, reference, inForce)) { Repeatability = inForce };
+    }
+
+    private async Task<LotReference?> KeepReferenceAsync(OpenSession session, GuidedStrip strip, SessionEnd end)
+    {
+        var now = time.GetUtcNow();
+        var (begun, plan) = (session.Session, session.Plan);
+        var revision = Revision.First(begun.Provenance.By, now, plan.Reason!);
+        var reference = new LotReference(Guid.CreateVersion7(now), begun.LotCode!, strip.Patches, begun.Provenance, revision, begun.Id);
+        await store.AddReferenceAsync(reference, end, CancellationToken.None);
+        return reference;
+    }
+
+    /// <summary>Everything that the strip is judged by is what was in force when its session began.</summary>
+    private async Task<StripRecord?> KeepStripAsync(OpenSession session, GuidedStrip strip, SessionEnd end)
+    {
+        var (begun, plan, now) = (session.Session, session.Plan, time.GetUtcNow());
+        var first = plan.RereadOf is { } id ? await InForceAsync(id, begun.Provenance.At) : null;
+        var record = new StripRecord(
+            Guid.CreateVersion7(now),
+            begun.LotCode!,
+            plan.Layout,
+            plan.Sheet!,
             strip.Patches,
             PatchMeans.Of(strip.Patches),
-            Aims.Of(entry.Lot, entry.Reference!, repeatability),
-            session.Provenance,
-            Revision.First(session.Provenance.By, time.GetUtcNow(), "read at the bench"))
+            first?.Aims ?? await AimsAsync(begun, plan),
+            begun.Provenance,
+            Revision.First(begun.Provenance.By, now, "read at the bench"))
         {
-            ReferenceId = entry.Reference!.Id,
-            SessionId = session.Id,
-            CheckId = tags.CheckId,
-            CheckLacking = tags.CheckLacking,
-            Repeatability = repeatability,
-            Line = tags.Line,
-            Bottle = tags.Bottle,
-            Note = tags.Note,
+            ReferenceId = first is not null ? first.ReferenceId : plan.Reference?.Id,
+            SessionId = begun.Id,
+            CheckId = plan.CheckId,
+            CheckLacking = plan.CheckLacking,
+            Repeatability = plan.RepeatabilityId is { } test ? await _repeatability.InForceAsync(test, CancellationToken.None) : null,
+            Line = plan.Line,
+            Bottle = plan.Bottle,
+            Note = plan.Note,
+            Handling = plan.Handling,
+            Confirms = plan.Confirms,
+            RereadOf = plan.RereadOf,
+            Treatment = plan.Treatment,
+            PairedWith = plan.PairedWith,
         };
+        await store.AddStripAsync(record, end, CancellationToken.None);
+        return record;
+    }
+
+    /// <summary>The aims by the reference, the crossover and the test that were in force when the session began; none for a strip of a baseline.</summary>
+    private async Task<ImmutableArray<Aim>> AimsAsync(BenchSession begun, SessionPlan plan)
+    {
+        if (plan.Reference is not { } settled)
+        {
+            return [];
+        }
+
+        var lot = (await store.FindLotAsync(begun.LotCode!, CancellationToken.None))!;
+        var reference = (await store.ReferenceRevisionsAsync(settled.Id, CancellationToken.None)).Single(r => r.Revision.Number == settled.Revision);
+        var adjustment = (await store.ListAdjustmentsAsync(lot.Code, CancellationToken.None))
+            .LastOrDefault(a => a.ReferenceId == reference.Id && a.At <= begun.Provenance.At);
+        return Aims.Of(lot, reference, await _repeatability.InForceForAsync(reference, CancellationToken.None, begun.Provenance.At), adjustment);
+    }
+
+    private async Task<StripRecord?> InForceAsync(Guid strip, DateTimeOffset at)
+    {
+        var revisions = await store.StripRevisionsAsync(strip, CancellationToken.None);
+        return revisions.LastOrDefault(r => r.Revision.At <= at) ?? (revisions.Count > 0 ? revisions[0] : null);
+    }
 }

@@ -3,6 +3,7 @@ using Acquire.Analysis.Judgement;
 using Acquire.Bench.Sessions;
 using Acquire.Domain.Lots;
 using Acquire.Domain.Records;
+using Acquire.Domain.Trust;
 
 namespace Acquire.Bench.Strips;
 
@@ -17,16 +18,45 @@ public sealed record StripTags(string? Line = null, string? Bottle = null, strin
 
     /// <summary>Why no check is in force, where the strip is to be marked so; null otherwise.</summary>
     public string? CheckLacking { get; init; }
+
+    /// <summary>How the strip was handled; null when not noted.</summary>
+    public string? Handling { get; init; }
+
+    /// <summary>The strip that this one was run to confirm; null when it confirms none.</summary>
+    public StripRecord? Confirms { get; init; }
+
+    /// <summary>The earlier record of this very strip; null when it is read the first time. It is judged by the same aims again.</summary>
+    public StripRecord? Reread { get; init; }
+
+    /// <summary>What was done to the strip before it was read again.</summary>
+    public Treatment Treatment { get; init; }
+
+    /// <summary>The strip of another lot that was processed together with this one; null when there is none.</summary>
+    public StripRecord? PairedWith { get; init; }
+
+    /// <summary>When the strip ran in the developer, if the user said so; null for about now.</summary>
+    public DateTimeOffset? RanAt { get; init; }
+
+    /// <summary>Whether the lot has no reference yet and the strip is to become part of one.</summary>
+    public bool ForBaseline { get; init; }
 }
 
 /// <summary>A control strip that was read, or as much of it as was.</summary>
 /// <param name="Session">The session it was read in.</param>
 /// <param name="Record">The record; null when the session did not complete.</param>
 /// <param name="Judgement">The judgement of the record; null without one.</param>
-public sealed record StripResult(SessionResult Session, StripRecord? Record, StripJudgement? Judgement);
+public sealed record StripResult(SessionResult Session, StripRecord? Record, StripJudgement? Judgement)
+{
+    /// <summary>What it says about the strip it confirms, or about its own earlier reading; null without a record.</summary>
+    public StripTies? Ties { get; init; }
+}
 
 /// <summary>A reference strip that was read, or as much of it as was.</summary>
 /// <param name="Session">The session it was read in.</param>
 /// <param name="Reference">The reference; null when the session did not complete.</param>
 /// <param name="Aims">The aims that follow from it.</param>
-public sealed record ReferenceResult(SessionResult Session, LotReference? Reference, ImmutableArray<Aim> Aims);
+public sealed record ReferenceResult(SessionResult Session, LotReference? Reference, ImmutableArray<Aim> Aims)
+{
+    /// <summary>The repeatability test that the uncertainties of the aims rest on too; null without one.</summary>
+    public RepeatabilityInForce? Repeatability { get; init; }
+}

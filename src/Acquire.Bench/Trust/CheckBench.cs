@@ -20,25 +20,23 @@ public sealed class CheckBench(AcquireStore store, CheckBook book, ILinkOpener l
     public async Task<CheckResult> CheckAsync(SessionRequest request, string plaqueName, BenchSeat seat, CancellationToken cancellationToken)
     {
         var plaque = await book.GetPlaqueAsync(plaqueName, cancellationToken);
-        JudgedCheck? kept = null;
-        GaugeException? refused = null;
-        var session = await _runner.RunAsync(
-            SessionKind.CalibrationCheck,
-            request with { PlaqueName = plaque.Name },
-            new ReadingPlan(plaque.Layout, request.ReadsPerPatch, plaque.Channels),
-            seat,
-            async (begun, strip) =>
-            {
-                try
-                {
-                    kept = await book.KeepAsync(plaque, strip.Patches, begun.Provenance, begun.Id, CancellationToken.None);
-                }
-                catch (GaugeException fault)
-                {
-                    refused = fault;
-                }
-            },
-            cancellationToken);
-        return refused is null ? new CheckResult(session, kept) : throw refused;
+        var plan = request.PlanFor(SessionPurpose.Check, plaque.Layout, plaque.Channels);
+        return ResultOf(
+            await _runner.RunAsync<JudgedCheck>(request with { PlaqueName = plaque.Name }, plan, seat, KeepAsync, cancellationToken));
+    }
+
+    /// <summary>Goes on with a check.</summary>
+    /// <exception cref="GaugeException">The readings fall where the plaque rises; they stay in the session.</exception>
+    /// <exception cref="LinkException">The port cannot be opened; the session stays as it is.</exception>
+    public async Task<CheckResult> ResumeAsync(OpenSession session, BenchSeat seat, CancellationToken cancellationToken) =>
+        ResultOf(await _runner.ResumeAsync<JudgedCheck>(session, seat, KeepAsync, cancellationToken));
+
+    private static CheckResult ResultOf((SessionResult Session, JudgedCheck? Judged) done) => new(done.Session, done.Judged);
+
+    private async Task<JudgedCheck?> KeepAsync(OpenSession session, GuidedStrip strip, SessionEnd end)
+    {
+        var begun = session.Session;
+        var plaque = await book.GetPlaqueAsync(begun.PlaqueName!, CancellationToken.None);
+        return await book.KeepAsync(plaque, strip.Patches, begun.Provenance, (begun.Id, end), CancellationToken.None);
     }
 }

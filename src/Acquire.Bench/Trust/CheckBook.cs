@@ -1,15 +1,20 @@
 using System.Collections.Immutable;
+using Acquire.Analysis.Gauge;
 using Acquire.Domain.Records;
+using Acquire.Domain.Sessions;
 using Acquire.Domain.Strips;
 using Acquire.Domain.Trust;
 using Acquire.Storage;
 using Acquire.Storage.Import;
+using Plaque = Acquire.Domain.Trust.Plaque;
 
 namespace Acquire.Bench.Trust;
 
 /// <summary>The plaques and calibration checks in the store.</summary>
 public sealed class CheckBook(AcquireStore store, TimeProvider time)
 {
+    private readonly RepeatabilityBook _tests = new(store);
+
     /// <summary>Looks a plaque up.</summary>
     /// <exception cref="BenchException">There is no such plaque; the message lists those there are.</exception>
     /// <exception cref="StoreException">The store cannot be read.</exception>
@@ -26,22 +31,30 @@ public sealed class CheckBook(AcquireStore store, TimeProvider time)
     }
 
     /// <summary>Judges and keeps a check whose readings were taken elsewhere.</summary>
+    /// <param name="plaqueName">The plaque.</param>
+    /// <param name="reads">The readings.</param>
+    /// <param name="instrument">The instrument they are of; null where it is not known: then the check counts for every profile.</param>
+    /// <param name="by">Who enters them.</param>
+    /// <param name="cancellationToken">Cancels.</param>
     /// <exception cref="BenchException">The plaque is unknown, or the reads are not of its patches.</exception>
     /// <exception cref="ImportException">A number is no density.</exception>
-    /// <exception cref="Analysis.Gauge.GaugeException">The readings fall where the plaque rises.</exception>
+    /// <exception cref="GaugeException">The readings fall where the plaque rises.</exception>
     /// <exception cref="StoreException">The store cannot be used.</exception>
     public async Task<JudgedCheck> EnterAsync(
-        string plaqueName, IReadOnlyCollection<ImportedRead> reads, string by, CancellationToken cancellationToken)
+        string plaqueName, IReadOnlyCollection<ImportedRead> reads, InstrumentInUse? instrument, string by, CancellationToken cancellationToken)
     {
         var plaque = await GetPlaqueAsync(plaqueName, cancellationToken);
         var now = time.GetUtcNow();
-        return await KeepAsync(plaque, CheckReads.Of(plaque, reads, now), new Provenance(now, by, null), null, cancellationToken);
+        return await KeepAsync(plaque, CheckReads.Of(plaque, reads, now), new Provenance(now, by, instrument), null, cancellationToken);
     }
 
-    /// <summary>All checks in the order of reading, each with what it tells.</summary>
+    /// <summary>All checks in the order of reading, each judged by the scatter that was known when it was made.</summary>
     /// <exception cref="StoreException">The store cannot be read.</exception>
-    public async Task<ImmutableArray<JudgedCheck>> ListAsync(CancellationToken cancellationToken) =>
-        [.. (await store.ListChecksAsync(cancellationToken)).Select(c => new JudgedCheck(c, CheckJudge.Judge(c.Plaque, c.Patches)))];
+    public async Task<ImmutableArray<JudgedCheck>> ListAsync(CancellationToken cancellationToken)
+    {
+        var known = await _tests.KnownAsync(cancellationToken);
+        return [.. (await store.ListChecksAsync(cancellationToken)).Select(c => new JudgedCheck(c, Judge(c.Plaque, c.Patches, c.Provenance, known)))];
+    }
 
     /// <summary>Whether a check is in force now for readings with a device profile.</summary>
     /// <exception cref="StoreException">The store cannot be read.</exception>
@@ -51,14 +64,22 @@ public sealed class CheckBook(AcquireStore store, TimeProvider time)
         return CheckStanding.Of(await store.LastCheckAsync(profile, now, cancellationToken), now, profile);
     }
 
+    /// <summary>Judges and keeps a check; one that was read in a session together with the session's end.</summary>
     internal async Task<JudgedCheck> KeepAsync(
-        Plaque plaque, ImmutableArray<PatchReads> patches, Provenance provenance, Guid? sessionId, CancellationToken cancellationToken)
+        Plaque plaque,
+        ImmutableArray<PatchReads> patches,
+        Provenance provenance,
+        (Guid Id, SessionEnd End)? session,
+        CancellationToken cancellationToken)
     {
-        var known = await new RepeatabilityBook(store).KnownAsync(provenance.Instrument?.Profile, cancellationToken);
-        var report = CheckJudge.Judge(plaque, patches, known);
+        var report = Judge(plaque, patches, provenance, await _tests.KnownAsync(cancellationToken));
         var check = new CalibrationCheck(
-            Guid.CreateVersion7(time.GetUtcNow()), plaque, patches, CheckJudge.Passes(plaque, report), provenance, sessionId);
-        await store.AddCheckAsync(check, cancellationToken);
+            Guid.CreateVersion7(time.GetUtcNow()), plaque, patches, CheckJudge.Passes(plaque, report), provenance, session?.Id);
+        await (session is var (_, end) ? store.AddCheckAsync(check, end, cancellationToken) : store.AddCheckAsync(check, cancellationToken));
         return new JudgedCheck(check, report);
     }
+
+    // By the moment of the check, so that it is judged alike whenever it is looked at.
+    private static CalibrationReport Judge(Plaque plaque, ImmutableArray<PatchReads> patches, Provenance provenance, KnownScatter known) =>
+        CheckJudge.Judge(plaque, patches, known.At(provenance.At, provenance.Instrument?.Profile));
 }

@@ -13,7 +13,7 @@ public static class CheckJudge
     /// <summary>What the reads tell.</summary>
     /// <param name="plaque">The plaque.</param>
     /// <param name="patches">The reads.</param>
-    /// <param name="known">The scatter of one read from a repeatability test; used where no patch was read twice.</param>
+    /// <param name="known">The scatter of one read from a repeatability test; pooled with what repeats of the patches show.</param>
     /// <exception cref="GaugeException">No read counts, or the readings fall where the plaque rises.</exception>
     public static CalibrationReport Judge(
         CertifiedPlaque plaque, ImmutableArray<PatchReads> patches, IReadOnlyDictionary<Channel, PooledDeviation>? known = null) =>

@@ -36,20 +36,25 @@ public sealed class RecheckBench(AcquireStore store, LotBook lots, ILinkOpener l
     {
         var (lot, sheet, reference) = await lots.GetAsync(request.LotCode, cancellationToken);
         _ = reference ?? throw NoReference(lot.Code);
-        var kept = false;
-        var session = await _runner.RunAsync(
-            SessionKind.LotReference,
-            request with { LotCode = lot.Code },
-            new ReadingPlan(lot.Layout, request.ReadsPerPatch, sheet.ChannelsNeeded),
-            seat,
-            async (begun, strip) =>
-            {
-                var recheck = new ReferenceRecheck(Guid.CreateVersion7(time.GetUtcNow()), lot.Code, strip.Patches, begun.Provenance, begun.Id);
-                await store.AddRecheckAsync(recheck, CancellationToken.None);
-                kept = true;
-            },
-            cancellationToken);
-        return new RecheckResult(session, kept ? await ReviewAsync(lot.Code, CancellationToken.None) : null);
+        var plan = request.PlanFor(SessionPurpose.Recheck, lot.Layout, sheet.ChannelsNeeded);
+        return await ResultAsync(
+            await _runner.RunAsync<ReferenceRecheck>(request with { LotCode = lot.Code }, plan, seat, KeepAsync, cancellationToken));
+    }
+
+    /// <summary>Goes on with a reference strip that is read again.</summary>
+    /// <exception cref="LinkException">The port cannot be opened; the session stays as it is.</exception>
+    public async Task<RecheckResult> ResumeAsync(OpenSession session, BenchSeat seat, CancellationToken cancellationToken) =>
+        await ResultAsync(await _runner.ResumeAsync<ReferenceRecheck>(session, seat, KeepAsync, cancellationToken));
+
+    private async Task<RecheckResult> ResultAsync((SessionResult Session, ReferenceRecheck? Record) done) =>
+        new(done.Session, done.Record is { LotCode: var lot } ? await ReviewAsync(lot, CancellationToken.None) : null);
+
+    private async Task<ReferenceRecheck?> KeepAsync(OpenSession session, GuidedStrip strip, SessionEnd end)
+    {
+        var begun = session.Session;
+        var recheck = new ReferenceRecheck(Guid.CreateVersion7(time.GetUtcNow()), begun.LotCode!, strip.Patches, begun.Provenance, begun.Id);
+        await store.AddRecheckAsync(recheck, end, CancellationToken.None);
+        return recheck;
     }
 
     private static BenchException NoReference(string lot) => new(

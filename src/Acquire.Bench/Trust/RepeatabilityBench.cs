@@ -1,11 +1,10 @@
 using Acquire.Analysis.Gauge;
 using Acquire.Bench.Guidance;
 using Acquire.Bench.Sessions;
-using Acquire.Domain.Densitometry;
 using Acquire.Domain.Sessions;
 using Acquire.Domain.Strips;
-using Acquire.Domain.Trust;
 using Acquire.Instruments.Links;
+using Acquire.Instruments.Profiles;
 using Acquire.Storage;
 
 namespace Acquire.Bench.Trust;
@@ -14,9 +13,9 @@ namespace Acquire.Bench.Trust;
 public sealed class RepeatabilityBench(AcquireStore store, ILinkOpener links, TimeProvider time)
 {
     private readonly SessionRunner _runner = new(store, links, time);
-    private readonly RepeatabilityBook _book = new(store);
+    private readonly RepeatabilityEntry _entry = new(store, time);
 
-    /// <summary>Reads some patches many times.</summary>
+    /// <summary>Reads some patches many times, in the channels that the instrument sends with every reading.</summary>
     /// <param name="request">Who, with what, and how many reads of each patch.</param>
     /// <param name="patches">The patches, any the user has.</param>
     /// <param name="readsPerPlacement">How many reads follow each other without moving the patch; divides the number of reads.</param>
@@ -40,38 +39,23 @@ public sealed class RepeatabilityBench(AcquireStore store, ILinkOpener links, Ti
             throw new BenchException("A repeatability test needs two reads of each patch at least, better ten.");
         }
 
-        var accepted = RepeatabilitySpecification.Same(specification);
-        var plan = new ReadingPlan(patches, request.ReadsPerPatch, Channels.Colours) { ReadsPerPlacement = readsPerPlacement };
-        var before = await _book.LastReportAsync(request.Instrument.Profile.Name, cancellationToken);
-        (RepeatabilityTest Test, RepeatabilityReport Report)? kept = null;
-        GaugeException? refused = null;
-        var session = await _runner.RunAsync(
-            SessionKind.Repeatability,
-            request,
-            plan,
-            seat,
-            async (begun, strip) =>
-            {
-                try
-                {
-                    var report = RepeatabilityStudy.Of(TestReads.Of(strip.Patches, readsPerPlacement), accepted);
-                    var test = new RepeatabilityTest(
-                        Guid.CreateVersion7(time.GetUtcNow()), strip.Patches, readsPerPlacement, specification, report.Passes, begun.Provenance, begun.Id);
-                    await store.AddRepeatabilityTestAsync(test, CancellationToken.None);
-                    kept = (test, report);
-                }
-                catch (GaugeException fault)
-                {
-                    refused = fault;
-                }
-            },
-            cancellationToken);
-        if (refused is not null)
+        _ = RepeatabilitySpecification.Same(specification);
+        var plan = request.PlanFor(SessionPurpose.Repeatability, patches, ReadingChannels.Always(request.Instrument.Profile), readsPerPlacement) with
         {
-            throw refused;
-        }
-
-        var comparison = before is not null && kept is { Report: { } now } ? RepeatabilityComparison.Of(before, now) : null;
-        return new RepeatabilityResult(session, kept?.Test, kept?.Report, comparison);
+            Specification = specification,
+        };
+        return ResultOf(await _runner.RunAsync<KeptTest>(request, plan, seat, KeepAsync, cancellationToken));
     }
+
+    /// <summary>Goes on with a test.</summary>
+    /// <exception cref="GaugeException">So much was left out that nothing is told; it stays in the session.</exception>
+    /// <exception cref="LinkException">The port cannot be opened; the session stays as it is.</exception>
+    /// <exception cref="StoreException">The store cannot be read.</exception>
+    public async Task<RepeatabilityResult> ResumeAsync(OpenSession session, BenchSeat seat, CancellationToken cancellationToken) =>
+        ResultOf(await _runner.ResumeAsync<KeptTest>(session, seat, KeepAsync, cancellationToken));
+
+    private static RepeatabilityResult ResultOf((SessionResult Session, KeptTest? Kept) done) => new(done.Session, done.Kept);
+
+    private async Task<KeptTest?> KeepAsync(OpenSession session, GuidedStrip strip, SessionEnd end) => await _entry.KeepAsync(
+        strip.Patches, session.Plan.ReadsPerPlacement, session.Plan.Specification!.Value, session.Session.Provenance, (session.Session.Id, end), CancellationToken.None);
 }

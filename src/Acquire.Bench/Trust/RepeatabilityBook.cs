@@ -1,7 +1,6 @@
 using System.Collections.Immutable;
 using Acquire.Analysis.Gauge;
-using Acquire.Analysis.Statistics;
-using Acquire.Domain.Densitometry;
+using Acquire.Domain.Lots;
 using Acquire.Domain.Processes;
 using Acquire.Domain.Trust;
 using Acquire.Storage;
@@ -24,23 +23,40 @@ public sealed class RepeatabilityBook(AcquireStore store)
     /// <summary>The test read last with a device profile; null when there is none.</summary>
     /// <exception cref="StoreException">The store cannot be read.</exception>
     public async Task<RepeatabilityReport?> LastReportAsync(string? profile, CancellationToken cancellationToken) =>
-        (await store.ListRepeatabilityTestsAsync(cancellationToken))
-            .LastOrDefault(t => profile is null || t.Provenance.Instrument is not { } used || used.Profile == profile) is { } test
-                ? ReportOf(test)
-                : null;
+        KnownScatter.LastOf(await store.ListRepeatabilityTestsAsync(cancellationToken), profile) is { } test ? ReportOf(test) : null;
 
     /// <summary>The last test of a device profile with what it told, for the record of a strip; null when there is none.</summary>
     /// <exception cref="StoreException">The store cannot be read.</exception>
     public async Task<RepeatabilityInForce?> InForceAsync(string profile, CancellationToken cancellationToken) =>
         (await ListAsync(cancellationToken)).LastOrDefault(t => t.Test.Provenance.Instrument?.Profile == profile) is ({ } test, { } report)
-            ? new RepeatabilityInForce(
-                test.Id, [.. report.Channels.Select(c => new ChannelScatter(c.Channel, c.Pooled.Stated, c.Pooled.DegreesOfFreedom))])
+            ? Of(test, report)
             : null;
 
-    /// <summary>The scatter of one read by the last test of a device profile, for uncertainties; empty when there is none.</summary>
+    /// <summary>One test with what it told; null when there is no such test.</summary>
     /// <exception cref="StoreException">The store cannot be read.</exception>
-    public async Task<ImmutableDictionary<Channel, PooledDeviation>> KnownAsync(string? profile, CancellationToken cancellationToken) =>
-        (await LastReportAsync(profile, cancellationToken))?.Channels.ToImmutableDictionary(
-            c => c.Channel, c => new PooledDeviation(c.Pooled.Stated, c.Pooled.DegreesOfFreedom))
-        ?? ImmutableDictionary<Channel, PooledDeviation>.Empty;
+    public async Task<RepeatabilityInForce?> InForceAsync(Guid testId, CancellationToken cancellationToken) =>
+        (await store.ListRepeatabilityTestsAsync(cancellationToken)).FirstOrDefault(t => t.Id == testId) is { } test
+            ? Of(test, ReportOf(test))
+            : null;
+
+    /// <summary>
+    /// The test that counts for the aims of a lot: the last one of the profile its reference was read with; null where there is none, or where the
+    /// reference was entered.
+    /// </summary>
+    /// <exception cref="StoreException">The store cannot be read.</exception>
+    public async Task<RepeatabilityInForce?> InForceForAsync(
+        LotReference? reference, CancellationToken cancellationToken, DateTimeOffset? at = null) =>
+        reference?.Provenance.Instrument is { } used
+        && (await ListAsync(cancellationToken)).LastOrDefault(t => t.Test.Provenance.Instrument?.Profile == used.Profile && t.Test.Provenance.At <= (at ?? DateTimeOffset.MaxValue))
+            is ({ } test, { } report)
+            ? Of(test, report)
+            : null;
+
+    /// <summary>The scatter of one read at any moment, for uncertainties.</summary>
+    /// <exception cref="StoreException">The store cannot be read.</exception>
+    public async Task<KnownScatter> KnownAsync(CancellationToken cancellationToken) =>
+        new(await store.ListRepeatabilityTestsAsync(cancellationToken));
+
+    private static RepeatabilityInForce Of(RepeatabilityTest test, RepeatabilityReport report) => new(
+        test.Id, [.. report.Channels.Select(c => new ChannelScatter(c.Channel, c.Pooled.Stated, c.Pooled.DegreesOfFreedom))]);
 }

@@ -33,9 +33,12 @@ public sealed record Aim
     /// <summary>The lot's correction factor, added to the reference.</summary>
     public double Correction { get; }
 
-    /// <summary>Standard uncertainty of the reference reading, in density.</summary>
+    /// <summary>What a crossover from the lot before adds, in density, with its sign; 0 when none was accepted.</summary>
+    public double Adjustment { get; init; }
+
+    /// <summary>Standard uncertainty of the aim, in density: of the reference reading, or of the adjusted aim where there is an adjustment.</summary>
     public double StandardUncertainty { get; }
 
-    /// <summary>The aim density: reference plus correction.</summary>
-    public double Value => Reference + Correction;
+    /// <summary>The aim density: reference plus correction, plus the adjustment of a crossover.</summary>
+    public double Value => Reference + Correction + Adjustment;
 }

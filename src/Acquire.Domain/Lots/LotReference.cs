@@ -41,4 +41,10 @@ public sealed record LotReference
 
     /// <summary>The bench session it was read in; null when it was entered.</summary>
     public Guid? SessionId { get; }
+
+    /// <summary>
+    /// The user's own strips whose average this is, where there is no maker's reference strip; empty otherwise. Each patch then has one
+    /// read for each strip, its mean.
+    /// </summary>
+    public ImmutableArray<Guid> BaselineStrips { get; init; } = [];
 }

@@ -102,6 +102,21 @@ public sealed record StripRecord
     /// <summary>A note of the user's.</summary>
     public string? Note { get; init; }
 
+    /// <summary>The strip that this second strip was run to confirm; null when it confirms none.</summary>
+    public Guid? Confirms { get; init; }
+
+    /// <summary>The earlier record of the same strip, where this is the strip read again; null otherwise.</summary>
+    public Guid? RereadOf { get; init; }
+
+    /// <summary>What was done to the strip before it was read again; null when it is no second reading.</summary>
+    public Treatment? Treatment { get; init; }
+
+    /// <summary>The strip of another lot that was processed together with this one, for a crossover; null when there is none.</summary>
+    public Guid? PairedWith { get; init; }
+
+    /// <summary>How the strip was handled, in the user's words: warm-up, place on the reel, temperatures at start and end; null when not noted.</summary>
+    public string? Handling { get; init; }
+
     /// <summary>Finds a mean; null when no read of the patch counts in that channel.</summary>
     public PatchMean? Mean(string patchKey, Channel channel) =>
         Means.FirstOrDefault(m => m.Channel == channel && string.Equals(m.PatchKey, patchKey, StringComparison.OrdinalIgnoreCase));

@@ -9,4 +9,7 @@ public sealed record PatchRead(Reading Reading, Exclusion? Exclusion = null)
 {
     /// <summary>Whether the read counts.</summary>
     public bool Counts => Exclusion is null;
+
+    /// <summary>What was done to the read after it was taken, such as exchanging its channels; null when nothing was.</summary>
+    public string? Note { get; init; }
 }

@@ -30,7 +30,7 @@ public sealed record CaptureChunk(DateTimeOffset At, ImmutableArray<byte> Bytes)
 /// <param name="Kind">What it was read from.</param>
 /// <param name="Port">The port it came from; null where the file does not say.</param>
 /// <param name="Profile">The device profile in use then; null where the file does not say.</param>
-/// <param name="Settings">The line settings in force then, in words; null where the file does not say.</param>
+/// <param name="Settings">The line settings in force then, the last where they changed, in words; null where the file does not say.</param>
 /// <param name="Chunks">The bytes in order. In a text file a chunk is a line without its end.</param>
 /// <param name="EndedAt">When the capture was closed; null where the file does not say.</param>
 public sealed record Capture(

@@ -61,6 +61,15 @@ public sealed class CaptureWriter : IDisposable
         }
     }
 
+    /// <summary>Notes that the port was opened anew with other line settings, so that nothing before is glued to what comes.</summary>
+    /// <param name="settings">The line settings in words.</param>
+    /// <exception cref="CaptureException">It cannot be written.</exception>
+    public void Settings(string settings)
+    {
+        Break();
+        WriteLine(CaptureText.Comment(CaptureText.SettingsKey, settings));
+    }
+
     /// <summary>Notes that the link broke.</summary>
     /// <exception cref="CaptureException">It cannot be written.</exception>
     public void Break() => WriteLine(CaptureText.Line(Now, CaptureText.Break));

@@ -3,12 +3,13 @@ using Acquire.Instruments.Links;
 
 namespace Acquire.Instruments.Captures;
 
-/// <summary>Opens links that write all they receive to one capture before anybody sees it. Dispose to close the capture.</summary>
+/// <summary>Opens links that write all they receive to one capture before anybody sees it, and when the line settings change. Dispose to close the capture.</summary>
 /// <param name="opener">Opens the links.</param>
 /// <param name="begin">Begins the capture, when a link has opened for the first time.</param>
 public sealed class RecordingOpener(ILinkOpener opener, Func<CaptureWriter> begin) : ILinkOpener, IDisposable
 {
     private CaptureWriter? _capture;
+    private LinkSettings? _settings;
 
     /// <inheritdoc/>
     public async ValueTask<IByteLink> OpenAsync(LinkAddress address, LinkSettings settings, CancellationToken cancellationToken)
@@ -16,6 +17,12 @@ public sealed class RecordingOpener(ILinkOpener opener, Func<CaptureWriter> begi
         var link = await opener.OpenAsync(address, settings, cancellationToken);
         try
         {
+            if (_capture is not null && settings != _settings)
+            {
+                _capture.Settings(LinkWords.Of(settings));
+            }
+
+            _settings = settings;
             return new RecordingLink(link, _capture ??= begin());
         }
         catch

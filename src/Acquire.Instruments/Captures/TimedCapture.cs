@@ -60,7 +60,9 @@ internal static class TimedCapture
     {
         if (line.AsSpan(1).IndexOf(": ") is > 0 and var colon)
         {
-            _ = comments.TryAdd(line[1..(colon + 1)].Trim(), line[(colon + 3)..].Trim());
+            // The port and the profile are those of the beginning; the settings may have been changed, and the last are in force.
+            var (key, value) = (line[1..(colon + 1)].Trim(), line[(colon + 3)..].Trim());
+            comments[key] = key == CaptureText.SettingsKey ? value : comments.GetValueOrDefault(key, value);
         }
     }
 

@@ -31,7 +31,7 @@ internal sealed record Attempt(string? Json, DeviceProfile? Profile, string? Obj
     {
         try
         {
-            var events = LearningProof.Replay(draft, capture.Bytes.Span);
+            var events = LearningProof.Replay(draft, capture);
             if (LearningProof.Objection(input, events) is { } objection)
             {
                 return Failed(objection);
@@ -39,7 +39,7 @@ internal sealed record Attempt(string? Json, DeviceProfile? Profile, string? Obj
 
             var json = ProfileWriter.Write(draft with { Samples = SampleMaker.Of(draft, events) });
             var profile = ProfileReader.Read(json, input.Name + ".json");
-            return LearningProof.Objection(input, LearningProof.Replay(profile, capture.Bytes.Span)) is { } still ? Failed(still)
+            return LearningProof.Objection(input, LearningProof.Replay(profile, capture)) is { } still ? Failed(still)
                 : Doubts.About(input, capture, interpretation, profile) is { } doubt ? Failed(doubt)
                 : Garbling.FirstAccepted(profile, interpretation) is { } damaged
                     ? Failed($"The lines are too alike: '{damaged}', a damaged line, would be taken for a good one.")

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using System.Text;
+using Acquire.Instruments.Captures;
 using Acquire.Instruments.Lines;
 using Acquire.Instruments.Profiles;
 
@@ -15,7 +16,10 @@ internal sealed record Capture(ReadOnlyMemory<byte> Bytes, FramingSettings Frami
 {
     private const int MostLines = 2000;
 
-    /// <summary>Cuts a capture.</summary>
+    /// <summary>The bytes with their times, where pauses end lines; else empty.</summary>
+    public ImmutableArray<CaptureChunk> Chunks { get; init; } = [];
+
+    /// <summary>Cuts a capture by its line ends.</summary>
     /// <exception cref="DeclinedException">Nothing in it ends a line, or it is no text.</exception>
     public static Capture Cut(ReadOnlyMemory<byte> received)
     {
@@ -23,16 +27,47 @@ internal sealed record Capture(ReadOnlyMemory<byte> Bytes, FramingSettings Frami
         received = received.Span.StartsWith("\uFEFF"u8) ? received[3..] : received;
         var topBit = TopBits.Of(received.Span);
         var bytes = received.ToArray();
-        var plain = topBit == TopBit.Data ? bytes : [.. bytes.Select(b => (byte)(b & 0x7F))];
-        var (framing, ends) = FramingGuess.Of(plain);
-        if (plain is [.., not ((byte)'\r' or (byte)'\n' or 0x0C) and var last] && framing.LineEnd == LineEnd.Any && last != framing.End)
+        var (framing, ends) = FramingGuess.Of(TopBits.Plain(bytes, topBit));
+        if (TopBits.Plain(bytes, topBit) is [.., not ((byte)'\r' or (byte)'\n' or 0x0C) and var last] && framing.LineEnd == LineEnd.Any && last != framing.End)
         {
             bytes = [.. bytes, (byte)'\r', (byte)'\n'];
         }
 
         var framer = new LineFramer(framing, topBit != TopBit.Data);
         var frames = framer.Push(bytes, DateTimeOffset.UnixEpoch);
-        if (framer.HasPending || frames.Any(f => f.Fault != FrameFault.None))
+        return Of(new Capture(bytes, framing, topBit, ends, []), frames, framer.HasPending);
+    }
+
+    /// <summary>Cuts a capture by pauses, and by its line ends where it has any.</summary>
+    /// <param name="chunks">The bytes with the times they came at.</param>
+    /// <param name="gap">The pause that ends a line.</param>
+    /// <exception cref="DeclinedException">It is no text.</exception>
+    public static Capture Cut(ImmutableArray<CaptureChunk> chunks, TimeSpan gap)
+    {
+        var bytes = chunks.SelectMany(c => c.Bytes).ToArray();
+        var topBit = TopBits.Of(bytes);
+        var (framing, ends) = FramingGuess.Seen(TopBits.Plain(bytes, topBit)) ?? (new FramingSettings { LineEnd = LineEnd.None }, "none");
+        var capture = new Capture(bytes, framing with { IdleGap = gap }, topBit, $"{ends}; a pause of {gap.TotalMilliseconds:0} ms ends a line", []) { Chunks = chunks };
+        return Of(capture, [.. capture.Frames(topBit != TopBit.Data, capture.Framing)], hasRest: false);
+    }
+
+    /// <summary>The capture as lines of a framing, with its times where pauses end lines.</summary>
+    public IEnumerable<LineFrame> Frames(bool maskTopBit, FramingSettings framing)
+    {
+        var framer = new LineFramer(framing, maskTopBit);
+        if (Chunks.IsEmpty)
+        {
+            return [.. framer.Push(Bytes.Span, DateTimeOffset.UnixEpoch), .. framer.Finish()];
+        }
+
+        // The pause after the last chunk has ended its line too.
+        List<LineFrame> frames = [.. Chunks.SelectMany(c => framer.Push(c.Bytes.AsSpan(), c.At))];
+        return [.. frames, .. framer.Flush(Chunks[^1].At + (framing.IdleGap ?? TimeSpan.Zero)), .. framer.Finish()];
+    }
+
+    private static Capture Of(Capture cut, IReadOnlyList<LineFrame> frames, bool hasRest)
+    {
+        if (hasRest || frames.Any(f => f.Fault != FrameFault.None))
         {
             throw new DeclinedException("A line of the capture is not whole: it is longer than 256 bytes, or stands outside its start and end characters. Capture whole lines only.");
         }
@@ -43,8 +78,6 @@ internal sealed record Capture(ReadOnlyMemory<byte> Bytes, FramingSettings Frami
             throw new DeclinedException(FormattableString.Invariant($"The capture holds {lines.Length} lines, more than {MostLines}; capture a few readings only."));
         }
 
-        return lines.IsEmpty
-            ? throw new DeclinedException("The capture holds no line.")
-            : new Capture(bytes, framing, topBit, ends, lines);
+        return lines.IsEmpty ? throw new DeclinedException("The capture holds no line.") : cut with { Lines = lines };
     }
 }

@@ -11,7 +11,12 @@ internal static class FramingGuess
 
     /// <summary>The framing, and the line ends in words.</summary>
     /// <exception cref="DeclinedException">Nothing ends a line.</exception>
-    public static (FramingSettings Framing, string LineEnds) Of(byte[] bytes)
+    public static (FramingSettings Framing, string LineEnds) Of(byte[] bytes) => Seen(bytes) ?? throw new DeclinedException(
+        "Nothing in the capture ends a line: no CR, no LF and no end character. If only pauses end the lines, capture them with their times (acquire listen --capture) "
+        + "or learn at the port; or write each line on a line of its own in a text file, learn from that, then set lineEnd to none and idleGapMs in the profile.");
+
+    /// <summary>The framing, and the line ends in words; null where nothing in the bytes ends a line.</summary>
+    public static (FramingSettings Framing, string LineEnds)? Seen(byte[] bytes)
     {
         var text = Encoding.Latin1.GetString(bytes);
         var hasBreaks = text.AsSpan().ContainsAny('\r', '\n');
@@ -21,15 +26,8 @@ internal static class FramingGuess
             return (new FramingSettings { Start = Stx, End = end, LineEnd = hasBreaks ? LineEnd.Any : LineEnd.None }, "start and end characters");
         }
 
-        if (!hasBreaks)
-        {
-            throw new DeclinedException(
-                "Nothing in the capture ends a line: no CR, no LF and no end character. If only pauses end the lines, write each line on a line of its own in a text file, "
-                + "learn from that, then set lineEnd to none and idleGapMs in the profile.");
-        }
-
         // Any run of CR and LF ends a line, as a text file may have been through an editor that changed them.
-        return (new FramingSettings(), Named(text));
+        return hasBreaks ? (new FramingSettings(), Named(text)) : null;
     }
 
     private static string Named(string text) =>

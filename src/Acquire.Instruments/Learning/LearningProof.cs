@@ -10,12 +10,20 @@ internal static class LearningProof
     private static readonly TimeSpan Step = TimeSpan.FromMilliseconds(1);
 
     /// <summary>Every line of the capture as an event.</summary>
+    public static ImmutableArray<InstrumentEvent> Replay(DeviceProfile profile, Capture capture) =>
+        Events(profile, capture.Frames(profile.Link.MaskTopBit, profile.Framing));
+
+    /// <summary>Every line of bytes without times as an event.</summary>
     public static ImmutableArray<InstrumentEvent> Replay(DeviceProfile profile, ReadOnlySpan<byte> bytes)
     {
         var framer = new LineFramer(profile.Framing, profile.Link.MaskTopBit);
+        return Events(profile, framer.Push(bytes, DateTimeOffset.UnixEpoch).Concat(framer.Finish()));
+    }
+
+    private static ImmutableArray<InstrumentEvent> Events(DeviceProfile profile, IEnumerable<LineFrame> frames)
+    {
         var interpreter = new LineInterpreter(profile);
-        return [.. framer.Push(bytes, DateTimeOffset.UnixEpoch).Concat(framer.Finish())
-            .Select((f, i) => interpreter.Interpret(f with { Line = f.Line with { ReceivedAt = DateTimeOffset.UnixEpoch + (i * Step) } }))];
+        return [.. frames.Select((f, i) => interpreter.Interpret(f with { Line = f.Line with { ReceivedAt = DateTimeOffset.UnixEpoch + (i * Step) } }))];
     }
 
     /// <summary>Why the events are not what was shown; null when they are.</summary>

@@ -4,7 +4,6 @@ using System.Text.RegularExpressions;
 using Acquire.Domain.Densitometry;
 using Acquire.Domain.Sessions;
 using Acquire.Instruments.Lines.Matching;
-using Acquire.Instruments.Links;
 using Acquire.Instruments.Profiles;
 
 namespace Acquire.Instruments.Learning;
@@ -56,8 +55,8 @@ internal static partial class ProfileDraft
         LearningInput input, Capture capture, Interpretation interpretation, NumberFormat format, ImmutableArray<LineRule> rules) => new(
             input.Name,
             "Learned from a capture",
-            $"Learned from {input.Shown.Length} readings. Line ends seen: {capture.LineEnds}.{Parity(capture.TopBit)} The rate is not known from a capture: set it under link.",
-            new LinkSettings { MaskTopBit = capture.TopBit != TopBit.Data },
+            $"Learned from {input.Shown.Length} readings. Line ends seen: {capture.LineEnds}.{LearnedLink.Words(input.Link, capture.TopBit)}",
+            LearnedLink.Of(input.Link, capture.TopBit),
             capture.Framing,
             format,
             rules,
@@ -95,12 +94,4 @@ internal static partial class ProfileDraft
             throw new DeclinedException($"The lines of a reading make no template that reads in one way only. {e.Message}");
         }
     }
-
-    private static string Parity(TopBit topBit) => topBit switch
-    {
-        TopBit.Even => " Seven data bits with even parity, received as eight bits; the top bit is cleared.",
-        TopBit.Odd => " Seven data bits with odd parity, received as eight bits; the top bit is cleared.",
-        TopBit.Mark => " The top bit was always set; it is cleared.",
-        _ => "",
-    };
 }

@@ -15,12 +15,30 @@ public static class ProfileLearner
         try
         {
             ImmutableArray<string> missing = [.. Shown.Missing(input)];
-            return missing.IsEmpty ? Learn(input, Capture.Cut(input.Capture)) : new LearningResult.Declined(missing);
+            return missing.IsEmpty ? Learn(input, CaptureCuts.Of(input)) : new LearningResult.Declined(missing);
         }
         catch (DeclinedException e)
         {
             return new LearningResult.Declined([e.Message]);
         }
+    }
+
+    /// <summary>Learns from the first way to cut the capture that leads to a profile; else says what speaks against the likeliest.</summary>
+    private static LearningResult Learn(LearningInput input, IReadOnlyList<Capture> cuts)
+    {
+        LearningResult? first = null;
+        foreach (var cut in cuts)
+        {
+            var result = Learn(input, cut);
+            if (result is LearningResult.Learned)
+            {
+                return result;
+            }
+
+            first ??= result;
+        }
+
+        return first!;
     }
 
     private static LearningResult Learn(LearningInput input, Capture capture)

@@ -35,4 +35,16 @@ internal static class TopBits
 
         return !any ? TopBit.Data : all ? TopBit.Mark : even ? TopBit.Even : odd ? TopBit.Odd : TopBit.Data;
     }
+
+    /// <summary>The bytes without what the top bit carries besides the text.</summary>
+    public static byte[] Plain(ReadOnlySpan<byte> bytes, TopBit carries)
+    {
+        var plain = bytes.ToArray();
+        for (var i = 0; carries != TopBit.Data && i < plain.Length; i++)
+        {
+            plain[i] &= 0x7F;
+        }
+
+        return plain;
+    }
 }

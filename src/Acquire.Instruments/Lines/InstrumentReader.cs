@@ -1,5 +1,6 @@
 using System.Runtime.CompilerServices;
 using System.Runtime.ExceptionServices;
+using Acquire.Domain.Sessions;
 using Acquire.Instruments.Links;
 using Acquire.Instruments.Profiles;
 
@@ -24,26 +25,53 @@ public static class InstrumentReader
     public static async IAsyncEnumerable<InstrumentEvent> ReadAllAsync(
         IByteLink link, DeviceProfile profile, TimeProvider time, [EnumeratorCancellation] CancellationToken cancellationToken)
     {
-        var framer = new LineFramer(profile.Framing, profile.Link.MaskTopBit);
-        var interpreter = new LineInterpreter(profile);
+        await foreach (var reception in ReceiveAllAsync(link, profile, time, cancellationToken))
+        {
+            foreach (var received in reception.Events)
+            {
+                yield return received;
+            }
+        }
+    }
+
+    /// <summary>
+    /// The same together with what it came from, so that it can be kept and read again: the opening, every chunk of bytes, the pauses that
+    /// ended a line, the break.
+    /// </summary>
+    /// <param name="link">The link, from its beginning; it is read, not disposed.</param>
+    /// <param name="profile">How its lines are framed and parsed.</param>
+    /// <param name="time">Stamps what happens and measures the idle gap.</param>
+    /// <param name="cancellationToken">Ends the reading.</param>
+    /// <exception cref="LinkException">The link broke or ended.</exception>
+    /// <exception cref="OperationCanceledException">The token was cancelled.</exception>
+    public static async IAsyncEnumerable<Reception> ReceiveAllAsync(
+        IByteLink link, DeviceProfile profile, TimeProvider time, [EnumeratorCancellation] CancellationToken cancellationToken)
+    {
+        var lines = new LineReception(profile);
         var clock = new LineClock(time);
         var buffer = new byte[ChunkSize];
         using var ending = CancellationTokenSource.CreateLinkedTokenSource(cancellationToken);
         Task<int>? read = null;
         try
         {
+            yield return lines.Take(new JournalEntry(0, clock.Now, JournalEvent.Opened));
             while (true)
             {
                 read ??= link.ReadAsync(buffer, ending.Token).AsTask();
-                await WaitAsync(read, framer.Deadline - clock.Now, time);
-                var done = read.IsCompleted;
-                var (frames, fault) = done ? Received(read, framer, buffer, clock) : (framer.Flush(clock.Now), null);
-                read = done ? null : read;
-                foreach (var frame in frames)
+                await WaitAsync(read, lines.Deadline - clock.Now, time);
+                if (!read.IsCompleted)
                 {
-                    yield return interpreter.Interpret(frame);
+                    if (lines.Deadline <= clock.Now)
+                    {
+                        yield return lines.Take(new JournalEntry(0, clock.Now, JournalEvent.Paused));
+                    }
+
+                    continue;
                 }
 
+                var (entry, fault) = Received(read, lines, buffer, clock);
+                read = null;
+                yield return lines.Take(entry);
                 fault?.Throw();
             }
         }
@@ -62,23 +90,22 @@ public static class InstrumentReader
         await waiting.ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing);
     }
 
-    private static (IReadOnlyList<LineFrame> Frames, ExceptionDispatchInfo? Fault) Received(
-        Task<int> read, LineFramer framer, byte[] buffer, LineClock clock)
+    private static (JournalEntry Entry, ExceptionDispatchInfo? Fault) Received(
+        Task<int> read, LineReception lines, byte[] buffer, LineClock clock)
     {
         try
         {
-            var received = read.GetAwaiter().GetResult();
-            if (!framer.HasPending)
+            var count = read.GetAwaiter().GetResult();
+            if (!lines.HasPending)
             {
                 clock.Set();
             }
 
-            return (framer.Push(buffer.AsSpan(0, received), clock.Now), null);
+            return (new JournalEntry(0, clock.Now, JournalEvent.Received) { Bytes = [.. buffer.AsSpan(0, count)] }, null);
         }
         catch (LinkException fault)
         {
-            // A pause that was long enough before the link broke has ended the line.
-            return ([.. framer.Flush(clock.Now), .. framer.Finish()], ExceptionDispatchInfo.Capture(fault));
+            return (new JournalEntry(0, clock.Now, JournalEvent.Broke), ExceptionDispatchInfo.Capture(fault));
         }
     }
 }

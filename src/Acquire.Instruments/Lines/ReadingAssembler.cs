@@ -12,13 +12,15 @@ namespace Acquire.Instruments.Lines;
 /// other channel out of order fits nothing and the set is given up too;</item>
 /// <item>a pause longer than the time-out gives an unfinished set up;</item>
 /// <item>an error, a whole reading or a line that fits nothing gives it up as well;</item>
-/// <item>lines without labels cannot show which one is missing, so after such a break they count again only after a pause.</item>
+/// <item>lines without labels cannot show which one is missing, so after such a break they count again only after a pause, and a reading
+/// whose lines came at an uneven pace is doubted in a note.</item>
 /// </list>
 /// Time is the lines' own; a clock that is set back makes no pause.
 /// </summary>
 internal sealed class ReadingAssembler(AssemblySettings settings)
 {
     private readonly List<(Channel Channel, Density? Density, RawLine Line)> _taken = [];
+    private readonly ReadingPace _pace = new();
     private DateTimeOffset? _lastAt;
     private bool _lost;
 
@@ -89,7 +91,8 @@ internal sealed class ReadingAssembler(AssemblySettings settings)
         _taken.Add((channel, density, line));
         if (_taken.Count == settings.Order.Length)
         {
-            return Complete(line) with { Note = note };
+            var doubt = slot == LineMatch.NextSlot ? _pace.Doubt([.. _taken.Select(t => t.Line.ReceivedAt)]) : null;
+            return Complete(line) with { Note = note ?? doubt };
         }
 
         return density is { } value

@@ -25,7 +25,11 @@ public sealed record DeviceProfile(
     ImmutableArray<LineRule> Rules,
     AssemblySettings? Assembly,
     ImmutableArray<ProfileSample> Samples,
-    string Hash);
+    string Hash)
+{
+    /// <summary>The JSON it was read from, so that it can be kept beside what was read with it.</summary>
+    public string Text { get; init; } = "";
+}
 
 /// <summary>How the channels of an instrument that sends one channel per line make one reading.</summary>
 /// <param name="Order">The channels of a reading in the order in which they come.</param>

@@ -37,7 +37,7 @@ public static class ProfileReader
         }
 
         errors.ThrowIfAny();
-        var profile = Convert(root, Hash(text), errors);
+        var profile = Convert(root, Hash(text), errors) with { Text = text };
         errors.ThrowIfAny();
         SampleProof.Prove(profile, errors);
         errors.ThrowIfAny();

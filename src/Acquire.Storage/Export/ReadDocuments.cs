@@ -11,6 +11,8 @@ internal sealed record PatchReadsDocument(string Key, string Name, ExclusionDocu
 {
     public static PatchReadsDocument Of(PatchReads reads) => new(
         reads.Patch.Key, reads.Patch.Name, ExclusionDocument.Of(reads.LeftOut), [.. reads.Reads.Select(ReadDocument.Of)]);
+
+    public PatchReads ToReads() => new(new Patch(Key, Name), [.. Reads.Select(r => r.ToRead())], LeftOut?.ToExclusion());
 }
 
 /// <summary>A read as JSON. The densities are decimal, so that the digits come out as they were shown.</summary>
@@ -29,16 +31,28 @@ internal sealed record ReadDocument(
             ExclusionDocument.Of(read.Exclusion),
             [.. (read.Reading.IsEntered ? [] : read.Reading.Lines).Select(LineDocument.Of)]);
     }
+
+    public PatchRead ToRead() => new(
+        new Reading(
+            new ChannelDensities(Density(Red), Density(Green), Density(Blue), Density(Visual)), Sql.Time(At), [.. Lines.Select(l => l.ToLine())]),
+        Excluded?.ToExclusion());
+
+    private static Density? Density(decimal? value) => value is { } shown ? new Density(shown) : null;
 }
 
 /// <summary>Why something does not count.</summary>
 internal sealed record ExclusionDocument(string Reason, string At)
 {
     public static ExclusionDocument? Of(Exclusion? exclusion) => exclusion is null ? null : new(exclusion.Reason, Sql.Time(exclusion.At));
+
+    public Exclusion ToExclusion() => new(Reason, Sql.Time(At));
 }
 
 /// <summary>A raw line: its bytes in Base64, and the same for the eye.</summary>
 internal sealed record LineDocument(string ReceivedAt, string Base64, string Text)
 {
     public static LineDocument Of(RawLine line) => new(Sql.Time(line.ReceivedAt), Convert.ToBase64String(LineTable.Bytes(line)), line.Text);
+
+    /// <summary>The bytes count; the text is for the eye.</summary>
+    public RawLine ToLine() => new(ImmutableArray.Create(Convert.FromBase64String(Base64)), Sql.Time(ReceivedAt));
 }

@@ -1,7 +1,9 @@
 using System.Collections.Immutable;
 using Acquire.Domain.Densitometry;
+using Acquire.Domain.Lots;
 using Acquire.Domain.Processes;
 using Acquire.Domain.Records;
+using Acquire.Domain.Strips;
 using Acquire.Domain.Trust;
 using Acquire.Storage.Processes;
 using Acquire.Storage.Rows;
@@ -16,6 +18,11 @@ internal sealed record StripDocument(
     string? Line,
     string? Bottle,
     string? Note,
+    string? Confirms,
+    string? RereadOf,
+    string? Treatment,
+    string? PairedWith,
+    string? Handling,
     string ReadAt,
     string ReadBy,
     InstrumentInUse? Instrument,
@@ -41,6 +48,11 @@ internal sealed record StripDocument(
             strip.Line,
             strip.Bottle,
             strip.Note,
+            Sql.Id(strip.Confirms),
+            Sql.Id(strip.RereadOf),
+            strip.Treatment is { } treatment ? Words<Treatment>.Of(treatment) : null,
+            Sql.Id(strip.PairedWith),
+            strip.Handling,
             Sql.Time(strip.Provenance.At),
             strip.Provenance.By,
             strip.Provenance.Instrument,
@@ -52,15 +64,46 @@ internal sealed record StripDocument(
             LayoutDocument.Of(strip.Layout),
             [.. strip.Patches.Select(PatchReadsDocument.Of)],
             [.. strip.Means.Select(m => new MeanDocument(m.PatchKey, m.Channel.Word(), m.Mean, m.Reads, m.StandardDeviation, m.Resolution))],
-            [.. strip.Aims.Select(a => new AimDocument(a.PatchKey, a.Channel.Word(), a.Reference, a.Correction, a.Value, a.StandardUncertainty))],
+            [.. strip.Aims.Select(a => new AimDocument(a.PatchKey, a.Channel.Word(), a.Reference, a.Correction, a.Adjustment, a.Value, a.StandardUncertainty))],
             [.. export.Parameters.Select(ParameterResultDocument.Of)],
             SheetDocument.Of(strip.JudgedBy));
     }
+
+    /// <summary>The record again; what was computed for the export, <see cref="Parameters"/>, is not part of it.</summary>
+    /// <exception cref="FormatException">A time, id or word is none.</exception>
+    /// <exception cref="Domain.ImpossibleValueException">The values make no record.</exception>
+    public StripRecord ToRecord() => new(
+        Sql.Id(Strip),
+        Lot,
+        Layout.ToLayout(),
+        JudgedBy.ToSheet(),
+        [.. Patches.Select(p => p.ToReads())],
+        [.. Means.Select(m => new PatchMean(m.Patch, Words<Channel>.Parse(m.Channel), m.Mean, m.Reads, m.StandardDeviation, m.Resolution))],
+        [.. Aims.Select(a => new Aim(a.Patch, Words<Channel>.Parse(a.Channel), a.Reference, a.Correction, a.StandardUncertainty) { Adjustment = a.Adjustment })],
+        new Provenance(Sql.Time(ReadAt), ReadBy, Instrument),
+        Revision.ToRevision())
+    {
+        Line = Line,
+        Bottle = Bottle,
+        Note = Note,
+        Confirms = Sql.OptionalId(Confirms),
+        RereadOf = Sql.OptionalId(RereadOf),
+        Treatment = Treatment is { } treatment ? Words<Treatment>.Parse(treatment) : null,
+        PairedWith = Sql.OptionalId(PairedWith),
+        Handling = Handling,
+        SessionId = Sql.OptionalId(Session),
+        ReferenceId = Sql.OptionalId(Reference),
+        CheckId = Sql.OptionalId(Check),
+        CheckLacking = CheckLacking,
+        Repeatability = Repeatability?.ToInForce(),
+    };
 }
 
 internal sealed record RevisionDocument(int Number, string By, string At, string Reason)
 {
     public static RevisionDocument Of(Revision revision) => new(revision.Number, revision.By, Sql.Time(revision.At), revision.Reason);
+
+    public Revision ToRevision() => new(Number, By, Sql.Time(At), Reason);
 }
 
 internal sealed record RepeatabilityDocument(string Test, ImmutableArray<ScatterDocument> Channels)
@@ -68,6 +111,9 @@ internal sealed record RepeatabilityDocument(string Test, ImmutableArray<Scatter
     public static RepeatabilityDocument? Of(RepeatabilityInForce? inForce) => inForce is null ? null : new(
         Sql.Id(inForce.TestId),
         [.. inForce.Channels.Select(c => new ScatterDocument(c.Channel.Word(), c.StandardDeviation, c.DegreesOfFreedom))]);
+
+    public RepeatabilityInForce ToInForce() => new(
+        Sql.Id(Test), [.. Channels.Select(c => new ChannelScatter(Words<Channel>.Parse(c.Channel), c.StandardDeviation, c.DegreesOfFreedom))]);
 }
 
 internal sealed record ScatterDocument(string Channel, double StandardDeviation, int DegreesOfFreedom);
@@ -75,7 +121,7 @@ internal sealed record ScatterDocument(string Channel, double StandardDeviation,
 internal sealed record MeanDocument(string Patch, string Channel, double Mean, int Reads, double? StandardDeviation, double Resolution);
 
 internal sealed record AimDocument(
-    string Patch, string Channel, double Reference, double Correction, double Value, double StandardUncertainty);
+    string Patch, string Channel, double Reference, double Correction, double Adjustment, double Value, double StandardUncertainty);
 
 internal sealed record ParameterResultDocument(
     string Key, string Name, string? Channel, double? Value, double? Aim, double? Deviation, double? Uncertainty, string? Zone, string? Unit, string? Why)

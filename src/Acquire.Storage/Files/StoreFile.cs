@@ -1,3 +1,4 @@
+using Acquire.Storage.Seals;
 using Dapper;
 using Microsoft.Data.Sqlite;
 
@@ -30,7 +31,21 @@ internal sealed class StoreFile(string path, int lockWait = StoreFile.DefaultLoc
 
     public SqliteConnection Create() => Open(SqliteOpenMode.ReadWriteCreate);
 
-    public SqliteConnection OpenForWriting() => Open(SqliteOpenMode.ReadWrite);
+    /// <summary>Opens a connection that seals what it writes.</summary>
+    public SqliteConnection OpenForWriting()
+    {
+        var connection = Open(SqliteOpenMode.ReadWrite);
+        try
+        {
+            RowSeals.Attach(connection);
+            return connection;
+        }
+        catch
+        {
+            connection.Dispose();
+            throw;
+        }
+    }
 
     public SqliteConnection OpenForReading() => Open(SqliteOpenMode.ReadOnly);
 

@@ -15,9 +15,9 @@ internal sealed class FilePlace(string file, CsvContext context)
     public ImportException Wrong(string what, Exception? inner = null) => new($"{file}, line {Math.Max(Line, 1)}: {what}.", inner);
 
     /// <summary>A cell for the eye: short, and without what a terminal would obey.</summary>
-    public static string Shown(string cell)
+    public static string Shown(string cell, int most = MostShown)
     {
-        var plain = new string([.. cell.Take(MostShown).Select(c => char.IsControl(c) ? '?' : c)]);
-        return cell.Length > MostShown ? plain + "…" : plain;
+        var plain = new string([.. cell.Take(most).Select(c => char.IsControl(c) ? '?' : c)]);
+        return cell.Length > most ? plain + "…" : plain;
     }
 }

@@ -6,8 +6,8 @@ using CsvHelper.Configuration;
 namespace Acquire.Storage.Import;
 
 /// <summary>
-/// Reads taken elsewhere, as CSV with the heading <c>patch,read,red,green,blue</c> in any order and case; <c>visual</c> and
-/// <c>placement</c> may be there too, other columns are passed over. Separated by commas, or by semicolons: then the decimal mark may be a
+/// Reads taken elsewhere, as CSV with the heading <c>patch,read,red,green,blue</c>, or <c>patch,read,visual</c>, in any order and case;
+/// <c>visual</c> and <c>placement</c> may be there too, other columns are passed over. Separated by commas, or by semicolons: then the decimal mark may be a
 /// comma. A byte order mark and blank lines do no harm.
 /// </summary>
 public static class ReadsCsv

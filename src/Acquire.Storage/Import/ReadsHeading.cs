@@ -3,14 +3,18 @@ using Acquire.Domain.Densitometry;
 namespace Acquire.Storage.Import;
 
 /// <summary>Which column of the file is which.</summary>
-internal sealed record ReadsHeading(int Patch, int Read, int? Placement, IReadOnlyList<(Channel Channel, int Column)> Channels)
+internal sealed record ReadsHeading(int Columns, int Patch, int Read, int? Placement, IReadOnlyList<(Channel Channel, int Column)> Channels)
 {
-    public const string Expected = "patch,read,red,green,blue (visual and placement may be there too)";
+    public const string Expected = "patch,read,red,green,blue, or patch,read,visual (visual and placement may be there too)";
 
     public static ReadsHeading Of(string[] cells, FilePlace place)
     {
         var names = cells.Select(c => c.Trim().ToLowerInvariant()).ToList();
-        string[] needed = ["patch", "read", .. Domain.Densitometry.Channels.Colours.Select(c => c.Word())];
+
+
+        // A black-and-white instrument knows no colours; one colour without the others is a slip.
+        var colours = Domain.Densitometry.Channels.Colours.Select(c => c.Word()).ToList();
+        string[] needed = ["patch", "read", .. names.Contains(Channel.Visual.Word()) && !names.Any(colours.Contains) ? [] : colours];
         if (needed.Where(n => !names.Contains(n)).ToList() is { Count: > 0 } missing)
         {
             throw place.Wrong(
@@ -23,6 +27,7 @@ internal sealed record ReadsHeading(int Patch, int Read, int? Placement, IReadOn
         }
 
         return new ReadsHeading(
+            names.Count,
             names.IndexOf("patch"),
             names.IndexOf("read"),
             Column("placement"),

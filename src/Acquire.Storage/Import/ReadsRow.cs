@@ -12,7 +12,7 @@ internal sealed record ReadsRow(string[] Cells, ReadsHeading Heading, FilePlace 
 
     public ImportedRead ToRead() => new(
         Place.File,
-        Place.Line,
+        LineWithoutMoreCells(),
         Text(Heading.Patch, "patch", "ld"),
         int.TryParse(Text(Heading.Read, "read", "1"), NumberStyles.None, CultureInfo.InvariantCulture, out var read)
             ? read
@@ -26,13 +26,19 @@ internal sealed record ReadsRow(string[] Cells, ReadsHeading Heading, FilePlace 
         {
             var cell = Cell(column);
 
-            // Many files have a visual column that some rows leave empty; a colour that is missing is a slip.
-            if (cell.Length > 0 || channel != Channel.Visual)
+            // Many files have a visual column beside the colours that some rows leave empty; any other number that is missing is a slip.
+            if (cell.Length > 0 || channel != Channel.Visual || Heading.Channels.Count == 1)
             {
                 yield return KeyValuePair.Create(channel, Value(cell, channel));
             }
         }
     }
+
+    // 0,45 between commas makes two cells: the numbers behind it would stand in the wrong columns.
+    private int LineWithoutMoreCells() => Cells.Skip(Heading.Columns).All(string.IsNullOrWhiteSpace)
+        ? Place.Line
+        : throw Place.Wrong(
+            $"the row has {Cells.Length} cells, the heading {Heading.Columns}; expected a cell per column (with decimal commas, separate the cells by semicolons)");
 
     private string Cell(int column) => column < Cells.Length ? Cells[column].Trim() : "";
 

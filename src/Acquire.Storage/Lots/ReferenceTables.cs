@@ -22,6 +22,9 @@ internal static class ReferenceTables
         if (newest is null)
         {
             _ = db.Execute("INSERT INTO lot_reference (id) VALUES (@id)", new { id });
+            _ = db.Execute(
+                "INSERT INTO lot_reference_strip (reference_id, position, strip_id) VALUES (@id, @Position, @Strip)",
+                reference.BaselineStrips.Select((s, i) => new { id, Position = i + 1, Strip = Sql.Id(s) }));
         }
         else if (!string.Equals(newest.LotCode, reference.LotCode, StringComparison.OrdinalIgnoreCase))
         {
@@ -72,13 +75,19 @@ internal static class ReferenceTables
     {
         var rows = db.Query<ReferenceRow>($"SELECT * FROM lot_reference_revision {which}", values);
         var patches = ReadLoader.Load(db, ReadTables.LotReference, [.. rows.Select(r => r.RevisionId)]);
+        var strips = db.Query<(string Reference, string Strip)>(
+            "SELECT reference_id, strip_id FROM lot_reference_strip WHERE reference_id IN @ids ORDER BY reference_id, position",
+            new { ids = rows.Select(r => r.ReferenceId).Distinct() }).ToLookup(s => s.Reference, s => Sql.Id(s.Strip));
         return [.. rows.Select(r => new LotReference(
             Sql.Id(r.ReferenceId),
             r.LotCode,
             [.. patches[r.RevisionId]],
             r.ToProvenance(),
             r.ToRevision(),
-            Sql.OptionalId(r.SessionId)))];
+            Sql.OptionalId(r.SessionId))
+        {
+            BaselineStrips = [.. strips[r.ReferenceId]],
+        })];
     }
 
     private sealed record ReferenceRow : RevisionRow

@@ -3,8 +3,8 @@ using Microsoft.Data.Sqlite;
 
 namespace Acquire.Storage.Rows;
 
-/// <summary>One transaction to work in.</summary>
-internal sealed class Db(SqliteConnection connection, SqliteTransaction transaction)
+/// <summary>One transaction to work in; or a connection where none is open and each statement stands for itself.</summary>
+internal sealed class Db(SqliteConnection connection, SqliteTransaction? transaction)
 {
     public int Execute(string sql, object? values = null) => connection.Execute(sql, values, transaction);
 

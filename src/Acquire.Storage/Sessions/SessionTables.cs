@@ -65,13 +65,18 @@ internal static class SessionTables
             new { Id = Sql.Id(id), Outcome = Words<SessionOutcome>.Of(end.Outcome), At = Sql.Time(end.At), end.Reason });
     }
 
+    /// <summary>Ends the session that a record was read in, in the record's own transaction.</summary>
+    public static void EndOfRecord(Db db, Guid? session, SessionEnd end) => End(
+        db, session ?? throw new StoreException(StoreFault.Refused, "A record that was read in no session cannot end one."), end);
+
     public static SessionEnd? EndOf(Db db, Guid id) => List(db, "WHERE s.id = @Id", new { Id = Sql.Id(id) }).FirstOrDefault()?.End;
 
     /// <summary>Sessions in the order in which they began.</summary>
     public static List<StoredSession> List(Db db, string which = "", object? values = null) =>
         [.. db.Query<SessionRow>(
             $"""
-            SELECT s.*, e.outcome, e.ended_at, e.reason, (SELECT count(*) FROM session_line AS l WHERE l.session_id = s.id) AS lines
+            SELECT s.*, e.outcome, e.ended_at, e.reason, (SELECT count(*) FROM session_line AS l WHERE l.session_id = s.id) AS lines,
+                (SELECT p.purpose FROM session_plan AS p WHERE p.session_id = s.id) AS purpose
             FROM bench_session AS s LEFT JOIN session_end AS e ON e.session_id = s.id
             {which} ORDER BY s.read_at, s.id
             """,
@@ -97,9 +102,14 @@ internal static class SessionTables
 
         public int Lines { get; init; }
 
+        public string? Purpose { get; init; }
+
         public StoredSession ToSession() => new(
             new BenchSession(Sql.Id(Id), Words<SessionKind>.Parse(Kind), LotCode, ReadsPerPatch, ToProvenance()) { PlaqueName = PlaqueName },
             Outcome is null ? null : new SessionEnd(Words<SessionOutcome>.Parse(Outcome), Sql.Time(EndedAt!), Reason!),
-            Lines);
+            Lines)
+        {
+            Purpose = Purpose is null ? null : Words<SessionPurpose>.Parse(Purpose),
+        };
     }
 }

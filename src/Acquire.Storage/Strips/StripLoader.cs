@@ -2,6 +2,7 @@ using Acquire.Domain.Processes;
 using Acquire.Domain.Records;
 using Acquire.Domain.Strips;
 using Acquire.Domain.Trust;
+using Acquire.Storage.Import.Strips;
 using Acquire.Storage.Processes;
 using Acquire.Storage.Reads;
 using Acquire.Storage.Rows;
@@ -27,11 +28,13 @@ internal sealed class StripLoader
             .ToLookup(s => s.RevisionId, s => s.ToScatter());
         var rows = db.Query<StripRow>("SELECT * FROM strip_revision WHERE revision_id IN @revisions", new { revisions })
             .ToDictionary(r => r.RevisionId);
+        var imported = ImportTables.Load(db, revisions);
         return [.. revisions.Select(id => Record(rows[id]))];
 
         StripRecord Record(StripRow row)
         {
             PatchReads[] reads = [.. patches[row.RevisionId]];
+            var foreign = imported.GetValueOrDefault(row.RevisionId, ForeignIds.None);
             return new StripRecord(
                 Sql.Id(row.StripId),
                 row.LotCode,
@@ -43,16 +46,21 @@ internal sealed class StripLoader
                 row.ToProvenance(),
                 row.ToRevision())
             {
-                ReferenceId = Sql.OptionalId(row.ReferenceId),
-                SessionId = Sql.OptionalId(row.SessionId),
-                CheckId = Sql.OptionalId(row.CheckId),
+                ReferenceId = Sql.OptionalId(row.ReferenceId) ?? foreign.Reference,
+                SessionId = Sql.OptionalId(row.SessionId) ?? foreign.Session,
+                CheckId = Sql.OptionalId(row.CheckId) ?? foreign.Check,
                 CheckLacking = row.CheckLacking,
-                Repeatability = Sql.OptionalId(row.RepeatabilityId) is { } test
+                Repeatability = (Sql.OptionalId(row.RepeatabilityId) ?? foreign.Repeatability) is { } test
                     ? new RepeatabilityInForce(test, [.. scatter[row.RevisionId].OrderBy(s => s.Channel)])
                     : null,
                 Line = row.Line,
                 Bottle = row.Bottle,
                 Note = row.Note,
+                Confirms = Sql.OptionalId(row.Confirms) ?? foreign.Confirms,
+                RereadOf = Sql.OptionalId(row.RereadOf) ?? foreign.RereadOf,
+                Treatment = row.Treatment is { } treatment ? Words<Treatment>.Parse(treatment) : null,
+                PairedWith = Sql.OptionalId(row.PairedWith) ?? foreign.PairedWith,
+                Handling = row.Handling,
             };
         }
     }

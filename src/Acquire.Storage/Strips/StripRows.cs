@@ -27,6 +27,16 @@ internal sealed record StripRow : RevisionRow
     public string? Bottle { get; init; }
 
     public string? Note { get; init; }
+
+    public string? Confirms { get; init; }
+
+    public string? RereadOf { get; init; }
+
+    public string? Treatment { get; init; }
+
+    public string? PairedWith { get; init; }
+
+    public string? Handling { get; init; }
 }
 
 internal sealed record MeanRow
@@ -73,7 +83,9 @@ internal sealed record AimRow
 
     public double Correction { get; init; }
 
+    public double Adjustment { get; init; }
+
     public double StandardUncertainty { get; init; }
 
-    public Aim ToAim() => new(PatchKey, Words<Channel>.Parse(Channel), Reference, Correction, StandardUncertainty);
+    public Aim ToAim() => new(PatchKey, Words<Channel>.Parse(Channel), Reference, Correction, StandardUncertainty) { Adjustment = Adjustment };
 }

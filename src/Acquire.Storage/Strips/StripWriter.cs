@@ -9,43 +9,48 @@ namespace Acquire.Storage.Strips;
 /// <summary>Writes a revision of a strip, whole in itself, into the tables <c>strip…</c>.</summary>
 internal static class StripWriter
 {
+    /// <summary>Writes a strip that was read here, or a correction of one.</summary>
     public static void Add(Db db, StripRecord strip, DateTimeOffset now)
     {
-        Check(db, strip);
-        var id = Sql.Id(strip.Id);
-        var newest = db.Scalar<int?>("SELECT max(revision) FROM strip_revision WHERE strip_id = @id", new { id });
+        var newest = db.Scalar<int?>("SELECT max(revision) FROM strip_revision WHERE strip_id = @id", new { id = Sql.Id(strip.Id) });
         Requirements.NextRevision("The strip", strip.Id, newest, strip.Revision.Number);
-        if (newest is null)
-        {
-            _ = db.Execute("INSERT INTO strip (id) VALUES (@id)", new { id });
-        }
+        _ = Add(db, strip, now, ForeignIds.None);
+    }
 
-        var revisionId = AddRevision(db, strip, SnapshotTables.Add(db, strip.JudgedBy), now);
-        ReadWriter.Add(db, ReadTables.Strip, revisionId, strip.Patches, strip.SessionId);
+    /// <summary>Writes a revision, whichever number it has, without the links to what lies in another store; gives its <c>revision_id</c>.</summary>
+    public static long Add(Db db, StripRecord strip, DateTimeOffset now, ForeignIds foreign)
+    {
+        Check(db, strip, foreign);
+        _ = db.Execute("INSERT INTO strip (id) SELECT @id WHERE NOT EXISTS (SELECT 1 FROM strip WHERE id = @id)", new { id = Sql.Id(strip.Id) });
+        var revisionId = AddRevision(db, strip, SnapshotTables.Add(db, strip.JudgedBy), now, foreign);
+        ReadWriter.Add(db, ReadTables.Strip, revisionId, strip.Patches, foreign.Session is null ? strip.SessionId : null);
         AddMeans(db, strip, revisionId);
         AddAims(db, strip, revisionId);
         AddRepeatability(db, strip, revisionId);
+        return revisionId;
     }
 
-    private static void Check(Db db, StripRecord strip)
+    private static void Check(Db db, StripRecord strip, ForeignIds foreign)
     {
         Requirements.Lot(db, strip.LotCode);
-        if (strip.SessionId is { } session)
+        if (strip.SessionId is { } session && foreign.Session is null)
         {
             Requirements.Session(db, session);
         }
 
-        if (strip.ReferenceId is { } reference && !db.Exists("SELECT 1 FROM lot_reference WHERE id = @id", new { id = Sql.Id(reference) }))
+        if (strip.ReferenceId is { } reference && foreign.Reference is null
+            && !db.Exists("SELECT 1 FROM lot_reference WHERE id = @id", new { id = Sql.Id(reference) }))
         {
             throw new StoreException(StoreFault.NotFound, $"There is no reference reading {reference}, which the strip {strip.Id} was judged by.");
         }
 
-        if (strip.CheckId is { } check)
+        if (strip.CheckId is { } check && foreign.Check is null)
         {
             Requirements.Check(db, check);
         }
 
-        if (strip.Repeatability is { } test
+        CheckRelations(db, strip, foreign);
+        if (strip.Repeatability is { } test && foreign.Repeatability is null
             && !db.Exists("SELECT 1 FROM repeatability_test WHERE id = @id", new { id = Sql.Id(test.TestId) }))
         {
             throw new StoreException(StoreFault.NotFound, $"There is no repeatability test {test.TestId}, on which the strip {strip.Id} rests.");
@@ -58,12 +63,40 @@ internal static class StripWriter
         }
     }
 
-    private static long AddRevision(Db db, StripRecord strip, string processHash, DateTimeOffset now) => db.Scalar<long>(
+    private static void CheckRelations(Db db, StripRecord strip, ForeignIds foreign)
+    {
+        if ((strip.RereadOf is null) != (strip.Treatment is null))
+        {
+            throw new StoreException(StoreFault.Refused, $"The strip {strip.Id} read again needs both the earlier record and what was done before.");
+        }
+
+        foreach (var (other, elsewhere, how) in new[]
+        {
+            (strip.Confirms, foreign.Confirms, "confirms"),
+            (strip.RereadOf, foreign.RereadOf, "is read again"),
+            (strip.PairedWith, foreign.PairedWith, "is paired with"),
+        })
+        {
+            if (other == strip.Id)
+            {
+                throw new StoreException(StoreFault.Refused, $"The strip {strip.Id} cannot refer to itself as the strip it {how}.");
+            }
+
+            if (other is { } id && elsewhere is null && !db.Exists("SELECT 1 FROM strip WHERE id = @id", new { id = Sql.Id(id) }))
+            {
+                throw new StoreException(StoreFault.NotFound, $"There is no strip {id}, which the strip {strip.Id} refers to. See: acquire strip list");
+            }
+        }
+    }
+
+    private static long AddRevision(Db db, StripRecord strip, string processHash, DateTimeOffset now, ForeignIds foreign) => db.Scalar<long>(
         """
         INSERT INTO strip_revision (strip_id, revision, revised_by, revised_at, revision_reason, added_at, lot_code, layout_name, process_hash,
-            reference_id, check_id, check_lacking, repeatability_id, line, bottle, note, session_id, read_at, read_by, profile, profile_hash, port)
+            reference_id, check_id, check_lacking, repeatability_id, line, bottle, note, session_id, read_at, read_by, profile, profile_hash, port,
+            confirms, reread_of, treatment, paired_with, handling)
         VALUES (@Id, @Number, @By, @RevisedAt, @Reason, @Now, @LotCode, @Layout, @processHash,
-            @Reference, @Check, @CheckLacking, @RepeatabilityId, @Line, @Bottle, @Note, @Session, @ReadAt, @ReadBy, @Profile, @ProfileHash, @Port)
+            @Reference, @Check, @CheckLacking, @RepeatabilityId, @Line, @Bottle, @Note, @Session, @ReadAt, @ReadBy, @Profile, @ProfileHash, @Port,
+            @Confirms, @RereadOf, @Treatment, @PairedWith, @Handling)
         RETURNING revision_id
         """,
         new
@@ -77,19 +110,24 @@ internal static class StripWriter
             strip.LotCode,
             Layout = strip.Layout.Name,
             processHash,
-            Reference = Sql.Id(strip.ReferenceId),
-            Check = Sql.Id(strip.CheckId),
+            Reference = Sql.Id(foreign.Reference is null ? strip.ReferenceId : null),
+            Check = Sql.Id(foreign.Check is null ? strip.CheckId : null),
             strip.CheckLacking,
-            RepeatabilityId = Sql.Id(strip.Repeatability?.TestId),
+            RepeatabilityId = Sql.Id(foreign.Repeatability is null ? strip.Repeatability?.TestId : null),
             strip.Line,
             strip.Bottle,
             strip.Note,
-            Session = Sql.Id(strip.SessionId),
+            Session = Sql.Id(foreign.Session is null ? strip.SessionId : null),
             ReadAt = Sql.Time(strip.Provenance.At),
             ReadBy = strip.Provenance.By,
             strip.Provenance.Instrument?.Profile,
             strip.Provenance.Instrument?.ProfileHash,
             strip.Provenance.Instrument?.Port,
+            Confirms = Sql.Id(foreign.Confirms is null ? strip.Confirms : null),
+            RereadOf = Sql.Id(foreign.RereadOf is null ? strip.RereadOf : null),
+            Treatment = strip.Treatment is { } treatment ? Words<Treatment>.Of(treatment) : null,
+            PairedWith = Sql.Id(foreign.PairedWith is null ? strip.PairedWith : null),
+            strip.Handling,
         });
 
     private static void AddMeans(Db db, StripRecord strip, long revisionId) => db.Execute(
@@ -124,8 +162,8 @@ internal static class StripWriter
 
     private static void AddAims(Db db, StripRecord strip, long revisionId) => db.Execute(
         """
-        INSERT INTO strip_aim (revision_id, position, patch_key, channel, reference, correction, standard_uncertainty)
-        VALUES (@revisionId, @Position, @PatchKey, @Channel, @Reference, @Correction, @StandardUncertainty)
+        INSERT INTO strip_aim (revision_id, position, patch_key, channel, reference, correction, adjustment, standard_uncertainty)
+        VALUES (@revisionId, @Position, @PatchKey, @Channel, @Reference, @Correction, @Adjustment, @StandardUncertainty)
         """,
         strip.Aims.Select((a, i) => new
         {
@@ -135,6 +173,7 @@ internal static class StripWriter
             Channel = Words<Channel>.Of(a.Channel),
             a.Reference,
             a.Correction,
+            a.Adjustment,
             a.StandardUncertainty,
         }));
 }

@@ -1,4 +1,5 @@
 using System.CommandLine;
+using Acquire.Commands.Books;
 using Acquire.Hosting;
 using Acquire.Terminal;
 
@@ -41,6 +42,7 @@ internal static class Application
         catch (Exception fault) when (Faults.CodeOf(fault) is { } code)
         {
             surroundings.Error.Line(fault.Message);
+            await LostStore.AdviseAsync(fault, parsed, surroundings);
             return code;
         }
     }
@@ -52,10 +54,15 @@ internal static class Application
         DemoCommand.Build(surroundings),
         SimulateCommand.Build(surroundings),
         ReadCommand.Build(surroundings),
+        ResumeCommand.Build(surroundings),
+        SessionCommand.Build(surroundings),
         LotCommand.Build(surroundings),
         StripCommand.Build(surroundings),
         ExportCommand.Build(surroundings),
+        ImportCommand.Build(surroundings),
         BackupCommand.Build(surroundings),
+        VerifyCommand.Build(surroundings),
+        RestoreCommand.Build(surroundings),
         ListenCommand.Build(surroundings),
         PortsCommand.Build(surroundings),
         ReplayCommand.Build(surroundings),
@@ -65,6 +72,12 @@ internal static class Application
         CheckCommand.Build(surroundings),
         RepeatabilityCommand.Build(surroundings),
         StatsCommand.Build(surroundings),
+        LineCommand.Build(surroundings),
+        SolutionCommand.Build(surroundings),
+        BottleCommand.Build(surroundings),
+        UseCommand.Build(surroundings),
+        EventCommand.Build(surroundings),
+        UndoCommand.Build(surroundings),
     };
 
     private static IEnumerable<string> CommandPath(ParseResult parsed)

@@ -2,6 +2,7 @@ using System.CommandLine;
 using Acquire.Bench.Lots;
 using Acquire.Bench.Processes;
 using Acquire.Bench.Sessions;
+using Acquire.Domain.Records;
 using Acquire.Hosting;
 using Acquire.Instruments.Links;
 using Acquire.Instruments.Profiles;
@@ -71,10 +72,11 @@ internal static class Common
     /// <summary>The links, told which command holds the port, so that a second opener learns it.</summary>
     public static LinkOpener Links(ParseResult parsed, Surroundings surroundings, ILoggerFactory logs) => new(
         surroundings.Time,
-        new LinkOpenerOptions { Command = $"acquire {parsed.CommandResult.Command.Name}" },
+        new LinkOpenerOptions { Command = NameOf(parsed) },
         logs.CreateLogger<LinkOpener>());
 
     /// <summary>What a guided reading is asked for at this terminal: how long steps can be taken back, and how long an unplugged instrument is waited for.</summary>
+    /// <param name="parsed">The command.</param>
     /// <param name="lot">The lot; empty where the strip has none.</param>
     /// <param name="instrument">The instrument.</param>
     /// <param name="reads">Reads of each patch.</param>
@@ -82,8 +84,15 @@ internal static class Common
     /// <param name="giveUp">Seconds an unplugged instrument is waited for; null for the usual.</param>
     /// <param name="surroundings">Tells whether somebody is at the keyboard.</param>
     public static SessionRequest Session(
-        string lot, InstrumentSetup instrument, int reads, string? by, double? giveUp, Surroundings surroundings) =>
-        new(lot, instrument, reads, by ?? surroundings.User, TerminalSeat.GraceFor(surroundings)) { GiveUpAfter = GiveUp.After(giveUp, surroundings) };
+        ParseResult parsed, string lot, InstrumentSetup instrument, int reads, string? by, double? giveUp, Surroundings surroundings) =>
+        new(lot, instrument, reads, by ?? surroundings.User, TerminalSeat.GraceFor(surroundings))
+        {
+            GiveUpAfter = GiveUp.After(giveUp, surroundings),
+            Program = NameOf(parsed),
+        };
+
+    /// <summary>The command as the user types it, so that others can be told who holds a port or a session.</summary>
+    public static string NameOf(ParseResult parsed) => $"acquire {parsed.CommandResult.Command.Name}";
 
     public static ProcessLibrary Processes(ParseResult parsed) => new(DataFolder.Processes(DataFolder.Resolve(parsed.GetValue(Data))));
 
@@ -91,6 +100,13 @@ internal static class Common
         new(store, Processes(parsed), surroundings.Time);
 
     public static ProfileLibrary Profiles(ParseResult parsed) => new(DataFolder.Profiles(DataFolder.Resolve(parsed.GetValue(Data))));
+
+    /// <summary>The instrument of readings that came in a file, as their record names it.</summary>
+    public static InstrumentInUse InstrumentOfFile(ParseResult parsed, string profileName, string file)
+    {
+        var profile = Profiles(parsed).Find(profileName);
+        return new InstrumentInUse(profile.Name, profile.Hash, $"file:{Path.GetFileName(file)}");
+    }
 
     public static InstrumentSetup Instrument(ParseResult parsed, string port, string profileName, int? baud)
     {

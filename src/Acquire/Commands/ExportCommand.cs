@@ -24,7 +24,10 @@ internal static class ExportCommand
             HelpName = "FORMAT",
         };
         format.AcceptOnlyFromAmong("csv", "jsonl");
-        var command = new Command("export", "Write strips with reads, means, aims, deviations and zones.") { output, format };
+        var command = new Command("export", "Write strips with reads, means, aims, deviations and zones.")
+        {
+            output, format, ExportStripsCommand.Build(surroundings),
+        };
         filter.AddTo(command);
         command.SetAction(async (parsed, cancellationToken) =>
         {
@@ -40,15 +43,12 @@ internal static class ExportCommand
             Func<Stream, CancellationToken, Task> write = asLines
                 ? (stream, token) => StripJsonLines.WriteAsync(strips, stream, token)
                 : (stream, token) => StripCsv.WriteAsync(strips, stream, token);
-            if (path == "-")
+            await ExportStripsCommand.WriteAsync(path, write, cancellationToken);
+            if (path != "-")
             {
-                await using var standard = Console.OpenStandardOutput();
-                await write(standard, cancellationToken);
-                return ExitCode.Done;
+                surroundings.Error.Line($"{Rendering.Numbers.Count(count, "strip")} written to {path}.");
             }
 
-            await ExportFile.WriteAsync(path, write, cancellationToken);
-            surroundings.Error.Line($"{count} {(count == 1 ? "strip" : "strips")} written to {path}.");
             return ExitCode.Done;
         });
         return command;

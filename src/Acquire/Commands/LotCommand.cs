@@ -1,7 +1,8 @@
 using System.CommandLine;
 using System.Globalization;
-using Acquire.Analysis.Judgement;
 using Acquire.Bench;
+using Acquire.Bench.Trust;
+using Acquire.Commands.Books;
 using Acquire.Domain.Lots;
 using Acquire.Hosting;
 using Acquire.Rendering;
@@ -18,6 +19,9 @@ internal static class LotCommand
             BuildAdd(surroundings),
             LotReferenceCommand.Build(surroundings),
             LotRecheckCommand.Build(surroundings),
+            StockCommand.Build(surroundings),
+            LotCrossoverCommand.Build(surroundings),
+            LotBaselineCommand.Build(surroundings),
             BuildList(surroundings),
             BuildShow(surroundings),
         };
@@ -94,9 +98,10 @@ internal static class LotCommand
         command.SetAction(async (parsed, cancellationToken) =>
         {
             await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
-            var (lot, _, reference) = await Common.Lots(parsed, store, surroundings).GetAsync(parsed.GetRequiredValue(code), cancellationToken);
+            var entry = await Common.Lots(parsed, store, surroundings).GetAsync(parsed.GetRequiredValue(code), cancellationToken);
+            var inForce = await new RepeatabilityBook(store).InForceForAsync(entry.Reference, cancellationToken);
             LotReport.WriteOne(
-                surroundings.Out, lot, reference, reference is null ? [] : Aims.Of(lot, reference), surroundings.Time, parsed.GetValue(json));
+                surroundings.Out, entry.Lot, entry.Reference, entry.AimsInForce(inForce), inForce, surroundings.Time, parsed.GetValue(json));
             return ExitCode.Done;
         });
         return command;

@@ -1,6 +1,7 @@
 using System.CommandLine;
 using Acquire.Bench;
 using Acquire.Bench.Trust;
+using Acquire.Domain.Sessions;
 using Acquire.Hosting;
 using Acquire.Rendering;
 using Acquire.Terminal;
@@ -19,11 +20,12 @@ internal static class LotRecheckCommand
         var baud = Common.Baud();
         var reads = Common.Reads(3);
         var by = Common.By();
+        var giveUp = GiveUp.Option();
         var noBell = Common.NoBell();
         var json = Common.Json();
         var command = new Command("recheck", "Read the reference strip again and hold it against its first readings; without --port, show what was read. The aims stay.")
         {
-            code, port, profile, baud, reads, by, noBell, json,
+            code, port, profile, baud, reads, by, giveUp, noBell, json,
         };
         command.SetAction(async (parsed, cancellationToken) =>
         {
@@ -43,8 +45,9 @@ internal static class LotRecheckCommand
                 return Write(surroundings, await bench.ReviewAsync(lotCode, cancellationToken), parsed.GetValue(json));
             }
 
+            await UnfinishedNote.WriteAsync(surroundings, store, SessionPurpose.Recheck, lotCode, cancellationToken);
             using var seat = new TerminalSeat(surroundings, bell: !parsed.GetValue(noBell), cancellationToken);
-            var request = Common.Session(lotCode, instrument, parsed.GetValue(reads), parsed.GetValue(by), null, surroundings);
+            var request = Common.Session(parsed, lotCode, instrument, parsed.GetValue(reads), parsed.GetValue(by), parsed.GetValue(giveUp), surroundings);
             var result = await bench.RecheckAsync(request, seat.Seat, cancellationToken);
             if (result.Review is not { } review)
             {

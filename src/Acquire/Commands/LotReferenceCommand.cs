@@ -2,6 +2,7 @@ using System.CommandLine;
 using Acquire.Analysis.Judgement;
 using Acquire.Bench;
 using Acquire.Bench.Strips;
+using Acquire.Domain.Sessions;
 using Acquire.Hosting;
 using Acquire.Instruments.Links;
 using Acquire.Rendering;
@@ -59,15 +60,16 @@ internal static class LotReferenceCommand
             {
                 var typed = await book.EnterReferenceAsync(
                     lot.Code, [.. entered.Select(e => PatchValues.Densities(e, lot.Layout, sheet))], person, why, cancellationToken);
-                LotReport.WriteOne(surroundings.Out, lot, typed, Aims.Of(lot, typed), surroundings.Time, parsed.GetValue(json));
+                LotReport.WriteOne(surroundings.Out, lot, typed, Aims.Of(lot, typed), null, surroundings.Time, parsed.GetValue(json));
                 return ExitCode.Done;
             }
 
             TerminalSeat.WarnOfExpiry(surroundings, lot);
+            await UnfinishedNote.WriteAsync(surroundings, store, SessionPurpose.Reference, lot.Code, cancellationToken);
             using var logs = Common.Logs(parsed);
             var bench = new StripBench(store, book, Common.Links(parsed, surroundings, logs), surroundings.Time, logs.CreateLogger<ReconnectingLink>());
             using var seat = new TerminalSeat(surroundings, bell: !parsed.GetValue(noBell), cancellationToken);
-            var request = Common.Session(lot.Code, instrument, parsed.GetValue(reads), person, parsed.GetValue(giveUp), surroundings);
+            var request = Common.Session(parsed, lot.Code, instrument, parsed.GetValue(reads), person, parsed.GetValue(giveUp), surroundings);
             var result = await bench.ReadReferenceAsync(request, why, seat.Seat, cancellationToken);
             if (result.Reference is null)
             {
@@ -75,7 +77,8 @@ internal static class LotReferenceCommand
             }
 
             SessionReport.Completed(surroundings, result.Session);
-            LotReport.WriteOne(surroundings.Out, lot, result.Reference, result.Aims, surroundings.Time, parsed.GetValue(json));
+            LotReport.WriteOne(
+                surroundings.Out, lot, result.Reference, result.Aims, result.Repeatability, surroundings.Time, parsed.GetValue(json));
             return ExitCode.Done;
         });
         return command;

@@ -6,6 +6,7 @@ using Acquire.Domain.Densitometry;
 using Acquire.Hosting;
 using Acquire.Instruments.Captures;
 using Acquire.Instruments.Learning;
+using Acquire.Instruments.Links;
 using Acquire.Terminal;
 
 namespace Acquire.Commands;
@@ -17,34 +18,60 @@ internal static class ProfileLearnCommand
 
     public static Command Build(Surroundings surroundings)
     {
-        var capture = new Option<string>("--capture")
+        var capture = new Option<string?>("--capture")
         {
-            Description = "What the instrument sent: raw bytes, or a text file of its lines.", HelpName = "FILE", Required = true,
+            Description = "What the instrument sent: raw bytes, a text file of its lines, or a capture with times.", HelpName = "FILE",
         };
         var shown = new Option<string[]>("--shown")
         {
-            Description = "What the display showed, such as \"0.26 0.62 0.80\"; once for each reading, in order. A word such as HI stands for over-range.",
+            Description = "With --capture: what the display showed, such as \"0.26 0.62 0.80\"; once for each reading, in order. A word such as HI stands for over-range.",
             HelpName = "VALUES",
-            Required = true,
         };
+        var port = Common.Port();
+        port.Required = false;
+        port.Description = $"Learn at the port, and be asked what the display shows. {port.Description}";
+        var live = new LiveLearnOptions();
         var channels = new Option<string>("--channels")
         {
-            Description = "The channels of --shown, in order.", HelpName = "ORDER", DefaultValueFactory = _ => "R G B",
+            Description = "The channels of the display, in order.", HelpName = "ORDER", DefaultValueFactory = _ => "R G B",
         };
         var name = new Option<string?>("--name") { Description = "The profile's name; that of the file when not given.", HelpName = "NAME" };
         var output = new Option<string>("--out") { Description = "The profile to write.", HelpName = "PROFILE", Required = true };
-        var command = new Command("learn", "Make a profile of captured lines and what the display showed. Writes nothing unless it proves itself.")
+        var command = new Command("learn", "Make a profile of what the instrument sends and what the display shows, at its port or from a capture. Writes nothing unless it proves itself.")
         {
-            capture, shown, channels, name, output,
+            port, capture, shown, channels, name, output,
         };
-        command.SetAction((parsed, cancellationToken) => LearnAsync(
-            parsed.GetRequiredValue(capture), parsed.GetRequiredValue(shown), parsed.GetRequiredValue(channels), parsed.GetValue(name),
-            parsed.GetRequiredValue(output), surroundings, cancellationToken));
+        live.AddTo(command);
+        command.Validators.Add(result =>
+        {
+            if (Problem(result.GetResult(capture) is not null, result.GetResult(port) is not null, result.GetResult(shown) is not null, live.IsGiven(result)) is { } problem)
+            {
+                result.AddError(problem);
+            }
+        });
+        command.SetAction((parsed, cancellationToken) =>
+        {
+            var (order, file) = (Channels(parsed.GetRequiredValue(channels)), parsed.GetRequiredValue(output));
+            var made = Name(parsed.GetValue(name), file);
+            return parsed.GetValue(port) is { } at
+                ? LiveLearnRun.RunAsync(live.Request(parsed, at, order, made), file, live.Keep(parsed), parsed, surroundings, cancellationToken)
+                : LearnAsync(parsed.GetValue(capture)!, parsed.GetValue(shown)!, order, made, file, surroundings, cancellationToken);
+        });
         return command;
     }
 
+    private static string? Problem(bool capture, bool port, bool shown, bool live) => (capture, port, shown, live) switch
+    {
+        (false, false, _, _) => "Option '--port' or '--capture' is required: the port to learn at, or a file of what the instrument sent.",
+        (true, true, _, _) => "--capture and --port exclude each other: learn from a file or at the port.",
+        (true, _, false, _) => "Option '--shown' is required with --capture, once for each reading.",
+        (_, true, true, _) => "--shown goes with --capture only; at the port you are asked what the display shows.",
+        (true, _, _, true) => "--baud, --keep and --patience go with --port only.",
+        _ => null,
+    };
+
     private static async Task<int> LearnAsync(
-        string capture, string[] shown, string channels, string? name, string output, Surroundings surroundings, CancellationToken cancellationToken)
+        string capture, string[] shown, ImmutableArray<Channel> order, string name, string output, Surroundings surroundings, CancellationToken cancellationToken)
     {
         if (new FileInfo(capture) is { Exists: true, Length: > LargestCapture })
         {
@@ -52,19 +79,11 @@ internal static class ProfileLearnCommand
             return ExitCode.BadInput;
         }
 
-        var order = Channels(channels);
-        var input = new LearningInput(
-            Received(await File.ReadAllBytesAsync(capture, cancellationToken), capture), [.. shown.Select(s => ShownReading.Parse(s, order.Length))], order, Name(name, output));
+        var input = Input(await File.ReadAllBytesAsync(capture, cancellationToken), capture, [.. shown.Select(s => ShownReading.Parse(s, order.Length))], order, name);
         switch (ProfileLearner.Learn(input))
         {
             case LearningResult.Learned learned:
-                await WriteWholeAsync(output, learned.Json, cancellationToken);
-                surroundings.Out.Line($"{output}: profile '{learned.Profile.Name}', proved by {learned.Profile.Samples.Length} samples and by the whole capture.");
-                foreach (var rule in learned.Profile.Rules)
-                {
-                    surroundings.Out.Line($"  {rule.Template!.Text}");
-                }
-
+                await LearnedFile.WriteAsync(output, learned, surroundings, "by the whole capture", cancellationToken);
                 return ExitCode.Done;
             case LearningResult.Declined declined:
                 surroundings.Error.Line($"No profile was made of {capture}, as it might read wrong:");
@@ -105,23 +124,13 @@ internal static class ProfileLearnCommand
             : made.Length > 0 ? made : "learned";
     }
 
-    /// <summary>Writes beside the file and moves into place, so that an older one is never lost half-way.</summary>
-    private static async Task WriteWholeAsync(string path, string text, CancellationToken cancellationToken)
-    {
-        var beside = $"{path}.{Guid.NewGuid():N}.tmp";
-        try
-        {
-            await File.WriteAllTextAsync(beside, text, cancellationToken);
-            File.Move(beside, path, overwrite: true);
-        }
-        finally
-        {
-            File.Delete(beside);
-        }
-    }
+    /// <summary>The bytes as they were received: a capture with times holds them in chunks, and may say how the line was set; any other file is they.</summary>
+    private static LearningInput Input(byte[] content, string file, ImmutableArray<ShownReading> shown, ImmutableArray<Channel> order, string name) =>
+        CaptureReader.Read(content, file) is { Kind: CaptureKind.Timed } capture
+            ? LearningInput.Timed(capture.Chunks, Link(capture), shown, order, name)
+            : new LearningInput(content, shown, order, name);
 
-    /// <summary>The bytes as they were received: a capture with times holds them in chunks, any other file is they.</summary>
-    private static byte[] Received(byte[] content, string file) => CaptureReader.Read(content, file) is { Kind: CaptureKind.Timed } capture
-        ? [.. capture.Chunks.SelectMany(c => c.Bytes)]
-        : content;
+    /// <summary>How the line was set; a server that passes raw bytes sets it itself and tells nobody.</summary>
+    private static LinkSettings? Link(Capture capture) =>
+        capture.Port is null || capture.Port.StartsWith("tcp:", StringComparison.OrdinalIgnoreCase) ? null : LinkWords.TryParse(capture.Settings);
 }

@@ -1,7 +1,9 @@
 using System.CommandLine;
 using Acquire.Bench.Strips;
 using Acquire.Bench.Trust;
+using Acquire.Commands.Books;
 using Acquire.Domain.Processes;
+using Acquire.Domain.Sessions;
 using Acquire.Hosting;
 using Acquire.Instruments.Links;
 using Acquire.Rendering;
@@ -23,15 +25,14 @@ internal static class ReadCommand
         var noBell = Common.NoBell();
         var giveUp = GiveUp.Option();
         var json = Common.Json();
-        var lot = new Option<string>("--lot") { Description = "Code number of the strip's lot.", HelpName = "CODE", Required = true };
-        var line = new Option<string?>("--line") { Description = "The process line the strip ran in.", HelpName = "NAME" };
-        var bottle = new Option<string?>("--bottle") { Description = "The bottle of developer the strip ran in.", HelpName = "NAME" };
-        var note = new Option<string?>("--note") { Description = "A note to keep with the strip.", HelpName = "TEXT" };
+        var about = new StripTagOptions();
+        var ranAt = RanAt();
         var require = CheckRequireCommand.Option();
         var command = new Command("read", "Read a control strip, guided patch by patch, and judge it.")
         {
-            port, profile, baud, lot, line, bottle, note, reads, require, by, giveUp, noBell, json,
+            port, profile, baud, reads, ranAt, require, by, giveUp, noBell, json,
         };
+        about.AddTo(command);
         command.SetAction(async (parsed, cancellationToken) =>
         {
             var instrument = Common.Instrument(parsed, parsed.GetRequiredValue(port), parsed.GetRequiredValue(profile), parsed.GetValue(baud));
@@ -39,11 +40,16 @@ internal static class ReadCommand
             using var logs = Common.Logs(parsed);
             var book = Common.Lots(parsed, store, surroundings);
             var bench = new StripBench(store, book, Common.Links(parsed, surroundings, logs), surroundings.Time, logs.CreateLogger<ReconnectingLink>());
+            var (lot, said) = await about.OfAsync(parsed, store, cancellationToken);
             var request = Common.Session(
-                parsed.GetRequiredValue(lot), instrument, parsed.GetValue(reads), parsed.GetValue(by), parsed.GetValue(giveUp), surroundings);
-            TerminalSeat.WarnOfExpiry(surroundings, (await book.GetAsync(request.LotCode, cancellationToken)).Lot);
+                parsed, lot, instrument, parsed.GetValue(reads), parsed.GetValue(by), parsed.GetValue(giveUp), surroundings);
+            var stripLot = (await book.GetAsync(request.LotCode, cancellationToken)).Lot;
+            TerminalSeat.WarnOfExpiry(surroundings, stripLot);
+            await UnfinishedNote.WriteAsync(surroundings, store, SessionPurpose.Strip, request.LotCode, cancellationToken);
+            var books = new StripBooks(store, surroundings);
+            var run = await books.FindAsync(stripLot, said.Line, said.Bottle, parsed.GetValue(ranAt), cancellationToken);
             var (tags, warning) = await new CheckGate(store, new CheckBook(store, surroundings.Time)).PassAsync(
-                new StripTags(parsed.GetValue(line), parsed.GetValue(bottle), parsed.GetValue(note)),
+                said with { Line = run.LineName, Bottle = run.BottleName, RanAt = books.RanAt },
                 CheckRequireCommand.InForce(parsed, require),
                 instrument.Profile.Name,
                 cancellationToken);
@@ -60,9 +66,16 @@ internal static class ReadCommand
             }
 
             SessionReport.Completed(surroundings, result.Session);
-            StripReport.Write(surroundings.Out, record, judgement, surroundings.Time, parsed.GetValue(json));
+            var context = await books.EnterAsync(run, record, cancellationToken);
+            StripReport.Write(surroundings.Out, record, judgement, surroundings.Time, parsed.GetValue(json), result.Ties, context);
             return judgement.Overall == Zone.Out ? ExitCode.OutOfControl : ExitCode.Done;
         });
         return command;
     }
+
+    private static Option<string?> RanAt() => new("--ran-at")
+    {
+        Description = "When the strip ran in the developer, if not about now, such as \"yesterday 21:00\"; the books count by it.",
+        HelpName = "TIME",
+    };
 }

@@ -3,6 +3,7 @@ using Acquire.Analysis.Gauge;
 using Acquire.Bench;
 using Acquire.Bench.Sessions;
 using Acquire.Bench.Trust;
+using Acquire.Domain.Sessions;
 using Acquire.Domain.Strips;
 using Acquire.Hosting;
 using Acquire.Rendering;
@@ -28,9 +29,10 @@ internal static class RepeatabilityCommand
             (parsed.GetValue(options.From), parsed.GetValue(options.Port), parsed.GetValue(options.Profile)) switch
             {
                 ({ } file, null, null) => await FromFileAsync(parsed, options, file, surroundings, cancellationToken),
+                ({ } file, null, { } profile) => await KeepFileAsync(parsed, options, file, profile, surroundings, cancellationToken),
                 (null, { } port, { } profile) => await AtInstrumentAsync(
                     parsed, options, Common.Instrument(parsed, port, profile, parsed.GetValue(options.Baud)), surroundings, cancellationToken),
-                _ => throw new BenchException("Give either --port and --profile to read patches, or --from FILE with readings of them."),
+                _ => throw new BenchException("Give either --port and --profile to read patches, or --from FILE with readings of them, and --profile to keep them as a test of that instrument."),
             });
         return command;
     }
@@ -49,29 +51,52 @@ internal static class RepeatabilityCommand
         return await WriteAsync(parsed, options, data, report, null, surroundings, cancellationToken);
     }
 
+    /// <summary>Readings whose instrument is known are kept, and count like a test that was read at it.</summary>
+    private static async Task<int> KeepFileAsync(
+        ParseResult parsed, RepeatabilityOptions options, string file, string profile, Surroundings surroundings, CancellationToken cancellationToken)
+    {
+        var instrument = Common.InstrumentOfFile(parsed, profile, file);
+        var reads = await ReadsCsv.ReadAsync(file, cancellationToken).ToListAsync(cancellationToken);
+        await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
+        var kept = await new RepeatabilityEntry(store, surroundings.Time).EnterAsync(
+            reads, instrument, parsed.GetValue(options.Specification), parsed.GetValue(options.By) ?? surroundings.User, cancellationToken);
+        surroundings.Error.Line($"Kept as a repeatability test of profile {instrument.Profile}; what is read with it from now on rests on it.");
+        return await WriteAsync(parsed, options, kept, surroundings, cancellationToken);
+    }
+
     private static async Task<int> AtInstrumentAsync(
         ParseResult parsed, RepeatabilityOptions options, InstrumentSetup instrument, Surroundings surroundings, CancellationToken cancellationToken)
     {
-        var sheet = options.Sheet(parsed);
+        _ = options.Sheet(parsed);
         var patches = (parsed.GetValue(options.Patches) ?? "patch").Split(',', StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries);
         var layout = new StripLayout("repeatability test", [.. patches.Select(p => new Patch(p, p))]);
         await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
+        await UnfinishedNote.WriteAsync(surroundings, store, SessionPurpose.Repeatability, "", cancellationToken);
         using var logs = Common.Logs(parsed);
         var bench = new RepeatabilityBench(store, Common.Links(parsed, surroundings, logs), surroundings.Time);
         using var seat = new TerminalSeat(surroundings, bell: !parsed.GetValue(options.NoBell), cancellationToken);
-        var request = Common.Session("", instrument, parsed.GetValue(options.Reads), parsed.GetValue(options.By), null, surroundings);
+        var request = Common.Session(parsed, "", instrument, parsed.GetValue(options.Reads), parsed.GetValue(options.By), parsed.GetValue(options.GiveUpAfter), surroundings);
         var result = await bench.TestAsync(
             request, layout, parsed.GetValue(options.Still), parsed.GetValue(options.Specification), seat.Seat, cancellationToken);
-        if (result.Test is not { } test)
+        if (result.Kept is not { } kept)
         {
             return SessionReport.Incomplete(surroundings, result.Session);
         }
 
         SessionReport.Completed(surroundings, result.Session);
-        var data = TestReads.Of(test.Patches, test.ReadsPerPlacement);
-        return await WriteAsync(
-            parsed, options, data, RepeatabilityBook.ReportOf(test, sheet), result.Comparison, surroundings, cancellationToken);
+        return await WriteAsync(parsed, options, kept, surroundings, cancellationToken);
     }
+
+    private static Task<int> WriteAsync(
+        ParseResult parsed, RepeatabilityOptions options, KeptTest kept, Surroundings surroundings, CancellationToken cancellationToken) =>
+        WriteAsync(
+            parsed,
+            options,
+            TestReads.Of(kept.Test.Patches, kept.Test.ReadsPerPlacement),
+            RepeatabilityBook.ReportOf(kept.Test, options.Sheet(parsed)),
+            kept.Comparison,
+            surroundings,
+            cancellationToken);
 
     private static async Task<int> WriteAsync(
         ParseResult parsed,

@@ -17,7 +17,8 @@ internal sealed class RepeatabilityOptions
 
     public Option<string?> From { get; } = new("--from")
     {
-        Description = "Take the readings from a CSV file instead: patch,read,red,green,blue; visual and placement may be there too.",
+        Description = "Take the readings from a CSV file instead: patch,read,red,green,blue or patch,read,visual; placement may be there too. "
+            + "With --profile they are kept as a test of that instrument, else only judged.",
         HelpName = "FILE",
     };
 
@@ -53,11 +54,13 @@ internal sealed class RepeatabilityOptions
 
     public Option<string?> By { get; } = Common.By();
 
+    public Option<double?> GiveUpAfter { get; } = GiveUp.Option();
+
     public Option<bool> NoBell { get; } = Common.NoBell();
 
     public Option<bool> Json { get; } = Common.Json();
 
-    public IEnumerable<Option> All => [From, Port, Profile, Baud, Patches, Reads, Still, Specification, _process, Html, By, NoBell, Json];
+    public IEnumerable<Option> All => [From, Port, Profile, Baud, Patches, Reads, Still, Specification, _process, Html, By, GiveUpAfter, NoBell, Json];
 
     /// <summary>The process whose limits are wanted; null when none is.</summary>
     public ProcessSheet? Sheet(ParseResult parsed) => parsed.GetValue(_process) is { } key ? Common.Processes(parsed).Get(key) : null;

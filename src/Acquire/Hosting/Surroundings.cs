@@ -13,6 +13,9 @@ internal sealed record Surroundings(TimeProvider Time, IAnsiConsole Out, IAnsiCo
     /// <summary>How wide results are written where there is no terminal to fit.</summary>
     private const int PipeWidth = 160;
 
+    /// <summary>What is typed, or written to the process, a line at a time. Nothing unless it is set.</summary>
+    public TextReader Input { get; init; } = TextReader.Null;
+
     /// <summary>The surroundings of this process.</summary>
     public static Surroundings OfProcess()
     {
@@ -22,7 +25,7 @@ internal sealed record Surroundings(TimeProvider Time, IAnsiConsole Out, IAnsiCo
             Make(Console.Out, Console.IsOutputRedirected),
             Make(Console.Error, Console.IsErrorRedirected),
             keyboard,
-            Environment.UserName is { Length: > 0 } name ? name : "unknown");
+            Environment.UserName is { Length: > 0 } name ? name : "unknown") { Input = Console.In };
     }
 
     /// <summary>A console on any writer; a redirected one gets no colours, no control sequences and a fixed width.</summary>

@@ -1,4 +1,3 @@
-using System.Globalization;
 using Acquire.Instruments.Links;
 
 namespace Acquire.Rendering;
@@ -6,7 +5,5 @@ namespace Acquire.Rendering;
 /// <summary>Line settings in the usual short form, such as <c>9600 8N1</c>.</summary>
 internal static class LineSettings
 {
-    public static string Of(LinkSettings link) => string.Create(
-        CultureInfo.InvariantCulture,
-        $"{link.Baud} {link.DataBits}{link.Parity.ToString()[0]}{link.StopBits}");
+    public static string Of(LinkSettings link) => LinkWords.Of(link);
 }

@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using Acquire.Domain.Densitometry;
 using Acquire.Domain.Lots;
+using Acquire.Domain.Trust;
 using Acquire.Terminal;
 using Spectre.Console;
 
@@ -35,14 +36,21 @@ internal static class LotReport
     }
 
     public static void WriteOne(
-        IAnsiConsole console, StripLot lot, LotReference? reference, ImmutableArray<Aim> aims, TimeProvider time, bool json)
+        IAnsiConsole console,
+        StripLot lot,
+        LotReference? reference,
+        ImmutableArray<Aim> aims,
+        RepeatabilityInForce? repeatability,
+        TimeProvider time,
+        bool json)
     {
         if (json)
         {
             JsonOutput.Write(console, new
             {
                 Lot = Row(lot, reference),
-                Aims = aims.Select(a => new { Patch = a.PatchKey, Channel = a.Channel.Word(), a.Reference, a.Correction, Aim = a.Value, Uncertainty = a.StandardUncertainty }),
+                Aims = aims.Select(a => new { Patch = a.PatchKey, Channel = a.Channel.Word(), a.Reference, a.Correction, a.Adjustment, Aim = a.Value, Uncertainty = a.StandardUncertainty }),
+                RepeatabilityId = repeatability?.TestId,
             });
             return;
         }
@@ -60,27 +68,44 @@ internal static class LotReport
 
         console.Line(reference is null
             ? "No reference yet, so no aims."
-            : $"Aims from the reference strip, {(reference.SessionId is null ? "entered" : "read")} {Numbers.Moment(reference.Provenance.At, time)}"
+            : $"Aims from {Source(reference)} {Numbers.Moment(reference.Provenance.At, time)}"
                 + $" by {reference.Provenance.By}, revision {reference.Revision.Number}");
         if (aims.IsDefaultOrEmpty)
         {
             return;
         }
 
-        var table = Tables.New("patch", "channel", "reference", "correction", "aim", "u(aim)");
+        var isAdjusted = aims.Any(a => a.Adjustment != 0);
+        string[] adjustment = isAdjusted ? ["crossover"] : [];
+        var table = Tables.New(["patch", "channel", "reference", "correction", .. adjustment, "aim", "u(aim)"]);
         foreach (var aim in aims)
         {
+            string[] moved = isAdjusted ? [Numbers.Deviation(aim.Adjustment)] : [];
             table.Row(
+            [
                 lot.Layout.Get(aim.PatchKey).Name,
                 aim.Channel.Word(),
                 Numbers.Density(aim.Reference),
                 Numbers.Deviation(aim.Correction),
+                .. moved,
                 Numbers.Density(aim.Value),
-                aim.StandardUncertainty.ToString("0.0000", System.Globalization.CultureInfo.InvariantCulture));
+                aim.StandardUncertainty.ToString("0.0000", System.Globalization.CultureInfo.InvariantCulture),
+            ]);
         }
 
         console.WriteTable(table);
+        if (repeatability is not null)
+        {
+            console.Line($"u(aim) counts the repeatability test in force of profile {reference?.Provenance.Instrument?.Profile} beside the reference's own reads.");
+        }
     }
+
+    private static string Source(LotReference reference) => reference switch
+    {
+        { BaselineStrips: { IsEmpty: false } strips } => $"the average of {Numbers.Count(strips.Length, "own strip")}, made",
+        { SessionId: null } => "the reference strip, entered",
+        _ => "the reference strip, read",
+    };
 
     private static object Row(StripLot lot, LotReference? reference) => new
     {
@@ -93,5 +118,6 @@ internal static class LotReport
         Patches = lot.Layout.Patches.Select(p => p.Key),
         Corrections = lot.CorrectionFactors.Select(f => new { Patch = f.PatchKey, Channel = f.Channel.Word(), f.Value }),
         ReferenceRead = reference?.Provenance.At,
+        BaselineStrips = reference?.BaselineStrips ?? [],
     };
 }

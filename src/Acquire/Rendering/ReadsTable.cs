@@ -35,4 +35,17 @@ internal static class ReadsTable
 
         console.WriteTable(table);
     }
+
+    /// <summary>The means of a strip that has no aims to be held against.</summary>
+    public static void WriteMeans(IAnsiConsole console, StripRecord strip)
+    {
+        var channels = strip.Means.Select(m => m.Channel).Distinct().Order().ToList();
+        var table = Tables.New(["mean density", .. channels.Select(c => c.Word())]);
+        foreach (var patch in strip.Patches)
+        {
+            table.Row([patch.Patch.Name, .. channels.Select(c => strip.Mean(patch.Patch.Key, c) is { } mean ? Numbers.Density(mean.Mean) : "")]);
+        }
+
+        console.WriteTable(table);
+    }
 }

@@ -36,7 +36,9 @@ internal static class RepeatabilityList
             return;
         }
 
-        var table = Tables.New("test", "by", "instrument", "patches", "reads", "s R", "s G", "s B", "specification", "");
+        Channel[] channels = [.. Channels.All.Where(c => tests.Any(t => t.Report[c] is not null))];
+        var table = Tables.New(
+            ["test", "by", "instrument", "patches", "reads", .. channels.Select(c => $"s {c.Letter()}"), "specification", ""]);
         foreach (var (test, report) in tests)
         {
             table.Row(
@@ -46,7 +48,7 @@ internal static class RepeatabilityList
                 test.Provenance.Instrument?.Profile ?? "entered",
                 string.Join(' ', test.Patches.Select(p => p.Patch.Key)),
                 test.Patches.Max(p => p.Accepted.Count()).ToString(CultureInfo.InvariantCulture),
-                .. Channels.Colours.Select(c => report[c] is { } channel ? RepeatabilityText.Four(channel.Pooled.S) : ""),
+                .. channels.Select(c => report[c] is { } channel ? RepeatabilityText.Four(channel.Pooled.S) : ""),
                 RepeatabilityText.Four(test.Specification),
                 test.Passed ? "passed" : "FAILED",
             ]);

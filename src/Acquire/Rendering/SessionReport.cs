@@ -16,7 +16,7 @@ internal static class SessionReport
         var (begun, outcome, rescue) = session;
         var kept = $"{Numbers.Count(outcome.Lines.Length, "line")}, {Numbers.Count(outcome.Strip.ReadsTaken, "read")}";
         surroundings.Error.Line(outcome.Outcome == SessionOutcome.Cancelled
-            ? $"Cancelled: no strip was recorded. Kept in session {begun.Id}: {kept}."
+            ? $"{(session.GoesOn ? "Stopped" : "Cancelled")}: no strip was recorded. Kept in session {begun.Id}: {kept}."
             : $"Not completed: {outcome.Reason}");
         CountUnmatched(surroundings, session);
         if (rescue is { Path: { } path })
@@ -31,6 +31,11 @@ internal static class SessionReport
         else if (outcome.Outcome == SessionOutcome.Failed)
         {
             surroundings.Error.Line($"Kept in session {begun.Id}: {kept}.");
+        }
+
+        if (session.GoesOn)
+        {
+            surroundings.Error.Line($"Go on at the same patch and read: acquire resume {SessionWords.ShortId(begun.Id)}");
         }
 
         return outcome.Fault is { } fault && Faults.CodeOf(fault) is { } code ? code : ExitCode.BadInput;

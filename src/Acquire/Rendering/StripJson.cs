@@ -1,13 +1,16 @@
 using Acquire.Analysis.Judgement;
+using Acquire.Bench.Books;
+using Acquire.Bench.Strips;
 using Acquire.Domain.Densitometry;
 using Acquire.Domain.Records;
+using Acquire.Rendering.Books;
 
 namespace Acquire.Rendering;
 
 /// <summary>A strip for other programs. Names of properties are a contract; new ones may be added.</summary>
 internal static class StripJson
 {
-    public static object Of(StripRecord strip, StripJudgement judgement) => new
+    public static object Of(StripRecord strip, StripJudgement judgement, StripTies? ties = null, StripContext? books = null) => new
     {
         strip.Id,
         Revision = strip.Revision.Number,
@@ -24,7 +27,15 @@ internal static class StripJson
         strip.ReferenceId,
         strip.CheckId,
         strip.CheckLacking,
+        Books = books is null ? null : BookJson.Of(books),
+        strip.Confirms,
+        strip.RereadOf,
+        Treatment = strip.Treatment?.Word(),
+        strip.PairedWith,
+        strip.Handling,
         Zone = judgement.Overall,
+        SecondStrip = StripWorkReport.Json(ties?.Confirmation),
+        SecondReading = StripWorkReport.Json(ties?.Again),
         Parameters = judgement.Results.Select(r => new
         {
             r.Parameter.Name,
@@ -63,6 +74,7 @@ internal static class StripJson
                 Aim = a.Value,
                 a.Reference,
                 a.Correction,
+                a.Adjustment,
                 Uncertainty = a.StandardUncertainty,
             }),
             Reads = p.Reads.Select(r => new

@@ -22,6 +22,10 @@ internal static class StripListReport
                 Process = s.Strip.JudgedBy.Key,
                 s.Strip.Line,
                 s.Strip.Bottle,
+                s.Strip.Confirms,
+                s.Strip.RereadOf,
+                Treatment = s.Strip.Treatment?.Word(),
+                s.Strip.PairedWith,
                 Zone = s.Judgement.Overall,
                 Revision = s.Strip.Revision.Number,
             }));
@@ -34,7 +38,7 @@ internal static class StripListReport
             return;
         }
 
-        var table = Tables.New("read", "lot", "line", "bottle", "zone", "strip");
+        var table = Tables.New("read", "lot", "line", "bottle", "zone", "with", "strip");
         foreach (var (strip, judgement) in strips)
         {
             table.AddRow(
@@ -43,11 +47,21 @@ internal static class StripListReport
                 new Text(strip.LotCode),
                 new Text(strip.Line ?? ""),
                 new Text(strip.Bottle ?? ""),
-                new Text(ZoneWord.Of(judgement.Overall), ZoneWord.Style(judgement.Overall)),
+                new Text(strip.Aims.IsEmpty ? "no aims" : ZoneWord.Of(judgement.Overall), ZoneWord.Style(judgement.Overall)),
+                new Text(Tie(strip)),
                 new Text(StripId.ShortForm(strip.Id)),
             ]);
         }
 
         console.WriteTable(table);
     }
+
+    /// <summary>The strip that it goes with; a strip read again after a treatment says nothing about the process as it ran.</summary>
+    private static string Tie(StripRecord strip) => strip switch
+    {
+        { RereadOf: { } before, Treatment: { } treatment } => $"{StripId.ShortForm(before)} again, after {treatment.Word()}",
+        { Confirms: { } first } => $"second to {StripId.ShortForm(first)}",
+        { PairedWith: { } pair } => $"pair of {StripId.ShortForm(pair)}",
+        _ => "",
+    };
 }

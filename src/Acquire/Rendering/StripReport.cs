@@ -1,8 +1,11 @@
 using System.Globalization;
 using Acquire.Analysis.Judgement;
+using Acquire.Bench.Books;
+using Acquire.Bench.Strips;
 using Acquire.Domain.Densitometry;
 using Acquire.Domain.Processes;
 using Acquire.Domain.Records;
+using Acquire.Rendering.Books;
 using Acquire.Storage.Strips;
 using Acquire.Terminal;
 using Spectre.Console;
@@ -12,18 +15,32 @@ namespace Acquire.Rendering;
 /// <summary>One strip: where each parameter lies, and what that means.</summary>
 internal static class StripReport
 {
-    public static void Write(IAnsiConsole console, StripRecord strip, StripJudgement judgement, TimeProvider time, bool json)
+    public static void Write(
+        IAnsiConsole console, StripRecord strip, StripJudgement judgement, TimeProvider time, bool json, StripTies? ties = null, StripContext? books = null)
     {
         if (json)
         {
-            JsonOutput.Write(console, StripJson.Of(strip, judgement));
+            JsonOutput.Write(console, StripJson.Of(strip, judgement, ties, books));
             return;
         }
 
         console.Line(Heading(strip, time));
+        foreach (var tie in Ties(strip).Concat(BookLines(books)))
+        {
+            console.Line(tie);
+        }
+
         if (strip.CheckLacking is { } lacking)
         {
             console.Line($"The instrument was not checked: {lacking}.");
+        }
+
+        if (strip.Aims.IsEmpty)
+        {
+            console.Line("Read without aims: the lot had no reference, so there is no deviation and no zone. Once five such strips are read: "
+                + $"acquire lot baseline {strip.LotCode}");
+            ReadsTable.WriteMeans(console, strip);
+            return;
         }
 
         console.WriteTable(Table(judgement));
@@ -34,6 +51,10 @@ internal static class StripReport
         }
 
         WriteVerdict(console, Verdict(strip, judgement), ZoneWord.Style(judgement.Overall));
+        if (ties is not null)
+        {
+            StripWorkReport.Write(console, ties);
+        }
     }
 
     /// <summary>The sentence that counts, coloured at a terminal, and never broken in a file.</summary>
@@ -49,6 +70,9 @@ internal static class StripReport
         console.Line("");
     }
 
+    private static IEnumerable<string> BookLines(StripContext? books) =>
+        new[] { books?.Bottle is { } bottle ? BookWords.Line(bottle) : null, books?.Line is { } line ? BookWords.Line(line) : null }.OfType<string>();
+
     private static string Heading(StripRecord strip, TimeProvider time)
     {
         var where = string.Concat(
@@ -56,6 +80,41 @@ internal static class StripReport
             strip.Bottle is { } bottle ? $", bottle {bottle}" : "");
         var at = Numbers.Moment(strip.Provenance.At, time);
         return $"Strip {StripId.ShortForm(strip.Id)}: {strip.JudgedBy.Name}, lot {strip.LotCode}{where}; read {at} by {strip.Provenance.By}";
+    }
+
+    /// <summary>Which other strips it goes with, and how it was handled.</summary>
+    private static IEnumerable<string> Ties(StripRecord strip)
+    {
+        if (strip.Confirms is { } first)
+        {
+            yield return $"Second strip, run to confirm {StripId.ShortForm(first)}.";
+        }
+
+        if (strip.RereadOf is { } before)
+        {
+            var after = strip.Treatment is null or Treatment.None ? "" : $" after {strip.Treatment.Value.Word()}";
+            yield return $"The same strip as {StripId.ShortForm(before)}, read again{after}; judged by the same aims.";
+        }
+
+        if (strip.PairedWith is { } pair)
+        {
+            yield return $"Processed together with {StripId.ShortForm(pair)}, for a crossover.";
+        }
+
+        if (strip.Handling is { } handling)
+        {
+            yield return $"Handling: {handling}";
+        }
+
+        if (strip.Revision.Number > 1)
+        {
+            yield return string.Create(CultureInfo.InvariantCulture, $"Revision {strip.Revision.Number}, by {strip.Revision.By}: {strip.Revision.Reason}");
+        }
+
+        if (strip.Aims.Any(a => a.Adjustment != 0))
+        {
+            yield return "The aims are adjusted by a crossover from the lot before.";
+        }
     }
 
     /// <summary>A row a parameter, a column a channel: deviation ± standard uncertainty, and the zone where it is not inside.</summary>
@@ -151,6 +210,12 @@ internal static class StripReport
             : $"{Name(r)} {Numbers.Deviation(r.Deviation!.Value)}"));
         return judgement.Overall switch
         {
+            // A strip that was treated after its run shows what the treatment did, and no longer how the process ran.
+            { } zone when strip.Treatment is { } treatment and not Treatment.None =>
+                $"{(zone == Zone.Inside ? "Inside the action limits" : $"Past a limit still: {worst}")}, as the strip is after {treatment.Word()}. "
+                + "For the process as it ran, the first reading stands.",
+            Zone.Action when strip.Confirms is not null => $"In the ACTION zone: {worst}.",
+            Zone.Out when strip.Confirms is not null => $"OUT of control: {worst}.",
             Zone.Inside when judgement.Unjudged.Length > 0 =>
                 $"INSIDE the action limits as far as it was read; not judged: {string.Join(", ", judgement.Unjudged.Select(Name))}.",
             Zone.Inside => "INSIDE the action limits. Leave the process alone.",
@@ -161,10 +226,5 @@ internal static class StripReport
         };
     }
 
-    private static string Name(ParameterResult result) => (result.Parameter, result.Channel) switch
-    {
-        // D-max B − yellow B says its channel already.
-        (DifferenceParameter { Channels.Length: 1 } or PatchParameter { Channels.Length: 1 } or CurveParameter { Channels.Length: 1 }, _) or (_, null) => result.Parameter.Name,
-        (_, { } channel) => $"{result.Parameter.Name} {channel.Word()}",
-    };
+    private static string Name(ParameterResult result) => result.Label;
 }

@@ -10,17 +10,14 @@ namespace Acquire.Terminal;
 /// <summary>Prints what comes over a line: seconds since the start, the line, what the profile makes of it, and the bytes in hex.</summary>
 internal sealed class ListenPrinter(IAnsiConsole console, TimeProvider time, bool hex, bool hasProfile)
 {
-    private const int BytesPerRow = 16;
-
     private readonly long _begun = time.GetTimestamp();
     private readonly EventTally _lines = new();
 
     public void Chunk(ReadOnlyMemory<byte> chunk)
     {
-        for (var at = 0; hex && at < chunk.Length; at += BytesPerRow)
+        foreach (var row in hex ? HexRows.Of(chunk) : [])
         {
-            var row = chunk.Span.Slice(at, Math.Min(BytesPerRow, chunk.Length - at));
-            console.Line($"{Seconds()}  {string.Join(' ', Convert.ToHexString(row).Chunk(2).Select(b => new string(b))),-47}  {RawLine.Printable(row)}");
+            console.Line($"{Seconds()}  {row}");
         }
     }
 

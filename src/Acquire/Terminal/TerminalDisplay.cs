@@ -19,6 +19,9 @@ internal sealed class TerminalDisplay(IAnsiConsole console, bool bell, bool atTe
     {
         switch (update)
         {
+            case BenchUpdate.Resumed resumed:
+                ShowResumed(resumed);
+                break;
             case BenchUpdate.Prompt { Target: var target, Strip: var strip }:
                 ShowPrompt(target, strip);
                 break;
@@ -62,6 +65,21 @@ internal sealed class TerminalDisplay(IAnsiConsole console, bool bell, bool atTe
                 break;
             default:
                 break;
+        }
+    }
+
+    private void ShowResumed(BenchUpdate.Resumed resumed)
+    {
+        var counted = resumed.Strip.Patches.Sum(p => p.Accepted.Count());
+        console.Line($"The session goes on where it was broken off; {Numbers.Count(counted, "read")} {(counted == 1 ? "is" : "are")} taken.");
+        if (resumed.Last is var (target, reading))
+        {
+            console.Line($"  last: {target.Patch.Name}, read {target.Read} of {target.Of}: {reading.Densities}");
+        }
+
+        if (resumed.Unfinished is { } cut)
+        {
+            console.Line($"  ? A line was cut when the session broke off: '{cut}'. It is kept, not guessed at.");
         }
     }
 

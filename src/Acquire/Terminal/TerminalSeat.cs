@@ -3,6 +3,7 @@ using System.Threading.Channels;
 using Acquire.Bench.Sessions;
 using Acquire.Domain.Lots;
 using Acquire.Hosting;
+using Acquire.Rendering;
 
 namespace Acquire.Terminal;
 
@@ -12,7 +13,11 @@ internal sealed class TerminalSeat : IDisposable
     /// <summary>How long a step may still be taken back after the last read.</summary>
     private static readonly TimeSpan Grace = TimeSpan.FromSeconds(5);
 
+    /// <summary>How long before a lot expires the user is told to run the crossover (common practice, no source).</summary>
+    private const int CrossoverDays = 30;
+
     private readonly CancellationTokenSource _stop;
+
     public TerminalSeat(Surroundings surroundings, bool bell, CancellationToken cancellationToken)
     {
         _stop = CancellationTokenSource.CreateLinkedTokenSource(cancellationToken);
@@ -36,11 +41,23 @@ internal sealed class TerminalSeat : IDisposable
     /// <summary>Says so when the lot is past its expiry; reading goes on, since the user may want to know how the strips have kept.</summary>
     public static void WarnOfExpiry(Surroundings surroundings, StripLot lot)
     {
-        if (lot.IsExpiredOn(DateOnly.FromDateTime(surroundings.Time.GetLocalNow().DateTime)))
+        if (lot.Expires is not { } expires)
         {
-            var last = lot.Expires!.Value.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
+            return;
+        }
+
+        var last = expires.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
+        var today = DateOnly.FromDateTime(surroundings.Time.GetLocalNow().DateTime);
+        if (lot.IsExpiredOn(today))
+        {
             surroundings.Error.Line(
                 $"Lot {lot.Code} expired on {last}: old strips read high in D-min and low in LD. Do not blame the process for that.");
+        }
+        else if (expires.DayNumber - today.DayNumber is var days && days <= CrossoverDays)
+        {
+            surroundings.Error.Line(
+                $"Lot {lot.Code} expires on {last}, {(days == 0 ? "today" : $"in {Numbers.Count(days, "day")}")}. Run the crossover to the next lot while strips are left: "
+                + $"acquire lot crossover {lot.Code} NEXT");
         }
     }
 

@@ -167,6 +167,26 @@ public class RepeatabilityStudyTests
     }
 
     [Fact]
+    public void Few_reads_are_said_once_for_all_channels()
+    {
+        ImmutableDictionary<Channel, decimal> Of(decimal red, decimal green) =>
+            ImmutableDictionary<Channel, decimal>.Empty.Add(Channel.Red, red).Add(Channel.Green, green);
+        var colours = RepeatabilityStudy.Of(new RepeatabilityData(
+            [new GaugeRead("ld", 1, Of(0.45m, 0.86m)), new GaugeRead("ld", 2, Of(0.46m, 0.88m)), new GaugeRead("ld", 3, Of(0.44m, 0.86m))]));
+        var one = RepeatabilityStudy.Of(PublishedReads.Reds("ld", 0.45m, 0.46m));
+
+        var note = Assert.Single(colours.Notes, n => n.Contains("few", StringComparison.Ordinal));
+        Assert.StartsWith(
+            "red, green: 2 degrees of freedom are few; the true deviation may be anywhere from 0.0052 to 0.0628 in red, from 0.0060 to 0.0726 in green. Ten reads",
+            note,
+            StringComparison.Ordinal);
+        Assert.StartsWith(
+            "red: 1 degree of freedom is few; the true deviation may be anywhere from 0.0032 to 0.2256. Ten reads",
+            Assert.Single(one.Notes, n => n.Contains("few", StringComparison.Ordinal)),
+            StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Read_given_twice_is_refused_by_name()
     {
         var first = PublishedReads.Red("ld", 2, 0.26m, 1);

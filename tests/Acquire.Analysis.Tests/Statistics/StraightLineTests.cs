@@ -6,7 +6,7 @@ namespace Acquire.Analysis.Tests.Statistics;
 public class StraightLineTests
 {
     /// <summary>Ozone monitors against a standard, NIST.</summary>
-    private static (double X, double Y)[] Norris { get; } =
+    internal static (double X, double Y)[] Norris { get; } =
     [
         (0.2, 0.1), (337.4, 338.8), (118.2, 118.1), (884.6, 888.0), (10.1, 9.2), (226.5, 228.1),
         (666.3, 668.5), (996.3, 998.5), (448.6, 449.1), (777.0, 778.9), (558.2, 559.2), (0.4, 0.3),

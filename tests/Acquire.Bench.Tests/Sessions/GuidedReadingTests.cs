@@ -85,9 +85,14 @@ public class GuidedReadingTests
     public async Task Failing_store_stops_the_session_with_the_unstored_line_in_hand()
     {
         var bench = new ScriptedBench { JournalFault = (3, new StoreException(StoreFault.DiskFull, "The disk is full.")) };
-        bench.Instrument(Some.Taken(0.26m), Some.Taken(0.27m), Some.Taken(0.46m), Some.Taken(0.47m));
-        var outcome = await bench.RunAsync(Token);
+        bench.Instrument(Some.Taken(0.26m), Some.Taken(0.27m));
+        var running = bench.RunAsync(Token);
+        await bench.ShownAsync<BenchUpdate.Accepted>();
+        await bench.ShownAsync<BenchUpdate.Accepted>();
+        bench.Instrument(Some.Taken(0.46m));
+        var outcome = await running;
         Assert.Equal(SessionOutcome.Failed, outcome.Outcome);
+        Assert.True(outcome.MayGoOn);
         Assert.Equal("The disk is full.", outcome.Reason);
         Assert.Equal(2, outcome.Strip.ReadsTaken);
         Assert.Equal(3, outcome.Lines.Length);

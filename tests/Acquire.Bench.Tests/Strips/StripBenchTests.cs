@@ -115,6 +115,32 @@ public sealed class StripBenchTests : IAsyncLifetime
         Assert.True(ld.RestsOn.Single().RepeatabilityKnown);
     }
 
+    /// <summary>The scatter of the instrument that reads the strip says nothing of the one that read the reference.</summary>
+    [Fact]
+    public async Task Aims_rest_on_the_test_of_the_instrument_that_read_the_reference()
+    {
+        _link.Send(Strip);
+        var reference = await _bench.ReadReferenceAsync(Request("4410"), "first reference", Seat(), Token);
+        var profile = new ProfileLibrary(null).Find("rgb-columns");
+        decimal[] reds = [0.45m, 0.46m, 0.48m, 0.46m, 0.47m];
+        await _store.AddRepeatabilityTestAsync(
+            new RepeatabilityTest(
+                Guid.CreateVersion7(),
+                [new PatchReads(new Patch("ld", "ld"), [.. reds.Select(r => new PatchRead(Reading.Entered(ChannelDensities.Rgb(r, 0.84m, 1.04m), Some.Moment)))])],
+                1,
+                0.010,
+                passed: false,
+                new Provenance(Some.Moment, "staff", new InstrumentInUse(profile.Name, profile.Hash, "scripted"))),
+            Token);
+        _link.Send("0.26 0.62 0.80\r\n0.46 0.84 1.04\r\n1.26 1.74 2.00\r\n2.12 2.58 2.92\r\n0.37 0.88 2.72\r\n");
+        var result = await _bench.ReadStripAsync(
+            Request("4410") with { Instrument = new InstrumentSetup(new LinkAddress.Serial("scripted"), profile, profile.Link) }, new StripTags(), Seat(), Token);
+
+        Assert.NotNull(result.Record!.Repeatability);
+        Assert.Null(reference.Repeatability);
+        Assert.Equal(reference.Aims, result.Record.Aims);
+    }
+
     [Fact]
     public async Task Broken_link_leaves_the_lines_and_no_strip()
     {

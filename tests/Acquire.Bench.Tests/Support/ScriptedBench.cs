@@ -9,7 +9,7 @@ namespace Acquire.Bench.Tests.Support;
 /// <summary>A guided reading whose instrument, keyboard, display and journal are in the test's hands.</summary>
 internal sealed class ScriptedBench(TimeProvider? time = null, TimeSpan? keepAfter = null, int reads = 2) : IBenchDisplay, ISessionJournal
 {
-    private readonly Channel<InstrumentEvent> _events = Channel.CreateUnbounded<InstrumentEvent>();
+    private readonly Channel<Reception> _events = Channel.CreateUnbounded<Reception>();
     private readonly Channel<BenchCommand> _commands = Channel.CreateUnbounded<BenchCommand>();
     private readonly Channel<BenchUpdate> _updates = Channel.CreateUnbounded<BenchUpdate>();
 
@@ -20,7 +20,15 @@ internal sealed class ScriptedBench(TimeProvider? time = null, TimeSpan? keepAft
     /// <summary>Thrown by the journal from this line on.</summary>
     public (int FromLine, Exception Fault)? JournalFault { get; init; }
 
-    public void Instrument(params IEnumerable<InstrumentEvent> events) => events.ToList().ForEach(e => Assert.True(_events.Writer.TryWrite(e)));
+    /// <summary>What happened, as the journal has it.</summary>
+    public List<JournalEntry> Entries { get; } = [];
+
+    /// <summary>Sends lines, each in a chunk of its own.</summary>
+    public void Instrument(params IEnumerable<InstrumentEvent> events) => events.ToList().ForEach(e => Assert.True(_events.Writer.TryWrite(
+        new Reception(new JournalEntry(0, e.Line.ReceivedAt, JournalEvent.Received) { Bytes = e.Line.Bytes }, [e]))));
+
+    /// <summary>Thrown by the journal when a decision is to be kept.</summary>
+    public Exception? DecisionFault { get; init; }
 
     public void BreakLink() => _events.Writer.Complete(new LinkException(LinkFault.Gone, "The port went away."));
 
@@ -29,7 +37,7 @@ internal sealed class ScriptedBench(TimeProvider? time = null, TimeSpan? keepAft
     public void Press(BenchCommand command) => Assert.True(_commands.Writer.TryWrite(command));
 
     public Task<GuidedOutcome> RunAsync(CancellationToken cancellationToken) =>
-        new GuidedReading(Some.Plan(reads), this, this, time ?? TimeProvider.System, keepAfter)
+        new GuidedReading(new SessionProgress(Some.Plan(reads)), this, this, time ?? TimeProvider.System, keepAfter)
             .RunAsync(_events.Reader.ReadAllAsync(CancellationToken.None), _commands.Reader, cancellationToken);
 
     /// <summary>Waits until an update of the wanted kind has been shown.</summary>
@@ -58,14 +66,20 @@ internal sealed class ScriptedBench(TimeProvider? time = null, TimeSpan? keepAft
         _updates.Writer.TryWrite(update);
     }
 
-    public Task AppendAsync(ReceivedLine line, CancellationToken cancellationToken)
+    public Task AppendAsync(IReadOnlyList<JournalEntry> entries, IReadOnlyList<ReceivedLine> lines, CancellationToken cancellationToken)
     {
-        if (JournalFault is { } fault && line.Sequence >= fault.FromLine)
+        if (JournalFault is { } fault && lines.Any(l => l.Sequence >= fault.FromLine))
         {
             return Task.FromException(fault.Fault);
         }
 
-        Journal.Add(line);
+        if (DecisionFault is { } decision && entries.Any(e => e.Event == JournalEvent.Decided))
+        {
+            return Task.FromException(decision);
+        }
+
+        Entries.AddRange(entries);
+        Journal.AddRange(lines);
         return Task.CompletedTask;
     }
 }

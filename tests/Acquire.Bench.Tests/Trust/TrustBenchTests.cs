@@ -20,6 +20,15 @@ public sealed class TrustBenchTests : IAsyncLifetime
     private const string Good =
         "R 0.05 G 0.06 B 0.07\r\nR 0.06 G 0.06 B 0.07\r\nR 1.02 G 1.05 B 1.10\r\nR 1.02 G 1.05 B 1.11\r\nR 2.95 G 3.01 B 3.05\r\nR 2.95 G 3.00 B 3.05\r\n";
 
+    private const string VisualProfile = """
+        {
+          "name": "visual",
+          "title": "Black and white",
+          "lines": [ { "template": "V {visual}", "means": "reading" } ],
+          "samples": [ { "lines": ["V 0.70"], "gives": { "visual": 0.70 } } ]
+        }
+        """;
+
     private readonly string _folder = Directory.CreateTempSubdirectory("acquire-bench-").FullName;
     private readonly ScriptedLink _link = new();
     private AcquireStore _store = null!;
@@ -104,19 +113,19 @@ public sealed class TrustBenchTests : IAsyncLifetime
     {
         _link.Send("R 0.45 G 0.86 B 1.04\r\nR 0.46 G 0.86 B 1.04\r\nR 0.45 G 0.87 B 1.05\r\nR 0.45 G 0.86 B 1.04\r\n");
         var first = await TestAsync(4, 1);
-        Assert.True(first.Test!.Passed);
-        Assert.Null(first.Comparison);
+        Assert.True(first.Kept!.Test.Passed);
+        Assert.Null(first.Kept.Comparison);
 
         _link.Send("R 0.45 G 0.86 B 1.04\r\nR 0.45 G 0.86 B 1.04\r\nR 0.75 G 0.86 B 1.04\r\nR 0.75 G 0.86 B 1.04\r\n");
         var second = await TestAsync(4, 2);
 
-        Assert.False(second.Test!.Passed);
-        Assert.True(second.Report![Channel.Red]!.Pooled.SPlacement > 0.1);
-        Assert.True(second.Comparison!.Channels.Single(c => c.Channel == Channel.Red).IsSignificant);
+        Assert.False(second.Kept!.Test.Passed);
+        Assert.True(second.Kept.Report[Channel.Red]!.Pooled.SPlacement > 0.1);
+        Assert.True(second.Kept.Comparison!.Channels.Single(c => c.Channel == Channel.Red).IsSignificant);
         var stored = await new RepeatabilityBook(_store).ListAsync(Token);
-        Assert.Equal([first.Test.Id, second.Test.Id], stored.Select(s => s.Test.Id));
+        Assert.Equal([first.Kept.Test.Id, second.Kept.Test.Id], stored.Select(s => s.Test.Id));
         Assert.Equal(2, stored[1].Test.ReadsPerPlacement);
-        Assert.Equal(second.Report[Channel.Red]!.Pooled.S, stored[1].Report[Channel.Red]!.Pooled.S);
+        Assert.Equal(second.Kept.Report[Channel.Red]!.Pooled.S, stored[1].Report[Channel.Red]!.Pooled.S);
         Assert.Equal(SessionKind.Repeatability, (await _store.ListSessionsAsync(Token))[0].Session.Kind);
     }
 
@@ -130,8 +139,62 @@ public sealed class TrustBenchTests : IAsyncLifetime
         _link.Send("R 0.05 G 0.06 B 0.07\r\nR 1.02 G 1.05 B 1.10\r\nR 2.95 G 3.01 B 3.05\r\n");
         var check = await CheckAsync(1);
 
-        var s = test.Report![Channel.Red]!.Pooled.S;
+        var s = test.Kept!.Report[Channel.Red]!.Pooled.S;
         Assert.Equal(Math.Sqrt((s * s) + (0.005 * 0.005)), check.Judged!.Report[Channel.Red]!.Patches[1].StandardUncertainty, 1e-12);
+    }
+
+    /// <summary>A test made later changes nothing of what a check told when it was made.</summary>
+    [Fact]
+    public async Task Check_in_the_list_is_judged_as_it_was_when_it_was_made()
+    {
+        _link.Send("R 0.45 G 0.86 B 1.04\r\nR 0.46 G 0.86 B 1.04\r\nR 0.45 G 0.87 B 1.05\r\nR 0.45 G 0.86 B 1.04\r\n");
+        _ = await TestAsync(4, 1);
+        _link.Send("R 0.05 G 0.06 B 0.07\r\nR 1.02 G 1.05 B 1.10\r\nR 2.95 G 3.01 B 3.05\r\n");
+        var first = (await CheckAsync(1)).Judged!;
+        _link.Send("R 0.45 G 0.86 B 1.04\r\nR 0.75 G 0.86 B 1.04\r\nR 0.43 G 0.87 B 1.05\r\nR 0.45 G 0.86 B 1.04\r\n");
+        _ = await TestAsync(4, 1);
+        _link.Send("R 0.05 G 0.06 B 0.07\r\nR 1.02 G 1.05 B 1.10\r\nR 2.95 G 3.01 B 3.05\r\n");
+        var second = (await CheckAsync(1)).Judged!;
+
+        var listed = await _book.ListAsync(Token);
+        Assert.Equal([first.Check.Id, second.Check.Id], listed.Select(c => c.Check.Id));
+        Assert.Equal((CheckVerdict.Pass, CheckVerdict.Undecided), (first.Report.Verdict, second.Report.Verdict));
+        foreach (var (made, shown) in new[] { first, second }.Zip(listed))
+        {
+            Assert.Equal((made.Check.Passed, made.Report.Verdict), (shown.Check.Passed, shown.Report.Verdict));
+            Assert.Equal(Numbers(made), Numbers(shown));
+            Assert.Equal(made.Report.Notes, shown.Report.Notes);
+        }
+
+        static IEnumerable<double> Numbers(JudgedCheck check) => check.Report.Channels.SelectMany(c =>
+            c.Patches.SelectMany(p => new[] { p.StandardUncertainty, p.ProbabilityInside }).Append(c.Zero.High).Append(c.Slope!.Value.High));
+    }
+
+    [Fact]
+    public async Task Repeatability_test_of_a_black_and_white_instrument_takes_visual_alone()
+    {
+        var profile = ProfileReader.Read(VisualProfile, "visual.json");
+        var request = Request(3) with { Instrument = new InstrumentSetup(new LinkAddress.Serial("scripted"), profile, profile.Link) };
+        _link.Send("V 0.70\r\nV 0.71\r\nV 0.70\r\n");
+
+        var result = await new RepeatabilityBench(_store, _link, TimeProvider.System).TestAsync(
+            request, new StripLayout("test", [new Patch("ld", "ld")]), 1, 0.01, Seat(), Token);
+
+        Assert.Equal([Channel.Visual], result.Kept!.Report.Channels.Select(c => c.Channel));
+        Assert.Equal([Channel.Visual], (await new RepeatabilityBook(_store).InForceAsync("visual", Token))!.Channels.Select(c => c.Channel));
+    }
+
+    [Fact]
+    public async Task Repeatability_test_wants_every_channel_that_the_instrument_sends()
+    {
+        var profile = new ProfileLibrary(null).Find("vrgb-columns");
+        var request = Request(2) with { Instrument = new InstrumentSetup(new LinkAddress.Serial("scripted"), profile, profile.Link) };
+        _link.Send(string.Concat(profile.Samples.Where(s => s.Densities is not null).SelectMany(s => s.Lines).Take(1).SelectMany(l => new[] { l, l }).Select(l => l + "\r\n")));
+
+        var result = await new RepeatabilityBench(_store, _link, TimeProvider.System).TestAsync(
+            request, new StripLayout("test", [new Patch("ld", "ld")]), 1, 0.01, Seat(), Token);
+
+        Assert.Equal(4, result.Kept!.Report.Channels.Length);
     }
 
     [Fact]

@@ -97,7 +97,7 @@ public sealed class FaultsWhileReadingTests : IDisposable
         await read.SaidAsync("read 2 of 3");
         await using var interrupt = RunningProgram.Start("kill", [$"-{signal}", read.Id.ToString(CultureInfo.InvariantCulture)]);
         Assert.Equal(2, await read.ExitAsync());
-        Assert.Contains("Cancelled: no strip was recorded.", read.Error, StringComparison.Ordinal);
+        Assert.Contains("Stopped: no strip was recorded.", read.Error, StringComparison.Ordinal);
         await AssertLinesStoredAsync("R 0.26 G 0.62 B 0.80");
     }
 
@@ -145,7 +145,7 @@ public sealed class FaultsWhileReadingTests : IDisposable
         Assert.Equal(sent.Take(rescued.Count), rescued);
         var stored = await StoredLinesAsync();
         Assert.Equal(sent.Take(stored.Count), stored);
-        Assert.Equal(rescued.Count - 1, stored.Count);
+        Assert.InRange(stored.Count, 1, rescued.Count - 1);
     }
 
     /// <summary>Whether this process was started with interrupts ignored, as shells do with jobs in the background.</summary>

@@ -17,6 +17,10 @@ internal sealed class Darkroom : IDisposable
     public RunningProgram Start(params IEnumerable<string> arguments) =>
         RunningProgram.Start(Program, [.. arguments, "--data", Data], Folder);
 
+    /// <summary>Starts the program on the data folder, to be typed to.</summary>
+    public RunningProgram StartTyped(params IEnumerable<string> arguments) =>
+        RunningProgram.Start(Program, [.. arguments, "--data", Data], Folder, typed: true);
+
     /// <summary>Runs the program to its end.</summary>
     public async Task<(int Code, string Out, string Error)> RunAsync(params IEnumerable<string> arguments)
     {

@@ -21,7 +21,7 @@ internal sealed class RunningProgram : IAsyncDisposable
 
     public int Id => _process.Id;
 
-    public static RunningProgram Start(string file, IEnumerable<string> arguments, string? workingFolder = null)
+    public static RunningProgram Start(string file, IEnumerable<string> arguments, string? workingFolder = null, bool typed = false)
     {
         var start = new ProcessStartInfo(file, arguments)
         {
@@ -35,11 +35,25 @@ internal sealed class RunningProgram : IAsyncDisposable
         running._process.OutputDataReceived += (_, e) => Collect(running._out, e.Data);
         running._process.ErrorDataReceived += (_, e) => Collect(running._error, e.Data);
         running._process.Start();
-        running._process.StandardInput.Close();
+        if (!typed)
+        {
+            running._process.StandardInput.Close();
+        }
+
         running._process.BeginOutputReadLine();
         running._process.BeginErrorReadLine();
         return running;
     }
+
+    /// <summary>Writes a line to the standard input of a program that was started to be typed to.</summary>
+    public async Task TypeAsync(string line)
+    {
+        await _process.StandardInput.WriteLineAsync(line);
+        await _process.StandardInput.FlushAsync(TestContext.Current.CancellationToken);
+    }
+
+    /// <summary>Ends the standard input of a program that was started to be typed to.</summary>
+    public void EndInput() => _process.StandardInput.Close();
 
     /// <summary>Waits for the end and gives the exit code.</summary>
     public async Task<int> ExitAsync()

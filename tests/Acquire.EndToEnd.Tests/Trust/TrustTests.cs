@@ -73,6 +73,80 @@ public sealed class TrustTests : IDisposable
         Assert.Equal(15, (await _darkroom.JsonAsync("lot", "recheck", Darkroom.Lot)).GetProperty("series").GetArrayLength());
     }
 
+    [Theory]
+    [InlineData("next: zero", "check", "--plaque", "bench")]
+    [InlineData("next: patch", "repeatability")]
+    [InlineData("next: D-min", "lot", "recheck", Darkroom.Lot)]
+    public async Task Cable_pulled_is_waited_for_no_longer_than_asked(string prompt, params string[] command)
+    {
+        await using var cable = await SerialCable.LayAsync(_darkroom.Folder);
+        await _darkroom.AddLotAsync();
+        await _darkroom.DoAsync("plaque", "add", "bench", "--patch", "zero 0 0 0", "--patch", "high 2.95 3.01 3.05");
+        await using var reading = _darkroom.Start([.. command, "--port", cable.Near, "--profile", "labelled-line", "--give-up", "0"]);
+        await reading.SaidAsync(prompt);
+        await cable.PullAsync();
+
+        Assert.Equal(3, await reading.ExitAsync());
+    }
+
+    [Fact]
+    public async Task Aims_shown_rest_on_the_repeatability_test_of_the_instrument_that_read_the_reference()
+    {
+        await using var cable = await SerialCable.LayAsync(_darkroom.Folder);
+        await _darkroom.DoAsync("lot", "add", Darkroom.Lot, "--process", "c41");
+        await using (var reference = _darkroom.Start("lot", "reference", Darkroom.Lot, "--port", cable.Near, "--profile", "labelled-line", "--reads", "1"))
+        {
+            await reference.SaidAsync("next: D-min, read 1 of 1");
+            await SendAsync(cable, 6, "R 0.26 G 0.62 B 0.80", "R 0.46 G 0.84 B 1.04", "R 1.26 G 1.74 B 2.00", "R 2.12 G 2.58 B 2.92", "R 0.37 G 0.88 B 2.72");
+            Assert.Equal(0, await reference.ExitAsync());
+        }
+
+        var before = await _darkroom.JsonAsync("lot", "show", Darkroom.Lot);
+        Assert.DoesNotContain("repeatability test", await _darkroom.DoAsync("lot", "show", Darkroom.Lot), StringComparison.Ordinal);
+        var file = Path.Combine(_darkroom.Folder, "test.csv");
+        await File.WriteAllLinesAsync(file, ["patch,read,red,green,blue", "ld,1,0.45,0.86,1.04", "ld,2,0.47,0.88,1.06", "ld,3,0.45,0.86,1.04"], TestContext.Current.CancellationToken);
+        await _darkroom.DoAsync("repeatability", "--from", file, "--profile", "labelled-line");
+        await ReadStripAsync(cable, 7);
+
+        var shown = await _darkroom.JsonAsync("lot", "show", Darkroom.Lot);
+        Assert.Equal(0.01 / Math.Sqrt(12), FirstUncertainty(before), 1e-9);
+        Assert.Equal(Math.Sqrt(4e-4 / 3), FirstUncertainty(shown), 1e-9);
+        Assert.Equal(
+            (await _darkroom.JsonAsync("repeatability", "list"))[0].GetProperty("id").GetString(), shown.GetProperty("repeatabilityId").GetString());
+        var id = (await _darkroom.JsonAsync("strip", "list"))[0].GetProperty("id").GetString()!;
+        Assert.Equal(
+            FirstUncertainty(shown),
+            (await _darkroom.JsonAsync("strip", "show", id, "--reads")).GetProperty("patches")[0].GetProperty("aims")[0].GetProperty("uncertainty").GetDouble());
+        Assert.Contains(
+            "u(aim) counts the repeatability test in force of profile labelled-line", await _darkroom.DoAsync("lot", "show", Darkroom.Lot), StringComparison.Ordinal);
+
+        static double FirstUncertainty(System.Text.Json.JsonElement lot) => lot.GetProperty("aims")[0].GetProperty("uncertainty").GetDouble();
+    }
+
+    [Fact]
+    public async Task Black_and_white_instrument_is_tested_in_visual_alone()
+    {
+        await using var cable = await SerialCable.LayAsync(_darkroom.Folder);
+        var profile = Path.Combine(_darkroom.Folder, "visual.json");
+        await File.WriteAllTextAsync(
+            profile,
+            """
+            { "name": "staff-visual", "title": "Black and white", "lines": [ { "template": "V {visual}", "means": "reading" } ],
+              "samples": [ { "lines": ["V 0.70"], "gives": { "visual": 0.70 } } ] }
+            """,
+            TestContext.Current.CancellationToken);
+        await using var test = _darkroom.Start(
+            "repeatability", "--port", cable.Near, "--profile", profile, "--patches", "ld", "--reads", "3", "--html", Path.Combine(_darkroom.Folder, "v.html"));
+        await test.SaidAsync("next: ld, read 1 of 3");
+        await SendAsync(cable, 8, "V 0.70", "V 0.71", "V 0.70");
+
+        Assert.Equal(0, await test.ExitAsync());
+        Assert.Contains("V mean", test.Out, StringComparison.Ordinal);
+        Assert.Contains("<td>visual</td>", await File.ReadAllTextAsync(Path.Combine(_darkroom.Folder, "v.html"), TestContext.Current.CancellationToken), StringComparison.Ordinal);
+        var channels = (await _darkroom.JsonAsync("repeatability", "list"))[0].GetProperty("result").GetProperty("channels");
+        Assert.Equal("visual", Assert.Single(channels.EnumerateObject()).Name);
+    }
+
     private static Task SendAsync(SerialCable cable, int seed, params string[] lines) =>
         cable.SendAsync(Encoding.ASCII.GetBytes(string.Concat(lines.Select(l => l + "\r\n"))), seed);
 

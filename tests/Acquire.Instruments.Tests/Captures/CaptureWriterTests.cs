@@ -36,6 +36,22 @@ public sealed class CaptureWriterTests
     }, iter: 200, threads: 1);
 
     [Fact]
+    public void Settings_that_change_are_noted_with_a_break_and_the_last_are_in_force()
+    {
+        using var text = new StringWriter();
+        using (var capture = new CaptureWriter(text, _time, "/dev/ttyUSB0", null, "9600 8N1"))
+        {
+            capture.Write("\x80\xF8"u8);
+            capture.Settings("1200 8N1");
+            capture.Write("0.26"u8);
+        }
+
+        var read = CaptureReader.Read(Encoding.UTF8.GetBytes(text.ToString()), "some.txt");
+        Assert.Equal(("1200 8N1", "/dev/ttyUSB0"), (read.Settings, read.Port));
+        Assert.Equal([false, true, false], read.Chunks.Select(c => c.IsBreak));
+    }
+
+    [Fact]
     public void System_clock_set_back_does_not_set_the_times_back()
     {
         using var text = new StringWriter();

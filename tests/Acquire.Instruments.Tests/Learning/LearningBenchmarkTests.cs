@@ -5,10 +5,12 @@ namespace Acquire.Instruments.Tests.Learning;
 /// <summary>A small, fixed part of the benchmark under tools. Formats are invented; their writer is independent of the product's.</summary>
 public class LearningBenchmarkTests
 {
-    [Fact]
-    public void Sixty_invented_formats_are_learned_exactly_or_declined()
+    [Theory]
+    [InlineData(false)]
+    [InlineData(true)]
+    public void Sixty_invented_formats_are_learned_exactly_or_declined(bool pauses)
     {
-        var results = Benchmark.Run(60, seed: 7);
+        var results = Benchmark.Run(60, seed: 7, pauses);
 
         var learnable = results.Where(r => r.Outcome != Outcome.DeclinedRightly).ToList();
         var exact = learnable.Count(r => r.Outcome == Outcome.Exact);

@@ -39,6 +39,16 @@ public sealed class ReadsCsvTests : IDisposable
         Assert.Equal([2, 3], reads.Select(r => r.Line));
     }
 
+    [Theory]
+    [InlineData("patch,read,visual\nld,1,0.70\nld,2,0.71\n")]
+    [InlineData("\uFEFFPatch;Read;Visual;Remark\r\nld;1;0,70;dry\r\nld;2;0,71;\r\n")]
+    public async Task Read_of_a_black_and_white_instrument_has_visual_alone(string text)
+    {
+        var reads = await ReadAsync(text);
+
+        Assert.Equal(["V 0.70", "V 0.71"], reads.Select(r => r.ToDensities().ToString()));
+    }
+
     [Fact]
     public async Task Read_rounds_what_no_instrument_shows() =>
         Assert.Equal("R 0.300000 G 0.5 B 1", Assert.Single(await ReadAsync("patch,read,red,green,blue\nld,1,0.30000000000000004,0.5,1\n")).ToDensities().ToString());
@@ -49,6 +59,11 @@ public sealed class ReadsCsvTests : IDisposable
     [InlineData("ld,1,0.45,0.86,1.04\n", "line 1", "lacks patch, read, red, green, blue")]
     [InlineData("patch,read,red,green\nld,1,1,1\n", "line 1", "lacks blue")]
     [InlineData("patch,read,red,green,blue,red\n", "line 1", "'red' twice")]
+    [InlineData("patch,read,red,visual\nld,1,1,1\n", "line 1", "lacks green, blue")]
+    [InlineData("patch,read,visual\nld,1,\n", "line 2", "visual is empty")]
+    [InlineData("patch,read,red,green,blue\nld,1,0,45,0,86,1,04\n", "line 2", "8 cells, the heading 5", "semicolons")]
+    [InlineData("patch;read;red;green;blue\nld;1;1.000,45;0,86;1,04\n", "line 2", "red is '1.000,45'")]
+    [InlineData("patch;read;red;green;blue\nld;1;0,45;;1,04\n", "line 2", "green is empty")]
     [InlineData("patch,read,red,green,blue\nld,1,0.45,0.86,1.04\n\nld,2,0.45,x,1.04\n", "line 4", "green is 'x'; expected a density such as 0.26")]
     [InlineData("patch,read,red,green,blue\nld,1,0.45,0.86\n", "line 2", "blue is empty")]
     [InlineData("patch,read,red,green,blue\nld,one,0.45,0.86,1.04\n", "line 2", "read is 'one'; expected a whole number")]

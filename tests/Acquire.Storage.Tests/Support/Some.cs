@@ -43,6 +43,19 @@ internal static class Some
 
     public static BenchSession Session() => new(Guid.CreateVersion7(Evening), SessionKind.Strip, Lot.Code, 2, Provenance());
 
+    public static SessionPlan SessionPlan() => new(
+        SessionPurpose.Strip, Layout, 1, Channels.Colours, new ProfileText("labelled-channels", new string('a', 64), "{ \"name\": … }"), 9600)
+    {
+        Sheet = Sheet,
+        CheckLacking = "no check yet",
+        Line = "dip tank",
+        Bottle = "dev 3, half full",
+        Note = "first after new mix",
+    };
+
+    public static JournalEntry Chunk(int sequence, string text = "R 0.26 G 0.62 B 0.80\r\n") =>
+        new(sequence, Evening.AddSeconds(sequence).AddTicks(sequence), JournalEvent.Received) { Bytes = [.. System.Text.Encoding.Latin1.GetBytes(text)] };
+
     public static ReceivedLine Line(int sequence, string text = "R 0.26 G 0.62 B 0.80", LineMeaning meaning = LineMeaning.Reading) =>
         new(sequence, RawLine.OfText(text, Evening.AddSeconds(sequence)), meaning);
 
@@ -58,8 +71,21 @@ internal static class Some
         new(Layout.Patches[2], [Read(1.30m, 1.80m, 2.10m, 5)], new Exclusion("scratch, see =note", Evening.AddMinutes(2))),
     ];
 
-    public static LotReference Reference(Guid? id = null, int revision = 1) => new(
-        id ?? Guid.CreateVersion7(Evening), Lot.Code, Patches(), Provenance(), new Revision(revision, "Ines", Evening, "read"));
+    public static StripLot OtherLot(string code) => new(code, Lot.ProcessKey, Layout);
+
+    public static AimAdjustment Adjustment(string lot, Guid reference, params StripPair[] pairs) => new(
+        Guid.CreateVersion7(Evening),
+        lot,
+        reference,
+        Lot.Code,
+        [new AdjustedAim("ld", Channel.Red, 0.04, 0.011), new AdjustedAim("hd", Channel.Blue, -0.05, 0.012)],
+        [.. pairs],
+        "Ines",
+        Evening,
+        "three pairs agree");
+
+    public static LotReference Reference(Guid? id = null, int revision = 1, string? lot = null, Guid? session = null) => new(
+        id ?? Guid.CreateVersion7(Evening), lot ?? Lot.Code, Patches(), Provenance(), new Revision(revision, "Ines", Evening, "read"), session);
 
     public static StripRecord Strip(Guid? id = null, int revision = 1, string? lot = null, DateTimeOffset? at = null, string? line = "dip tank") => new(
         id ?? Guid.CreateVersion7(Evening),

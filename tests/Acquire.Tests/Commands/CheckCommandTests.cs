@@ -1,3 +1,4 @@
+using System.Text.Json;
 using System.Xml.Linq;
 using Acquire.Tests.Support;
 
@@ -70,6 +71,9 @@ public sealed class CheckCommandTests : IDisposable
     }
 
     [Theory]
+    [InlineData("mid,3,1.02,1.05", "line 8: blue is empty")]
+    [InlineData("mid,3,1.02,high,1.10", "line 8: green is 'high'")]
+    [InlineData("mid,3,1,02,1,05,1,10", "line 8: the row has 8 cells, the heading 5")]
     [InlineData("ld,1,0.1,0.1,0.1", "no patch 'ld'")]
     [InlineData("mid,3,41.2,1.05,1.10", "line 8: red is 41.2")]
     [InlineData("mid,2,1.02,1.05,1.10", "stands in the file already")]
@@ -81,6 +85,54 @@ public sealed class CheckCommandTests : IDisposable
         Assert.Equal(2, code);
         Assert.Contains(said, error, StringComparison.Ordinal);
         Assert.Empty((await _program.JsonAsync("check", "list")).EnumerateArray());
+    }
+
+    /// <summary>As other programs write it: a byte order mark, semicolons, decimal commas, a column of their own.</summary>
+    [Fact]
+    public async Task Check_from_file_of_a_spreadsheet_gives_the_same()
+    {
+        await AddPlaqueAsync();
+        var plain = await _program.JsonAsync("check", "--plaque", "bench", "--from", await FileAsync(Good));
+        var rows = Good.Select((r, i) => $"{i};" + r.Replace(',', ';').Replace('.', ','));
+        var file = Path.Combine(_program.Folder, "sheet.csv");
+        await File.WriteAllTextAsync(file, string.Join("\r\n", ["No;Patch;Read;Red;Green;Blue", .. rows]), new System.Text.UTF8Encoding(true), Token);
+        var sheet = await _program.JsonAsync("check", "--plaque", "bench", "--from", file);
+
+        Assert.Equal(plain.GetProperty("channels").ToString(), sheet.GetProperty("channels").ToString());
+    }
+
+    [Fact]
+    public async Task Check_from_file_of_equal_repeats_lets_the_display_step_speak()
+    {
+        await AddPlaqueAsync();
+        string[] equal = ["zero,1,0.00,0.00,0.00", "mid,1,1.02,1.05,1.10", "high,1,2.95,3.01,3.05"];
+        var check = await _program.JsonAsync("check", "--plaque", "bench", "--from", await FileAsync(
+            Enumerable.Range(1, 3).SelectMany(n => equal.Select(r => r.Replace(",1,", $",{n},", StringComparison.Ordinal)))));
+
+        var red = check.GetProperty("channels").GetProperty("red");
+        Assert.Equal(0.01 / Math.Sqrt(12), red.GetProperty("patches").GetProperty("zero").GetProperty("uncertainty").GetDouble(), 1e-9);
+        Assert.True(red.GetProperty("slopeHigh").GetDouble() - red.GetProperty("slopeLow").GetDouble() > 0.003);
+    }
+
+    [Fact]
+    public async Task Check_from_file_with_profile_is_of_that_instrument_and_judged_by_its_test()
+    {
+        await AddPlaqueAsync();
+        var test = Path.Combine(_program.Folder, "test.csv");
+        await File.WriteAllLinesAsync(test, ["patch,read,red,green,blue", "ld,1,0.45,0.86,1.04", "ld,2,0.47,0.88,1.06", "ld,3,0.45,0.86,1.04", "ld,4,0.46,0.87,1.05"], Token);
+        Assert.Equal(0, (await _program.RunAsync("repeatability", "--from", test, "--profile", "labelled-line")).Code);
+        var single = await FileAsync(Good.Where(r => r.Contains(",1,", StringComparison.Ordinal)));
+        var of = await _program.JsonAsync("check", "--plaque", "bench", "--from", single, "--profile", "labelled-line");
+        var other = await _program.JsonAsync("check", "--plaque", "bench", "--from", single, "--profile", "rgb-columns");
+
+        Assert.Equal("labelled-line", of.GetProperty("instrument").GetProperty("profile").GetString());
+        Assert.Equal(0.00957, Uncertainty(of), 5);
+        Assert.Equal(0.00289, Uncertainty(other), 5);
+        var listed = (await _program.JsonAsync("check", "list")).EnumerateArray().ToList();
+        Assert.True(JsonElement.DeepEquals(of, listed[0]) && JsonElement.DeepEquals(other, listed[1]), $"{listed[0]}\n{of}");
+
+        static double Uncertainty(JsonElement check) =>
+            check.GetProperty("channels").GetProperty("red").GetProperty("patches").GetProperty("zero").GetProperty("uncertainty").GetDouble();
     }
 
     [Fact]

@@ -75,6 +75,63 @@ public sealed class ProfileLearnCommandTests : IDisposable
         Assert.Contains("none.txt", error, StringComparison.Ordinal);
     }
 
+    [Fact]
+    public async Task Capture_with_times_gives_the_line_settings_and_the_pause()
+    {
+        var timed = "# acquire capture 1\n# port: /dev/ttyUSB0\n# settings: 1200 7E1\n"
+            + "2026-11-25T10:24:00.0000000+00:00\t0.26 0.62\n2026-11-25T10:24:00.0100000+00:00\t 0.80\n2026-11-25T10:24:09.0000000+00:00\t1.26 1.74 2.01\n";
+
+        var (code, _, error) = await LearnAsync(timed, ["--shown", "0.26 0.62 0.80", "--shown", "1.26 1.74 2.01", "--out", PathOf("ours.json")]);
+
+        Assert.True(code == 0, error);
+        var json = await File.ReadAllTextAsync(PathOf("ours.json"), TestContext.Current.CancellationToken);
+        Assert.Contains("\"link\": { \"baud\": 1200, \"dataBits\": 7, \"parity\": \"even\" }", json, StringComparison.Ordinal);
+        Assert.Contains("\"lineEnd\": \"none\", \"idleGapMs\": ", json, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("", "'--port' or '--capture' is required")]
+    [InlineData("--capture x.txt --port COM3 --shown 1", "exclude each other")]
+    [InlineData("--capture x.txt", "'--shown' is required")]
+    [InlineData("--port COM3 --shown 1", "--shown goes with --capture only")]
+    [InlineData("--capture x.txt --shown 1 --baud 1200", "go with --port only")]
+    [InlineData("--capture x.txt --shown 1 --keep y.txt", "go with --port only")]
+    [InlineData("--port COM3 --patience 0", "1 to 3600")]
+    [InlineData("--port tcp:localhost:4001 --baud 1200", "rate is set at the server")]
+    [InlineData("--port tcp:localhost", "HOST:PORT")]
+    [InlineData("--port COM3 --channels XY", "XY")]
+    [InlineData("--port COM3 --baud 7", "7 baud")]
+    public async Task Usage_that_makes_no_sense_is_refused(string arguments, string reason)
+    {
+        var (code, _, error) = await _program.RunAsync(
+            ["profile", "learn", "--out", PathOf("ours.json"), .. arguments.Split(' ', StringSplitOptions.RemoveEmptyEntries)]);
+
+        Assert.Equal(2, code);
+        Assert.Contains(reason, error, StringComparison.Ordinal);
+        Assert.False(File.Exists(PathOf("ours.json")));
+    }
+
+    [Fact]
+    public async Task Place_that_cannot_be_written_is_told_before_the_port_is_opened()
+    {
+        var (code, _, error) = await _program.RunAsync("profile", "learn", "--port", PathOf("no-port"), "--out", PathOf("none/ours.json"));
+
+        Assert.Equal(2, code);
+        Assert.Contains("There is no folder", error, StringComparison.Ordinal);
+        var (second, _, other) = await _program.RunAsync("profile", "learn", "--port", PathOf("no-port"), "--out", _program.Folder);
+        Assert.Equal(2, second);
+        Assert.Contains("is a folder", other, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task Port_that_is_not_there_is_a_fault_of_the_port()
+    {
+        var (code, _, error) = await _program.RunAsync("profile", "learn", "--port", PathOf("no-port"), "--out", PathOf("ours.json"));
+
+        Assert.Equal(3, code);
+        Assert.Contains("no-port", error, StringComparison.Ordinal);
+    }
+
     private async Task<(int Code, string Out, string Error)> LearnAsync(string capture, string[] arguments)
     {
         var file = PathOf("capture.txt");

@@ -122,11 +122,63 @@ public sealed class RepeatabilityCommandTests : IDisposable
         Assert.Contains("reads per patch", output, StringComparison.Ordinal);
     }
 
+    [Fact]
+    public async Task From_file_alone_needs_and_makes_no_data_folder()
+    {
+        var file = await FileAsync("patch,read,red,green,blue", ["ld,1,0.45,0.86,1.04", "ld,2,0.46,0.86,1.05"]);
+        Assert.Equal(0, (await _program.RunAsync("repeatability", "--from", file, "--json")).Code);
+
+        Assert.Equal([file], Directory.EnumerateFileSystemEntries(_program.Folder));
+    }
+
+    [Fact]
+    public async Task From_file_with_profile_is_kept_compared_and_listed()
+    {
+        var calm = await FileAsync("patch,read,visual", ["ld,1,0.70", "ld,2,0.71", "ld,3,0.70", "ld,4,0.71", "ld,5,0.70"]);
+        var (code, output, error) = await _program.RunAsync("repeatability", "--from", calm, "--profile", "vrgb-columns", "--by", "evening class");
+        Assert.True(code == 0, error);
+        Assert.Contains("Kept as a repeatability test of profile vrgb-columns", error, StringComparison.Ordinal);
+        Assert.DoesNotContain("in the test before", output, StringComparison.Ordinal);
+
+        var restless = await FileAsync("patch,read,visual", ["ld,1,0.70", "ld,2,0.95", "ld,3,0.60", "ld,4,0.99", "ld,5,0.70"]);
+        (code, output, error) = await _program.RunAsync("repeatability", "--from", restless, "--profile", "vrgb-columns", "--html", Path.Combine(_program.Folder, "r.html"));
+        Assert.True(code == 1, error);
+        Assert.Contains("visual: s was 0.0055 in the test before, now 0.1717: more than chance explains", output, StringComparison.Ordinal);
+        Assert.Contains("<td>visual (changed)</td>", await File.ReadAllTextAsync(Path.Combine(_program.Folder, "r.html"), Token), StringComparison.Ordinal);
+
+        var tests = (await _program.JsonAsync("repeatability", "list")).EnumerateArray().ToList();
+        Assert.Equal([true, false], tests.Select(t => t.GetProperty("passed").GetBoolean()));
+        Assert.Equal(("evening class", "file:reads.csv"), (tests[0].GetProperty("readBy").GetString(), tests[0].GetProperty("instrument").GetProperty("port").GetString()));
+        Assert.Equal(System.Text.Json.JsonValueKind.Null, tests[0].GetProperty("sessionId").ValueKind);
+        Assert.Equal(5, tests[0].GetProperty("result").GetProperty("channels").GetProperty("visual").GetProperty("n").GetInt32());
+        var list = (await _program.RunAsync("repeatability", "list")).Out;
+        Assert.Contains("s V", list, StringComparison.Ordinal);
+        Assert.DoesNotContain("s R", list, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("ld,1,0.45,41.03,1.04", "line 2: green is 41.03; expected a density between", "labelled-line")]
+    [InlineData("ld,1,0.45,0.86,1.04", "no-such-profile", "no-such-profile")]
+    public async Task From_file_that_cannot_be_kept_is_refused_and_nothing_is(string row, string said, string profile)
+    {
+        var file = await FileAsync("patch,read,red,green,blue", [row, "ld,2,0.45,0.86,1.04"]);
+        var (code, output, error) = await _program.RunAsync("repeatability", "--from", file, "--profile", profile);
+
+        Assert.Equal((2, ""), (code, output));
+        Assert.Contains(said, error, StringComparison.Ordinal);
+        Assert.Empty((await _program.JsonAsync("repeatability", "list")).EnumerateArray());
+    }
+
     [Theory]
     [InlineData("patch,read,red,green,blue", "ld,1,0.45,0.86,1.04", "twice")]
     [InlineData("patch,read,red,green,blue", "", "no reads")]
     [InlineData("patch,read,red,green", "ld,1,0.45,0.86", "line 1")]
     [InlineData("patch,read,red,green,blue", "ld,1,0.45,0.86,?", "line 2: blue is '?'")]
+    [InlineData("patch,read,red,green,blue", "ld,1,0.45", "line 2: green is empty")]
+    [InlineData("patch,read,red,green,blue", "ld,1,0,45,0,86,1,04", "line 2: the row has 8 cells, the heading 5")]
+    [InlineData("patch;read;red;green;blue", "ld;1;0,45;0,86;1.0,4", "line 2: blue is '1.0,4'")]
+    [InlineData("patch,number,red,green,blue", "ld,1,0.45,0.86,1.04", "line 1: the heading lacks read")]
+    [InlineData("patch,read,red,green,blue", "ld,first,0.45,0.86,1.04", "line 2: read is 'first'")]
     public async Task Bad_input_is_refused_with_clear_words(string heading, string row, string said)
     {
         var (code, output, error) = await _program.RunAsync("repeatability", "--from", await FileAsync(heading, [row]));

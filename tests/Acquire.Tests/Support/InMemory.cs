@@ -11,12 +11,14 @@ internal sealed class InMemory : IDisposable
 
     public string Folder => _folder;
 
+    public TimeProvider Time { get; set; } = TimeProvider.System;
+
     public async Task<(int Code, string Out, string Error)> RunAsync(params IEnumerable<string> arguments)
     {
         using var output = new StringWriter();
         using var error = new StringWriter();
         var surroundings = new Surroundings(
-            TimeProvider.System, Surroundings.Make(output, redirected: true), Surroundings.Make(error, redirected: true), HasKeyboard: false, "staff");
+            Time, Surroundings.Make(output, redirected: true), Surroundings.Make(error, redirected: true), HasKeyboard: false, "staff");
         var code = await Application.RunAsync([.. arguments, "--data", _folder], surroundings);
         return (code, output.ToString(), error.ToString());
     }

@@ -1,0 +1,170 @@
+using System.Collections.Immutable;
+using Acquire.Analysis.Plausibility.Hypotheses;
+using Acquire.Analysis.Plausibility.Model;
+using Acquire.Analysis.Plausibility.Repeats;
+using Acquire.Analysis.Plausibility.WithoutAims;
+using Acquire.Domain.Strips;
+
+namespace Acquire.Analysis.Plausibility;
+
+/// <summary>
+/// Looks for mistakes of reading in a strip, each weighed against "the process did this". It decides nothing: it gives at most one question
+/// at a time, and none without decisive evidence.
+/// </summary>
+/// <remarks>
+/// It is made once for a strip and asked after every read; what it has worked out is kept. Not for use from several threads at once.
+/// Missing channels, excluded reads, patches left out, and patches without aims are passed over.
+/// </remarks>
+public sealed class PlausibilityCheck
+{
+    // Even odds: what cannot come up to them is not worked out.
+    private const double LeastEvidence = 0;
+
+    private readonly StripKnowledge _knowledge;
+    private readonly StripModel _model;
+    private readonly HypothesisTest _test;
+    private readonly RepeatAgreement _repeats;
+    private readonly PatchHypotheses _patches;
+    private readonly OrderHypotheses _orders;
+    private readonly ChannelHypotheses _channels;
+    private readonly InstrumentHypotheses _instrument;
+
+    /// <summary>Prepares the check of a strip.</summary>
+    public PlausibilityCheck(StripKnowledge knowledge)
+    {
+        ArgumentNullException.ThrowIfNull(knowledge);
+        _knowledge = knowledge;
+        _model = new StripModel(knowledge);
+        _test = new HypothesisTest(_model);
+        _repeats = new RepeatAgreement(knowledge);
+        _patches = new PatchHypotheses(_model);
+        _orders = new OrderHypotheses(_model);
+        _channels = new ChannelHypotheses(_model);
+        _instrument = new InstrumentHypotheses(_model);
+    }
+
+    /// <summary>The one question to ask after a read; null for none.</summary>
+    /// <param name="patches">The strip as read so far, in the layout's order; patches that are not read yet may be absent.</param>
+    /// <param name="answered">Keys of questions that were answered already.</param>
+    public Suspicion? QuestionAfterRead(ImmutableArray<PatchReads> patches, IReadOnlySet<string>? answered = null) =>
+        Best(RankAfterRead(patches), answered);
+
+    /// <summary>The one question to ask when all patches are read; null for none.</summary>
+    /// <param name="patches">The strip, in the layout's order.</param>
+    /// <param name="answered">Keys of questions that were answered already.</param>
+    public Suspicion? QuestionWhenComplete(ImmutableArray<PatchReads> patches, IReadOnlySet<string>? answered = null) =>
+        Best(RankWhenComplete(patches), answered);
+
+    /// <summary>Every mistake that may have been made so far, the likeliest first, decisive or not; those that are certainly less likely than not may be absent.</summary>
+    public ImmutableArray<Suspicion> RankAfterRead(ImmutableArray<PatchReads> patches)
+    {
+        patches = Whole(patches);
+        var reads = TimedRead.InOrder(patches);
+        if (reads.IsEmpty)
+        {
+            return [];
+        }
+
+        var current = patches.First(p => p.Patch.Key == reads[^1].Place.PatchKey);
+        var repeats = new[] { DoubleTrigger.Of(reads, _knowledge), _repeats.Of(current) }.OfType<Suspicion>().ToList();
+
+        // The mean of reads that do not agree says nothing of the patch, and one that was triggered twice nothing of its own. Later reads of a
+        // patch are compared with its first; the means are weighed once more when the strip is complete.
+        if (repeats.Any(IsDecisive) || current.Accepted.Count() > 1)
+        {
+            return Ranked(repeats);
+        }
+
+        return Ranked([.. repeats, .. NullReading.Of(reads, _knowledge) is { } zero ? [zero] : Array.Empty<Suspicion>(), .. Weighed(patches, current.Patch)]);
+    }
+
+    /// <summary>Every mistake that may have been made on the whole strip, in the same way.</summary>
+    public ImmutableArray<Suspicion> RankWhenComplete(ImmutableArray<PatchReads> patches)
+    {
+        patches = Whole(patches);
+        var repeats = patches.Select(_repeats.Of).OfType<Suspicion>();
+        return Ranked([.. repeats, .. Weighed(patches, null)]);
+    }
+
+    /// <summary>Whether the evidence of a suspicion suffices for a question.</summary>
+    public bool IsDecisive(Suspicion suspicion)
+    {
+        ArgumentNullException.ThrowIfNull(suspicion);
+        return suspicion.Evidence >= (suspicion.Class == SuspicionClass.Gross ? _knowledge.Settings.GrossThreshold : _knowledge.Settings.SubtleThreshold);
+    }
+
+    private Suspicion? Best(ImmutableArray<Suspicion> ranked, IReadOnlySet<string>? answered) =>
+        ranked.FirstOrDefault(s => IsDecisive(s) && answered?.Contains(s.Key) != true);
+
+    private List<Suspicion> Weighed(ImmutableArray<PatchReads> patches, Patch? current)
+    {
+        var suspicions = new List<Suspicion>();
+        var strangeness = double.NegativeInfinity;
+        ImmutableArray<Drift> drifts = current is null ? Drying.Of(patches, _knowledge) : [];
+        if (StripData.Of(_model, patches) is { } data)
+        {
+            var slot = current is null ? -1 : _model.Patches.IndexOf(_model.Patches.FirstOrDefault(p => p.Key == current.Key)!);
+            (var unnamed, strangeness) = _test.Unnamed(data);
+            suspicions.AddRange(
+                from hypothesis in current is not null ? AfterRead(data, slot) : WhenComplete(data, drifts)
+                let evidence = _test.Evidence(hypothesis, data, unnamed, LeastEvidence)
+                where evidence is not null
+                select new Suspicion(
+                    hypothesis.Kind,
+                    evidence.Value,
+                    [.. hypothesis.Slots.Select(s => _model.Patches[s].Key)],
+                    [],
+                    hypothesis.Question,
+                    hypothesis.Remedy));
+        }
+
+        else if (DryingHypotheses.WithoutAims(drifts) is { } wet)
+        {
+            suspicions.Add(wet);
+        }
+
+        // Colours out of order are a question of their own only where nothing with a name explains them.
+        if (suspicions.All(s => s.Evidence < LeastEvidence) && ColourOrder.Of(patches, _knowledge, strangeness) is { } colours)
+        {
+            suspicions.Add(colours);
+        }
+
+        if (_knowledge.Aims.IsDefaultOrEmpty && NamedOrder.Of(patches, _knowledge) is { } order)
+        {
+            suspicions.Add(order);
+        }
+
+        return suspicions;
+    }
+
+    private IEnumerable<Hypothesis> AfterRead(StripData data, int slot) =>
+    [
+        _orders.WrongEnd(complete: false),
+        .. slot >= 0 && data.Has(slot) ? _patches.Of(slot).Concat(_channels.SwapsOf(slot)) : [],
+        .. Everywhere(data),
+    ];
+
+    private IEnumerable<Hypothesis> WhenComplete(StripData data, ImmutableArray<Drift> drifts) =>
+    [
+        _orders.WrongEnd(complete: true),
+        .. _orders.Exchanges(),
+        .. _orders.Shifts(),
+        .. data.Slots.SelectMany(s => _patches.Of(s).Where(h => h.Kind != SuspicionKind.NeutralOrder)),
+        .. Everywhere(data),
+        .. _instrument.Patterns(),
+        .. new LotHypotheses(_model).Of(),
+        .. new DryingHypotheses(_model).Of(drifts),
+    ];
+
+    private IEnumerable<Hypothesis> Everywhere(StripData data) =>
+        [.. _channels.Swaps(data), .. _channels.Visual(data), .. _instrument.Relative(data), .. _patches.Wedge(data)];
+
+    // Every patch of the layout in its order, so that an order that is proposed is one of the whole strip.
+    private ImmutableArray<PatchReads> Whole(ImmutableArray<PatchReads> patches) =>
+    [
+        .. _knowledge.Layout.Patches.Select(p => (patches.IsDefault ? [] : patches)
+            .FirstOrDefault(r => string.Equals(r.Patch.Key, p.Key, StringComparison.OrdinalIgnoreCase)) ?? PatchReads.None(p)),
+    ];
+
+    private static ImmutableArray<Suspicion> Ranked(IEnumerable<Suspicion> suspicions) => [.. suspicions.OrderByDescending(s => s.Evidence)];
+}

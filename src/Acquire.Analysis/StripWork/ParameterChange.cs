@@ -1,0 +1,70 @@
+using System.Collections.Immutable;
+using Acquire.Analysis.Judgement;
+using Acquire.Domain;
+using Acquire.Domain.Lots;
+using Acquire.Domain.Processes;
+using Acquire.Domain.Records;
+
+namespace Acquire.Analysis.StripWork;
+
+/// <summary>One parameter in one channel on two strips, or on one strip twice. All numbers are densities.</summary>
+/// <param name="First">On the first.</param>
+/// <param name="Second">On the second.</param>
+/// <param name="Change">Second minus first; null when one of them is missing.</param>
+/// <param name="StandardUncertainty">
+/// Standard uncertainty of the change, from the repeats and the display steps of both readings. What both share cancels and is not in it:
+/// the aim, where it is the same, and in a difference of two patches an error of the instrument's zero. What differs between two strips of
+/// one process is not in it either.
+/// </param>
+public sealed record ParameterChange(ParameterResult First, ParameterResult Second, double? Change, double? StandardUncertainty)
+{
+    /// <summary>How many standard uncertainties a change must have before it is more than reading explains: about 95 % (GUM G.6.6).</summary>
+    public const double Coverage = 2;
+
+    /// <summary>Whether the change is more than reading explains; null when it is not known.</summary>
+    public bool? IsReal => Change is { } change && StandardUncertainty is { } u ? Math.Abs(change) > Coverage * u : null;
+
+    /// <summary>Whether the first lay past a limit.</summary>
+    public bool WasOutside => First.Zone is Zone.Action or Zone.Out;
+
+    /// <summary>Whether the second lies past a limit.</summary>
+    public bool IsOutside => Second.Zone is Zone.Action or Zone.Out;
+
+    /// <summary>
+    /// Compares two records parameter by parameter, by the first one's process sheet. Records of one lot are compared density by density;
+    /// of two lots, deviation by deviation, with the uncertainty of both aims.
+    /// </summary>
+    /// <exception cref="ImpossibleValueException">The strips have different patches.</exception>
+    public static ImmutableArray<ParameterChange> Between(StripRecord first, StripRecord second)
+    {
+        ArgumentNullException.ThrowIfNull(first);
+        ArgumentNullException.ThrowIfNull(second);
+        var before = StripJudge.Judge(first).Results;
+        var after = StripJudge.Judge(With(second, first.JudgedBy, second.Aims)).Results;
+        if (!string.Equals(first.LotCode, second.LotCode, StringComparison.OrdinalIgnoreCase))
+        {
+            return [.. before.Zip(after, (b, a) => new ParameterChange(b, a, a.Deviation - b.Deviation, Root(a.StandardUncertainty, b.StandardUncertainty)))];
+        }
+
+        // Aims made of the first strip turn the judge into the comparison that is wanted: what it takes for a deviation is the change.
+        var changes = StripJudge.Judge(With(second, first.JudgedBy, AimsMadeOf(first))).Results;
+        return [.. before.Zip(after, changes).Select(t => t.First.Parameter is SpreadParameter
+            ? new ParameterChange(t.First, t.Second, t.Second.Deviation - t.First.Deviation, null)
+            : new ParameterChange(t.First, t.Second, t.Third.Deviation, t.Third.StandardUncertainty))];
+    }
+
+    private static ImmutableArray<Aim> AimsMadeOf(StripRecord strip)
+    {
+        var repeatability = Repeatability.Of(strip.Means, strip.Repeatability);
+        return [.. strip.Means.Select(m => new Aim(
+            m.PatchKey, m.Channel, m.Mean, 0, MeanUncertainty.Of(m, repeatability.GetValueOrNull(m.Channel)).StandardUncertainty))];
+    }
+
+    private static StripRecord With(StripRecord strip, ProcessSheet sheet, ImmutableArray<Aim> aims) => new(
+        strip.Id, strip.LotCode, strip.Layout, sheet, strip.Patches, strip.Means, aims, strip.Provenance, strip.Revision)
+    {
+        Repeatability = strip.Repeatability,
+    };
+
+    private static double? Root(double? a, double? b) => a is { } x && b is { } y ? Math.Sqrt((x * x) + (y * y)) : null;
+}

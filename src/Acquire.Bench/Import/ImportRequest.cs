@@ -1,0 +1,30 @@
+using Acquire.Storage.Import.Strips;
+
+namespace Acquire.Bench.Import;
+
+/// <summary>What is to be imported, and how.</summary>
+/// <param name="File">The file: CSV, JSON Lines or CGATS.17, told apart by what it says.</param>
+/// <param name="By">Who imports.</param>
+public sealed record ImportRequest(string File, string By)
+{
+    /// <summary>The file of the column map; null when the heading is one of this program's own.</summary>
+    public string? Map { get; init; }
+
+    /// <summary>The order of the numbers in dates; null to see it from the dates.</summary>
+    public DateStyle? Dates { get; init; }
+
+    /// <summary>What holds for all strips of the file, by the words of <see cref="ColumnRoles.Constant"/>; it goes before the map's constants.</summary>
+    public IReadOnlyDictionary<string, string> Constants { get; init; } = new Dictionary<string, string>();
+
+    /// <summary>When the strips of a file without dates were processed; null when the file has dates.</summary>
+    public DateTimeOffset? ProcessedAt { get; init; }
+
+    /// <summary>Whether lots that the store lacks are added, without a reference.</summary>
+    public bool AddLots { get; init; }
+
+    /// <summary>Whether nothing is to be written.</summary>
+    public bool DryRun { get; init; }
+
+    /// <summary>Whether strips that are stored with other values are left as they are and the rest imported; otherwise nothing is.</summary>
+    public bool SkipConflicts { get; init; }
+}

@@ -1,0 +1,142 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using Acquire.Analysis.Judgement;
+using Acquire.Bench.Lots;
+using Acquire.Bench.Processes;
+using Acquire.Domain.Lots;
+using Acquire.Domain.Processes;
+using Acquire.Domain.Records;
+using Acquire.Domain.Strips;
+using Acquire.Storage;
+using Acquire.Storage.Import.Strips;
+
+namespace Acquire.Bench.Import;
+
+/// <summary>
+/// Makes records of what a table says: patches by the lot's layout, means of the reads, aims from the reference of the lot that is in force. A lot
+/// without a reference gives a strip without aims, which shows densities and no deviation.
+/// </summary>
+internal sealed class RecordMaker(AcquireStore store, ProcessLibrary processes, TimeProvider time, ImportRequest request)
+{
+    private readonly Dictionary<string, LotEntry?> _lots = new(StringComparer.OrdinalIgnoreCase);
+    private readonly Dictionary<string, ProcessSheet> _sheets = new(StringComparer.OrdinalIgnoreCase);
+
+    /// <summary>The strip on its way into the store, and what the user should know of it.</summary>
+    public async Task<(IncomingStrip Strip, IEnumerable<string> Notes)> MakeAsync(ImportedStrip given, CancellationToken cancellationToken)
+    {
+        var strip = Constant(given);
+        var entry = await LotAsync(strip.Lot, cancellationToken);
+        var sheet = entry?.Sheet ?? Sheet(strip);
+        var layout = entry?.Lot.Layout ?? sheet.Layout;
+        if (strip.Status is { } status && status != sheet.Status)
+        {
+            throw strip.Spot.Wrong($"the densities are status {status}, and strips of process {sheet.Key} are read with status {sheet.Status}");
+        }
+
+        var patches = Patches(strip, layout);
+        var incoming = new IncomingStrip(strip.Spot, StripIdentity.Of(strip), before => Record(strip, before, layout, sheet, entry, patches))
+        {
+            Name = strip.Name,
+            MayRepeat = strip.Name is null,
+            HasRevision = strip.Revision is not null,
+            NewLot = request.AddLots && entry is null ? record => new StripLot(record.LotCode, sheet.Key, layout, note: "added by an import, without a reference") : null,
+        };
+        return (incoming, [.. strip.Notes, .. Notes(strip, entry, patches)]);
+    }
+
+    private ImportedStrip Constant(ImportedStrip strip) => strip with
+    {
+        Lot = request.Constants.GetValueOrDefault("lot") ?? (strip.Lot.Length > 0 ? strip.Lot : throw strip.Spot.Wrong("the file names no lot; give --lot CODE")),
+        Process = request.Constants.GetValueOrDefault("process") ?? strip.Process,
+        Line = request.Constants.GetValueOrDefault("line") ?? strip.Line,
+        Bottle = request.Constants.GetValueOrDefault("bottle") ?? strip.Bottle,
+    };
+
+    private async Task<LotEntry?> LotAsync(string code, CancellationToken cancellationToken)
+    {
+        if (!_lots.TryGetValue(code, out var entry))
+        {
+            var lot = await store.FindLotAsync(code, cancellationToken);
+            _lots[code] = entry = lot is null
+                ? null
+                : new LotEntry(lot, processes.Get(lot.ProcessKey), await store.CurrentReferenceAsync(lot.Code, cancellationToken));
+        }
+
+        return entry;
+    }
+
+    private ProcessSheet Sheet(ImportedStrip strip)
+    {
+        if (!request.AddLots)
+        {
+            throw strip.Spot.Wrong(
+                $"there is no lot {strip.Lot} in the store. Add it (acquire lot add {strip.Lot} --process c41) and enter its reference for deviations, or give "
+                + "--add-lots: then the strips come without aims");
+        }
+
+        var key = strip.Process ?? throw strip.Spot.Wrong($"the file does not say which process lot {strip.Lot} is of; give --process, such as --process c41");
+        return _sheets.TryGetValue(key, out var sheet) ? sheet : _sheets[key] = processes.Get(key);
+    }
+
+    private static ImmutableArray<PatchReads> Patches(ImportedStrip strip, StripLayout layout)
+    {
+        var given = new Dictionary<string, ImportedPatch>(StringComparer.OrdinalIgnoreCase);
+        foreach (var patch in strip.Patches)
+        {
+            var spot = strip.Spot with { Line = patch.Line };
+            var known = layout.Find(patch.Word) ?? throw spot.Wrong(
+                $"there is no patch '{patch.Word}' on strips of lot {strip.Lot}; they have {string.Join(", ", layout.Patches.Select(p => p.Key))}. "
+                + "Say in the map, under patches, which one is meant");
+            if (!given.TryAdd(known.Key, patch))
+            {
+                throw spot.Wrong($"'{patch.Word}' and '{given[known.Key].Word}' are the same patch, {known.Key}; expected each patch once");
+            }
+        }
+
+        return [.. layout.Patches.Select(p => given.TryGetValue(p.Key, out var patch) ? new PatchReads(p, patch.Reads, patch.LeftOut) : PatchReads.None(p))];
+    }
+
+    private StripRecord Record(
+        ImportedStrip strip, int before, StripLayout layout, ProcessSheet sheet, LotEntry? entry, ImmutableArray<PatchReads> patches)
+    {
+        var by = strip.By ?? request.Constants.GetValueOrDefault("read_by") ?? request.By;
+        return new StripRecord(
+            strip.Id ?? StripIdentity.ToId(strip, before),
+            entry?.Lot.Code ?? strip.Lot,
+            layout,
+            sheet,
+            patches,
+            PatchMeans.Of(patches),
+            entry is { Reference: { } reference } ? Aims.Of(entry.Lot, reference) : [],
+            new Provenance(strip.At, by, strip.Instrument),
+            new Revision(strip.Revision ?? 1, request.By, time.GetUtcNow(), Reason(strip)))
+        {
+            ReferenceId = entry?.Reference?.Id,
+            Line = strip.Line,
+            Bottle = strip.Bottle,
+            Note = strip.Note ?? request.Constants.GetValueOrDefault("note"),
+        };
+    }
+
+    private static string Reason(ImportedStrip strip) => string.Create(
+        CultureInfo.InvariantCulture,
+        $"imported from {Path.GetFileName(strip.Spot.File)}, line {strip.Spot.Line}{(strip is { Name: { } name, Id: null } ? $" (strip {name})" : "")}");
+
+    private IEnumerable<string> Notes(ImportedStrip strip, LotEntry? entry, ImmutableArray<PatchReads> patches)
+    {
+        if (strip.At > time.GetUtcNow())
+        {
+            yield return "it lies in the future: check the date, and the clock of this computer, which may have been set back";
+        }
+
+        if (entry?.Lot is { Expires: { } last } lot && lot.IsExpiredOn(DateOnly.FromDateTime(strip.At.DateTime)))
+        {
+            yield return string.Create(CultureInfo.InvariantCulture, $"lot {lot.Code} had expired on {last:yyyy-MM-dd}; the strip is imported all the same");
+        }
+
+        if (patches.Where(p => p is { Reads.IsEmpty: true, LeftOut: null }).Select(p => p.Patch.Key).ToList() is { Count: > 0 } unread)
+        {
+            yield return $"no reads of {string.Join(", ", unread)}";
+        }
+    }
+}

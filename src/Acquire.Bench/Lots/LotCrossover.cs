@@ -1,0 +1,113 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using Acquire.Analysis.Judgement;
+using Acquire.Analysis.StripWork;
+using Acquire.Domain.Lots;
+using Acquire.Domain.Records;
+using Acquire.Storage;
+using Acquire.Storage.Strips;
+
+namespace Acquire.Bench.Lots;
+
+/// <summary>The change from one lot to the next.</summary>
+public sealed class LotCrossover(AcquireStore store, LotBook lots, TimeProvider time)
+{
+    /// <summary>Compares the pairs of two lots. It changes nothing.</summary>
+    /// <param name="oldCode">Code number of the old lot.</param>
+    /// <param name="newCode">Code number of the new lot.</param>
+    /// <param name="given">Pairs beside those that strips name themselves, old strip first; ids or parts of them.</param>
+    /// <param name="cancellationToken">Cancels.</param>
+    /// <exception cref="BenchException">A lot is unknown or has no reference, the lots are one, or a pair is none.</exception>
+    /// <exception cref="StoreException">The store cannot be read, or a part of an id fits more than one strip.</exception>
+    public async Task<Crossover> CompareAsync(
+        string oldCode, string newCode, ImmutableArray<(string Old, string New)> given, CancellationToken cancellationToken)
+    {
+        var (old, _, _) = await lots.GetAsync(oldCode, cancellationToken);
+        var entry = await lots.GetAsync(newCode, cancellationToken);
+        var reference = entry.Reference ?? throw new BenchException(
+            $"Lot {entry.Lot.Code} has no reference yet. Its own aims come first: acquire lot reference {entry.Lot.Code} --port PORT --profile PROFILE");
+        if (Same(old.Code, entry.Lot.Code))
+        {
+            throw new BenchException("A crossover goes from one lot to another; both codes are the same.");
+        }
+
+        var pairs = await NamedAsync(old.Code, entry.Lot.Code, cancellationToken);
+        foreach (var (one, other) in given)
+        {
+            pairs.Add((await FindAsync(one, old.Code, cancellationToken), await FindAsync(other, entry.Lot.Code, cancellationToken)));
+        }
+
+        ImmutableArray<(StripRecord Old, StripRecord New)> distinct = [.. pairs.DistinctBy(p => (p.Old.Id, p.New.Id))];
+        if (distinct.SelectMany(p => new[] { p.Old.Id, p.New.Id }).GroupBy(id => id).FirstOrDefault(g => g.Count() > 1) is { } twice)
+        {
+            throw new BenchException($"Strip {StripId.ShortForm(twice.Key)} stands in two pairs. A pair is two strips that were processed together.");
+        }
+
+        if (distinct.FirstOrDefault(p => p.Old.Aims.IsEmpty).Old is { } blind)
+        {
+            throw new BenchException($"Strip {StripId.ShortForm(blind.Id)} of the old lot was read without aims, so it has no deviation to compare.");
+        }
+
+        return Crossover.Of(old.Code, entry.Lot.Code, distinct, Aims.Of(entry.Lot, reference));
+    }
+
+    /// <summary>Keeps the proposal of a crossover: the aims of the new lot are adjusted by it from now on. Strips read before keep theirs.</summary>
+    /// <exception cref="BenchException">There are too few pairs, old and new agree, or these pairs were accepted already.</exception>
+    /// <exception cref="StoreException">The store cannot be used.</exception>
+    public async Task<AimAdjustment> AcceptAsync(Crossover crossover, string by, string reason, CancellationToken cancellationToken)
+    {
+        if (!crossover.IsEnough)
+        {
+            throw new BenchException($"Nothing was accepted: {crossover.Words()}");
+        }
+
+        if (crossover.Agrees)
+        {
+            throw new BenchException($"There is nothing to adjust: {crossover.Words()}");
+        }
+
+        var entry = await lots.GetAsync(crossover.NewLot, cancellationToken);
+        ImmutableArray<StripPair> pairs = [.. crossover.Pairs.Select(p => new StripPair(p.Old.Id, p.New.Id))];
+        if (entry.Adjustment is { } inForce && inForce.Pairs.ToHashSet().SetEquals(pairs))
+        {
+            throw new BenchException(
+                $"These pairs were accepted already, by {inForce.By} on {inForce.At.UtcDateTime.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture)}: {inForce.Reason}.");
+        }
+
+        var now = time.GetUtcNow();
+        var adjustment = new AimAdjustment(
+            Guid.CreateVersion7(now),
+            entry.Lot.Code,
+            entry.Reference!.Id,
+            crossover.OldLot,
+            crossover.Proposal,
+            pairs,
+            by,
+            now,
+            reason);
+        await store.AddAdjustmentAsync(adjustment, cancellationToken);
+        return adjustment;
+    }
+
+    /// <summary>The pairs that strips name themselves, from either side.</summary>
+    private async Task<List<(StripRecord Old, StripRecord New)>> NamedAsync(string old, string young, CancellationToken cancellationToken)
+    {
+        var ofOld = await store.ListStripsAsync(StripFilter.All with { LotCode = old }, cancellationToken).ToDictionaryAsync(s => s.Id, cancellationToken: cancellationToken);
+        var ofNew = await store.ListStripsAsync(StripFilter.All with { LotCode = young }, cancellationToken).ToDictionaryAsync(s => s.Id, cancellationToken: cancellationToken);
+        return
+        [
+            .. from s in ofNew.Values where s.PairedWith is { } o && ofOld.ContainsKey(o) select (ofOld[s.PairedWith!.Value], s),
+            .. from s in ofOld.Values where s.PairedWith is { } n && ofNew.ContainsKey(n) select (s, ofNew[s.PairedWith!.Value]),
+        ];
+    }
+
+    private async Task<StripRecord> FindAsync(string id, string lot, CancellationToken cancellationToken)
+    {
+        var strip = await store.FindStripAsync(id, cancellationToken) ?? throw new BenchException($"There is no strip {id}. See: acquire strip list");
+        return Same(strip.LotCode, lot)
+            ? strip
+            : throw new BenchException($"Strip {id} is of lot {strip.LotCode}, not {lot}. Give pairs as OLD:NEW, the strip of the old lot first.");
+    }
+
+    private static bool Same(string one, string other) => string.Equals(one, other, StringComparison.OrdinalIgnoreCase);
+}

@@ -1,0 +1,142 @@
+using System.Collections.Immutable;
+using Acquire.Domain.Sessions;
+using Acquire.Instruments.Links;
+using Acquire.Instruments.Profiles;
+using Acquire.Storage;
+using Acquire.Storage.Sessions;
+
+namespace Acquire.Bench.Sessions;
+
+/// <summary>The sessions in the store: those that ended, and those that were broken off and can be gone on with.</summary>
+public sealed class SessionBook(AcquireStore store, TimeProvider time)
+{
+    /// <summary>All sessions in the order in which they began, each with the program that reads it now, if one does.</summary>
+    /// <exception cref="StoreException">The store cannot be read.</exception>
+    public async Task<ImmutableArray<(StoredSession Session, SessionHolder? Reader)>> ListAsync(CancellationToken cancellationToken) =>
+        [.. (await store.ListSessionsAsync(cancellationToken)).Select(s => (s, s.End is null ? store.ReaderOf(s.Session.Id) : null))];
+
+    /// <summary>The sessions that were broken off and are read by no program now, oldest first.</summary>
+    /// <exception cref="StoreException">The store cannot be read.</exception>
+    public async Task<ImmutableArray<StoredSession>> UnfinishedAsync(CancellationToken cancellationToken) =>
+        [.. (await store.ListOpenSessionsAsync(cancellationToken)).Where(s => s.IsUnfinished && store.ReaderOf(s.Session.Id) is null)];
+
+    /// <summary>The session whose id is given, or a beginning or end of it of four hexadecimal digits or more.</summary>
+    /// <exception cref="BenchException">There is none, or the part fits several.</exception>
+    /// <exception cref="StoreException">The store cannot be read.</exception>
+    public async Task<StoredSession> GetAsync(string idOrPart, CancellationToken cancellationToken)
+    {
+        var part = idOrPart.Trim().Replace("-", "", StringComparison.Ordinal).ToLowerInvariant();
+        if (part.Length < 4 || !part.All(char.IsAsciiHexDigit))
+        {
+            throw new BenchException($"'{idOrPart}' is no session id; give four of its digits or more. See: acquire session list");
+        }
+
+        var found = (await store.ListSessionsAsync(cancellationToken)).Where(s => Fits(s.Session.Id.ToString("N"), part)).ToList();
+        return found switch
+        {
+            [var one] => one,
+            [] => throw new BenchException($"There is no session {idOrPart}. See: acquire session list"),
+            _ => throw new BenchException($"'{idOrPart}' fits {found.Count} sessions; give more of the id. See: acquire session list"),
+        };
+    }
+
+    /// <summary>How far a session is or was, rebuilt from its journal; null for one begun by a version that kept none.</summary>
+    /// <exception cref="BenchException">This version cannot rebuild it.</exception>
+    /// <exception cref="ProfileException">This version cannot use the profile that it was read with.</exception>
+    /// <exception cref="StoreException">The store cannot be read.</exception>
+    public async Task<SessionProgress?> ProgressAsync(BenchSession session, CancellationToken cancellationToken) =>
+        await store.FindPlanAsync(session.Id, cancellationToken) is { } plan
+            ? SessionProgress.Rebuild(
+                OpenSession.PlanOf(session, plan), OpenSession.ProfileOf(plan), await store.SessionEntriesAsync(session.Id, cancellationToken))
+            : null;
+
+    /// <summary>
+    /// Takes up a session that was broken off, as its journal has it. What had come of a line when it broke off stays an unfinished line,
+    /// and framing begins anew.
+    /// </summary>
+    /// <param name="idOrPart">The session; null for the newest that was broken off.</param>
+    /// <param name="port">Where the instrument is now; null for where it was.</param>
+    /// <param name="terms">Who takes it up, and how long is waited.</param>
+    /// <param name="cancellationToken">Cancels.</param>
+    /// <exception cref="BenchException">There is none, or it has ended, or this version cannot rebuild it.</exception>
+    /// <exception cref="ProfileException">This version cannot use the profile that it was read with.</exception>
+    /// <exception cref="StoreException">Another program reads it, or the store cannot be used.</exception>
+    public async Task<OpenSession> TakeUpAsync(
+        string? idOrPart, LinkAddress? port, ResumeTerms terms, CancellationToken cancellationToken)
+    {
+        var wanted = idOrPart is { } id
+            ? await GetAsync(id, cancellationToken)
+            : (await UnfinishedAsync(cancellationToken)).LastOrDefault()
+                ?? throw new BenchException("No session was broken off, so there is nothing to go on with. See: acquire session list");
+        var session = wanted.Session;
+        var held = store.LockSession(session.Id, terms.Program);
+        try
+        {
+            // What was found may have ended while another program still held it.
+            var plan = Unfinished((await store.FindSessionAsync(session.Id, cancellationToken))!) is { } purpose
+                ? (await store.FindPlanAsync(session.Id, cancellationToken))!
+                : throw new BenchException($"Session {session.Id} was begun by a version that kept too little to go on with; see its lines: acquire session show {session.Id}");
+            var profile = OpenSession.ProfileOf(plan);
+            var (progress, unfinished) = await ClosedAsync(session, plan, profile, cancellationToken);
+            var instrument = new InstrumentSetup(
+                port ?? LinkAddress.Parse(session.Provenance.Instrument!.Port), profile, profile.Link with { Baud = plan.Baud });
+            return new OpenSession(session, plan, instrument, progress, held)
+            {
+                KeepAfter = terms.KeepAfter,
+                GiveUpAfter = terms.GiveUpAfter,
+                Unfinished = unfinished,
+            };
+        }
+        catch
+        {
+            held.Dispose();
+            throw;
+        }
+    }
+
+    /// <summary>Ends a session that was broken off; what was read stays in it.</summary>
+    /// <exception cref="BenchException">It has ended.</exception>
+    /// <exception cref="StoreException">Another program reads it, or the store cannot be written.</exception>
+    public async Task DiscardAsync(StoredSession wanted, string reason, CancellationToken cancellationToken)
+    {
+        using var held = store.LockSession(wanted.Session.Id, "acquire session discard");
+        _ = Unfinished((await store.FindSessionAsync(wanted.Session.Id, cancellationToken))!);
+        await store.EndSessionAsync(wanted.Session.Id, new SessionEnd(SessionOutcome.Cancelled, time.GetUtcNow(), reason), cancellationToken);
+        held.SessionEnded();
+    }
+
+    /// <summary>What a session without an end is to make; null when it was begun by a version that did not keep it.</summary>
+    private static SessionPurpose? Unfinished(StoredSession stored) => stored.End is { } end
+        ? throw new BenchException($"Session {stored.Session.Id} has ended ({end.Outcome.ToString().ToLowerInvariant()}: {end.Reason}); it stays as it is.")
+        : stored.Purpose;
+
+    private static bool Fits(string id, string part) =>
+        id.StartsWith(part, StringComparison.Ordinal) || id.EndsWith(part, StringComparison.Ordinal);
+
+    /// <summary>
+    /// The progress of a session whose link is closed in the journal. The link that was open when the session broke off gets its break at
+    /// the time of the last entry: a pause since then proves nothing, for the instrument may have gone on sending.
+    /// </summary>
+    private async Task<(SessionProgress Progress, string? Unfinished)> ClosedAsync(
+        BenchSession session, SessionPlan plan, DeviceProfile profile, CancellationToken cancellationToken)
+    {
+        var entries = await store.SessionEntriesAsync(session.Id, cancellationToken);
+        var progress = SessionProgress.Rebuild(OpenSession.PlanOf(session, plan), profile, entries);
+        if (entries.LastOrDefault(e => e.Event != JournalEvent.Decided) is not { Event: not JournalEvent.Broke } last)
+        {
+            return (progress, null);
+        }
+
+        var closing = new JournalEntry(entries.Count + 1, last.At, JournalEvent.Broke);
+        var closed = SessionProgress.Rebuild(OpenSession.PlanOf(session, plan), profile, entries.Append(closing));
+        var cut = closed.Lines.Skip(progress.Lines.Count).ToList();
+        await store.AppendAsync(session.Id, [closing], cut, cancellationToken);
+        return (closed, cut.Count > 0 ? cut[^1].Line.Text : null);
+    }
+}
+
+/// <summary>How a session is taken up again.</summary>
+/// <param name="Program">The command, for the note that tells others who reads the session.</param>
+/// <param name="KeepAfter">How long the user may take a step back when all is read; null where nobody could.</param>
+/// <param name="GiveUpAfter">How long an instrument that was unplugged is waited for.</param>
+public sealed record ResumeTerms(string Program, TimeSpan? KeepAfter, TimeSpan GiveUpAfter);

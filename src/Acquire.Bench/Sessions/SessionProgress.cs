@@ -1,0 +1,140 @@
+using System.Collections.Immutable;
+using Acquire.Bench.Guidance;
+using Acquire.Domain;
+using Acquire.Domain.Sessions;
+using Acquire.Instruments.Lines;
+using Acquire.Instruments.Profiles;
+
+namespace Acquire.Bench.Sessions;
+
+/// <summary>
+/// How far a session is: its strip and its lines. It follows from the plan and the entries of the journal alone, so that a session that
+/// was broken off is rebuilt exactly as it was. For one task at a time.
+/// </summary>
+/// <param name="plan">What is to be read.</param>
+public sealed class SessionProgress(ReadingPlan plan)
+{
+    private readonly List<ReceivedLine> _lines = [];
+
+    /// <summary>What has been read, and what comes next.</summary>
+    public GuidedStrip Strip { get; private set; } = GuidedStrip.Begin(plan);
+
+    /// <summary>Every line so far, in order.</summary>
+    public IReadOnlyList<ReceivedLine> Lines => _lines;
+
+    /// <summary>The number of the last entry.</summary>
+    public int Entries { get; private set; }
+
+    /// <summary>Whether anything came or was decided, so that the session is worth going on with.</summary>
+    public bool HasContent { get; private set; }
+
+    /// <summary>Rebuilds a session from its journal, by the same framing, parsing and guidance that it was read with.</summary>
+    /// <param name="plan">What was to be read.</param>
+    /// <param name="profile">The profile that it was read with.</param>
+    /// <param name="entries">The journal from its beginning.</param>
+    /// <exception cref="BenchException">The journal has a decision that this version does not know.</exception>
+    public static SessionProgress Rebuild(ReadingPlan plan, DeviceProfile profile, IEnumerable<JournalEntry> entries)
+    {
+        var progress = new SessionProgress(plan);
+        var lines = new LineReception(profile);
+        foreach (var entry in entries)
+        {
+            var reception = progress.Number(lines.Take(entry));
+            progress.Add(reception.Events);
+            foreach (var received in reception.Events)
+            {
+                _ = progress.Take(received);
+            }
+
+            if (entry.Decision is { } decision)
+            {
+                _ = progress.Carry(DecisionJson.Parse(decision), entry.At);
+            }
+        }
+
+        return progress;
+    }
+
+    /// <summary>Gives something that happened its place in the journal.</summary>
+    public Reception Number(Reception reception) => reception with { Entry = Number(reception.Entry) };
+
+    /// <summary>Gives an entry its place in the journal.</summary>
+    public JournalEntry Number(JournalEntry entry)
+    {
+        HasContent |= entry.Event is JournalEvent.Received or JournalEvent.Decided;
+        return entry with { Sequence = ++Entries };
+    }
+
+    /// <summary>Counts the lines of events, before anyone looks at what they say, and gives them with their numbers.</summary>
+    public ImmutableArray<ReceivedLine> Add(IEnumerable<InstrumentEvent> events)
+    {
+        var before = _lines.Count;
+        foreach (var received in events)
+        {
+            _lines.Add(new ReceivedLine(_lines.Count + 1, received.Line, received.Meaning));
+        }
+
+        return [.. _lines[before..]];
+    }
+
+    /// <summary>Takes what a line says, and gives what to show of it.</summary>
+    public ImmutableArray<BenchUpdate> Take(InstrumentEvent received)
+    {
+        var updates = ImmutableArray.CreateBuilder<BenchUpdate>();
+        if (received.Note is { } note)
+        {
+            updates.Add(new BenchUpdate.Attention(received, note));
+        }
+
+        switch (received)
+        {
+            case InstrumentEvent.ReadingTaken { Reading: var reading } when Strip.Next is { } target:
+                if (plan.Missing(reading.Densities) is { IsEmpty: false } missing)
+                {
+                    updates.Add(new BenchUpdate.Attention(received, BenchMessages.MissingChannels(missing)));
+                    break;
+                }
+
+                Strip = Strip.Accept(reading);
+                updates.Add(new BenchUpdate.Accepted(target, reading));
+                if (RepeatCheck.Question(Strip, target) is { } question)
+                {
+                    updates.Add(new BenchUpdate.Attention(received, question));
+                }
+
+                break;
+            case InstrumentEvent.ReadingTaken:
+                updates.Add(new BenchUpdate.Attention(received, BenchMessages.AlreadyComplete));
+                break;
+            case InstrumentEvent.BeyondRange or InstrumentEvent.InstrumentError or InstrumentEvent.UnmatchedLine:
+                updates.Add(new BenchUpdate.Attention(received, BenchMessages.Of(received)));
+                break;
+            default:
+                updates.Add(new BenchUpdate.Remark(received));
+                break;
+        }
+
+        return updates.ToImmutable();
+    }
+
+    /// <summary>Carries out a decision of the user's, and gives what to show of it.</summary>
+    public BenchUpdate Carry(BenchCommand decision, DateTimeOffset at)
+    {
+        try
+        {
+            (Strip, var done) = decision switch
+            {
+                BenchCommand.Undo when Strip.CanUndo => (Strip.Undo(at), "Last step taken back."),
+                BenchCommand.ReadPatchAgain when Strip.CanUndo => (Strip.ReadPatchAgain(at), "Read the patch again."),
+                BenchCommand.LeaveOutRead { Reason: var why } when Strip.CanUndo => (Strip.LeaveOutLastRead(why, at), "Last read left out."),
+                BenchCommand.LeaveOutPatch { Reason: var why } when !Strip.IsComplete => (Strip.LeaveOutPatch(why, at), "Patch left out."),
+                _ => (Strip, "There is nothing to do that to."),
+            };
+            return new BenchUpdate.Done(done);
+        }
+        catch (ImpossibleValueException fault)
+        {
+            return new BenchUpdate.Done(fault.Message);
+        }
+    }
+}

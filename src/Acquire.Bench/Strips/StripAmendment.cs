@@ -1,0 +1,109 @@
+using System.Collections.Immutable;
+using Acquire.Analysis.Judgement;
+using Acquire.Bench.Lots;
+using Acquire.Domain.Records;
+using Acquire.Domain.Strips;
+using Acquire.Storage.Strips;
+
+namespace Acquire.Bench.Strips;
+
+/// <summary>One read, or a whole patch.</summary>
+/// <param name="Patch">Key or name of the patch.</param>
+/// <param name="Read">Number of the read, from 1; null for the whole patch.</param>
+public sealed record ReadPlace(string Patch, int? Read);
+
+/// <summary>
+/// A correction of a strip record. Texts that are null stay as they are; empty ones are taken out. What it does not name stays as it was,
+/// the aims and limits that the strip was judged by above all.
+/// </summary>
+/// <param name="Reason">Why.</param>
+/// <param name="By">Who.</param>
+public sealed record StripAmendment(string Reason, string By)
+{
+    /// <summary>The lot it is really of, as it stood when the strip was read: its aims and process sheet judge it from now on. Null to keep the lot.</summary>
+    public LotEntry? Lot { get; init; }
+
+    /// <summary>The process line.</summary>
+    public string? Line { get; init; }
+
+    /// <summary>The bottle of developer.</summary>
+    public string? Bottle { get; init; }
+
+    /// <summary>The note.</summary>
+    public string? Note { get; init; }
+
+    /// <summary>How it was handled.</summary>
+    public string? Handling { get; init; }
+
+    /// <summary>Reads and patches that do not count, each with its reason.</summary>
+    public ImmutableArray<(ReadPlace Place, string Reason)> Excluded { get; init; } = [];
+
+    /// <summary>Reads and patches that count again.</summary>
+    public ImmutableArray<ReadPlace> Included { get; init; } = [];
+
+    /// <summary>Makes the next revision of a record. The means follow from the reads that count.</summary>
+    /// <exception cref="BenchException">Nothing would change; a patch or read is not there; the lot has other patches.</exception>
+    /// <exception cref="Domain.ImpossibleValueException">A reason is empty.</exception>
+    public StripRecord Apply(StripRecord strip, DateTimeOffset now)
+    {
+        ArgumentNullException.ThrowIfNull(strip);
+        if (Lot is { } other && !other.Lot.Layout.Patches.SequenceEqual(strip.Layout.Patches))
+        {
+            throw new BenchException(
+                $"Strips of lot {other.Lot.Code} have other patches ({string.Join(", ", other.Lot.Layout.Patches.Select(p => p.Key))}) than were read "
+                + $"on strip {StripId.ShortForm(strip.Id)}.");
+        }
+
+        var patches = Included.Aggregate(strip.Patches, (all, place) => Changed(all, strip, place, null));
+        patches = Excluded.Aggregate(patches, (all, out_) => Changed(all, strip, out_.Place, new Exclusion(out_.Reason, now)));
+        var amended = new StripRecord(
+            strip.Id,
+            Lot?.Lot.Code ?? strip.LotCode,
+            Lot?.Lot.Layout ?? strip.Layout,
+            Lot is null || SameProcess(strip, Lot) ? strip.JudgedBy : Lot.Sheet,
+            patches,
+            Included.IsEmpty && Excluded.IsEmpty ? strip.Means : PatchMeans.Of(patches),
+            Lot?.AimsInForce(strip.Repeatability) ?? strip.Aims,
+            strip.Provenance,
+            new Revision(strip.Revision.Number + 1, By, now, Reason))
+        {
+            ReferenceId = Lot is null ? strip.ReferenceId : Lot.Reference?.Id,
+            SessionId = strip.SessionId,
+            CheckId = strip.CheckId,
+            CheckLacking = strip.CheckLacking,
+            Repeatability = strip.Repeatability,
+            Line = Text(Line, strip.Line),
+            Bottle = Text(Bottle, strip.Bottle),
+            Note = Text(Note, strip.Note),
+            Handling = Text(Handling, strip.Handling),
+            Confirms = strip.Confirms,
+            RereadOf = strip.RereadOf,
+            Treatment = strip.Treatment,
+            PairedWith = strip.PairedWith,
+        };
+        return RevisionChanges.Between(strip, amended).IsEmpty
+            ? throw new BenchException($"Nothing about strip {StripId.ShortForm(strip.Id)} would change, so there is no new revision.")
+            : amended;
+    }
+
+    private static bool SameProcess(StripRecord strip, LotEntry lot) =>
+        string.Equals(strip.JudgedBy.Key, lot.Lot.ProcessKey, StringComparison.OrdinalIgnoreCase);
+
+    private static string? Text(string? given, string? before) => given is null ? before : given.Length == 0 ? null : given;
+
+    private static ImmutableArray<PatchReads> Changed(
+        ImmutableArray<PatchReads> patches, StripRecord strip, ReadPlace place, Exclusion? exclusion)
+    {
+        var key = strip.Layout.Get(place.Patch).Key;
+        var index = patches.Select(p => p.Patch.Key).ToList().IndexOf(key);
+        var patch = patches[index];
+        if (place.Read is not { } number)
+        {
+            return patches.SetItem(index, patch with { LeftOut = exclusion });
+        }
+
+        return number >= 1 && number <= patch.Reads.Length
+            ? patches.SetItem(index, patch with { Reads = patch.Reads.SetItem(number - 1, patch.Reads[number - 1] with { Exclusion = exclusion }) })
+            : throw new BenchException($"Patch {key} has no read {number}; it has {patch.Reads.Length}.");
+    }
+}

@@ -1,0 +1,62 @@
+using System.Collections.Immutable;
+using Acquire.Analysis.Gauge;
+using Acquire.Domain.Records;
+using Acquire.Domain.Sessions;
+using Acquire.Domain.Strips;
+using Acquire.Domain.Trust;
+using Acquire.Storage;
+using Acquire.Storage.Import;
+
+namespace Acquire.Bench.Trust;
+
+/// <summary>A repeatability test that was kept.</summary>
+/// <param name="Test">The test.</param>
+/// <param name="Report">What it tells.</param>
+/// <param name="Comparison">How it compares with the test before; null when there is none.</param>
+public sealed record KeptTest(RepeatabilityTest Test, RepeatabilityReport Report, RepeatabilityComparison? Comparison);
+
+/// <summary>Keeps repeatability tests, those read at the instrument and those whose readings were taken elsewhere.</summary>
+public sealed class RepeatabilityEntry(AcquireStore store, TimeProvider time)
+{
+    private readonly RepeatabilityBook _book = new(store);
+
+    /// <summary>Judges and keeps readings that were taken elsewhere; from then on they count like a test read at the instrument.</summary>
+    /// <param name="reads">The readings.</param>
+    /// <param name="instrument">The instrument they are of.</param>
+    /// <param name="specification">The largest standard deviation that passes, in density.</param>
+    /// <param name="by">Who enters them.</param>
+    /// <param name="cancellationToken">Cancels.</param>
+    /// <exception cref="BenchException">Placements have unequal numbers of reads.</exception>
+    /// <exception cref="GaugeException">There are no reads, no patch was read twice, or the specification is not above 0.</exception>
+    /// <exception cref="ImportException">A number is no density.</exception>
+    /// <exception cref="StoreException">The store cannot be used.</exception>
+    public async Task<KeptTest> EnterAsync(
+        IReadOnlyCollection<ImportedRead> reads, InstrumentInUse instrument, double specification, string by, CancellationToken cancellationToken)
+    {
+        _ = TestReads.Of(reads);
+        var now = time.GetUtcNow();
+        var entered = EnteredReads.Of(reads, now);
+        return await KeepAsync(
+            entered.Patches, entered.ReadsPerPlacement, specification, new Provenance(now, by, instrument), null, cancellationToken);
+    }
+
+    /// <summary>Judges, compares with the test before, and keeps.</summary>
+    /// <exception cref="GaugeException">No patch was read twice.</exception>
+    internal async Task<KeptTest> KeepAsync(
+        ImmutableArray<PatchReads> patches,
+        int readsPerPlacement,
+        double specification,
+        Provenance provenance,
+        (Guid Id, SessionEnd End)? session,
+        CancellationToken cancellationToken)
+    {
+        var report = RepeatabilityStudy.Of(TestReads.Of(patches, readsPerPlacement), RepeatabilitySpecification.Same(specification));
+        var before = await _book.LastReportAsync(provenance.Instrument?.Profile, cancellationToken);
+        var test = new RepeatabilityTest(
+            Guid.CreateVersion7(time.GetUtcNow()), patches, readsPerPlacement, specification, report.Passes, provenance, session?.Id);
+        await (session is { End: var end }
+            ? store.AddRepeatabilityTestAsync(test, end, cancellationToken)
+            : store.AddRepeatabilityTestAsync(test, cancellationToken));
+        return new KeptTest(test, report, before is null ? null : RepeatabilityComparison.Of(before, report));
+    }
+}

@@ -1,0 +1,81 @@
+using System.Collections.Immutable;
+
+namespace Acquire.Domain.Books;
+
+/// <summary>What a process line is.</summary>
+public enum LineKind
+{
+    /// <summary>Anything else.</summary>
+    Other,
+
+    /// <summary>A deep tank into which racks or reels are lowered.</summary>
+    DipTank,
+
+    /// <summary>A drum that turns in a water bath.</summary>
+    Rotary,
+
+    /// <summary>A small machine that moves film through its baths by itself.</summary>
+    BenchTopMachine,
+
+    /// <summary>A hand-held tank that is turned over.</summary>
+    Inversion,
+}
+
+/// <summary>A tank or processor; its time is when it came into use.</summary>
+public sealed record ProcessLine : BookEntry
+{
+    /// <summary>Names a line.</summary>
+    /// <exception cref="ImpossibleValueException">There is no name or process.</exception>
+    public ProcessLine(EntryStamp stamp, string name, LineKind kind, string processKey)
+        : base(stamp)
+    {
+        Name = Guard.Text(name, "The name of a process line");
+        Kind = kind;
+        ProcessKey = Guard.Text(processKey, "The process of a line");
+    }
+
+    /// <summary>The user's name for it.</summary>
+    public string Name { get; }
+
+    /// <summary>What it is.</summary>
+    public LineKind Kind { get; }
+
+    /// <summary>Key of the process sheet, such as <c>c41</c>.</summary>
+    public string ProcessKey { get; }
+}
+
+/// <summary>A change of a line's method. What it does not name stays as it was.</summary>
+public sealed record LineMethod : BookEntry
+{
+    /// <summary>States a change.</summary>
+    /// <exception cref="ImpossibleValueException">Nothing is named, or a temperature or time cannot be.</exception>
+    public LineMethod(EntryStamp stamp, Guid lineId, string? agitation, double? temperature, TimeSpan? time)
+        : base(stamp)
+    {
+        LineId = lineId;
+        Agitation = agitation is null ? null : Guard.Text(agitation, "The agitation of a method");
+        Temperature = Liquid.Temperature(temperature, "The temperature of a method");
+        Time = time is null || (time > TimeSpan.Zero && time <= TimeSpan.FromHours(24))
+            ? time
+            : throw new ImpossibleValueException($"A developing time of {time} cannot be; it is above zero and a day at most.");
+        if (Agitation is null && Temperature is null && Time is null)
+        {
+            throw new ImpossibleValueException("A method names agitation, temperature or time, or more than one of them.");
+        }
+    }
+
+    /// <summary>The line.</summary>
+    public Guid LineId { get; }
+
+    /// <summary>How film or solution is moved; null when it stays as it was.</summary>
+    public string? Agitation { get; }
+
+    /// <summary>Temperature of the developer in °C; null when it stays as it was.</summary>
+    public double? Temperature { get; }
+
+    /// <summary>Time in the developer; null when it stays as it was.</summary>
+    public TimeSpan? Time { get; }
+
+    /// <inheritdoc/>
+    public override ImmutableArray<Guid> RefersTo => [LineId];
+}

@@ -1,0 +1,72 @@
+namespace Acquire.Domain.Books;
+
+/// <summary>What a solution does.</summary>
+public enum SolutionKind
+{
+    /// <summary>Anything else.</summary>
+    Other,
+
+    /// <summary>The developer of a process that has one.</summary>
+    Developer,
+
+    /// <summary>The black-and-white developer of a reversal process.</summary>
+    FirstDeveloper,
+
+    /// <summary>The colour developer of a reversal process.</summary>
+    ColourDeveloper,
+
+    /// <summary>Reversal bath.</summary>
+    ReversalBath,
+
+    /// <summary>Stop bath.</summary>
+    StopBath,
+
+    /// <summary>Pre-bleach or conditioner.</summary>
+    PreBleach,
+
+    /// <summary>Bleach.</summary>
+    Bleach,
+
+    /// <summary>Bleach and fixer in one.</summary>
+    BleachFix,
+
+    /// <summary>Fixer.</summary>
+    Fixer,
+
+    /// <summary>Final rinse or stabiliser.</summary>
+    FinalRinse,
+}
+
+/// <summary>A mix; its time is when it was mixed.</summary>
+public sealed record Solution : BookEntry
+{
+    /// <summary>States a mix.</summary>
+    /// <exception cref="ImpossibleValueException">There is no name or process, or the volume is not above zero.</exception>
+    public Solution(EntryStamp stamp, string name, SolutionKind kind, string processKey, double volume, string? concentrateLot = null)
+        : base(stamp)
+    {
+        Name = Guard.Text(name, "The name of a solution");
+        Kind = kind;
+        ProcessKey = Guard.Text(processKey, "The process of a solution");
+        Volume = Liquid.Volume(volume, "The volume of a mix");
+        ConcentrateLot = Liquid.Word(concentrateLot);
+    }
+
+    /// <summary>The user's name for the mix.</summary>
+    public string Name { get; }
+
+    /// <summary>What it does.</summary>
+    public SolutionKind Kind { get; }
+
+    /// <summary>Key of the process sheet, such as <c>c41</c>.</summary>
+    public string ProcessKey { get; }
+
+    /// <summary>How much was mixed, in litres.</summary>
+    public double Volume { get; }
+
+    /// <summary>Lot of the concentrate, as printed on it; null when not noted.</summary>
+    public string? ConcentrateLot { get; }
+
+    /// <summary>Whether it develops the image that a control strip measures.</summary>
+    public bool IsDeveloper => Kind is SolutionKind.Developer or SolutionKind.FirstDeveloper or SolutionKind.ColourDeveloper;
+}

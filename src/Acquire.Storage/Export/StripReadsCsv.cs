@@ -1,0 +1,75 @@
+using System.Collections.Immutable;
+using System.Text;
+using Acquire.Domain.Records;
+using Acquire.Domain.Strips;
+using Acquire.Storage.Rows;
+using CsvHelper;
+
+namespace Acquire.Storage.Export;
+
+/// <summary>
+/// The reads of strips as CSV (RFC 4180, UTF-8 without byte order mark), a row per read, in the columns that an import takes without a map. A
+/// patch without reads has a row without densities.
+/// </summary>
+public static class StripReadsCsv
+{
+    private static readonly (string Heading, Func<Row, string?> Cell)[] Columns =
+    [
+        ("strip", r => Sql.Id(r.Strip.Id)),
+        ("processed_at", r => Sql.Time(r.Strip.Provenance.At)),
+        ("lot", r => CellText.Defused(r.Strip.LotCode)),
+        ("line", r => CellText.Defused(r.Strip.Line)),
+        ("bottle", r => CellText.Defused(r.Strip.Bottle)),
+        ("patch", r => CellText.Defused(r.Patch.Patch.Key)),
+        ("read", r => r.Read is null ? null : CellText.Number(r.Number)),
+        ("red", r => Sql.Density(r.Read?.Reading.Densities.Red)),
+        ("green", r => Sql.Density(r.Read?.Reading.Densities.Green)),
+        ("blue", r => Sql.Density(r.Read?.Reading.Densities.Blue)),
+        ("visual", r => Sql.Density(r.Read?.Reading.Densities.Visual)),
+        ("read_at", r => r.Read is { } read ? Sql.Time(read.Reading.At) : null),
+        ("read_by", r => CellText.Defused(r.Strip.Provenance.By)),
+        ("process", r => CellText.Defused(r.Strip.JudgedBy.Key)),
+        ("note", r => CellText.Defused(r.Strip.Note)),
+        ("excluded_reason", r => CellText.Defused(r.Read?.Exclusion?.Reason)),
+        ("excluded_at", r => r.Read?.Exclusion is { } exclusion ? Sql.Time(exclusion.At) : null),
+        ("left_out_reason", r => CellText.Defused(r.Patch.LeftOut?.Reason)),
+        ("left_out_at", r => r.Patch.LeftOut is { } leftOut ? Sql.Time(leftOut.At) : null),
+        ("revision", r => CellText.Number(r.Strip.Revision.Number)),
+    ];
+
+    /// <summary>The headings, in order.</summary>
+    public static ImmutableArray<string> Headings { get; } = [.. Columns.Select(c => c.Heading)];
+
+    /// <summary>Writes strips one by one and leaves the stream open.</summary>
+    public static async Task WriteAsync(IAsyncEnumerable<StripRecord> strips, Stream stream, CancellationToken cancellationToken)
+    {
+        await using var text = new StreamWriter(stream, new UTF8Encoding(encoderShouldEmitUTF8Identifier: false), leaveOpen: true);
+        await using var csv = new CsvWriter(text, StripCsv.Configuration());
+        await WriteAsync(csv, Headings);
+        await foreach (var strip in strips.WithCancellation(cancellationToken))
+        {
+            // A source may not look at the token itself.
+            cancellationToken.ThrowIfCancellationRequested();
+            foreach (var row in strip.Patches.SelectMany(p => Rows(strip, p)))
+            {
+                await WriteAsync(csv, Columns.Select(c => c.Cell(row)));
+            }
+        }
+    }
+
+    private static IEnumerable<Row> Rows(StripRecord strip, PatchReads patch) => patch.Reads.IsEmpty
+        ? [new Row(strip, patch, 0, null)]
+        : patch.Reads.Select((read, i) => new Row(strip, patch, i + 1, read));
+
+    private static async Task WriteAsync(CsvWriter csv, IEnumerable<string?> cells)
+    {
+        foreach (var cell in cells)
+        {
+            csv.WriteField(cell);
+        }
+
+        await csv.NextRecordAsync();
+    }
+
+    private sealed record Row(StripRecord Strip, PatchReads Patch, int Number, PatchRead? Read);
+}

@@ -1,0 +1,108 @@
+using System.Collections.Immutable;
+using Acquire.Domain.Records;
+using Acquire.Storage.Files;
+using Acquire.Storage.Migrations;
+using Acquire.Storage.Rows;
+using Acquire.Storage.Seals;
+using Microsoft.Data.Sqlite;
+
+namespace Acquire.Storage.Inspection;
+
+/// <summary>Looks a file through without changing it: structure, references, seals, and every record in it.</summary>
+public static class StoreInspection
+{
+    /// <summary>
+    /// Looks through a store or a backup, also while it is in use. A file of an earlier version is looked through as it is, then a copy of it
+    /// that was brought to this version.
+    /// </summary>
+    /// <param name="file">The database file.</param>
+    /// <param name="check">What the caller holds against every strip; gives what is wrong with one, or null.</param>
+    /// <param name="time">The clock.</param>
+    /// <param name="cancellationToken">Cancels.</param>
+    /// <exception cref="StoreException">
+    /// There is no such file, or it is no database, another program's, or a newer version's; or it cannot be opened.
+    /// </exception>
+    public static Task<StoreReport> InspectAsync(
+        string file, Func<StripRecord, string?> check, TimeProvider time, CancellationToken cancellationToken) => Task.Run(
+        async () =>
+        {
+            var path = Path.GetFullPath(file);
+            Presence.Require(path);
+            try
+            {
+                return await InspectFileAsync(new StoreFile(path), check, time, cancellationToken);
+            }
+            catch (Exception e)
+            {
+                throw StoreFaults.Translate(e, path);
+            }
+        },
+        cancellationToken);
+
+    private static async Task<StoreReport> InspectFileAsync(
+        StoreFile file, Func<StripRecord, string?> check, TimeProvider time, CancellationToken cancellationToken)
+    {
+        using var connection = file.OpenForReading();
+        var newest = UserVersionJournal.VersionOf(Scripts.All[^1]);
+        var version = FileIdentity.Check(connection, file.Path, newest);
+        if (version == 0)
+        {
+            throw new StoreException(StoreFault.NotADatabase, $"{file.Path}: the file is empty: there is no store in it.");
+        }
+
+        RowSeals.AddFunctions(connection);
+        using var transaction = connection.BeginTransaction(deferred: true);
+        var db = new Db(connection, transaction);
+        var findings = new List<StoreFinding>();
+        findings.AddRange(Attempt.Of("the file", () => FileChecks.Structure(db)));
+        findings.AddRange(Attempt.Of("the list of tables", () => FileChecks.Schema(db, version)));
+        findings.AddRange(Attempt.Of("the references between tables", () => FileChecks.References(db)));
+        if (version == newest)
+        {
+            return Deep(db, file.Path, version, findings, check, cancellationToken);
+        }
+
+        // To make a damaged file newer would only hide where it was damaged.
+        return findings.Count > 0
+            ? new StoreReport(file.Path, version, ImmutableSortedDictionary<string, long>.Empty, null, [.. findings])
+            : await OfUpgradedCopyAsync(connection, file.Path, version, check, time, cancellationToken);
+    }
+
+    private static StoreReport Deep(
+        Db db, string file, int version, List<StoreFinding> findings, Func<StripRecord, string?> check, CancellationToken cancellationToken)
+    {
+        SealCheck? seals = null;
+        var contents = new List<(string Table, long Rows)>();
+        findings.AddRange(Attempt.Of("the seals", () => (seals = SealCheck.Of(db)) is null ? [] : FileChecks.Seals(seals)));
+        findings.AddRange(FileChecks.Views(db));
+        findings.AddRange(Attempt.Of("the records", () => RecordChecks.Of(db, check, cancellationToken)));
+        findings.AddRange(Attempt.Of("the tables", () =>
+        {
+            contents.AddRange(FileChecks.Contents(db));
+            return [];
+        }));
+        return new StoreReport(
+            file, version, contents.ToImmutableSortedDictionary(c => c.Table, c => c.Rows, StringComparer.Ordinal), seals?.Sealed, [.. findings]);
+    }
+
+    private static async Task<StoreReport> OfUpgradedCopyAsync(
+        SqliteConnection connection, string file, int version, Func<StripRecord, string?> check, TimeProvider time, CancellationToken cancellationToken)
+    {
+        var folder = Directory.CreateTempSubdirectory("acquire-verify-");
+        try
+        {
+            var copy = new StoreFile(Path.Combine(folder.FullName, StoreFile.Name));
+            DatabaseCopy.Make(connection, copy.Path);
+            await using (await AcquireStore.OpenAsync(folder.FullName, time, cancellationToken))
+            {
+                using var upgraded = copy.OpenForReading();
+                RowSeals.AddFunctions(upgraded);
+                return Deep(new Db(upgraded, null), file, version, [], check, cancellationToken) with { Seals = null };
+            }
+        }
+        finally
+        {
+            folder.Delete(recursive: true);
+        }
+    }
+}

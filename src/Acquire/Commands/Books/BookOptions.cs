@@ -1,0 +1,114 @@
+using System.CommandLine;
+using System.Globalization;
+using Acquire.Bench;
+using Acquire.Bench.Books;
+using Acquire.Hosting;
+using Acquire.Rendering;
+using Acquire.Storage;
+using Acquire.Terminal;
+
+namespace Acquire.Commands.Books;
+
+/// <summary>When, who and a note: the options of every command that makes an entry, and how an entry is made.</summary>
+internal sealed class BookOptions
+{
+    /// <summary>What the help of a command about chemistry ends with.</summary>
+    public const string Care = " Gloves; the product's safety data sheet rules.";
+
+    private readonly Option<string?> _at = At("When it happened, if not now");
+    private readonly Option<string?> _by = new("--by") { Description = "Who enters it; the user of this computer when not given.", HelpName = "NAME" };
+    private readonly Option<string?> _note = new("--note") { Description = "A note to keep with the entry.", HelpName = "TEXT" };
+
+    public static Option<string?> At(string what) => new("--at")
+    {
+        Description = $"{what}: 19:30, \"yesterday 19:30\", -3d, -2h, 2026-11-24, \"2026-11-24 19:30\".",
+        HelpName = "TIME",
+    };
+
+    public void AddTo(Command command)
+    {
+        command.Options.Add(_at);
+        command.Options.Add(_by);
+        command.Options.Add(_note);
+    }
+
+    public EntryInput Of(ParseResult parsed, Surroundings surroundings) =>
+        new(parsed.GetValue(_by) ?? surroundings.User, parsed.GetValue(_at), parsed.GetValue(_note));
+
+    /// <summary>A command that makes an entry: opens the books, lets it be made, tells what was entered and what looks wrong.</summary>
+    /// <param name="command">The command; it gains the options.</param>
+    /// <param name="surroundings">Where it runs.</param>
+    /// <param name="enter">Makes the entry.</param>
+    /// <param name="then">What to say after it on standard output; null for nothing.</param>
+    public Command Enters(
+        Command command,
+        Surroundings surroundings,
+        Func<ParseResult, DarkroomBooks, EntryInput, CancellationToken, Task<Entered>> enter,
+        Func<ParseResult, Entered, string?>? then = null)
+    {
+        AddTo(command);
+        command.SetAction(async (parsed, cancellationToken) =>
+        {
+            await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
+            var entered = await enter(parsed, Books(store, surroundings), Of(parsed, surroundings), cancellationToken);
+            Tell(surroundings, entered);
+            if (then?.Invoke(parsed, entered) is { } more)
+            {
+                surroundings.Out.Line(more);
+            }
+
+            return ExitCode.Done;
+        });
+        return command;
+    }
+
+    public static DarkroomBooks Books(AcquireStore store, Surroundings surroundings) => new(store, surroundings.Time);
+
+    /// <summary>Says what was entered, and what looks wrong about it.</summary>
+    public static void Tell(Surroundings surroundings, Entered entered)
+    {
+        foreach (var entry in entered.Entries)
+        {
+            surroundings.Out.Line($"{Numbers.Moment(entry.HappenedAt, surroundings.Time)}  {EntryText.Of(entered.Books, entry)}");
+        }
+
+        foreach (var warning in entered.Warnings)
+        {
+            surroundings.Error.Line(warning);
+        }
+    }
+
+    /// <summary>A kind as people write it: <c>dip-tank</c>, <c>dip tank</c> or <c>DipTank</c>.</summary>
+    /// <exception cref="BenchException">It is none of them.</exception>
+    public static T Kind<T>(string text)
+        where T : struct, Enum => TryKind<T>(text)
+            ?? throw new BenchException($"'{text}' is none of {string.Join(", ", Words<T>())}.");
+
+    public static T? TryKind<T>(string text)
+        where T : struct, Enum
+    {
+        var wanted = text.Replace("-", "", StringComparison.Ordinal).Replace(" ", "", StringComparison.Ordinal).Replace("_", "", StringComparison.Ordinal);
+        foreach (var kind in Enum.GetValues<T>())
+        {
+            if (string.Equals(kind.ToString(), wanted, StringComparison.OrdinalIgnoreCase))
+            {
+                return kind;
+            }
+        }
+
+        return null;
+    }
+
+    public static IEnumerable<string> Words<T>()
+        where T : struct, Enum => Enum.GetValues<T>().Select(k => EntryText.Word(k).Replace(' ', '-')).Order(StringComparer.Ordinal);
+
+    /// <summary>A developing time: <c>3:15</c> or so many seconds.</summary>
+    /// <exception cref="BenchException">It is none.</exception>
+    public static TimeSpan? Duration(string? text) => text switch
+    {
+        null => null,
+        _ when int.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out var seconds) => TimeSpan.FromSeconds(seconds),
+        _ when TimeSpan.TryParseExact(text, [@"m\:ss", @"mm\:ss", @"h\:mm\:ss"], CultureInfo.InvariantCulture, out var time) => time,
+        _ => throw new BenchException($"'{text}' is no developing time; expected minutes and seconds such as 3:15, or seconds such as 195."),
+    };
+}

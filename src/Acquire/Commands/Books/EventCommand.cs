@@ -1,0 +1,69 @@
+using System.CommandLine;
+using Acquire.Bench.Books;
+using Acquire.Domain.Books;
+using Acquire.Hosting;
+using Acquire.Rendering.Books;
+
+namespace Acquire.Commands.Books;
+
+/// <summary><c>acquire event</c>: what belongs on the charts.</summary>
+internal static class EventCommand
+{
+    public static Command Build(Surroundings surroundings) => new("event", "Events that belong on the charts: a new mix, a repair, a pause.")
+    {
+        BuildAdd(surroundings),
+        BuildList(surroundings),
+    };
+
+    private static Command BuildAdd(Surroundings surroundings)
+    {
+        var words = new Argument<string[]>("kind-and-text")
+        {
+            Description = $"The kind ({string.Join(", ", BookOptions.Words<BookEventKind>())}) and what happened, such as repair \"pump bearing changed\".",
+            HelpName = "[KIND] TEXT",
+            Arity = ArgumentArity.OneOrMore,
+        };
+        var line = new Option<string?>("--line") { Description = "The line it concerns.", HelpName = "NAME" };
+        var bottle = new Option<string?>("--bottle") { Description = "The bottle it concerns.", HelpName = "NAME" };
+        var command = new Command("add", "Enter an event.") { words, line, bottle };
+        return new BookOptions().Enters(command, surroundings, (parsed, books, input, cancellationToken) => books.EnterAsync(
+            input,
+            (ledger, at, stamp) =>
+            {
+                var all = parsed.GetRequiredValue(words);
+                var kind = BookOptions.TryKind<BookEventKind>(all[0]);
+                var text = string.Join(' ', kind is null ? all : all[1..]);
+                return
+                [
+                    new BookEvent(
+                        stamp(),
+                        kind ?? BookEventKind.Other,
+                        text.Length > 0 ? text : EntryText.Word(kind!.Value),
+                        parsed.GetValue(line) is { } name ? BookNames.Line(ledger, name).Id : null,
+                        parsed.GetValue(bottle) is { } code ? BookNames.Bottle(ledger, code, at).Id : null),
+                ];
+            },
+            cancellationToken));
+    }
+
+    private static Command BuildList(Surroundings surroundings)
+    {
+        var all = new Option<bool>("--all") { Description = "Every entry in the books, withdrawn ones too." };
+        var json = Common.Json();
+        var command = new Command("list", "List the events.") { all, json };
+        command.SetAction(async (parsed, cancellationToken) =>
+        {
+            await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
+            var books = await BookOptions.Books(store, surroundings).OpenAsync(cancellationToken);
+            EntryReport.Write(
+                surroundings.Out,
+                books,
+                parsed.GetValue(all) ? [.. books.Entered.OrderBy(e => e.HappenedAt)] : [.. books.Events],
+                surroundings.Time,
+                parsed.GetValue(json),
+                "No events yet. Enter one: acquire event add repair \"pump bearing changed\"");
+            return ExitCode.Done;
+        });
+        return command;
+    }
+}

@@ -1,0 +1,103 @@
+using System.CommandLine;
+using System.Globalization;
+using Acquire.Bench;
+using Acquire.Bench.Books;
+using Acquire.Domain.Books;
+using Acquire.Domain.Lots;
+using Acquire.Hosting;
+using Acquire.Rendering.Books;
+using Acquire.Terminal;
+
+namespace Acquire.Commands.Books;
+
+/// <summary><c>acquire lot stock</c>: how many strips of a lot are left.</summary>
+internal static class StockCommand
+{
+    private static readonly Dictionary<string, StockMoveKind> Verbs = new(StringComparer.OrdinalIgnoreCase)
+    {
+        ["add"] = StockMoveKind.Added,
+        ["take"] = StockMoveKind.Taken,
+        ["return"] = StockMoveKind.Returned,
+        ["use"] = StockMoveKind.Used,
+        ["spoil"] = StockMoveKind.Spoiled,
+    };
+
+    public static Command Build(Surroundings surroundings)
+    {
+        var words = new Argument<string[]>("what")
+        {
+            Description = "Nothing, to show the stock; or the lot and add, take (out of the cold), return, use (processed, not read) or spoil, "
+                + "and how many. Without a lot: the one moved last; without a number: 1.",
+            HelpName = "[CODE] [add|take|return|use|spoil] [N]",
+            Arity = new ArgumentArity(0, 3),
+        };
+        var json = Common.Json();
+        var options = new BookOptions();
+        var command = new Command("stock", "Strips in stock. A strip that is read is taken off by itself. Thaw strips in their closed pack.") { words, json };
+        options.AddTo(command);
+        command.SetAction(async (parsed, cancellationToken) =>
+        {
+            await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
+            var darkroom = BookOptions.Books(store, surroundings);
+            var books = await darkroom.OpenAsync(cancellationToken);
+            var given = parsed.GetValue(words) ?? [];
+            var (code, verb, number) = Read(given);
+            if (verb is not { } kind)
+            {
+                await ShowAsync(surroundings, darkroom, books, code, options.Of(parsed, surroundings), parsed.GetValue(json), cancellationToken);
+                return ExitCode.Done;
+            }
+
+            var lot = await darkroom.LotAsync(code ?? Usual(books, surroundings), cancellationToken);
+            var entered = await darkroom.EnterAsync(
+                options.Of(parsed, surroundings), (_, _, stamp) => [new StockMove(stamp(), lot.Code, kind, number)], cancellationToken);
+            BookOptions.Tell(surroundings, entered);
+            var at = entered.Entries[0].HappenedAt;
+            surroundings.Out.Line(StockReport.Line(entered.Books.StockAt(lot.Code, at), lot, surroundings.Time, at));
+            return ExitCode.Done;
+        });
+        return command;
+    }
+
+    private static (string? Code, StockMoveKind? Verb, int Number) Read(string[] words) => words switch
+    {
+        [] => (null, null, 1),
+        [var verb] when Verbs.TryGetValue(verb, out var kind) => (null, kind, 1),
+        [var code] => (code, null, 1),
+        [var verb, var number] when Verbs.TryGetValue(verb, out var kind) => (null, kind, Number(number)),
+        [var code, var verb] when Verbs.TryGetValue(verb, out var kind) => (code, kind, 1),
+        [var code, var verb, var number] when Verbs.TryGetValue(verb, out var kind) => (code, kind, Number(number)),
+        _ => throw new BenchException($"Expected a lot, one of {string.Join(", ", Verbs.Keys)}, and how many: acquire lot stock 2417 add 20"),
+    };
+
+    private static int Number(string text) => int.TryParse(text, NumberStyles.AllowLeadingSign, CultureInfo.InvariantCulture, out var number)
+        ? number
+        : throw new BenchException($"'{text}' is no number of strips; expected a whole number such as 20.");
+
+    private static string Usual(Ledger books, Surroundings surroundings)
+    {
+        var code = books.Standing.OfType<StockMove>().LastOrDefault()?.LotCode
+            ?? throw new BenchException("Which lot? Name it once: acquire lot stock 2417 add 20");
+        surroundings.Error.Line($"Taken, since none was named: lot {code}.");
+        return code;
+    }
+
+    private static async Task ShowAsync(
+        Surroundings surroundings,
+        DarkroomBooks darkroom,
+        Ledger books,
+        string? code,
+        EntryInput input,
+        bool json,
+        CancellationToken cancellationToken)
+    {
+        var at = darkroom.When(input.At);
+        var stocks = new List<(StockState, StripLot)>();
+        foreach (var lot in code is null ? books.StockedLots : [code])
+        {
+            stocks.Add((books.StockAt(lot, at), await darkroom.LotAsync(lot, cancellationToken)));
+        }
+
+        StockReport.Write(surroundings.Out, stocks, surroundings.Time, at, json);
+    }
+}

@@ -1,0 +1,75 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using Acquire.Bench.Books;
+using Acquire.Domain.Books;
+using Acquire.Terminal;
+using Spectre.Console;
+
+namespace Acquire.Rendering.Books;
+
+/// <summary>Bottles for people and for programs.</summary>
+internal static class BottleReport
+{
+    public static void WriteList(IAnsiConsole console, ImmutableArray<BottleState> bottles, TimeProvider time, bool json)
+    {
+        if (json)
+        {
+            JsonOutput.Write(console, bottles.Select(BookJson.Of));
+            return;
+        }
+
+        if (bottles.IsEmpty)
+        {
+            console.Line("No bottle in use. Enter a mix, then its bottles: acquire solution mix dev1 1L --process c41, acquire bottle fill D1");
+            return;
+        }
+
+        var table = Tables.New("bottle", "solution", "mixed", "age", "open", "film", "left", "kept");
+        foreach (var state in bottles)
+        {
+            table.Row(
+                state.Bottle.Name,
+                state.Solution.Name,
+                Numbers.Moment(state.Solution.HappenedAt, time),
+                state.Age is { } age ? BookWords.Age(age) : "not yet",
+                state.DiscardedAt is { } at ? $"discarded {Numbers.Moment(at, time)}" : state.SinceOpening is { } open ? BookWords.Age(open) : "closed",
+                state.AreaUsed > 0 ? EntryText.Area(state.AreaUsed) : "none",
+                BookWords.Fill(state),
+                EntryText.Storage(new BottleStorage(state.Storage.Container, null, state.Storage.Gas, state.Storage.Temperature)));
+        }
+
+        console.WriteTable(table);
+    }
+
+    public static void WriteOne(IAnsiConsole console, Ledger books, BottleState state, TimeProvider time, bool json)
+    {
+        var history = books.Standing.Where(e => e.Id == state.Bottle.Id || e.RefersTo.Contains(state.Bottle.Id)).ToImmutableArray();
+        if (json)
+        {
+            JsonOutput.Write(console, new { State = BookJson.Of(state), History = history.Select(e => BookJson.Of(books, e)) });
+            return;
+        }
+
+        console.Line($"Bottle {state.Bottle.Name}: {state.Solution.Name}, {EntryText.Word(state.Solution.Kind)}, {state.Solution.ProcessKey}; as of {Numbers.Moment(state.At, time)}");
+        console.Line($"Mixed {Numbers.Moment(state.Solution.HappenedAt, time)}" + (state.Age is { } age ? $", {BookWords.Age(age)} old" : ": still to come then")
+            + (state.Solution.ConcentrateLot is { } lot ? $", concentrate lot {lot}" : ""));
+        console.Line(state.OpenedAt is { } opened
+            ? $"Opened {Numbers.Moment(opened, time)}, {BookWords.Age(state.SinceOpening!.Value)} ago, {Numbers.Count(state.Openings, "time")}"
+            : "Not opened");
+        console.Line($"Film: {(state.AreaUsed > 0 ? EntryText.Area(state.AreaUsed) : "none")}"
+            + (state is { AreaUsed: > 0, AreaPerLitre: { } each } ? string.Create(CultureInfo.InvariantCulture, $", {each / FilmFormat.Roll:0.0} rolls per litre") : ""));
+        console.Line($"Left: {BookWords.Fill(state)}" + (state.Headspace is { } gas ? $", {EntryText.Litres(gas)} of gas above" : "")
+            + (state.Overdrawn > 1e-9 ? $"; by the books {EntryText.Litres(state.Overdrawn)} more was poured than was there" : ""));
+        if (EntryText.Storage(state.Storage) is { Length: > 0 } kept)
+        {
+            console.Line($"Kept: {kept}");
+        }
+
+        if (state.DiscardedAt is { } discarded)
+        {
+            console.Line($"Discarded {Numbers.Moment(discarded, time)}");
+        }
+
+        EntryReport.Write(console, books, history, time, json: false, "");
+    }
+}

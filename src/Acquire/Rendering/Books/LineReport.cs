@@ -1,0 +1,66 @@
+using System.Collections.Immutable;
+using Acquire.Bench.Books;
+using Acquire.Domain.Books;
+using Acquire.Terminal;
+using Spectre.Console;
+
+namespace Acquire.Rendering.Books;
+
+/// <summary>Lines for people and for programs.</summary>
+internal static class LineReport
+{
+    public static void WriteList(IAnsiConsole console, ImmutableArray<LineState> lines, TimeProvider time, bool json)
+    {
+        if (json)
+        {
+            JsonOutput.Write(console, lines.Select(BookJson.Of));
+            return;
+        }
+
+        if (lines.IsEmpty)
+        {
+            console.Line("No process lines yet. Add one: acquire line add \"dip tank\" --process c41 --kind dip-tank");
+            return;
+        }
+
+        var table = Tables.New("line", "kind", "process", "method in force", "since", "film", "last used");
+        foreach (var state in lines)
+        {
+            table.Row(
+                state.Line.Name,
+                EntryText.Word(state.Line.Kind),
+                state.Line.ProcessKey,
+                EntryText.Method(state.Agitation, state.Temperature, state.Time),
+                state.MethodSince is { } since ? Numbers.Moment(since, time) : "",
+                state.AreaUsed > 0 ? EntryText.Area(state.AreaUsed) : "none",
+                state.LastUsed is { } used ? Numbers.Moment(used, time) : "never");
+        }
+
+        console.WriteTable(table);
+    }
+
+    public static void WriteOne(IAnsiConsole console, Ledger books, LineState state, TimeProvider time, bool json)
+    {
+        var history = books.Standing.Where(e => e is LineMethod method && method.LineId == state.Line.Id).ToImmutableArray();
+        if (json)
+        {
+            JsonOutput.Write(console, new { State = BookJson.Of(state), Methods = history.Select(e => BookJson.Of(books, e)) });
+            return;
+        }
+
+        var method = EntryText.Method(state.Agitation, state.Temperature, state.Time);
+        console.Line($"Line {state.Line.Name}: {EntryText.Word(state.Line.Kind)}, {state.Line.ProcessKey}");
+        console.Line(method.Length > 0 ? $"Method: {method}, since {Numbers.Moment(state.MethodSince!.Value, time)}" : "No method noted.");
+        console.Line($"Film: {(state.AreaUsed > 0 ? EntryText.Area(state.AreaUsed) : "none")}"
+            + (state.LastUsed is { } used ? $", last on {Numbers.Moment(used, time)}" : ""));
+        if (state.Line.Note is { } note)
+        {
+            console.Line($"Note: {note}");
+        }
+
+        if (!history.IsEmpty)
+        {
+            EntryReport.Write(console, books, history, time, json: false, "");
+        }
+    }
+}

@@ -100,7 +100,7 @@ public sealed class PlausibilityCheck
     {
         var suspicions = new List<Suspicion>();
         var strangeness = double.NegativeInfinity;
-        ImmutableArray<Drift> drifts = current is null ? Drying.Of(patches, _knowledge) : [];
+        ImmutableArray<DryingTrend> drifts = current is null ? Drying.Of(patches, _knowledge) : [];
         if (StripData.Of(_model, patches) is { } data)
         {
             var slot = current is null ? -1 : _model.Patches.IndexOf(_model.Patches.FirstOrDefault(p => p.Key == current.Key)!);
@@ -144,7 +144,7 @@ public sealed class PlausibilityCheck
         .. Everywhere(data),
     ];
 
-    private IEnumerable<Hypothesis> WhenComplete(StripData data, ImmutableArray<Drift> drifts) =>
+    private IEnumerable<Hypothesis> WhenComplete(StripData data, ImmutableArray<DryingTrend> drifts) =>
     [
         _orders.WrongEnd(complete: true),
         .. _orders.Exchanges(),

@@ -9,11 +9,11 @@ internal sealed class DryingHypotheses(StripModel model)
 {
     private const double Prior = 0.01;
 
-    // Drift must show in the repeats themselves: patches that are off in the order of reading may be fogged.
+    // DryingTrend must show in the repeats themselves: patches that are off in the order of reading may be fogged.
     private const double LeastInRepeats = 0;
 
     /// <summary>The odds of each pace of drying; the data of the patches are weighed with what the repeats tell of its size.</summary>
-    public IEnumerable<Hypothesis> Of(ImmutableArray<Drift> drifts) => drifts
+    public IEnumerable<Hypothesis> Of(ImmutableArray<DryingTrend> drifts) => drifts
         .Where(d => d.LogFactor >= LeastInRepeats)
         .Select(drift => new Hypothesis(
             null,
@@ -31,7 +31,7 @@ internal sealed class DryingHypotheses(StripModel model)
             }));
 
     /// <summary>The odds from the repeats alone, where there are no aims.</summary>
-    public static Suspicion? WithoutAims(ImmutableArray<Drift> drifts) => drifts.IsEmpty
+    public static Suspicion? WithoutAims(ImmutableArray<DryingTrend> drifts) => drifts.IsEmpty
         ? null
         : new Suspicion(
             SuspicionKind.NotDry,

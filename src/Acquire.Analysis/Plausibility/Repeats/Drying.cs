@@ -9,7 +9,7 @@ namespace Acquire.Analysis.Plausibility.Repeats;
 /// <param name="Size">How far off the strip was at the first read, as the repeats tell, in density.</param>
 /// <param name="Uncertainty">Standard deviation of that.</param>
 /// <param name="Shares">What share of it was left when each patch was read, by key of patch.</param>
-internal sealed record Drift(double LogFactor, double Size, double Uncertainty, ImmutableDictionary<string, double> Shares);
+internal sealed record DryingTrend(double LogFactor, double Size, double Uncertainty, ImmutableDictionary<string, double> Shares);
 
 /// <summary>
 /// Whether repeats drift with time, all patches alike, as a drying strip does: an exponential decay, against re-placing alone.
@@ -25,7 +25,7 @@ internal static class Drying
     private const double MostRelaxed = 25;
 
     /// <summary>One drift for each pace; none without repeats of known time.</summary>
-    public static ImmutableArray<Drift> Of(ImmutableArray<PatchReads> patches, StripKnowledge knowledge)
+    public static ImmutableArray<DryingTrend> Of(ImmutableArray<PatchReads> patches, StripKnowledge knowledge)
     {
         var reads = TimedRead.InOrder(patches).Where(r => !r.Reading.IsEntered && Mean(r.Reading.Densities, knowledge) is not null).ToList();
         var groups = reads.GroupBy(r => r.Place.PatchKey).ToList();
@@ -49,7 +49,7 @@ internal static class Drying
                 double Left(Point p) => Math.Exp(-p.Time / m);
                 var (factor, size, uncertainty) = Fit(values, Centred(points, Left), Size, known, freedom);
                 var shares = groups.Select((g, i) => KeyValuePair.Create(g.Key, points.Where(p => p.Group == i).Average(Left)));
-                return new Drift(factor, size, uncertainty, shares.ToImmutableDictionary(StringComparer.OrdinalIgnoreCase));
+                return new DryingTrend(factor, size, uncertainty, shares.ToImmutableDictionary(StringComparer.OrdinalIgnoreCase));
             }),
         ];
     }

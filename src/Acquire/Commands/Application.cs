@@ -54,6 +54,7 @@ internal static class Application
         ReadCommand.Build(surroundings),
         LotCommand.Build(surroundings),
         StripCommand.Build(surroundings),
+        ChartCommand.Build(surroundings),
         ExportCommand.Build(surroundings),
         BackupCommand.Build(surroundings),
         ListenCommand.Build(surroundings),

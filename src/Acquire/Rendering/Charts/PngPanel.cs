@@ -1,0 +1,178 @@
+using Acquire.Analysis.Charts;
+using Acquire.Domain.Densitometry;
+using Acquire.Domain.Processes;
+using ScottPlot;
+using ScottPlot.TickGenerators;
+
+namespace Acquire.Rendering.Charts;
+
+/// <summary>One panel as a plot.</summary>
+internal static class PngPanel
+{
+    private static readonly Color Ink = Color.FromHex("#333333");
+    private static readonly Color Soft = Color.FromHex("#777777");
+
+    /// <summary>A face without serifs that is installed here; the system's own choice when none of the usual ones is.</summary>
+    public static string FontName { get; } =
+        new[] { "DejaVu Sans", "Liberation Sans", "Noto Sans", "Segoe UI", "Helvetica", "Arial" }.FirstOrDefault(Fonts.Exists) ?? Fonts.Default;
+
+    /// <summary>Makes the plot.</summary>
+    /// <param name="model">The chart.</param>
+    /// <param name="panel">The panel.</param>
+    /// <param name="width">Width of the plot in pixels.</param>
+    /// <param name="height">Its height.</param>
+    public static Plot Of(ChartModel model, ChartPanel panel, int width, float height)
+    {
+        var plot = new Plot();
+        plot.Title($"{panel.Parameter.Name}: {panel.Parameter.StandsFor}", 13);
+        plot.Font.Set(FontName);
+        plot.Axes.SetLimits(model.Range.Low, model.Range.High, panel.Range.Low, panel.Range.High);
+        plot.Axes.Bottom.TickGenerator = Ticks(ChartTicks.Of(model.Axis, model.Range, Math.Max(2, width / 90)));
+        plot.Axes.Left.TickGenerator = Ticks(ChartTicks.Numbers(panel.Range, Math.Max(2, (int)(height / 26)))
+            .Select(t => t.At > 0 && !panel.IsSpread ? t with { Label = "+" + t.Label } : t));
+        Upright(plot, model, panel);
+        Limits(plot, model, panel);
+
+        // Channels of one strip stand a little aside of each other, so that their whiskers can be told apart.
+        var pixel = model.Range.Width / width;
+        foreach (var line in panel.Lines)
+        {
+            Line(plot, panel, line, pixel);
+        }
+
+        Natural(plot, model, panel, pixel);
+        return plot;
+    }
+
+    /// <summary>What lines and marks mean.</summary>
+    public static string Legend(ChartModel model)
+    {
+        var shapes = model.Panels.SelectMany(p => p.Lines).Select(l => l.Channel).Distinct().OrderBy(c => c is null).ThenBy(c => c)
+            .Select(c => $"{(c is { } channel ? channel.Word() : "spread")} {Shape(c).Word}");
+        return $"{string.Join(", ", shapes)}; solid line control, dashed action, brackets natural limits; ring past action, double ring out";
+    }
+
+    private static (MarkerShape Marker, string Word) Shape(Channel? channel) => channel switch
+    {
+        Channel.Red => (MarkerShape.FilledCircle, "●"),
+        Channel.Green => (MarkerShape.FilledSquare, "■"),
+        Channel.Blue => (MarkerShape.FilledTriangleUp, "▲"),
+        _ => (MarkerShape.FilledDiamond, "◆"),
+    };
+
+    private static NumericManual Ticks(IEnumerable<ChartTick> ticks)
+    {
+        var manual = new NumericManual();
+        foreach (var tick in ticks)
+        {
+            manual.AddMajor(tick.At, tick.Label);
+        }
+
+        return manual;
+    }
+
+    private static void Upright(Plot plot, ChartModel model, ChartPanel panel)
+    {
+        foreach (var band in model.Lots.Skip(1))
+        {
+            Mark(plot, band.From, $"lot {band.Lot}", LinePattern.Dotted);
+        }
+
+        foreach (var mark in model.Events)
+        {
+            Mark(plot, mark.X, Whole(mark.Number), LinePattern.DenselyDashed);
+        }
+
+        foreach (var mark in panel.Findings)
+        {
+            Mark(plot, mark.X, ChartWords.Letter(mark.Number), LinePattern.Dashed);
+        }
+
+        void Mark(Plot to, double x, string text, LinePattern pattern)
+        {
+            Segment(to, x, panel.Range.Low, x, panel.Range.High, Soft, 1, pattern);
+            Label(to, text, x, panel.Range.High, Alignment.UpperLeft);
+        }
+    }
+
+    private static void Limits(Plot plot, ChartModel model, ChartPanel panel)
+    {
+        Segment(plot, model.Range.Low, 0, model.Range.High, 0, Soft, 1, LinePattern.Solid);
+        foreach (var limit in panel.Limits)
+        {
+            var isControl = limit.Kind == ChartLimitKind.Control;
+            Segment(plot, limit.From, limit.Value, limit.To, limit.Value, Ink, isControl ? 2 : 1, isControl ? LinePattern.Solid : LinePattern.Dashed);
+        }
+
+        foreach (var limit in panel.Limits.Where(l => l.To >= model.Range.High))
+        {
+            var label = Label(plot, $"{ChartWords.Limit(limit.Value)} {(limit.Kind == ChartLimitKind.Control ? "control" : "action")}", model.Range.High, limit.Value, Alignment.MiddleLeft);
+            label.OffsetX = 30;
+        }
+    }
+
+    private static void Line(Plot plot, ChartPanel panel, ChartLine line, double pixel)
+    {
+        var look = ChartLook.Of(line.Channel);
+        var colour = Color.FromHex(look.Colour);
+        foreach (var run in line.Runs)
+        {
+            var scatter = plot.Add.Scatter([.. run.Select(p => p.X + (look.Shift * pixel))], run.Select(p => p.Deviation).ToArray());
+            (scatter.Color, scatter.LineWidth, scatter.MarkerSize, scatter.MarkerShape) = (colour, 1.3f, 7, Shape(line.Channel).Marker);
+            scatter.LinePattern = look.Dash.Length == 0 ? LinePattern.Solid : new LinePattern(look.Dash, 0, look.Word);
+        }
+
+        foreach (var point in line.Points)
+        {
+            var x = point.X + (look.Shift * pixel);
+            Segment(plot, x, panel.Range.Clamp(point.Lower), x, panel.Range.Clamp(point.Upper), colour.WithAlpha(150), 1, LinePattern.Solid);
+            foreach (var size in point.Zone switch { Zone.Action => [13f], Zone.Out => [13f, 18f], _ => Array.Empty<float>() })
+            {
+                plot.Add.Marker(x, point.Deviation, MarkerShape.OpenCircle, size, Ink);
+            }
+
+            if (!point.Signals.IsEmpty)
+            {
+                var wedge = Label(plot, "▼", x, point.Deviation, Alignment.LowerCenter);
+                wedge.OffsetY = -8;
+            }
+        }
+    }
+
+    private static void Natural(Plot plot, ChartModel model, ChartPanel panel, double pixel)
+    {
+        var x = model.Range.High + (8 * pixel);
+        foreach (var line in panel.Lines)
+        {
+            if (line.Natural is { } natural)
+            {
+                var colour = Color.FromHex(ChartLook.Of(line.Channel).Colour);
+                foreach (var (x1, y1, x2, y2) in new[]
+                {
+                    (x, natural.Lower, x, natural.Upper), (x - (3 * pixel), natural.Lower, x, natural.Lower),
+                    (x - (3 * pixel), natural.Upper, x, natural.Upper), (x - (3 * pixel), natural.Centre, x + (3 * pixel), natural.Centre),
+                })
+                {
+                    Segment(plot, x1, y1, x2, y2, colour, 1.5f, LinePattern.Solid);
+                }
+            }
+
+            x += 7 * pixel;
+        }
+    }
+
+    private static void Segment(Plot plot, double x1, double y1, double x2, double y2, Color colour, float width, LinePattern pattern)
+    {
+        var line = plot.Add.Line(x1, y1, x2, y2);
+        (line.LineColor, line.LineWidth, line.LinePattern, line.MarkerSize) = (colour, width, pattern, 0);
+    }
+
+    private static ScottPlot.Plottables.Text Label(Plot plot, string text, double x, double y, Alignment alignment)
+    {
+        var label = plot.Add.Text(text, x, y);
+        (label.LabelFontName, label.LabelFontSize, label.LabelFontColor, label.LabelAlignment) = (FontName, 11, Ink, alignment);
+        return label;
+    }
+
+    private static string Whole(int number) => number.ToString(System.Globalization.CultureInfo.InvariantCulture);
+}

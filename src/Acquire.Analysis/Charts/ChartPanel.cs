@@ -19,6 +19,14 @@ public sealed record ChartPanel(
 {
     /// <summary>Whether it is a spread, which has no sign and is never below 0.</summary>
     public bool IsSpread => Parameter is SpreadParameter;
+
+    /// <summary>From where to where the natural limits of a line go; those of a spread not below 0, where no spread can be. Null when it has none.</summary>
+    public static (double Lower, double Upper)? NaturalOf(Parameter parameter, ChartLine line) => line.Natural is { } natural
+        ? (parameter is SpreadParameter ? Math.Max(0, natural.Lower) : natural.Lower, natural.Upper)
+        : null;
+
+    /// <summary>The same of one of its own lines.</summary>
+    public (double Lower, double Upper)? NaturalOf(ChartLine line) => NaturalOf(Parameter, line);
 }
 
 /// <summary>Which limit a line is.</summary>

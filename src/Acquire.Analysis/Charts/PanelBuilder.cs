@@ -29,7 +29,7 @@ internal sealed class PanelBuilder(ChartRequest request, List<StripPoint> placed
                 0,
                 .. limits.Select(l => l.Value),
                 .. lines.SelectMany(l => l.Points).Select(p => p.Deviation),
-                .. lines.Select(l => l.Natural).SelectMany(n => n is null ? [] : new[] { n.Lower, n.Upper }),
+                .. lines.Select(l => ChartPanel.NaturalOf(parameter, l)).SelectMany(n => n is { } natural ? new[] { natural.Lower, natural.Upper } : []),
             ],
             LeastHeight,
             0.05);

@@ -1,5 +1,4 @@
 using Acquire.Analysis.Charts;
-using Acquire.Analysis.Control;
 using Acquire.Domain.Densitometry;
 
 namespace Acquire.Rendering.Charts;
@@ -40,7 +39,7 @@ internal static class ChartJson
         Lines = panel.Lines.Select(l => new
         {
             Channel = l.Channel?.Word(),
-            Natural = Natural(l.Natural),
+            Natural = Natural(panel, l),
             Points = l.Points.Select(q => new
             {
                 q.StripId,
@@ -76,14 +75,14 @@ internal static class ChartJson
         }),
     };
 
-    private static object? Natural(NaturalLimits? limits) => limits is null ? null : new
+    private static object? Natural(ChartPanel panel, ChartLine line) => panel.NaturalOf(line) is not { } drawn ? null : new
     {
-        limits.Centre,
-        limits.Lower,
-        limits.Upper,
-        limits.Sigma,
-        limits.MeanMovingRange,
-        limits.Count,
+        line.Natural!.Centre,
+        drawn.Lower,
+        drawn.Upper,
+        line.Natural.Sigma,
+        line.Natural.MeanMovingRange,
+        line.Natural.Count,
         Estimator = "mean moving range / d2",
     };
 }

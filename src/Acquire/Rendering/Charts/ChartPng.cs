@@ -8,61 +8,64 @@ namespace Acquire.Rendering.Charts;
 internal static class ChartPng
 {
     private const int Foot = 26;
-    private static readonly PixelPadding Edges = new(64, 120, 40, 26);
+    private static readonly PixelPadding Edges = new(64, 124, 24, 26);
 
     /// <summary>Draws the chart.</summary>
     /// <param name="model">The chart.</param>
     /// <param name="width">Its width in pixels; the height follows from the panels and notes.</param>
     public static byte[] Of(ChartModel model, int width = ChartSvg.UsualWidth)
     {
-        var notes = Notes(model, width).ToList();
         var legend = TextMeasure.Wrap(PngPanel.Legend(model), width - 20, 7.2).ToList();
-        var heading = 58 + (legend.Count * 16);
-        var heights = model.Panels.Select(p => (float)Math.Clamp(p.Range.Width * 600, 110, 240) + Edges.Top + Edges.Bottom).ToList();
-        var height = (int)Math.Ceiling(heading + heights.Sum() + Foot + (notes.Count * 16));
-        using var surface = SKSurface.Create(new SKImageInfo(width, height));
-        surface.Canvas.Clear(SKColors.White);
-        Write(surface.Canvas, 10, 8, model.Title, 16, bold: true);
-        Write(surface.Canvas, 10, 32, ChartWords.Extent(model), 12);
-        for (var i = 0; i < legend.Count; i++)
+        var notes = Notes(model).SelectMany(l => TextMeasure.Wrap(l, width - 20, 7.2)).ToList();
+        var heading = 56 + (legend.Count * 16) + (model.Lots.IsEmpty ? 0 : 18);
+        var heights = model.Panels.Select(p => (int)(Math.Clamp(p.Range.Width * 600, 110, 240) + Edges.Top + Edges.Bottom)).ToList();
+        using var surface = SKSurface.Create(new SKImageInfo(width, heading + heights.Sum() + Foot + (notes.Count * 16) + 6));
+        var canvas = surface.Canvas;
+        canvas.Clear(SKColors.White);
+        PngMargins.Write(canvas, 10, 8, model.Title, 16, bold: true);
+        PngMargins.Write(canvas, 10, 32, ChartWords.Extent(model), 12);
+        Lines(canvas, legend, 50);
+        var top = heading;
+        foreach (var (panel, height) in model.Panels.Zip(heights))
         {
-            Write(surface.Canvas, 10, 50 + (i * 16), legend[i], 12);
+            var frame = new ChartFrame(Edges.Left, width - Edges.Right, top + Edges.Top, top + height - Edges.Bottom);
+            Panel(canvas, model, panel, width, top, height);
+            var margins = new PngMargins(canvas, frame);
+            margins.Draw(model, panel);
+            if (top == heading)
+            {
+                margins.Lots(model, heading - 16);
+            }
+
+            top += height;
         }
 
-        float top = heading;
-        foreach (var (panel, tall) in model.Panels.Zip(heights))
-        {
-            using var plot = PngPanel.Of(model, panel, (int)(width - Edges.Left - Edges.Right), tall - Edges.Top - Edges.Bottom);
-            plot.Layout.Fixed(Edges);
-
-            // A plot clears all that it is drawn on, so each gets an image of its own.
-            using var drawn = plot.GetImage(width, (int)tall);
-            using var paint = Paint.NewDisposablePaint();
-            drawn.Render(surface.Canvas, new PixelRect(0, width, top + (int)tall, top), paint, false);
-            top += tall;
-        }
-
-        Write(surface.Canvas, 64, top + 2, model.Axis.Title(), 12);
-        for (var i = 0; i < notes.Count; i++)
-        {
-            Write(surface.Canvas, 10, top + Foot + (i * 16), notes[i], 12);
-        }
-
+        PngMargins.Write(canvas, Edges.Left, top + 2, model.Axis.Title(), 12);
+        Lines(canvas, notes, top + Foot);
         using var image = surface.Snapshot();
         using var data = image.Encode(SKEncodedImageFormat.Png, 100);
         return data.ToArray();
     }
 
-    private static IEnumerable<string> Notes(ChartModel model, int width)
+    private static IEnumerable<string> Notes(ChartModel model) =>
+        [.. model.Events.Select(ChartWords.Event), .. model.Panels.SelectMany(p => p.Findings).Select(ChartWords.Finding), .. model.Notes];
+
+    private static void Panel(SKCanvas canvas, ChartModel model, ChartPanel panel, int width, int top, int height)
     {
-        IEnumerable<string> lines = [.. model.Events.Select(ChartWords.Event), .. model.Panels.SelectMany(p => p.Findings).Select(ChartWords.Finding), .. model.Notes];
-        return lines.SelectMany(l => TextMeasure.Wrap(l, width - 20, 7));
+        using var plot = PngPanel.Of(model, panel, (int)(width - Edges.Left - Edges.Right), height - Edges.Top - Edges.Bottom);
+        plot.Layout.Fixed(Edges);
+
+        // A plot clears all that it is drawn on, so each gets an image of its own.
+        using var drawn = plot.GetImage(width, height);
+        using var paint = Paint.NewDisposablePaint();
+        drawn.Render(canvas, new PixelRect(0, width, top + height, top), paint, false);
     }
 
-    private static void Write(SKCanvas canvas, float x, float y, string text, float size, bool bold = false)
+    private static void Lines(SKCanvas canvas, List<string> lines, int y)
     {
-        using var paint = Paint.NewDisposablePaint();
-        var label = new LabelStyle { Text = text, FontSize = size, Bold = bold, FontName = PngPanel.FontName, ForeColor = Colors.Black, Alignment = Alignment.UpperLeft };
-        label.Render(canvas, new Pixel(x, y), paint);
+        for (var i = 0; i < lines.Count; i++)
+        {
+            PngMargins.Write(canvas, 10, y + (i * 16), lines[i], 12);
+        }
     }
 }

@@ -37,17 +37,17 @@ internal static class ChartSvg
         y = Marks(svg, model, left, right, y + 4);
         foreach (var panel in model.Panels)
         {
-            var frame = new SvgFrame(left, right, y + 22, y + 22 + Height(panel));
+            var frame = new ChartFrame(left, right, y + 22, y + 22 + Height(panel));
             new SvgPanel(svg, model, panel, frame, isNarrow, link).Draw();
             y = frame.Bottom;
         }
 
-        y = Footer(svg, model, new SvgFrame(left, right, 0, y), width);
+        y = Footer(svg, model, new ChartFrame(left, right, 0, y), width);
         return Wrapped(svg, model, width, (int)Math.Ceiling(y), link is null ? "img" : "group", id);
     }
 
     /// <summary>The labelled places of the axis that fit between the edges.</summary>
-    public static ImmutableArray<ChartTick> Ticks(ChartModel model, SvgFrame frame) =>
+    public static ImmutableArray<ChartTick> Ticks(ChartModel model, ChartFrame frame) =>
         ChartTicks.Of(model.Axis, model.Range, Math.Max(2, (int)((frame.Right - frame.Left) / (model.Axis == ChartAxis.Date ? 84 : 60))));
 
     /// <summary>A hundredth of density is six pixels high, within reason, so that panels can be compared.</summary>
@@ -91,7 +91,7 @@ internal static class ChartSvg
         return y;
     }
 
-    private static double Footer(SvgDrawing svg, ChartModel model, SvgFrame frame, int width)
+    private static double Footer(SvgDrawing svg, ChartModel model, ChartFrame frame, int width)
     {
         var y = frame.Bottom + 15;
         foreach (var tick in Ticks(model, frame))

@@ -55,8 +55,9 @@ internal static class ChartWords
     /// <summary>Natural limits in a line; null when no line of the panel has any.</summary>
     public static string? Natural(ChartPanel panel)
     {
-        var natural = panel.Lines.Where(l => l.Natural is not null)
-            .Select(l => $"{(l.Channel is null ? "" : ChartLook.Of(l.Channel).Letter + " ")}{Value(panel, l.Natural!.Lower)} … {Value(panel, l.Natural.Upper)} of {l.Natural.Count.ToString(CultureInfo.InvariantCulture)}")
+        var natural = panel.Lines
+            .Select(l => panel.NaturalOf(l) is { } n ? $"{(l.Channel is null ? "" : ChartLook.Of(l.Channel).Letter + " ")}{Value(panel, n.Lower)} … {Value(panel, n.Upper)} of {l.Natural!.Count.ToString(CultureInfo.InvariantCulture)}" : null)
+            .OfType<string>()
             .ToList();
         return natural.Count == 0 ? null : "natural limits " + string.Join(", ", natural);
     }

@@ -3,6 +3,7 @@ using Acquire.Domain.Densitometry;
 using Acquire.Domain.Processes;
 using ScottPlot;
 using ScottPlot.TickGenerators;
+using SkiaSharp;
 
 namespace Acquire.Rendering.Charts;
 
@@ -14,7 +15,7 @@ internal static class PngPanel
 
     /// <summary>A face without serifs that is installed here; the system's own choice when none of the usual ones is.</summary>
     public static string FontName { get; } =
-        new[] { "DejaVu Sans", "Liberation Sans", "Noto Sans", "Segoe UI", "Helvetica", "Arial" }.FirstOrDefault(Fonts.Exists) ?? Fonts.Default;
+        new[] { "DejaVu Sans", "Liberation Sans", "Noto Sans", "Segoe UI", "Helvetica", "Arial" }.FirstOrDefault(SKFontManager.Default.FontFamilies.Contains) ?? Fonts.Default;
 
     /// <summary>Makes the plot.</summary>
     /// <param name="model">The chart.</param>
@@ -24,7 +25,6 @@ internal static class PngPanel
     public static Plot Of(ChartModel model, ChartPanel panel, int width, float height)
     {
         var plot = new Plot();
-        plot.Title($"{panel.Parameter.Name}: {panel.Parameter.StandsFor}", 13);
         plot.Font.Set(FontName);
         plot.Axes.SetLimits(model.Range.Low, model.Range.High, panel.Range.Low, panel.Range.High);
         plot.Axes.Bottom.TickGenerator = Ticks(ChartTicks.Of(model.Axis, model.Range, Math.Max(2, width / 90)));
@@ -40,7 +40,6 @@ internal static class PngPanel
             Line(plot, panel, line, pixel);
         }
 
-        Natural(plot, model, panel, pixel);
         return plot;
     }
 
@@ -49,7 +48,8 @@ internal static class PngPanel
     {
         var shapes = model.Panels.SelectMany(p => p.Lines).Select(l => l.Channel).Distinct().OrderBy(c => c is null).ThenBy(c => c)
             .Select(c => $"{(c is { } channel ? channel.Word() : "spread")} {Shape(c).Word}");
-        return $"{string.Join(", ", shapes)}; solid line control, dashed action, brackets natural limits; ring past action, double ring out";
+        return $"{string.Join(", ", shapes)}; thick line control limit, dashed line action limit, brackets natural limits; uprights 95 % of the reading; "
+            + "ring past the action limit, double ring out of control; ▼ run rule broken";
     }
 
     private static (MarkerShape Marker, string Word) Shape(Channel? channel) => channel switch
@@ -75,7 +75,7 @@ internal static class PngPanel
     {
         foreach (var band in model.Lots.Skip(1))
         {
-            Mark(plot, band.From, $"lot {band.Lot}", LinePattern.Dotted);
+            Segment(plot, band.From, panel.Range.Low, band.From, panel.Range.High, Soft, 1, LinePattern.Dotted);
         }
 
         foreach (var mark in model.Events)
@@ -102,12 +102,6 @@ internal static class PngPanel
         {
             var isControl = limit.Kind == ChartLimitKind.Control;
             Segment(plot, limit.From, limit.Value, limit.To, limit.Value, Ink, isControl ? 2 : 1, isControl ? LinePattern.Solid : LinePattern.Dashed);
-        }
-
-        foreach (var limit in panel.Limits.Where(l => l.To >= model.Range.High))
-        {
-            var label = Label(plot, $"{ChartWords.Limit(limit.Value)} {(limit.Kind == ChartLimitKind.Control ? "control" : "action")}", model.Range.High, limit.Value, Alignment.MiddleLeft);
-            label.OffsetX = 30;
         }
     }
 
@@ -136,28 +130,6 @@ internal static class PngPanel
                 var wedge = Label(plot, "▼", x, point.Deviation, Alignment.LowerCenter);
                 wedge.OffsetY = -8;
             }
-        }
-    }
-
-    private static void Natural(Plot plot, ChartModel model, ChartPanel panel, double pixel)
-    {
-        var x = model.Range.High + (8 * pixel);
-        foreach (var line in panel.Lines)
-        {
-            if (line.Natural is { } natural)
-            {
-                var colour = Color.FromHex(ChartLook.Of(line.Channel).Colour);
-                foreach (var (x1, y1, x2, y2) in new[]
-                {
-                    (x, natural.Lower, x, natural.Upper), (x - (3 * pixel), natural.Lower, x, natural.Lower),
-                    (x - (3 * pixel), natural.Upper, x, natural.Upper), (x - (3 * pixel), natural.Centre, x + (3 * pixel), natural.Centre),
-                })
-                {
-                    Segment(plot, x1, y1, x2, y2, colour, 1.5f, LinePattern.Solid);
-                }
-            }
-
-            x += 7 * pixel;
         }
     }
 

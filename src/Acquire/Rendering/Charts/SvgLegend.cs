@@ -36,7 +36,7 @@ internal static class SvgLegend
         {
             yield return (look.Word, (x, y) =>
             {
-                svg.Path([(x, y), (x + 24, y)], $"line {look.Css} {look.Word.Replace(' ', '-')}");
+                svg.Path([(x, y), (x + 24, y)], $"line {look.Css} of-{look.Word.Replace(' ', '-')}");
                 svg.Marker(look, x + 12, y);
             });
         }
@@ -54,7 +54,7 @@ internal static class SvgLegend
 
         if (lines.Exists(l => l.Natural is not null))
         {
-            yield return ("natural limits", (x, y) => svg.Path([(x + 9, y - 6), (x + 13, y - 6), (x + 13, y + 6), (x + 9, y + 6)], "line natural ink"));
+            yield return ("natural limits", (x, y) => svg.Path([(x + 9, y - 6), (x + 13, y - 6), (x + 13, y + 6), (x + 9, y + 6)], "natural ink"));
         }
 
         if (points.Exists(p => p.Upper > p.Lower))

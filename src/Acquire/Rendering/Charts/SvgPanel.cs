@@ -8,10 +8,10 @@ namespace Acquire.Rendering.Charts;
 /// <param name="Right">Right edge.</param>
 /// <param name="Top">Upper edge.</param>
 /// <param name="Bottom">Lower edge.</param>
-internal readonly record struct SvgFrame(double Left, double Right, double Top, double Bottom);
+internal readonly record struct ChartFrame(double Left, double Right, double Top, double Bottom);
 
 /// <summary>Draws one panel.</summary>
-internal sealed class SvgPanel(SvgDrawing svg, ChartModel model, ChartPanel panel, SvgFrame frame, bool isNarrow, Func<Guid, string>? link)
+internal sealed class SvgPanel(SvgDrawing svg, ChartModel model, ChartPanel panel, ChartFrame frame, bool isNarrow, Func<Guid, string>? link)
 {
     /// <summary>Limit labels this close would cover each other.</summary>
     private const double LabelHeight = 11;
@@ -95,7 +95,7 @@ internal sealed class SvgPanel(SvgDrawing svg, ChartModel model, ChartPanel pane
         var look = ChartLook.Of(line.Channel);
         foreach (var run in line.Runs.Where(r => r.Length > 1))
         {
-            svg.Path(run.Select(p => (X(p.X) + look.Shift, Y(p.Deviation))), $"line {look.Css} {look.Word.Replace(' ', '-')}");
+            svg.Path(run.Select(p => (X(p.X) + look.Shift, Y(p.Deviation))), $"line {look.Css} of-{look.Word.Replace(' ', '-')}");
         }
 
         foreach (var point in line.Points.Where(p => p.Upper > p.Lower))
@@ -143,11 +143,11 @@ internal sealed class SvgPanel(SvgDrawing svg, ChartModel model, ChartPanel pane
         var x = frame.Right + 6.0;
         foreach (var line in panel.Lines)
         {
-            if (line.Natural is { } natural)
+            if (panel.NaturalOf(line) is { } natural)
             {
                 var look = ChartLook.Of(line.Channel);
-                svg.Path([(x - 2.5, Y(natural.Upper)), (x, Y(natural.Upper)), (x, Y(natural.Lower)), (x - 2.5, Y(natural.Lower))], $"line natural {look.Css}");
-                svg.Line(x - 2.5, Y(natural.Centre), x + 2.5, Y(natural.Centre), $"natural {look.Css}");
+                svg.Path([(x - 2.5, Y(natural.Upper)), (x, Y(natural.Upper)), (x, Y(natural.Lower)), (x - 2.5, Y(natural.Lower))], $"natural {look.Css}");
+                svg.Line(x - 2.5, Y(line.Natural!.Centre), x + 2.5, Y(line.Natural!.Centre), $"natural {look.Css}");
                 if (panel.Lines.Length == 1)
                 {
                     svg.Line(frame.Left, Y(natural.Upper), frame.Right, Y(natural.Upper), $"wide {look.Css}");

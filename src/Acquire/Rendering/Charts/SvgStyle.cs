@@ -22,7 +22,7 @@ internal static class SvgStyle
         .acquire-chart .control { stroke: var(--limit); stroke-width: 1.8 } .acquire-chart .action { stroke: var(--limit); stroke-dasharray: 6 4 }
         .acquire-chart .crossover { stroke: var(--soft); stroke-width: 1.5; stroke-dasharray: 1 3 } .acquire-chart .event { stroke: var(--soft); stroke-dasharray: 7 3 1 3 }
         .acquire-chart .found { stroke: var(--ink); stroke-dasharray: 3 2 } .acquire-chart .tag { fill: var(--paper); stroke: var(--ink) }
-        .acquire-chart .line { fill: none; stroke-width: 1.4 } .acquire-chart .whisker { stroke-width: 1; opacity: .6 } .acquire-chart .natural { stroke-width: 1.6 }
+        .acquire-chart .line { fill: none; stroke-width: 1.4 } .acquire-chart .whisker { stroke-width: 1; opacity: .6 } .acquire-chart .natural { fill: none; stroke-width: 1.6 }
         .acquire-chart .wide { stroke-width: 1; stroke-dasharray: 1 4 } .acquire-chart .ring { fill: none; stroke: var(--ink); stroke-width: 1.2 } .acquire-chart .wedge { fill: var(--ink) }
         {{Rules()}}
         </style>
@@ -33,5 +33,5 @@ internal static class SvgStyle
 
     private static string Rules() => string.Join('\n', Channels.All.Select(c => ChartLook.Of(c)).Append(ChartLook.Of(null)).DistinctBy(l => (l.Css, l.Dash.Length)).Select(l =>
         string.Create(CultureInfo.InvariantCulture, $".acquire-chart .{l.Css} {{ stroke: var(--{l.Css}) }} .acquire-chart .fill.{l.Css} {{ fill: var(--{l.Css}); stroke: var(--paper); stroke-width: .6 }}")
-        + (l.Dash.Length == 0 ? "" : string.Create(CultureInfo.InvariantCulture, $" .acquire-chart .line.{l.Css}.{l.Word} {{ stroke-dasharray: {string.Join(' ', l.Dash)} }}"))));
+        + (l.Dash.Length == 0 ? "" : string.Create(CultureInfo.InvariantCulture, $" .acquire-chart .line.{l.Css}.of-{l.Word} {{ stroke-dasharray: {string.Join(' ', l.Dash)} }}"))));
 }

@@ -89,13 +89,14 @@ internal static class TextPanel
     private static void Points(TextGrid grid, ChartPanel panel, TextAxis axis, Func<double, int> row)
     {
         var columns = panel.Lines.SelectMany(l => l.Points).Select(p => axis.Column(p.X)).Distinct().Order().ToList();
-        var isRoomy = panel.Lines.Length > 1 && columns.Zip(columns.Skip(1), (a, b) => b - a).All(d => d >= 4);
+        var least = columns.Zip(columns.Skip(1), (a, b) => b - a).DefaultIfEmpty(int.MaxValue).Min();
+        var isRoomy = panel.Lines.Length > 1 && least >= 4;
         var taken = new Dictionary<(int, int), int>();
-        foreach (var line in panel.Lines.Where(_ => isRoomy || panel.Lines.Length == 1))
+        foreach (var line in panel.Lines.Where(_ => isRoomy || (panel.Lines.Length == 1 && least >= 2)))
         {
             foreach (var point in line.Points)
             {
-                for (var r = row(point.Upper); r <= row(point.Lower); r++)
+                for (var r = row(panel.Range.Clamp(point.Upper)); r <= row(panel.Range.Clamp(point.Lower)); r++)
                 {
                     grid.Put(axis.Column(point.X) + Shift(line, isRoomy), r, '│', Style(line.Channel));
                 }
@@ -120,7 +121,7 @@ internal static class TextPanel
         var column = TextAxis.Gutter + axis.Columns + 1;
         foreach (var line in panel.Lines)
         {
-            if (line.Natural is { } natural)
+            if (panel.NaturalOf(line) is { } natural)
             {
                 var (top, bottom) = (row(natural.Upper), row(natural.Lower));
                 for (var r = top; r <= bottom; r++)

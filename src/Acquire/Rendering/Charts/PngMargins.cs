@@ -13,7 +13,7 @@ internal sealed class PngMargins(SKCanvas canvas, ChartFrame frame)
 
     public void Draw(ChartModel model, ChartPanel panel)
     {
-        Write(canvas, frame.Left, frame.Top - 20, $"{panel.Parameter.Name}: {panel.Parameter.StandsFor}", 13, bold: true);
+        Write(canvas, frame.Left, frame.Top - 20, frame.Right - frame.Left < 300 ? panel.Parameter.Name : $"{panel.Parameter.Name}: {panel.Parameter.StandsFor}", 13, bold: true);
         var at = double.NegativeInfinity;
         foreach (var limit in panel.Limits.Where(l => l.To >= model.Range.High).OrderByDescending(l => l.Value))
         {

@@ -55,9 +55,12 @@ internal sealed class ChartBuilder
     private ChartRange RangeOf()
     {
         var places = _placed.Select(PlaceOf).ToList();
-        return _request.Axis == ChartAxis.Date
-            ? ChartRange.About(places, 1, 0.03)
-            : new ChartRange(Math.Min(0, places.DefaultIfEmpty(0).Min()), Math.Max(places.DefaultIfEmpty(0).Max(), _request.Axis == ChartAxis.AreaPerLitre ? 0.01 : 1) * 1.05);
+        return _request.Axis switch
+        {
+            ChartAxis.Date => ChartRange.About(places, 1, 0.03),
+            ChartAxis.AreaPerLitre => ChartRange.About(places.Append(0), 0.01, 0.03),
+            _ => ChartRange.About(places.Append(0), 1, 0.03),
+        };
     }
 
     private ImmutableArray<LotBand> Bands() =>

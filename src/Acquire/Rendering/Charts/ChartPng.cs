@@ -17,7 +17,7 @@ internal static class ChartPng
     {
         var legend = TextMeasure.Wrap(PngPanel.Legend(model), width - 20, 7.2).ToList();
         var notes = Notes(model).SelectMany(l => TextMeasure.Wrap(l, width - 20, 7.2)).ToList();
-        var heading = 56 + (legend.Count * 16) + (model.Lots.IsEmpty ? 0 : 18);
+        var heading = 56 + (legend.Count * 16) + (model.Lots.IsEmpty ? 0 : 18) + (model.Events.IsEmpty ? 0 : 20);
         var heights = model.Panels.Select(p => (int)(Math.Clamp(p.Range.Width * 600, 110, 240) + Edges.Top + Edges.Bottom)).ToList();
         using var surface = SKSurface.Create(new SKImageInfo(width, heading + heights.Sum() + Foot + (notes.Count * 16) + 6));
         var canvas = surface.Canvas;
@@ -34,7 +34,8 @@ internal static class ChartPng
             margins.Draw(model, panel);
             if (top == heading)
             {
-                margins.Lots(model, heading - 16);
+                margins.Lots(model, heading - (model.Events.IsEmpty ? 16 : 36));
+                margins.Events(model, heading - 18);
             }
 
             top += height;

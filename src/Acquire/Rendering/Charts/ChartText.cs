@@ -47,13 +47,13 @@ internal static class ChartText
             "2, 3 so many at one place",
             "═ control limit",
             "- action limit",
-            "│ 95 % of the reading",
+            "│ 95 % interval",
             .. lines.Exists(l => l.Natural is not null) ? ["┐┘ at the right: natural limits"] : Array.Empty<string>(),
             .. model.Lots.Length > 1 ? [": new lot"] : Array.Empty<string>(),
             .. model.Events.IsEmpty ? [] : new[] { "╎ event" },
-            "zone: . inside, A past the action limit, O out",
+            "zone: . inside, A past the action limit, O out of control",
         ];
-        return string.Join("   ", parts);
+        return string.Join("; ", parts);
     }
 
     private static void WriteWrapped(IAnsiConsole console, string text, int width)

@@ -1,3 +1,4 @@
+using System.Globalization;
 using Acquire.Analysis.Charts;
 using ScottPlot;
 using SkiaSharp;
@@ -48,6 +49,21 @@ internal sealed class PngMargins(SKCanvas canvas, ChartFrame frame)
                 Write(canvas, at, y, $"lot {band.Lot}", 12);
                 free = at + TextMeasure.Width($"lot {band.Lot}", 7.2) + 6;
             }
+        }
+    }
+
+    /// <summary>The numbers of the events above the first panel; those of one day stand side by side.</summary>
+    public void Events(ChartModel model, double y)
+    {
+        var free = double.NegativeInfinity;
+        foreach (var mark in model.Events)
+        {
+            var at = Math.Max(frame.Left + (model.Range.Share(mark.X) * (frame.Right - frame.Left)), free);
+            var number = mark.Number.ToString(CultureInfo.InvariantCulture);
+            Write(canvas, at - (number.Length * 4), y, number, 12);
+            using var paint = new SKPaint { Color = SKColors.Black, IsStroke = true, IsAntialias = true };
+            canvas.DrawCircle((float)at, (float)y + 6.5f, 8, paint);
+            free = at + 17;
         }
     }
 

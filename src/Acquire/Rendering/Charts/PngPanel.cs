@@ -37,7 +37,7 @@ internal static class PngPanel
         var pixel = model.Range.Width / width;
         foreach (var line in panel.Lines)
         {
-            Line(plot, panel, line, pixel);
+            Line(plot, model.Axis, panel, line, pixel);
         }
 
         return plot;
@@ -48,7 +48,7 @@ internal static class PngPanel
     {
         var shapes = model.Panels.SelectMany(p => p.Lines).Select(l => l.Channel).Distinct().OrderBy(c => c is null).ThenBy(c => c)
             .Select(c => $"{(c is { } channel ? channel.Word() : "spread")} {Shape(c).Word}");
-        return $"{string.Join(", ", shapes)}; thick line control limit, dashed line action limit, brackets natural limits; uprights 95 % of the reading; "
+        return $"{string.Join(", ", shapes)}; thick line control limit, dashed line action limit, brackets natural limits; uprights 95 % intervals; "
             + "ring past the action limit, double ring out of control; ▼ run rule broken";
     }
 
@@ -80,18 +80,15 @@ internal static class PngPanel
 
         foreach (var mark in model.Events)
         {
-            Mark(plot, mark.X, Whole(mark.Number), LinePattern.DenselyDashed);
+            Segment(plot, mark.X, panel.Range.Low, mark.X, panel.Range.High, Soft, 1, LinePattern.DenselyDashed);
         }
 
         foreach (var mark in panel.Findings)
         {
-            Mark(plot, mark.X, ChartWords.Letter(mark.Number), LinePattern.Dashed);
-        }
-
-        void Mark(Plot to, double x, string text, LinePattern pattern)
-        {
-            Segment(to, x, panel.Range.Low, x, panel.Range.High, Soft, 1, pattern);
-            Label(to, text, x, panel.Range.High, Alignment.UpperLeft);
+            Segment(plot, mark.X, panel.Range.Low, mark.X, panel.Range.High, Ink, 1, LinePattern.Dashed);
+            var label = Label(plot, ChartWords.Letter(mark.Number), mark.X, panel.Range.High, Alignment.UpperCenter);
+            (label.LabelBackgroundColor, label.LabelBorderColor, label.LabelBorderWidth, label.LabelPadding) = (Colors.White, Ink, 1, 2);
+            label.OffsetY = 3;
         }
     }
 
@@ -105,7 +102,7 @@ internal static class PngPanel
         }
     }
 
-    private static void Line(Plot plot, ChartPanel panel, ChartLine line, double pixel)
+    private static void Line(Plot plot, ChartAxis axis, ChartPanel panel, ChartLine line, double pixel)
     {
         var look = ChartLook.Of(line.Channel);
         var colour = Color.FromHex(look.Colour);
@@ -114,6 +111,12 @@ internal static class PngPanel
             var scatter = plot.Add.Scatter([.. run.Select(p => p.X + (look.Shift * pixel))], run.Select(p => p.Deviation).ToArray());
             (scatter.Color, scatter.LineWidth, scatter.MarkerSize, scatter.MarkerShape) = (colour, 1.3f, 7, Shape(line.Channel).Marker);
             scatter.LinePattern = look.Dash.Length == 0 ? LinePattern.Solid : new LinePattern(look.Dash, 0, look.Word);
+        }
+
+        foreach (var run in line.Runs.Where(_ => axis != ChartAxis.Date && line == panel.Lines[0] && !line.Points.IsEmpty))
+        {
+            var label = Label(plot, run[^1].Bottle ?? "", run[^1].X, run[^1].Deviation, Alignment.LowerRight);
+            label.OffsetY = -6;
         }
 
         foreach (var point in line.Points)
@@ -145,6 +148,4 @@ internal static class PngPanel
         (label.LabelFontName, label.LabelFontSize, label.LabelFontColor, label.LabelAlignment) = (FontName, 11, Ink, alignment);
         return label;
     }
-
-    private static string Whole(int number) => number.ToString(System.Globalization.CultureInfo.InvariantCulture);
 }

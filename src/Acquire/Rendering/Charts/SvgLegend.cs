@@ -59,7 +59,7 @@ internal static class SvgLegend
 
         if (points.Exists(p => p.Upper > p.Lower))
         {
-            yield return ("95 % of the reading", (x, y) => svg.Path([(x + 9, y - 6), (x + 15, y - 6), (x + 12, y - 6), (x + 12, y + 6), (x + 9, y + 6), (x + 15, y + 6)], "line ink"));
+            yield return ("95 % interval", (x, y) => svg.Path([(x + 9, y - 6), (x + 15, y - 6), (x + 12, y - 6), (x + 12, y + 6), (x + 9, y + 6), (x + 15, y + 6)], "line ink"));
         }
 
         if (points.Exists(p => p.Zone == Zone.Action))

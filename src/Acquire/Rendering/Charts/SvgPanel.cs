@@ -27,6 +27,7 @@ internal sealed class SvgPanel(SvgDrawing svg, ChartModel model, ChartPanel pane
             }
         }
 
+        Bottles();
         Natural();
         Findings();
     }
@@ -128,6 +129,18 @@ internal sealed class SvgPanel(SvgDrawing svg, ChartModel model, ChartPanel pane
         }
 
         svg.Raw(link is null ? "</g>" : "</a>");
+    }
+
+    /// <summary>On an axis of age each bottle has a line of its own, named at its end.</summary>
+    private void Bottles()
+    {
+        foreach (var run in panel.Lines.Take(1).SelectMany(l => l.Runs).Where(_ => model.Axis != ChartAxis.Date))
+        {
+            if (run[^1].Bottle is { } bottle)
+            {
+                svg.Text(Math.Min(X(run[^1].X), frame.Right - 2), Y(run[^1].Deviation) - 8, bottle, "small", "end");
+            }
+        }
     }
 
     /// <summary>Natural limits as brackets beside the plot, one a channel, so that they are never taken for tolerances.</summary>

@@ -1,4 +1,5 @@
 using Acquire.Analysis.Charts;
+using Acquire.Bench;
 using ScottPlot;
 using SkiaSharp;
 
@@ -13,8 +14,14 @@ internal static class ChartPng
     /// <summary>Draws the chart.</summary>
     /// <param name="model">The chart.</param>
     /// <param name="width">Its width in pixels; the height follows from the panels and notes.</param>
+    /// <exception cref="BenchException">No font is installed: the image would be without any word or number.</exception>
     public static byte[] Of(ChartModel model, int width = ChartSvg.UsualWidth)
     {
+        if (SKTypeface.FromFamilyName(PngPanel.FontName) is not { GlyphCount: > 0 })
+        {
+            throw new BenchException("No font is installed on this computer, so a PNG would have no words. Install one (on Debian: fonts-dejavu-core), or give --out a name that ends in .svg.");
+        }
+
         var legend = TextMeasure.Wrap(PngPanel.Legend(model), width - 20, 7.2).ToList();
         var notes = Notes(model).SelectMany(l => TextMeasure.Wrap(l, width - 20, 7.2)).ToList();
         var heading = 56 + (legend.Count * 16) + (model.Lots.IsEmpty ? 0 : 18) + (model.Events.IsEmpty ? 0 : 20);

@@ -22,6 +22,16 @@ internal sealed class SvgDrawing
         .AppendJoin(' ', points.Select(p => string.Create(CultureInfo.InvariantCulture, $"{p.X:0.##},{p.Y:0.##}")))
         .Append("\"/>\n");
 
+    /// <summary>Many short lines as one path; nothing when there are none.</summary>
+    public void Stroke(IEnumerable<((double X, double Y) From, (double X, double Y) To)> lines, string cls)
+    {
+        var path = string.Concat(lines.Select(l => string.Create(CultureInfo.InvariantCulture, $"M{l.From.X:0.#} {l.From.Y:0.#}L{l.To.X:0.#} {l.To.Y:0.#}")));
+        if (path.Length > 0)
+        {
+            _svg.Append(CultureInfo.InvariantCulture, $"<path class=\"{cls}\" d=\"{path}\"/>\n");
+        }
+    }
+
     public void Text(double x, double y, string text, string cls = "", string anchor = "start") => _svg.Append(
         CultureInfo.InvariantCulture, $"<text class=\"{cls}\" x=\"{x:0.##}\" y=\"{y:0.##}\" text-anchor=\"{anchor}\">{Escape(text)}</text>\n");
 

@@ -92,17 +92,13 @@ internal sealed class SvgPanel(SvgDrawing svg, ChartModel model, ChartPanel pane
             svg.Path(run.Select(p => (X(p.X) + look.Shift, Y(p.Deviation))), $"line {look.Css} of-{look.Word.Replace(' ', '-')}");
         }
 
-        foreach (var point in line.Points.Where(p => p.Upper > p.Lower))
+        // One path for all whiskers of a line keeps a long history small. A whisker that is cut at the edge has no end there.
+        svg.Stroke(line.Points.Where(p => p.Upper > p.Lower).SelectMany(p =>
         {
-            var x = X(point.X) + look.Shift;
-            svg.Line(x, Y(panel.Range.Clamp(point.Lower)), x, Y(panel.Range.Clamp(point.Upper)), $"whisker {look.Css}");
-
-            // A whisker that is cut at the edge has no end there.
-            foreach (var end in new[] { point.Lower, point.Upper }.Where(panel.Range.Holds))
-            {
-                svg.Line(x - 2, Y(end), x + 2, Y(end), $"whisker {look.Css}");
-            }
-        }
+            var x = X(p.X) + look.Shift;
+            var upright = ((x, Y(panel.Range.Clamp(p.Upper))), (x, Y(panel.Range.Clamp(p.Lower))));
+            return new[] { p.Lower, p.Upper }.Where(panel.Range.Holds).Select(end => ((x - 2, Y(end)), (x + 2, Y(end)))).Prepend(upright);
+        }), $"whisker {look.Css}");
     }
 
     private void Point(ChartLine line, ChartPoint point)

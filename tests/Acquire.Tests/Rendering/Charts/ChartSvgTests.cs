@@ -68,6 +68,17 @@ public class ChartSvgTests
     }
 
     [Fact]
+    public void Every_point_has_a_whisker_from_its_lower_to_its_upper_end()
+    {
+        var model = ChartModels.Season(8, leaveOut: -1);
+        var paths = XDocument.Parse(ChartSvg.Of(model)).Root!.Descendants(Svg + "path").Where(p => p.Attribute("class")!.Value.StartsWith("whisker ", StringComparison.Ordinal)).ToList();
+        Assert.Equal(model.Panels.Sum(p => p.Lines.Length), paths.Count);
+        var strokes = paths.Sum(p => p.Attribute("d")!.Value.Count(c => c == 'M'));
+        var ends = model.Panels.Sum(p => p.Lines.SelectMany(l => l.Points).Sum(q => (p.Range.Holds(q.Lower) ? 1 : 0) + (p.Range.Holds(q.Upper) ? 1 : 0)));
+        Assert.Equal(model.Points().Count(p => p.Upper > p.Lower) + ends, strokes);
+    }
+
+    [Fact]
     public void Svg_has_title_and_description_and_loads_nothing()
     {
         var text = ChartSvg.Of(ChartModels.Season(), id: "plot7");

@@ -12,6 +12,11 @@ namespace Acquire.Rendering.Charts;
 /// <param name="Shift">How far it is moved aside, in pixels, so that whiskers of one strip do not cover each other.</param>
 internal sealed record ChartLook(string Letter, string Word, string Css, string Colour, string OnDark, float[] Dash, int Shift)
 {
+    /// <summary>How large markers are, 1 for the usual size: smaller where strips stand close.</summary>
+    /// <param name="strips">How many strips there are.</param>
+    /// <param name="width">Pixels they share.</param>
+    public static double MarkerSize(int strips, double width) => Math.Clamp(width / Math.Max(strips, 1) / 6, 0.4, 1);
+
     public static ChartLook Of(Channel? channel) => channel switch
     {
         Channel.Red => new("R", "red", "red", "#b3261e", "#ff9d94", [], -3),

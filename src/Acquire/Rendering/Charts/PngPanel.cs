@@ -40,6 +40,13 @@ internal static class PngPanel
             Line(plot, model.Axis, panel, line, pixel);
         }
 
+        // Strip by strip, so that no colour covers the others throughout.
+        var size = 7 * (float)ChartLook.MarkerSize(model.Strips, width);
+        foreach (var (line, point) in panel.Lines.SelectMany(l => l.Points.Select(p => (l, p))).OrderBy(p => p.p.X))
+        {
+            Point(plot, line, point, pixel, size);
+        }
+
         return plot;
     }
 
@@ -109,30 +116,34 @@ internal static class PngPanel
         foreach (var run in line.Runs)
         {
             var scatter = plot.Add.Scatter([.. run.Select(p => p.X + (look.Shift * pixel))], run.Select(p => p.Deviation).ToArray());
-            (scatter.Color, scatter.LineWidth, scatter.MarkerSize, scatter.MarkerShape) = (colour, 1.3f, 7, Shape(line.Channel).Marker);
+            (scatter.Color, scatter.LineWidth, scatter.MarkerSize) = (colour, 1.3f, 0);
             scatter.LinePattern = look.Dash.Length == 0 ? LinePattern.Solid : new LinePattern(look.Dash, 0, look.Word);
-        }
-
-        foreach (var run in line.Runs.Where(_ => axis != ChartAxis.Date && line == panel.Lines[0] && !line.Points.IsEmpty))
-        {
-            var label = Label(plot, run[^1].Bottle ?? "", run[^1].X, run[^1].Deviation, Alignment.LowerRight);
-            label.OffsetY = -6;
+            if (axis != ChartAxis.Date && line == panel.Lines[0])
+            {
+                Label(plot, run[^1].Bottle ?? "", run[^1].X, run[^1].Deviation, Alignment.LowerRight).OffsetY = -6;
+            }
         }
 
         foreach (var point in line.Points)
         {
             var x = point.X + (look.Shift * pixel);
             Segment(plot, x, panel.Range.Clamp(point.Lower), x, panel.Range.Clamp(point.Upper), colour.WithAlpha(150), 1, LinePattern.Solid);
-            foreach (var size in point.Zone switch { Zone.Action => [13f], Zone.Out => [13f, 18f], _ => Array.Empty<float>() })
-            {
-                plot.Add.Marker(x, point.Deviation, MarkerShape.OpenCircle, size, Ink);
-            }
+        }
+    }
 
-            if (!point.Signals.IsEmpty)
-            {
-                var wedge = Label(plot, "▼", x, point.Deviation, Alignment.LowerCenter);
-                wedge.OffsetY = -8;
-            }
+    private static void Point(Plot plot, ChartLine line, ChartPoint point, double pixel, float size)
+    {
+        var look = ChartLook.Of(line.Channel);
+        var x = point.X + (look.Shift * pixel);
+        plot.Add.Marker(x, point.Deviation, Shape(line.Channel).Marker, size, Color.FromHex(look.Colour));
+        foreach (var ring in point.Zone switch { Zone.Action => [13f], Zone.Out => [13f, 18f], _ => Array.Empty<float>() })
+        {
+            plot.Add.Marker(x, point.Deviation, MarkerShape.OpenCircle, ring, Ink);
+        }
+
+        if (!point.Signals.IsEmpty)
+        {
+            Label(plot, "▼", x, point.Deviation, Alignment.LowerCenter).OffsetY = -8;
         }
     }
 

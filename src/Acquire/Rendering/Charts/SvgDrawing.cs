@@ -36,12 +36,16 @@ internal sealed class SvgDrawing
         CultureInfo.InvariantCulture, $"<text class=\"{cls}\" x=\"{x:0.##}\" y=\"{y:0.##}\" text-anchor=\"{anchor}\">{Escape(text)}</text>\n");
 
     /// <summary>The marker of a channel: circle, square, triangle, or diamond.</summary>
-    public void Marker(ChartLook look, double x, double y) => _svg.Append(look.Letter switch
+    /// <param name="look">The channel.</param>
+    /// <param name="x">Its middle.</param>
+    /// <param name="y">Its middle.</param>
+    /// <param name="size">1 for the usual size.</param>
+    public void Marker(ChartLook look, double x, double y, double size = 1) => _svg.Append(look.Letter switch
     {
-        "R" => string.Create(CultureInfo.InvariantCulture, $"<circle class=\"fill {look.Css}\" cx=\"{x:0.##}\" cy=\"{y:0.##}\" r=\"3.6\"/>"),
-        "G" => string.Create(CultureInfo.InvariantCulture, $"<rect class=\"fill {look.Css}\" x=\"{x - 3.4:0.##}\" y=\"{y - 3.4:0.##}\" width=\"6.8\" height=\"6.8\"/>"),
-        "B" => string.Create(CultureInfo.InvariantCulture, $"<path class=\"fill {look.Css}\" d=\"M{x:0.##} {y - 4.6:0.##}l4.6 8h-9.2z\"/>"),
-        _ => string.Create(CultureInfo.InvariantCulture, $"<path class=\"fill {look.Css}\" d=\"M{x:0.##} {y - 4.8:0.##}l4.8 4.8-4.8 4.8-4.8-4.8z\"/>"),
+        "R" => string.Create(CultureInfo.InvariantCulture, $"<circle class=\"fill {look.Css}\" cx=\"{x:0.##}\" cy=\"{y:0.##}\" r=\"{3.6 * size:0.##}\"/>"),
+        "G" => string.Create(CultureInfo.InvariantCulture, $"<rect class=\"fill {look.Css}\" x=\"{x - (3.4 * size):0.##}\" y=\"{y - (3.4 * size):0.##}\" width=\"{6.8 * size:0.##}\" height=\"{6.8 * size:0.##}\"/>"),
+        "B" => string.Create(CultureInfo.InvariantCulture, $"<path class=\"fill {look.Css}\" d=\"M{x:0.##} {y - (4.6 * size):0.##}l{4.6 * size:0.##} {8 * size:0.##}h-{9.2 * size:0.##}z\"/>"),
+        _ => string.Create(CultureInfo.InvariantCulture, $"<path class=\"fill {look.Css}\" d=\"M{x:0.##} {y - (4.8 * size):0.##}l{4.8 * size:0.##} {4.8 * size:0.##} -{4.8 * size:0.##} {4.8 * size:0.##} -{4.8 * size:0.##} -{4.8 * size:0.##}z\"/>"),
     });
 
     public void Ring(double x, double y, double radius, string cls) =>

@@ -18,13 +18,10 @@ internal sealed class SvgPanel(SvgDrawing svg, ChartModel model, ChartPanel pane
             Line(line);
         }
 
-        // All lines first, so that no line covers a marker.
-        foreach (var line in panel.Lines)
+        // All lines first, so that no line covers a marker; then strip by strip, so that no colour covers the others throughout.
+        foreach (var (line, point) in panel.Lines.SelectMany(l => l.Points.Select(p => (l, p))).OrderBy(p => p.p.X))
         {
-            foreach (var point in line.Points)
-            {
-                Point(line, point);
-            }
+            Point(line, point);
         }
 
         Bottles();
@@ -108,7 +105,7 @@ internal sealed class SvgPanel(SvgDrawing svg, ChartModel model, ChartPanel pane
         svg.Raw(link is null
             ? $"<g class=\"point\"><title>{SvgDrawing.Escape(ChartWords.Point(panel, line, point))}</title>"
             : $"<a class=\"point\" href=\"{SvgDrawing.Escape(link(point.StripId))}\"><title>{SvgDrawing.Escape(ChartWords.Point(panel, line, point))}</title>");
-        svg.Marker(look, x, y);
+        svg.Marker(look, x, y, ChartLook.MarkerSize(model.Strips, frame.Right - frame.Left));
         if (point.Zone is Zone.Action or Zone.Out)
         {
             svg.Ring(x, y, 6.5, "ring");

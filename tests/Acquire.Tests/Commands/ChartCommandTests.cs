@@ -27,6 +27,13 @@ public sealed class ChartCommandTests : IDisposable
             Assert.All(Regex.Matches(line, @"\d\.\d{2,3}").Select(m => m.Value), shown => Assert.True(known.Contains(shown), $"{shown} of: {line}"));
         }
 
+        foreach (var panel in panels)
+        {
+            var (strips, action, outside) = (panel.GetProperty("strips").GetInt32(), panel.GetProperty("pastAction").GetInt32(), panel.GetProperty("out").GetInt32());
+            var zones = action + outside == 0 ? "all inside" : $"{action} past the action limit, {outside} out";
+            Assert.Contains($"{panel.GetProperty("name").GetString()}: {strips} strips, {zones}; latest ", text, StringComparison.Ordinal);
+        }
+
         Assert.Equal(24, panels[0].GetProperty("lines")[0].GetProperty("points").GetArrayLength() + panels[0].GetProperty("lines")[0].GetProperty("missing").GetArrayLength());
     }
 

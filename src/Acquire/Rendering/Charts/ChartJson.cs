@@ -1,5 +1,6 @@
 using Acquire.Analysis.Charts;
 using Acquire.Domain.Densitometry;
+using Acquire.Domain.Processes;
 
 namespace Acquire.Rendering.Charts;
 
@@ -35,6 +36,9 @@ internal static class ChartJson
         panel.Parameter.StandsFor,
         From = panel.Range.Low,
         To = panel.Range.High,
+        Strips = panel.Lines.SelectMany(l => l.Points).Select(p => p.StripId).Distinct().Count(),
+        PastAction = ChartWords.Past(panel.Lines.SelectMany(l => l.Points), Zone.Action),
+        Out = ChartWords.Past(panel.Lines.SelectMany(l => l.Points), Zone.Out),
         Limits = panel.Limits.Select(l => new { l.Kind, l.Value, From = Place(model.Axis, l.From), To = Place(model.Axis, l.To), l.Source }),
         Lines = panel.Lines.Select(l => new
         {

@@ -84,7 +84,8 @@ internal static class ChartWords
 
     public static string Day(DateTimeOffset at, string format) => at.ToString(format, CultureInfo.InvariantCulture);
 
-    private static int Past(List<ChartPoint> points, Zone zone) => points.Where(p => p.Zone == zone).Select(p => p.StripId).Distinct().Count();
+    /// <summary>How many strips have a point in a zone.</summary>
+    public static int Past(IEnumerable<ChartPoint> points, Zone zone) => points.Where(p => p.Zone == zone).Select(p => p.StripId).Distinct().Count();
 
     private static string Channel(Channel? channel) => channel is { } c ? " " + c.Word() : "";
 

@@ -58,6 +58,7 @@ internal static class Application
         SessionCommand.Build(surroundings),
         LotCommand.Build(surroundings),
         StripCommand.Build(surroundings),
+        ChartCommand.Build(surroundings),
         ExportCommand.Build(surroundings),
         ImportCommand.Build(surroundings),
         BackupCommand.Build(surroundings),

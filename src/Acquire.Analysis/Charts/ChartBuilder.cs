@@ -1,0 +1,116 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using Acquire.Analysis.History;
+
+namespace Acquire.Analysis.Charts;
+
+/// <summary>Puts a chart together.</summary>
+internal sealed class ChartBuilder
+{
+    private readonly ChartRequest _request;
+    private readonly List<StripPoint> _placed;
+    private readonly ChartRange _range;
+
+    public ChartBuilder(ChartRequest request)
+    {
+        _request = request;
+        _placed = [.. request.Strips
+            .Where(s => request.Axis.Of(s) is not null)
+            .OrderBy(PlaceOf).ThenBy(s => s.At).ThenBy(s => s.StripId)];
+        _range = RangeOf();
+    }
+
+    public ChartModel Build()
+    {
+        var sheet = _request.Sheet;
+        var parameters = _request.Parameters.IsEmpty ? sheet.Parameters : [.. _request.Parameters.Select(sheet.Get).Distinct()];
+        var runs = JoinedRuns.Of(_placed, _request.Axis);
+        var panels = new PanelBuilder(_request, _placed, runs, _range);
+        var stacked = PanelOrder.Of(parameters).Select(panels.Build).ToImmutableArray();
+        return new ChartModel
+        {
+            Title = $"{sheet.Name}: deviation from aim against {Against()}",
+            Axis = _request.Axis,
+            Range = _range,
+            Panels = Numbered(stacked),
+            Lots = _request.Axis == ChartAxis.Date ? Bands() : [],
+            Events = Events(),
+            Strips = _placed.Count,
+            WithoutPlace = _request.Strips.Count - _placed.Count,
+            Notes = [.. Notes(stacked)],
+        };
+    }
+
+    private double PlaceOf(StripPoint strip) => _request.Axis.Of(strip)!.Value;
+
+    private string Against() => _request.Axis switch
+    {
+        ChartAxis.Date => "date",
+        ChartAxis.AgeOfMix => "age of mix",
+        ChartAxis.DaysOpen => "time since opening",
+        _ => "film area processed",
+    };
+
+    /// <summary>Dates get room at both ends, a day at least; ages and areas begin at 0.</summary>
+    private ChartRange RangeOf()
+    {
+        var places = _placed.Select(PlaceOf).ToList();
+        return _request.Axis switch
+        {
+            ChartAxis.Date => ChartRange.About(places, 1, 0.03),
+            ChartAxis.AreaPerLitre => ChartRange.About(places.Append(0), 0.01, 0.03),
+            _ => ChartRange.About(places.Append(0), 1, 0.03),
+        };
+    }
+
+    private ImmutableArray<LotBand> Bands() =>
+        [.. Stretches.Of(_placed, PlaceOf, s => s.Lot, _range, StringComparer.OrdinalIgnoreCase).Select(b => new LotBand(b.From, b.To, b.Kind))];
+
+    private ImmutableArray<EventMark> Events() => _request.Axis != ChartAxis.Date
+        ? []
+        : [.. _request.Events.Where(e => _range.Holds(ChartAxes.DayOf(e.At))).OrderBy(e => e.At).Select((e, i) => new EventMark(ChartAxes.DayOf(e.At), i + 1, e))];
+
+    /// <summary>Numbers what moved over the whole chart, from the top panel down.</summary>
+    private static ImmutableArray<ChartPanel> Numbered(ImmutableArray<ChartPanel> panels)
+    {
+        var number = 0;
+        return [.. panels.Select(p => p with { Findings = [.. p.Findings.Select(f => f with { Number = ++number })] })];
+    }
+
+    private IEnumerable<string> Notes(ImmutableArray<ChartPanel> panels)
+    {
+        var without = _request.Strips.Count - _placed.Count;
+        if (without > 0)
+        {
+            var which = without == 1 ? "1 strip is" : string.Create(CultureInfo.InvariantCulture, $"{without} strips are");
+            yield return $"{which} not on the chart: the books do not tell the {(_request.Axis == ChartAxis.AreaPerLitre ? "area their solution had processed" : _request.Axis == ChartAxis.DaysOpen ? "day their bottle was opened" : "age of their mix")}.";
+        }
+
+        foreach (var panel in panels)
+        {
+            foreach (var why in panel.Lines.SelectMany(l => l.Missing).DistinctBy(m => (m.StripId, m.Why)).GroupBy(m => m.Why))
+            {
+                var strips = why.DistinctBy(m => m.StripId).Count();
+                yield return string.Create(CultureInfo.InvariantCulture, $"{panel.Parameter.Name} is not known of {strips} {(strips == 1 ? "strip" : "strips")}: {why.Key}");
+            }
+
+            if (panel.Parameter.Limits is { Action: null, Control: null })
+            {
+                yield return $"{panel.Parameter.Name} has no limits; fill them in from the sheet in the box.";
+            }
+        }
+
+        if (_request.Axis != ChartAxis.Date && _placed.Select(s => LimitsOf(s, panels)).Distinct().Count() > 1)
+        {
+            yield return "Some strips were judged by other limits than those drawn; their zones are by their own.";
+        }
+
+        if (panels.SelectMany(p => p.Lines).Any(l => l.Natural is not null))
+        {
+            yield return "Natural limits are centre ± 3 sigma of the newest lot's strips, sigma from the mean moving range.";
+        }
+    }
+
+    private static string LimitsOf(StripPoint strip, ImmutableArray<ChartPanel> panels) => string.Join(';', panels.Select(p =>
+        strip.Judgement.Results.FirstOrDefault(r => PanelBuilder.Same(r.Parameter.Key, p.Parameter.Key))?.Parameter.Limits is { } l ? $"{l.Action}/{l.Control}" : "none"));
+}

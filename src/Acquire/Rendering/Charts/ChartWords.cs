@@ -1,0 +1,93 @@
+using System.Globalization;
+using Acquire.Analysis.Charts;
+using Acquire.Analysis.Uncertainty;
+using Acquire.Domain.Densitometry;
+using Acquire.Domain.Processes;
+using Acquire.Storage.Strips;
+
+namespace Acquire.Rendering.Charts;
+
+/// <summary>The words that all charts share.</summary>
+internal static class ChartWords
+{
+    /// <summary>A deviation as charts write it: a spread has no sign.</summary>
+    public static string Value(ChartPanel panel, double value) => panel.IsSpread ? Numbers.Density(value) : Numbers.Deviation(value);
+
+    /// <summary>A limit with its sign, to two digits or as many as it has.</summary>
+    public static string Limit(double value) => value.ToString("+0.00##;-0.00##;0.00", CultureInfo.InvariantCulture);
+
+    /// <summary>Everything about one point in a line.</summary>
+    public static string Point(ChartPanel panel, ChartLine line, ChartPoint point)
+    {
+        var u = point.StandardUncertainty is { } uncertainty ? string.Create(CultureInfo.InvariantCulture, $" ±{uncertainty:0.000}") : "";
+        var signals = point.Signals.IsEmpty ? "" : "; " + string.Join(", ", point.Signals.Select(RuleWords.Of));
+        return $"{Day(point.At, "yyyy-MM-dd HH:mm")}: {panel.Parameter.Name}{Channel(line.Channel)} {Value(panel, point.Deviation)}{u}, {Zone(point)}{signals}; "
+            + $"lot {point.Lot}{Named("line", point.Line)}{Named("bottle", point.Bottle)}, strip {StripId.ShortForm(point.StripId)}";
+    }
+
+    /// <summary>The zone, and the verdict where there is one.</summary>
+    public static string Zone(ChartPoint point) => point.Verdict switch
+    {
+        Verdict.InControl => $"{ZoneWord.Of(point.Zone)} (in control)",
+        Verdict.OutOfControl => $"{ZoneWord.Of(point.Zone)} (out of control)",
+        Verdict.Undecided => $"{ZoneWord.Of(point.Zone)} (undecided)",
+        _ => ZoneWord.Of(point.Zone),
+    };
+
+    /// <summary>A panel in a sentence: how many strips, how many of them past a limit, where the latest lies.</summary>
+    public static string Summary(ChartPanel panel)
+    {
+        var points = panel.Lines.SelectMany(l => l.Points).ToList();
+        var strips = points.Select(p => p.StripId).Distinct().Count();
+        if (strips == 0)
+        {
+            return $"{panel.Parameter.Name}: no strip.";
+        }
+
+        var latest = panel.Lines.Where(l => !l.Points.IsEmpty).Select(l => (Line: l, Point: l.Points.MaxBy(p => (p.At, p.StripId))!)).ToList();
+        var last = string.Join(", ", latest.Select(l => $"{(l.Line.Channel is { } c ? c.Word() + " " : "")}{Value(panel, l.Point.Deviation)}"));
+        var (action, outside) = (Past(points, Domain.Processes.Zone.Action), Past(points, Domain.Processes.Zone.Out));
+        var zones = points.TrueForAll(p => p.Zone is null) ? "" : action + outside == 0 ? ", all inside"
+            : string.Create(CultureInfo.InvariantCulture, $", {action} past the action limit, {outside} out");
+        return $"{panel.Parameter.Name}: {Numbers.Count(strips, "strip")}{zones}; latest {last}.";
+    }
+
+    /// <summary>Natural limits in a line; null when no line of the panel has any.</summary>
+    public static string? Natural(ChartPanel panel)
+    {
+        var natural = panel.Lines
+            .Select(l => panel.NaturalOf(l) is { } n ? $"{(l.Channel is null ? "" : ChartLook.Of(l.Channel).Letter + " ")}{Value(panel, n.Lower)} … {Value(panel, n.Upper)} of {l.Natural!.Count.ToString(CultureInfo.InvariantCulture)}" : null)
+            .OfType<string>()
+            .ToList();
+        return natural.Count == 0 ? null : "natural limits " + string.Join(", ", natural);
+    }
+
+    /// <summary>What a finding is called on the chart: a letter, as events have numbers.</summary>
+    public static string Letter(int number) =>
+        number <= 26 ? ((char)('a' + number - 1)).ToString() : Letter((number - 1) / 26) + Letter(((number - 1) % 26) + 1);
+
+    /// <summary>An event as the list under the chart has it.</summary>
+    public static string Event(EventMark mark) =>
+        string.Create(CultureInfo.InvariantCulture, $"{mark.Number}  {Day(mark.Event.At, "yyyy-MM-dd")} {mark.Event.Kind}: {mark.Event.Text}");
+
+    /// <summary>A movement as the list under the chart has it.</summary>
+    public static string Finding(FindingMark mark) => $"{Letter(mark.Number)}  {mark.Finding.Sentence}";
+
+    /// <summary>How many strips, and from when to when.</summary>
+    public static string Extent(ChartModel model)
+    {
+        var times = model.Panels.SelectMany(p => p.Lines).SelectMany(l => l.Points.Select(q => q.At).Concat(l.Missing.Select(m => m.At))).ToList();
+        return times.Count == 0 ? "no strips" : times.Min().Date == times.Max().Date
+            ? $"{Numbers.Count(model.Strips, "strip")}, {Day(times.Min(), "yyyy-MM-dd")}"
+            : $"{Numbers.Count(model.Strips, "strip")}, {Day(times.Min(), "yyyy-MM-dd")} … {Day(times.Max(), "yyyy-MM-dd")}";
+    }
+
+    public static string Day(DateTimeOffset at, string format) => at.ToString(format, CultureInfo.InvariantCulture);
+
+    /// <summary>How many strips have a point in a zone.</summary>
+    public static int Past(IEnumerable<ChartPoint> points, Zone zone) => points.Where(p => p.Zone == zone).Select(p => p.StripId).Distinct().Count();
+
+    private static string Channel(Channel? channel) => channel is { } c ? " " + c.Word() : "";
+
+    private static string Named(string what, string? name) => name is null ? "" : $", {what} {name}";
+}

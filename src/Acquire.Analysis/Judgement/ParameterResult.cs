@@ -18,7 +18,7 @@ public sealed record ParameterResult
     /// <summary>What it is called in a sentence: the trade's name with the channel, which a name such as D-max B − yellow B has already.</summary>
     public string Label => (Parameter, Channel) switch
     {
-        (DifferenceParameter { Channels.Length: 1 } or PatchParameter { Channels.Length: 1 }, _) or (_, null) => Parameter.Name,
+        (DifferenceParameter { Channels.Length: 1 } or PatchParameter { Channels.Length: 1 } or CurveParameter { Channels.Length: 1 }, _) or (_, null) => Parameter.Name,
         (_, { } channel) => $"{Parameter.Name} {channel.Word()}",
     };
 

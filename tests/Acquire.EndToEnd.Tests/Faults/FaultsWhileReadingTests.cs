@@ -62,6 +62,7 @@ public sealed class FaultsWhileReadingTests : IDisposable
             if (upTo < lines.Length)
             {
                 await read.SaidAsync($"next: {Target(upTo)}");
+                await ReceivedAsync(cut);
                 await cable.PullAsync();
                 await read.SaidTimesAsync("gone: ", plugs);
                 cable = plug.Cable = await SerialCable.LayAsync(_darkroom.Folder);
@@ -159,6 +160,24 @@ public sealed class FaultsWhileReadingTests : IDisposable
 
     private RunningProgram Read(SerialCable cable, params IEnumerable<string> options) => _darkroom.Start(
         ["read", "--port", cable.Near, "--profile", "labelled-line", "--lot", Darkroom.Lot, .. options]);
+
+    /// <summary>Waits until the journal ends with a text: what a pulled cable still holds is lost, and no program could help it.</summary>
+    private async Task ReceivedAsync(string text)
+    {
+        const string Script = """
+            import sqlite3, sys, time
+            for _ in range(1200):
+                store = sqlite3.connect(sys.argv[1])
+                got = b"".join(bytes(raw) for (raw,) in store.execute("select bytes from session_entry where event = 'received' order by session_id, sequence"))
+                store.close()
+                if got.endswith(sys.argv[2].encode()):
+                    sys.exit(0)
+                time.sleep(0.05)
+            sys.exit("the text never came")
+            """;
+        await using var python = RunningProgram.Start("python3", ["-c", Script, Path.Combine(_darkroom.Data, "acquire.db"), text]);
+        Assert.True(await python.ExitAsync() == 0, python.Error);
+    }
 
     private async Task AssertLinesStoredAsync(params IEnumerable<string> lines) => Assert.Equal(lines, await StoredLinesAsync());
 

@@ -16,7 +16,7 @@ public sealed class StoreInspectionTests : StoreFixture
 
         Assert.True(report.IsSound, Words(report));
         Assert.Equal(report.Contents.Values.Sum(), report.Seals);
-        Assert.Equal(2, report.Contents["strip"]);
+        Assert.Equal(3, report.Contents["strip"]);
     }
 
     [Theory]

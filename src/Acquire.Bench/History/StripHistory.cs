@@ -1,6 +1,10 @@
 using System.Collections.Immutable;
+using Acquire.Analysis.Charts;
 using Acquire.Analysis.History;
-using Acquire.Analysis.Judgement;
+using Acquire.Analysis.Uncertainty;
+using Acquire.Bench.Books;
+using Acquire.Bench.Strips;
+using Acquire.Domain.Books;
 using Acquire.Domain.Processes;
 using Acquire.Domain.Records;
 using Acquire.Storage;
@@ -14,6 +18,18 @@ namespace Acquire.Bench.History;
 /// <param name="OfOtherProcesses">How many strips were asked for too, but are of another process.</param>
 public sealed record StripHistory(ProcessSheet Sheet, ImmutableArray<StripPoint> Strips, int OfOtherProcesses)
 {
+    /// <summary>The records behind the points, in the same order.</summary>
+    public ImmutableArray<StripRecord> Records { get; private init; } = [];
+
+    /// <summary>The books.</summary>
+    public Ledger Books { get; private init; } = new([]);
+
+    /// <summary>What happened meanwhile.</summary>
+    public ImmutableArray<ChartEvent> Events { get; private init; } = [];
+
+    /// <summary>Strips read again and strips without aims: they are no points of a history.</summary>
+    public int LeftOut { get; private init; }
+
     /// <summary>Loads a history.</summary>
     /// <param name="store">The store.</param>
     /// <param name="asked">Which strips.</param>
@@ -37,25 +53,45 @@ public sealed record StripHistory(ProcessSheet Sheet, ImmutableArray<StripPoint>
         }
 
         var ofProcess = found.FindAll(s => Same(s.JudgedBy.Key, newest.JudgedBy.Key));
-        return new StripHistory(
-            newest.JudgedBy,
-            [.. ofProcess.TakeLast(asked.Strips.Last ?? ofProcess.Count).Select(s => PointOf(s, time))],
-            asked.Process is null ? found.Count - ofProcess.Count : 0);
+        var counting = ofProcess.FindAll(s => s.RereadOf is null && !s.Aims.IsEmpty);
+        var books = await new DarkroomBooks(store, time).OpenAsync(cancellationToken);
+        var judging = await StripJudging.LoadAsync(store, cancellationToken, asked.Level);
+        var points = counting.Select(s => (Record: s, Point: PointOf(s, judging, books, time))).OrderBy(p => p.Point.At)
+            .TakeLast(asked.Strips.Last ?? counting.Count).ToList();
+        return new StripHistory(newest.JudgedBy, [.. points.Select(p => p.Point)], asked.Process is null ? found.Count - ofProcess.Count : 0)
+        {
+            Records = [.. points.Select(p => p.Record)],
+            Books = books,
+            Events = HistoryBooks.Events(books, time.LocalTimeZone),
+            LeftOut = ofProcess.Count - counting.Count,
+        };
     }
 
-    /// <summary>A strip as a point of a history, with what the record itself tells of its day.</summary>
-    public static StripPoint PointOf(StripRecord strip, TimeProvider time)
+    /// <summary>A strip as a point of a history, with what its record alone tells.</summary>
+    public static StripPoint PointOf(StripRecord strip, TimeProvider time) => PointOf(strip, StripJudging.WithoutStore, new Ledger([]), time);
+
+    /// <summary>A strip as a point of a history, with what the books tell of its day.</summary>
+    public static StripPoint PointOf(StripRecord strip, StripJudging judging, Ledger books, TimeProvider time)
     {
         ArgumentNullException.ThrowIfNull(strip);
+        ArgumentNullException.ThrowIfNull(judging);
+        ArgumentNullException.ThrowIfNull(books);
         ArgumentNullException.ThrowIfNull(time);
+        var context = StripContext.Of(books, strip, null, time.LocalTimeZone);
         return new StripPoint
         {
             StripId = strip.Id,
-            At = TimeZoneInfo.ConvertTime(strip.Provenance.At, time.LocalTimeZone),
+            At = TimeZoneInfo.ConvertTime(context?.RanAt ?? strip.Provenance.At, time.LocalTimeZone),
             Lot = strip.LotCode,
-            Judgement = StripJudge.Judge(strip),
-            Line = strip.Line,
-            Bottle = strip.Bottle,
+            Judgement = judging.Judge(strip),
+            Line = context?.Line?.Line.Name ?? strip.Line,
+            Bottle = context?.Bottle?.Bottle.Name ?? strip.Bottle,
+            Solution = context?.Bottle?.Solution.Name,
+            Storage = HistoryBooks.Storage(context?.Bottle),
+            Method = HistoryBooks.Method(context?.Line),
+            AgeDays = context?.Bottle?.Age?.TotalDays,
+            OpenDays = context?.Bottle?.SinceOpening?.TotalDays,
+            AreaPerLitre = context?.Bottle?.AreaPerLitre,
         };
     }
 
@@ -66,4 +102,8 @@ public sealed record StripHistory(ProcessSheet Sheet, ImmutableArray<StripPoint>
 /// <param name="Strips">Lot, line, dates, and how many.</param>
 /// <param name="Bottle">Only strips that ran in this bottle, in any case.</param>
 /// <param name="Process">Only strips of this process, by key or name; the newest strip's when null.</param>
-public sealed record HistoryFilter(StripFilter Strips, string? Bottle = null, string? Process = null);
+public sealed record HistoryFilter(StripFilter Strips, string? Bottle = null, string? Process = null)
+{
+    /// <summary>Probability that verdicts ask for.</summary>
+    public double Level { get; init; } = Verdicts.UsualLevel;
+}

@@ -78,7 +78,7 @@ public sealed class StripBench(AcquireStore store, LotBook lots, ILinkOpener lin
         await ResultAsync(await _runner.ResumeAsync<LotReference>(session, seat, KeepReferenceAsync, cancellationToken));
 
     private async Task<StripResult> ResultAsync((SessionResult Session, StripRecord? Record) done) =>
-        new(done.Session, done.Record, done.Record is null ? null : StripJudge.Judge(done.Record))
+        new(done.Session, done.Record, done.Record is null ? null : (await StripJudging.LoadAsync(store, CancellationToken.None)).Judge(done.Record))
         {
             Ties = done.Record is null ? null : await StripTies.OfAsync(store, done.Record, CancellationToken.None),
         };

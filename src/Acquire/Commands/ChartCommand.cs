@@ -1,5 +1,7 @@
 using System.CommandLine;
 using Acquire.Analysis.Charts;
+using Acquire.Analysis.Drift;
+using Acquire.Analysis.History;
 using Acquire.Bench;
 using Acquire.Bench.History;
 using Acquire.Hosting;
@@ -28,6 +30,9 @@ internal static class ChartCommand
             {
                 Axis = options.Axis(parsed),
                 Parameters = [.. parsed.GetValue(options.Parameters) ?? []],
+                Events = history.Events,
+                Findings = DriftStudy.Of(HistorySeries.Of(history.Strips), key => history.Sheet.Find(key)?.Name ?? key).Findings,
+                VerdictOf = (_, result) => result.Verdict?.Verdict,
             });
             if (history.OfOtherProcesses > 0)
             {

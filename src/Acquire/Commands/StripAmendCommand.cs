@@ -1,6 +1,5 @@
 using System.CommandLine;
 using System.Globalization;
-using Acquire.Analysis.Judgement;
 using Acquire.Bench;
 using Acquire.Bench.Strips;
 using Acquire.Hosting;
@@ -68,7 +67,7 @@ internal static class StripAmendCommand
 
             StripHistoryReport.WriteRevision(surroundings.Out, after, before, surroundings.Time);
             surroundings.Out.Line("");
-            StripReport.Write(surroundings.Out, after, StripJudge.Judge(after), surroundings.Time, json: false);
+            StripReport.Write(surroundings.Out, after, (await StripJudging.LoadAsync(store, cancellationToken)).Judge(after), surroundings.Time, json: false);
             return ExitCode.Done;
         });
         return command;

@@ -1,5 +1,4 @@
 using System.CommandLine;
-using Acquire.Analysis.Judgement;
 using Acquire.Bench;
 using Acquire.Commands.Books;
 using Acquire.Bench.Strips;
@@ -37,8 +36,9 @@ internal static class StripCommand
         command.SetAction(async (parsed, cancellationToken) =>
         {
             await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
+            var judging = await StripJudging.LoadAsync(store, cancellationToken);
             var strips = await store.ListStripsAsync(filter.Of(parsed), cancellationToken)
-                .Select(s => (s, StripJudge.Judge(s)))
+                .Select(s => (s, judging.Judge(s)))
                 .ToListAsync(cancellationToken);
             StripListReport.Write(surroundings.Out, strips, surroundings.Time, parsed.GetValue(json));
             return ExitCode.Done;
@@ -65,9 +65,10 @@ internal static class StripCommand
                     ?? throw new BenchException($"Strip {wanted} has no revision {number}; it has 1 to {all.Count}.");
             }
 
+            var judging = await StripJudging.LoadAsync(store, cancellationToken);
             var ties = await StripTies.OfAsync(store, strip, cancellationToken);
             var context = await BookOptions.Books(store, surroundings).ContextAsync(strip, cancellationToken);
-            StripReport.Write(surroundings.Out, strip, StripJudge.Judge(strip), surroundings.Time, parsed.GetValue(json), ties, context);
+            StripReport.Write(surroundings.Out, strip, judging.Judge(strip), surroundings.Time, parsed.GetValue(json), ties, context);
             if (parsed.GetValue(reads) && !parsed.GetValue(json))
             {
                 ReadsTable.Write(surroundings.Out, strip);

@@ -3,6 +3,7 @@ using Acquire.Analysis.Judgement;
 using Acquire.Analysis.ProcessSheets;
 using Acquire.Bench.History;
 using Acquire.Bench.Tests.Support;
+using Acquire.Domain.Books;
 using Acquire.Domain.Densitometry;
 using Acquire.Domain.Lots;
 using Acquire.Domain.Processes;
@@ -24,10 +25,11 @@ public sealed class StripHistoryTests : IDisposable
     public void Dispose() => Directory.Delete(_folder, recursive: true);
 
     [Fact]
-    public void Time_of_a_point_is_in_the_local_offset()
+    public async Task Time_of_a_point_is_in_the_local_offset()
     {
         _time.SetLocalTimeZone(TimeZoneInfo.CreateCustomTimeZone("here", TimeSpan.FromHours(-5), "here", "here"));
-        var point = StripHistory.PointOf(Strip(0, "D7", C41), _time);
+        await using var store = await StoreAsync(Strip(0, "D7", C41));
+        var point = (await LoadAsync(store, new HistoryFilter(StripFilter.All)))!.Strips.Single();
         Assert.Equal((Some.Moment, TimeSpan.FromHours(-5), 13), (point.At, point.At.Offset, point.At.Hour));
     }
 
@@ -48,6 +50,29 @@ public sealed class StripHistoryTests : IDisposable
         var history = await LoadAsync(store, new HistoryFilter(StripFilter.All with { Last = 1 }, Bottle: "d7"));
         Assert.Equal(Some.Moment.AddDays(1), history!.Strips.Single().At);
         Assert.Equal(0.02, history.Strips.Single().Judgement.Results.First(r => r.Parameter.Key == "dmin").Deviation!.Value, 1e-9);
+    }
+
+    [Fact]
+    public async Task Books_tell_age_opening_area_storage_and_method_of_a_point()
+    {
+        await using var store = await StoreAsync(Strip(10, "D7", C41));
+        EntryStamp Stamp(double day) => new(Guid.CreateVersion7(Some.Moment.AddDays(day)), Some.Moment.AddDays(day), Some.Moment.AddDays(20), "staff");
+        var line = new ProcessLine(Stamp(-9), "Dip tank", LineKind.DipTank, "c41");
+        var mix = new Solution(Stamp(-2), "dev12", SolutionKind.Developer, "c41", 1);
+        var bottle = new Bottle(Stamp(-1), "D7", mix.Id, 1, new BottleStorage("glass", 1, "argon"));
+        await store.AddBookEntriesAsync(
+            [
+                line, new LineMethod(Stamp(-8), line.Id, "lift every 15 s", 37.8, TimeSpan.FromSeconds(195)), mix, bottle,
+                new FilmUse(Stamp(4), [new FilmCount("120", 2, 0.05)], [bottle.Id], line.Id), new BookEvent(Stamp(6), BookEventKind.Repair, "pump bearing changed"),
+            ],
+            TestContext.Current.CancellationToken);
+
+        var history = (await LoadAsync(store, new HistoryFilter(StripFilter.All)))!;
+        var point = history.Strips.Single();
+
+        Assert.Equal((12.0, 6.0, 0.1), (point.AgeDays, point.OpenDays, Math.Round(point.AreaPerLitre!.Value, 9)));
+        Assert.Equal(("D7", "dev12", "glass, full, argon"), (point.Bottle, point.Solution, point.Storage));
+        Assert.Equal(["bottle filled", "repair"], history.Events.Select(e => e.Kind));
     }
 
     private Task<StripHistory?> LoadAsync(AcquireStore store, HistoryFilter filter) =>

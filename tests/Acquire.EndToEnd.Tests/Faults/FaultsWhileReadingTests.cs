@@ -127,12 +127,12 @@ public sealed class FaultsWhileReadingTests : IDisposable
         await using var read = RunningProgram.Start(
             "bash",
             [
-                "-c", "trap '' XFSZ; export DOTNET_EnableWriteXorExecute=0; ulimit -f 100; exec \"$@\"", "limited", Path.Combine(AppContext.BaseDirectory, "acquire"),
-                "read", "--port", cable.Near, "--profile", "labelled-line", "--lot", Darkroom.Lot, "--reads", "20", "--data", _darkroom.Data,
+                "-c", "trap '' XFSZ; export DOTNET_EnableWriteXorExecute=0; ulimit -f 200; exec \"$@\"", "limited", Path.Combine(AppContext.BaseDirectory, "acquire"),
+                "read", "--port", cable.Near, "--profile", "labelled-line", "--lot", Darkroom.Lot, "--reads", "50", "--data", _darkroom.Data,
             ],
             _darkroom.Folder);
         await read.SaidAsync("next: D-min");
-        var sent = Enumerable.Range(0, 100).Select(i => FormattableString.Invariant($"R 0.{i:00} G 0.{i:00} B 0.{i:00}")).ToList();
+        var sent = Enumerable.Range(0, 250).Select(i => FormattableString.Invariant($"R {i / 100.0:0.00} G {i / 100.0:0.00} B {i / 100.0:0.00}")).ToList();
         await cable.SendAsync(Encoding.ASCII.GetBytes(string.Concat(sent.Select(l => l + "\r\n"))), seed: 4);
 
         Assert.Equal(4, await read.ExitAsync());
@@ -142,11 +142,11 @@ public sealed class FaultsWhileReadingTests : IDisposable
             .Where(l => !l.StartsWith('#'))
             .Select(l => l.Split('\t')[2])
             .ToList();
-        Assert.InRange(rescued.Count, 2, 99);
+        Assert.InRange(rescued.Count, 2, 249);
         Assert.Equal(sent.Take(rescued.Count), rescued);
         var stored = await StoredLinesAsync();
         Assert.Equal(sent.Take(stored.Count), stored);
-        Assert.InRange(stored.Count, 1, rescued.Count - 1);
+        Assert.InRange(stored.Count, 1, rescued.Count);
     }
 
     /// <summary>Whether this process was started with interrupts ignored, as shells do with jobs in the background.</summary>

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Acquire.Analysis.Statistics;
+using Acquire.Analysis.Uncertainty;
 using Acquire.Domain.Densitometry;
 using Acquire.Domain.Processes;
 
@@ -14,6 +15,11 @@ public sealed record StripJudgement(ImmutableArray<ParameterResult> Results, Imm
 {
     /// <summary>The worst zone of any result; null when none has a zone. Look at <see cref="Unjudged"/> too.</summary>
     public Zone? Overall => Results.Max(r => r.Zone);
+
+    /// <summary>
+    /// The worst verdict: out of control where anything is, else undecided where anything is; null when nothing has a verdict.
+    /// </summary>
+    public Verdict? Verdict => Results.Max(r => r.Verdict?.Verdict);
 
     /// <summary>The results that lie in the worst zone, in order; empty when that is inside, or when none has a zone.</summary>
     public ImmutableArray<ParameterResult> Worst =>

@@ -1,4 +1,6 @@
 using System.CommandLine;
+using Acquire.Analysis.Judgement;
+using Acquire.Analysis.Uncertainty;
 using Acquire.Bench;
 using Acquire.Commands.Books;
 using Acquire.Bench.Strips;
@@ -17,6 +19,7 @@ internal static class StripCommand
         {
             BuildList(surroundings),
             BuildShow(surroundings),
+            StripLevelCommand.Build(surroundings),
             StripAmendCommand.Build(surroundings),
             StripHistoryCommand.Build(surroundings),
         };
@@ -36,7 +39,7 @@ internal static class StripCommand
         command.SetAction(async (parsed, cancellationToken) =>
         {
             await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
-            var judging = await StripJudging.LoadAsync(store, cancellationToken);
+            var judging = await StripJudging.LoadAsync(store, cancellationToken, StripLevelCommand.InForce(parsed));
             var strips = await store.ListStripsAsync(filter.Of(parsed), cancellationToken)
                 .Select(s => (s, judging.Judge(s)))
                 .ToListAsync(cancellationToken);
@@ -51,8 +54,11 @@ internal static class StripCommand
         var id = Id();
         var reads = new Option<bool>("--reads") { Description = "Show every read, excluded ones too." };
         var revision = new Option<int?>("--revision") { Description = "An earlier revision of the record; the newest when not given.", HelpName = "N" };
+        var budget = new Option<bool>("--budget") { Description = "Show what the uncertainty of each deviation is made of." };
+        var with = new Option<string[]>("--with") { Description = "Take that strip together with this one, as two that ran at one state of the process; may be repeated.", HelpName = "ID" };
+        var level = StripLevelCommand.Option();
         var json = Common.Json();
-        var command = new Command("show", "Show a strip: parameters, deviations, zones.") { id, reads, revision, json };
+        var command = new Command("show", "Show a strip: parameters, deviations, zones, verdicts.") { id, reads, revision, budget, with, level, json };
         command.SetAction(async (parsed, cancellationToken) =>
         {
             await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
@@ -65,10 +71,21 @@ internal static class StripCommand
                     ?? throw new BenchException($"Strip {wanted} has no revision {number}; it has 1 to {all.Count}.");
             }
 
-            var judging = await StripJudging.LoadAsync(store, cancellationToken);
+            var judging = await StripJudging.LoadAsync(store, cancellationToken, StripLevelCommand.InForce(parsed, level));
             var ties = await StripTies.OfAsync(store, strip, cancellationToken);
             var context = await BookOptions.Books(store, surroundings).ContextAsync(strip, cancellationToken);
-            StripReport.Write(surroundings.Out, strip, judging.Judge(strip), surroundings.Time, parsed.GetValue(json), ties, context);
+            if (parsed.GetValue(with) is { Length: > 0 } others)
+            {
+                return await ShowTogetherAsync(surroundings, store, judging, [wanted, .. others], parsed.GetValue(json), cancellationToken);
+            }
+
+            var judgement = judging.Judge(strip);
+            StripReport.Write(surroundings.Out, strip, judgement, surroundings.Time, parsed.GetValue(json), ties, context);
+            if (parsed.GetValue(budget) && !parsed.GetValue(json))
+            {
+                BudgetTable.Write(surroundings.Out, judgement);
+            }
+
             if (parsed.GetValue(reads) && !parsed.GetValue(json))
             {
                 ReadsTable.Write(surroundings.Out, strip);
@@ -77,5 +94,32 @@ internal static class StripCommand
             return ExitCode.Done;
         });
         return command;
+    }
+
+    private static async Task<int> ShowTogetherAsync(
+        Surroundings surroundings, AcquireStore store, StripJudging judging, string[] wanted, bool json, CancellationToken cancellationToken)
+    {
+        var strips = new List<StripRecord>();
+        foreach (var id in wanted)
+        {
+            strips.Add(await FindAsync(store, id, cancellationToken));
+        }
+
+        if (strips.Select(s => s.Id).Distinct().Count() < strips.Count || strips.Select(s => s.JudgedBy.Key).Distinct().Count() > 1)
+        {
+            throw new BenchException("Strips that are taken together are different strips of one process.");
+        }
+
+        var combined = CombinedResult.Of([.. strips.Select(judging.Judge)], judging.Level);
+        if (json)
+        {
+            JsonOutput.Write(surroundings.Out, new { Strips = strips.Select(s => s.Id), Parameters = CombinedReport.Json(combined) });
+        }
+        else
+        {
+            CombinedReport.Write(surroundings.Out, combined, strips.Count);
+        }
+
+        return combined.Any(c => c.Verdict?.Verdict == Verdict.OutOfControl) ? ExitCode.OutOfControl : ExitCode.Done;
     }
 }

@@ -7,7 +7,8 @@ namespace Acquire.Hosting;
 
 /// <summary>What the user settled for a data folder once and for all; kept in its <c>settings.json</c>, which may be edited by hand.</summary>
 /// <param name="RequireCheck">What happens to strips that are read without a calibration check in force; null when the user never said.</param>
-internal sealed record Settings(CheckRequirement? RequireCheck = null)
+/// <param name="VerdictLevel">How sure a verdict must be, above 0.5 and below 1; null when the user never said.</param>
+internal sealed record Settings(CheckRequirement? RequireCheck = null, double? VerdictLevel = null)
 {
     private static readonly JsonSerializerOptions Options = new(JsonSerializerDefaults.Web)
     {

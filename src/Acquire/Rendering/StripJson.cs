@@ -34,6 +34,8 @@ internal static class StripJson
         strip.PairedWith,
         strip.Handling,
         Zone = judgement.Overall,
+        Verdict = VerdictWord.Json(judgement.Verdict),
+        VerdictLevel = judgement.Results.Select(r => r.Verdict?.Level).FirstOrDefault(l => l is not null),
         SecondStrip = StripWorkReport.Json(ties?.Confirmation),
         SecondReading = StripWorkReport.Json(ties?.Again),
         Parameters = judgement.Results.Select(r => new
@@ -46,6 +48,16 @@ internal static class StripJson
             r.Deviation,
             Uncertainty = r.StandardUncertainty,
             r.Zone,
+            Verdict = VerdictWord.Json(r.Verdict?.Verdict),
+            r.Verdict?.ProbabilityInside,
+            r.Verdict?.ProbabilityInsideAction,
+            r.Verdict?.MoreReads,
+            Budget = r.Budget?.Components.Select(c => new
+            {
+                c.Name,
+                Uncertainty = Math.Abs(c.Contribution),
+                DegreesOfFreedom = double.IsPositiveInfinity(c.DegreesOfFreedom) ? (double?)null : c.DegreesOfFreedom,
+            }),
             r.Parameter.Unit,
             r.OnStrip,
             ActionLower = r.Limits.Action?.Lower,

@@ -27,6 +27,7 @@ internal static class StripListReport
                 Treatment = s.Strip.Treatment?.Word(),
                 s.Strip.PairedWith,
                 Zone = s.Judgement.Overall,
+                Verdict = VerdictWord.Json(s.Judgement.Verdict),
                 Revision = s.Strip.Revision.Number,
             }));
             return;
@@ -38,7 +39,7 @@ internal static class StripListReport
             return;
         }
 
-        var table = Tables.New("read", "lot", "line", "bottle", "zone", "with", "strip");
+        var table = Tables.New("read", "lot", "line", "bottle", "zone", "verdict", "with", "strip");
         foreach (var (strip, judgement) in strips)
         {
             table.AddRow(
@@ -48,6 +49,7 @@ internal static class StripListReport
                 new Text(strip.Line ?? ""),
                 new Text(strip.Bottle ?? ""),
                 new Text(strip.Aims.IsEmpty ? "no aims" : ZoneWord.Of(judgement.Overall), ZoneWord.Style(judgement.Overall)),
+                new Text(judgement.Verdict is { } verdict ? VerdictWord.Of(verdict) : ""),
                 new Text(Tie(strip)),
                 new Text(StripId.ShortForm(strip.Id)),
             ]);

@@ -51,6 +51,7 @@ internal static class StripReport
         }
 
         WriteVerdict(console, Verdict(strip, judgement), ZoneWord.Style(judgement.Overall));
+        VerdictReport.Write(console, judgement);
         if (ties is not null)
         {
             StripWorkReport.Write(console, ties);

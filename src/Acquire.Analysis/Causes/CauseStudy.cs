@@ -60,12 +60,12 @@ public sealed record CauseStudy(double NothingProbability, ImmutableArray<CauseG
 
     private static CauseStudy Weigh(Evidence evidence, ImmutableArray<FaultSignature> signatures, CauseContext context)
     {
-        var prior = Math.Log((1 - PriorOfNothing) / signatures.Length);
+        var weights = signatures.Sum(Commonness.Of);
         var weighed = signatures.Select(s =>
         {
             var (log, size) = evidence.Weigh(s);
             var circumstances = Circumstance.Of(s, context).ToImmutableArray();
-            return (Signature: s, Size: size, Log: prior + log + circumstances.Sum(c => Math.Log(c.Factor)), Circumstances: circumstances);
+            return (Signature: s, Size: size, Log: Math.Log((1 - PriorOfNothing) * Commonness.Of(s) / weights) + log + circumstances.Sum(c => Math.Log(c.Factor)), Circumstances: circumstances);
         }).ToList();
         var nothing = Math.Log(PriorOfNothing) + evidence.LogOfNothing();
         var largest = Math.Max(nothing, weighed.Max(w => w.Log));

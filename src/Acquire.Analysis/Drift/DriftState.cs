@@ -4,8 +4,8 @@ using Acquire.Analysis.Control;
 namespace Acquire.Analysis.Drift;
 
 /// <summary>
-/// What the detectors remember of one series. One more strip costs the same however long the history is; only an alarm looks back, and no
-/// farther than the last one.
+/// What the detectors remember of one series. One more strip costs the same however long the history is; only an alarm looks back, no
+/// farther than the last one and no more than some two hundred strips.
 /// </summary>
 public sealed record DriftState
 {
@@ -17,6 +17,9 @@ public sealed record DriftState
 
     /// <summary>A single strip this far out, in sigmas, is told even when nothing follows: chance does it once in ten thousand strips.</summary>
     private const double VeryFar = 3.9;
+
+    /// <summary>How many strips back an alarm is looked into: a year of strips at one or two sessions a week each way.</summary>
+    private const int LookBack = 200;
 
     /// <summary>Alarms this close, in strips, and to the same side are one movement that goes on.</summary>
     internal const int Pause = 12;
@@ -68,7 +71,7 @@ public sealed record DriftState
         {
             Scale = scale,
             Index = Index + 1,
-            Since = Since.Add((Index, deviation, LevelNumber)),
+            Since = (Since.Count < LookBack ? Since : Since.RemoveAt(0)).Add((Index, deviation, LevelNumber)),
             Moves = Moves.Next(deviation),
         };
         if (score is not { } z)

@@ -7,9 +7,13 @@ namespace Acquire.Demo.History;
 /// <summary>The evenings of the class: a control strip before the film, a second one where the first is out.</summary>
 internal static class ClassEvenings
 {
+    /// <summary>The first evening with strips of both lots.</summary>
+    public const int FirstPair = 9;
+
+    /// <summary>The first evening with strips of the new lot alone.</summary>
+    public const int FirstOfNewLot = 12;
+
     private const long Stream = 7_000_003;
-    private const int FirstPair = 9;
-    private const int FirstOfNewLot = 12;
     private const int Scratched = 7;
 
     private static readonly ImmutableDictionary<int, EveningTrouble> Troubles = ImmutableDictionary.CreateRange<int, EveningTrouble>(

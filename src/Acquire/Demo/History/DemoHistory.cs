@@ -49,7 +49,8 @@ internal static class DemoHistory
     /// <summary>All that happened, in order; the sort is stable.</summary>
     private static IEnumerable<HistoryStep> StepsOf(TermCalendar term, int seed) => new[]
     {
-        OpeningSteps.Of(term), ClassBaths.Of(term), StaffBaths.Of(term), TrustSteps.Of(term), EventSteps.Of(term), ClassEvenings.Of(term, seed), StaffSessions.Of(term, seed),
+        OpeningSteps.Of(term), ClassBaths.Of(term), StaffBaths.Of(term), TrustSteps.Of(term), EventSteps.Of(term), StockSteps.Of(term), ClassEvenings.Of(term, seed),
+        StaffSessions.Of(term, seed),
     }.SelectMany(s => s).OrderBy(s => s.At);
 
     private static void RequireFresh(string folder)

@@ -17,7 +17,7 @@ internal sealed record HistoryLot(string Code, Rgb Shift, double Bias, int Strip
     public static HistoryLot Old { get; } = new("2417", default, 0, 40);
 
     /// <summary>The lot that comes after it.</summary>
-    public static HistoryLot New { get; } = new("2431", new Rgb(0.02, -0.01, 0.03), 0.045, 40);
+    public static HistoryLot New { get; } = new("2431", new Rgb(0.02, -0.01, 0.03), 0.06, 40);
 
     /// <summary>The lot with the correction factors of its sheet.</summary>
     /// <param name="sheet">The process sheet.</param>

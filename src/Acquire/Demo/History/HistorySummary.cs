@@ -1,6 +1,5 @@
 using Acquire.Bench.Books;
 using Acquire.Hosting;
-using Acquire.Rendering;
 using Acquire.Storage;
 using Acquire.Storage.Strips;
 using Acquire.Terminal;

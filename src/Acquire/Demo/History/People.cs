@@ -4,11 +4,11 @@ namespace Acquire.Demo.History;
 internal static class People
 {
     /// <summary>Leads the evening class.</summary>
-    public const string Tutor = "evening tutor";
+    public const string Tutor = "tutor";
 
     /// <summary>Mixes, reads and repairs.</summary>
-    public const string Technician = "lab technician";
+    public const string Technician = "technician";
 
     /// <summary>Helps the class.</summary>
-    public const string Assistant = "class assistant";
+    public const string Assistant = "assistant";
 }

@@ -9,7 +9,6 @@ namespace Acquire.Demo.History;
 internal static class StaffSessions
 {
     private const long Stream = 7_000_004;
-    private const int FirstOfNewLot = 12;
     private const int WrongLine = 14;
 
     private static readonly ImmutableHashSet<int> WithoutStrip = [1, 9, 15, 19];
@@ -32,7 +31,7 @@ internal static class StaffSessions
         {
             yield return HistoryStep.Read(term.DayAfter(session, 10, 10), new StripPlan(
                 NameOf(session),
-                session < FirstOfNewLot ? HistoryLot.Old : HistoryLot.New,
+                session < ClassEvenings.FirstOfNewLot ? HistoryLot.Old : HistoryLot.New,
                 Places.Machine,
                 baths,
                 term.DayAfter(session, 9, 15),

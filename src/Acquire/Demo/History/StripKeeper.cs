@@ -7,7 +7,6 @@ using Acquire.Bench.Trust;
 using Acquire.Domain.Books;
 using Acquire.Domain.Records;
 using Acquire.Domain.Strips;
-using Acquire.Instruments.Simulation.Film;
 using Acquire.Storage;
 
 namespace Acquire.Demo.History;

@@ -157,6 +157,23 @@ public sealed partial class DemoHistoryTests(FilledTerm term) : IClassFixture<Fi
         });
     }
 
+    /// <summary>Names of makers, products and people begin with a capital letter; the history's texts hold none but weekdays, trade words, bottles and units.</summary>
+    [Fact]
+    public async Task Texts_name_nobody_and_call_nothing_safe()
+    {
+        await using var store = await term.OpenAsync(Token);
+        var books = await new DarkroomBooks(store, Time).OpenAsync(Token);
+        var plaque = Assert.Single(await store.ListPlaquesAsync(Token));
+        var texts = term.Strips.SelectMany(s => new[] { s.Note, s.Handling, s.Line, s.Provenance.By, s.Revision.Reason })
+            .Concat(books.Entered.SelectMany(e => new[] { EntryText.Of(books, e), e.Note, e.Stamp.By }))
+            .Concat((await store.ListLotsAsync(Token)).SelectMany(l => new[] { l.Note, l.StorageRule }))
+            .Append(plaque.Name).Append(plaque.Note)
+            .OfType<string>().ToList();
+        Assert.True(texts.Count > 300);
+        Assert.DoesNotContain(texts.SelectMany(t => Capitals().Matches(t)).Select(m => m.Value), w => !Expected().IsMatch(w));
+        Assert.DoesNotContain(texts, t => t.Contains("safe", StringComparison.OrdinalIgnoreCase));
+    }
+
     /// <summary>The strip whose note begins so, and the one that was run to confirm it.</summary>
     private (StripRecord First, StripRecord Second) Confirmed(string note)
     {
@@ -166,6 +183,12 @@ public sealed partial class DemoHistoryTests(FilledTerm term) : IClassFixture<Fi
 
     private static bool Is(StripRecord strip, string parameter, Channel channel, Zone zone) =>
         StripJudging.WithoutStore.Judge(strip).Results.Single(r => r.Parameter.Key == parameter && r.Channel == channel).Zone == zone;
+
+    [GeneratedRegex(@"\p{Lu}\w*")]
+    private static partial Regex Capitals();
+
+    [GeneratedRegex("^(Tuesday|Thursday|D|LD|HD|PET|L|C|[TM][BF]?[0-9])$")]
+    private static partial Regex Expected();
 
     [GeneratedRegex(@"^R (-?\d\.\d\d) G (-?\d\.\d\d) B (-?\d\.\d\d)$")]
     private static partial Regex LabelledLine();

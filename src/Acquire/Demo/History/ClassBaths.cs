@@ -11,6 +11,7 @@ internal static class ClassBaths
 
     private static readonly BottleStorage BigBottle = new("PET", 5, "air");
     private static readonly BottleStorage Tank = new("lidded tank", 9, "air");
+    private static readonly BottleStorage BigTank = new("lidded tank", 15, "air");
 
     // The first evening of each developer; the second came early, because the first was spoiled.
     private static readonly ImmutableArray<(string Bottle, int From)> Developers = [("T1", 0), ("T2", 6), ("T3", 12), ("T4", 17)];
@@ -22,7 +23,7 @@ internal static class ClassBaths
     /// <summary>Mixing, filling, topping up and throwing away.</summary>
     public static IEnumerable<HistoryStep> Of(TermCalendar term) =>
     [
-        .. new Bath("bleach for the class", SolutionKind.Bleach, 8, Tank, Bleach).Made(term.Opening(13, 0)),
+        .. new Bath("bleach for the class", SolutionKind.Bleach, 14, BigTank, Bleach).Made(term.Opening(13, 0)),
         .. new Bath("fixer for the class", SolutionKind.Fixer, 8, Tank, "TF1").Made(term.Opening(13, 40)),
         .. Developers.SelectMany((d, i) => Developer(term, d.Bottle, d.From, i + 1)),
         Bath.Event(term.Evening(9, 16, 40), "T2", BottleEventKind.Poured, People.Technician, 0.4, "to make room for fresh developer"),

@@ -23,7 +23,7 @@ internal static class FilmEffects
     private const double HalfFull = 0.5;
 
     /// <summary>Film per litre up to which a bleach is as new, and that which then makes it leave the silver of the story; in m²/L.</summary>
-    private const double FreshBleach = 0.5, DyingBleach = 0.6;
+    private const double FreshBleach = 0.35, DyingBleach = 0.75;
 
     /// <summary>Share of the story of an exhausted developer that one m²/L makes.</summary>
     private const double Exhaustion = 0.25;

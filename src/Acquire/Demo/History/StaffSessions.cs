@@ -11,7 +11,7 @@ internal static class StaffSessions
     private const long Stream = 7_000_004;
     private const int WrongLine = 14;
 
-    private static readonly ImmutableHashSet<int> WithoutStrip = [1, 9, 15, 19];
+    private static readonly ImmutableHashSet<int> WithoutStrip = [1, 5, 15, 19];
 
     /// <summary>The steps.</summary>
     public static IEnumerable<HistoryStep> Of(TermCalendar term, int seed) =>
@@ -38,7 +38,7 @@ internal static class StaffSessions
                 session % 3 == 2 ? People.Assistant : People.Technician)
             {
                 WrongLine = session == WrongLine ? Places.DipTank : null,
-                Note = session == StaffBaths.BleachDies ? "blacks look heavy on the last films too" : null,
+                Note = (StaffBaths.BleachDies - session) switch { 0 => "dense areas look heavy on the last films too", 1 => "D-max blue is up: watch the bleach", _ => null },
             });
         }
 

@@ -103,7 +103,7 @@ internal static class LotReport
     private static string Source(LotReference reference) => reference switch
     {
         { BaselineStrips: { IsEmpty: false } strips } => $"the average of {Numbers.Count(strips.Length, "own strip")}, made",
-        { SessionId: null } => "the reference strip, entered",
+        { SessionId: null, Provenance.Instrument: null } => "the reference strip, entered",
         _ => "the reference strip, read",
     };
 

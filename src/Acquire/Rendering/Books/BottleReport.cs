@@ -25,6 +25,9 @@ internal static class BottleReport
         }
 
         var table = Tables.New("bottle", "solution", "mixed", "age", "open", "film", "left", "kept");
+        // Where it is narrow, the descriptions give way and not the names.
+        table.Columns[1].NoWrap = false;
+        table.Columns[^1].NoWrap = false;
         foreach (var state in bottles)
         {
             table.Row(

@@ -27,6 +27,8 @@ internal static class EntryReport
 
         var standing = books.Standing.Select(e => e.Id).ToHashSet();
         var table = Tables.New("when", "what", "by", "entered", "entry");
+        // Where it is narrow, the text gives way and not the ids.
+        table.Columns[1].NoWrap = false;
         foreach (var entry in entries)
         {
             var mark = entry is Withdrawal || standing.Contains(entry.Id) ? "" : " [withdrawn]";

@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using Acquire.Analysis.History;
 using Acquire.Analysis.Regression;
+using Acquire.Analysis.Statistics;
 using Acquire.Domain.Densitometry;
 using Acquire.Domain.Processes;
 
@@ -16,6 +17,9 @@ public sealed record LifeStudy(ImmutableArray<LifeAnswer> Answers, ImmutableArra
 
     /// <summary>The parameter that ends the life first; null when none can be named.</summary>
     public LifeAnswer? Governing => Answers.FirstOrDefault(a => a.IsTold);
+
+    /// <summary>The parameter that ends the life first, or else the one that is nearest to its limit; null without any model.</summary>
+    public LifeAnswer? Leading => Governing ?? Answers.Where(a => a.Model is not null).MinBy(a => a.OutsideFromStart is null ? a.AtLeastDays : -1);
 
     /// <summary>Studies strips of one process and one kind of solution.</summary>
     /// <param name="strips">The strips.</param>
@@ -69,18 +73,22 @@ public sealed record LifeStudy(ImmutableArray<LifeAnswer> Answers, ImmutableArra
 
     private static LifeAnswer With(LifeAnswer answer, LifeModel model, string? storage)
     {
-        var slope = model.Slope(storage).Value;
+        var (slope, error) = model.Slope(storage);
+        var start = model.At(model.YoungestAge, storage).Value;
+        var startsInside = answer.Limit.Holds(start);
         var leaves = slope < 0 ? answer.Limit.Lower : answer.Limit.Upper;
         var days = leaves is { } limit ? model.Reaches(limit, storage) : null;
         return answer with
         {
             Model = model,
+            Slope = (slope, error * Quantiles.Student(0.975, model.Fit.DegreesOfFreedom)),
             Leaves = leaves,
-            Days = days is { Estimate: > 0 } ? days : null,
+            Days = startsInside && days is { Estimate: > 0 } ? days : null,
+            OutsideFromStart = startsInside ? null : start,
             AtLeastDays = model.InsideAtLeast(answer.Limit, 4 * Math.Max(1, model.OldestAge), storage),
-            Next = leaves is { } at ? Next(model, at, days!, storage) : null,
+            Next = startsInside && leaves is { } at ? Next(model, at, days!, storage) : null,
             Effects = model.Effects(leaves is { } width ? Math.Abs(width) : answer.Limit.Upper ?? -answer.Limit.Lower ?? 0),
-            Doubts = [.. Doubts(answer, model), .. model.LeftOut],
+            Doubts = [.. Doubts(answer, model, storage), .. model.LeftOut],
         };
     }
 
@@ -101,7 +109,7 @@ public sealed record LifeStudy(ImmutableArray<LifeAnswer> Answers, ImmutableArra
         return new NextStrip(late, null, needed == 0 ? null : needed);
     }
 
-    private static IEnumerable<string> Doubts(LifeAnswer answer, LifeModel model)
+    private static IEnumerable<string> Doubts(LifeAnswer answer, LifeModel model, string? storage)
     {
         if (answer.Bottles == 1)
         {
@@ -113,12 +121,12 @@ public sealed record LifeStudy(ImmutableArray<LifeAnswer> Answers, ImmutableArra
             yield return "The way to the limit bends, so a straight line is only a guide.";
         }
 
-        if (model.StorageSlopesP() < Unlikely)
+        if (model.HasSpeeds)
         {
-            yield return "Ways of keeping age at different speeds; ask for one of them with --storage.";
+            yield return $"Ways of keeping age at different speeds, so this is for one of them only: {storage ?? model.LevelsOf(LifeDesign.Storage)[0]}.";
         }
 
-        if (answer.Model is null && model.Fit.Ratio > 0)
+        if (model.Fit.Ratio > 0)
         {
             yield return "Mixes differ from each other by more than strips do, so few bottles make a wide interval.";
         }

@@ -60,6 +60,7 @@ internal static class Application
         StripCommand.Build(surroundings),
         ChartCommand.Build(surroundings),
         CausesCommand.Build(surroundings),
+        LifeCommand.Build(surroundings),
         ExportCommand.Build(surroundings),
         ImportCommand.Build(surroundings),
         BackupCommand.Build(surroundings),

@@ -57,10 +57,12 @@ public sealed record LifeAnswer
     public double LimitWidth => Leaves is { } side and not 0 ? Math.Abs(side)
         : new[] { Limit.Upper, -Limit.Lower }.Where(w => w > 0).Min() ?? 0;
 
+    /// <summary>How film goes through bottles kept so.</summary>
+    public LifeUse Use { get; init; }
+
     /// <summary>How much film has gone through by then at the usual rate, m² per litre, with its interval; null when no life can be named or the area is not known.</summary>
-    public (double Estimate, double Lower, double Upper)? Area => IsTold && Model is { AreaPerDay: > 0 and var rate }
-        ? (Days!.Estimate * rate, Math.Max(0, Days.Lower) * rate, Days.Upper * rate)
-        : null;
+    public (double Estimate, double Lower, double Upper)? Area =>
+        IsTold && Use.IsKnown ? (Use.At(Days!.Estimate), Math.Max(0, Use.At(Math.Max(0, Days.Lower))), Use.At(Days.Upper)) : null;
 
     /// <summary>Whether a life can be named: the strips bear out that it goes towards the limit, and when it gets there.</summary>
     public bool IsTold => Days is { Kind: RatioKind.Bounded, Estimate: > 0 };

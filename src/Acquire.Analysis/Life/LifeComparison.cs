@@ -32,7 +32,7 @@ public sealed record LifeComparison(
             throw new ModelException($"There is one {factor} only among the strips with a known age, {levels[0]}; a comparison takes strips of two.");
         }
 
-        ImmutableArray<LifeEffect> differences = [.. answer.Effects.Where(e => e.Factor == factor || (factor == LifeDesign.Storage && e.Factor == LifeDesign.Ageing))];
+        ImmutableArray<LifeEffect> differences = [.. answer.Effects.Where(e => e.Factor == factor), .. answer.Effects.Where(e => factor == LifeDesign.Storage && e.Factor == LifeDesign.Ageing)];
         var between = model.Fit.Ratio > 0 && model.IsBetweenBottles(factor);
         var sigma = model.ResidualDeviation * Math.Sqrt(between ? 1 + model.Fit.Ratio : 1);
         var wanted = see ?? answer.LimitWidth / 2;

@@ -73,9 +73,14 @@ internal sealed record LifeDesign(ImmutableArray<Term> Terms, ImmutableArray<Lif
             }
 
             ImmutableArray<Term> columns = [.. storage.Columns.Select(c => terms[c] * terms[age.Columns[0]])];
-            if (SpeedsP(rows, terms, columns) < Unlikely)
+            var chance = SpeedsP(rows, terms, columns);
+            if (chance < Unlikely)
             {
                 Add(Ageing, columns, storage.Levels);
+            }
+            else if (chance is null && effects.Exists(e => e.Name == Area))
+            {
+                leftOut.Add("Bottles kept otherwise saw another amount of film, so a speed of ageing of their own is not told from use.");
             }
         }
 
@@ -116,6 +121,7 @@ internal sealed record LifeDesign(ImmutableArray<Term> Terms, ImmutableArray<Lif
         }
         catch (ModelException)
         {
+            // A speed of its own and a use of its own are the same column: the bottles kept one way saw so much more film per day than the others.
             return null;
         }
     }

@@ -25,9 +25,6 @@ public sealed class LifeModel
     /// <summary>Scatter of a strip about the model.</summary>
     public double ResidualDeviation => Fit.Model.ResidualDeviation ?? 0;
 
-    /// <summary>Mean of area over age: how fast film goes through, m² per litre and day; 0 where the area is not known of every strip.</summary>
-    public double AreaPerDay { get; private init; }
-
     /// <summary>Youngest age among the strips, days.</summary>
     public double YoungestAge => _rows.Min(r => r.AgeDays);
 
@@ -51,7 +48,7 @@ public sealed class LifeModel
         }
 
         var fit = GroupedModel.Fit([.. rows.Select(r => r.Deviation)], design.Terms, [.. rows.Select(r => r.Bottle)]);
-        return new LifeModel(rows, design, fit) { AreaPerDay = Rate(rows) };
+        return new LifeModel(rows, design, fit);
     }
 
     /// <summary>Weights of the coefficients for the deviation at an age, used as fast as usual, the mean of the lots.</summary>
@@ -75,7 +72,7 @@ public sealed class LifeModel
                 weights[column + 1] = effect.Name switch
                 {
                     LifeDesign.Age => ageDays,
-                    LifeDesign.Area => ageDays * AreaPerDay,
+                    LifeDesign.Area => UseOf(storage).At(ageDays),
                     LifeDesign.Lot => 1.0 / effect.Levels.Length,
                     _ when !Same(level, effect.Levels[place + 1]) => 0,
                     LifeDesign.Ageing => ageDays,
@@ -202,9 +199,13 @@ public sealed class LifeModel
     /// <param name="factor">storage, line or method.</param>
     public ImmutableArray<string> LevelsOf(string factor) => _design.Effects.FirstOrDefault(e => e.Name == factor)?.Levels ?? [];
 
-    private static double Rate(ImmutableArray<LifeRow> rows) => rows.All(r => r.AreaPerLitre is not null) && rows.Sum(r => r.AgeDays) > 0
-        ? rows.Sum(r => r.AreaPerLitre!.Value) / rows.Sum(r => r.AgeDays)
-        : 0;
+    /// <summary>How film goes through bottles kept so: a bottle filled by half sees twice the film per litre, and its life is wanted as it is used.</summary>
+    /// <param name="storage">How it is kept; null for the storage most strips have.</param>
+    public LifeUse UseOf(string? storage)
+    {
+        var kept = LevelsOf(LifeDesign.Storage) is [var commonest, ..] ? storage ?? commonest : null;
+        return LifeUse.Of([.. _rows.Where(r => kept is null || Same(r.Storage ?? LifeDesign.NotTold, kept))]);
+    }
 
     private RatioInterval Ratio(double deviation, double[] start, double[] slope, Func<double[], double[], double> covariance, double factor) => RatioInterval.Of(
         deviation - Fit.Model.Combine(start).Value,

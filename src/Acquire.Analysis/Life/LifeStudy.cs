@@ -1,8 +1,8 @@
 using System.Collections.Immutable;
 using Acquire.Analysis.History;
+using Acquire.Analysis.Judgement;
 using Acquire.Analysis.Regression;
 using Acquire.Analysis.Statistics;
-using Acquire.Domain.Densitometry;
 using Acquire.Domain.Processes;
 
 namespace Acquire.Analysis.Life;
@@ -56,7 +56,7 @@ public sealed record LifeStudy(ImmutableArray<LifeAnswer> Answers, ImmutableArra
         var answer = new LifeAnswer
         {
             Key = key,
-            Name = key.Channel is { } channel ? $"{parameter.Name} {channel.Word()}" : parameter.Name,
+            Name = new ParameterResult { Parameter = parameter, Channel = key.Channel }.Label,
             Limit = parameter.LimitsIn(key.Channel).Action!,
             Strips = rows.Length,
             Bottles = rows.Select(r => r.Bottle).Distinct(StringComparer.OrdinalIgnoreCase).Count(),
@@ -82,6 +82,7 @@ public sealed record LifeStudy(ImmutableArray<LifeAnswer> Answers, ImmutableArra
         {
             Model = model,
             Slope = (slope, error * Quantiles.Student(0.975, model.Fit.DegreesOfFreedom)),
+            Use = model.UseOf(storage),
             Leaves = leaves,
             Days = startsInside && days is { Estimate: > 0 } ? days : null,
             OutsideFromStart = startsInside ? null : start,

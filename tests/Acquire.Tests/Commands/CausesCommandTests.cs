@@ -51,11 +51,12 @@ public sealed class CausesCommandTests : IDisposable
         var json = await _program.JsonAsync("causes", again.Id.ToString());
 
         Assert.Equal(strip.Id, json.GetProperty("weighedId").GetGuid());
-        Assert.Equal(["retained-silver"], json.GetProperty("context").GetProperty("borneOut").EnumerateArray().Select(k => k.GetString()));
+        Assert.Contains("retained-silver", json.GetProperty("context").GetProperty("borneOut").EnumerateArray().Select(k => k.GetString()));
+        Assert.DoesNotContain(json.GetProperty("steps").EnumerateArray(), s => s.GetString()!.StartsWith("Bleach and fix", StringComparison.Ordinal));
         Assert.True(Probability(json, "retained-silver") > 0.95);
         var (_, output, _) = await _program.RunAsync("causes", again.Id.ToString());
         Assert.Contains("the reading before re-bleach", output, StringComparison.Ordinal);
-        Assert.Contains("Read again after re-bleach: retained silver borne out, as it came back.", output, StringComparison.Ordinal);
+        Assert.Contains("Read again after re-bleach: retained silver", output, StringComparison.Ordinal);
     }
 
     [Fact]

@@ -13,10 +13,13 @@ public sealed class LifeCommandTests : IDisposable
 
     public void Dispose() => _program.Dispose();
 
-    [Fact]
-    public async Task Each_way_of_keeping_has_a_life_of_its_own()
+    /// <summary>With 4 films in either, half a litre sees twice the film per litre; how long it lasts is told all the same.</summary>
+    [Theory]
+    [InlineData(2)]
+    [InlineData(4)]
+    public async Task Each_way_of_keeping_has_a_life_of_its_own(int filmsInHalf)
     {
-        await FillAsync();
+        await FillAsync(filmsInHalf);
 
         var json = await _program.JsonAsync("life");
 
@@ -118,5 +121,5 @@ public sealed class LifeCommandTests : IDisposable
         _ => [],
     };
 
-    private Task FillAsync() => AgeingSeason.FillAsync(_program.Folder, TestContext.Current.CancellationToken);
+    private Task FillAsync(int filmsInHalf = 2) => AgeingSeason.FillAsync(_program.Folder, filmsInHalf, TestContext.Current.CancellationToken);
 }

@@ -33,7 +33,10 @@ internal static class AgeingSeason
     public static ProcessLine Tank { get; } = new(Stamp(-1), "dip tank", LineKind.DipTank, "c41");
 
     /// <summary>Puts the lot, the season's strips and its books into the store of a data folder.</summary>
-    public static async Task FillAsync(string folder, CancellationToken cancellationToken)
+    /// <param name="folder">The data folder.</param>
+    /// <param name="filmsInHalf">Films that a bottle kept half full sees between two strips; a full one sees 4, and 2 are as many per litre.</param>
+    /// <param name="cancellationToken">Stops it.</param>
+    public static async Task FillAsync(string folder, int filmsInHalf, CancellationToken cancellationToken)
     {
         await using var store = await OpenAsync(folder, cancellationToken);
         var random = new Random(11);
@@ -49,7 +52,7 @@ internal static class AgeingSeason
                 var moved = (isFull ? FullPerDay : HalfFullPerDay) * age;
                 var strip = Strip(mixed + age, random, (key, _) => key is "hd" or "dmax" ? moved : 0, bottle.Name);
                 await store.AddStripAsync(strip, cancellationToken);
-                entries.Add(new FilmUse(Stamp(mixed + age - 0.1), [new FilmCount("135-36", 4, 0.055)], [bottle.Id], Tank.Id));
+                entries.Add(new FilmUse(Stamp(mixed + age - 0.1), [new FilmCount("135-36", isFull ? 4 : filmsInHalf, 0.055)], [bottle.Id], Tank.Id));
             }
 
             if (i < 5)

@@ -43,8 +43,12 @@ internal static class CauseText
         }
 
         var rest = study.Ranked.Where(c => !IsTold(study, c)).Select(c => $"{c.Signature.Name} [{c.Signature.Key}] {Percent.Of(c.Probability)}").ToList();
-        console.Line("");
-        console.Paragraph("Also possible: ", string.Join("; ", rest.Append($"natural scatter alone {Percent.Of(study.NothingProbability)}")) + ".");
+        if (rest.Count > 0 || study.NothingProbability >= 0.01)
+        {
+            console.Line("");
+            console.Paragraph("Also possible: ", string.Join("; ", rest.Append($"natural scatter alone {Percent.Of(study.NothingProbability)}")) + ".");
+        }
+
         WriteSteps(console, study.Steps);
         console.Paragraph("", CauseWords.Last);
     }

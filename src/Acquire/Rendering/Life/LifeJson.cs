@@ -71,7 +71,7 @@ internal static class LifeJson
         answer.AtLeastDays,
         answer.OutsideFromStart,
         RollsPerLitre = answer.Area is var (estimate, lower, upper) ? new { Estimate = estimate / FilmFormat.Roll, Lower = lower / FilmFormat.Roll, Upper = upper / FilmFormat.Roll } : null,
-        answer.Model?.AreaPerDay,
+        AreaPerDay = answer.Use.IsKnown ? (double?)answer.Use.PerDay : null,
         answer.Model?.ResidualDeviation,
         BottleRatio = answer.Model?.Fit.Ratio,
         answer.Next,

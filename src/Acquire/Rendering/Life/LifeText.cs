@@ -23,15 +23,10 @@ internal static class LifeText
             LifeWords.WhatChangedMost(study),
             LifeWords.NextStrip(study),
         ];
-        foreach (var sentence in sentences.Where(s => s.Length > 0))
-        {
-            console.Paragraph("", sentence);
-        }
-
+        Sentences(console, sentences.Where(s => s.Length > 0));
         Section(console, life.Bottles.Select(LifeWords.Standing));
-        console.Line("");
         console.WriteTable(Lives(study));
-        Section(console, study.Answers.SelectMany(a => a.Doubts.Select(d => (Doubt: d, a.Name))).GroupBy(d => d.Doubt)
+        Sentences(console, study.Answers.SelectMany(a => a.Doubts.Select(d => (Doubt: d, a.Name))).GroupBy(d => d.Doubt)
             .Select(g => g.Count() == study.Answers.Length ? g.Key : $"{string.Join(", ", g.Select(d => d.Name))}: {g.Key}"));
         if (study.Leading is { Effects.IsEmpty: false } leading)
         {
@@ -40,7 +35,7 @@ internal static class LifeText
             console.WriteTable(Effects(leading));
         }
 
-        Section(console, life.Comparisons.Select(c => LifeWords.Comparison(c, study.Leading!)));
+        Sentences(console, life.Comparisons.Select(c => LifeWords.Comparison(c, study.Leading!)));
         Section(console, LeftOut(life).Append(Last));
     }
 
@@ -74,14 +69,14 @@ internal static class LifeText
 
     private static Table Lives(LifeStudy study)
     {
-        var table = Tables.New("parameter", "strips", "bottles", "in 10 days", "limit", "days inside (95 %)");
+        var table = Tables.New("parameter", "strips", "bottles", "in 10 days", "limit", "days (95 %)");
         foreach (var answer in study.Answers)
         {
             table.Row(
                 answer.Name,
                 answer.Strips.ToString(CultureInfo.InvariantCulture),
                 answer.Bottles.ToString(CultureInfo.InvariantCulture),
-                answer.Slope is var (slope, margin) ? string.Create(CultureInfo.InvariantCulture, $"{Numbers.Deviation(10 * slope)} ±{10 * margin:0.000}") : "not told",
+                answer.Slope is var (slope, margin) ? string.Create(CultureInfo.InvariantCulture, $"{Numbers.Deviation(10 * slope)}±{10 * margin:0.000}") : "not told",
                 answer.Limit.ToString(),
                 Days(answer));
         }
@@ -92,7 +87,7 @@ internal static class LifeText
     private static string Days(LifeAnswer answer) => answer switch
     {
         { Days: { } days, IsTold: true } => string.Create(CultureInfo.InvariantCulture, $"{days.Estimate:0} ({Math.Max(0, days.Lower):0} to {days.Upper:0})"),
-        { OutsideFromStart: not null } => "outside from the start",
+        { OutsideFromStart: not null } => "outside",
         { AtLeastDays: { } least } => string.Create(CultureInfo.InvariantCulture, $"at least {least:0}"),
         _ => "not told",
     };
@@ -114,13 +109,18 @@ internal static class LifeText
 
     private static void Section(IAnsiConsole console, IEnumerable<string> sentences)
     {
-        foreach (var (i, sentence) in sentences.Index())
+        var all = sentences.ToList();
+        if (all.Count > 0)
         {
-            if (i == 0)
-            {
-                console.Line("");
-            }
+            console.Line("");
+            Sentences(console, all);
+        }
+    }
 
+    private static void Sentences(IAnsiConsole console, IEnumerable<string> sentences)
+    {
+        foreach (var sentence in sentences)
+        {
             console.Paragraph("", sentence);
         }
     }

@@ -78,18 +78,19 @@ public sealed record LifeStudy(ImmutableArray<LifeAnswer> Answers, ImmutableArra
         var startsInside = answer.Limit.Holds(start);
         var leaves = slope < 0 ? answer.Limit.Lower : answer.Limit.Upper;
         var days = leaves is { } limit ? model.Reaches(limit, storage) : null;
+        var told = startsInside && days is { Estimate: > 0 } ? days : null;
         return answer with
         {
             Model = model,
             Slope = (slope, error * Quantiles.Student(0.975, model.Fit.DegreesOfFreedom)),
             Use = model.UseOf(storage),
             Leaves = leaves,
-            Days = startsInside && days is { Estimate: > 0 } ? days : null,
+            Days = told,
             OutsideFromStart = startsInside ? null : start,
             AtLeastDays = model.InsideAtLeast(answer.Limit, 4 * Math.Max(1, model.OldestAge), storage),
             Next = startsInside && leaves is { } at ? Next(model, at, days!, storage) : null,
             Effects = model.Effects(leaves is { } width ? Math.Abs(width) : answer.Limit.Upper ?? -answer.Limit.Lower ?? 0),
-            Doubts = [.. Doubts(answer, model, storage), .. model.LeftOut],
+            Doubts = [.. Doubts(answer with { Days = told }, model, storage), .. model.LeftOut],
         };
     }
 
@@ -115,6 +116,11 @@ public sealed record LifeStudy(ImmutableArray<LifeAnswer> Answers, ImmutableArra
         if (answer.Bottles == 1)
         {
             yield return "All strips are of one bottle; another mix may age otherwise.";
+        }
+
+        if (answer.IsTold && answer.Days!.Estimate > LifeWords.FarBeyond * model.OldestAge)
+        {
+            yield return FormattableString.Invariant($"The oldest strip was run at {model.OldestAge:0} days, so the life is drawn on from there.");
         }
 
         if (model.BendP() < Unlikely)

@@ -6,6 +6,9 @@ namespace Acquire.Analysis.Life;
 /// <summary>The answers in one plain sentence each.</summary>
 public static class LifeWords
 {
+    /// <summary>What is told of ages so many times the oldest strip's is drawn on from there, and needs saying.</summary>
+    internal const double FarBeyond = 1.5;
+
     /// <summary>How long does it last with me?</summary>
     public static string HowLong(LifeStudy study, string what)
     {
@@ -105,12 +108,14 @@ public static class LifeWords
         var where = string.Create(
             CultureInfo.InvariantCulture,
             $"Bottle {standing.Bottle}, {Days(standing.AgeDays)} old: {worst.Name} stands at about {standing.Deviation:+0.000;-0.000} ± {standing.StandardUncertainty:0.000}, inside its action limit {worst.Limit} with {Percent(standing.InsideProbability)} probability");
-        return standing.DaysLeft switch
-        {
-            { Estimate: > 0 } left => $"{where}; about {Days(left.Estimate)} to go (95 %: {Days(Math.Max(0, left.Lower))} to {Days(Math.Max(0, left.Upper))}).",
-            { } past => $"{where}; by the strips it passed its limit about {Days(-past.Estimate)} ago. Run a strip before film that matters.",
-            null => $"{where}; how long it still has cannot be named.",
-        };
+        var beyond = worst.Model is { } model && standing.AgeDays > FarBeyond * model.OldestAge ? $" No strip was run at such an age, the oldest at {Days(model.OldestAge)}." : "";
+        return beyond.Length > 0 && standing.DaysLeft is not { Estimate: <= 0 } ? $"{where}.{beyond} Run one."
+            : standing.DaysLeft switch
+            {
+                { Estimate: > 0 } left => $"{where}; about {Days(left.Estimate)} to go (95 %: {Days(Math.Max(0, left.Lower))} to {Days(Math.Max(0, left.Upper))}).",
+                { } past => $"{where}; by the strips it passed its limit about {Days(-past.Estimate)} ago.{beyond} Run a strip before film that matters.",
+                null => $"{where}; how long it still has cannot be named.",
+            };
     }
 
     private static string Percent(double share) => share switch

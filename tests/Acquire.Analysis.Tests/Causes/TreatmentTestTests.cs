@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using Acquire.Analysis.Causes;
 using Acquire.Analysis.Signatures;
 using Acquire.Domain.Records;
@@ -53,7 +54,7 @@ public class TreatmentTestTests
         Assert.Contains(study.Steps, s => s.StartsWith("Retained silver is borne out; look for the reason: ", StringComparison.Ordinal));
     }
 
-    private static IEnumerable<TreatmentTest> Tests(string fault, string? after, Treatment treatment) => TreatmentTest.Of(
+    private static ImmutableArray<TreatmentTest> Tests(string fault, string? after, Treatment treatment) => TreatmentTest.Of(
         FaultyStrips.With(FaultSignatures.Find(fault), 1, new Random(1), scatter: None),
         FaultyStrips.With(after is null ? null : FaultSignatures.Find(after), after is null ? 0 : 1, new Random(2), scatter: None) with { Treatment = treatment });
 }

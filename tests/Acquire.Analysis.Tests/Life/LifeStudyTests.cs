@@ -70,6 +70,16 @@ public class LifeStudyTests
     }
 
     [Fact]
+    public void What_lies_far_beyond_the_oldest_strip_is_said()
+    {
+        var study = LifeStudy.Of(Strips(4, -0.0012), Sheet);
+
+        Assert.Contains(study.Governing!.Doubts, d => d.Contains("The oldest strip was run at 25 days", StringComparison.Ordinal));
+        Assert.Contains("No strip was run at such an age, the oldest at 25 days.", LifeWords.Standing(BottleStanding.Of(study, "D1", 50)), StringComparison.Ordinal);
+        Assert.DoesNotContain("No strip was run", LifeWords.Standing(BottleStanding.Of(study, "D1", 20)), StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Lots_are_no_effect_of_the_users()
     {
         var strips = Strips(4, 0).Select((s, i) => s with { Lot = i % 2 == 0 ? "2417" : "2502" }).ToList();

@@ -41,4 +41,7 @@ public sealed record CauseContext
 
     /// <summary>Keys of faults that the user has ruled out by a test, such as bleaching the strip again.</summary>
     public ImmutableHashSet<string> RuledOut { get; init; } = [];
+
+    /// <summary>Keys of faults that such a test bears out.</summary>
+    public ImmutableHashSet<string> BorneOut { get; init; } = [];
 }

@@ -91,7 +91,7 @@ public sealed record CauseStudy(double NothingProbability, ImmutableArray<CauseG
                 .Where(g => !g.Causes.IsEmpty)
                 .OrderByDescending(g => g.Probability),
         ];
-        return new CauseStudy(share, groups, OrderOfWork.Of(groups, evidence.Cells), null);
+        return new CauseStudy(share, groups, OrderOfWork.Of(groups, evidence.Cells, context), null);
     }
 
     /// <summary>

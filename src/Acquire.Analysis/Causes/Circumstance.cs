@@ -21,6 +21,11 @@ internal static class Circumstance
     public static IEnumerable<(double Factor, string Sentence)> Of(FaultSignature signature, CauseContext context)
     {
         var onset = signature.Onset;
+        if (context.BorneOut.Contains(signature.Key))
+        {
+            yield return (20, "The strip was treated again, and what this does to it came back.");
+        }
+
         if (context.Shape is DriftShape.Jump or DriftShape.SingleStrip)
         {
             yield return onset is FaultOnset.Jump ? (2, "It came at once, as this does.") : onset is FaultOnset.Constant ? (1, "") : (0.5, "It came at once; this usually comes little by little.");

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Acquire.Analysis.Signatures;
 using Acquire.Domain.Densitometry;
 
 namespace Acquire.Analysis.Causes;
@@ -14,25 +15,39 @@ internal static class OrderOfWork
     /// <summary>The patches that tell retained silver from contrast, by their blue density.</summary>
     private static readonly string[] SilverPatches = ["dmax", "yellow"];
 
-    public static ImmutableArray<string> Of(ImmutableArray<CauseGroup> groups, ImmutableArray<EvidenceCell> cells)
+    /// <summary>The faults that bleaching and fixing again tests; their first check is that test.</summary>
+    private static readonly string[] TestedByBleach = ["retained-silver", "leuco-cyan", "bleach-fix-used-up"];
+
+    public static ImmutableArray<string> Of(ImmutableArray<CauseGroup> groups, ImmutableArray<EvidenceCell> cells, CauseContext context)
     {
         var steps = ImmutableArray.CreateBuilder<string>();
         steps.Add("Look at the strip again: right patch, right end, emulsion side, clean, dry. Read it once more.");
         steps.AddRange(ChecksOf(groups, CauseFamily.Instrument, "Read the reference strip or the plaque: has the densitometer moved?"));
         steps.AddRange(ChecksOf(groups, CauseFamily.Strips, "Check code number, expiry and storage of the strips."));
-        if (NeedsBleachTest(groups, cells) is { } why)
+        var isTested = TestedByBleach.Any(k => context.BorneOut.Contains(k) || context.RuledOut.Contains(k));
+        if (!isTested && NeedsBleachTest(groups, cells) is { } why)
         {
             steps.Add($"Bleach and fix this strip again in solutions known to be good, and read it: {why}");
         }
 
         steps.Add("Run a second strip at once: two strips seldom give the same false alarm.");
-        foreach (var cause in groups.Where(g => g.Family is not (CauseFamily.Instrument or CauseFamily.Strips)).SelectMany(g => g.Causes).OrderByDescending(c => c.Probability).Take(3))
+        var inSolutions = groups.Where(g => g.Family is not (CauseFamily.Instrument or CauseFamily.Strips)).SelectMany(g => g.Causes).OrderByDescending(c => c.Probability);
+        foreach (var cause in inSolutions.Where(c => c.Probability >= WorthATest && (isTested || !TestedByBleach.Contains(c.Signature.Key))).Take(3))
         {
-            steps.Add($"{Capital(cause.Signature.Name)}: {Lower(cause.Signature.FirstCheck)}");
+            steps.Add(StepOf(cause.Signature, context));
         }
 
         steps.Add("Change one thing only, and run another strip to prove it. Gloves and goggles near the solutions; the product's safety data sheet rules.");
         return steps.ToImmutable();
+    }
+
+    /// <summary>What a name says behind its colon are the reasons to look for once a test has borne the fault out.</summary>
+    private static string StepOf(FaultSignature fault, CauseContext context)
+    {
+        var (name, reasons) = fault.Name.Split(": ", 2) is [var brief, var rest] ? (brief, rest) : (fault.Name, "");
+        return !context.BorneOut.Contains(fault.Key) ? $"{Capital(name)}: {Lower(fault.FirstCheck)}"
+            : reasons.Length > 0 ? $"{Capital(name)} is borne out; look for the reason: {reasons}."
+            : $"{Capital(name)} is borne out; look for the reason in that bath.";
     }
 
     private static IEnumerable<string> ChecksOf(ImmutableArray<CauseGroup> groups, CauseFamily family, string general) =>

@@ -29,8 +29,11 @@ public sealed record BottleStanding(
     private static BottleStanding Of(LifeAnswer answer, LifeModel model, string bottle, double ageDays, string? storage)
     {
         var own = model.OwnOf(bottle);
-        var (mean, error) = model.At(ageDays, storage);
-        var left = answer.Leaves is { } limit ? model.Reaches(limit - own, storage) : null;
+        var (mean, ofMean) = model.At(ageDays, storage);
+        var ofOwn = model.OwnUncertainty(bottle);
+        var error = Math.Sqrt((ofMean * ofMean) + (ofOwn * ofOwn));
+        var leaves = model.Slope(storage).Value < 0 ? answer.Limit.Lower : answer.Limit.Upper;
+        var left = answer.OutsideFromStart is null && leaves is { } limit ? model.Reaches(limit - own, storage) : null;
         return new BottleStanding(
             bottle,
             ageDays,

@@ -25,8 +25,8 @@ public sealed class LifeModel
     /// <summary>Scatter of a strip about the model.</summary>
     public double ResidualDeviation => Fit.Model.ResidualDeviation ?? 0;
 
-    /// <summary>Mean of area over age where both are in the model: how fast film goes through, m² per litre and day; 0 otherwise.</summary>
-    public double AreaPerDay { get; private init; }
+    /// <summary>Youngest age among the strips, days.</summary>
+    public double YoungestAge => _rows.Min(r => r.AgeDays);
 
     /// <summary>Oldest age among the strips, days.</summary>
     public double OldestAge => _rows.Max(r => r.AgeDays);
@@ -48,7 +48,7 @@ public sealed class LifeModel
         }
 
         var fit = GroupedModel.Fit([.. rows.Select(r => r.Deviation)], design.Terms, [.. rows.Select(r => r.Bottle)]);
-        return new LifeModel(rows, design, fit) { AreaPerDay = Rate(rows, design) };
+        return new LifeModel(rows, design, fit);
     }
 
     /// <summary>Weights of the coefficients for the deviation at an age, used as fast as usual, the mean of the lots.</summary>
@@ -56,21 +56,27 @@ public sealed class LifeModel
     /// <param name="storage">How it is kept; null for the storage most strips have.</param>
     /// <param name="line">The line; null for the line most strips have.</param>
     /// <param name="method">The method; null for the one most strips have.</param>
+    /// <exception cref="ModelException">No strip has the storage, line or method.</exception>
     public double[] Weights(double ageDays, string? storage = null, string? line = null, string? method = null)
     {
+        Known(storage, "storage", r => r.Storage);
+        Known(line, "line", r => r.Line);
+        Known(method, "method", r => r.Method);
         var weights = new double[_design.Terms.Length + 1];
         weights[0] = 1;
         foreach (var effect in _design.Effects)
         {
-            var level = effect.Name switch { "storage" => storage, "line" => line, "method" => method, _ => null };
+            var level = effect.Name switch { LifeDesign.Storage or LifeDesign.Ageing => storage, LifeDesign.Line => line, LifeDesign.Method => method, _ => null };
             foreach (var (place, column) in effect.Columns.Index())
             {
                 weights[column + 1] = effect.Name switch
                 {
                     LifeDesign.Age => ageDays,
-                    LifeDesign.Area => ageDays * AreaPerDay,
-                    "lot" => 1.0 / effect.Levels.Length,
-                    _ => string.Equals(level, effect.Levels[place + 1], StringComparison.Ordinal) ? 1 : 0,
+                    LifeDesign.Area => UseOf(storage).At(ageDays),
+                    LifeDesign.Lot => 1.0 / effect.Levels.Length,
+                    _ when !Same(level, effect.Levels[place + 1]) => 0,
+                    LifeDesign.Ageing => ageDays,
+                    _ => 1,
                 };
             }
         }
@@ -117,20 +123,22 @@ public sealed class LifeModel
     }
 
     /// <summary>
-    /// The age up to which the mean is inside a limit with the confidence asked for: there the interval of the mean first touches it.
+    /// The age up to which the mean is inside a limit with the confidence asked for: there the interval of the mean first touches it. It begins with the
+    /// youngest strips, as no strip tells of what was before.
     /// </summary>
-    /// <returns>Days, 0 at least; <paramref name="farthest"/> when it is not touched before.</returns>
+    /// <returns>Days, 0 when it is not inside even there; <paramref name="farthest"/> when it is not touched before.</returns>
     public double InsideAtLeast(Limit limit, double farthest, string? storage = null, double confidence = 0.95)
     {
         ArgumentNullException.ThrowIfNull(limit);
         var factor = Quantiles.Student((1 + confidence) / 2, Fit.DegreesOfFreedom);
-        var step = farthest / 1000;
+        var begin = Math.Min(YoungestAge, farthest);
+        var step = (farthest - begin) / 1000;
         for (var i = 0; i <= 1000; i++)
         {
-            var (value, error) = At(i * step, storage);
+            var (value, error) = At(begin + (i * step), storage);
             if (!limit.Holds(value + (factor * error)) || !limit.Holds(value - (factor * error)))
             {
-                return Math.Max(0, i - 1) * step;
+                return i == 0 ? 0 : begin + ((i - 1) * step);
             }
         }
 
@@ -139,16 +147,20 @@ public sealed class LifeModel
 
     /// <summary>The effects, as differences over what the strips had.</summary>
     public ImmutableArray<LifeEffect> Effects(double limitWidth) =>
-    [
-        .. _design.Effects.SelectMany(e => e.Name is LifeDesign.Age or LifeDesign.Area ? [Covariate(e, limitWidth)] : Levels(e, limitWidth))
-            .OrderByDescending(e => Math.Abs(e.Size)),
-    ];
+        [.. new LifeEffects(this, _design, limitWidth).All.OrderByDescending(e => Math.Abs(e.Size))];
 
     /// <summary>What a bottle has of its own beside the model.</summary>
     public double OwnOf(string bottle)
     {
         var mine = _rows.Where(r => string.Equals(r.Bottle, bottle, StringComparison.OrdinalIgnoreCase)).ToList();
         return mine.Count == 0 ? 0 : Fit.OwnOf(mine.Count, mine.Average(r => r.Deviation - RowValue(r)));
+    }
+
+    /// <summary>Standard uncertainty of what a bottle has of its own: all that mixes differ by while no strip of it is known.</summary>
+    public double OwnUncertainty(string bottle)
+    {
+        var mine = _rows.Count(r => Same(r.Bottle, bottle));
+        return ResidualDeviation * Math.Sqrt(Fit.Ratio / (1 + (Fit.Ratio * mine)));
     }
 
     /// <summary>Chance of so strong a bend when the way is straight; null when it cannot be asked.</summary>
@@ -171,30 +183,29 @@ public sealed class LifeModel
         }
     }
 
-    /// <summary>Chance of slopes as different between storages when they are alike; null when there is one storage, or too few strips.</summary>
-    public double? StorageSlopesP()
+    /// <summary>Whether ways of keeping age at speeds of their own.</summary>
+    public bool HasSpeeds => _design.Effects.Any(e => e.Name == LifeDesign.Ageing);
+
+    /// <summary>Whether each bottle has one level of a factor only, so that bottles and not strips tell of it.</summary>
+    /// <param name="factor">storage, line or method.</param>
+    public bool IsBetweenBottles(string factor) => _rows.GroupBy(r => r.Bottle, StringComparer.OrdinalIgnoreCase)
+        .All(g => g.Select(r => LevelOf(r, factor)).Distinct(StringComparer.Ordinal).Count() == 1);
+
+    /// <summary>The levels of a factor among the strips, whether the model tells them apart or not.</summary>
+    /// <param name="factor">storage, line or method.</param>
+    public ImmutableArray<string> RowLevels(string factor) => [.. _rows.Select(r => LevelOf(r, factor)).Distinct(StringComparer.Ordinal).Order(StringComparer.Ordinal)];
+
+    /// <summary>The levels of a factor that the model tells apart, the commonest first; empty when it does not.</summary>
+    /// <param name="factor">storage, line or method.</param>
+    public ImmutableArray<string> LevelsOf(string factor) => _design.Effects.FirstOrDefault(e => e.Name == factor)?.Levels ?? [];
+
+    /// <summary>How film goes through bottles kept so: a bottle filled by half sees twice the film per litre, and its life is wanted as it is used.</summary>
+    /// <param name="storage">How it is kept; null for the storage most strips have.</param>
+    public LifeUse UseOf(string? storage)
     {
-        if (_design.Effects.FirstOrDefault(e => e.Name == "storage") is not { } storage || _rows.Length < _design.Terms.Length + storage.Columns.Length + 3)
-        {
-            return null;
-        }
-
-        var age = _design.Terms[_design.Effects.First(e => e.Name == LifeDesign.Age).Columns[0]];
-        double[] y = [.. _rows.Select(r => r.Deviation)];
-        try
-        {
-            var apart = LeastSquares.Fit(y, [.. _design.Terms, .. storage.Columns.Select(c => _design.Terms[c] * age)]);
-            return ModelComparison.Of(LeastSquares.Fit(y, _design.Terms), apart).P;
-        }
-        catch (ModelException)
-        {
-            return null;
-        }
+        var kept = LevelsOf(LifeDesign.Storage) is [var commonest, ..] ? storage ?? commonest : null;
+        return LifeUse.Of([.. _rows.Where(r => kept is null || Same(r.Storage ?? LifeDesign.NotTold, kept))]);
     }
-
-    private static double Rate(ImmutableArray<LifeRow> rows, LifeDesign design) => design.Effects.Any(e => e.Name == LifeDesign.Area) && rows.Sum(r => r.AgeDays) > 0
-        ? rows.Sum(r => r.AreaPerLitre!.Value) / rows.Sum(r => r.AgeDays)
-        : 0;
 
     private RatioInterval Ratio(double deviation, double[] start, double[] slope, Func<double[], double[], double> covariance, double factor) => RatioInterval.Of(
         deviation - Fit.Model.Combine(start).Value,
@@ -216,20 +227,21 @@ public sealed class LifeModel
         return Fit.Model.Coefficients[0] + _design.Terms.Select((t, j) => t.Values[i] * Fit.Model.Coefficients[j + 1]).Sum();
     }
 
-    private LifeEffect Covariate(LifeDesign.Effect effect, double limitWidth)
+    private static string LevelOf(LifeRow row, string factor) => factor switch
     {
-        var (column, values) = (effect.Columns[0] + 1, _design.Terms[effect.Columns[0]].Values);
-        var range = values.Max() - values.Min();
-        var margin = Quantiles.Student(0.975, Fit.DegreesOfFreedom) * (Fit.Model.StandardError(column) ?? 0) * range;
-        var name = effect.Name == LifeDesign.Age ? FormattableString.Invariant($"age, {values.Min():0.#} to {values.Max():0.#} days")
-            : FormattableString.Invariant($"use, {values.Min():0.##} to {values.Max():0.##} m² per litre");
-        return LifeEffect.Of(name, Fit.Model.Coefficients[column] * range, margin, Fit.Model.PValue(column), limitWidth);
+        LifeDesign.Storage => row.Storage,
+        LifeDesign.Line => row.Line,
+        LifeDesign.Method => row.Method,
+        _ => throw new ArgumentOutOfRangeException(nameof(factor), factor, null),
+    } ?? LifeDesign.NotTold;
+
+    private void Known(string? level, string factor, Func<LifeRow, string?> of)
+    {
+        if (level is not null && !_rows.Any(r => Same(level, of(r) ?? LifeDesign.NotTold)))
+        {
+            throw new ModelException($"No strip tells of {factor} '{level}'; there is {string.Join("; ", _rows.Select(r => of(r) ?? LifeDesign.NotTold).Distinct().Order(StringComparer.Ordinal))}.");
+        }
     }
 
-    private IEnumerable<LifeEffect> Levels(LifeDesign.Effect effect, double limitWidth) => effect.Columns.Select((c, i) => LifeEffect.Of(
-        $"{effect.Name} {effect.Levels[i + 1]} against {effect.Levels[0]}",
-        Fit.Model.Coefficients[c + 1],
-        Quantiles.Student(0.975, Fit.DegreesOfFreedom) * (Fit.Model.StandardError(c + 1) ?? 0),
-        Fit.Model.PValue(c + 1),
-        limitWidth));
+    private static bool Same(string? one, string? other) => string.Equals(one, other, StringComparison.OrdinalIgnoreCase);
 }

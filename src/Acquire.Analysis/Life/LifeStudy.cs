@@ -1,7 +1,8 @@
 using System.Collections.Immutable;
 using Acquire.Analysis.History;
+using Acquire.Analysis.Judgement;
 using Acquire.Analysis.Regression;
-using Acquire.Domain.Densitometry;
+using Acquire.Analysis.Statistics;
 using Acquire.Domain.Processes;
 
 namespace Acquire.Analysis.Life;
@@ -16,6 +17,9 @@ public sealed record LifeStudy(ImmutableArray<LifeAnswer> Answers, ImmutableArra
 
     /// <summary>The parameter that ends the life first; null when none can be named.</summary>
     public LifeAnswer? Governing => Answers.FirstOrDefault(a => a.IsTold);
+
+    /// <summary>The parameter that ends the life first, or else the one that is nearest to its limit; null without any model.</summary>
+    public LifeAnswer? Leading => Governing ?? Answers.Where(a => a.Model is not null).MinBy(a => a.OutsideFromStart is null ? a.AtLeastDays : -1);
 
     /// <summary>Studies strips of one process and one kind of solution.</summary>
     /// <param name="strips">The strips.</param>
@@ -52,7 +56,7 @@ public sealed record LifeStudy(ImmutableArray<LifeAnswer> Answers, ImmutableArra
         var answer = new LifeAnswer
         {
             Key = key,
-            Name = key.Channel is { } channel ? $"{parameter.Name} {channel.Word()}" : parameter.Name,
+            Name = new ParameterResult { Parameter = parameter, Channel = key.Channel }.Label,
             Limit = parameter.LimitsIn(key.Channel).Action!,
             Strips = rows.Length,
             Bottles = rows.Select(r => r.Bottle).Distinct(StringComparer.OrdinalIgnoreCase).Count(),
@@ -69,18 +73,24 @@ public sealed record LifeStudy(ImmutableArray<LifeAnswer> Answers, ImmutableArra
 
     private static LifeAnswer With(LifeAnswer answer, LifeModel model, string? storage)
     {
-        var slope = model.Slope(storage).Value;
+        var (slope, error) = model.Slope(storage);
+        var start = model.At(model.YoungestAge, storage).Value;
+        var startsInside = answer.Limit.Holds(start);
         var leaves = slope < 0 ? answer.Limit.Lower : answer.Limit.Upper;
         var days = leaves is { } limit ? model.Reaches(limit, storage) : null;
+        var told = startsInside && days is { Estimate: > 0 } ? days : null;
         return answer with
         {
             Model = model,
+            Slope = (slope, error * Quantiles.Student(0.975, model.Fit.DegreesOfFreedom)),
+            Use = model.UseOf(storage),
             Leaves = leaves,
-            Days = days is { Estimate: > 0 } ? days : null,
+            Days = told,
+            OutsideFromStart = startsInside ? null : start,
             AtLeastDays = model.InsideAtLeast(answer.Limit, 4 * Math.Max(1, model.OldestAge), storage),
-            Next = leaves is { } at ? Next(model, at, days!, storage) : null,
+            Next = startsInside && leaves is { } at ? Next(model, at, days!, storage) : null,
             Effects = model.Effects(leaves is { } width ? Math.Abs(width) : answer.Limit.Upper ?? -answer.Limit.Lower ?? 0),
-            Doubts = [.. Doubts(answer, model), .. model.LeftOut],
+            Doubts = [.. Doubts(answer with { Days = told }, model, storage), .. model.LeftOut],
         };
     }
 
@@ -101,11 +111,16 @@ public sealed record LifeStudy(ImmutableArray<LifeAnswer> Answers, ImmutableArra
         return new NextStrip(late, null, needed == 0 ? null : needed);
     }
 
-    private static IEnumerable<string> Doubts(LifeAnswer answer, LifeModel model)
+    private static IEnumerable<string> Doubts(LifeAnswer answer, LifeModel model, string? storage)
     {
         if (answer.Bottles == 1)
         {
             yield return "All strips are of one bottle; another mix may age otherwise.";
+        }
+
+        if (answer.IsTold && answer.Days!.Estimate > LifeWords.FarBeyond * model.OldestAge)
+        {
+            yield return FormattableString.Invariant($"The oldest strip was run at {model.OldestAge:0} days, so the life is drawn on from there.");
         }
 
         if (model.BendP() < Unlikely)
@@ -113,12 +128,12 @@ public sealed record LifeStudy(ImmutableArray<LifeAnswer> Answers, ImmutableArra
             yield return "The way to the limit bends, so a straight line is only a guide.";
         }
 
-        if (model.StorageSlopesP() < Unlikely)
+        if (model.HasSpeeds)
         {
-            yield return "Ways of keeping age at different speeds; ask for one of them with --storage.";
+            yield return $"Ways of keeping age at different speeds, so this is for one of them only: {storage ?? model.LevelsOf(LifeDesign.Storage)[0]}.";
         }
 
-        if (answer.Model is null && model.Fit.Ratio > 0)
+        if (model.Fit.Ratio > 0)
         {
             yield return "Mixes differ from each other by more than strips do, so few bottles make a wide interval.";
         }

@@ -1,10 +1,14 @@
 using System.Globalization;
+using Acquire.Domain.Books;
 
 namespace Acquire.Analysis.Life;
 
 /// <summary>The answers in one plain sentence each.</summary>
 public static class LifeWords
 {
+    /// <summary>What is told of ages so many times the oldest strip's is drawn on from there, and needs saying.</summary>
+    internal const double FarBeyond = 1.5;
+
     /// <summary>How long does it last with me?</summary>
     public static string HowLong(LifeStudy study, string what)
     {
@@ -13,6 +17,13 @@ public static class LifeWords
         {
             return $"{Capital(what)} lasts about {Days(days.Estimate)} with you (95 %: {Days(Math.Max(0, days.Lower))} to {Days(days.Upper)}) until {answer.Name} reaches its action limit; "
                 + $"that rests on {Count(answer.Strips, "strip")} of {Count(answer.Bottles, "bottle")}.";
+        }
+
+        if (study.Answers.FirstOrDefault(a => a.OutsideFromStart is not null) is { OutsideFromStart: { } start } outside)
+        {
+            return string.Create(
+                CultureInfo.InvariantCulture,
+                $"No life of {what} can be named: {outside.Name} is past its action limit of {outside.Limit} with the youngest strips already, at {start:+0.000;-0.000}, so age is not the cause. Look for it first: acquire causes STRIP.");
         }
 
         if (study.Answers.Where(a => a.Model is not null).MinBy(a => a.AtLeastDays) is { AtLeastDays: { } least } safest)
@@ -25,11 +36,50 @@ public static class LifeWords
             : $"Nothing can be told of the life of {what}: no parameter has both an action limit and strips whose solution's age is known.";
     }
 
+    /// <summary>How long, in a few words for one way of keeping among others.</summary>
+    public static string Briefly(LifeStudy study)
+    {
+        ArgumentNullException.ThrowIfNull(study);
+        return study switch
+        {
+            { Governing: { Days: { } days } answer } => $"about {Days(days.Estimate)} (95 %: {Days(Math.Max(0, days.Lower))} to {Days(days.Upper)}), by {answer.Name}.",
+            { Leading: { OutsideFromStart: not null } outside } => $"{outside.Name} is past its action limit from the start.",
+            { Leading: { AtLeastDays: { } least } nearest } => $"at least {Days(least)}, by {nearest.Name}.",
+            _ => "nothing can be told.",
+        };
+    }
+
+    /// <summary>How much film is that? Empty when it cannot be told.</summary>
+    public static string Rolls(LifeStudy study)
+    {
+        ArgumentNullException.ThrowIfNull(study);
+        return study.Governing?.Area is var (estimate, lower, upper)
+            ? string.Create(
+                CultureInfo.InvariantCulture,
+                $"That is about {Figure(estimate / FilmFormat.Roll)} rolls of 80 in² per litre at your rate (95 %: {Figure(lower / FilmFormat.Roll)} to {Figure(upper / FilmFormat.Roll)}).")
+            : "";
+    }
+
+    /// <summary>Does it matter which?</summary>
+    public static string Comparison(LifeComparison comparison, LifeAnswer answer)
+    {
+        ArgumentNullException.ThrowIfNull(comparison);
+        ArgumentNullException.ThrowIfNull(answer);
+        var differences = comparison.WhyNot is { } why ? $"the difference cannot be told. {why}" : string.Join("; ", comparison.Differences.Select(d => string.Create(
+            CultureInfo.InvariantCulture,
+            $"{(d.Factor == comparison.Factor ? $"{d.Level} against {d.Against}" : d.Name)} {d.Size:+0.000;-0.000} ± {d.Margin:0.000}{(d.IsClear ? "" : ", which may be none")}"))) + ".";
+        var each = comparison.IsOfBottles ? "each from a bottle of its own, as mixes differ too" : "at the same age";
+        var needed = comparison.StripsOfEach is { } strips
+            ? string.Create(CultureInfo.InvariantCulture, $"To show a difference of {comparison.See:0.000}: {Count(strips, "strip")} of each, {each} (scatter {comparison.Sigma:0.000}).")
+            : string.Create(CultureInfo.InvariantCulture, $"A difference of {comparison.See:0.000} is too small to be shown with strips that scatter by {comparison.Sigma:0.000}.");
+        return $"{Capital(comparison.Factor)}, {answer.Name}: {differences} {needed}";
+    }
+
     /// <summary>What changed most?</summary>
     public static string WhatChangedMost(LifeStudy study)
     {
         ArgumentNullException.ThrowIfNull(study);
-        var largest = study.Answers.SelectMany(a => a.Effects.Where(e => e.IsClear).Select(e => (Answer: a, Effect: e))).OrderByDescending(e => e.Effect.LimitShare).FirstOrDefault();
+        var largest = study.Answers.SelectMany(a => a.Effects.Where(e => e.IsClear && !e.IsNuisance).Select(e => (Answer: a, Effect: e))).OrderByDescending(e => e.Effect.LimitShare).FirstOrDefault();
         return largest.Effect is { } effect
             ? string.Create(
                 CultureInfo.InvariantCulture,
@@ -58,12 +108,14 @@ public static class LifeWords
         var where = string.Create(
             CultureInfo.InvariantCulture,
             $"Bottle {standing.Bottle}, {Days(standing.AgeDays)} old: {worst.Name} stands at about {standing.Deviation:+0.000;-0.000} ± {standing.StandardUncertainty:0.000}, inside its action limit {worst.Limit} with {Percent(standing.InsideProbability)} probability");
-        return standing.DaysLeft switch
-        {
-            { Estimate: > 0 } left => $"{where}; about {Days(left.Estimate)} to go (95 %: {Days(Math.Max(0, left.Lower))} to {Days(Math.Max(0, left.Upper))}).",
-            { } past => $"{where}; by the strips it passed its limit about {Days(-past.Estimate)} ago. Run a strip before film that matters.",
-            null => $"{where}; how long it still has cannot be named.",
-        };
+        var beyond = worst.Model is { } model && standing.AgeDays > FarBeyond * model.OldestAge ? $" No strip was run at such an age, the oldest at {Days(model.OldestAge)}." : "";
+        return beyond.Length > 0 && standing.DaysLeft is not { Estimate: <= 0 } ? $"{where}.{beyond} Run one."
+            : standing.DaysLeft switch
+            {
+                { Estimate: > 0 } left => $"{where}; about {Days(left.Estimate)} to go (95 %: {Days(Math.Max(0, left.Lower))} to {Days(Math.Max(0, left.Upper))}).",
+                { } past => $"{where}; by the strips it passed its limit about {Days(-past.Estimate)} ago.{beyond} Run a strip before film that matters.",
+                null => $"{where}; how long it still has cannot be named.",
+            };
     }
 
     private static string Percent(double share) => share switch
@@ -79,6 +131,8 @@ public static class LifeWords
     private static string Round(double days) => Math.Round(days).ToString(CultureInfo.InvariantCulture);
 
     private static string Count(int count, string what) => string.Create(CultureInfo.InvariantCulture, $"{count} {what}{(count == 1 ? "" : "s")}");
+
+    private static string Figure(double number) => number.ToString(number >= 9.5 ? "0" : "0.#", CultureInfo.InvariantCulture);
 
     private static string Capital(string text) => text.Length == 0 ? text : char.ToUpperInvariant(text[0]) + text[1..];
 }

@@ -57,6 +57,43 @@ public class LifeStudyTests
     }
 
     [Fact]
+    public void Parameter_past_its_limit_from_the_start_gets_no_life()
+    {
+        var study = LifeStudy.Of(Strips(4, -0.003, start: -0.09), Sheet);
+
+        Assert.Null(study.Governing);
+        Assert.All(study.Answers, a => Assert.True(a is { OutsideFromStart: < -0.07, Days: null, AtLeastDays: 0 }));
+        Assert.Contains("with the youngest strips already, at -0.09", LifeWords.HowLong(study, "the developer"), StringComparison.Ordinal);
+
+        // Coming back to aim is no life either, though a line through it reaches the other side one day.
+        Assert.Null(LifeStudy.Of(Strips(4, 0.003, start: -0.09), Sheet).Governing);
+    }
+
+    [Fact]
+    public void What_lies_far_beyond_the_oldest_strip_is_said()
+    {
+        var study = LifeStudy.Of(Strips(4, -0.0012), Sheet);
+
+        Assert.Contains(study.Governing!.Doubts, d => d.Contains("The oldest strip was run at 25 days", StringComparison.Ordinal));
+        Assert.Contains("No strip was run at such an age, the oldest at 25 days.", LifeWords.Standing(BottleStanding.Of(study, "D1", 50)), StringComparison.Ordinal);
+        Assert.DoesNotContain("No strip was run", LifeWords.Standing(BottleStanding.Of(study, "D1", 20)), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Lots_are_no_effect_of_the_users()
+    {
+        var strips = Strips(4, 0).Select((s, i) => s with { Lot = i % 2 == 0 ? "2417" : "2502" }).ToList();
+        var moved = strips.Select(s => s with
+        {
+            Judgement = s.Judgement with { Results = [.. s.Judgement.Results.Select(r => r with { Deviation = r.Deviation + (s.Lot == "2502" ? 0.05 : 0) })] },
+        }).ToList();
+        var study = LifeStudy.Of(moved, Sheet);
+
+        Assert.Contains(study.Answers[0].Effects, e => e is { IsNuisance: true, IsClear: true });
+        Assert.StartsWith("Nothing has a clear effect", LifeWords.WhatChangedMost(study), StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Strips_of_unknown_age_are_counted_and_left_out()
     {
         var strips = Strips(2, -0.003).Select((s, i) => i < 3 ? s with { AgeDays = null } : s).ToList();
@@ -72,7 +109,7 @@ public class LifeStudyTests
         Assert.Contains("too few strips", LifeWords.Standing(BottleStanding.Of(LifeStudy.Of([], Sheet), "D1", 3)), StringComparison.Ordinal);
     }
 
-    private static ImmutableArray<StripPoint> Strips(int bottles, double slope)
+    private static ImmutableArray<StripPoint> Strips(int bottles, double slope, double start = 0)
     {
         var random = new Random(31);
         return
@@ -91,7 +128,7 @@ public class LifeStudyTests
                        [
                            .. Channels.Colours.Select(c => new ParameterResult
                            {
-                               Parameter = Contrast, Channel = c, Deviation = (slope * age) + (0.008 * random.Normal()), StandardUncertainty = 0.005,
+                               Parameter = Contrast, Channel = c, Deviation = start + (slope * age) + (0.008 * random.Normal()), StandardUncertainty = 0.005,
                            }),
                        ],
                        ImmutableDictionary<Channel, PooledDeviation>.Empty),

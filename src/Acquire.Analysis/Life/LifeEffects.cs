@@ -1,0 +1,61 @@
+using System.Collections.Immutable;
+using Acquire.Analysis.Statistics;
+
+namespace Acquire.Analysis.Life;
+
+/// <summary>The coefficients of a life model as differences that a user can picture.</summary>
+internal sealed class LifeEffects(LifeModel model, LifeDesign design, double limitWidth)
+{
+    public IEnumerable<LifeEffect> All => design.Effects.SelectMany(e => e.Name is LifeDesign.Age or LifeDesign.Area ? [Covariate(e)] : Levels(e));
+
+    private ImmutableArray<double> Ages => design.Terms[design.Effects.First(e => e.Name == LifeDesign.Age).Columns[0]].Values;
+
+    private LifeEffect Covariate(LifeDesign.Effect effect)
+    {
+        var values = design.Terms[effect.Columns[0]].Values;
+        var (low, high) = (values.Min(), values.Max());
+        var name = effect.Name == LifeDesign.Age ? FormattableString.Invariant($"age, {low:0.#} to {high:0.#} days") : FormattableString.Invariant($"use, {low:0.##} to {high:0.##} m² per litre");
+        return Of(effect, effect.Name == LifeDesign.Age && model.HasSpeeds ? $"{name}, {model.LevelsOf(LifeDesign.Storage)[0]}" : name, [(effect.Columns[0], high - low)]);
+    }
+
+    private IEnumerable<LifeEffect> Levels(LifeDesign.Effect effect) => effect.Columns.Select((column, i) =>
+    {
+        var (level, against) = (effect.Levels[i + 1], effect.Levels[0]);
+        var name = effect.Name == LifeDesign.Ageing
+            ? FormattableString.Invariant($"faster ageing over {Ages.Max() - Ages.Min():0.#} days, {level} against {against}")
+            : $"{effect.Name} {level} against {against}";
+
+        // Where ways of keeping age at their own speeds, they are compared at the mean age: at age 0 they are alike.
+        return Of(effect, name, effect.Name switch
+        {
+            LifeDesign.Ageing => [(column, Ages.Max() - Ages.Min())],
+            LifeDesign.Storage when design.Effects.FirstOrDefault(e => e.Name == LifeDesign.Ageing) is { } ageing => [(column, 1), (ageing.Columns[i], Ages.Average())],
+            _ => [(column, 1)],
+        }) with
+        {
+            Level = level,
+            Against = against,
+        };
+    });
+
+    private LifeEffect Of(LifeDesign.Effect effect, string name, (int Column, double Weight)[] sum)
+    {
+        var weights = new double[design.Terms.Length + 1];
+        foreach (var (column, weight) in sum)
+        {
+            weights[column + 1] = weight;
+        }
+
+        var (size, error) = model.Fit.Model.Combine(weights);
+        var freedom = model.Fit.DegreesOfFreedom;
+        return new LifeEffect(
+            name,
+            size,
+            Quantiles.Student(0.975, freedom) * (error ?? 0),
+            error is > 0 ? Quantiles.StudentTail(size / error.Value, freedom) : null,
+            limitWidth > 0 ? Math.Abs(size) / limitWidth : null)
+        {
+            Factor = effect.Name,
+        };
+    }
+}

@@ -1,0 +1,48 @@
+using System.Collections.Immutable;
+using Acquire.Analysis.Drift;
+using Acquire.Analysis.History;
+using Acquire.Domain.Processes;
+using Acquire.Domain.Records;
+
+namespace Acquire.Bench.Causes;
+
+/// <summary>How the process came to where a strip found it.</summary>
+internal static class MovementBefore
+{
+    /// <summary>A jump longer ago than so many strips says nothing of a cause at work now; what goes little by little may have begun at any time.</summary>
+    private const int Strips = 12;
+
+    /// <summary>The shape of the largest movement away from aim that still stands at the strip; null when there is none.</summary>
+    /// <param name="points">The strips up to it and with it, in the order of time.</param>
+    /// <param name="strip">The strip.</param>
+    /// <param name="sheet">The sheet of the points; null when there are none.</param>
+    public static DriftShape? Of(ImmutableArray<StripPoint> points, StripRecord strip, ProcessSheet? sheet)
+    {
+        if (sheet is null || points.FirstOrDefault(p => p.StripId == strip.Id) is not { } point)
+        {
+            return null;
+        }
+
+        ImmutableArray<StripPoint> until = [.. points.Take(points.IndexOf(point) + 1)];
+        var recent = until.TakeLast(Strips).Select(p => p.StripId).ToHashSet();
+        return DriftStudy.Of(HistorySeries.Of(until), key => sheet.Find(key)?.Name ?? key).Findings
+            .Where(f => f.Shape switch
+            {
+                DriftShape.Gradual => f.IsLatest,
+                DriftShape.Jump => f.IsLatest && recent.Contains(f.BeganAtStrip),
+                DriftShape.SingleStrip => f.BeganAtStrip == strip.Id,
+                _ => false,
+            })
+            .Where(f => IsAway(f, point))
+            .OrderByDescending(f => Math.Abs(f.Step))
+            .Select(f => (DriftShape?)f.Shape)
+            .FirstOrDefault();
+    }
+
+    /// <summary>Whether the strip lies on the side that the movement went to; one back to aim needs no cause.</summary>
+    private static bool IsAway(DriftFinding finding, StripPoint strip) => strip.Judgement.Results
+        .Where(r => r.Parameter.Key == finding.ParameterKey && (finding.Channels.IsEmpty || finding.Channels.Any(c => c == r.Channel)) && r.Deviation is not null)
+        .Select(r => r.Deviation!.Value)
+        .DefaultIfEmpty(0)
+        .Average() * finding.Step > 0;
+}

@@ -1,0 +1,110 @@
+using System.Collections.Immutable;
+using Acquire.Analysis.Life;
+using Acquire.Analysis.Regression;
+using Acquire.Bench.Books;
+using Acquire.Bench.History;
+using Acquire.Domain.Books;
+
+namespace Acquire.Bench.Life;
+
+/// <summary>What is asked of the life of a kind of solution; what is null does not restrict.</summary>
+/// <param name="Kind">The kind; null for the developer.</param>
+/// <param name="Storage">The way of keeping, in its own words or some of them between commas; null for the commonest.</param>
+/// <param name="Bottle">The bottle whose standing is asked for; null for all in use.</param>
+/// <param name="Compare">storage, line or method; null for all that differ.</param>
+/// <param name="See">The difference that a comparison is to show; null for half of the action limit.</param>
+public sealed record LifeAsked(SolutionKind? Kind = null, string? Storage = null, string? Bottle = null, string? Compare = null, double? See = null);
+
+/// <summary>The life of a kind of solution with the bottles in use.</summary>
+/// <param name="History">The strips it rests on.</param>
+/// <param name="Seen">Those strips as the solution saw them.</param>
+/// <param name="Storage">The way of keeping that was asked for; null for the commonest.</param>
+/// <param name="Study">The study.</param>
+/// <param name="ByStorage">A study for each way of keeping; empty when there is one only, or one was asked for.</param>
+/// <param name="Bottles">Where bottles stand.</param>
+/// <param name="Comparisons">Comparisons in the leading parameter.</param>
+public sealed record SolutionLife(
+    StripHistory History,
+    SolutionStrips Seen,
+    string? Storage,
+    LifeStudy Study,
+    ImmutableArray<(string Storage, LifeStudy Study)> ByStorage,
+    ImmutableArray<BottleStanding> Bottles,
+    ImmutableArray<LifeComparison> Comparisons)
+{
+    /// <summary>Studies a history.</summary>
+    /// <param name="history">The history.</param>
+    /// <param name="asked">What is asked.</param>
+    /// <param name="time">The clock, for where bottles stand now.</param>
+    /// <exception cref="BenchException">A storage or bottle is unknown, or the bottle is of another kind or process.</exception>
+    /// <exception cref="ModelException">A comparison is asked for that the strips do not allow.</exception>
+    public static SolutionLife Of(StripHistory history, LifeAsked asked, TimeProvider time)
+    {
+        ArgumentNullException.ThrowIfNull(history);
+        ArgumentNullException.ThrowIfNull(asked);
+        ArgumentNullException.ThrowIfNull(time);
+        var strips = SolutionStrips.Of(history, asked.Kind, time.LocalTimeZone);
+        var usual = LifeStudy.Of(strips.Strips, history.Sheet);
+        var storage = asked.Storage is { } words ? Chosen(words, usual.Storages) : null;
+        var study = storage is null ? usual : LifeStudy.Of(strips.Strips, history.Sheet, storage);
+        return new SolutionLife(
+            history,
+            strips,
+            storage,
+            study,
+            storage is null && usual.Storages.Length > 1 ? [.. usual.Storages.Select(s => (s, LifeStudy.Of(strips.Strips, history.Sheet, s)))] : [],
+            [.. Wanted(history, strips.Kind, asked.Bottle, time).Select(b => Standing(history.Books, b, study, time))],
+            Compared(study, asked));
+    }
+
+    private static ImmutableArray<LifeComparison> Compared(LifeStudy study, LifeAsked asked) => (study.Leading, asked.Compare) switch
+    {
+        (null, null) => [],
+        (null, _) => throw new ModelException(LifeWords.HowLong(study, "the solution")),
+        ({ } leading, null) => LifeComparison.All(leading, asked.See),
+        ({ } leading, { } factor) => [LifeComparison.Of(leading, factor, asked.See)],
+    };
+
+    private static string Chosen(string words, ImmutableArray<string> storages)
+    {
+        if (storages.FirstOrDefault(s => BookNames.Same(s, words)) is { } exact)
+        {
+            return exact;
+        }
+
+        var parts = Parts(words);
+        return storages.Where(s => parts.All(p => Parts(s).Contains(p, StringComparer.OrdinalIgnoreCase))).ToList() switch
+        {
+            [var one] => one,
+            [] when storages.IsEmpty => throw new BenchException("The books tell of no way of keeping. Say it when a bottle is filled: acquire bottle fill NAME --container glass --full"),
+            [] => throw new BenchException($"No strip ran in a bottle kept '{words}'; the strips have {string.Join("; ", storages)}."),
+            var several => throw new BenchException($"'{words}' fits more than one way of keeping: {string.Join("; ", several)}. Give more of it, with commas between."),
+        };
+    }
+
+    private static string[] Parts(string words) => words.Split(',', StringSplitOptions.TrimEntries | StringSplitOptions.RemoveEmptyEntries);
+
+    private static IEnumerable<Bottle> Wanted(StripHistory history, SolutionKind kind, string? named, TimeProvider time)
+    {
+        var (books, now) = (history.Books, time.GetUtcNow());
+        if (named is null)
+        {
+            return books.BottlesInUse(now).Where(b => Fits(books.SolutionIn(b)));
+        }
+
+        var bottle = BookNames.Bottle(books, named, now);
+        var mix = books.SolutionIn(bottle);
+        return Fits(mix) ? [bottle]
+            : throw new BenchException($"Bottle {bottle.Name} holds {mix.Name}, {EntryText.Word(mix.Kind)} of {mix.ProcessKey}, and the life asked for is that of {EntryText.Word(kind)} of {history.Sheet.Key}.");
+
+        bool Fits(Solution solution) => solution.Kind == kind && BookNames.Same(solution.ProcessKey, history.Sheet.Key);
+    }
+
+    private static BottleStanding Standing(Ledger books, Bottle bottle, LifeStudy study, TimeProvider time)
+    {
+        var state = books.At(bottle, time.GetUtcNow());
+        var storage = HistoryBooks.Storage(state);
+        return BottleStanding.Of(
+            study, SolutionStrips.NameOf(books, bottle, time.LocalTimeZone), state.Age?.TotalDays ?? 0, storage is not null && study.Storages.Contains(storage) ? storage : null);
+    }
+}

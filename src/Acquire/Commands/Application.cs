@@ -59,6 +59,8 @@ internal static class Application
         LotCommand.Build(surroundings),
         StripCommand.Build(surroundings),
         ChartCommand.Build(surroundings),
+        DailyCommand.Build(surroundings),
+        ReportCommand.Build(surroundings),
         ExportCommand.Build(surroundings),
         ImportCommand.Build(surroundings),
         BackupCommand.Build(surroundings),

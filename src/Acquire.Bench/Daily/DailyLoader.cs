@@ -1,5 +1,4 @@
 using System.Collections.Immutable;
-using Acquire.Analysis.Drift;
 using Acquire.Analysis.History;
 using Acquire.Analysis.Life;
 using Acquire.Analysis.Today;

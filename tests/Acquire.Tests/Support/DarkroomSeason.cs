@@ -1,5 +1,9 @@
+using System.Collections.Immutable;
+using Acquire.Analysis.Judgement;
 using Acquire.Domain.Books;
+using Acquire.Domain.Densitometry;
 using Acquire.Domain.Records;
+using Acquire.Domain.Strips;
 using Acquire.Storage;
 
 namespace Acquire.Tests.Support;
@@ -24,6 +28,20 @@ internal static class DarkroomSeason
         await ChartHistory.FillAsync(folder, strips, cancellationToken);
         await using var store = await AcquireStore.OpenAsync(folder, TimeProvider.System, cancellationToken);
         await store.AddBookEntriesAsync([.. Entries(mix, happened)], cancellationToken);
+    }
+
+    /// <summary>A later strip like another, but with every patch moved by so much.</summary>
+    public static StripRecord Moved(StripRecord strip, decimal off, DateTimeOffset at)
+    {
+        var patches = strip.Patches.Select(p => new PatchReads(p.Patch, [.. p.Reads.Select(r => new PatchRead(Reading.Entered(
+            ChannelDensities.Rgb(r.Reading.Densities.Red!.Value.Value + off, r.Reading.Densities.Green!.Value.Value + off, r.Reading.Densities.Blue!.Value.Value + off), at)))])).ToImmutableArray();
+        return new StripRecord(
+            Guid.CreateVersion7(at), strip.LotCode, strip.Layout, strip.JudgedBy, patches, PatchMeans.Of(patches), strip.Aims,
+            new Provenance(at, strip.Provenance.By, null), Revision.First(strip.Provenance.By, at, "read"))
+        {
+            Line = strip.Line,
+            Bottle = strip.Bottle,
+        };
     }
 
     private static IEnumerable<BookEntry> Entries(string mix, string happened)

@@ -21,7 +21,7 @@ internal sealed class HtmlWriter
 
     public void Raw(string markup) => _page.Append(markup).Append('\n');
 
-    public void Section(string id, string heading, string cls = "") => Raw($"<h2 id=\"{id}\"{(cls.Length > 0 ? $" class=\"{cls}\"" : "")}>{Escape(heading)}</h2>");
+    public void Section(string id, string heading) => Raw($"<h2 id=\"{id}\">{Escape(heading)}</h2>");
 
     public void Heading(string text) => Raw($"<h3>{Escape(text)}</h3>");
 

@@ -52,14 +52,13 @@ internal static class ReportCauses
         page.Paragraph($"A ranking by what fits the densities and the books, not an oracle. Usual scatter alone: {ReportWords.Percent(study.NothingProbability)}.");
         page.Table(
             "Possible causes, the likeliest first",
-            ["cause", "family", HtmlWriter.Cell.Number("probability"), "what speaks for it", "what speaks against it"],
+            ["cause", HtmlWriter.Cell.Number("probability"), "what speaks for it", "what speaks against it"],
             study.Groups.SelectMany(g => g.Causes.Take(MostOfFamily)).Select(c => (IReadOnlyList<HtmlWriter.Cell>)
             [
-                c.Signature.Name,
-                CauseFamilies.Words(c.Family),
+                $"{c.Signature.Name}\n({CauseFamilies.Words(c.Family)})",
                 HtmlWriter.Cell.Number(ReportWords.Percent(c.Probability)),
-                Said(c.Supporting, c.Circumstances),
-                Said(c.Contradicting, []),
+                new HtmlWriter.Cell(Said(c.Supporting, c.Circumstances), "said"),
+                new HtmlWriter.Cell(Said(c.Contradicting, []), "said"),
             ]));
     }
 

@@ -13,7 +13,7 @@ internal static class ReportData
 {
     public static void Write(HtmlWriter page, DarkroomReport report)
     {
-        ReportHtml.Begin(page, "data", "new-page");
+        ReportHtml.Begin(page, "data");
         var parameters = report.History.Sheet.Parameters.Where(p => report.History.Strips.Any(s => Of(s, p).Any(r => r.OnStrip))).ToList();
         page.Table(
             "Every strip, oldest first: deviations from aim ± standard uncertainty; 'action' and 'out' tell what is past a limit by plain comparison",

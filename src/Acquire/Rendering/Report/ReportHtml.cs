@@ -46,7 +46,7 @@ internal static class ReportHtml
     }
 
     /// <summary>The heading of a section.</summary>
-    public static void Begin(HtmlWriter page, string id, string cls = "") => page.Section(id, Contents.Single(c => c.Id == id).Heading, cls);
+    public static void Begin(HtmlWriter page, string id) => page.Section(id, Contents.Single(c => c.Id == id).Heading);
 
     /// <summary>The chart twice: one drawn for wide screens and paper, one for small screens; the style shows one of them.</summary>
     private static void Charts(HtmlWriter page, DarkroomReport report)

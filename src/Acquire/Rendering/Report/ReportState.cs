@@ -78,7 +78,7 @@ internal static class ReportState
 
     private static IReadOnlyList<HtmlWriter.Cell> Row(ParameterResult result) =>
     [
-        result.Label,
+        new HtmlWriter.Cell(result.Label, "keep"),
         HtmlWriter.Cell.Number(result.Value is { } value ? Numbers.Density(value) : ReportWords.None),
         HtmlWriter.Cell.Number(result.Aim is { } aim ? Numbers.Density(aim) : ReportWords.None),
         HtmlWriter.Cell.Number(ReportWords.Deviation(result)),
@@ -86,7 +86,7 @@ internal static class ReportState
         result.Limits.Action?.ToString() ?? "none",
         result.Limits.Control?.ToString() ?? "none",
         new HtmlWriter.Cell(ZoneWord.Of(result.Zone), ReportWords.Class(result.Zone)),
-        new HtmlWriter.Cell(ReportWords.Verdict(result.Verdict?.Verdict), ReportWords.Class(result.Verdict?.Verdict)),
+        new HtmlWriter.Cell(ReportWords.Verdict(result.Verdict?.Verdict), ("keep " + ReportWords.Class(result.Verdict?.Verdict)).TrimEnd()),
         HtmlWriter.Cell.Number(ReportWords.Percent(result.Verdict?.ProbabilityInside)),
     ];
 }

@@ -19,6 +19,7 @@ internal static class ReportStyle
         .table { overflow-x: auto } table { border-collapse: collapse; width: 100%; margin: .4rem 0 .8rem } caption { text-align: left; font-weight: 600; padding: .3rem 0 }
         th, td { text-align: left; padding: .2rem .6rem .2rem 0; border-bottom: 1px solid var(--line); vertical-align: top } th { font-weight: 600 } thead th { border-bottom: 2px solid var(--line) }
         td.n, th.n { text-align: right; font-variant-numeric: tabular-nums; white-space: nowrap } tbody th { font-weight: 400 }
+        .keep { white-space: nowrap } .said { min-width: 13rem }
         .data { font-size: .85rem } .data td, .data th { white-space: nowrap } .data tr:target { background: var(--shade) }
         .box { border: 1px solid var(--line); background: var(--shade); padding: .5rem .9rem } li { margin: .15rem 0 }
         .chart svg { width: 100%; height: auto; display: block } .chart .small-screen { display: none }
@@ -29,7 +30,7 @@ internal static class ReportStyle
           body { font-size: 10pt; margin: 0; padding: 0; max-width: none } nav { display: none } a { color: inherit; text-decoration: none }
           h2, h3, caption { break-after: avoid } tr, li, .box, .verdict { break-inside: avoid } thead { display: table-header-group } .table { overflow: visible }
           .chart .wide-screen { display: block } .chart .small-screen { display: none } .chart svg { max-height: 235mm; break-inside: avoid }
-          .data { font-size: 7.5pt } .data td, .data th { padding-right: .35rem } .new-page { break-before: page }
+          .data { font-size: 7.5pt } .data td, .data th { padding-right: .35rem }
         }
         """;
 }

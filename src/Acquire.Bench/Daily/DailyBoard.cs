@@ -33,26 +33,38 @@ public sealed record DailyBoard(DailyFacts Facts, ImmutableArray<LineToday> Line
         {
             return only.Key switch
             {
-                2 => $"Not before a second strip: {Names(only)} past a control limit.",
-                1 => "Yes, after a control strip.",
+                Kind.Stop => $"Not before a second strip: {Names(only)} past a control limit.",
+                Kind.Unknown => $"Not known: nothing on the newest strip of {Names(only)} has both an aim and a limit.",
+                Kind.Strip => "Yes, after a control strip.",
                 _ => lines.Length == 1 ? "Yes, as far as the newest strip tells." : "Yes, as far as the newest strips tell.",
             };
         }
 
-        return string.Join("; ", groups.Select(g => g.Key switch
+        var all = string.Join("; ", groups.Select(g => g.Key switch
         {
-            2 => $"Not in {Names(g)} before a second strip",
-            1 => $"{(g == groups[0] ? "Yes" : "yes")}, after a control strip, in {Names(g)}",
+            Kind.Stop => $"not in {Names(g)} before a second strip",
+            Kind.Unknown => $"not known in {Names(g)}",
+            Kind.Strip => $"yes, after a control strip, in {Names(g)}",
             _ => $"yes in {Names(g)}, as far as {(g.Count() == 1 ? "its newest strip tells" : "their newest strips tell")}",
-        })) + ".";
+        }));
+        return char.ToUpperInvariant(all[0]) + all[1..] + ".";
     }
 
-    private static int KindOf(LineToday line) => line.Says switch
+    private static Kind KindOf(LineToday line) => line switch
     {
-        StripSays.Stop => 2,
-        StripSays.LookFirst => 1,
-        _ => 0,
+        { Says: StripSays.Stop } => Kind.Stop,
+        { Facts.Answer.Judged: 0 } => Kind.Unknown,
+        { Says: StripSays.LookFirst } => Kind.Strip,
+        _ => Kind.Yes,
     };
 
     private static string Names(IEnumerable<LineToday> lines) => string.Join(" and ", lines.Select(l => l.Name));
+
+    private enum Kind
+    {
+        Yes,
+        Strip,
+        Unknown,
+        Stop,
+    }
 }

@@ -27,8 +27,10 @@ internal static class DailyToDo
         .. lines.Where(l => l.Says == StripSays.Stop).Select(l =>
             $"{l.Name}: read the newest strip again, then run a second one; no film that matters before. What may be behind it: acquire report --strip {IdOf(l)}"),
         .. facts.Unfinished.Select(u => $"Finish the {u.What}, or end it: acquire resume {u.Id}"),
-        .. facts.Instruments.Where(i => i.Check.Lacking is not null).Select(i => $"Check the densitometer: {i.Check.Lacking}. acquire check"),
-        .. lines.Where(l => l.Says == StripSays.LookFirst && !l.NeedsStrip).Select(l =>
+        .. facts.Instruments.Where(i => i.Check.Lacking is not null).Select(i => $"Check the densitometer: {i.Check.Lacking}. acquire check --plaque PLAQUE --port PORT --profile {i.Profile}"),
+        .. lines.Where(l => l.Facts.Answer?.Judged == 0).Select(l =>
+            $"{l.Name}: give the lot its aims and the process its limits, or no strip can tell anything: acquire lot show {l.Facts.Newest!.Lot}, acquire process show"),
+        .. lines.Where(l => l.Says == StripSays.LookFirst && !l.NeedsStrip && l.Facts.Answer?.Judged > 0).Select(l =>
             $"{l.Name}: read the newest strip again and run a second one. What may be behind it: acquire report --strip {IdOf(l)}"),
         .. lines.Where(l => l.Says == StripSays.LookFirst && l.NeedsStrip).Select(l => $"{l.Name}: run a control strip before film."),
         .. facts.Lots.Where(l => l.DaysToExpiry < 0).Select(l => $"Lot {l.Code} is past its expiry: what its strips show may be theirs. Go on to a fresh lot."),
@@ -41,7 +43,7 @@ internal static class DailyToDo
         .. facts.Instruments.Where(i => i.Check.InForce is { } check && check.DueAt - facts.Now <= CheckSoon).Select(i =>
             $"The next calibration check is due on {TodayWords.Day(i.Check.InForce!.DueAt)} ({i.Profile})."),
         .. facts.Instruments.Where(i => !i.HasRepeatability).Select(i =>
-            $"Find how well the densitometer repeats ({i.Profile}), or uncertainties rest on each strip alone: acquire repeatability"),
+            $"Find how well the densitometer repeats ({i.Profile}), or uncertainties rest on each strip alone: acquire repeatability --port PORT --profile {i.Profile}"),
     ];
 
     private static string IdOf(LineToday line) => StripId.ShortForm(line.Facts.Newest!.StripId);

@@ -62,6 +62,19 @@ public class DailyBoardTests
     }
 
     [Fact]
+    public void Line_that_cannot_be_judged_is_no_yes()
+    {
+        var blind = Line("machine", StripSays.LookFirst, 1, null) with { Answer = new StripAnswer(StripSays.LookFirst, [], 0) };
+        var board = DailyBoard.Of(new DailyFacts { Now = Some.Moment, Lines = [blind] });
+        Assert.Equal("Not known: nothing on the newest strip of machine has both an aim and a limit.", board.Answer);
+        Assert.StartsWith("machine: give the lot its aims", Assert.Single(board.ToDo), StringComparison.Ordinal);
+        Assert.StartsWith(
+            "Not known in machine; yes in dip tank",
+            DailyBoard.Of(new DailyFacts { Now = Some.Moment, Lines = [blind, Line("dip tank", StripSays.InControl, 1, null)] }).Answer,
+            StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void To_do_goes_from_what_stops_to_what_can_wait()
     {
         var board = DailyBoard.Of(new DailyFacts

@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using Acquire.Bench.Daily;
 using Acquire.Bench.Tests.Books;
 using Acquire.Domain.Books;
@@ -41,6 +42,6 @@ public class ProcessChangesTests
     public void What_is_dated_ahead_has_not_happened() =>
         Assert.DoesNotContain(Of(SomeBooks.Tank, new BookEvent(SomeBooks.Stamp(500), BookEventKind.Repair, "planned")), c => c.What.Contains("planned", StringComparison.Ordinal));
 
-    private static IEnumerable<ProcessChange> Of(ProcessLine line, params BookEntry[] more) =>
+    private static ImmutableArray<ProcessChange> Of(ProcessLine line, params BookEntry[] more) =>
         ProcessChanges.Of(SomeBooks.Books(more), "c41", line, SomeBooks.At(100), TimeZoneInfo.Utc);
 }

@@ -30,14 +30,14 @@ internal static class DarkroomSeason
         await store.AddBookEntriesAsync([.. Entries(mix, happened)], cancellationToken);
     }
 
-    /// <summary>A later strip like another, but with every patch moved by so much.</summary>
-    public static StripRecord Moved(StripRecord strip, decimal off, DateTimeOffset at)
+    /// <summary>A later strip like another, but with every patch moved by so much; read with a device profile, or entered.</summary>
+    public static StripRecord Moved(StripRecord strip, decimal off, DateTimeOffset at, string? profile = null)
     {
         var patches = strip.Patches.Select(p => new PatchReads(p.Patch, [.. p.Reads.Select(r => new PatchRead(Reading.Entered(
             ChannelDensities.Rgb(r.Reading.Densities.Red!.Value.Value + off, r.Reading.Densities.Green!.Value.Value + off, r.Reading.Densities.Blue!.Value.Value + off), at)))])).ToImmutableArray();
         return new StripRecord(
             Guid.CreateVersion7(at), strip.LotCode, strip.Layout, strip.JudgedBy, patches, PatchMeans.Of(patches), strip.Aims,
-            new Provenance(at, strip.Provenance.By, null), Revision.First(strip.Provenance.By, at, "read"))
+            new Provenance(at, strip.Provenance.By, profile is null ? null : new InstrumentInUse(profile, "", "file:reads.csv")), Revision.First(strip.Provenance.By, at, "read"))
         {
             Line = strip.Line,
             Bottle = strip.Bottle,

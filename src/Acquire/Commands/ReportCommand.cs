@@ -17,10 +17,10 @@ internal static class ReportCommand
         options.AddTo(command);
         command.SetAction(async (parsed, cancellationToken) =>
         {
-            var (file, pdf) = (options.File(parsed), options.Pdf(parsed));
+            var (file, pdf, paper) = (options.File(parsed), options.Pdf(parsed), options.Paper(parsed));
             await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
             var report = await new ReportLoader(store, surroundings.Time).LoadAsync(options.Asked(parsed), cancellationToken);
-            await File.WriteAllTextAsync(file, ReportHtml.Of(report, options.Title(parsed, report)), cancellationToken);
+            await File.WriteAllTextAsync(file, ReportHtml.Of(report, options.Title(parsed, report), paper), cancellationToken);
             surroundings.Error.Line($"Wrote {file}: {Numbers.Count(report.History.Strips.Length, "strip")}.");
             if (pdf is not null)
             {

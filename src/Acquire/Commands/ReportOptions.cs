@@ -28,10 +28,12 @@ internal sealed class ReportOptions
 
     private readonly Option<string?> _pdf = new("--pdf") { Description = "Print it to this file, .pdf, too; needs a Chromium browser on this computer.", HelpName = "FILE" };
 
+    private readonly Option<string?> _paper = new("--paper") { Description = "Size of the paper: a4 or letter; what the printer has when not given.", HelpName = "SIZE" };
+
     public void AddTo(Command command)
     {
         _strips.AddTo(command);
-        foreach (Option option in new Option[] { _until, _line, _bottle, _process, _strip, _out, _pdf })
+        foreach (Option option in new Option[] { _until, _line, _bottle, _process, _strip, _out, _pdf, _paper })
         {
             command.Add(option);
         }
@@ -51,6 +53,16 @@ internal sealed class ReportOptions
     /// <summary>The file of the PDF; null when none is asked for.</summary>
     /// <exception cref="BenchException">It has another ending.</exception>
     public string? Pdf(ParseResult parsed) => parsed.GetValue(_pdf) is { } file ? Ending(file, ".pdf", "--pdf") : null;
+
+    /// <summary>The size of the paper; null for what the printer has.</summary>
+    /// <exception cref="BenchException">It is another one.</exception>
+    public string? Paper(ParseResult parsed) => parsed.GetValue(_paper)?.ToUpperInvariant() switch
+    {
+        null => null,
+        "A4" => "A4",
+        "LETTER" => "letter",
+        _ => throw new BenchException($"'{parsed.GetValue(_paper)}' is no paper that is known; expected a4 or letter."),
+    };
 
     /// <summary>What the report is of, for its heading.</summary>
     public string Title(ParseResult parsed, DarkroomReport report)

@@ -114,6 +114,7 @@ public sealed class ReportCommandTests : IDisposable
     [Theory]
     [InlineData(new[] { "--out", "report.txt" }, "ends with .html")]
     [InlineData(new[] { "--pdf", "report.html" }, "ends with .pdf")]
+    [InlineData(new[] { "--paper", "foolscap" }, "expected a4 or letter")]
     [InlineData(new[] { "--until", "soon" }, "'soon' is no day")]
     [InlineData(new[] { "--bottle", "D99" }, "no such strip to report on")]
     [InlineData(new[] { "--strip", "ffff0000" }, "no strip ffff0000")]
@@ -141,10 +142,12 @@ public sealed class ReportCommandTests : IDisposable
         _program.Time = TimeProvider.System;
         await FillAsync();
         var pdf = Path.Combine(_program.Folder, "r.pdf");
-        var (code, _, error) = await _program.RunAsync("report", "--out", Page, "--pdf", pdf);
+        var (code, _, error) = await _program.RunAsync("report", "--out", Page, "--pdf", pdf, "--paper", "A4");
         Assert.True(code == 0, error);
         var bytes = Encoding.Latin1.GetString(await File.ReadAllBytesAsync(pdf, TestContext.Current.CancellationToken));
         // ISO 32000: the header, and a page tree that counts its pages.
+        // A4 in points; the browser writes it rounded.
+        Assert.Matches(@"/MediaBox\s*\[0 0 59[45]", bytes);
         Assert.StartsWith("%PDF-", bytes, StringComparison.Ordinal);
         Assert.True(Regex.Count(bytes, @"/Type\s*/Page\b(?!s)") > 0 || Regex.IsMatch(bytes, @"/Count\s+[1-9]"));
     }

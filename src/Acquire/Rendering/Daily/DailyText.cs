@@ -18,8 +18,8 @@ internal static class DailyText
 
     public static void Write(IAnsiConsole console, DailyBoard board, TimeProvider time)
     {
-        Paragraph(console, board.Answer, 0);
-        Paragraph(console, DailyWords.Scope, 0);
+        Paragraph(console, board.Answer, 0, hanging: 0);
+        Paragraph(console, DailyWords.Scope, 0, hanging: 0);
         console.Line("");
         Section(console, $"Lines, {Numbers.Moment(board.Facts.Now, time)}", board.Lines, l => Line(console, l));
         Section(console, "Developer in use", board.Facts.Bottles, b => Paragraph(console, Bottle(b), Indent));

@@ -19,12 +19,13 @@ internal static class ReportHtml
     /// <summary>Writes the page.</summary>
     /// <param name="report">What it tells.</param>
     /// <param name="title">What it is of.</param>
-    public static string Of(DarkroomReport report, string title)
+    /// <param name="paper">Size of the paper, as CSS names it; null for whatever the printer has.</param>
+    public static string Of(DarkroomReport report, string title, string? paper = null)
     {
         var page = new HtmlWriter();
         page.Raw("<!DOCTYPE html>");
         page.Raw("<html xmlns=\"http://www.w3.org/1999/xhtml\" lang=\"en\" xml:lang=\"en\"><head><meta charset=\"utf-8\"/><meta name=\"viewport\" content=\"width=device-width, initial-scale=1\"/>");
-        page.Raw($"<title>{HtmlWriter.Escape("Report: " + title)}</title><style>\n{ReportStyle.Sheet}\n</style></head><body>");
+        page.Raw($"<title>{HtmlWriter.Escape("Report: " + title)}</title><style>\n{ReportStyle.Sheet}\n{(paper is null ? "" : $"@page {{ size: {paper} }}\n")}</style></head><body>");
         page.Raw($"<header><h1>{HtmlWriter.Escape(title)}</h1>");
         page.Paragraph(
             $"Report of control strips, made {ReportWords.Moment(report.MadeAt)} of {Numbers.Count(report.History.Strips.Length, "strip")}"

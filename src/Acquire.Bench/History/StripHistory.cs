@@ -67,6 +67,10 @@ public sealed record StripHistory(ProcessSheet Sheet, ImmutableArray<StripPoint>
         };
     }
 
+    /// <summary>The same history of some of its strips only.</summary>
+    /// <param name="indices">Their places, in order.</param>
+    public StripHistory Only(IReadOnlyCollection<int> indices) => this with { Strips = [.. indices.Select(i => Strips[i])], Records = [.. indices.Select(i => Records[i])] };
+
     /// <summary>A strip as a point of a history, with what its record alone tells.</summary>
     public static StripPoint PointOf(StripRecord strip, TimeProvider time) => PointOf(strip, StripJudging.WithoutStore, new Ledger([]), time);
 

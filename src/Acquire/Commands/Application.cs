@@ -61,6 +61,8 @@ internal static class Application
         ChartCommand.Build(surroundings),
         CausesCommand.Build(surroundings),
         LifeCommand.Build(surroundings),
+        DailyCommand.Build(surroundings),
+        ReportCommand.Build(surroundings),
         ExportCommand.Build(surroundings),
         ImportCommand.Build(surroundings),
         BackupCommand.Build(surroundings),

@@ -52,7 +52,7 @@ internal sealed class ChartOptions
     }
 
     public HistoryFilter Filter(ParseResult parsed) => new(
-        _strips.Of(parsed) with { Line = parsed.GetValue(_line), Before = Until(parsed) }, parsed.GetValue(_bottle), parsed.GetValue(_process));
+        _strips.Of(parsed) with { Line = parsed.GetValue(_line), Before = EndOf(parsed.GetValue(_until)) }, parsed.GetValue(_bottle), parsed.GetValue(_process));
 
     public ChartAxis Axis(ParseResult parsed) => parsed.GetValue(_axis)?.ToUpperInvariant() switch
     {
@@ -78,7 +78,9 @@ internal sealed class ChartOptions
             };
     }
 
-    private DateTimeOffset? Until(ParseResult parsed) => parsed.GetValue(_until) is not { } text ? null
-        : DateTimeOffset.TryParseExact(text, "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.AssumeLocal, out var day) ? day.AddDays(1)
-        : throw new BenchException($"'{text}' is no day; expected year, month and day as in 2027-06-30.");
+    /// <summary>The end of a day that is still to count.</summary>
+    /// <exception cref="BenchException">It is no day.</exception>
+    public static DateTimeOffset? EndOf(string? day) => day is null ? null
+        : DateTimeOffset.TryParseExact(day, "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.AssumeLocal, out var at) ? at.AddDays(1)
+        : throw new BenchException($"'{day}' is no day; expected year, month and day as in 2027-06-30.");
 }

@@ -1,0 +1,119 @@
+using System.Collections.Immutable;
+using Acquire.Analysis.History;
+using Acquire.Analysis.Life;
+using Acquire.Analysis.Today;
+using Acquire.Bench.Books;
+using Acquire.Bench.History;
+using Acquire.Bench.Sessions;
+using Acquire.Bench.Trust;
+using Acquire.Domain.Books;
+using Acquire.Domain.Records;
+using Acquire.Storage;
+using Acquire.Storage.Strips;
+
+namespace Acquire.Bench.Daily;
+
+/// <summary>Gathers what matters today.</summary>
+/// <param name="store">The store.</param>
+/// <param name="time">The clock and the local offset.</param>
+/// <param name="processName">The trade's name of a process by its key.</param>
+public sealed class DailyLoader(AcquireStore store, TimeProvider time, Func<string, string> processName)
+{
+    /// <summary>Loads everything.</summary>
+    /// <exception cref="StoreException">The store cannot be read.</exception>
+    public async Task<DailyFacts> LoadAsync(CancellationToken cancellationToken)
+    {
+        var now = time.GetUtcNow();
+        var books = await new DarkroomBooks(store, time).OpenAsync(cancellationToken);
+        var histories = await HistoriesAsync(cancellationToken);
+        ImmutableArray<StripRecord> newest = [.. histories.SelectMany(h => Newest(h)).Select(n => n.Record)];
+        var told = histories.SelectMany(h => BottleStandings.Of(h, LifeStudy.Of(h.Strips, h.Sheet), now)).ToDictionary(b => b.State.Bottle.Id, b => b.Standing);
+        return new DailyFacts
+        {
+            Now = now,
+            Lines = [.. LinesOf(histories, books, now)],
+            Bottles = [.. BottleStandings.DevelopersInUse(books, now).Select(s => new BottleFacts(s, told.GetValueOrDefault(s.Bottle.Id)))],
+            Instruments = await InstrumentsAsync(newest, cancellationToken),
+            Lots = await LotsAsync(newest, books, now, cancellationToken),
+            Unfinished = [.. (await new SessionBook(store, time).UnfinishedAsync(cancellationToken)).Select(s => (WhatOf(s.Session), StripId.ShortForm(s.Session.Id)))],
+        };
+    }
+
+    /// <summary>The newest strip of each line of a history.</summary>
+    private static IEnumerable<(string? Line, StripPoint Point, StripRecord Record)> Newest(StripHistory history) => history.Strips
+        .Zip(history.Records)
+        .GroupBy(s => s.First.Line, StringComparer.OrdinalIgnoreCase)
+        .Select(g => (g.Key, g.Last().First, g.Last().Second));
+
+    private async Task<ImmutableArray<StripHistory>> HistoriesAsync(CancellationToken cancellationToken)
+    {
+        var processes = await store.ListStripsAsync(StripFilter.All, cancellationToken).Select(s => s.JudgedBy.Key).ToHashSetAsync(StringComparer.OrdinalIgnoreCase, cancellationToken);
+        var histories = ImmutableArray.CreateBuilder<StripHistory>();
+        foreach (var process in processes.Order(StringComparer.OrdinalIgnoreCase))
+        {
+            if (await StripHistory.LoadAsync(store, new HistoryFilter(StripFilter.All, Process: process), time, cancellationToken) is { } history)
+            {
+                histories.Add(history);
+            }
+        }
+
+        return histories.ToImmutable();
+    }
+
+    private IEnumerable<LineFacts> LinesOf(ImmutableArray<StripHistory> histories, Ledger books, DateTimeOffset now)
+    {
+        var seen = new HashSet<string>(StringComparer.OrdinalIgnoreCase);
+        foreach (var history in histories)
+        {
+            foreach (var (line, point, _) in Newest(history))
+            {
+                var own = history.Strips.Where(s => string.Equals(s.Line, line, StringComparison.OrdinalIgnoreCase)).ToList();
+                seen.Add(line ?? "");
+                yield return new LineFacts(
+                    line,
+                    history.Sheet.Name,
+                    point,
+                    StripAnswer.Of(point.Judgement),
+                    ProcessChanges.Of(books, history.Sheet.Key, line is null ? null : BookNames.TryLine(books, line), now, time.LocalTimeZone),
+                    OpenMovements.Of(own, key => history.Sheet.Find(key)?.Name ?? key, now));
+            }
+        }
+
+        foreach (var line in books.Lines.Where(l => l.HappenedAt <= now && seen.Add(l.Name)))
+        {
+            yield return new LineFacts(line.Name, processName(line.ProcessKey), null, null, [], []);
+        }
+    }
+
+    private async Task<ImmutableArray<InstrumentFacts>> InstrumentsAsync(ImmutableArray<StripRecord> newest, CancellationToken cancellationToken)
+    {
+        var (checks, tests) = (new CheckBook(store, time), new RepeatabilityBook(store));
+        var instruments = ImmutableArray.CreateBuilder<InstrumentFacts>();
+        foreach (var profile in newest.Select(s => s.Provenance.Instrument?.Profile).OfType<string>().Distinct(StringComparer.Ordinal))
+        {
+            instruments.Add(new InstrumentFacts(
+                profile, await checks.StandingAsync(profile, cancellationToken), await tests.LastReportAsync(profile, cancellationToken) is not null));
+        }
+
+        return instruments.ToImmutable();
+    }
+
+    private async Task<ImmutableArray<LotFacts>> LotsAsync(
+        ImmutableArray<StripRecord> newest, Ledger books, DateTimeOffset now, CancellationToken cancellationToken)
+    {
+        var today = DateOnly.FromDateTime(TimeZoneInfo.ConvertTime(now, time.LocalTimeZone).DateTime);
+        var inUse = newest.Select(s => s.LotCode).Concat(books.StockedLots.Where(l => books.StockAt(l, now).Left > 0)).Distinct(StringComparer.OrdinalIgnoreCase);
+        var lots = ImmutableArray.CreateBuilder<LotFacts>();
+        foreach (var code in inUse)
+        {
+            var stock = books.StockAt(code, now);
+            var lot = await store.FindLotAsync(code, cancellationToken);
+            lots.Add(new LotFacts(lot?.Code ?? code, stock.IsKept ? stock.Left : null, StockState.DaysToExpiry(lot?.Expires, today)));
+        }
+
+        return lots.ToImmutable();
+    }
+
+    private static string WhatOf(Domain.Sessions.BenchSession session) =>
+        session.PlaqueName is { } plaque ? $"check of plaque {plaque}" : session.LotCode is { } lot ? $"reading of lot {lot}" : "repeatability test";
+}

@@ -1,0 +1,19 @@
+using System.Collections.Immutable;
+using Acquire.Analysis.Drift;
+using Acquire.Analysis.History;
+
+namespace Acquire.Bench.Daily;
+
+/// <summary>Movements of a line that matter today.</summary>
+internal static class OpenMovements
+{
+    /// <summary>A jump is news for so long; afterwards it is the level the line runs at. Common practice, no source.</summary>
+    public static readonly TimeSpan JumpIsNews = TimeSpan.FromDays(30);
+
+    /// <summary>What moves little by little and has not stopped, and what jumped lately; notices stay out, as chance makes them.</summary>
+    public static ImmutableArray<DriftFinding> Of(IReadOnlyList<StripPoint> strips, Func<string, string> nameOf, DateTimeOffset now) =>
+    [
+        .. DriftStudy.Of(HistorySeries.Of(strips), nameOf).Findings.Where(f => f.IsLatest
+            && (f.Shape == DriftShape.Gradual || (f.Shape is DriftShape.Jump or DriftShape.SingleStrip && now - f.Noticed <= JumpIsNews))),
+    ];
+}

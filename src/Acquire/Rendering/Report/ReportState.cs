@@ -1,0 +1,92 @@
+using System.Globalization;
+using Acquire.Analysis.Judgement;
+using Acquire.Analysis.Today;
+using Acquire.Analysis.Uncertainty;
+using Acquire.Bench.Reports;
+using Acquire.Domain.Processes;
+using Acquire.Rendering.Books;
+using Acquire.Storage.Strips;
+
+namespace Acquire.Rendering.Report;
+
+/// <summary>The state in one sentence, and the strip that it rests on.</summary>
+internal static class ReportState
+{
+    public static void Write(HtmlWriter page, DarkroomReport report)
+    {
+        ReportHtml.Begin(page, "state");
+        page.Raw($"<p class=\"verdict {ReportWords.Class(report.Answer.Says)}\">{HtmlWriter.Escape(Sentence(report))}</p>");
+        page.Paragraph(About(report));
+        page.Paragraph("Strips tell of densities. They do not tell whether a solution is safe to handle, and nothing of what came after them.", "soft");
+        var results = report.Strip.Judgement.Results.Where(r => r.OnStrip).ToList();
+        page.Table(
+            $"Strip {StripId.ShortForm(report.Strip.StripId)} against its aims and limits",
+            ["parameter", HtmlWriter.Cell.Number("value"), HtmlWriter.Cell.Number("aim"), HtmlWriter.Cell.Number("deviation"), HtmlWriter.Cell.Number("± u"), "action limit", "control limit", "zone", "verdict", HtmlWriter.Cell.Number("inside with")],
+            results.Select(Row));
+        foreach (var result in results)
+        {
+            if (result.Verdict?.WhatDecides is { } decides)
+            {
+                page.Paragraph($"{result.Label}: {decides}.");
+            }
+            else if (result.Deviation is null && result.WhyMissing is { } why)
+            {
+                page.Paragraph($"{result.Label} is not known: {why}");
+            }
+        }
+    }
+
+    /// <summary>May it be said that the process is in control?</summary>
+    public static string Sentence(DarkroomReport report)
+    {
+        var judged = report.Strip.Judgement.Results.Where(r => r.Verdict is not null).ToList();
+        if (judged.Count == 0)
+        {
+            return "It may not be said whether the process is in control: nothing on this strip has both an aim and a limit.";
+        }
+
+        string Names(Func<ParameterResult, bool> which) => ReportWords.Names([.. judged.Where(which).Select(r => r.Label)]);
+        var level = judged[0].Verdict!.Level.ToString("0.## %", CultureInfo.InvariantCulture);
+        var (outside, open, action) = (
+            Names(r => r.Verdict!.Verdict == Verdict.OutOfControl), Names(r => r.Verdict!.Verdict == Verdict.Undecided), Names(r => r.Zone == Zone.Action));
+        return (outside.Length, open.Length) switch
+        {
+            ( > 0, _) when report.Answer.Says == StripSays.Stop => $"No: the process is out of control by {outside}, with {level} probability or more.",
+            ( > 0, _) => $"It may not be said that the process is in control: {outside} lies past the action limit, the only one it has, with {level} probability or more.",
+            (_, > 0) => $"It may not be said yet that the process is in control: the uncertainty leaves {open} open"
+                + (report.Answer.Says == StripSays.Stop ? ", and by plain comparison a control limit is passed." : "."),
+            _ when action.Length > 0 => $"Yes, the process is in control with {level} probability or more, but {action} lies past the action limit: look for the cause.",
+            _ when report.Strip.Judgement.Unjudged is { IsEmpty: false } unjudged =>
+                $"Yes, as far as the strip was read: everything judged is in control with {level} probability or more; not judged: {ReportWords.Names([.. unjudged.Select(u => u.Label)])}.",
+            _ => $"Yes: every parameter of the {(report.IsOfOneStrip ? "" : "newest ")}strip is in control with {level} probability or more.",
+        };
+    }
+
+    private static string About(DarkroomReport report)
+    {
+        var (strip, record) = (report.Strip, report.Record);
+        var age = report.MadeAt - strip.At;
+        return string.Concat(
+            $"That rests on strip {StripId.ShortForm(strip.StripId)} of lot {strip.Lot}, which ran {ReportWords.Moment(strip.At)}",
+            strip.Line is { } line ? $" in line {line}" : "",
+            strip.Bottle is { } bottle ? $", bottle {bottle}" : "",
+            strip.AgeDays is { } days ? string.Create(CultureInfo.InvariantCulture, $" (mixed {days:0.#} days before)") : "",
+            $"; read by {record.Provenance.By}, {BookWords.Age(age < TimeSpan.Zero ? TimeSpan.Zero : age)} before this report was made.",
+            record.Note is { } note ? $" Note: {note}" : "",
+            record.CheckLacking is { } lacking ? $" The instrument was not checked: {lacking}." : "");
+    }
+
+    private static IReadOnlyList<HtmlWriter.Cell> Row(ParameterResult result) =>
+    [
+        new HtmlWriter.Cell(result.Label, "keep"),
+        HtmlWriter.Cell.Number(result.Value is { } value ? Numbers.Density(value) : ReportWords.None),
+        HtmlWriter.Cell.Number(result.Aim is { } aim ? Numbers.Density(aim) : ReportWords.None),
+        HtmlWriter.Cell.Number(ReportWords.Deviation(result)),
+        HtmlWriter.Cell.Number(ReportWords.Uncertainty(result)),
+        result.Limits.Action?.ToString() ?? "none",
+        result.Limits.Control?.ToString() ?? "none",
+        new HtmlWriter.Cell(ZoneWord.Of(result.Zone), ReportWords.Class(result.Zone)),
+        new HtmlWriter.Cell(ReportWords.Verdict(result.Verdict?.Verdict), ("keep " + ReportWords.Class(result.Verdict?.Verdict)).TrimEnd()),
+        HtmlWriter.Cell.Number(ReportWords.Percent(result.Verdict?.ProbabilityInside)),
+    ];
+}

@@ -111,8 +111,8 @@ public sealed class DamageTests : IAsyncLifetime
         var (with, without) = (await InspectAsync(_folder.Database), await InspectAsync(bare));
 
         Assert.True(with.IsSound && without.IsSound);
-        Assert.Equal(3, with.Contents["strip"]);
-        Assert.Equal(2, without.Contents["strip"]);
+        Assert.Equal(4, with.Contents["strip"]);
+        Assert.Equal(3, without.Contents["strip"]);
     }
 
     [Fact]

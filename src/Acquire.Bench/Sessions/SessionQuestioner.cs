@@ -7,8 +7,8 @@ namespace Acquire.Bench.Sessions;
 /// <summary>Finds what to ask about a strip as it stands.</summary>
 /// <param name="knowledge">What is known of the strip.</param>
 /// <param name="atKeyboard">
-/// Whether a person can answer. Where nobody is, nobody placed the strip either: readings may come faster than a hand could, and their pace tells
-/// nothing; and a question is asked once only.
+/// Whether a person can answer. Where nobody is, nobody may have placed the strip either: readings come faster than a hand could, and their pace
+/// tells nothing.
 /// </param>
 public sealed class SessionQuestioner(StripKnowledge knowledge, bool atKeyboard)
 {
@@ -26,7 +26,7 @@ public sealed class SessionQuestioner(StripKnowledge knowledge, bool atKeyboard)
         }
 
         var found = strip.IsComplete
-            ? _check.QuestionWhenComplete(strip.Patches, log.Settled(passedOver: !atKeyboard)) ?? OfLastRead(strip.Patches, log.Settled(passedOver: true))
+            ? _check.QuestionWhenComplete(strip.Patches, log.Settled(passedOver: false)) ?? OfLastRead(strip.Patches, log.Settled(passedOver: true))
             : _check.QuestionAfterRead(strip.Patches, log.Settled(passedOver: true));
         return found is null ? null : AskedQuestion.Of(found);
     }

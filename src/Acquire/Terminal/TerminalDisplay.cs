@@ -111,7 +111,7 @@ internal sealed class TerminalDisplay(IAnsiConsole console, bool bell, bool atTe
         Ring(2);
         if (!atTerminal)
         {
-            console.Line($"  ? {question.Text} (To {question.Remedy}.) Nobody is at a keyboard: nothing is changed, and the question stays with the strip.");
+            console.Line($"  ? {question.Text} Proposed: {question.Remedy}. Nobody is at a keyboard: nothing is changed, and the question stays with the strip.");
             return;
         }
 

@@ -1,9 +1,7 @@
-using Acquire.Bench.Guidance;
 using Acquire.Bench.Sessions;
 using Acquire.Bench.Tests.Support;
 using Acquire.Domain.Records;
 using Acquire.Domain.Sessions;
-using Acquire.Instruments.Lines;
 using Acquire.Instruments.Profiles;
 using Acquire.Storage;
 using Microsoft.Extensions.Time.Testing;

@@ -126,12 +126,12 @@ public sealed class FaultsWhileReadingTests : IDisposable
         await using var read = RunningProgram.Start(
             "bash",
             [
-                "-c", "trap '' XFSZ; export DOTNET_EnableWriteXorExecute=0; ulimit -f 100; exec \"$@\"", "limited", Path.Combine(AppContext.BaseDirectory, "acquire"),
+                "-c", "trap '' XFSZ; export DOTNET_EnableWriteXorExecute=0; ulimit -f 110; exec \"$@\"", "limited", Path.Combine(AppContext.BaseDirectory, "acquire"),
                 "read", "--port", cable.Near, "--profile", "labelled-line", "--lot", Darkroom.Lot, "--reads", "20", "--data", _darkroom.Data,
             ],
             _darkroom.Folder);
         await read.SaidAsync("next: D-min");
-        var sent = Enumerable.Range(0, 100).Select(i => FormattableString.Invariant($"R 0.{i:00} G 0.{i:00} B 0.{i:00}")).ToList();
+        var sent = Enumerable.Range(0, 100).Select(i => FormattableString.Invariant($"R 0.{25 + (i % 3)} G 0.{61 + (i / 3 % 3)} B 0.{79 + (i / 9 % 3)}")).ToList();
         await cable.SendAsync(Encoding.ASCII.GetBytes(string.Concat(sent.Select(l => l + "\r\n"))), seed: 4);
 
         Assert.Equal(4, await read.ExitAsync());

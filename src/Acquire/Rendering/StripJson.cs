@@ -33,16 +33,7 @@ internal static class StripJson
         Treatment = strip.Treatment?.Word(),
         strip.PairedWith,
         strip.Handling,
-        Questions = strip.Questions.Select(q => new
-        {
-            q.Kind,
-            q.Question,
-            q.Remedy,
-            q.Evidence,
-            q.AskedAt,
-            q.Answer,
-            q.AnsweredAt,
-        }),
+        Questions = QuestionLine.Json(strip.Questions),
         Zone = judgement.Overall,
         SecondStrip = StripWorkReport.Json(ties?.Confirmation),
         SecondReading = StripWorkReport.Json(ties?.Again),

@@ -42,9 +42,9 @@ internal static class SessionShowReport
             WritePatches(console, strip);
         }
 
-        foreach (var question in shown.Questions)
+        foreach (var question in QuestionLine.Of(shown.Questions))
         {
-            console.Line(QuestionLine.Of(question));
+            console.Line(question);
         }
 
         WriteLines(console, lines, time);

@@ -35,9 +35,9 @@ internal static class StripReport
             console.Line($"The instrument was not checked: {lacking}.");
         }
 
-        foreach (var question in strip.Questions)
+        foreach (var question in QuestionLine.Of(strip.Questions))
         {
-            console.Line(QuestionLine.Of(question));
+            console.Line(question);
         }
 
         if (strip.Aims.IsEmpty)

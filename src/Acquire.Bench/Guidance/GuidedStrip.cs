@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Acquire.Analysis.Plausibility;
 using Acquire.Domain.Densitometry;
 using Acquire.Domain.Strips;
 
@@ -46,29 +47,44 @@ public sealed record GuidedStrip
     public bool IsComplete => CurrentIndex < 0;
 
     /// <summary>Whether there is a step to take back.</summary>
-    public bool CanUndo => !_steps.IsEmpty;
+    public bool CanUndo => !Standing.IsEmpty;
+
+    /// <summary>Whether the last step was a remedy.</summary>
+    public bool LastWasRemedy => Standing is { IsEmpty: false } steps && steps.Peek() is Step.Remedied;
 
     /// <summary>The last read that was taken and counts, and what it was taken for; null when there is none.</summary>
     public (ReadTarget Target, Reading Reading)? LastRead
     {
         get
         {
-            foreach (var (patch, read) in _steps)
+            if (_steps.OfType<Step.Read>().FirstOrDefault(Stands) is not { PatchIndex: var patch, ReadIndex: var index })
             {
-                if (read is { } index)
-                {
-                    var reads = Patches[patch].Reads;
-                    var number = reads.Take(index + 1).Count(r => r.Counts);
-                    return (new ReadTarget(Patches[patch].Patch, number, Plan.ReadsPerPatch, patch + 1, Patches.Length), reads[index].Reading);
-                }
+                return null;
             }
 
-            return null;
+            var reads = Patches[patch].Reads;
+            var number = reads.Take(index + 1).Count(r => r.Counts);
+            return (new ReadTarget(Patches[patch].Patch, number, Plan.ReadsPerPatch, patch + 1, Patches.Length), reads[index].Reading);
         }
     }
 
     /// <summary>How many reads have been taken, excluded ones too.</summary>
     public int ReadsTaken => Patches.Sum(p => p.Reads.Length);
+
+    /// <summary>The steps without those on top that a remedy has undone.</summary>
+    private ImmutableStack<Step> Standing
+    {
+        get
+        {
+            var steps = _steps;
+            while (!steps.IsEmpty && !Stands(steps.Peek()))
+            {
+                steps = steps.Pop();
+            }
+
+            return steps;
+        }
+    }
 
     private int CurrentIndex
     {
@@ -97,28 +113,43 @@ public sealed record GuidedStrip
         var index = CurrentIndex >= 0 ? CurrentIndex : throw new InvalidOperationException("The strip is complete.");
         var patch = Patches[index];
         var read = patch.Reads.Length;
-        return With(index, patch with { Reads = patch.Reads.Add(new PatchRead(reading)) }, _steps.Push(new Step(index, read)));
+        return With(index, patch with { Reads = patch.Reads.Add(new PatchRead(reading)) }, _steps.Push(new Step.Read(index, read)));
     }
 
-    /// <summary>Takes the last step back: the last read that counts, or the last patch left out. Nothing happens at the beginning.</summary>
+    /// <summary>Carries out a remedy that the user agreed to; one that is for the user to do changes nothing, and is a step all the same.</summary>
+    /// <exception cref="ArgumentException">The remedy is of another strip.</exception>
+    public GuidedStrip Apply(Remedy remedy, DateTimeOffset at)
+    {
+        var after = Remedies.Apply(remedy, Patches, at);
+        ImmutableArray<int> from = remedy is Remedy.ReorderPatches { From: var order } ? order : [.. Enumerable.Range(0, Patches.Length)];
+        return new GuidedStrip(Plan, after, Moved(_steps, i => from.IndexOf(i)).Push(new Step.Remedied(Patches, after, from)));
+    }
+
+    /// <summary>Takes the last step back: the last read that counts, the last patch left out, or the last remedy. Nothing happens at the beginning.</summary>
     public GuidedStrip Undo(DateTimeOffset at) => Unstep(new Exclusion(TakenBack, at));
 
     /// <summary>Leaves out the last read for the user's reason; the patch is then one read short and comes up again.</summary>
     /// <exception cref="Domain.ImpossibleValueException">The reason is empty.</exception>
-    public GuidedStrip LeaveOutLastRead(string reason, DateTimeOffset at) => Unstep(new Exclusion(reason, at));
+    public GuidedStrip LeaveOutLastRead(string reason, DateTimeOffset at)
+    {
+        var exclusion = new Exclusion(reason, at);
+        return !LastWasRemedy ? Unstep(exclusion)
+            : _steps.OfType<Step.Read>().FirstOrDefault(Stands) is { } last ? LeaveOut(last, exclusion, _steps)
+            : this;
+    }
 
     /// <summary>Reads a patch again from its first read: the current one, or the one before when nothing of the current has been read.</summary>
     public GuidedStrip ReadPatchAgain(DateTimeOffset at)
     {
-        if (_steps.IsEmpty)
+        if (_steps.FirstOrDefault(s => s is not Step.Remedied && Stands(s)) is not { } last)
         {
             return this;
         }
 
-        var index = _steps.Peek().PatchIndex;
+        var index = PatchOf(last)!.Value;
         var patch = Patches[index];
         var exclusion = new Exclusion(ReadAgain, at);
-        var steps = ImmutableStack.CreateRange(_steps.Reverse().Where(s => s.PatchIndex != index));
+        var steps = ImmutableStack.CreateRange(_steps.Reverse().Where(s => PatchOf(s) != index));
         var reads = patch.Reads.Select(r => r.Counts ? r with { Exclusion = exclusion } : r);
         return With(index, patch with { Reads = [.. reads], LeftOut = null }, steps);
     }
@@ -129,25 +160,47 @@ public sealed record GuidedStrip
     public GuidedStrip LeaveOutPatch(string reason, DateTimeOffset at)
     {
         var index = CurrentIndex >= 0 ? CurrentIndex : throw new InvalidOperationException("The strip is complete.");
-        return With(index, Patches[index] with { LeftOut = new Exclusion(reason, at) }, _steps.Push(new Step(index, null)));
+        return With(index, Patches[index] with { LeftOut = new Exclusion(reason, at) }, _steps.Push(new Step.LeftOut(index)));
     }
 
     private GuidedStrip Unstep(Exclusion exclusion)
     {
-        if (_steps.IsEmpty)
+        if (Standing is not { IsEmpty: false } standing)
         {
             return this;
         }
 
-        var rest = _steps.Pop(out var step);
-        var patch = Patches[step.PatchIndex];
-        return step.ReadIndex is { } read
-            ? With(step.PatchIndex, patch with { Reads = patch.Reads.SetItem(read, patch.Reads[read] with { Exclusion = exclusion }) }, rest)
-            : With(step.PatchIndex, patch with { LeftOut = null }, rest);
+        var rest = standing.Pop(out var step);
+        switch (step)
+        {
+            case Step.Read read:
+                return LeaveOut(read, exclusion, rest);
+            case Step.LeftOut { PatchIndex: var index }:
+                return With(index, Patches[index] with { LeftOut = null }, rest);
+            default:
+                var remedied = (Step.Remedied)step;
+                return new GuidedStrip(Plan, remedied.TakeBack(Patches), Moved(rest, i => remedied.From[i]));
+        }
     }
 
-    private GuidedStrip With(int index, PatchReads patch, ImmutableStack<Step> steps) => new(Plan, Patches.SetItem(index, patch), steps);
+    private GuidedStrip LeaveOut(Step.Read step, Exclusion exclusion, ImmutableStack<Step> steps)
+    {
+        var patch = Patches[step.PatchIndex];
+        return With(step.PatchIndex, patch with { Reads = patch.Reads.SetItem(step.ReadIndex, patch.Reads[step.ReadIndex] with { Exclusion = exclusion }) }, steps);
+    }
 
-    /// <summary>A step that can be taken back: a read, or (without a read index) a patch left out.</summary>
-    private sealed record Step(int PatchIndex, int? ReadIndex);
+    /// <summary>Whether a step is still in force: a remedy may have left out its read.</summary>
+    private bool Stands(Step step) => step is not Step.Read { PatchIndex: var patch, ReadIndex: var read } || Patches[patch].Reads[read].Counts;
+
+    private static int? PatchOf(Step step) => step switch
+    {
+        Step.Read { PatchIndex: var index } => index,
+        Step.LeftOut { PatchIndex: var index } => index,
+        _ => null,
+    };
+
+    private static ImmutableStack<Step> Moved(ImmutableStack<Step> steps, Func<int, int> to) =>
+        ImmutableStack.CreateRange(steps.Reverse().Select(s => s.Moved(to)));
+
+    private GuidedStrip With(int index, PatchReads patch, ImmutableStack<Step> steps) => new(Plan, Patches.SetItem(index, patch), steps);
 }

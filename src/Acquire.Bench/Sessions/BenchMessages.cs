@@ -9,6 +9,10 @@ internal static class BenchMessages
 {
     public const string AlreadyComplete = "All patches are read; this reading is kept in the session but counts for no patch.";
 
+    public const string NothingIsAsked = "Nothing is asked.";
+
+    public const string AnswerFirst = "A question is open: answer it with y or n first, then the strip is kept.";
+
     public static string MissingChannels(ImmutableArray<Channel> missing) =>
         $"The reading has no {string.Join(", ", missing.Select(c => c.Word()))} density, which this process needs. "
         + "Set the instrument to send all channels, then read the patch again.";

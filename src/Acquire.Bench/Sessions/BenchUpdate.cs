@@ -32,6 +32,12 @@ public abstract record BenchUpdate
     /// <summary>A line of no consequence: a header, a calibration.</summary>
     public sealed record Remark(InstrumentEvent Event) : BenchUpdate;
 
+    /// <summary>A reading looks like a mistake; a remedy is proposed, and nothing is changed before the user agrees.</summary>
+    /// <param name="Text">The question.</param>
+    /// <param name="Remedy">What is proposed, in words.</param>
+    /// <param name="Next">What comes next if the user just goes on; null when all is read.</param>
+    public sealed record Question(string Text, string Remedy, ReadTarget? Next) : BenchUpdate;
+
     /// <summary>A command of the user's was carried out, or could not be.</summary>
     public sealed record Done(string Message) : BenchUpdate;
 

@@ -15,9 +15,11 @@ namespace Acquire.Bench.Sessions;
 /// <param name="journal">Where everything is kept first.</param>
 /// <param name="display">Where it is shown last.</param>
 /// <param name="time">Stamps decisions and measures how long steps can be taken back.</param>
-/// <param name="keepAfter">How long the user may take a step back when all is read; null keeps the strip at once.</param>
+/// <param name="keepAfter">How long the user may take a step back when all is read; null where nobody is at a keyboard, and the strip is kept at once.</param>
+/// <param name="questioner">Finds what to ask; null where only repeats are looked at.</param>
 public sealed class GuidedReading(
-    SessionProgress progress, ISessionJournal journal, IBenchDisplay display, TimeProvider time, TimeSpan? keepAfter = null)
+    SessionProgress progress, ISessionJournal journal, IBenchDisplay display, TimeProvider time, TimeSpan? keepAfter = null,
+    SessionQuestioner? questioner = null)
 {
     /// <summary>What has come while the disk was busy shares its next commit, up to so much.</summary>
     private const int MostAtOnce = 64;
@@ -67,7 +69,11 @@ public sealed class GuidedReading(
     private async Task<GuidedOutcome> FollowAsync(ChannelReader<Input> inputs, CancellationToken cancellationToken)
     {
         LinkException? lost = null;
-        Prompt();
+        if (await BeginAsync() is { } done)
+        {
+            return done;
+        }
+
         while (true)
         {
             var input = await NextAsync(inputs, cancellationToken);
@@ -86,7 +92,19 @@ public sealed class GuidedReading(
                         break;
                     case Input.FromUser { Command: BenchCommand.Cancel }:
                         return End(SessionOutcome.Cancelled, "cancelled by the user");
+                    case Input.FromUser { Command: BenchCommand.Keep } when progress.Questions.Open is not null:
+                        display.Show(new BenchUpdate.Done(BenchMessages.AnswerFirst));
+                        break;
                     case Input.FromUser { Command: BenchCommand.Keep }:
+                        break;
+                    case Input.FromUser { Command: BenchCommand.Yes or BenchCommand.No } when progress.Questions.Open is null:
+                        display.Show(new BenchUpdate.Done(BenchMessages.NothingIsAsked));
+                        break;
+                    case Input.FromUser { Command: BenchCommand.Yes }:
+                        await CarryAsync(new BenchCommand.AcceptRemedy(progress.Questions.Open!.Asked.Key));
+                        break;
+                    case Input.FromUser { Command: BenchCommand.No }:
+                        await CarryAsync(new BenchCommand.DismissQuestion(progress.Questions.Open!.Asked.Key));
                         break;
                     case Input.FromUser { Command: var command }:
                         await CarryAsync(command);
@@ -106,17 +124,36 @@ public sealed class GuidedReading(
                 return End(SessionOutcome.Failed, lost.Message, lost) with { MayGoOn = true };
             }
 
-            if (progress.Strip.IsComplete && (keepAfter is null || input is Input.TimeUp or Input.FromUser { Command: BenchCommand.Keep }))
+            if (progress.Strip.IsComplete && !WaitsForAnswer && (keepAfter is null || input is Input.TimeUp or Input.FromUser { Command: BenchCommand.Keep }))
             {
                 return End(SessionOutcome.Completed, "all patches read");
             }
         }
     }
 
+    /// <summary>A question that is open at a keyboard keeps the session from being completed.</summary>
+    private bool WaitsForAnswer => keepAfter is not null && progress.Questions.Open is not null;
+
+    /// <summary>Shows where the session is; one that was taken up again may be complete, or may have been broken off before a question was asked.</summary>
+    private async Task<GuidedOutcome?> BeginAsync()
+    {
+        try
+        {
+            await AskAsync();
+        }
+        catch (Storage.StoreException fault)
+        {
+            return End(SessionOutcome.Failed, fault.Message, fault) with { MayGoOn = true, Unstored = _unstored };
+        }
+
+        Prompt();
+        return progress.Strip.IsComplete && keepAfter is null ? End(SessionOutcome.Completed, "all patches read") : null;
+    }
+
     /// <summary>The next input; when all is read and a person may still take a step back, waits only so long.</summary>
     private async Task<Input> NextAsync(ChannelReader<Input> inputs, CancellationToken cancellationToken)
     {
-        if (!progress.Strip.IsComplete || keepAfter is not { } limit)
+        if (!progress.Strip.IsComplete || WaitsForAnswer || keepAfter is not { } limit)
         {
             return await inputs.ReadAsync(cancellationToken);
         }
@@ -159,6 +196,8 @@ public sealed class GuidedReading(
 
             if (!ReferenceEquals(before, progress.Strip))
             {
+                ShowRepeats(received);
+                await AskAsync();
                 Prompt();
             }
         }
@@ -170,7 +209,47 @@ public sealed class GuidedReading(
         var entry = progress.Number(new JournalEntry(0, time.GetUtcNow(), JournalEvent.Decided) { Decision = DecisionJson.Of(decision) });
         await KeepAsync([entry], []);
         display.Show(progress.Carry(decision, entry.At));
+        if (progress.Strip.IsComplete && progress.Questions.Open is null)
+        {
+            await AskAsync();
+        }
+        else
+        {
+            ShowQuestion();
+        }
+
         Prompt();
+    }
+
+    /// <summary>Asks what is to be asked about the strip as it stands: in the journal first, as everything.</summary>
+    private async Task AskAsync()
+    {
+        if (questioner?.Next(progress) is { } question)
+        {
+            var ask = new BenchCommand.Ask(question, progress.Strip.ReadsTaken);
+            var entry = progress.Number(new JournalEntry(0, time.GetUtcNow(), JournalEvent.Decided) { Decision = DecisionJson.Of(ask) });
+            await KeepAsync([entry], []);
+            _ = progress.Carry(ask, entry.At);
+        }
+
+        ShowQuestion();
+    }
+
+    private void ShowQuestion()
+    {
+        if (progress.Questions.Open is { Asked: var asked })
+        {
+            display.Show(new BenchUpdate.Question(asked.Question, RemedyWords.Of(asked.Remedy, progress.Strip.Plan.Layout), progress.Strip.Next));
+        }
+    }
+
+    /// <summary>Where nothing is known of the strip, only that repeats lie close.</summary>
+    private void ShowRepeats(InstrumentEvent received)
+    {
+        if (questioner is null && progress.Strip.LastRead is { Target: var target } && RepeatCheck.Question(progress.Strip, target) is { } question)
+        {
+            display.Show(new BenchUpdate.Attention(received, question));
+        }
     }
 
     private async Task KeepAsync(ImmutableArray<JournalEntry> entries, ImmutableArray<ReceivedLine> lines)
@@ -180,9 +259,14 @@ public sealed class GuidedReading(
         _unstored = [];
     }
 
-    private void Prompt() => display.Show(progress.Strip.Next is { } target
-        ? new BenchUpdate.Prompt(target, progress.Strip)
-        : new BenchUpdate.AllRead(progress.Strip, keepAfter));
+    /// <summary>Says what is next, unless the user is being asked something: the question says it too.</summary>
+    private void Prompt()
+    {
+        if (!WaitsForAnswer)
+        {
+            display.Show(progress.Strip.Next is { } target ? new BenchUpdate.Prompt(target, progress.Strip) : new BenchUpdate.AllRead(progress.Strip, keepAfter));
+        }
+    }
 
     private GuidedOutcome End(SessionOutcome outcome, string reason, Exception? fault = null) =>
         new(outcome, reason, progress.Strip, [.. progress.Lines], fault);

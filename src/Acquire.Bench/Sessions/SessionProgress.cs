@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Acquire.Analysis.Plausibility;
 using Acquire.Bench.Guidance;
 using Acquire.Domain;
 using Acquire.Domain.Sessions;
@@ -18,6 +19,9 @@ public sealed class SessionProgress(ReadingPlan plan)
 
     /// <summary>What has been read, and what comes next.</summary>
     public GuidedStrip Strip { get; private set; } = GuidedStrip.Begin(plan);
+
+    /// <summary>What was asked about the strip, and what was answered.</summary>
+    public QuestionLog Questions { get; private set; } = QuestionLog.Empty;
 
     /// <summary>Every line so far, in order.</summary>
     public IReadOnlyList<ReceivedLine> Lines => _lines;
@@ -97,11 +101,7 @@ public sealed class SessionProgress(ReadingPlan plan)
 
                 Strip = Strip.Accept(reading);
                 updates.Add(new BenchUpdate.Accepted(target, reading));
-                if (RepeatCheck.Question(Strip, target) is { } question)
-                {
-                    updates.Add(new BenchUpdate.Attention(received, question));
-                }
-
+                Questions = Questions.Close(QuestionState.PassedOver);
                 break;
             case InstrumentEvent.ReadingTaken:
                 updates.Add(new BenchUpdate.Attention(received, BenchMessages.AlreadyComplete));
@@ -122,19 +122,31 @@ public sealed class SessionProgress(ReadingPlan plan)
     {
         try
         {
-            (Strip, var done) = decision switch
+            (Strip, Questions, var done) = decision switch
             {
-                BenchCommand.Undo when Strip.CanUndo => (Strip.Undo(at), "Last step taken back."),
-                BenchCommand.ReadPatchAgain when Strip.CanUndo => (Strip.ReadPatchAgain(at), "Read the patch again."),
-                BenchCommand.LeaveOutRead { Reason: var why } when Strip.CanUndo => (Strip.LeaveOutLastRead(why, at), "Last read left out."),
-                BenchCommand.LeaveOutPatch { Reason: var why } when !Strip.IsComplete => (Strip.LeaveOutPatch(why, at), "Patch left out."),
-                _ => (Strip, "There is nothing to do that to."),
+                BenchCommand.Ask { Question: var asked, Reads: var reads } =>
+                    (Strip, Questions.Ask(asked, at, passedOver: Strip.ReadsTaken > reads), asked.Question),
+                BenchCommand.AcceptRemedy { Key: var key } when Questions.Open is { Asked: var asked } && asked.Key == key =>
+                    (Strip.Apply(asked.Remedy, at), Questions.Answer(QuestionState.Accepted, at), Accepted(asked.Remedy)),
+                BenchCommand.DismissQuestion { Key: var key } when Questions.Open?.Asked.Key == key =>
+                    (Strip, Questions.Answer(QuestionState.Dismissed, at), "The strip stays as it was read."),
+                BenchCommand.Undo when Strip.LastWasRemedy => (Strip.Undo(at), Questions.Reopen(), "What was done about the question is taken back."),
+                BenchCommand.Undo when Strip.CanUndo => (Strip.Undo(at), Withdrawn(), "Last step taken back."),
+                BenchCommand.ReadPatchAgain when Strip.CanUndo => (Strip.ReadPatchAgain(at), Withdrawn(), "Read the patch again."),
+                BenchCommand.LeaveOutRead { Reason: var why } when Strip.CanUndo => (Strip.LeaveOutLastRead(why, at), Withdrawn(), "Last read left out."),
+                BenchCommand.LeaveOutPatch { Reason: var why } when !Strip.IsComplete => (Strip.LeaveOutPatch(why, at), Withdrawn(), "Patch left out."),
+                _ => (Strip, Questions, "There is nothing to do that to."),
             };
             return new BenchUpdate.Done(done);
         }
-        catch (ImpossibleValueException fault)
+        catch (Exception fault) when (fault is ImpossibleValueException or ArgumentException)
         {
             return new BenchUpdate.Done(fault.Message);
         }
     }
+
+    private QuestionLog Withdrawn() => Questions.Close(QuestionState.Withdrawn);
+
+    private string Accepted(Remedy remedy) =>
+        $"{(remedy.ChangesReads() ? "Done" : "Noted")}: {RemedyWords.Of(remedy, plan.Layout)}. Undo (u) takes that back.";
 }

@@ -1,4 +1,5 @@
 using Acquire.Analysis.Gauge;
+using Acquire.Analysis.Plausibility;
 using Acquire.Bench.Guidance;
 using Acquire.Domain.Records;
 using Acquire.Domain.Sessions;
@@ -12,6 +13,9 @@ namespace Acquire.Bench.Sessions;
 /// <summary>Makes the record that a session came for and stores it together with the session's end; null when it makes none.</summary>
 internal delegate Task<T?> RecordKeeper<T>(OpenSession session, GuidedStrip strip, SessionEnd end);
 
+/// <summary>What is known of the strip of a session, as it was in force when the session began; null where nothing is to be asked.</summary>
+internal delegate Task<StripKnowledge?> KnowledgeFinder(OpenSession session, CancellationToken cancellationToken);
+
 /// <summary>
 /// One guided reading from opening the port to the end of the session in the store. A session that was broken off keeps no end, so that
 /// it can be gone on with. What cannot be stored any more is written to a rescue file.
@@ -23,32 +27,42 @@ internal sealed class SessionRunner(AcquireStore store, ILinkOpener links, TimeP
     /// <exception cref="LinkException">The port cannot be opened; nothing was read.</exception>
     /// <exception cref="StoreException">The session cannot be begun; nothing was read.</exception>
     public async Task<(SessionResult Session, T? Record)> RunAsync<T>(
-        SessionRequest request, SessionPlan plan, BenchSeat seat, RecordKeeper<T> keep, CancellationToken cancellationToken)
+        SessionRequest request, SessionPlan plan, BenchSeat seat, RecordKeeper<T> keep, CancellationToken cancellationToken,
+        KnowledgeFinder? knowledge = null)
         where T : class
     {
         await using var link = await OpenAsync(request.Instrument, request.GiveUpAfter, cancellationToken);
         using var session = await BeginAsync(request, plan, cancellationToken);
-        return await CloseAsync(session, await FollowAsync(session, link, seat, cancellationToken), keep);
+        var questioner = await QuestionerAsync(session, knowledge);
+        return await CloseAsync(session, await FollowAsync(session, link, seat, questioner, cancellationToken), keep);
     }
 
-    /// <summary>Goes on with a session. One of which all was read is finished at once, without the instrument.</summary>
+    /// <summary>Goes on with a session. One of which all was read is finished at once, without the instrument, unless somebody is to answer a question.</summary>
     /// <exception cref="GaugeException">All was read and no record could be made of it; the session has ended.</exception>
     /// <exception cref="LinkException">The port cannot be opened; the session stays as it is.</exception>
     public async Task<(SessionResult Session, T? Record)> ResumeAsync<T>(
-        OpenSession session, BenchSeat seat, RecordKeeper<T> keep, CancellationToken cancellationToken)
+        OpenSession session, BenchSeat seat, RecordKeeper<T> keep, CancellationToken cancellationToken, KnowledgeFinder? knowledge = null)
         where T : class
     {
         var progress = session.Progress;
-        if (progress.Strip.IsComplete)
+        var questioner = await QuestionerAsync(session, knowledge);
+        var toAnswer = session.KeepAfter is not null && (progress.Questions.Open is not null || questioner?.Next(progress) is not null);
+        if (progress.Strip.IsComplete && !toAnswer)
         {
-            return await CloseAsync(
-                session, new GuidedOutcome(SessionOutcome.Completed, "all patches read", progress.Strip, [.. progress.Lines]), keep);
+            var finish = new GuidedReading(progress, new StoreJournal(store, session.Session.Id), seat.Display, time, null, questioner);
+            return await CloseAsync(session, await finish.RunAsync(AsyncEnumerable.Empty<Reception>(), seat.Commands, cancellationToken), keep);
         }
 
         await using var link = await OpenAsync(session.Instrument, session.GiveUpAfter, cancellationToken);
         seat.Display.Show(new BenchUpdate.Resumed(progress.Strip, progress.Strip.LastRead, session.Unfinished));
-        return await CloseAsync(session, await FollowAsync(session, link, seat, cancellationToken), keep);
+        return await CloseAsync(session, await FollowAsync(session, link, seat, questioner, cancellationToken), keep);
     }
+
+    /// <summary>Not cancellable: a session that has begun is cancelled by its loop, which keeps what there is.</summary>
+    private static async Task<SessionQuestioner?> QuestionerAsync(OpenSession session, KnowledgeFinder? knowledge) =>
+        knowledge is not null && await knowledge(session, CancellationToken.None) is { } known
+            ? new SessionQuestioner(known, atKeyboard: session.KeepAfter is not null)
+            : null;
 
     private Task<ReconnectingLink> OpenAsync(InstrumentSetup instrument, TimeSpan giveUpAfter, CancellationToken cancellationToken) =>
         ReconnectingLink.OpenAsync(
@@ -86,11 +100,12 @@ internal sealed class SessionRunner(AcquireStore store, ILinkOpener links, TimeP
     }
 
     /// <summary>The reader stops before the link is disposed: the enumeration ends inside the reading.</summary>
-    private Task<GuidedOutcome> FollowAsync(OpenSession session, ReconnectingLink link, BenchSeat seat, CancellationToken cancellationToken)
+    private Task<GuidedOutcome> FollowAsync(
+        OpenSession session, ReconnectingLink link, BenchSeat seat, SessionQuestioner? questioner, CancellationToken cancellationToken)
     {
         var journal = new StoreJournal(store, session.Session.Id);
         var profile = session.Instrument.Profile;
-        return new GuidedReading(session.Progress, journal, seat.Display, time, session.KeepAfter).RunAsync(
+        return new GuidedReading(session.Progress, journal, seat.Display, time, session.KeepAfter, questioner).RunAsync(
             tell => link.ReadAllAsync((opened, token) => InstrumentReader.ReceiveAllAsync(opened, profile, time, token), tell, cancellationToken),
             seat.Commands,
             cancellationToken);

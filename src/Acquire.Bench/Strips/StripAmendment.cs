@@ -80,6 +80,7 @@ public sealed record StripAmendment(string Reason, string By)
             RereadOf = strip.RereadOf,
             Treatment = strip.Treatment,
             PairedWith = strip.PairedWith,
+            Questions = strip.Questions,
         };
         return RevisionChanges.Between(strip, amended).IsEmpty
             ? throw new BenchException($"Nothing about strip {StripId.ShortForm(strip.Id)} would change, so there is no new revision.")

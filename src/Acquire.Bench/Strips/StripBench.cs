@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Acquire.Analysis.Judgement;
+using Acquire.Analysis.Plausibility;
 using Acquire.Bench.Guidance;
 using Acquire.Bench.Lots;
 using Acquire.Bench.Sessions;
@@ -18,6 +19,7 @@ public sealed class StripBench(AcquireStore store, LotBook lots, ILinkOpener lin
 {
     private readonly SessionRunner _runner = new(store, links, time, logger);
     private readonly RepeatabilityBook _repeatability = new(store);
+    private readonly StripKnowledgeBook _knowledge = new(store, lots);
 
     /// <summary>
     /// Reads a control strip of a lot whose aims are known, or one that is to make them. A strip that is read again is judged by the
@@ -51,13 +53,13 @@ public sealed class StripBench(AcquireStore store, LotBook lots, ILinkOpener lin
             PairedWith = tags.PairedWith?.Id,
             RanAt = tags.RanAt,
         };
-        return await ResultAsync(await _runner.RunAsync<StripRecord>(request with { LotCode = entry.Lot.Code }, plan, seat, KeepStripAsync, cancellationToken));
+        return await ResultAsync(await _runner.RunAsync<StripRecord>(request with { LotCode = entry.Lot.Code }, plan, seat, KeepStripAsync, cancellationToken, KnownAsync));
     }
 
     /// <summary>Goes on with a control strip.</summary>
     /// <exception cref="LinkException">The port cannot be opened; the session stays as it is.</exception>
     public async Task<StripResult> ResumeStripAsync(OpenSession session, BenchSeat seat, CancellationToken cancellationToken) =>
-        await ResultAsync(await _runner.ResumeAsync<StripRecord>(session, seat, KeepStripAsync, cancellationToken));
+        await ResultAsync(await _runner.ResumeAsync<StripRecord>(session, seat, KeepStripAsync, cancellationToken, KnownAsync));
 
     /// <summary>Reads the reference strip of a lot from the instrument; its readings become the lot's aims.</summary>
     /// <exception cref="BenchException">The lot is unknown.</exception>
@@ -69,13 +71,13 @@ public sealed class StripBench(AcquireStore store, LotBook lots, ILinkOpener lin
         var (lot, sheet, _) = await lots.GetAsync(request.LotCode, cancellationToken);
         var plan = request.PlanFor(SessionPurpose.Reference, lot.Layout, sheet.ChannelsNeeded) with { Reason = reason };
         return await ResultAsync(
-            await _runner.RunAsync<LotReference>(request with { LotCode = lot.Code }, plan, seat, KeepReferenceAsync, cancellationToken));
+            await _runner.RunAsync<LotReference>(request with { LotCode = lot.Code }, plan, seat, KeepReferenceAsync, cancellationToken, KnownAsync));
     }
 
     /// <summary>Goes on with a reference strip.</summary>
     /// <exception cref="LinkException">The port cannot be opened; the session stays as it is.</exception>
     public async Task<ReferenceResult> ResumeReferenceAsync(OpenSession session, BenchSeat seat, CancellationToken cancellationToken) =>
-        await ResultAsync(await _runner.ResumeAsync<LotReference>(session, seat, KeepReferenceAsync, cancellationToken));
+        await ResultAsync(await _runner.ResumeAsync<LotReference>(session, seat, KeepReferenceAsync, cancellationToken, KnownAsync));
 
     private async Task<StripResult> ResultAsync((SessionResult Session, StripRecord? Record) done) =>
         new(done.Session, done.Record, done.Record is null ? null : (await StripJudging.LoadAsync(store, CancellationToken.None)).Judge(done.Record))
@@ -109,7 +111,7 @@ public sealed class StripBench(AcquireStore store, LotBook lots, ILinkOpener lin
     private async Task<StripRecord?> KeepStripAsync(OpenSession session, GuidedStrip strip, SessionEnd end)
     {
         var (begun, plan, now) = (session.Session, session.Plan, time.GetUtcNow());
-        var first = plan.RereadOf is { } id ? await InForceAsync(id, begun.Provenance.At) : null;
+        var first = await FirstAsync(begun, plan);
         var record = new StripRecord(
             Guid.CreateVersion7(now),
             begun.LotCode!,
@@ -117,7 +119,7 @@ public sealed class StripBench(AcquireStore store, LotBook lots, ILinkOpener lin
             plan.Sheet!,
             strip.Patches,
             PatchMeans.Of(strip.Patches),
-            first?.Aims ?? await AimsAsync(begun, plan),
+            await AimsAsync(begun, plan),
             begun.Provenance,
             Revision.First(begun.Provenance.By, now, "read at the bench"))
         {
@@ -134,14 +136,33 @@ public sealed class StripBench(AcquireStore store, LotBook lots, ILinkOpener lin
             RereadOf = plan.RereadOf,
             Treatment = plan.Treatment,
             PairedWith = plan.PairedWith,
+            Questions = session.Progress.Questions.ToRecord(plan.Layout),
         };
         await store.AddStripAsync(record, end, CancellationToken.None);
         return record;
     }
 
-    /// <summary>The aims by the reference, the crossover and the test that were in force when the session began; none for a strip of a baseline.</summary>
+    /// <summary>What a strip is held against while it is read; the strip that makes aims has none of them.</summary>
+    private async Task<StripKnowledge?> KnownAsync(OpenSession session, CancellationToken cancellationToken)
+    {
+        var (begun, plan) = (session.Session, session.Plan);
+        var sheet = plan.Sheet ?? (await lots.GetAsync(begun.LotCode!, cancellationToken)).Sheet;
+        var aims = plan.Purpose == SessionPurpose.Strip ? await AimsAsync(begun, plan) : [];
+        var inForce = plan.RepeatabilityId is { } test ? await _repeatability.InForceAsync(test, cancellationToken) : null;
+        return await _knowledge.OfAsync(begun, plan, sheet, aims, inForce, cancellationToken);
+    }
+
+    private async Task<StripRecord?> FirstAsync(BenchSession begun, SessionPlan plan) =>
+        plan.RereadOf is { } id ? await InForceAsync(id, begun.Provenance.At) : null;
+
+    /// <summary>The aims of the first reading of this very strip; else those by the reference, the crossover and the test that were in force when the session began; none for a strip of a baseline.</summary>
     private async Task<ImmutableArray<Aim>> AimsAsync(BenchSession begun, SessionPlan plan)
     {
+        if (await FirstAsync(begun, plan) is { } first)
+        {
+            return first.Aims;
+        }
+
         if (plan.Reference is not { } settled)
         {
             return [];

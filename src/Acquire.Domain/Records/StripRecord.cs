@@ -117,6 +117,15 @@ public sealed record StripRecord
     /// <summary>How the strip was handled, in the user's words: warm-up, place on the reel, temperatures at start and end; null when not noted.</summary>
     public string? Handling { get; init; }
 
+    /// <summary>What was asked while it was read, because a reading looked like a mistake; in the order of asking.</summary>
+    public ImmutableArray<StripQuestion> Questions
+    {
+        get;
+        init => field = value.IsDefault ? [] : value;
+    }
+
+    = [];
+
     /// <summary>Finds a mean; null when no read of the patch counts in that channel.</summary>
     public PatchMean? Mean(string patchKey, Channel channel) =>
         Means.FirstOrDefault(m => m.Channel == channel && string.Equals(m.PatchKey, patchKey, StringComparison.OrdinalIgnoreCase));

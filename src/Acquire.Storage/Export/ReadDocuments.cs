@@ -17,7 +17,8 @@ internal sealed record PatchReadsDocument(string Key, string Name, ExclusionDocu
 
 /// <summary>A read as JSON. The densities are decimal, so that the digits come out as they were shown.</summary>
 internal sealed record ReadDocument(
-    string At, decimal? Red, decimal? Green, decimal? Blue, decimal? Visual, ExclusionDocument? Excluded, ImmutableArray<LineDocument> Lines)
+    string At, decimal? Red, decimal? Green, decimal? Blue, decimal? Visual, ExclusionDocument? Excluded, ImmutableArray<LineDocument> Lines,
+    string? Note = null)
 {
     public static ReadDocument Of(PatchRead read)
     {
@@ -29,13 +30,14 @@ internal sealed record ReadDocument(
             densities.Blue?.Value,
             densities.Visual?.Value,
             ExclusionDocument.Of(read.Exclusion),
-            [.. (read.Reading.IsEntered ? [] : read.Reading.Lines).Select(LineDocument.Of)]);
+            [.. (read.Reading.IsEntered ? [] : read.Reading.Lines).Select(LineDocument.Of)],
+            read.Note);
     }
 
     public PatchRead ToRead() => new(
         new Reading(
             new ChannelDensities(Density(Red), Density(Green), Density(Blue), Density(Visual)), Sql.Time(At), [.. Lines.Select(l => l.ToLine())]),
-        Excluded?.ToExclusion());
+        Excluded?.ToExclusion()) { Note = Note };
 
     private static Density? Density(decimal? value) => value is { } shown ? new Density(shown) : null;
 }

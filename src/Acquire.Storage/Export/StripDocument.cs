@@ -36,7 +36,8 @@ internal sealed record StripDocument(
     ImmutableArray<MeanDocument> Means,
     ImmutableArray<AimDocument> Aims,
     ImmutableArray<ParameterResultDocument> Parameters,
-    SheetDocument JudgedBy)
+    SheetDocument JudgedBy,
+    ImmutableArray<QuestionDocument>? Questions = null)
 {
     public static StripDocument Of(StripExport export)
     {
@@ -66,7 +67,8 @@ internal sealed record StripDocument(
             [.. strip.Means.Select(m => new MeanDocument(m.PatchKey, m.Channel.Word(), m.Mean, m.Reads, m.StandardDeviation, m.Resolution))],
             [.. strip.Aims.Select(a => new AimDocument(a.PatchKey, a.Channel.Word(), a.Reference, a.Correction, a.Adjustment, a.Value, a.StandardUncertainty))],
             [.. export.Parameters.Select(ParameterResultDocument.Of)],
-            SheetDocument.Of(strip.JudgedBy));
+            SheetDocument.Of(strip.JudgedBy),
+            strip.Questions.IsEmpty ? null : [.. strip.Questions.Select(QuestionDocument.Of)]);
     }
 
     /// <summary>The record again; what was computed for the export, <see cref="Parameters"/>, is not part of it.</summary>
@@ -96,6 +98,7 @@ internal sealed record StripDocument(
         CheckId = Sql.OptionalId(Check),
         CheckLacking = CheckLacking,
         Repeatability = Repeatability?.ToInForce(),
+        Questions = [.. (Questions ?? []).Select(q => q.ToQuestion())],
     };
 }
 

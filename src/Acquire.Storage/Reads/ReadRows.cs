@@ -45,10 +45,12 @@ internal sealed record ReadRow
 
     public string? ExcludedAt { get; init; }
 
+    public string? Note { get; init; }
+
     public PatchRead ToRead(ImmutableArray<RawLine> lines) => new(
         new Reading(
             new ChannelDensities(Sql.Density(Red), Sql.Density(Green), Sql.Density(Blue), Sql.Density(Visual)), Sql.Time(ReadAt), lines),
-        ExcludedReason is null ? null : new Exclusion(ExcludedReason, Sql.Time(ExcludedAt!)));
+        ExcludedReason is null ? null : new Exclusion(ExcludedReason, Sql.Time(ExcludedAt!))) { Note = Note };
 }
 
 internal sealed record ReadLineRow

@@ -42,8 +42,8 @@ internal static class ReadWriter
     private static void AddRead(Db db, ReadTables tables, long revisionId, int patch, int number, PatchRead read) => db.Execute(
         $"""
         INSERT INTO {tables.Read}
-            (revision_id, patch_position, read_number, red, green, blue, visual, read_at, excluded_reason, excluded_at)
-        VALUES (@revisionId, @patch, @number, @Red, @Green, @Blue, @Visual, @At, @Reason, @ExcludedAt)
+            (revision_id, patch_position, read_number, red, green, blue, visual, read_at, excluded_reason, excluded_at, note)
+        VALUES (@revisionId, @patch, @number, @Red, @Green, @Blue, @Visual, @At, @Reason, @ExcludedAt, @Note)
         """,
         new
         {
@@ -57,6 +57,7 @@ internal static class ReadWriter
             At = Sql.Time(read.Reading.At),
             read.Exclusion?.Reason,
             ExcludedAt = read.Exclusion is { } exclusion ? Sql.Time(exclusion.At) : null,
+            read.Note,
         });
 
     private static void AddLines(

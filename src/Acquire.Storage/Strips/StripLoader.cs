@@ -28,6 +28,7 @@ internal sealed class StripLoader
             .ToLookup(s => s.RevisionId, s => s.ToScatter());
         var rows = db.Query<StripRow>("SELECT * FROM strip_revision WHERE revision_id IN @revisions", new { revisions })
             .ToDictionary(r => r.RevisionId);
+        var questions = QuestionTable.Load(db, revisions);
         var imported = ImportTables.Load(db, revisions);
         return [.. revisions.Select(id => Record(rows[id]))];
 
@@ -61,6 +62,7 @@ internal sealed class StripLoader
                 Treatment = row.Treatment is { } treatment ? Words<Treatment>.Parse(treatment) : null,
                 PairedWith = Sql.OptionalId(row.PairedWith) ?? foreign.PairedWith,
                 Handling = row.Handling,
+                Questions = [.. questions[row.RevisionId]],
             };
         }
     }

@@ -27,6 +27,7 @@ internal static class StripWriter
         AddMeans(db, strip, revisionId);
         AddAims(db, strip, revisionId);
         AddRepeatability(db, strip, revisionId);
+        QuestionTable.Add(db, strip, revisionId);
         return revisionId;
     }
 

@@ -27,6 +27,9 @@ internal sealed class DemoDisplay(IAnsiConsole console) : IBenchDisplay
             case BenchUpdate.Attention { Message: var message }:
                 console.Line($"  ? {message}");
                 break;
+            case BenchUpdate.Question { Text: var text }:
+                console.Line($"  ? {text}");
+                break;
             default:
                 break;
         }

@@ -17,6 +17,7 @@ internal static class ReadsTable
             foreach (var (index, read) in patch.Reads.Index())
             {
                 var counts = (patch.LeftOut ?? read.Exclusion) is { } exclusion ? $"no: {exclusion.Reason}" : "yes";
+                counts = read.Note is { } note ? $"{counts} ({note})" : counts;
                 table.Row(
                 [
                     patch.Patch.Name,

@@ -1,4 +1,6 @@
+using System.Collections.Immutable;
 using Acquire.Bench.Guidance;
+using Acquire.Domain.Records;
 using Acquire.Domain.Sessions;
 using Acquire.Storage.Sessions;
 using Acquire.Terminal;
@@ -11,7 +13,11 @@ namespace Acquire.Rendering;
 /// <param name="Reader">The program that reads it now; null when none does.</param>
 /// <param name="Strip">Its patches; null for one begun by a version that kept too little to rebuild them.</param>
 /// <param name="Lines">Its lines.</param>
-internal sealed record ShownSession(StoredSession Stored, SessionHolder? Reader, GuidedStrip? Strip, IReadOnlyList<ReceivedLine> Lines);
+internal sealed record ShownSession(StoredSession Stored, SessionHolder? Reader, GuidedStrip? Strip, IReadOnlyList<ReceivedLine> Lines)
+{
+    /// <summary>What was asked while it was read.</summary>
+    public ImmutableArray<StripQuestion> Questions { get; init; } = [];
+}
 
 /// <summary>One session with its patches and lines.</summary>
 internal static class SessionShowReport
@@ -36,6 +42,11 @@ internal static class SessionShowReport
             WritePatches(console, strip);
         }
 
+        foreach (var question in QuestionLine.Of(shown.Questions))
+        {
+            console.Line(question);
+        }
+
         WriteLines(console, lines, time);
     }
 
@@ -50,7 +61,7 @@ internal static class SessionShowReport
                     patch.Patch.Name,
                     FormattableString.Invariant($"{index + 1}"),
                     read.Reading.Densities.ToString(),
-                    read.Exclusion is { } exclusion ? $"does not count: {exclusion.Reason}" : "");
+                    string.Join("; ", new[] { read.Exclusion is { } exclusion ? $"does not count: {exclusion.Reason}" : null, read.Note }.OfType<string>()));
             }
 
             if (patch.LeftOut is { } left)
@@ -94,9 +105,11 @@ internal static class SessionShowReport
                 Blue = r.Reading.Densities.Blue?.Value,
                 Visual = r.Reading.Densities.Visual?.Value,
                 Excluded = r.Exclusion?.Reason,
+                r.Note,
                 Lines = r.Reading.Lines.Select(l => l.Text),
             }),
         }),
+        Questions = QuestionLine.Json(shown.Questions),
         Lines = shown.Lines.Select(l => new { l.Sequence, l.Line.ReceivedAt, l.Meaning, l.Line.Text }),
     };
 }

@@ -35,6 +35,11 @@ internal static class StripReport
             console.Line($"The instrument was not checked: {lacking}.");
         }
 
+        foreach (var question in QuestionLine.Of(strip.Questions))
+        {
+            console.Line(question);
+        }
+
         if (strip.Aims.IsEmpty)
         {
             console.Line("Read without aims: the lot had no reference, so there is no deviation and no zone. Once five such strips are read: "

@@ -11,7 +11,7 @@ namespace Acquire.Terminal;
 internal sealed class KeyboardCommands(IAnsiConsole console, TimeProvider time)
 {
     /// <summary>The keys, as the prompt shows them.</summary>
-    public const string Help = "u undo · r read patch again · x leave out last read · l leave out patch · q cancel";
+    public const string Help = "u undo · r read patch again · x leave out last read · l leave out patch · q cancel · y n answer a question";
 
     private static readonly TimeSpan Poll = TimeSpan.FromMilliseconds(40);
 
@@ -50,6 +50,10 @@ internal sealed class KeyboardCommands(IAnsiConsole console, TimeProvider time)
                 return await ReasonAsync("Why is the last read left out?", stop) is { } read ? new BenchCommand.LeaveOutRead(read) : null;
             case 'l':
                 return await ReasonAsync("Why is this patch left out?", stop) is { } patch ? new BenchCommand.LeaveOutPatch(patch) : null;
+            case 'y':
+                return new BenchCommand.Yes();
+            case 'n':
+                return new BenchCommand.No();
             case 'q':
                 return new BenchCommand.Cancel();
             case '\r' or '\n':

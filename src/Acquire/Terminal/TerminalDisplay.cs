@@ -33,6 +33,9 @@ internal sealed class TerminalDisplay(IAnsiConsole console, bool bell, bool atTe
                 Ring(2);
                 console.Line($"  ? {message}");
                 break;
+            case BenchUpdate.Question question:
+                ShowQuestion(question);
+                break;
             case BenchUpdate.Remark { Event: var received } when received.Line.Bytes.Length > 0:
                 console.Line($"  ({MeaningWord.Of(received.Meaning)}: {received.Line.Text.Trim()})");
                 break;
@@ -99,6 +102,27 @@ internal sealed class TerminalDisplay(IAnsiConsole console, bool bell, bool atTe
         if (!strip.CanUndo)
         {
             console.Line($"  {KeyboardCommands.Help}");
+        }
+    }
+
+    /// <summary>The question, and what each key does; in a log it is answered by nobody.</summary>
+    private void ShowQuestion(BenchUpdate.Question question)
+    {
+        Ring(2);
+        if (!atTerminal)
+        {
+            console.Line($"  ? {question.Text} Proposed: {question.Remedy}. Nobody is at a keyboard: nothing is changed, and the question stays with the strip.");
+            return;
+        }
+
+        console.Line("");
+        console.Write(new Text($"  ? {question.Text}", new Style(decoration: Decoration.Bold)));
+        console.Line("");
+        console.Line($"    y  yes: {question.Remedy}");
+        console.Line("    n  no: leave it as it was read");
+        if (question.Next is { } next)
+        {
+            console.Line($"    or go on with {next.Patch.Name}, read {next.Read} of {next.Of}, and leave the question open");
         }
     }
 

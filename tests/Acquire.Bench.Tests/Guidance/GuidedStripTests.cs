@@ -1,3 +1,4 @@
+using Acquire.Analysis.Plausibility;
 using Acquire.Bench.Guidance;
 using Acquire.Bench.Tests.Support;
 using Acquire.Domain;
@@ -92,7 +93,7 @@ public class GuidedStripTests
 
     [Fact]
     public void Any_order_of_steps_loses_no_read_and_can_be_finished() =>
-        Gen.Int[0, 4].Array[0, 60].Sample(steps =>
+        Gen.Int[0, 7].Array[0, 60].Sample(steps =>
         {
             var strip = _begun;
             var given = 0;
@@ -107,6 +108,9 @@ public class GuidedStripTests
                     2 => strip.ReadPatchAgain(Some.Moment),
                     3 => strip.LeaveOutLastRead("dust", Some.Moment),
                     4 when !complete => strip.LeaveOutPatch("torn", Some.Moment),
+                    5 => strip.Apply(new Remedy.ReorderPatches([1, 0]), Some.Moment),
+                    6 => strip.Apply(new Remedy.ReadPatchAgain(["ld"], "another patch"), Some.Moment),
+                    7 => strip.Apply(new Remedy.CheckZero(), Some.Moment),
                     _ => strip,
                 };
             }
@@ -121,12 +125,53 @@ public class GuidedStripTests
             Assert.All(strip.Patches, p => Assert.True(p.LeftOut is not null || p.Accepted.Count() == 2));
         });
 
+    [Fact]
+    public void Remedy_taken_back_gives_every_read_its_patch_again_and_keeps_what_came_later()
+    {
+        var strip = _begun.Accept(Some.Reading(0.20m)).Accept(Some.Reading(0.21m)).Accept(Some.Reading(0.40m));
+        var exchanged = strip.Apply(new Remedy.ReorderPatches([1, 0]), Some.Moment);
+        Assert.Equal([0.40m], Reds(exchanged, 0));
+        Assert.Equal("read as LD, moved to D-min", exchanged.Patches[0].Reads[0].Note);
+        Assert.Equal("dmin", exchanged.Next!.Patch.Key);
+        Assert.True(exchanged.LastWasRemedy);
+
+        var back = exchanged.Accept(Some.Reading(0.41m)).Undo(Some.Moment).Undo(Some.Moment);
+        Assert.Equal([0.20m, 0.21m], Reds(back, 0));
+        Assert.Equal([0.40m], Reds(back, 1));
+        Assert.Equal(4, back.ReadsTaken);
+        Assert.Equal(GuidedStrip.TakenBack, back.Patches[0].Reads[2].Exclusion!.Reason);
+        Assert.All(back.Patches.SelectMany(p => p.Reads), r => Assert.Null(r.Note));
+        Assert.Equal([], Reds(back.Undo(Some.Moment), 1));
+    }
+
+    [Fact]
+    public void Steps_before_a_remedy_follow_their_reads_to_the_other_patch()
+    {
+        var strip = _begun.Accept(Some.Reading(0.20m)).Accept(Some.Reading(0.21m)).Accept(Some.Reading(0.40m)).Apply(new Remedy.ReorderPatches([1, 0]), Some.Moment);
+        Assert.Equal(("dmin", 0.40m), (strip.LastRead!.Value.Target.Patch.Key, strip.LastRead.Value.Reading.Densities.Red!.Value.Value));
+        var left = strip.LeaveOutLastRead("dust", Some.Moment);
+        Assert.Equal("dust", left.Patches[0].Reads[0].Exclusion!.Reason);
+        Assert.Equal("dust", left.Undo(Some.Moment).Patches[1].Reads[0].Exclusion!.Reason);
+    }
+
+    [Fact]
+    public void Read_left_out_by_a_remedy_is_no_step_until_the_remedy_is_taken_back()
+    {
+        var strip = _begun.Accept(Some.Reading(0.20m)).Accept(Some.Reading(0.20m)).Apply(new Remedy.LeaveOutRead(new ReadPlace("dmin", 1), "triggered twice"), Some.Moment);
+        Assert.Equal(("dmin", 2), (strip.Next!.Patch.Key, strip.Next.Read));
+        var back = strip.Undo(Some.Moment);
+        Assert.Equal("ld", back.Next!.Patch.Key);
+        Assert.Equal(GuidedStrip.TakenBack, back.Undo(Some.Moment).Patches[0].Reads[1].Exclusion!.Reason);
+    }
+
     [Theory]
     [InlineData(0)]
     [InlineData(-1)]
     [InlineData(51)]
     public void Plan_with_impossible_reads_is_refused(int reads) =>
         Assert.Throws<ImpossibleValueException>(() => Some.Plan(reads));
+
+    private static IEnumerable<decimal> Reds(GuidedStrip strip, int patch) => strip.Patches[patch].Accepted.Select(r => r.Densities.Red!.Value.Value);
 
     private GuidedStrip Complete()
     {

@@ -1,6 +1,7 @@
 using System.Runtime.CompilerServices;
 using System.Text;
 using System.Threading.Channels;
+using Acquire.Analysis.Plausibility;
 using Acquire.Bench.Sessions;
 using Acquire.Bench.Tests.Support;
 using Acquire.Domain.Densitometry;
@@ -31,14 +32,17 @@ public sealed class RebuildTests
     public void Rebuild_of_any_session_equals_the_live_one(string profileName)
     {
         var profile = new ProfileLibrary().Find(profileName);
+        var asked = 0;
         var kinds = new Dictionary<JournalEvent, int>();
-        Gen.Select(Gen.Int[0, 9].Array[1, 40], Gen.Int).Sample(
+        Gen.Select(Gen.Int[0, 11].Array[1, 40], Gen.Int).Sample(
             (steps, seed) =>
             {
                 var bench = new LiveBench(profile, seed);
                 var outcome = bench.RunAsync(steps, Token).GetAwaiter().GetResult();
                 var rebuilt = SessionProgress.Rebuild(Some.Plan(3), profile, bench.Entries);
                 Assert.Equal(SessionText.Of(outcome.Strip, outcome.Lines), SessionText.Of(rebuilt.Strip, rebuilt.Lines));
+                Assert.Equal(SessionText.Of(bench.Progress.Questions), SessionText.Of(rebuilt.Questions));
+                asked += rebuilt.Questions.All.Count(q => q.IsAnswered);
                 Assert.Equal(bench.Lines.Select(l => l.Line.Text), rebuilt.Lines.Select(l => l.Line.Text));
                 Assert.Equal(bench.Entries.Select((_, i) => i + 1), bench.Entries.Select(e => e.Sequence));
                 foreach (var entry in bench.Entries)
@@ -50,6 +54,7 @@ public sealed class RebuildTests
             threads: 1);
 
         // The property would hold for nothing as well: every kind of entry must have come up.
+        Assert.True(asked > 5 || profile.Framing.IdleGap is not null, $"{asked} questions were answered");
         JournalEvent[] expected = profile.Framing.IdleGap is null
             ? [JournalEvent.Opened, JournalEvent.Received, JournalEvent.Broke, JournalEvent.Decided]
             : Enum.GetValues<JournalEvent>();
@@ -136,6 +141,8 @@ public sealed class RebuildTests
         private readonly LineWriter _writer = new(profile);
         private ScriptedLink _link = new();
 
+        public SessionProgress Progress { get; } = new(Some.Plan(3));
+
         public List<JournalEntry> Entries { get; } = [];
 
         public List<ReceivedLine> Lines { get; } = [];
@@ -144,8 +151,8 @@ public sealed class RebuildTests
         {
             using var stop = CancellationTokenSource.CreateLinkedTokenSource(cancellationToken);
             _links.Writer.TryWrite(_link);
-            var progress = new SessionProgress(Some.Plan(3));
-            var running = new GuidedReading(progress, this, this, _time, TimeSpan.FromHours(1)).RunAsync(ListenAsync(stop.Token), _commands.Reader, stop.Token);
+            var questioner = new SessionQuestioner(new StripKnowledge(AskedStrip.Sheet, Some.Layout), atKeyboard: true);
+            var running = new GuidedReading(Progress, this, this, _time, TimeSpan.FromHours(1), questioner).RunAsync(ListenAsync(stop.Token), _commands.Reader, stop.Token);
             foreach (var step in steps)
             {
                 Do(step);
@@ -197,6 +204,9 @@ public sealed class RebuildTests
                 case 8:
                     _link.Send("Q#\r\n");
                     break;
+                case > 9:
+                    _commands.Writer.TryWrite(_dice.Next(3) == 0 ? new BenchCommand.No() : new BenchCommand.Yes());
+                    break;
                 default:
                     _time.Advance(TimeSpan.FromSeconds(30));
                     break;
@@ -206,7 +216,7 @@ public sealed class RebuildTests
         /// <summary>A reading in the instrument's way, cut anywhere; sometimes its end does not come.</summary>
         private void Send()
         {
-            var densities = new ChannelDensities(new Density(_dice.Next(20, 30) / 100m), new Density(0.62m), new Density(0.80m), new Density(0.58m));
+            var densities = new ChannelDensities(new Density(_dice.Next(20, 45) / 100m), new Density(0.62m), new Density(0.80m), new Density(0.58m));
             var bytes = string.Concat(_writer.WriteReading(densities).Select(Encoding.Latin1.GetString));
             for (var rest = _dice.Next(6) == 0 ? bytes[.._dice.Next(bytes.Length)] : bytes; rest.Length > 0;)
             {

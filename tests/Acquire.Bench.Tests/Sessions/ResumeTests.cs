@@ -265,6 +265,7 @@ public sealed class ResumeTests : IAsyncLifetime
     private async Task<T> BrokenOffAsync<T>(Func<CancellationToken, Task<T>> run, int? reads, int cut, int? stopAfterDone = null)
     {
         using var stop = CancellationTokenSource.CreateLinkedTokenSource(Token);
+        var before = (await StoredAsync()).Opened;
         var running = run(stop.Token);
         if (stopAfterDone is { } done)
         {
@@ -273,7 +274,7 @@ public sealed class ResumeTests : IAsyncLifetime
         }
         else if (reads is { } wanted)
         {
-            while (await StoredAsync() is var (taken, pending) && (taken < wanted || pending < cut))
+            while (await StoredAsync() is var (opened, taken, pending) && (opened == before || taken < wanted || pending < cut))
             {
                 Assert.False(running.IsCompleted);
                 await Task.Delay(TimeSpan.FromMilliseconds(2), TimeProvider.System, Token);
@@ -285,19 +286,19 @@ public sealed class ResumeTests : IAsyncLifetime
         return await running;
     }
 
-    /// <summary>How many whole lines of readings, and how many bytes after the last line end, the newest open session has.</summary>
-    private async Task<(int Taken, int Pending)> StoredAsync()
+    /// <summary>How many links were opened, how many whole lines of readings, and how many bytes after the last line end, the newest open session has.</summary>
+    private async Task<(int Opened, int Taken, int Pending)> StoredAsync()
     {
         if (await _store.ListOpenSessionsAsync(Token) is not [.., var stored])
         {
-            return (0, 0);
+            return (0, 0, 0);
         }
 
         var entries = await _store.SessionEntriesAsync(stored.Session.Id, Token);
         var lines = await _store.SessionLinesAsync(stored.Session.Id, Token);
         var open = entries.Skip(entries.ToList().FindLastIndex(e => e.Event == JournalEvent.Opened)).SelectMany(e => e.Bytes).ToArray();
         var rest = Encoding.ASCII.GetString(open);
-        return (lines.Count(l => l.Meaning == LineMeaning.Reading), rest.Length - (rest.LastIndexOf('\n') + 1));
+        return (entries.Count(e => e.Event == JournalEvent.Opened), lines.Count(l => l.Meaning == LineMeaning.Reading), rest.Length - (rest.LastIndexOf('\n') + 1));
     }
 
     private StripBench Strips(ILinkOpener links) => new(_store, _lots, links, TimeProvider.System);

@@ -1,4 +1,5 @@
 using System.Threading.Channels;
+using Acquire.Bench.Guidance;
 using Acquire.Bench.Sessions;
 using Acquire.Domain.Sessions;
 using Acquire.Instruments.Lines;
@@ -12,6 +13,15 @@ internal sealed class ScriptedBench(TimeProvider? time = null, TimeSpan? keepAft
     private readonly Channel<Reception> _events = Channel.CreateUnbounded<Reception>();
     private readonly Channel<BenchCommand> _commands = Channel.CreateUnbounded<BenchCommand>();
     private readonly Channel<BenchUpdate> _updates = Channel.CreateUnbounded<BenchUpdate>();
+
+    /// <summary>What is read, if not two patches.</summary>
+    public ReadingPlan? Plan { get; init; }
+
+    /// <summary>Finds what to ask; nothing is asked without.</summary>
+    public SessionQuestioner? Questioner { get; init; }
+
+    /// <summary>How far the session is; from its beginning unless set.</summary>
+    public SessionProgress? Progress { get; set; }
 
     public List<ReceivedLine> Journal { get; } = [];
 
@@ -37,7 +47,7 @@ internal sealed class ScriptedBench(TimeProvider? time = null, TimeSpan? keepAft
     public void Press(BenchCommand command) => Assert.True(_commands.Writer.TryWrite(command));
 
     public Task<GuidedOutcome> RunAsync(CancellationToken cancellationToken) =>
-        new GuidedReading(new SessionProgress(Some.Plan(reads)), this, this, time ?? TimeProvider.System, keepAfter)
+        new GuidedReading(Progress ??= new SessionProgress(Plan ?? Some.Plan(reads)), this, this, time ?? TimeProvider.System, keepAfter, Questioner)
             .RunAsync(_events.Reader.ReadAllAsync(CancellationToken.None), _commands.Reader, cancellationToken);
 
     /// <summary>Waits until an update of the wanted kind has been shown.</summary>

@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Text;
 using Acquire.Bench.Guidance;
+using Acquire.Bench.Sessions;
 using Acquire.Domain.Sessions;
 
 namespace Acquire.Bench.Tests.Support;
@@ -27,6 +28,9 @@ internal static class SessionText
         return text.ToString();
     }
 
+    public static string Of(QuestionLog questions) => string.Join(
+        '\n', questions.All.Select(q => FormattableString.Invariant($"{DecisionJson.Of(new BenchCommand.Ask(q.Asked, 0))} {q.At:O} {q.State} {q.AnsweredAt:O}")));
+
     private static void Append(StringBuilder text, GuidedStrip strip)
     {
         text.AppendLine(CultureInfo.InvariantCulture, $"next {strip.Next}, last {strip.LastRead?.Target}");
@@ -36,7 +40,7 @@ internal static class SessionText
             foreach (var read in patch.Reads)
             {
                 var lines = string.Join(" | ", read.Reading.Lines.Select(l => $"{l.ReceivedAt:O} {l.Text}"));
-                text.AppendLine(CultureInfo.InvariantCulture, $"  {read.Reading.Densities} {read.Reading.At:O} {read.Exclusion} {lines}");
+                text.AppendLine(CultureInfo.InvariantCulture, $"  {read.Reading.Densities} {read.Reading.At:O} {read.Exclusion} {read.Note} {lines}");
             }
         }
     }

@@ -19,6 +19,10 @@ public sealed class DemoTests : IDisposable
         Assert.Contains("In the ACTION zone", demo.Out, StringComparison.Ordinal);
         Assert.Contains("OUT of control", demo.Out, StringComparison.Ordinal);
 
+        // What is wrong with these strips the process did: there is nothing to ask about their reading.
+        Assert.DoesNotContain("  ? ", demo.Error, StringComparison.Ordinal);
+        Assert.DoesNotContain("Asked:", demo.Out, StringComparison.Ordinal);
+
         var text = await File.ReadAllTextAsync(file, TestContext.Current.CancellationToken);
         var header = text.Split("\r\n")[0].Split(',');
         var strip = Array.IndexOf(header, "strip");

@@ -132,7 +132,7 @@ public sealed class FaultsWhileReadingTests : IDisposable
             ],
             _darkroom.Folder);
         await read.SaidAsync("next: D-min");
-        var sent = Enumerable.Range(0, 250).Select(i => FormattableString.Invariant($"R {i / 100.0:0.00} G {i / 100.0:0.00} B {i / 100.0:0.00}")).ToList();
+        var sent = Enumerable.Range(0, 250).Select(i => FormattableString.Invariant($"R 0.{25 + (i % 3)} G 0.{61 + (i / 3 % 3)} B 0.{79 + (i / 9 % 3)}")).ToList();
         await cable.SendAsync(Encoding.ASCII.GetBytes(string.Concat(sent.Select(l => l + "\r\n"))), seed: 4);
 
         Assert.Equal(4, await read.ExitAsync());

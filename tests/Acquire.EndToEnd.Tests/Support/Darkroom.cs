@@ -21,6 +21,16 @@ internal sealed class Darkroom : IDisposable
     public RunningProgram StartTyped(params IEnumerable<string> arguments) =>
         RunningProgram.Start(Program, [.. arguments, "--data", Data], Folder, typed: true);
 
+    /// <summary>Starts the program on the data folder at a terminal, where a person presses keys when certain texts appear.</summary>
+    public RunningProgram StartAtKeyboard(IEnumerable<(string Text, string Keys)> person, IEnumerable<string> arguments)
+    {
+        Tools.Require("python3");
+        return RunningProgram.Start(
+            "python3",
+            [Path.Combine(AppContext.BaseDirectory, "Scripts", "person_at_keyboard.py"), .. person.SelectMany(p => new[] { p.Text, p.Keys }), "--", Program, .. arguments, "--data", Data],
+            Folder);
+    }
+
     /// <summary>Runs the program to its end.</summary>
     public async Task<(int Code, string Out, string Error)> RunAsync(params IEnumerable<string> arguments)
     {

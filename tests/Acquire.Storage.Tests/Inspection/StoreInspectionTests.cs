@@ -48,7 +48,7 @@ public sealed class StoreInspectionTests : StoreFixture
     public async Task Row_that_another_program_put_in_has_no_seal_until_it_is_sealed()
     {
         await Filled.FillAsync(Store, Token);
-        RawFile.Tamper(Folder.Database, "INSERT INTO strip_read SELECT revision_id, patch_position, 9, red, green, blue, visual, read_at, NULL, NULL FROM strip_read LIMIT 1");
+        RawFile.Tamper(Folder.Database, "INSERT INTO strip_read SELECT revision_id, patch_position, 9, red, green, blue, visual, read_at, NULL, NULL, NULL FROM strip_read LIMIT 1");
         var found = Assert.Single((await InspectAsync()).Findings);
         Assert.Equal(StoreFindingKind.NotSealed, found.Kind);
         Assert.Contains("1 row(s) of strip_read", found.What, StringComparison.Ordinal);

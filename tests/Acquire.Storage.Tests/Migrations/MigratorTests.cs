@@ -115,6 +115,9 @@ public sealed class MigratorTests : IDisposable
             DROP TABLE bottle_event; DROP TABLE bottle; DROP TABLE solution; DROP TABLE line_method; DROP TABLE process_line; DROP TABLE book_entry;
             DROP TABLE row_seal;
             DROP TABLE aim_adjustment_pair; DROP TABLE aim_adjustment_value; DROP TABLE aim_adjustment; DROP TABLE lot_reference_strip;
+            DROP TABLE strip_question;
+            ALTER TABLE strip_read DROP COLUMN note;
+            ALTER TABLE lot_reference_read DROP COLUMN note;
             ALTER TABLE strip_aim DROP COLUMN adjustment;
             ALTER TABLE strip_revision DROP COLUMN handling;
             ALTER TABLE strip_revision DROP COLUMN paired_with;

@@ -23,7 +23,7 @@ internal static class Filled
         var test = Some.Test();
         await store.AddRepeatabilityTestAsync(test, token);
         var resting = new Domain.Trust.RepeatabilityInForce(test.Id, [new(Domain.Densitometry.Channel.Red, 0.006, 27)]);
-        await store.AddStripAsync(Some.Strip(strip.Id, 3) with { Repeatability = resting }, token);
+        await store.AddStripAsync(Some.Strip(strip.Id, 3) with { Repeatability = resting, Questions = Some.Questions }, token);
         await store.AddRecheckAsync(Some.Recheck(), token);
         var next = Some.OtherLot("A1311");
         await store.AddLotAsync(next, token);

@@ -43,7 +43,7 @@ internal static class Gens
         Gen.Const((Exclusion?)null), Gen.Select(Text, Time, (why, at) => (Exclusion?)new Exclusion(why, at)));
 
     public static readonly Gen<PatchRead> Read = Gen.Select(
-        Densities, Time, RawLine.Array[0, 3], Exclusion, (d, at, lines, out_) => new PatchRead(new Reading(d, at, [.. lines]), out_));
+        Densities, Time, RawLine.Array[0, 3], Exclusion, MaybeText, (d, at, lines, out_, note) => new PatchRead(new Reading(d, at, [.. lines]), out_) { Note = note });
 
     public static readonly Gen<StripLayout> Layout = Gen.Select(
         Text, Text.Array[1, 5], (name, names) => new StripLayout(name, [.. names.Select((n, i) => new Patch($"p{i}", $"{i} {n}"))]));
@@ -128,11 +128,20 @@ internal static class Gens
                 [.. layout.Patches.Select((p, i) => new CorrectionFactor(p.Key, Channels.All[i % 4], factors[i]))],
                 expires, rule, note)));
 
+    public static readonly Gen<StripQuestion> Question = Gen.Select(
+        Text, Small, Time, Time, Gen.Enum<QuestionAnswer>(), (text, evidence, asked, answered, answer) =>
+            new StripQuestion("kind " + text, text, "remedy " + text, evidence * 20, asked)
+            {
+                Answer = answer,
+                AnsweredAt = answer == QuestionAnswer.Unanswered ? null : answered,
+            });
+
     public static Gen<StripRecord> Strip(string lotCode) => Layout.SelectMany(layout => Gen.Select(
         Gen.Select(Sheet(layout), Patches(layout), Provenance, Id),
         Gen.Select(Gen.Select(Channel, Gen.Double[0, 4], Gen.Double[0, 0.1].Nullable()).Array[layout.Patches.Length], Small),
         Gen.Select(Text, Time, MaybeText, MaybeText, MaybeText),
-        (what, numbers, words) => new StripRecord(
+        Question.Array[0, 2],
+        (what, numbers, words, questions) => new StripRecord(
             what.Item4,
             lotCode,
             layout,
@@ -147,6 +156,7 @@ internal static class Gens
             Bottle = words.Item4,
             Note = words.Item5,
             Handling = words.Item3,
+            Questions = [.. questions],
         }));
 
     public static readonly Gen<ReceivedLine> Line = Gen.Select(RawLine, Gen.Enum<LineMeaning>(), (line, meaning) => new ReceivedLine(1, line, meaning));

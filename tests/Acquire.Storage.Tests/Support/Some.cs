@@ -103,6 +103,16 @@ internal static class Some
         Note = "first after new mix",
     };
 
+    public static readonly ImmutableArray<StripQuestion> Questions =
+    [
+        new("wrong_end", "Read from the wrong end?", "give the reads to the patches in reverse order", 12.5, Evening.AddSeconds(6))
+        {
+            Answer = QuestionAnswer.Accepted,
+            AnsweredAt = Evening.AddSeconds(9),
+        },
+        new("double_trigger", "Triggered twice?", "leave out read 2 of LD", 8, Evening.AddSeconds(7)),
+    ];
+
     public static readonly Plaque Plaque = new(
         "bench plaque",
         [

@@ -57,6 +57,26 @@ public class StripReportTests
     }
 
     [Fact]
+    public void Questions_and_answers_are_a_line_each_and_in_the_json()
+    {
+        var strip = Record() with
+        {
+            Questions =
+            [
+                new StripQuestion("neutral_order", "Again?", "read again", 9, Moment),
+                new StripQuestion("wrong_end", "Reorder?", "move reads", 9, Moment) { Answer = QuestionAnswer.Accepted, AnsweredAt = Moment },
+                new StripQuestion("outlier", "Leave it out?", "leave it out", 9, Moment) { Answer = QuestionAnswer.Dismissed, AnsweredAt = Moment },
+                new StripQuestion("not_dry", "Is it dry?", "let it dry", 9, Moment),
+            ],
+        };
+        string[] expected = ["Asked: Again? Not answered.", "Asked: Reorder? Yes: move reads.", "Asked: Leave it out? No.", "Asked: Is it dry? Not answered; look at the reads before you trust the strip."];
+        Assert.Equal(expected, Text(strip).Split('\n').Where(l => l.StartsWith("Asked", StringComparison.Ordinal)).Select(l => l.TrimEnd()));
+        var json = Json(strip).GetProperty("questions");
+        Assert.Equal(["unanswered", "accepted", "dismissed", "unanswered"], json.EnumerateArray().Select(q => q.GetProperty("answer").GetString()));
+        Assert.Equal("wrong_end", json[1].GetProperty("kind").GetString());
+    }
+
+    [Fact]
     public void Text_of_single_reads_says_that_the_uncertainty_is_a_lower_bound() =>
         Assert.Contains("Each patch was read once", Text(Record()), StringComparison.Ordinal);
 

@@ -55,6 +55,27 @@ public class TerminalDisplayTests
         Assert.Contains("silent for 2 min", Shown(new BenchUpdate.Link(new LinkState.Silent("COM3", TimeSpan.FromMinutes(2)))), StringComparison.Ordinal);
     }
 
+    [Fact]
+    public void Question_at_a_terminal_says_what_each_key_does()
+    {
+        var shown = Shown(new BenchUpdate.Question("These look like HD and LD exchanged: reorder?", "move reads", Target), atTerminal: true);
+        Assert.Equal(
+            [
+                "  ? These look like HD and LD exchanged: reorder?",
+                "    y  yes: move reads",
+                "    n  no: leave it as it was read",
+                "    or go on with LD, read 2 of 3, and leave the question open",
+            ],
+            shown.Replace("\a", "", StringComparison.Ordinal).Split('\n', StringSplitOptions.RemoveEmptyEntries).Select(l => l.TrimEnd()));
+        Assert.Equal(2, shown.Count(c => c == '\a'));
+        Assert.DoesNotContain("go on", Shown(new BenchUpdate.Question("Why?", "look", null), atTerminal: true), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Question_in_a_log_is_one_line_and_says_that_nothing_is_changed() => Assert.Equal(
+        "  ? Reorder? Proposed: move reads. Nobody is at a keyboard: nothing is changed, and the question stays with the strip.",
+        Shown(new BenchUpdate.Question("Reorder?", "move reads", null), bell: false).TrimEnd());
+
     private static int Bells(BenchUpdate update, bool bell = true) => Shown(update, bell).Count(c => c == '\a');
 
     private static string Shown(BenchUpdate update, bool bell = true, bool atTerminal = false)

@@ -46,7 +46,11 @@ internal sealed class PatchHypotheses(StripModel model)
     {
         foreach (var contrast in model.Knowledge.Sheet.Parameters.OfType<DifferenceParameter>().Where(d => d.Channels.Length > 1))
         {
-            var (high, low) = (Slot(contrast.PatchKey), Slot(contrast.MinusPatchKey));
+            if ((Slot(contrast.PatchKey), Slot(contrast.MinusPatchKey)) is not (>= 0 and var high, >= 0 and var low))
+            {
+                continue;
+            }
+
             foreach (var slot in new[] { low, high }.Where(data.Has))
             {
                 foreach (var sign in new[] { 1, -1 })
@@ -85,8 +89,8 @@ internal sealed class PatchHypotheses(StripModel model)
         new Remedy.ReadPatchAgain([model.Patches[slot].Key], $"{Name(source)} was read in its place"),
         data => Explanation.Reads(data, model, cell => cell.Slot == slot ? cell with { Slot = source } : cell));
 
-    private int Slot(string key) => Enumerable.Range(0, model.Patches.Length)
-        .First(i => string.Equals(model.Patches[i].Key, key, StringComparison.OrdinalIgnoreCase));
+    /// <summary>Index of a patch; −1 when strips of this layout do not have it.</summary>
+    private int Slot(string key) => model.Patches.ToList().FindIndex(p => string.Equals(p.Key, key, StringComparison.OrdinalIgnoreCase));
 
     private string Name(int slot) => model.Patches[slot].Name;
 }

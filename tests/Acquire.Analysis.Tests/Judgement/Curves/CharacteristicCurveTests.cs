@@ -28,7 +28,9 @@ public class CharacteristicCurveTests
         double At(double share) => steps[0].LogH + (share * (steps[^1].LogH - steps[0].LogH));
         var (low, high) = (At(Math.Min(a, b)), At(Math.Max(a, b)));
         Assert.True(curve.DensityAt(low).Value <= curve.DensityAt(high).Value);
-        Assert.Equal(low, curve.LogHAt(curve.DensityAt(low).Value!.Value).Value!.Value, 1e-6);
+        // Where the curve lies almost flat, many exposures have nearly one density: the way back is held against that.
+        var density = curve.DensityAt(low).Value!.Value;
+        Assert.Equal(density, curve.DensityAt(curve.LogHAt(density).Value!.Value).Value!.Value, 1e-9);
     });
 
     [Fact]

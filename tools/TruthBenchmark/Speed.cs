@@ -1,5 +1,7 @@
 using System.Diagnostics;
 using Acquire.Analysis.Drift;
+using Acquire.Analysis.History;
+using Acquire.Analysis.Life;
 using Acquire.Instruments.Simulation.Film;
 
 namespace TruthBenchmark;
@@ -24,6 +26,7 @@ internal static class Speed
             Table.Row(FormattableString.Invariant($"{count}"), detectors * 1e6 / count, detectors / plain);
         }
 
+        Through(seed);
         Table.Title("One strip more, detectors of one series");
         Table.Row("after strips", "µs", "× after 100");
         double? first = null;
@@ -31,6 +34,23 @@ internal static class Speed
         {
             var state = After(values, count);
             var cost = Best(() => Enumerable.Range(0, 1000).Sum(i => state.Take(values[i], "2417").Alarm is null ? 0 : 1)) / 1000;
+            Table.Row(FormattableString.Invariant($"{count}"), cost * 1e6, cost / (first ??= cost));
+        }
+    }
+
+    /// <summary>Strips judged with verdicts, then through the detectors of every series and the model of a life.</summary>
+    private static void Through(int seed)
+    {
+        Table.Title("Everything, one core: judging with verdicts, drift, life");
+        Table.Row("strips", "µs a strip", "× first row");
+        double? first = null;
+        foreach (var count in new[] { 1_000, 10_000, 100_000 })
+        {
+            var watch = Stopwatch.StartNew();
+            var points = WholeStrips.Points(count, seed);
+            GC.KeepAlive(DriftStudy.Of(HistorySeries.Of(points), key => key));
+            GC.KeepAlive(LifeStudy.Of(points, WholeStrips.Sheet));
+            var cost = watch.Elapsed.TotalSeconds / count;
             Table.Row(FormattableString.Invariant($"{count}"), cost * 1e6, cost / (first ??= cost));
         }
     }

@@ -1,4 +1,5 @@
 using Acquire.Analysis.Control;
+using Acquire.Analysis.Tests.Statistics;
 using CsCheck;
 
 namespace Acquire.Analysis.Tests.Control;
@@ -28,6 +29,32 @@ public class RunRuleTests
     [InlineData(RunRule.FourteenAlternating, new[] { 0, 1.0, 0, 1, 0, 1, 1, 0, 1, 0, 1, 0, 1, 0, 1 })]
     [InlineData(RunRule.FifteenWithinOne, new[] { 0.1, 0.2, -0.1, 0.2, 0.1, 0.2, 0.1, -1.0, 0.1, 0.2, 0.1, 0.9, 0.1, 0.2, 0.9 })]
     public void Pattern_that_is_broken_or_on_the_line_is_not_flagged(RunRule rule, double[] z) => Assert.Empty(RunSignal.Find(z, [rule]));
+
+    /// <summary>How long a chart of means stays silent after a shift, by drawn numbers; the standard error is about 1.6 %.</summary>
+    [Theory]
+    [Trait("Source", "Run lengths of a means chart with 3 sigma limits, vignette of R package qcc 3.0 (piston rings, n = 5; n = 1 beside it)")]
+    [InlineData(0.1, 5, 296)]
+    [InlineData(0.2, 5, 178)]
+    [InlineData(0.1, 1, 353)]
+    [InlineData(0.2, 1, 308)]
+    public void Run_length_after_a_shift_is_the_published_one(double shift, int n, double published)
+    {
+        var random = new Random(12);
+        long points = 0;
+        const int Runs = 4000;
+        for (var run = 0; run < Runs; run++)
+        {
+            var state = default(RunRuleState);
+            do
+            {
+                state = state.Next(random.Normal() + (shift * Math.Sqrt(n)));
+                points++;
+            }
+            while (!state.Breaks(RunRule.BeyondThreeSigma));
+        }
+
+        Assert.Equal(1, points / (double)Runs / published, 0.06);
+    }
 
     [Fact]
     public void Mirrored_points_break_the_same_rules_on_the_other_side() => Gen.Double[-4, 4].Array[0, 60].Sample(z =>

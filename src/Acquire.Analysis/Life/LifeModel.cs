@@ -19,6 +19,9 @@ public sealed class LifeModel
     /// <summary>The fitted model.</summary>
     public GroupedModel Fit { get; }
 
+    /// <summary>Strips that lie farther from the model than chance explains; most likely something else had happened to them.</summary>
+    public ImmutableArray<Guid> Outlying => [.. Fit.Model.Outlying().Select(o => _rows[o.Index].Strip).OfType<Guid>()];
+
     /// <summary>What could not be told, in words.</summary>
     public ImmutableArray<string> LeftOut => _design.LeftOut;
 

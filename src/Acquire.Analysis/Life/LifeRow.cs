@@ -9,5 +9,7 @@ namespace Acquire.Analysis.Life;
 /// <param name="Storage">How the bottle is kept; null when not told.</param>
 /// <param name="Line">The process line; null when not told.</param>
 /// <param name="Method">The line's method; null when not told.</param>
+/// <param name="Strip">The strip; null when it has no record.</param>
 public sealed record LifeRow(
-    double Deviation, string Bottle, string Lot, double AgeDays, double? AreaPerLitre = null, string? Storage = null, string? Line = null, string? Method = null);
+    double Deviation, string Bottle, string Lot, double AgeDays, double? AreaPerLitre = null, string? Storage = null, string? Line = null, string? Method = null,
+    Guid? Strip = null);

@@ -51,7 +51,7 @@ public sealed record LifeStudy(ImmutableArray<LifeAnswer> Answers, ImmutableArra
                let result = strip.Judgement.Results.FirstOrDefault(r => r.Parameter.Key == key.ParameterKey && r.Channel == key.Channel)
                where result?.Deviation is not null
                select new LifeRow(
-                   result.Deviation!.Value, strip.Bottle!, strip.Lot, strip.AgeDays!.Value, strip.AreaPerLitre, strip.Storage, strip.Line, strip.Method),
+                   result.Deviation!.Value, strip.Bottle!, strip.Lot, strip.AgeDays!.Value, strip.AreaPerLitre, strip.Storage, strip.Line, strip.Method, strip.StripId),
         ];
         var answer = new LifeAnswer
         {
@@ -121,6 +121,11 @@ public sealed record LifeStudy(ImmutableArray<LifeAnswer> Answers, ImmutableArra
         if (answer.IsTold && answer.Days!.Estimate > LifeWords.FarBeyond * model.OldestAge)
         {
             yield return FormattableString.Invariant($"The oldest strip was run at {model.OldestAge:0} days, so the life is drawn on from there.");
+        }
+
+        foreach (var strip in model.Outlying)
+        {
+            yield return $"Strip {strip.ToString("N")[^8..]} lies far from what the others say: if something else had happened to it, leave it out with --without.";
         }
 
         if (model.BendP() < Unlikely)

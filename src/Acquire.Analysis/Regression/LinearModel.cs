@@ -73,6 +73,33 @@ public sealed record LinearModel
     /// <summary>Student's t for a two-sided interval with the model's degrees of freedom.</summary>
     public double StudentFactor(double confidence = 0.95) => Quantiles.Student((1 + confidence) / 2, Residual.DegreesOfFreedom);
 
+    /// <summary>
+    /// Rows that lie farther from the model than chance explains: the externally studentized residual against Student's t, corrected for having looked at every row
+    /// (R. D. Cook and S. Weisberg, <i>Residuals and Influence in Regression</i>, 1982). They are named, never dropped.
+    /// </summary>
+    /// <param name="significance">Chance of naming any row when none is out.</param>
+    /// <returns>Index, studentized residual and corrected chance of each such row; none where three degrees of freedom are not left.</returns>
+    public IEnumerable<(int Index, double T, double P)> Outlying(double significance = 0.01)
+    {
+        var freedom = Residual.DegreesOfFreedom - 1;
+        for (var i = 0; freedom >= 2 && i < Residuals.Length; i++)
+        {
+            var left = 1 - Leverages[i];
+            var own = left > 1e-9 ? Residuals[i] * Residuals[i] / left : 0;
+            var others = (Residual.SumOfSquares - own) / freedom;
+            if (others <= 0 || own == 0)
+            {
+                continue;
+            }
+
+            var t = Residuals[i] / Math.Sqrt(others * left);
+            if (Math.Min(1, Residuals.Length * Quantiles.StudentTail(t, freedom)) is var p && p < significance)
+            {
+                yield return (i, t, p);
+            }
+        }
+    }
+
     /// <summary>A weighted sum of the coefficients, with its standard error.</summary>
     /// <param name="weights">One for each coefficient.</param>
     public (double Value, double? StandardError) Combine(IReadOnlyList<double> weights) =>

@@ -33,10 +33,11 @@ internal static class LifeCommand
         var bottle = new Option<string?>("--bottle") { Description = "Where this bottle stands; all in use when not given.", HelpName = "NAME" };
         var compare = new Option<string?>("--compare") { Description = "Compare only these: method, line or storage; all that differ when not given.", HelpName = "WHAT" };
         var see = new Option<double?>("--see") { Description = "The difference of density that a comparison is to show; half of the action limit when not given.", HelpName = "D" };
+        var without = new Option<string[]>("--without") { Description = "Leave this strip out, as something else had happened to it; may be repeated.", HelpName = "ID" };
         var json = Common.Json();
         var command = new Command("life", "How long does a solution last with you? Its life by age and use, the bottles in use, and what makes a difference." + BookOptions.Care)
         {
-            kind, storage, line, process, bottle, compare, see, json,
+            kind, storage, line, process, bottle, compare, see, without, json,
         };
         strips.AddTo(command);
         command.SetAction(async (parsed, cancellationToken) =>
@@ -53,6 +54,12 @@ internal static class LifeCommand
             var filter = new HistoryFilter(strips.Of(parsed) with { Line = parsed.GetValue(line) }, Process: parsed.GetValue(process));
             var history = await StripHistory.LoadAsync(store, filter, surroundings.Time, cancellationToken)
                 ?? throw new BenchException("There is no such strip to tell a life by. See: acquire strip list");
+            foreach (var id in parsed.GetValue(without) ?? [])
+            {
+                var left = (await StripCommand.FindAsync(store, id, cancellationToken)).Id;
+                history = history.Only([.. history.Strips.Index().Where(p => p.Item.StripId != left).Select(p => p.Index)]);
+            }
+
             Write(SolutionLife.Of(history, asked, surroundings.Time), surroundings, parsed.GetValue(json));
             return ExitCode.Done;
         });

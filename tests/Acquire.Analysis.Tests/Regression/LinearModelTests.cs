@@ -71,6 +71,24 @@ public class LinearModelTests
             Assert.All(model.Residuals, r => Assert.Equal(0, r, 1e-8));
         });
 
+    /// <summary>By hand, as the t of a column that is 1 in that row only: the same test by another way.</summary>
+    [Fact]
+    [Trait("Source", "Identity of the externally studentized residual and the mean-shift outlier model (Cook and Weisberg 1982, 2.2.2)")]
+    public void Row_far_from_the_others_is_named_with_the_t_of_its_own_column()
+    {
+        double[] x = [1, 2, 3, 4, 5, 6, 7, 8, 9, 10];
+        double[] y = [1.1, 1.9, 3.2, 3.9, 5.1, 9.0, 7.1, 7.9, 9.0, 10.1];
+        var model = LeastSquares.Fit(y, [new Term("x", [.. x])]);
+        var shifted = LeastSquares.Fit(y, [new Term("x", [.. x]), new Term("own", [.. x.Select(v => v == 6 ? 1.0 : 0)])]);
+
+        var (index, t, p) = Assert.Single(model.Outlying());
+
+        Assert.Equal(5, index);
+        Assert.Equal(shifted.Coefficients[2] / shifted.StandardError(2)!.Value, t, 1e-9);
+        Assert.Equal(10 * shifted.PValue(2)!.Value, p, 1e-12);
+        Assert.Empty(LeastSquares.Fit([1, 2, 3, 4], [new Term("x", [1, 2, 3, 5])]).Outlying());
+    }
+
     [Fact]
     public void Mean_only_is_a_model_too()
     {

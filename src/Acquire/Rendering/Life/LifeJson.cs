@@ -76,6 +76,7 @@ internal static class LifeJson
         BottleRatio = answer.Model?.Fit.Ratio,
         answer.Next,
         Effects = answer.Effects.Select(Effect),
+        Outlying = answer.Model?.Outlying,
         answer.Doubts,
         answer.Refusal,
     };

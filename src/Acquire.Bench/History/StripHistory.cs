@@ -62,7 +62,7 @@ public sealed record StripHistory(ProcessSheet Sheet, ImmutableArray<StripPoint>
         {
             Records = [.. points.Select(p => p.Record)],
             Books = books,
-            Events = HistoryBooks.Events(books, time.LocalTimeZone),
+            Events = HistoryEvents.Of(books, asked.Strips.Line, asked.Bottle, time.LocalTimeZone),
             LeftOut = ofProcess.Count - counting.Count,
         };
     }

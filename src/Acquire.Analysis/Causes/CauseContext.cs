@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Acquire.Analysis.Drift;
+using Acquire.Domain.Records;
 
 namespace Acquire.Analysis.Causes;
 
@@ -14,6 +15,12 @@ public sealed record CauseContext
 
     /// <summary>How the process came to where it is: at once or little by little; null when the history is too short to tell.</summary>
     public DriftShape? Shape { get; init; }
+
+    /// <summary>
+    /// The strip that tells where the process stood when it moved at once; then the change since is weighed, as what came at once does not explain what was there
+    /// before. Null when the deviations from aim are weighed.
+    /// </summary>
+    public StripRecord? Before { get; init; }
 
     /// <summary>Whether the calibration check in force failed, is overdue, or was never made.</summary>
     public bool CheckLacking { get; init; }

@@ -33,10 +33,16 @@ public sealed record CauseStudy(double NothingProbability, ImmutableArray<CauseG
         ArgumentNullException.ThrowIfNull(record);
         ArgumentNullException.ThrowIfNull(context);
         var signatures = FaultSignatures.Of(record.JudgedBy.Key).Where(s => s.Shows && !context.RuledOut.Contains(s.Key)).ToImmutableArray();
-        var cells = Cells(record, signatures);
+        var (cells, scatter) = (Cells(record, signatures), context.Scatter);
+        if (context.Before is { } before)
+        {
+            // Both strips scatter.
+            (cells, scatter) = (Since(cells, Cells(before, signatures)), scatter with { Run = Math.Sqrt(2) * scatter.Run, Own = Math.Sqrt(2) * scatter.Own });
+        }
+
         return signatures.IsEmpty ? None($"No fault signatures are known for {record.JudgedBy.Name}.")
             : cells.IsEmpty ? None("The strip has no patch with both a mean and an aim that a signature speaks of.")
-            : Weigh(new Evidence(cells, context.Scatter), signatures, context);
+            : Weigh(new Evidence(cells, scatter), signatures, context);
     }
 
     private static CauseStudy None(string why) => new(1, [], [], why);
@@ -55,6 +61,13 @@ public sealed record CauseStudy(double NothingProbability, ImmutableArray<CauseG
                    mean.PatchKey, NameOf(record.Layout, mean.PatchKey), mean.Channel, compared.Value!.Value - compared.Aim!.Value, compared.Errors!.Value.Variance),
         ];
     }
+
+    private static ImmutableArray<EvidenceCell> Since(ImmutableArray<EvidenceCell> cells, ImmutableArray<EvidenceCell> before) =>
+    [
+        .. from cell in cells
+           join then in before on (cell.PatchKey, cell.Channel) equals (then.PatchKey, then.Channel)
+           select cell with { Deviation = cell.Deviation - then.Deviation, Variance = cell.Variance + then.Variance },
+    ];
 
     private static string NameOf(StripLayout layout, string key) => layout.Find(key)?.Name ?? key;
 

@@ -41,6 +41,9 @@ public sealed record LifeAnswer
     /// <summary>Age up to which the mean is inside with 95 % confidence; null without a model.</summary>
     public double? AtLeastDays { get; init; }
 
+    /// <summary>Whether that is a day at least; less is no answer, but too little evidence.</summary>
+    public bool HoldsAWhile => AtLeastDays >= 1;
+
     /// <summary>What one more strip would add; null when nothing would, or there is no model.</summary>
     public NextStrip? Next { get; init; }
 

@@ -28,7 +28,7 @@ public static class LifeWords
 
         if (study.Answers.Where(a => a.Model is not null).MinBy(a => a.AtLeastDays) is { AtLeastDays: { } least } safest)
         {
-            return $"Not enough evidence to name a life of {what}: the strips do not bear out that it ages. At least {Days(least)} by them, {safest.Name} being the nearest to its limit."
+            return $"Not enough evidence to name a life of {what}: the strips do not bear out that it ages. {(safest.HoldsAWhile ? $"At least {Days(least)} by them, {safest.Name} being the nearest to its limit." : $"Nor do they tell how long {safest.Name} stays inside its limit.")}"
                 + (safest.Next is { StripsToTell: { } more, AtAgeDays: var at } ? $" {Capital(Count(more, "more strip"))} at about day {Round(at)} would tell." : "");
         }
 
@@ -44,7 +44,8 @@ public static class LifeWords
         {
             { Governing: { Days: { } days } answer } => $"about {Days(days.Estimate)} (95 %: {Days(Math.Max(0, days.Lower))} to {Days(days.Upper)}), by {answer.Name}.",
             { Leading: { OutsideFromStart: not null } outside } => $"{outside.Name} is past its action limit from the start.",
-            { Leading: { AtLeastDays: { } least } nearest } => $"at least {Days(least)}, by {nearest.Name}.",
+            { Leading: { AtLeastDays: { } least, HoldsAWhile: true } nearest } => $"at least {Days(least)}, by {nearest.Name}.",
+            { Leading: { } unclear } => $"not enough evidence, {unclear.Name} least of all.",
             _ => "nothing can be told.",
         };
     }

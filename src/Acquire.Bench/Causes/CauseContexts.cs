@@ -42,9 +42,13 @@ public static class CauseContexts
         var lot = await store.FindLotAsync(strip.LotCode, cancellationToken);
         var day = StripContext.Of(books, strip, lot, time.LocalTimeZone);
         var ranAt = day?.RanAt ?? strip.Provenance.At;
+        var movement = MovementBefore.Of(points, strip, history?.Sheet)
+            ?? (sameLot.Find(s => s.Id == strip.Confirms) is { } first ? MovementBefore.Of(points, first, history?.Sheet) : null);
+        var stood = MovementBefore.StoodAt(movement, points, strip);
         var context = new CauseContext
         {
-            Shape = MovementBefore.Of(points, strip, history?.Sheet),
+            Shape = movement?.Shape,
+            Before = history?.Records.FirstOrDefault(r => r.Id == stood?.StripId),
             CheckLacking = strip.CheckId is null || strip.CheckLacking is not null,
             LotExpired = lot?.IsExpiredOn(DateOnly.FromDateTime(TimeZoneInfo.ConvertTime(ranAt, time.LocalTimeZone).DateTime)) ?? false,
             Thaws = day?.Stock?.Thaws,

@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using Acquire.Analysis.Drift;
 using Acquire.Analysis.History;
+using Acquire.Bench.Books;
 using Acquire.Domain.Processes;
 using Acquire.Domain.Records;
 
@@ -12,11 +13,11 @@ internal static class MovementBefore
     /// <summary>A jump longer ago than so many strips says nothing of a cause at work now; what goes little by little may have begun at any time.</summary>
     private const int Strips = 12;
 
-    /// <summary>The shape of the largest movement away from aim that still stands at the strip; null when there is none.</summary>
+    /// <summary>The largest movement away from aim that still stands at the strip; null when there is none.</summary>
     /// <param name="points">The strips up to it and with it, in the order of time.</param>
     /// <param name="strip">The strip.</param>
     /// <param name="sheet">The sheet of the points; null when there are none.</param>
-    public static DriftShape? Of(ImmutableArray<StripPoint> points, StripRecord strip, ProcessSheet? sheet)
+    public static DriftFinding? Of(ImmutableArray<StripPoint> points, StripRecord strip, ProcessSheet? sheet)
     {
         if (sheet is null || points.FirstOrDefault(p => p.StripId == strip.Id) is not { } point)
         {
@@ -35,9 +36,20 @@ internal static class MovementBefore
             })
             .Where(f => IsAway(f, point))
             .OrderByDescending(f => Math.Abs(f.Step))
-            .Select(f => (DriftShape?)f.Shape)
             .FirstOrDefault();
     }
+
+    /// <summary>
+    /// The last strip of the same lot in the same bottle before a movement that came at once: where the process stood, so that what moved it is not asked to explain
+    /// how the solution had aged before. Null when there is none.
+    /// </summary>
+    /// <param name="finding">The movement; null for none.</param>
+    /// <param name="points">The strips in the order of time.</param>
+    /// <param name="strip">The strip.</param>
+    public static StripPoint? StoodAt(DriftFinding? finding, ImmutableArray<StripPoint> points, StripRecord strip) =>
+        finding is { Shape: DriftShape.Jump or DriftShape.SingleStrip } && strip.Bottle is not null
+            ? points.TakeWhile(p => p.StripId != finding.BeganAtStrip && p.StripId != strip.Id).LastOrDefault(p => p.Lot == strip.LotCode && BookNames.Same(p.Bottle ?? "", strip.Bottle))
+            : null;
 
     /// <summary>Whether the strip lies on the side that the movement went to; one back to aim needs no cause.</summary>
     private static bool IsAway(DriftFinding finding, StripPoint strip) => strip.Judgement.Results

@@ -26,6 +26,7 @@ internal static class DailyToDo
     [
         .. lines.Where(l => l.Says == StripSays.Stop).Select(l =>
             $"{l.Name}: read the newest strip again, then run a second one; no film that matters before. What may be behind it: acquire report --strip {IdOf(l)}"),
+        .. lines.IsEmpty && facts.Lots.IsEmpty ? ["Enter the lot of your strips with its aims, then read a first strip: acquire lot add CODE, acquire lot reference CODE, acquire read"] : ImmutableArray<string>.Empty,
         .. facts.Unfinished.Select(u => $"Finish the {u.What}, or end it: acquire resume {u.Id}"),
         .. facts.Instruments.Where(i => i.Check.Lacking is not null).Select(i => $"Check the densitometer: {i.Check.Lacking}. acquire check --plaque PLAQUE --port PORT --profile {i.Profile}"),
         .. lines.Where(l => l.Facts.Answer?.Judged == 0).Select(l =>

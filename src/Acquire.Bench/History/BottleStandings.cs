@@ -1,10 +1,11 @@
 using System.Collections.Immutable;
 using Acquire.Analysis.Life;
 using Acquire.Domain.Books;
+using Acquire.Domain.Processes;
 
 namespace Acquire.Bench.History;
 
-/// <summary>The bottles of developer in use, each with where it stands by the strips of its process.</summary>
+/// <summary>The bottles of developer in use in the line of a history, each with where it stands by the strips of its process.</summary>
 public static class BottleStandings
 {
     /// <summary>Finds them.</summary>
@@ -18,8 +19,17 @@ public static class BottleStandings
         [
             .. from state in DevelopersInUse(history.Books, now)
                where string.Equals(state.Solution.ProcessKey, history.Sheet.Key, StringComparison.OrdinalIgnoreCase)
-               select (state, BottleStanding.Of(study, state.Bottle.Name, state.Age!.Value.TotalDays, HistoryBooks.Storage(state))),
+                   && history.IsOfLine(state.Bottle)
+               select (state, Of(study, history.Sheet, state)),
         ];
+    }
+
+    // Strips of one way of keeping tell nothing of another.
+    private static BottleStanding Of(LifeStudy study, ProcessSheet sheet, BottleState state)
+    {
+        var storage = HistoryBooks.Storage(state);
+        var isSeen = storage is null || study.Storages.IsEmpty || study.Storages.Contains(storage);
+        return BottleStanding.Of(isSeen ? study : LifeStudy.Of([], sheet), state.Bottle.Name, state.Age!.Value.TotalDays, isSeen && !study.Storages.IsEmpty ? storage : null);
     }
 
     /// <summary>The bottles of developer in use, of every process.</summary>

@@ -1,6 +1,4 @@
-using System.Collections.Immutable;
 using System.Globalization;
-using Acquire.Analysis.Charts;
 using Acquire.Domain.Books;
 
 namespace Acquire.Bench.History;
@@ -33,23 +31,4 @@ internal static class HistoryBooks
         ];
         return words.All(w => w is null) ? null : string.Join(", ", words.OfType<string>());
     }
-
-    /// <summary>The events that belong on charts: those entered, and bottles that were filled.</summary>
-    public static ImmutableArray<ChartEvent> Events(Ledger books, TimeZoneInfo zone) =>
-    [
-        .. books.Events.Select(e => new ChartEvent(TimeZoneInfo.ConvertTime(e.HappenedAt, zone), e.Text, Kind(e.Kind)))
-            .Concat(books.Bottles.Select(b => new ChartEvent(TimeZoneInfo.ConvertTime(b.HappenedAt, zone), $"{b.Name} filled with {books.SolutionIn(b).Name}", "bottle filled")))
-            .OrderBy(e => e.At),
-    ];
-
-    private static string Kind(BookEventKind kind) => kind switch
-    {
-        BookEventKind.NewMix => "new mix",
-        BookEventKind.Repair => "repair",
-        BookEventKind.Temperature => "temperature",
-        BookEventKind.NewLot => "new lot",
-        BookEventKind.Calibration => "calibration",
-        BookEventKind.Pause => "pause",
-        _ => "event",
-    };
 }

@@ -24,6 +24,9 @@ public sealed record StripHistory(ProcessSheet Sheet, ImmutableArray<StripPoint>
     /// <summary>The books.</summary>
     public Ledger Books { get; private init; } = new([]);
 
+    /// <summary>The line that was asked for; null for all.</summary>
+    public string? Line { get; private init; }
+
     /// <summary>What happened meanwhile.</summary>
     public ImmutableArray<ChartEvent> Events { get; private init; } = [];
 
@@ -62,7 +65,8 @@ public sealed record StripHistory(ProcessSheet Sheet, ImmutableArray<StripPoint>
         {
             Records = [.. points.Select(p => p.Record)],
             Books = books,
-            Events = HistoryBooks.Events(books, time.LocalTimeZone),
+            Line = asked.Strips.Line,
+            Events = HistoryEvents.Of(books, asked.Strips.Line, asked.Bottle, time.LocalTimeZone),
             LeftOut = ofProcess.Count - counting.Count,
         };
     }
@@ -70,6 +74,14 @@ public sealed record StripHistory(ProcessSheet Sheet, ImmutableArray<StripPoint>
     /// <summary>The same history of some of its strips only.</summary>
     /// <param name="indices">Their places, in order.</param>
     public StripHistory Only(IReadOnlyCollection<int> indices) => this with { Strips = [.. indices.Select(i => Strips[i])], Records = [.. indices.Select(i => Records[i])] };
+
+    /// <summary>Whether a bottle may be of the line that was asked for: it was used there, or in no line yet.</summary>
+    public bool IsOfLine(Bottle bottle)
+    {
+        ArgumentNullException.ThrowIfNull(bottle);
+        var lines = Books.Uses.Where(u => u.LineId is not null && u.BottleIds.Contains(bottle.Id)).Select(u => u.LineId!.Value).ToHashSet();
+        return Line is null || lines.Count == 0 || Books.Lines.Any(l => Same(l.Name, Line) && lines.Contains(l.Id));
+    }
 
     /// <summary>A strip as a point of a history, with what its record alone tells.</summary>
     public static StripPoint PointOf(StripRecord strip, TimeProvider time) => PointOf(strip, StripJudging.WithoutStore, new Ledger([]), time);

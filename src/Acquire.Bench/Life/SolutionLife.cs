@@ -89,7 +89,7 @@ public sealed record SolutionLife(
         var (books, now) = (history.Books, time.GetUtcNow());
         if (named is null)
         {
-            return books.BottlesInUse(now).Where(b => Fits(books.SolutionIn(b)));
+            return books.BottlesInUse(now).Where(b => Fits(books.SolutionIn(b)) && history.IsOfLine(b));
         }
 
         var bottle = BookNames.Bottle(books, named, now);

@@ -24,6 +24,33 @@ public class CauseStudyTests
     }
 
     [Fact]
+    public void Fault_on_top_of_an_aged_developer_is_found_in_what_changed()
+    {
+        var random = new Random(3);
+        var (aged, fixer) = (FaultSignatures.Find("developer-oxidised")!, FaultSignatures.Find("fixer-in-developer")!);
+        var both = fixer with
+        {
+            Sizes = fixer.Sizes.ToImmutableDictionary(
+                s => s.Key,
+                s => new ColourSizes(Sum(s.Key, Channel.Red), Sum(s.Key, Channel.Green), Sum(s.Key, Channel.Blue)),
+                StringComparer.OrdinalIgnoreCase),
+        };
+        var (alone, since) = (0.0, 0.0);
+        for (var i = 0; i < 30; i++)
+        {
+            var strip = FaultyStrips.With(both, 1, random);
+            alone += Probability(CauseContext.None);
+            since += Probability(CauseContext.None with { Before = FaultyStrips.With(aged, 1, random) });
+
+            double Probability(CauseContext context) => CauseStudy.Of(strip, context).Ranked.FirstOrDefault(c => c.Signature.Key == fixer.Key)?.Probability ?? 0;
+        }
+
+        Assert.True(since / 30 > 0.3 && since > 2 * alone, $"{alone / 30:0.00} by the strip alone, {since / 30:0.00} by what changed");
+
+        double Sum(string patch, Channel channel) => fixer.Size(patch, channel) + aged.Size(patch, channel);
+    }
+
+    [Fact]
     public void Family_of_a_clear_fault_comes_first()
     {
         var random = new Random(2);

@@ -42,6 +42,17 @@ public class LifeStudyTests
     }
 
     [Fact]
+    public void Less_than_a_day_is_told_as_too_little_evidence()
+    {
+        var study = LifeStudy.Of(Strips(2, 0, start: 0.060), Sheet);
+
+        Assert.True(study.Leading is { OutsideFromStart: null, AtLeastDays: < 1, HoldsAWhile: false });
+        Assert.Contains($" Nor do they tell how long {study.Leading!.Name} stays inside its limit.", LifeWords.HowLong(study, "the developer"), StringComparison.Ordinal);
+        Assert.DoesNotContain("At least", LifeWords.HowLong(study, "the developer"), StringComparison.Ordinal);
+        Assert.Equal($"not enough evidence, {study.Leading.Name} least of all.", LifeWords.Briefly(study));
+    }
+
+    [Fact]
     public void Bottle_stands_where_its_strips_and_the_others_put_it()
     {
         var study = LifeStudy.Of(Strips(4, -0.003), Sheet);

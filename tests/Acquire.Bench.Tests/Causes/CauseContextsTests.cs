@@ -82,6 +82,30 @@ public sealed class CauseContextsTests : IDisposable
     }
 
     [Fact]
+    public async Task What_came_at_once_is_weighed_against_the_strip_before_it_in_the_same_bottle()
+    {
+        var random = new Random(6);
+        var strips = Enumerable.Range(0, 26).Select(i => Strip(i, (i < 20 ? -0.03 : -0.12) + (0.008 * (random.NextDouble() - 0.5))) with { Bottle = i < 14 ? "D6" : "D7" }).ToArray();
+        var second = Strip(25.1, -0.12) with { Bottle = "D7", Confirms = strips[25].Id };
+        await using var store = await StoreAsync(null, [.. strips, second]);
+
+        Assert.Equal(strips[19].Id, (await LoadAsync(store, strips[25])).Context.Before!.Id);
+        Assert.Equal(strips[19].Id, (await LoadAsync(store, second)).Context.Before!.Id);
+        Assert.Null((await LoadAsync(store, strips[19])).Context.Before);
+    }
+
+    [Fact]
+    public async Task Fresh_bottle_has_no_strip_before()
+    {
+        var random = new Random(6);
+        var strips = Enumerable.Range(0, 26).Select(i => Strip(i, (i < 20 ? 0 : -0.09) + (0.008 * (random.NextDouble() - 0.5))) with { Bottle = i < 20 ? "D6" : "D7" }).ToArray();
+        await using var store = await StoreAsync(null, strips);
+
+        var context = (await LoadAsync(store, strips[25])).Context;
+        Assert.Equal((DriftShape.Jump, null), (context.Shape, context.Before));
+    }
+
+    [Fact]
     public async Task Strip_treated_again_is_weighed_as_it_was_before()
     {
         var strip = Strip(0, 0, "retained-silver");

@@ -19,6 +19,7 @@ public sealed class DailyCommandTests : IDisposable
         var (code, output, _) = await _program.RunAsync("daily");
         Assert.Equal(0, code);
         Assert.StartsWith("Not before a control strip", output, StringComparison.Ordinal);
+        Assert.Contains("First:\n  1. Enter the lot of your strips", output.ReplaceLineEndings("\n"), StringComparison.Ordinal);
     }
 
     [Fact]

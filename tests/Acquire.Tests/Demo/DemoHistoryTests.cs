@@ -37,6 +37,26 @@ public sealed partial class DemoHistoryTests(FilledTerm term) : IClassFixture<Fi
         Assert.Contains("acquire lot crossover 2417 2431 --data", term.Said, StringComparison.Ordinal);
     }
 
+    [Theory]
+    [InlineData("--line", "dip tank")]
+    [InlineData("--line", "bench-top machine")]
+    [InlineData("--bottle", "T4")]
+    public async Task Report_and_life_of_one_line_tell_of_its_own_bottles_only(string option, string name)
+    {
+        using var program = FilledTerm.Program(FilledTerm.Now);
+        var page = Path.Combine(program.Folder, "page.html");
+        File.Copy(Path.Combine(term.Folder, "acquire.db"), Path.Combine(program.Folder, "acquire.db"));
+        var (code, _, error) = await program.RunAsync("report", option, name, "--out", page);
+        Assert.True(code == 0, error);
+        if (option == "--line")
+        {
+            var (own, other) = name == "dip tank" ? ("T4", "M4") : ("M4", "T4");
+            var (_, life, _) = await program.RunAsync("life", option, name);
+            Assert.Contains($"Bottle {own}", life, StringComparison.Ordinal);
+            Assert.DoesNotContain($"Bottle {other}", life, StringComparison.Ordinal);
+        }
+    }
+
     [Fact]
     public void Term_has_some_fifty_strips_of_two_lots_and_lines_in_twelve_weeks_until_now()
     {

@@ -41,6 +41,7 @@ internal static class CauseJson
         {
             found.StripsBefore,
             found.Context.Shape,
+            ChangeSince = found.Context.Before?.Id,
             found.Context.CheckLacking,
             found.Context.LotExpired,
             found.Context.Thaws,

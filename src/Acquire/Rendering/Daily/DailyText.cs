@@ -46,7 +46,7 @@ internal static class DailyText
         var strip = line is { Facts.Newest: { } newest, StripAge: { } age }
             ? $"strip {StripId.ShortForm(newest.StripId)} of lot {newest.Lot}, {BookWords.Age(age)} old"
             : "no strip";
-        Paragraph(console, $"{Word(line.Says),-10}  {line.Name} ({line.Facts.Process}): {strip}; {line.Why}", Indent, hanging: 12);
+        Paragraph(console, $"{line.Name} ({line.Facts.Process}): {strip}; {line.Why}", Indent, hanging: 12, label: $"{Word(line.Says),-10}  ");
     }
 
     private static string Bottle(BottleFacts bottle)
@@ -95,12 +95,12 @@ internal static class DailyText
         }
     }
 
-    private static void Paragraph(IAnsiConsole console, string text, int indent, int hanging = 2)
+    private static void Paragraph(IAnsiConsole console, string text, int indent, int hanging = 2, string label = "")
     {
         var first = true;
         foreach (var line in TextMeasure.Wrap(text, Columns - indent - hanging, 1))
         {
-            console.Line(new string(' ', first ? indent : indent + hanging) + line);
+            console.Line(new string(' ', first ? indent : indent + hanging) + (first ? label : "") + line);
             first = false;
         }
     }

@@ -88,7 +88,7 @@ internal static class LifeText
     {
         { Days: { } days, IsTold: true } => string.Create(CultureInfo.InvariantCulture, $"{days.Estimate:0} ({Math.Max(0, days.Lower):0} to {days.Upper:0})"),
         { OutsideFromStart: not null } => "outside",
-        { AtLeastDays: { } least } => string.Create(CultureInfo.InvariantCulture, $"at least {least:0}"),
+        { AtLeastDays: { } least, HoldsAWhile: true } => string.Create(CultureInfo.InvariantCulture, $"at least {least:0}"),
         _ => "not told",
     };
 

@@ -47,7 +47,7 @@ internal static class ReportLife
             HtmlWriter.Cell.Number(Whole(answer.Bottles)),
             HtmlWriter.Cell.Number(days is null ? "not told" : days.Estimate.ToString("0.#", CultureInfo.InvariantCulture)),
             days is null ? ReportWords.None : string.Create(CultureInfo.InvariantCulture, $"{Math.Max(0, days.Lower):0.#} to {days.Upper:0.#}"),
-            HtmlWriter.Cell.Number(answer.AtLeastDays?.ToString("0.#", CultureInfo.InvariantCulture) ?? ReportWords.None),
+            HtmlWriter.Cell.Number(answer.HoldsAWhile ? answer.AtLeastDays!.Value.ToString("0.#", CultureInfo.InvariantCulture) : ReportWords.None),
         ];
     }
 

@@ -66,7 +66,7 @@ internal static class CrossoverReport
     private static void WriteTable(IAnsiConsole console, Crossover crossover)
     {
         var pairs = Enumerable.Range(1, crossover.Pairs.Length).Select(n => string.Create(CultureInfo.InvariantCulture, $"pair {n} old, new"));
-        var table = Tables.New(["patch", "channel", .. pairs, "new − old", "± 95 %", "aim", "adjusted aim", "u", ""]);
+        var table = Tables.New(["patch", "channel", .. pairs, "new − old", "± 95 %", "", "aim", "adjusted", "u"]);
         foreach (var row in crossover.Rows)
         {
             var cells = row.Differences.Select(d => $"{Numbers.Deviation(d.Old)}, {Numbers.Deviation(d.New)}").ToList();
@@ -77,10 +77,10 @@ internal static class CrossoverReport
                 .. cells.Concat(Enumerable.Repeat("", crossover.Pairs.Length - cells.Count)),
                 Numbers.Deviation(row.Average),
                 row.HalfInterval is { } half ? Numbers.Density(half) : "",
+                row.Agrees ? "" : "differs",
                 Numbers.Density(row.Aim.Reference + row.Aim.Correction),
                 Numbers.Density(row.AdjustedAim),
                 row.AdjustedUncertainty.ToString("0.0000", CultureInfo.InvariantCulture),
-                row.Agrees ? "" : "differs",
             ]);
         }
 

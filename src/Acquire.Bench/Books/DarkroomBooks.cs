@@ -3,6 +3,7 @@ using Acquire.Domain.Books;
 using Acquire.Domain.Lots;
 using Acquire.Domain.Records;
 using Acquire.Storage;
+using Acquire.Storage.Strips;
 
 namespace Acquire.Bench.Books;
 
@@ -90,8 +91,7 @@ public sealed class DarkroomBooks(AcquireStore store, TimeProvider time)
         }
 
         var wanted = part.Trim().Replace("-", "", StringComparison.Ordinal);
-        var found = books.Entered.Where(e => wanted.Length >= 4 && e.Id.ToString("N") is var id
-            && (id.StartsWith(wanted, StringComparison.OrdinalIgnoreCase) || id.EndsWith(wanted, StringComparison.OrdinalIgnoreCase))).ToList();
+        var found = books.Entered.Where(e => wanted.Length >= StripId.FewestDigits && StripId.Fits(e.Id.ToString("N"), wanted)).ToList();
         return found switch
         {
             [Withdrawal] => throw new BenchException($"{part} is a withdrawal itself; enter again what it took back."),

@@ -53,7 +53,9 @@ public static class EntryText
 
     /// <summary>The word of a kind, such as <c>first developer</c>.</summary>
     public static string Word<T>(T kind)
-        where T : struct, Enum => JsonNamingPolicy.KebabCaseLower.ConvertName(kind.ToString()).Replace('-', ' ');
+        where T : struct, Enum => kind is LineKind.BenchTopMachine
+            ? "bench-top machine"
+            : JsonNamingPolicy.KebabCaseLower.ConvertName(kind.ToString()).Replace('-', ' ');
 
     /// <summary>The word of an entry's kind, such as <c>film use</c>.</summary>
     public static string Word(BookEntry entry) => JsonNamingPolicy.KebabCaseLower.ConvertName(entry.GetType().Name).Replace('-', ' ');

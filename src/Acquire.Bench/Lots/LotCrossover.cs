@@ -51,6 +51,15 @@ public sealed class LotCrossover(AcquireStore store, LotBook lots, TimeProvider 
         return Crossover.Of(old.Code, entry.Lot.Code, distinct, Aims.Of(entry.Lot, reference));
     }
 
+    /// <summary>The adjustment in force of the new lot's aims; null where there is none.</summary>
+    /// <exception cref="BenchException">The new lot is unknown.</exception>
+    /// <exception cref="StoreException">The store cannot be read.</exception>
+    public async Task<AimAdjustment?> InForceAsync(Crossover crossover, CancellationToken cancellationToken) =>
+        (await lots.GetAsync(crossover.NewLot, cancellationToken)).Adjustment;
+
+    /// <summary>Whether an adjustment rests on exactly the pairs of a crossover.</summary>
+    public static bool IsOf(AimAdjustment adjustment, Crossover crossover) => adjustment.Pairs.ToHashSet().SetEquals(Pairs(crossover));
+
     /// <summary>Keeps the proposal of a crossover: the aims of the new lot are adjusted by it from now on. Strips read before keep theirs.</summary>
     /// <exception cref="BenchException">There are too few pairs, old and new agree, or these pairs were accepted already.</exception>
     /// <exception cref="StoreException">The store cannot be used.</exception>
@@ -67,8 +76,7 @@ public sealed class LotCrossover(AcquireStore store, LotBook lots, TimeProvider 
         }
 
         var entry = await lots.GetAsync(crossover.NewLot, cancellationToken);
-        ImmutableArray<StripPair> pairs = [.. crossover.Pairs.Select(p => new StripPair(p.Old.Id, p.New.Id))];
-        if (entry.Adjustment is { } inForce && inForce.Pairs.ToHashSet().SetEquals(pairs))
+        if (entry.Adjustment is { } inForce && IsOf(inForce, crossover))
         {
             throw new BenchException(
                 $"These pairs were accepted already, by {inForce.By} on {inForce.At.UtcDateTime.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture)}: {inForce.Reason}.");
@@ -81,13 +89,15 @@ public sealed class LotCrossover(AcquireStore store, LotBook lots, TimeProvider 
             entry.Reference!.Id,
             crossover.OldLot,
             crossover.Proposal,
-            pairs,
+            Pairs(crossover),
             by,
             now,
             reason);
         await store.AddAdjustmentAsync(adjustment, cancellationToken);
         return adjustment;
     }
+
+    private static ImmutableArray<StripPair> Pairs(Crossover crossover) => [.. crossover.Pairs.Select(p => new StripPair(p.Old.Id, p.New.Id))];
 
     /// <summary>The pairs that strips name themselves, from either side.</summary>
     private async Task<List<(StripRecord Old, StripRecord New)>> NamedAsync(string old, string young, CancellationToken cancellationToken)

@@ -14,7 +14,7 @@ internal static class BenchMessages
     public const string AnswerFirst = "A question is open: answer it with y or n first, then the strip is kept.";
 
     public static string MissingChannels(ImmutableArray<Channel> missing) =>
-        $"The reading has no {string.Join(", ", missing.Select(c => c.Word()))} density, which this process needs. "
+        $"The reading has no {string.Join(", ", missing.Select(c => c.Word()))} density, which is needed here. "
         + "Set the instrument to send all channels, then read the patch again.";
 
     public static string Of(InstrumentEvent received) => received switch

@@ -4,6 +4,7 @@ using Acquire.Instruments.Links;
 using Acquire.Instruments.Profiles;
 using Acquire.Storage;
 using Acquire.Storage.Sessions;
+using Acquire.Storage.Strips;
 
 namespace Acquire.Bench.Sessions;
 
@@ -31,7 +32,7 @@ public sealed class SessionBook(AcquireStore store, TimeProvider time)
             throw new BenchException($"'{idOrPart}' is no session id; give four of its digits or more. See: acquire session list");
         }
 
-        var found = (await store.ListSessionsAsync(cancellationToken)).Where(s => Fits(s.Session.Id.ToString("N"), part)).ToList();
+        var found = (await store.ListSessionsAsync(cancellationToken)).Where(s => StripId.Fits(s.Session.Id.ToString("N"), part)).ToList();
         return found switch
         {
             [var one] => one,
@@ -109,9 +110,6 @@ public sealed class SessionBook(AcquireStore store, TimeProvider time)
     private static SessionPurpose? Unfinished(StoredSession stored) => stored.End is { } end
         ? throw new BenchException($"Session {stored.Session.Id} has ended ({end.Outcome.ToString().ToLowerInvariant()}: {end.Reason}); it stays as it is.")
         : stored.Purpose;
-
-    private static bool Fits(string id, string part) =>
-        id.StartsWith(part, StringComparison.Ordinal) || id.EndsWith(part, StringComparison.Ordinal);
 
     /// <summary>
     /// The progress of a session whose link is closed in the journal. The link that was open when the session broke off gets its break at

@@ -20,8 +20,8 @@ public sealed record BottleState
     /// <summary>The moment.</summary>
     public DateTimeOffset At { get; }
 
-    /// <summary>Age of the mix; null before it was mixed.</summary>
-    public TimeSpan? Age => At >= Solution.HappenedAt ? At - Solution.HappenedAt : null;
+    /// <summary>Age of the mix, at its discard where it went out of use; null before it was mixed.</summary>
+    public TimeSpan? Age => At >= Solution.HappenedAt ? UntilDiscarded(Solution.HappenedAt) : null;
 
     /// <summary>
     /// When it was first opened: noted as opened, or used, poured from or topped up; null while it is closed. What is entered for a time
@@ -29,8 +29,8 @@ public sealed record BottleState
     /// </summary>
     public DateTimeOffset? OpenedAt { get; private init; }
 
-    /// <summary>Time since it was first opened; null while it is closed.</summary>
-    public TimeSpan? SinceOpening => At - OpenedAt;
+    /// <summary>Time since it was first opened, up to its discard where it went out of use; null while it is closed.</summary>
+    public TimeSpan? SinceOpening => OpenedAt is { } opened ? UntilDiscarded(opened) : null;
 
     /// <summary>How often it was opened; what happens within <see cref="Occasion"/> is one opening.</summary>
     public int Openings { get; private init; }
@@ -95,6 +95,10 @@ public sealed record BottleState
 
         return state;
     }
+
+    // What is entered for a time after the discard is as old as it was then, and never younger than nothing.
+    private TimeSpan UntilDiscarded(DateTimeOffset since) =>
+        DiscardedAt is not { } discarded ? At - since : discarded > since ? discarded - since : TimeSpan.Zero;
 
     private (BottleState Next, bool Opens) After(BookEntry entry) => entry switch
     {

@@ -33,7 +33,7 @@ internal static class StripQueries
     public static List<long> Revisions(Db db, Guid id) =>
         db.Query<long>("SELECT revision_id FROM strip_revision WHERE strip_id = @id ORDER BY revision", new { id = Sql.Id(id) });
 
-    /// <summary>The newest revision of the one strip whose id is, begins or ends like this; null when there is none.</summary>
+    /// <summary>The newest revision of the one strip whose id is, begins or ends like this, or whose short form begins so; null when there is none.</summary>
     /// <exception cref="StoreException">It fits more than one.</exception>
     public static long? Find(Db db, string idOrPart)
     {
@@ -43,8 +43,12 @@ internal static class StripQueries
         }
 
         var ids = db.Query<string>(
-            "SELECT id FROM strip WHERE replace(id, '-', '') LIKE @digits || '%' OR replace(id, '-', '') LIKE '%' || @digits ORDER BY id LIMIT 5",
-            new { digits });
+            """
+            SELECT id FROM strip
+            WHERE replace(id, '-', '') LIKE @digits || '%' OR replace(id, '-', '') LIKE '%' || @digits OR substr(replace(id, '-', ''), -@shown) LIKE @digits || '%'
+            ORDER BY id LIMIT 5
+            """,
+            new { digits, shown = StripId.ShortDigits });
         return ids switch
         {
             [] => null,

@@ -15,7 +15,7 @@ internal static class CheckCommand
     public static Command Build(Surroundings surroundings)
     {
         var plaque = new Option<string?>("--plaque") { Description = "The plaque: a name that 'acquire plaque list' shows.", HelpName = "NAME" };
-        var from = new Option<string?>("--from") { Description = "Take the readings from a CSV file instead: patch,read,red,green,blue; with --profile they are of that instrument, else of any.", HelpName = "FILE" };
+        var from = new Option<string?>("--from") { Description = "Take the readings from a CSV file instead: patch,read,red,green,blue or patch,read,visual; with --profile they are of that instrument, else of any.", HelpName = "FILE" };
         var port = Common.Port();
         var profile = Common.Profile();
         (port.Required, profile.Required) = (false, false);

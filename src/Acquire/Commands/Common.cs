@@ -59,7 +59,7 @@ internal static class Common
         DefaultValueFactory = _ => usual,
     };
 
-    public static Option<string?> By() => new("--by") { Description = "Who reads; the user of this computer when not given.", HelpName = "NAME" };
+    public static Option<string?> By() => new("--by") { Description = "Who does it; the user of this computer when not given.", HelpName = "NAME" };
 
     public static Option<bool> NoBell() => new("--no-bell") { Description = "Do not sound the bell." };
 

@@ -42,7 +42,8 @@ internal static class LotCrossoverCommand
             var accepted = why is null
                 ? null
                 : await crossovers.AcceptAsync(crossover, parsed.GetValue(by) ?? surroundings.User, why, cancellationToken);
-            CrossoverReport.Write(surroundings.Out, crossover, accepted, surroundings.Time, parsed.GetValue(json));
+            var inForce = accepted ?? await crossovers.InForceAsync(crossover, cancellationToken);
+            CrossoverReport.Write(surroundings.Out, crossover, inForce, accepted is not null, surroundings.Time, parsed.GetValue(json));
             return ExitCode.Done;
         });
         return command;

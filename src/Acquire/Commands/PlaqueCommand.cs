@@ -1,7 +1,9 @@
+using System.Collections.Immutable;
 using System.CommandLine;
 using System.Globalization;
 using Acquire.Bench;
 using Acquire.Bench.Trust;
+using Acquire.Domain.Densitometry;
 using Acquire.Domain.Trust;
 using Acquire.Hosting;
 using Acquire.Rendering;
@@ -30,6 +32,12 @@ internal static class PlaqueCommand
                 + "e.g. \"low 0.05 0.06 0.07 ± 0.01\". The open gate may be one: \"zero 0 0 0\".",
             HelpName = "\"PATCH R G B [± U]\"",
         };
+        var channels = new Option<string?>("--channels")
+        {
+            Description = "The channels of the densities, in their order, where they are not red, green, blue (and visual), such as visual: then one "
+                + "density a patch, \"mid 1.04 ± 0.01\".",
+            HelpName = "LIST",
+        };
         var tolerance = new Option<double>("--tolerance")
         {
             Description = "How far a mean may lie from its certified density.",
@@ -39,7 +47,7 @@ internal static class PlaqueCommand
         var due = new Option<int>("--due") { Description = "Days after a check until the next is due.", HelpName = "DAYS", DefaultValueFactory = _ => 30 };
         var expires = new Option<string?>("--expires") { Description = "Last day of the certificate.", HelpName = "YYYY-MM-DD" };
         var note = new Option<string?>("--note") { Description = "A note to keep with the plaque.", HelpName = "TEXT" };
-        var command = new Command("add", "Add a plaque.") { name, patch, tolerance, due, expires, note };
+        var command = new Command("add", "Add a plaque.") { name, patch, channels, tolerance, due, expires, note };
         command.SetAction(async (parsed, cancellationToken) =>
         {
             var patches = parsed.GetValue(patch) ?? [];
@@ -48,9 +56,10 @@ internal static class PlaqueCommand
                 throw new BenchException("Enter the certified densities with --patch, once per patch, e.g. --patch \"low 0.05 0.06 0.07 ± 0.01\".");
             }
 
+            ImmutableArray<Channel>? said = parsed.GetValue(channels) is { } list ? CertifiedPatch.ParseChannels(list) : null;
             var plaque = new Plaque(
                 parsed.GetRequiredValue(name),
-                [.. patches.Select(CertifiedPatch.Parse)],
+                [.. patches.Select(p => CertifiedPatch.Parse(p, said))],
                 parsed.GetValue(tolerance),
                 parsed.GetValue(due),
                 parsed.GetValue(expires) is { } day ? Day(day) : null,

@@ -2,6 +2,7 @@ using System.CommandLine;
 using Acquire.Bench.Sessions;
 using Acquire.Hosting;
 using Acquire.Rendering;
+using Acquire.Storage.Strips;
 using Acquire.Terminal;
 
 namespace Acquire.Commands;
@@ -70,7 +71,7 @@ internal static class SessionCommand
             var book = new SessionBook(store, surroundings.Time);
             var stored = await book.GetAsync(parsed.GetRequiredValue(id), cancellationToken);
             await book.DiscardAsync(stored, parsed.GetRequiredValue(reason), cancellationToken);
-            surroundings.Out.Line($"Session {stored.Session.Id} is ended as cancelled; what was read stays in it.");
+            surroundings.Out.Line($"Session {StripId.ShortForm(stored.Session.Id)} is ended as cancelled; what was read stays in it.");
             return ExitCode.Done;
         });
         return command;

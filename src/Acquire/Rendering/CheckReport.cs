@@ -63,14 +63,17 @@ internal static class CheckReport
                 check.Provenance.By,
                 check.Provenance.Instrument?.Profile ?? "entered",
                 $"{Numbers.Deviation(worst.Error)} {worst.Patch} {worst.Channel.Word()}",
-                string.Join(' ', report.Channels.Select(c => Numbers.Deviation(c.Zero.Value))),
-                string.Join(' ', report.Channels.Select(c => c.Slope is { } s ? Numbers.Density(s.Value) : "–")),
+                string.Join(' ', report.Channels.Select(c => $"{Mark(c.Channel)}{Numbers.Deviation(c.Zero.Value)}")),
+                string.Join(' ', report.Channels.Select(c => Mark(c.Channel) + (c.Slope is { } s ? Numbers.Density(s.Value) : "–"))),
                 check.Passed ? "passed" : "FAILED",
                 check.Passed ? Numbers.Moment(check.DueAt, time) : "now");
         }
 
         console.WriteTable(table);
     }
+
+    // The columns are headed R G B; what stands under none of them carries its own letter.
+    private static string Mark(Channel channel) => channel is Channel.Visual ? $"{channel.Letter()} " : "";
 
     private static string Verdict(JudgedCheck judged)
     {

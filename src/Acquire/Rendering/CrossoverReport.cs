@@ -1,5 +1,6 @@
 using System.Globalization;
 using Acquire.Analysis.StripWork;
+using Acquire.Bench.Lots;
 using Acquire.Domain.Densitometry;
 using Acquire.Domain.Lots;
 using Acquire.Storage.Strips;
@@ -11,11 +12,17 @@ namespace Acquire.Rendering;
 /// <summary>A crossover, for people and for programs.</summary>
 internal static class CrossoverReport
 {
-    public static void Write(IAnsiConsole console, Crossover crossover, AimAdjustment? accepted, TimeProvider time, bool json)
+    /// <param name="console">Where to write.</param>
+    /// <param name="crossover">The crossover.</param>
+    /// <param name="inForce">The adjustment in force of the new lot's aims; null where there is none.</param>
+    /// <param name="accepted">Whether it was accepted just now.</param>
+    /// <param name="time">For the user's time zone.</param>
+    /// <param name="json">Whether a program reads it.</param>
+    public static void Write(IAnsiConsole console, Crossover crossover, AimAdjustment? inForce, bool accepted, TimeProvider time, bool json)
     {
         if (json)
         {
-            JsonOutput.Write(console, Json(crossover, accepted));
+            JsonOutput.Write(console, Json(crossover, inForce, accepted));
             return;
         }
 
@@ -38,17 +45,28 @@ internal static class CrossoverReport
             console.Line(close);
         }
 
-        console.Line(accepted is null
-            ? crossover is { IsEnough: true, Agrees: false }
-                ? $"Nothing was changed. To accept: acquire lot crossover {crossover.OldLot} {crossover.NewLot} --accept --reason WHY"
-                : "Nothing was changed."
-            : $"ACCEPTED by {accepted.By}: strips of lot {crossover.NewLot} are judged by the adjusted aims from now on; those read before keep theirs.");
+        console.Line(accepted
+            ? $"ACCEPTED by {inForce!.By}: strips of lot {crossover.NewLot} are judged by the adjusted aims from now on; those read before keep theirs."
+            : Standing(crossover, inForce, time));
+    }
+
+    private static string Standing(Crossover crossover, AimAdjustment? inForce, TimeProvider time)
+    {
+        var since = inForce is null
+            ? ""
+            : $"In force since {Numbers.Moment(inForce.At, time)}, accepted by {inForce.By}: the adjustment from lot {inForce.FromLotCode}, "
+                + $"{Numbers.Count(inForce.Pairs.Length, "pair")} ({inForce.Reason}). ";
+        return since + (inForce is not null && LotCrossover.IsOf(inForce, crossover)
+            ? "It rests on these pairs; there is nothing more to accept."
+            : crossover is { IsEnough: true, Agrees: false }
+                ? $"Nothing was changed. To accept{(inForce is null ? "" : " this one instead")}: acquire lot crossover {crossover.OldLot} {crossover.NewLot} --accept --reason WHY"
+                : "Nothing was changed.");
     }
 
     private static void WriteTable(IAnsiConsole console, Crossover crossover)
     {
         var pairs = Enumerable.Range(1, crossover.Pairs.Length).Select(n => string.Create(CultureInfo.InvariantCulture, $"pair {n} old, new"));
-        var table = Tables.New(["patch", "channel", .. pairs, "new − old", "± 95 %", "aim", "adjusted aim", "u", ""]);
+        var table = Tables.New(["patch", "channel", .. pairs, "new − old", "± 95 %", "", "aim", "adjusted", "u"]);
         foreach (var row in crossover.Rows)
         {
             var cells = row.Differences.Select(d => $"{Numbers.Deviation(d.Old)}, {Numbers.Deviation(d.New)}").ToList();
@@ -59,10 +77,10 @@ internal static class CrossoverReport
                 .. cells.Concat(Enumerable.Repeat("", crossover.Pairs.Length - cells.Count)),
                 Numbers.Deviation(row.Average),
                 row.HalfInterval is { } half ? Numbers.Density(half) : "",
+                row.Agrees ? "" : "differs",
                 Numbers.Density(row.Aim.Reference + row.Aim.Correction),
                 Numbers.Density(row.AdjustedAim),
                 row.AdjustedUncertainty.ToString("0.0000", CultureInfo.InvariantCulture),
-                row.Agrees ? "" : "differs",
             ]);
         }
 
@@ -79,7 +97,7 @@ internal static class CrossoverReport
             : null;
     }
 
-    private static object Json(Crossover crossover, AimAdjustment? accepted) => new
+    private static object Json(Crossover crossover, AimAdjustment? inForce, bool accepted) => new
     {
         crossover.OldLot,
         crossover.NewLot,
@@ -101,6 +119,10 @@ internal static class CrossoverReport
             r.AdjustedUncertainty,
             r.Agrees,
         }),
-        Accepted = accepted is null ? null : new { accepted.Id, accepted.By, accepted.At, accepted.Reason },
+        Accepted = accepted ? Json(inForce!) : null,
+        InForce = inForce is null ? null : Json(inForce),
     };
+
+    private static object Json(AimAdjustment adjustment) =>
+        new { adjustment.Id, adjustment.By, adjustment.At, adjustment.Reason, OldLot = adjustment.FromLotCode, Pairs = adjustment.Pairs.Select(p => new { p.Old, p.New }) };
 }

@@ -39,11 +39,12 @@ internal static class StripListReport
             return;
         }
 
-        var table = Tables.New("read", "lot", "line", "bottle", "zone", "verdict", "with", "strip");
+        var table = Tables.New("strip", "read", "lot", "line", "bottle", "zone", "verdict", "with");
         foreach (var (strip, judgement) in strips)
         {
             table.AddRow(
             [
+                new Text(StripId.ShortForm(strip.Id)),
                 new Text(Numbers.Moment(strip.Provenance.At, time)),
                 new Text(strip.LotCode),
                 new Text(strip.Line ?? ""),
@@ -51,7 +52,6 @@ internal static class StripListReport
                 new Text(strip.Aims.IsEmpty ? "no aims" : ZoneWord.Of(judgement.Overall), ZoneWord.Style(judgement.Overall)),
                 new Text(judgement.Verdict is { } verdict ? VerdictWord.Of(verdict) : ""),
                 new Text(Tie(strip)),
-                new Text(StripId.ShortForm(strip.Id)),
             ]);
         }
 

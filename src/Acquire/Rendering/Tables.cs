@@ -1,6 +1,7 @@
 using Acquire.Hosting;
 using Acquire.Terminal;
 using Spectre.Console;
+using Spectre.Console.Rendering;
 
 namespace Acquire.Rendering;
 
@@ -20,17 +21,24 @@ internal static class Tables
 
     public static void Row(this Table table, params IEnumerable<string> cells) => table.AddRow(cells.Select(c => new Text(c)));
 
-    /// <summary>Writes a table; to a file or pipe without the blanks at the ends of its lines.</summary>
+    /// <summary>
+    /// Writes a table: to a terminal in blocks that fit, to a file or pipe as wide as it is and without the blanks at the ends of its lines.
+    /// </summary>
     public static void WriteTable(this IAnsiConsole console, Table table)
     {
         if (console.Profile.Capabilities.Ansi)
         {
-            console.Write(table);
+            foreach (var block in TableBlocks.Fit(table, RenderOptions.Create(console), console.Profile.Width))
+            {
+                console.Write(block);
+            }
+
             return;
         }
 
         using var writer = new StringWriter();
         var plain = Surroundings.Make(writer, redirected: true);
+        plain.Profile.Width = Math.Max(plain.Profile.Width, TableBlocks.Width(table, RenderOptions.Create(plain)));
         plain.Write(table);
         foreach (var line in writer.ToString().Split('\n').Select(l => l.TrimEnd()).SkipLast(1))
         {

@@ -16,7 +16,7 @@ public sealed class BottleStateTests
     });
 
     [Fact]
-    public void Area_and_openings_never_shrink_and_the_age_grows_with_the_clock() => Gen.Select(BooksGens.Entries, BooksGens.Moment, BooksGens.Moment).Sample((entries, one, other) =>
+    public void Area_and_openings_never_shrink_and_the_age_grows_with_the_clock_until_the_discard() => Gen.Select(BooksGens.Entries, BooksGens.Moment, BooksGens.Moment).Sample((entries, one, other) =>
     {
         var books = BooksGens.Books(entries);
         var (early, late) = one <= other ? (one, other) : (other, one);
@@ -25,8 +25,9 @@ public sealed class BottleStateTests
         Assert.True(before.AreaUsed >= 0 && before.AreaUsed <= after.AreaUsed);
         Assert.True(before.Openings <= after.Openings);
         Assert.True((before.OpenedAt is null) == (before.Openings == 0));
-        Assert.True(before.Age is null || after.Age == before.Age + (late - early));
-        Assert.True(before.SinceOpening is null || before.At < BooksGens.Bottle.HappenedAt || after.SinceOpening == before.SinceOpening + (late - early));
+        var stands = before.DiscardedAt is not null ? TimeSpan.Zero : (after.DiscardedAt ?? late) - early;
+        Assert.True(before.Age is null || after.Age == before.Age + stands);
+        Assert.True(before.SinceOpening is null || before.At < BooksGens.Bottle.HappenedAt || after.SinceOpening == before.SinceOpening + stands);
         Assert.True(after.SinceOpening is null || after.At < BooksGens.Bottle.HappenedAt || after.SinceOpening <= after.Age);
     });
 
@@ -91,6 +92,16 @@ public sealed class BottleStateTests
         Assert.Equal(0.6, state.Discarded, 12);
         Assert.Equal(BooksGens.At(95), state.DiscardedAt);
         Assert.Null(books.At(BooksGens.Bottle, BooksGens.At(94)).DiscardedAt);
+    }
+
+    [Fact]
+    public void Discarded_bottle_keeps_the_age_it_had_then()
+    {
+        var books = BooksGens.Books(Opened(300), new BottleEvent(BooksGens.Stamp(500), BooksGens.Bottle.Id, BottleEventKind.Discarded));
+        var (then, late) = (books.At(BooksGens.Bottle, BooksGens.At(500)), books.At(BooksGens.Bottle, BooksGens.At(50_000)));
+
+        Assert.Equal((then.Age, TimeSpan.FromMinutes(200)), (late.Age, late.SinceOpening));
+        Assert.Equal(BooksGens.At(500) - late.Solution.HappenedAt, late.Age);
     }
 
     [Fact]

@@ -61,6 +61,7 @@ public sealed class StripTests : StoreFixture
     [InlineData("0195A1B200007000800000000000AAAA", 1)]
     [InlineData("aaaa", 1)]
     [InlineData("bbbb", 2)]
+    [InlineData("0000bb", 2)]
     [InlineData("0195a1b3", 3)]
     [InlineData("0195a1b3-0000-7", 3)]
     [InlineData("cccc", 0)]
@@ -68,7 +69,7 @@ public sealed class StripTests : StoreFixture
     [InlineData("%", 0)]
     [InlineData("", 0)]
     [InlineData("____", 0)]
-    public async Task FindStrip_whole_beginning_or_end(string text, int expected)
+    public async Task FindStrip_whole_beginning_end_or_beginning_of_the_short_form(string text, int expected)
     {
         var ids = await AddThreeAsync();
 

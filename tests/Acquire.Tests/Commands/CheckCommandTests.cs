@@ -163,6 +163,39 @@ public sealed class CheckCommandTests : IDisposable
         Assert.Contains("@media print", text, StringComparison.Ordinal);
     }
 
+    [Fact]
+    public async Task Plaque_certified_in_visual_alone_is_checked_in_visual_alone()
+    {
+        var (code, _, error) = await _program.RunAsync(
+            "plaque", "add", "wedge", "--channels", "visual", "--patch", "zero 0", "--patch", "mid 1.04 ± 0.01", "--patch", "high 2.98 ± 0.02");
+        Assert.True(code == 0, error);
+        var shown = (await _program.JsonAsync("plaque", "show", "wedge")).GetProperty("patches")[1].GetProperty("certified");
+        Assert.Equal("visual", Assert.Single(shown.EnumerateObject()).Name);
+
+        var file = Path.Combine(_program.Folder, "visual.csv");
+        await File.WriteAllLinesAsync(file, ["patch,read,visual", "zero,1,0.00", "zero,2,0.01", "mid,1,1.04", "mid,2,1.05", "high,1,2.98", "high,2,2.98"], Token);
+        var check = await _program.JsonAsync("check", "--plaque", "wedge", "--from", file);
+        Assert.True(check.GetProperty("passed").GetBoolean());
+        Assert.Equal("visual", Assert.Single(check.GetProperty("channels").EnumerateObject()).Name);
+        Assert.Contains("V +0.00", (await _program.RunAsync("check", "list")).Out, StringComparison.Ordinal);
+
+        await File.WriteAllLinesAsync(file, ["patch,read,visual", "zero,1,0.00", "mid,1,1.14", "high,1,3.18"], Token);
+        Assert.Equal(1, (await _program.RunAsync("check", "--plaque", "wedge", "--from", file)).Code);
+    }
+
+    [Theory]
+    [InlineData("visual", "mid 1 1 1", "its density in visual")]
+    [InlineData("violet", "mid 1", "'violet' is no channel")]
+    [InlineData("red,red", "mid 1 1", "each channel once")]
+    [InlineData(",", "mid 1", "each channel once")]
+    public async Task Channels_that_do_not_fit_are_refused(string channels, string patch, string said)
+    {
+        var (code, _, error) = await _program.RunAsync("plaque", "add", "x", "--channels", channels, "--patch", "zero 0", "--patch", patch);
+
+        Assert.Equal(2, code);
+        Assert.Contains(said, error.ReplaceLineEndings(" "), StringComparison.Ordinal);
+    }
+
     private async Task AddPlaqueAsync()
     {
         var (code, _, error) = await _program.RunAsync(

@@ -160,10 +160,19 @@ public sealed class StripWorkTests : IAsyncDisposable
         var (again, _, already) = await _program.RunAsync("lot", "crossover", "2417", "2511", "--accept", "--reason", "once more");
         Assert.Equal(2, again);
         Assert.Contains("accepted already, by staff", already, StringComparison.Ordinal);
+        var standing = (await _program.RunAsync("lot", "crossover", "2417", "2511")).Out.ReplaceLineEndings(" ");
+        Assert.Contains("In force since", standing, StringComparison.Ordinal);
+        Assert.Contains("accepted by staff", standing, StringComparison.Ordinal);
+        Assert.Contains("nothing more to accept", standing, StringComparison.Ordinal);
+        Assert.DoesNotContain("To accept", standing, StringComparison.Ordinal);
         Assert.Equal(0.40, LdRedAim(await _program.JsonAsync("strip", "show", last)), 1e-9);
         var after = await ReadAsync(["--lot", "2511"]);
         Assert.Equal(0.45, LdRedAim(after), 1e-9);
         Assert.Equal("inside", after.GetProperty("zone").GetString());
+        await PairAsync(0.03m);
+        var withOneMore = await _program.RunAsync("lot", "crossover", "2417", "2511");
+        Assert.Contains("To accept this one instead", withOneMore.Out.ReplaceLineEndings(" "), StringComparison.Ordinal);
+        Assert.Equal(3, (await _program.JsonAsync("lot", "crossover", "2417", "2511")).GetProperty("inForce").GetProperty("pairs").GetArrayLength());
 
         await AddReferenceAsync("2511", "--reason", "densitometer repaired", "--value", "ld 0.43 0.86 1.04");
         Assert.Equal(0.43, await AimAsync("2511"), 1e-9);

@@ -54,10 +54,10 @@ internal static class BottleReport
         }
 
         console.Line($"Bottle {state.Bottle.Name}: {state.Solution.Name}, {EntryText.Word(state.Solution.Kind)}, {state.Solution.ProcessKey}; as of {Numbers.Moment(state.At, time)}");
-        console.Line($"Mixed {Numbers.Moment(state.Solution.HappenedAt, time)}" + (state.Age is { } age ? $", {BookWords.Age(age)} old" : ": still to come then")
+        console.Line($"Mixed {Numbers.Moment(state.Solution.HappenedAt, time)}" + (state.Age is { } age ? $", {BookWords.Age(age)} old{(state.DiscardedAt is null ? "" : " when it was discarded")}" : ": still to come then")
             + (state.Solution.ConcentrateLot is { } lot ? $", concentrate lot {lot}" : ""));
         console.Line(state.OpenedAt is { } opened
-            ? $"Opened {Numbers.Moment(opened, time)}, {BookWords.Age(state.SinceOpening!.Value)} ago, {Numbers.Count(state.Openings, "time")}"
+            ? $"Opened {Numbers.Moment(opened, time)}, {BookWords.Age(state.SinceOpening!.Value)} {(state.DiscardedAt is null ? "ago" : "before it was discarded")}, {Numbers.Count(state.Openings, "time")}"
             : "Not opened");
         console.Line($"Film: {(state.AreaUsed > 0 ? EntryText.Area(state.AreaUsed) : "none")}"
             + (state is { AreaUsed: > 0, AreaPerLitre: { } each } ? string.Create(CultureInfo.InvariantCulture, $", {each / FilmFormat.Roll:0.0} rolls per litre") : ""));

@@ -132,6 +132,14 @@ public sealed class StripCsvReaderTests : IDisposable
         Assert.Equal(["Wetter"], other.Unknown);
     }
 
+    [Fact]
+    public async Task Proposal_knows_the_line_and_the_developer_of_a_German_sheet()
+    {
+        var proposal = await ProposalAsync("Datum;Uhrzeit;Charge;Linie;Entwickler;LD R;LD G;LD B;Bemerkung\n");
+
+        Assert.Empty(proposal.Unknown);
+    }
+
     /// <summary>Noise gives strips or an error for the user, never another exception.</summary>
     [Fact]
     public Task Read_of_noise_never_crashes() => Gen.Select(Gen.Bool, Gen.OneOf(

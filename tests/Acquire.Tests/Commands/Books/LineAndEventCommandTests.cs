@@ -32,6 +32,14 @@ public sealed class LineAndEventCommandTests : BooksProgram
     }
 
     [Fact]
+    public async Task Kind_of_a_machine_is_spelt_as_the_trade_does()
+    {
+        await DoAsync("line", "add", "staff", "--process", "c41", "--kind", "bench-top-machine");
+
+        Assert.Contains("bench-top machine", (await DoAsync("line", "list")).Out, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task Events_come_in_the_order_of_what_happened()
     {
         await FillAsync();

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Acquire.Analysis.Gauge;
+using Acquire.Domain.Densitometry;
 using Acquire.Domain.Records;
 using Acquire.Domain.Sessions;
 using Acquire.Domain.Strips;
@@ -18,6 +19,9 @@ public sealed record KeptTest(RepeatabilityTest Test, RepeatabilityReport Report
 /// <summary>Keeps repeatability tests, those read at the instrument and those whose readings were taken elsewhere.</summary>
 public sealed class RepeatabilityEntry(AcquireStore store, TimeProvider time)
 {
+    /// <summary>No densitometer repeats as badly as this, in density; a test that says so would spoil every uncertainty that rests on it.</summary>
+    private const double Unbelievable = 0.1;
+
     private readonly RepeatabilityBook _book = new(store);
 
     /// <summary>Judges and keeps readings that were taken elsewhere; from then on they count like a test read at the instrument.</summary>
@@ -41,7 +45,7 @@ public sealed class RepeatabilityEntry(AcquireStore store, TimeProvider time)
     }
 
     /// <summary>Judges, compares with the test before, and keeps.</summary>
-    /// <exception cref="GaugeException">No patch was read twice.</exception>
+    /// <exception cref="GaugeException">No patch was read twice, or the reads of one patch cannot be of one patch.</exception>
     internal async Task<KeptTest> KeepAsync(
         ImmutableArray<PatchReads> patches,
         int readsPerPlacement,
@@ -51,6 +55,12 @@ public sealed class RepeatabilityEntry(AcquireStore store, TimeProvider time)
         CancellationToken cancellationToken)
     {
         var report = RepeatabilityStudy.Of(TestReads.Of(patches, readsPerPlacement), RepeatabilitySpecification.Same(specification));
+        if (report.Channels.FirstOrDefault(c => c.Pooled.S > Unbelievable) is { } wild)
+        {
+            throw new GaugeException(FormattableString.Invariant(
+                $"The reads of one patch scatter by {wild.Pooled.S:0.00} in {wild.Channel.Word()}: they are of different patches, or something is badly wrong with the instrument. Nothing is kept of this test; read one patch at a time, as the prompt names it."));
+        }
+
         var before = await _book.LastReportAsync(provenance.Instrument?.Profile, cancellationToken);
         var test = new RepeatabilityTest(
             Guid.CreateVersion7(time.GetUtcNow()), patches, readsPerPlacement, specification, report.Passes, provenance, session?.Id);

@@ -24,6 +24,7 @@ internal static class SimulateCommand
         story.AcceptOnlyFromAmong([.. FilmStories.All.Select(s => s.Name)]);
         var link = new Option<string?>("--link") { Description = "Make a symbolic link to the pseudo-terminal here.", HelpName = "PATH" };
         var tcp = new Option<int?>("--tcp") { Description = "Listen on this TCP port of the loopback instead; 0 takes a free one.", HelpName = "PORT" };
+        var patches = new Option<string?>("--patches") { Description = "Read only these patches, in this order, such as ld,hd; the whole strip when not given.", HelpName = "KEYS" };
         var reads = Common.Reads(3);
         var strips = new Option<int?>("--strips") { Description = "End after so many strips; on and on when not given.", HelpName = "N" };
         var pace = new Option<double>("--pace") { Description = "Seconds from one reading to the next.", HelpName = "S", DefaultValueFactory = _ => 2 };
@@ -37,11 +38,11 @@ internal static class SimulateCommand
         var overRange = new Option<string?>("--over-range") { Description = "Key of a patch that is beyond the instrument's range.", HelpName = "PATCH" };
         var command = new Command("simulate", "A simulated densitometer for trying things out, on a port of its own.")
         {
-            profile, story, link, tcp, reads, strips, pace, seed, byHand, repeat, skip, garble, split, error, overRange,
+            profile, story, link, tcp, patches, reads, strips, pace, seed, byHand, repeat, skip, garble, split, error, overRange,
         };
         command.SetAction(async (parsed, cancellationToken) =>
         {
-            var film = FilmStories.Get(parsed.GetRequiredValue(story));
+            var film = Of(FilmStories.Get(parsed.GetRequiredValue(story)), parsed.GetValue(patches));
             var speaks = Common.Profiles(parsed).Find(parsed.GetRequiredValue(profile));
             var options = new SimulatedDensitometerOptions
             {
@@ -80,6 +81,17 @@ internal static class SimulateCommand
         });
         return command;
     }
+
+    /// <summary>The story with the patches that are to be read.</summary>
+    private static FilmStory Of(FilmStory story, string? patches) => patches is null ? story : story with
+    {
+        Patches =
+        [
+            .. patches.Split(',', StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries)
+                .Select(k => story.Layout.Get(k).Key)
+                .Select(key => story.Patches.First(p => p.Patch.Key == key)),
+        ],
+    };
 
     private static async Task ByHandAsync(
         SimulatedDensitometer densitometer, FilmStory film, SimulatedDensitometerOptions options, Telling progress, CancellationToken cancellationToken)

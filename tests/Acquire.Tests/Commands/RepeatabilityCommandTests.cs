@@ -89,6 +89,18 @@ public sealed class RepeatabilityCommandTests : IDisposable
         Assert.Equal([99, 99, 99], Each(json, "degreesOfFreedom", 0));
     }
 
+    /// <summary>A test that mixed two patches up would spoil every uncertainty that rests on it.</summary>
+    [Fact]
+    public async Task Reads_that_cannot_be_of_one_patch_are_not_kept()
+    {
+        var file = await FileAsync("patch,read,red,green,blue", ["ld,1,0.45,0.86,1.04", "ld,2,1.26,1.74,2.00", "ld,3,0.46,0.86,1.05"]);
+        var (code, _, error) = await _program.RunAsync("repeatability", "--from", file, "--profile", "labelled-line");
+
+        Assert.Equal(2, code);
+        Assert.Contains("they are of different patches", error, StringComparison.Ordinal);
+        Assert.Empty((await _program.JsonAsync("repeatability", "list")).EnumerateArray());
+    }
+
     [Fact]
     public async Task Three_identical_repeats_pass_and_the_display_step_speaks()
     {

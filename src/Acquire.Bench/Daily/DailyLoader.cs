@@ -27,7 +27,7 @@ public sealed class DailyLoader(AcquireStore store, TimeProvider time, Func<stri
         var books = await new DarkroomBooks(store, time).OpenAsync(cancellationToken);
         var histories = await HistoriesAsync(cancellationToken);
         ImmutableArray<StripRecord> newest = [.. histories.SelectMany(h => Newest(h)).Select(n => n.Record)];
-        var told = histories.SelectMany(h => BottleStandings.Of(h, LifeStudy.Of(h.Strips, h.Sheet), now)).ToDictionary(b => b.State.Bottle.Id, b => b.Standing);
+        var told = histories.SelectMany(h => BottleStandings.Of(h, LifeStudy.Of(SuddenFaults.Ageing(h), h.Sheet), now)).ToDictionary(b => b.State.Bottle.Id, b => b.Standing);
         return new DailyFacts
         {
             Now = now,

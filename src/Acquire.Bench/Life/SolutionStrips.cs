@@ -11,7 +11,8 @@ namespace Acquire.Bench.Life;
 /// <param name="Kind">The kind.</param>
 /// <param name="Strips">The strips that ran in such a solution, and those of which the books know no bottle at all, without an age.</param>
 /// <param name="WithoutSuch">Strips left out because none of the bottles they ran in is of this kind.</param>
-public sealed record SolutionStrips(SolutionKind Kind, ImmutableArray<StripPoint> Strips, int WithoutSuch)
+/// <param name="Sudden">Strips left out because something sudden had happened, see <see cref="SuddenFaults"/>.</param>
+public sealed record SolutionStrips(SolutionKind Kind, ImmutableArray<StripPoint> Strips, int WithoutSuch, int Sudden)
 {
     /// <summary>Looks at a history.</summary>
     /// <param name="history">The history.</param>
@@ -26,7 +27,9 @@ public sealed record SolutionStrips(SolutionKind Kind, ImmutableArray<StripPoint
         var seen = ran.Select(r => r.Bottles.IsEmpty ? r.Point with { AgeDays = null }
             : r.Bottles.FirstOrDefault(b => books.SolutionIn(b).Kind == wanted) is { } bottle ? With(r.Point, books, bottle, r.Record.Id, zone)
             : null).ToList();
-        return new SolutionStrips(wanted, [.. seen.OfType<StripPoint>()], seen.Count(s => s is null));
+        var sudden = SuddenFaults.Of(history);
+        return new SolutionStrips(
+            wanted, [.. seen.OfType<StripPoint>().Where(s => !sudden.Contains(s.StripId))], seen.Count(s => s is null), seen.Count(s => s is not null && sudden.Contains(s.StripId)));
     }
 
     /// <summary>A bottle's name, with the day it was filled where several bore the name in turn.</summary>

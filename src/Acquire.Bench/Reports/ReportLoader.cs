@@ -23,7 +23,7 @@ public sealed class ReportLoader(AcquireStore store, TimeProvider time)
         var (history, record) = asked.Strip is { } id ? await OfStripAsync(id, asked.Filter, cancellationToken) : await OfPeriodAsync(asked.Filter, cancellationToken);
         var strip = history.Strips[history.Records.IndexOf(record)];
         var now = time.GetUtcNow();
-        var life = LifeStudy.Of(history.Strips, history.Sheet);
+        var life = LifeStudy.Of(SuddenFaults.Ageing(history), history.Sheet);
         var drift = Drift(history);
         return new DarkroomReport
         {

@@ -20,7 +20,7 @@ public sealed record KeptTest(RepeatabilityTest Test, RepeatabilityReport Report
 public sealed class RepeatabilityEntry(AcquireStore store, TimeProvider time)
 {
     /// <summary>No densitometer repeats as badly as this, in density; a test that says so would spoil every uncertainty that rests on it.</summary>
-    private const double Unbelievable = 0.1;
+    private const double Unbelievable = 0.25;
 
     private readonly RepeatabilityBook _book = new(store);
 

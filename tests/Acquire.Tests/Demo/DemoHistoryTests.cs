@@ -37,6 +37,25 @@ public sealed partial class DemoHistoryTests(FilledTerm term) : IClassFixture<Fi
         Assert.Contains("acquire lot crossover 2417 2431 --data", term.Said, StringComparison.Ordinal);
     }
 
+    /// <summary>The fogged strip and the two after the fixer splash had a second strip beside them; without them the developer ages as the story has it.</summary>
+    [Fact]
+    public async Task Life_of_the_class_developer_is_that_of_the_story_and_leaves_sudden_faults_out()
+    {
+        using var program = FilledTerm.Program(FilledTerm.Now);
+        File.Copy(Path.Combine(term.Folder, "acquire.db"), Path.Combine(program.Folder, "acquire.db"));
+        await using var store = await term.OpenAsync(Token);
+        var history = (await StripHistory.LoadAsync(store, new HistoryFilter(StripFilter.All with { Line = "dip tank" }), Time, Token))!;
+        var sudden = SuddenFaults.Of(history);
+        var (code, text, error) = await program.RunAsync("life", "--line", "dip tank");
+
+        Assert.True(code == 0, error);
+        Assert.InRange(sudden.Count, 3, 6);
+        Assert.All(history.Records.Where(r => sudden.Contains(r.Id)), r => Assert.True(r.Confirms is not null || history.Records.Any(o => o.Confirms == r.Id)));
+        Assert.Equal(history.Strips.Length - sudden.Count, SuddenFaults.Ageing(history).Length);
+        Assert.Matches("^The developer lasts about [12][0-9] days with you .* until HD − LD", text);
+        Assert.Contains($"{sudden.Count} strips left out: past a control limit", text, StringComparison.Ordinal);
+    }
+
     [Theory]
     [InlineData("--line", "dip tank")]
     [InlineData("--line", "bench-top machine")]

@@ -49,6 +49,7 @@ internal static class LifeJson
         {
             life.Study.WithoutAge,
             life.Seen.WithoutSuch,
+            life.Seen.Sudden,
             life.History.OfOtherProcesses,
             RereadOrWithoutAims = life.History.LeftOut,
         },

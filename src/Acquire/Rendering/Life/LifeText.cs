@@ -51,6 +51,11 @@ internal static class LifeText
             yield return $"{Numbers.Count(life.Study.WithoutAge, "strip")} left out: the books do not tell the age of what they ran in.";
         }
 
+        if (life.Seen.Sudden > 0)
+        {
+            yield return $"{Numbers.Count(life.Seen.Sudden, "strip")} left out: past a control limit with a second strip run beside, so something sudden had happened.";
+        }
+
         if (life.Seen.WithoutSuch > 0)
         {
             yield return $"{Numbers.Count(life.Seen.WithoutSuch, "strip")} left out: none of the bottles entered with them holds {EntryText.Word(life.Seen.Kind)}.";

@@ -53,6 +53,26 @@ public class ConformityTests
         });
 
     [Fact]
+    [Trait("Source", "JCGM 106:2012, 8.3.3.2 example 1: limit 100 km/h, u 2 %, 99.9 %: action from 107 km/h on; value from memory, recomputed 106.5876")]
+    public void Speed_from_which_a_limit_is_surely_exceeded_is_the_published_one()
+    {
+        const double Speed = 106.5876;
+
+        Assert.Equal(0.001, Conformity.Inside(new Limit(null, 0, "test"), Speed - 100, 0.02 * Speed), 1e-6);
+        Assert.Equal(107, Math.Ceiling(Speed));
+    }
+
+    [Theory]
+    [Trait("Source", "JCGM 106:2012, table 1; value from memory, recomputed")]
+    [InlineData(0.84, 0.80)]
+    [InlineData(1.28, 0.90)]
+    [InlineData(1.64, 0.95)]
+    [InlineData(2.33, 0.99)]
+    [InlineData(3.09, 0.999)]
+    public void Distance_to_a_limit_in_uncertainties_has_the_tabled_probability(double z, double probability) =>
+        Assert.Equal(probability, Conformity.Inside(new Limit(null, 1, "test"), 1 - (z * 0.1), 0.1), 6e-4);
+
+    [Fact]
     public void Without_uncertainty_it_is_the_plain_comparison()
     {
         var limit = new Limit(null, 0.03, "test");

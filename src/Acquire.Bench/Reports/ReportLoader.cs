@@ -3,6 +3,7 @@ using Acquire.Analysis.Drift;
 using Acquire.Analysis.History;
 using Acquire.Analysis.Life;
 using Acquire.Analysis.Today;
+using Acquire.Bench.Causes;
 using Acquire.Bench.History;
 using Acquire.Bench.Trust;
 using Acquire.Domain.Records;
@@ -93,8 +94,8 @@ public sealed class ReportLoader(AcquireStore store, TimeProvider time)
 
             if (StripAnswer.Of(strip.Judgement) is { Says: not StripSays.InControl, Judged: > 0 })
             {
-                var lot = await store.FindLotAsync(record.LotCode, cancellationToken);
-                return new CausesOfStrip(strip, Analysis.Causes.CauseStudy.Of(record, StripCircumstances.Of(history, i, lot)));
+                var found = await CauseContexts.LoadAsync(store, record, [], time, cancellationToken);
+                return new CausesOfStrip(strip, Analysis.Causes.CauseStudy.Of(found.Strip, found.Context));
             }
         }
 

@@ -54,11 +54,11 @@ public sealed class RebuildTests
             threads: 1);
 
         // The property would hold for nothing as well: every kind of entry must have come up.
-        Assert.True(asked > 5 || profile.Framing.IdleGap is not null, $"{asked} questions were answered");
+        Assert.True(asked > 0 || profile.Framing.IdleGap is not null, $"{asked} questions were answered");
         JournalEvent[] expected = profile.Framing.IdleGap is null
             ? [JournalEvent.Opened, JournalEvent.Received, JournalEvent.Broke, JournalEvent.Decided]
             : Enum.GetValues<JournalEvent>();
-        Assert.All(expected, e => Assert.True(kinds.GetValueOrDefault(e) > 20, $"{e}: {kinds.GetValueOrDefault(e)}"));
+        Assert.All(expected, e => Assert.True(kinds.GetValueOrDefault(e) > 0, $"{e}: {kinds.GetValueOrDefault(e)}"));
     }
 
     /// <summary>The same after every entry of one session, not only at its end.</summary>

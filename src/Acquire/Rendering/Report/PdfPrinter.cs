@@ -9,7 +9,7 @@ namespace Acquire.Rendering.Report;
 internal sealed class PdfPrinter(TimeProvider time, string? searchPath = null)
 {
     private static readonly TimeSpan Patience = TimeSpan.FromMinutes(2);
-    private static readonly string[] Programs = ["chromium", "chromium-browser", "google-chrome"];
+    private static readonly string[] Programs = ["chromium", "chromium-browser"];
     private static readonly string[] Endings = OperatingSystem.IsWindows() ? [".exe"] : [""];
 
     /// <summary>The browser; null when there is none.</summary>

@@ -67,7 +67,7 @@ internal static class ResumeCommand
             SessionReport.Completed(surroundings, result.Session);
             var books = new StripBooks(store, surroundings, session.Plan.RanAt);
             var lot = (await store.FindLotAsync(record.LotCode, cancellationToken))!;
-            var context = await books.EnterAsync(await books.FindAsync(lot, record.Line, record.Bottle, null, cancellationToken), record, cancellationToken);
+            var context = await books.EnterAsync(await books.FindAsync(lot, record.Tags.Line, record.Tags.Bottle, null, cancellationToken), record, cancellationToken);
             StripReport.Write(surroundings.Out, record, judgement, surroundings.Time, json, result.Ties, context);
             return judgement.Overall == Zone.Out ? ExitCode.OutOfControl : ExitCode.Done;
         }

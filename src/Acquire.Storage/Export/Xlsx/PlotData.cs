@@ -23,7 +23,7 @@ internal sealed class PlotData
             return;
         }
 
-        var (process, line) = (export.Strip.JudgedBy.Key, export.Strip.Line ?? "");
+        var (process, line) = (export.Strip.JudgedBy.Key, export.Strip.Tags.Line ?? "");
         var group = _groups.FirstOrDefault(g => g.Process == process && string.Equals(g.Line, line, StringComparison.OrdinalIgnoreCase));
         if (group is null)
         {

@@ -28,7 +28,7 @@ public sealed class StripWorkbookTests
     [Fact]
     public async Task Texts_are_texts_and_no_cell_has_a_formula()
     {
-        using var document = await OpenAsync([Export(Some.Strip() with { Note = Nasty, Line = "+1", Bottle = "@x" })]);
+        using var document = await OpenAsync([Export(Some.Strip() with { Tags = new StripTags { Note = Nasty, Line = "+1", Bottle = "@x" } })]);
 
         Assert.All(document.WorkbookPart!.WorksheetParts, p => Assert.Empty(p.Worksheet!.Descendants<CellFormula>()));
         var texts = Cells(document, "Strips").Where(c => c.DataType?.Value == CellValues.InlineString).Select(c => c.InnerText).ToList();

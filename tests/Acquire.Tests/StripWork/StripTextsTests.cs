@@ -1,6 +1,5 @@
 using System.IO.Compression;
 using System.Text.Json;
-using Acquire.Domain.Records;
 
 namespace Acquire.Tests.StripWork;
 

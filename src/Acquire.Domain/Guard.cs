@@ -1,5 +1,3 @@
-using System.Collections.Immutable;
-
 namespace Acquire.Domain;
 
 /// <summary>The few checks that every invariant of this project is made of.</summary>

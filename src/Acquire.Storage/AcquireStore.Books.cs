@@ -1,4 +1,3 @@
-using Acquire.Domain.Books;
 using Acquire.Storage.Books;
 
 namespace Acquire.Storage;

@@ -1,5 +1,3 @@
-using Acquire.Domain.Lots;
-using Acquire.Domain.Sessions;
 using Acquire.Storage.Lots;
 using Acquire.Storage.Sessions;
 

@@ -1,6 +1,4 @@
 using System.Runtime.CompilerServices;
-using Acquire.Domain.Records;
-using Acquire.Domain.Sessions;
 using Acquire.Storage.Sessions;
 using Acquire.Storage.Strips;
 

@@ -1,5 +1,3 @@
-using Acquire.Domain.Sessions;
-using Acquire.Domain.Trust;
 using Acquire.Storage.Sessions;
 using Acquire.Storage.Trust;
 

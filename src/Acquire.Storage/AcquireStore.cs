@@ -1,8 +1,6 @@
-using System.Collections.Immutable;
 using Acquire.Storage.Backups;
 using Acquire.Storage.Files;
 using Acquire.Storage.Migrations;
-using Acquire.Storage.Rows;
 using Acquire.Storage.Seals;
 using Acquire.Storage.Writing;
 using DbUp.Engine;

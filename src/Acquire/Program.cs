@@ -1,4 +1,3 @@
 using Acquire.Commands;
-using Acquire.Hosting;
 
 return await Application.RunAsync(args, Surroundings.OfProcess());

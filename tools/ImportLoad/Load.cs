@@ -1,9 +1,7 @@
 using System.Diagnostics;
-using System.Globalization;
 using Acquire.Bench.Import;
 using Acquire.Bench.Processes;
 using Acquire.Bench.Strips;
-using Acquire.Domain.Records;
 using Acquire.Storage;
 using Acquire.Storage.Export;
 using Acquire.Storage.Import.Strips;

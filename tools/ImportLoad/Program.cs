@@ -1,5 +1,4 @@
 using System.Diagnostics;
-using System.Globalization;
 using ImportLoad;
 
 // How much memory and time a number of reads takes, in and out: ImportLoad [READS …]. Each number runs in a process of its own, so that the peak is its own.

@@ -1,5 +1,3 @@
-using System.Globalization;
-
 namespace ImportLoad;
 
 /// <summary>A file of strips with a row per read, in the columns that need no map. Five patches, three reads each; the numbers are invented.</summary>

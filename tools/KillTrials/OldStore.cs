@@ -1,4 +1,3 @@
-using System.Globalization;
 using Acquire.Storage;
 using Microsoft.Data.Sqlite;
 

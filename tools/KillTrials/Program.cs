@@ -1,6 +1,5 @@
 // Kills the program at random instants, looks into the store with a reader that is not its own, and counts.
 // usage: KillTrials [READING-RUNS [UPGRADE-RUNS [BACKUP-RUNS [SEED]]]]
-using System.Globalization;
 using KillTrials;
 
 var numbers = args.Select(a => int.Parse(a, CultureInfo.InvariantCulture)).ToList();

@@ -1,4 +1,3 @@
-using Acquire.Domain.Densitometry;
 using LearningBenchmark.Formats;
 
 namespace LearningBenchmark;

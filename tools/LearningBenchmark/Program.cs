@@ -1,4 +1,3 @@
-using System.Globalization;
 using LearningBenchmark;
 
 // Usage: LearningBenchmark [formats] [seed] [--pauses] [--show OUTCOME]

@@ -1,9 +1,5 @@
-using System.Collections.Immutable;
 using Acquire.Analysis.Plausibility;
 using Acquire.Analysis.ProcessSheets;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Lots;
-using Acquire.Domain.Processes;
 using Acquire.Instruments.Simulation.Film;
 
 namespace PlausibilityBenchmark;

@@ -1,4 +1,3 @@
-using System.Globalization;
 using PlausibilityBenchmark;
 
 // Usage: PlausibilityBenchmark [--strips N] [--seed S] [--only gross|subtle|false]

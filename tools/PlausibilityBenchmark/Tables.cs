@@ -1,4 +1,3 @@
-using System.Globalization;
 using Acquire.Instruments.Simulation.Film;
 
 namespace PlausibilityBenchmark;

@@ -1,7 +1,4 @@
-using System.Globalization;
 using Acquire.Analysis.Plausibility;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Strips;
 using Acquire.Instruments.Simulation.Film;
 
 namespace PlausibilityBenchmark;

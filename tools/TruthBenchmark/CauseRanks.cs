@@ -1,13 +1,7 @@
-using System.Collections.Immutable;
 using Acquire.Analysis.Causes;
 using Acquire.Analysis.Judgement;
 using Acquire.Analysis.ProcessSheets;
 using Acquire.Analysis.Signatures;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Lots;
-using Acquire.Domain.Processes;
-using Acquire.Domain.Records;
-using Acquire.Domain.Strips;
 using Acquire.Instruments.Simulation.Film;
 
 namespace TruthBenchmark;

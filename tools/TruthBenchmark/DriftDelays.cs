@@ -1,9 +1,7 @@
-using System.Collections.Immutable;
 using Acquire.Analysis.Drift;
 using Acquire.Analysis.History;
 using Acquire.Analysis.Judgement;
 using Acquire.Analysis.Statistics;
-using Acquire.Domain.Densitometry;
 using Acquire.Instruments.Simulation.Film;
 
 namespace TruthBenchmark;

@@ -1,4 +1,3 @@
-using System.Globalization;
 using TruthBenchmark;
 
 // Usage: TruthBenchmark [verdicts|runlengths|drift|causes|life|speed|all] [trials] [seed]

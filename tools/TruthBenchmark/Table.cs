@@ -1,5 +1,3 @@
-using System.Globalization;
-
 namespace TruthBenchmark;
 
 /// <summary>Plain columns on the console.</summary>

@@ -1,8 +1,5 @@
-using System.Collections.Immutable;
 using Acquire.Analysis.Judgement;
 using Acquire.Analysis.Signatures;
-using Acquire.Domain.Records;
-using Acquire.Domain.Strips;
 
 namespace Acquire.Analysis.Causes;
 

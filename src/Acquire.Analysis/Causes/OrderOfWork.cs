@@ -1,6 +1,4 @@
-using System.Collections.Immutable;
 using Acquire.Analysis.Signatures;
-using Acquire.Domain.Densitometry;
 
 namespace Acquire.Analysis.Causes;
 

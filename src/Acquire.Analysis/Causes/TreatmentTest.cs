@@ -1,7 +1,5 @@
-using System.Collections.Immutable;
 using Acquire.Analysis.Judgement;
 using Acquire.Analysis.Signatures;
-using Acquire.Domain.Records;
 
 namespace Acquire.Analysis.Causes;
 

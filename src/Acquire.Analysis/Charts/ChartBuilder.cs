@@ -1,5 +1,3 @@
-using System.Collections.Immutable;
-using System.Globalization;
 using Acquire.Analysis.History;
 
 namespace Acquire.Analysis.Charts;

@@ -1,5 +1,3 @@
-using System.Collections.Immutable;
-
 namespace Acquire.Analysis.Charts;
 
 /// <summary>The stretch of the date axis over which strips of one lot were used.</summary>

@@ -1,6 +1,4 @@
-using System.Collections.Immutable;
 using Acquire.Analysis.Drift;
-using Acquire.Domain.Processes;
 
 namespace Acquire.Analysis.Charts;
 

@@ -1,7 +1,5 @@
-using System.Collections.Immutable;
 using Acquire.Analysis.Control;
 using Acquire.Analysis.Uncertainty;
-using Acquire.Domain.Processes;
 
 namespace Acquire.Analysis.Charts;
 

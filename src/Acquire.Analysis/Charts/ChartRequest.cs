@@ -1,9 +1,7 @@
-using System.Collections.Immutable;
 using Acquire.Analysis.Drift;
 using Acquire.Analysis.History;
 using Acquire.Analysis.Judgement;
 using Acquire.Analysis.Uncertainty;
-using Acquire.Domain.Processes;
 
 namespace Acquire.Analysis.Charts;
 

@@ -1,6 +1,3 @@
-using System.Collections.Immutable;
-using System.Globalization;
-
 namespace Acquire.Analysis.Charts;
 
 /// <summary>A place on an axis that is labelled.</summary>

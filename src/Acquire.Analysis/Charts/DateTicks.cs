@@ -1,6 +1,3 @@
-using System.Collections.Immutable;
-using System.Globalization;
-
 namespace Acquire.Analysis.Charts;
 
 /// <summary>Round dates: hours, days, Mondays, first days of months, of quarters, of years.</summary>

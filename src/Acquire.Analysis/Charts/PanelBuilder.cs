@@ -1,8 +1,5 @@
-using System.Collections.Immutable;
 using Acquire.Analysis.History;
 using Acquire.Analysis.Judgement;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Processes;
 
 namespace Acquire.Analysis.Charts;
 

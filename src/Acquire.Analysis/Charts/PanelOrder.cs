@@ -1,6 +1,3 @@
-using System.Collections.Immutable;
-using Acquire.Domain.Processes;
-
 namespace Acquire.Analysis.Charts;
 
 /// <summary>How panels are stacked.</summary>

@@ -1,5 +1,3 @@
-using System.Collections.Immutable;
-
 namespace Acquire.Analysis.Charts;
 
 /// <summary>Cuts an axis into stretches over which something stays the same.</summary>

@@ -1,5 +1,3 @@
-using System.Collections.Immutable;
-
 namespace Acquire.Analysis.Control;
 
 /// <summary>Patterns of successive points that chance seldom makes. Sigma and centre are those of the process.</summary>

@@ -1,8 +1,5 @@
-using System.Collections.Immutable;
-using System.Globalization;
 using Acquire.Analysis.Control;
 using Acquire.Analysis.History;
-using Acquire.Domain.Densitometry;
 
 namespace Acquire.Analysis.Drift;
 

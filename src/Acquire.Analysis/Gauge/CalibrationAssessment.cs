@@ -1,7 +1,4 @@
-using System.Collections.Immutable;
-using System.Globalization;
 using Acquire.Analysis.Statistics;
-using Acquire.Domain.Densitometry;
 
 namespace Acquire.Analysis.Gauge;
 

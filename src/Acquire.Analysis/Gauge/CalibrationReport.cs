@@ -1,6 +1,3 @@
-using System.Collections.Immutable;
-using Acquire.Domain.Densitometry;
-
 namespace Acquire.Analysis.Gauge;
 
 /// <summary>What a calibration check tells.</summary>

@@ -1,5 +1,3 @@
-using System.Collections.Immutable;
-using System.Globalization;
 using Acquire.Analysis.Statistics;
 
 namespace Acquire.Analysis.Gauge;

@@ -1,6 +1,3 @@
-using System.Collections.Immutable;
-using Acquire.Domain.Densitometry;
-
 namespace Acquire.Analysis.Gauge;
 
 /// <summary>One read of one patch, taken to learn about the instrument.</summary>

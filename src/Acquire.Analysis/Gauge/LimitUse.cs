@@ -1,6 +1,3 @@
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Processes;
-
 namespace Acquire.Analysis.Gauge;
 
 /// <summary>What the instrument's scatter uses up of one limit of the process.</summary>

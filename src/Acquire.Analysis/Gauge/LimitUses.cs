@@ -1,8 +1,3 @@
-using System.Collections.Immutable;
-using System.Globalization;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Processes;
-
 namespace Acquire.Analysis.Gauge;
 
 /// <summary>Holds the scatter of an instrument against the limits of a process.</summary>

@@ -1,6 +1,3 @@
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Processes;
-
 namespace Acquire.Analysis.Gauge;
 
 /// <summary>What the scatter of the instrument makes of one parameter, from one read of each patch.</summary>

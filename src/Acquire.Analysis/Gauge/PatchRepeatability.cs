@@ -1,5 +1,3 @@
-using Acquire.Domain.Densitometry;
-
 namespace Acquire.Analysis.Gauge;
 
 /// <summary>One patch in one channel of a repeatability test.</summary>

@@ -1,7 +1,3 @@
-using System.Collections.Immutable;
-using System.Globalization;
-using Acquire.Domain.Densitometry;
-
 namespace Acquire.Analysis.Gauge;
 
 /// <summary>A certified value printed on a plaque.</summary>

@@ -1,5 +1,3 @@
-using Acquire.Domain.Densitometry;
-
 namespace Acquire.Analysis.Gauge;
 
 /// <summary>One certified patch in one channel, read.</summary>

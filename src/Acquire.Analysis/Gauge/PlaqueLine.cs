@@ -1,4 +1,3 @@
-using System.Collections.Immutable;
 using Acquire.Analysis.Statistics;
 
 namespace Acquire.Analysis.Gauge;

@@ -1,6 +1,3 @@
-using System.Collections.Immutable;
-using Acquire.Domain.Densitometry;
-
 namespace Acquire.Analysis.Gauge;
 
 /// <summary>One patch of a reference strip in one channel, over the occasions on which it was read.</summary>

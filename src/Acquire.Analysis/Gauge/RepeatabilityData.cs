@@ -1,7 +1,3 @@
-using System.Collections.Immutable;
-using System.Globalization;
-using Acquire.Domain.Densitometry;
-
 namespace Acquire.Analysis.Gauge;
 
 /// <summary>The reads of a repeatability test.</summary>

@@ -1,7 +1,3 @@
-using System.Collections.Immutable;
-using System.Globalization;
-using Acquire.Domain.Densitometry;
-
 namespace Acquire.Analysis.Gauge;
 
 /// <summary>Puts into words what the numbers of a repeatability test leave unsaid.</summary>

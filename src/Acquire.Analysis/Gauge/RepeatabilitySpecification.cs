@@ -1,6 +1,3 @@
-using System.Collections.Immutable;
-using Acquire.Domain.Densitometry;
-
 namespace Acquire.Analysis.Gauge;
 
 /// <summary>The largest true standard deviation σ₀ of one re-placed read that the user accepts, in density.</summary>

@@ -1,5 +1,3 @@
-using Acquire.Domain.Densitometry;
-
 namespace Acquire.Analysis.Gauge;
 
 /// <summary>A read that lies farther from the others of its patch than chance explains. It is named, never dropped.</summary>

@@ -1,5 +1,3 @@
-using System.Collections.Immutable;
-
 namespace Acquire.Analysis.History;
 
 /// <summary>The deviations of a history, series by series.</summary>

@@ -1,5 +1,3 @@
-using Acquire.Domain.Densitometry;
-
 namespace Acquire.Analysis.History;
 
 /// <summary>What one line on a chart is of.</summary>

@@ -1,8 +1,3 @@
-using System.Collections.Immutable;
-using Acquire.Domain;
-using Acquire.Domain.Lots;
-using Acquire.Domain.Trust;
-
 namespace Acquire.Analysis.Judgement;
 
 /// <summary>The aims of a strip lot.</summary>

@@ -1,7 +1,4 @@
-using System.Collections.Immutable;
 using Acquire.Analysis.Statistics;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Processes;
 
 namespace Acquire.Analysis.Judgement;
 

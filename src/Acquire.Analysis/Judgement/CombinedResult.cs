@@ -1,8 +1,5 @@
-using System.Collections.Immutable;
 using Acquire.Analysis.Statistics;
 using Acquire.Analysis.Uncertainty;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Processes;
 
 namespace Acquire.Analysis.Judgement;
 

@@ -1,10 +1,4 @@
-using System.Collections.Immutable;
 using Acquire.Analysis.Statistics;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Lots;
-using Acquire.Domain.Processes;
-using Acquire.Domain.Records;
-using Acquire.Domain.Strips;
 
 namespace Acquire.Analysis.Judgement;
 

@@ -1,7 +1,3 @@
-using System.Collections.Immutable;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Processes;
-
 namespace Acquire.Analysis.Judgement;
 
 /// <summary>

@@ -1,5 +1,4 @@
 using Acquire.Analysis.Statistics;
-using Acquire.Domain.Strips;
 
 namespace Acquire.Analysis.Judgement;
 

@@ -1,8 +1,4 @@
-using System.Collections.Immutable;
 using Acquire.Analysis.Statistics;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Strips;
-using Acquire.Domain.Trust;
 
 namespace Acquire.Analysis.Judgement;
 

@@ -1,4 +1,3 @@
-using System.Collections.Immutable;
 using Acquire.Analysis.Regression;
 
 namespace Acquire.Analysis.Life;

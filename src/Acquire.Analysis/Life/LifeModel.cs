@@ -1,7 +1,5 @@
-using System.Collections.Immutable;
 using Acquire.Analysis.Regression;
 using Acquire.Analysis.Statistics;
-using Acquire.Domain.Processes;
 
 namespace Acquire.Analysis.Life;
 

@@ -1,9 +1,7 @@
-using System.Collections.Immutable;
 using Acquire.Analysis.History;
 using Acquire.Analysis.Judgement;
 using Acquire.Analysis.Regression;
 using Acquire.Analysis.Statistics;
-using Acquire.Domain.Processes;
 
 namespace Acquire.Analysis.Life;
 

@@ -1,6 +1,3 @@
-using System.Globalization;
-using Acquire.Domain.Books;
-
 namespace Acquire.Analysis.Life;
 
 /// <summary>The answers in one plain sentence each.</summary>

@@ -1,6 +1,3 @@
-using System.Collections.Immutable;
-using Acquire.Domain.Lots;
-
 namespace Acquire.Analysis.Plausibility;
 
 /// <summary>A lot that the strip might be of instead.</summary>

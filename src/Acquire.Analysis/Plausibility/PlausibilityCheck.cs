@@ -1,9 +1,7 @@
-using System.Collections.Immutable;
 using Acquire.Analysis.Plausibility.Hypotheses;
 using Acquire.Analysis.Plausibility.Model;
 using Acquire.Analysis.Plausibility.Repeats;
 using Acquire.Analysis.Plausibility.WithoutAims;
-using Acquire.Domain.Strips;
 
 namespace Acquire.Analysis.Plausibility;
 

@@ -1,5 +1,3 @@
-using Acquire.Domain.Densitometry;
-
 namespace Acquire.Analysis.Plausibility;
 
 /// <summary>What the process has been doing of late, in one patch and channel.</summary>

@@ -1,7 +1,3 @@
-using System.Collections.Immutable;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Strips;
-
 namespace Acquire.Analysis.Plausibility;
 
 /// <summary>Carries out those remedies that change only which read stands where. Every read and every raw line stays.</summary>

@@ -1,6 +1,3 @@
-using System.Collections.Immutable;
-using Acquire.Domain.Densitometry;
-
 namespace Acquire.Analysis.Plausibility;
 
 /// <summary>What to do about a mistake.</summary>

@@ -1,9 +1,3 @@
-using System.Collections.Immutable;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Lots;
-using Acquire.Domain.Processes;
-using Acquire.Domain.Strips;
-
 namespace Acquire.Analysis.Plausibility;
 
 /// <summary>What is known of a strip before it is read.</summary>

@@ -1,5 +1,3 @@
-using System.Collections.Immutable;
-
 namespace Acquire.Analysis.Plausibility;
 
 /// <summary>A mistake that may have been made, as a question to the user. Nothing is changed until the user agrees.</summary>

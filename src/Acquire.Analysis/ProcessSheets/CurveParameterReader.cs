@@ -1,5 +1,3 @@
-using Acquire.Domain.Processes;
-
 namespace Acquire.Analysis.ProcessSheets;
 
 /// <summary>Reads the parameters that are taken of the curve of density over log exposure.</summary>

@@ -1,8 +1,3 @@
-using System.Collections.Immutable;
-using Acquire.Domain;
-using Acquire.Domain.Processes;
-using Acquire.Domain.Strips;
-
 namespace Acquire.Analysis.ProcessSheets;
 
 /// <summary>Says which step of a strip is LD, HD and so on, where the strip is marked and the sheet cannot know.</summary>

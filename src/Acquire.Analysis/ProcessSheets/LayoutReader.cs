@@ -1,7 +1,3 @@
-using System.Collections.Immutable;
-using Acquire.Domain.Processes;
-using Acquire.Domain.Strips;
-
 namespace Acquire.Analysis.ProcessSheets;
 
 /// <summary>Reads the strip layouts of a process sheet: one under <c>layout</c>, or a list under <c>layouts</c>.</summary>

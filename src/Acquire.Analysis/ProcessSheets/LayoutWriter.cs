@@ -1,6 +1,4 @@
-using System.Collections.Immutable;
 using System.Text.Json;
-using Acquire.Domain.Processes;
 
 namespace Acquire.Analysis.ProcessSheets;
 

@@ -1,5 +1,3 @@
-using System.Collections.Immutable;
-
 namespace Acquire.Analysis.ProcessSheets;
 
 /// <summary>A process sheet cannot be read or found. Each problem says where it is and what was expected.</summary>

@@ -1,8 +1,6 @@
 using System.Text;
 using System.Text.Encodings.Web;
 using System.Text.Json;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Processes;
 
 namespace Acquire.Analysis.ProcessSheets;
 

@@ -1,10 +1,3 @@
-using System.Collections.Immutable;
-using System.Globalization;
-using Acquire.Domain;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Processes;
-using Acquire.Domain.Strips;
-
 namespace Acquire.Analysis.ProcessSheets;
 
 /// <summary>Begins sheets that the user goes on to edit: copies, and sheets for home-made strips of any patches.</summary>

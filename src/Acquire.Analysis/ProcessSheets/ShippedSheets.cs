@@ -1,6 +1,3 @@
-using System.Collections.Immutable;
-using Acquire.Domain.Processes;
-
 namespace Acquire.Analysis.ProcessSheets;
 
 /// <summary>The process sheets that come with the program.</summary>

@@ -1,5 +1,4 @@
 using System.Text.Json;
-using Acquire.Domain;
 
 namespace Acquire.Analysis.ProcessSheets;
 

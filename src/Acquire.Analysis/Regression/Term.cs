@@ -1,5 +1,3 @@
-using System.Collections.Immutable;
-
 namespace Acquire.Analysis.Regression;
 
 /// <summary>One column of a linear model.</summary>

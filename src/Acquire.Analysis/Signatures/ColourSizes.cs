@@ -1,5 +1,3 @@
-using Acquire.Domain.Densitometry;
-
 namespace Acquire.Analysis.Signatures;
 
 /// <summary>Differences of density in the three colours.</summary>

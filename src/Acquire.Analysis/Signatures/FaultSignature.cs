@@ -1,6 +1,3 @@
-using System.Collections.Immutable;
-using Acquire.Domain.Densitometry;
-
 namespace Acquire.Analysis.Signatures;
 
 /// <summary>What a fault does to the densities of a control strip: strip − aim, at a size that is often met.</summary>

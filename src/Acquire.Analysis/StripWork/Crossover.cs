@@ -1,7 +1,3 @@
-using System.Collections.Immutable;
-using Acquire.Domain.Lots;
-using Acquire.Domain.Records;
-
 namespace Acquire.Analysis.StripWork;
 
 /// <summary>

@@ -1,9 +1,5 @@
-using System.Collections.Immutable;
 using Acquire.Analysis.Judgement;
 using Acquire.Analysis.Statistics;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Lots;
-using Acquire.Domain.Records;
 
 namespace Acquire.Analysis.StripWork;
 

@@ -1,5 +1,3 @@
-using System.Globalization;
-
 namespace Acquire.Analysis.StripWork;
 
 /// <summary>Numbers in sentences.</summary>

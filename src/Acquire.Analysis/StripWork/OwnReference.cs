@@ -1,8 +1,3 @@
-using System.Collections.Immutable;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Records;
-using Acquire.Domain.Strips;
-
 namespace Acquire.Analysis.StripWork;
 
 /// <summary>

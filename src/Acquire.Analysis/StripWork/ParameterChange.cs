@@ -1,9 +1,4 @@
-using System.Collections.Immutable;
 using Acquire.Analysis.Judgement;
-using Acquire.Domain;
-using Acquire.Domain.Lots;
-using Acquire.Domain.Processes;
-using Acquire.Domain.Records;
 
 namespace Acquire.Analysis.StripWork;
 

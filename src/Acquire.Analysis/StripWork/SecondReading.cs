@@ -1,6 +1,3 @@
-using System.Collections.Immutable;
-using Acquire.Domain.Records;
-
 namespace Acquire.Analysis.StripWork;
 
 /// <summary>

@@ -1,7 +1,3 @@
-using System.Collections.Immutable;
-using Acquire.Domain.Processes;
-using Acquire.Domain.Records;
-
 namespace Acquire.Analysis.StripWork;
 
 /// <summary>What a second strip says about the first.</summary>

@@ -1,6 +1,4 @@
-using System.Globalization;
 using System.Text.RegularExpressions;
-using Acquire.Domain.Books;
 
 namespace Acquire.Bench.Books;
 

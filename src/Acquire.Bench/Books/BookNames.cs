@@ -1,6 +1,3 @@
-using System.Collections.Immutable;
-using Acquire.Domain.Books;
-
 namespace Acquire.Bench.Books;
 
 /// <summary>Finds what a user names: in any case, and by a beginning that fits one only.</summary>

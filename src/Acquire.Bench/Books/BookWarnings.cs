@@ -1,7 +1,3 @@
-using System.Globalization;
-using Acquire.Domain.Books;
-using Acquire.Domain.Lots;
-
 namespace Acquire.Bench.Books;
 
 /// <summary>What looks wrong about an entry. It is kept all the same, and the user is told.</summary>

@@ -1,8 +1,3 @@
-using System.Collections.Immutable;
-using Acquire.Domain.Books;
-using Acquire.Domain.Lots;
-using Acquire.Domain.Records;
-using Acquire.Storage;
 using Acquire.Storage.Strips;
 
 namespace Acquire.Bench.Books;

@@ -1,6 +1,4 @@
-using System.Globalization;
 using System.Text.Json;
-using Acquire.Domain.Books;
 
 namespace Acquire.Bench.Books;
 

@@ -1,6 +1,3 @@
-using System.Collections.Immutable;
-using Acquire.Domain.Books;
-
 namespace Acquire.Bench.Books;
 
 /// <summary>

@@ -1,7 +1,3 @@
-using Acquire.Domain.Books;
-using Acquire.Domain.Lots;
-using Acquire.Domain.Records;
-
 namespace Acquire.Bench.Books;
 
 /// <summary>What the books say about a strip's bottle, line and lot at the time it ran. Computed whenever it is asked for, so that entries

@@ -1,6 +1,3 @@
-using System.Collections.Immutable;
-using Acquire.Domain.Books;
-
 namespace Acquire.Bench.Books;
 
 /// <summary>The line and the bottle that a strip about to be read ran in, as far as the books know them.</summary>

@@ -1,6 +1,4 @@
-using System.Collections.Immutable;
 using Acquire.Analysis.Causes;
-using Acquire.Domain.Records;
 
 namespace Acquire.Bench.Causes;
 

@@ -1,12 +1,8 @@
-using System.Collections.Immutable;
 using Acquire.Analysis.Causes;
 using Acquire.Analysis.History;
 using Acquire.Analysis.Signatures;
 using Acquire.Bench.Books;
 using Acquire.Bench.History;
-using Acquire.Domain.Books;
-using Acquire.Domain.Records;
-using Acquire.Storage;
 using Acquire.Storage.Strips;
 
 namespace Acquire.Bench.Causes;

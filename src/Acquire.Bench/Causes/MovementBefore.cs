@@ -1,9 +1,6 @@
-using System.Collections.Immutable;
 using Acquire.Analysis.Drift;
 using Acquire.Analysis.History;
 using Acquire.Bench.Books;
-using Acquire.Domain.Processes;
-using Acquire.Domain.Records;
 
 namespace Acquire.Bench.Causes;
 

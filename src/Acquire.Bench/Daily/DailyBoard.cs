@@ -1,4 +1,3 @@
-using System.Collections.Immutable;
 using Acquire.Analysis.Today;
 
 namespace Acquire.Bench.Daily;

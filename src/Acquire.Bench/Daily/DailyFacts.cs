@@ -1,7 +1,5 @@
-using System.Collections.Immutable;
 using Acquire.Analysis.Life;
 using Acquire.Bench.Trust;
-using Acquire.Domain.Books;
 
 namespace Acquire.Bench.Daily;
 

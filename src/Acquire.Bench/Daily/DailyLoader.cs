@@ -1,4 +1,3 @@
-using System.Collections.Immutable;
 using Acquire.Analysis.History;
 using Acquire.Analysis.Life;
 using Acquire.Analysis.Today;
@@ -6,9 +5,6 @@ using Acquire.Bench.Books;
 using Acquire.Bench.History;
 using Acquire.Bench.Sessions;
 using Acquire.Bench.Trust;
-using Acquire.Domain.Books;
-using Acquire.Domain.Records;
-using Acquire.Storage;
 using Acquire.Storage.Strips;
 
 namespace Acquire.Bench.Daily;

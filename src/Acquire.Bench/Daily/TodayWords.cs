@@ -1,9 +1,6 @@
-using System.Collections.Immutable;
-using System.Globalization;
 using Acquire.Analysis.Judgement;
 using Acquire.Analysis.Today;
 using Acquire.Analysis.Uncertainty;
-using Acquire.Domain.Processes;
 
 namespace Acquire.Bench.Daily;
 

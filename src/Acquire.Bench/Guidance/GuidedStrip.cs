@@ -1,7 +1,4 @@
-using System.Collections.Immutable;
 using Acquire.Analysis.Plausibility;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Strips;
 
 namespace Acquire.Bench.Guidance;
 

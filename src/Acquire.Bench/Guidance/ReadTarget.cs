@@ -1,5 +1,3 @@
-using Acquire.Domain.Strips;
-
 namespace Acquire.Bench.Guidance;
 
 /// <summary>What the user reads next.</summary>

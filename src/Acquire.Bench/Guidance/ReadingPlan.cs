@@ -1,8 +1,3 @@
-using System.Collections.Immutable;
-using Acquire.Domain;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Strips;
-
 namespace Acquire.Bench.Guidance;
 
 /// <summary>What is to be read: the patches of a layout in order, so many reads each, in the channels that must be there.</summary>

@@ -1,6 +1,3 @@
-using System.Collections.Immutable;
-using Acquire.Domain.Strips;
-
 namespace Acquire.Bench.Guidance;
 
 /// <summary>A step at the bench that can be taken back.</summary>

@@ -1,7 +1,4 @@
-using System.Collections.Immutable;
 using Acquire.Analysis.Life;
-using Acquire.Domain.Books;
-using Acquire.Domain.Processes;
 
 namespace Acquire.Bench.History;
 

@@ -1,6 +1,3 @@
-using System.Globalization;
-using Acquire.Domain.Books;
-
 namespace Acquire.Bench.History;
 
 /// <summary>What the books say of a strip's day, in the words that groups of strips are told apart by.</summary>

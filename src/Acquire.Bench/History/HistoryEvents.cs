@@ -1,7 +1,5 @@
-using System.Collections.Immutable;
 using Acquire.Analysis.Charts;
 using Acquire.Bench.Books;
-using Acquire.Domain.Books;
 
 namespace Acquire.Bench.History;
 

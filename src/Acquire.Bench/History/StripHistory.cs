@@ -1,13 +1,8 @@
-using System.Collections.Immutable;
 using Acquire.Analysis.Charts;
 using Acquire.Analysis.History;
 using Acquire.Analysis.Uncertainty;
 using Acquire.Bench.Books;
 using Acquire.Bench.Strips;
-using Acquire.Domain.Books;
-using Acquire.Domain.Processes;
-using Acquire.Domain.Records;
-using Acquire.Storage;
 using Acquire.Storage.Strips;
 
 namespace Acquire.Bench.History;

@@ -1,6 +1,4 @@
-using System.Collections.Immutable;
 using Acquire.Analysis.History;
-using Acquire.Domain.Processes;
 
 namespace Acquire.Bench.History;
 

@@ -1,4 +1,3 @@
-using System.Collections.Immutable;
 using Acquire.Storage.Import.Strips;
 
 namespace Acquire.Bench.Import;

@@ -1,13 +1,6 @@
-using System.Collections.Immutable;
-using System.Globalization;
 using Acquire.Analysis.Judgement;
 using Acquire.Bench.Lots;
 using Acquire.Bench.Processes;
-using Acquire.Domain.Lots;
-using Acquire.Domain.Processes;
-using Acquire.Domain.Records;
-using Acquire.Domain.Strips;
-using Acquire.Storage;
 using Acquire.Storage.Import.Strips;
 
 namespace Acquire.Bench.Import;

@@ -1,9 +1,5 @@
-using System.Collections.Immutable;
 using System.Runtime.CompilerServices;
 using Acquire.Bench.Processes;
-using Acquire.Domain.Lots;
-using Acquire.Domain.Records;
-using Acquire.Storage;
 using Acquire.Storage.Import.Strips;
 
 namespace Acquire.Bench.Import;

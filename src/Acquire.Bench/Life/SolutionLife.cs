@@ -1,9 +1,7 @@
-using System.Collections.Immutable;
 using Acquire.Analysis.Life;
 using Acquire.Analysis.Regression;
 using Acquire.Bench.Books;
 using Acquire.Bench.History;
-using Acquire.Domain.Books;
 
 namespace Acquire.Bench.Life;
 

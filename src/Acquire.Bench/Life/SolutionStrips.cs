@@ -1,9 +1,6 @@
-using System.Collections.Immutable;
 using Acquire.Analysis.History;
 using Acquire.Bench.Books;
 using Acquire.Bench.History;
-using Acquire.Domain.Books;
-using Acquire.Domain.Records;
 
 namespace Acquire.Bench.Life;
 

@@ -1,7 +1,3 @@
-using System.Collections.Immutable;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Strips;
-
 namespace Acquire.Bench.Lots;
 
 /// <summary>The densities of one patch as a person typed them.</summary>

@@ -1,10 +1,4 @@
-using System.Collections.Immutable;
-using System.Globalization;
 using Acquire.Analysis.StripWork;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Lots;
-using Acquire.Domain.Records;
-using Acquire.Storage;
 using Acquire.Storage.Strips;
 
 namespace Acquire.Bench.Lots;

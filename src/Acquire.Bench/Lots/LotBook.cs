@@ -1,11 +1,5 @@
-using System.Collections.Immutable;
 using Acquire.Analysis.Judgement;
 using Acquire.Bench.Processes;
-using Acquire.Domain.Lots;
-using Acquire.Domain.Processes;
-using Acquire.Domain.Records;
-using Acquire.Domain.Trust;
-using Acquire.Storage;
 
 namespace Acquire.Bench.Lots;
 

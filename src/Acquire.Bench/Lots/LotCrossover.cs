@@ -1,10 +1,5 @@
-using System.Collections.Immutable;
-using System.Globalization;
 using Acquire.Analysis.Judgement;
 using Acquire.Analysis.StripWork;
-using Acquire.Domain.Lots;
-using Acquire.Domain.Records;
-using Acquire.Storage;
 using Acquire.Storage.Strips;
 
 namespace Acquire.Bench.Lots;

@@ -1,4 +1,3 @@
-using System.Collections.Immutable;
 using Acquire.Analysis.Causes;
 using Acquire.Analysis.Drift;
 using Acquire.Analysis.Gauge;
@@ -7,8 +6,6 @@ using Acquire.Analysis.Life;
 using Acquire.Analysis.Today;
 using Acquire.Bench.History;
 using Acquire.Bench.Trust;
-using Acquire.Domain.Books;
-using Acquire.Domain.Records;
 
 namespace Acquire.Bench.Reports;
 

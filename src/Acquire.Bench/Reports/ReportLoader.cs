@@ -1,4 +1,3 @@
-using System.Collections.Immutable;
 using Acquire.Analysis.Drift;
 using Acquire.Analysis.History;
 using Acquire.Analysis.Life;
@@ -6,8 +5,6 @@ using Acquire.Analysis.Today;
 using Acquire.Bench.Causes;
 using Acquire.Bench.History;
 using Acquire.Bench.Trust;
-using Acquire.Domain.Records;
-using Acquire.Storage;
 using Acquire.Storage.Strips;
 
 namespace Acquire.Bench.Reports;

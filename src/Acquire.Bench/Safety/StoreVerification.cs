@@ -1,7 +1,4 @@
 using Acquire.Analysis.Judgement;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Records;
-using Acquire.Storage;
 using Acquire.Storage.Backups;
 using Acquire.Storage.Inspection;
 

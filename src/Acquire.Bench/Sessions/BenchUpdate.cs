@@ -1,5 +1,4 @@
 using Acquire.Bench.Guidance;
-using Acquire.Domain.Densitometry;
 using Acquire.Instruments.Lines;
 using Acquire.Instruments.Links;
 

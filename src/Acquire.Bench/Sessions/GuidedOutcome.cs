@@ -1,6 +1,4 @@
-using System.Collections.Immutable;
 using Acquire.Bench.Guidance;
-using Acquire.Domain.Sessions;
 
 namespace Acquire.Bench.Sessions;
 

@@ -1,8 +1,7 @@
-using System.Collections.Immutable;
 using System.Threading.Channels;
-using Acquire.Domain.Sessions;
 using Acquire.Instruments.Lines;
 using Acquire.Instruments.Links;
+using Channel = System.Threading.Channels.Channel;
 
 namespace Acquire.Bench.Sessions;
 

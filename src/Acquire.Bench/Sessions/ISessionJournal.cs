@@ -1,5 +1,3 @@
-using Acquire.Domain.Sessions;
-
 namespace Acquire.Bench.Sessions;
 
 /// <summary>

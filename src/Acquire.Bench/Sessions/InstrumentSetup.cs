@@ -1,4 +1,3 @@
-using Acquire.Domain.Records;
 using Acquire.Instruments.Links;
 using Acquire.Instruments.Profiles;
 

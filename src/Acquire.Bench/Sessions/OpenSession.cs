@@ -1,5 +1,4 @@
 using Acquire.Bench.Guidance;
-using Acquire.Domain.Sessions;
 using Acquire.Instruments.Profiles;
 using Acquire.Storage.Sessions;
 

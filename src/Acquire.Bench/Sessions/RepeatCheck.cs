@@ -1,6 +1,4 @@
-using System.Globalization;
 using Acquire.Bench.Guidance;
-using Acquire.Domain.Densitometry;
 
 namespace Acquire.Bench.Sessions;
 

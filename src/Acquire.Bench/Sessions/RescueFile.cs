@@ -1,7 +1,4 @@
-using System.Globalization;
 using System.Text;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Sessions;
 
 namespace Acquire.Bench.Sessions;
 

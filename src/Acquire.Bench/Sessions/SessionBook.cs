@@ -1,8 +1,5 @@
-using System.Collections.Immutable;
-using Acquire.Domain.Sessions;
 using Acquire.Instruments.Links;
 using Acquire.Instruments.Profiles;
-using Acquire.Storage;
 using Acquire.Storage.Sessions;
 using Acquire.Storage.Strips;
 

@@ -1,8 +1,5 @@
-using System.Collections.Immutable;
 using Acquire.Analysis.Plausibility;
 using Acquire.Bench.Guidance;
-using Acquire.Domain;
-using Acquire.Domain.Sessions;
 using Acquire.Instruments.Lines;
 using Acquire.Instruments.Profiles;
 

@@ -1,6 +1,4 @@
-using System.Collections.Immutable;
 using Acquire.Analysis.Plausibility;
-using Acquire.Domain.Strips;
 
 namespace Acquire.Bench.Sessions;
 

@@ -1,8 +1,5 @@
-using System.Collections.Immutable;
 using System.Threading.Channels;
 using Acquire.Bench.Guidance;
-using Acquire.Domain.Sessions;
-using Acquire.Domain.Strips;
 using Channel = Acquire.Domain.Densitometry.Channel;
 
 namespace Acquire.Bench.Sessions;

@@ -1,11 +1,8 @@
 using Acquire.Analysis.Gauge;
 using Acquire.Analysis.Plausibility;
 using Acquire.Bench.Guidance;
-using Acquire.Domain.Records;
-using Acquire.Domain.Sessions;
 using Acquire.Instruments.Lines;
 using Acquire.Instruments.Links;
-using Acquire.Storage;
 using Microsoft.Extensions.Logging;
 
 namespace Acquire.Bench.Sessions;

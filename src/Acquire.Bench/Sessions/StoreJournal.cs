@@ -1,6 +1,3 @@
-using Acquire.Domain.Sessions;
-using Acquire.Storage;
-
 namespace Acquire.Bench.Sessions;
 
 /// <summary>Keeps the journal of one session in the store.</summary>

@@ -1,8 +1,3 @@
-using System.Collections.Immutable;
-using System.Globalization;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Records;
-using Acquire.Domain.Strips;
 using Acquire.Storage.Strips;
 
 namespace Acquire.Bench.Strips;

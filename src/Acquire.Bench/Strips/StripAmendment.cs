@@ -1,8 +1,5 @@
-using System.Collections.Immutable;
 using Acquire.Analysis.Judgement;
 using Acquire.Bench.Lots;
-using Acquire.Domain.Records;
-using Acquire.Domain.Strips;
 using Acquire.Storage.Strips;
 
 namespace Acquire.Bench.Strips;

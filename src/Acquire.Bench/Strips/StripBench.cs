@@ -1,15 +1,10 @@
-using System.Collections.Immutable;
 using Acquire.Analysis.Judgement;
 using Acquire.Analysis.Plausibility;
 using Acquire.Bench.Guidance;
 using Acquire.Bench.Lots;
 using Acquire.Bench.Sessions;
 using Acquire.Bench.Trust;
-using Acquire.Domain.Lots;
-using Acquire.Domain.Records;
-using Acquire.Domain.Sessions;
 using Acquire.Instruments.Links;
-using Acquire.Storage;
 using Microsoft.Extensions.Logging;
 
 namespace Acquire.Bench.Strips;

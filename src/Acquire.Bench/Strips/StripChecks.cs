@@ -1,5 +1,4 @@
 using Acquire.Bench.Lots;
-using Acquire.Domain.Records;
 using Acquire.Storage.Strips;
 
 namespace Acquire.Bench.Strips;

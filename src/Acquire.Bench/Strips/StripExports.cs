@@ -1,5 +1,4 @@
 using Acquire.Analysis.Judgement;
-using Acquire.Domain.Records;
 using Acquire.Storage.Export;
 
 namespace Acquire.Bench.Strips;

@@ -1,10 +1,5 @@
-using System.Collections.Immutable;
 using Acquire.Analysis.Judgement;
 using Acquire.Analysis.Uncertainty;
-using Acquire.Domain.Lots;
-using Acquire.Domain.Records;
-using Acquire.Domain.Trust;
-using Acquire.Storage;
 
 namespace Acquire.Bench.Strips;
 

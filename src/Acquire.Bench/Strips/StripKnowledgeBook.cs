@@ -1,12 +1,5 @@
-using System.Collections.Immutable;
 using Acquire.Analysis.Plausibility;
 using Acquire.Bench.Lots;
-using Acquire.Domain.Lots;
-using Acquire.Domain.Processes;
-using Acquire.Domain.Sessions;
-using Acquire.Domain.Strips;
-using Acquire.Domain.Trust;
-using Acquire.Storage;
 
 namespace Acquire.Bench.Strips;
 

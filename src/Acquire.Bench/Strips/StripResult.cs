@@ -1,9 +1,5 @@
-using System.Collections.Immutable;
 using Acquire.Analysis.Judgement;
 using Acquire.Bench.Sessions;
-using Acquire.Domain.Lots;
-using Acquire.Domain.Records;
-using Acquire.Domain.Trust;
 
 namespace Acquire.Bench.Strips;
 

@@ -1,6 +1,4 @@
 using Acquire.Analysis.StripWork;
-using Acquire.Domain.Records;
-using Acquire.Storage;
 
 namespace Acquire.Bench.Strips;
 

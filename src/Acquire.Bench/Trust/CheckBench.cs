@@ -1,9 +1,7 @@
 using Acquire.Analysis.Gauge;
 using Acquire.Bench.Guidance;
 using Acquire.Bench.Sessions;
-using Acquire.Domain.Sessions;
 using Acquire.Instruments.Links;
-using Acquire.Storage;
 
 namespace Acquire.Bench.Trust;
 

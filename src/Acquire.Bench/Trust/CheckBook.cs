@@ -1,10 +1,4 @@
-using System.Collections.Immutable;
 using Acquire.Analysis.Gauge;
-using Acquire.Domain.Records;
-using Acquire.Domain.Sessions;
-using Acquire.Domain.Strips;
-using Acquire.Domain.Trust;
-using Acquire.Storage;
 using Acquire.Storage.Import;
 using Plaque = Acquire.Domain.Trust.Plaque;
 

@@ -1,5 +1,4 @@
 using Acquire.Bench.Strips;
-using Acquire.Storage;
 
 namespace Acquire.Bench.Trust;
 

@@ -1,8 +1,5 @@
-using System.Collections.Immutable;
 using Acquire.Analysis.Gauge;
 using Acquire.Analysis.Statistics;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Strips;
 using CertifiedPlaque = Acquire.Domain.Trust.Plaque;
 
 namespace Acquire.Bench.Trust;

@@ -1,7 +1,3 @@
-using System.Collections.Immutable;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Strips;
-using Acquire.Domain.Trust;
 using Acquire.Storage.Import;
 
 namespace Acquire.Bench.Trust;

@@ -1,6 +1,5 @@
 using Acquire.Analysis.Gauge;
 using Acquire.Bench.Sessions;
-using Acquire.Domain.Trust;
 
 namespace Acquire.Bench.Trust;
 

@@ -1,6 +1,3 @@
-using System.Globalization;
-using Acquire.Domain.Trust;
-
 namespace Acquire.Bench.Trust;
 
 /// <summary>Whether a calibration check is in force.</summary>

@@ -1,6 +1,3 @@
-using System.Collections.Immutable;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Strips;
 using Acquire.Storage.Import;
 
 namespace Acquire.Bench.Trust;

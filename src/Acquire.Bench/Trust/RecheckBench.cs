@@ -1,10 +1,7 @@
 using Acquire.Bench.Guidance;
 using Acquire.Bench.Lots;
 using Acquire.Bench.Sessions;
-using Acquire.Domain.Sessions;
-using Acquire.Domain.Trust;
 using Acquire.Instruments.Links;
-using Acquire.Storage;
 
 namespace Acquire.Bench.Trust;
 

@@ -1,8 +1,4 @@
-using System.Collections.Immutable;
-using System.Globalization;
 using Acquire.Analysis.Gauge;
-using Acquire.Domain.Lots;
-using Acquire.Domain.Trust;
 
 namespace Acquire.Bench.Trust;
 

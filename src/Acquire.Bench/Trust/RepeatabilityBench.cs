@@ -1,11 +1,8 @@
 using Acquire.Analysis.Gauge;
 using Acquire.Bench.Guidance;
 using Acquire.Bench.Sessions;
-using Acquire.Domain.Sessions;
-using Acquire.Domain.Strips;
 using Acquire.Instruments.Links;
 using Acquire.Instruments.Profiles;
-using Acquire.Storage;
 
 namespace Acquire.Bench.Trust;
 

@@ -1,9 +1,4 @@
-using System.Collections.Immutable;
 using Acquire.Analysis.Gauge;
-using Acquire.Domain.Lots;
-using Acquire.Domain.Processes;
-using Acquire.Domain.Trust;
-using Acquire.Storage;
 
 namespace Acquire.Bench.Trust;
 

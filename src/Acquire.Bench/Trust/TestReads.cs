@@ -1,7 +1,4 @@
-using System.Collections.Immutable;
-using System.Globalization;
 using Acquire.Analysis.Gauge;
-using Acquire.Domain.Strips;
 using Acquire.Storage.Import;
 
 namespace Acquire.Bench.Trust;

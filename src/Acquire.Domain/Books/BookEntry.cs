@@ -1,5 +1,3 @@
-using System.Collections.Immutable;
-
 namespace Acquire.Domain.Books;
 
 /// <summary>When something happened, when it was entered, and by whom. The two times differ where an entry is dated back.</summary>

@@ -1,5 +1,3 @@
-using System.Collections.Immutable;
-
 namespace Acquire.Domain.Books;
 
 /// <summary>How a solution is kept. What is null is not known, or stays as it was.</summary>

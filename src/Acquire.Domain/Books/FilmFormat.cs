@@ -1,5 +1,3 @@
-using System.Collections.Immutable;
-
 namespace Acquire.Domain.Books;
 
 /// <summary>A format of film or paper and the area that one of it has.</summary>

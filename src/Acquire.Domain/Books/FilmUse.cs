@@ -1,5 +1,3 @@
-using System.Collections.Immutable;
-
 namespace Acquire.Domain.Books;
 
 /// <summary>So many of one format, or an area that is no format.</summary>

@@ -1,5 +1,3 @@
-using System.Collections.Immutable;
-
 namespace Acquire.Domain.Books;
 
 /// <summary>What a process line is.</summary>

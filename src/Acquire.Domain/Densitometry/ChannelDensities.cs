@@ -1,5 +1,3 @@
-using System.Collections.Immutable;
-
 namespace Acquire.Domain.Densitometry;
 
 /// <summary>The densities of one measurement, by channel; a channel the instrument does not send is null.</summary>

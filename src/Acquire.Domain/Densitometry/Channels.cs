@@ -1,5 +1,3 @@
-using System.Collections.Immutable;
-
 namespace Acquire.Domain.Densitometry;
 
 /// <summary>Names of channels, and the sets that processes use.</summary>

@@ -1,5 +1,3 @@
-using System.Collections.Immutable;
-
 namespace Acquire.Domain.Densitometry;
 
 /// <summary>One measurement of one patch: the densities and the raw lines they came from.</summary>

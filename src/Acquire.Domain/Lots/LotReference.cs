@@ -1,7 +1,3 @@
-using System.Collections.Immutable;
-using Acquire.Domain.Records;
-using Acquire.Domain.Strips;
-
 namespace Acquire.Domain.Lots;
 
 /// <summary>The readings of the maker's reference strip from which a lot's aims are made.</summary>

@@ -1,7 +1,3 @@
-using System.Collections.Immutable;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Strips;
-
 namespace Acquire.Domain.Lots;
 
 /// <summary>Strips of one code number: their process and layout, correction factors, expiry and storage rule.</summary>

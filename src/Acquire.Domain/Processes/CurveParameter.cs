@@ -1,6 +1,3 @@
-using System.Collections.Immutable;
-using Acquire.Domain.Densitometry;
-
 namespace Acquire.Domain.Processes;
 
 /// <summary>Something taken of the curve of density over log exposure that the patches with a log exposure draw.</summary>

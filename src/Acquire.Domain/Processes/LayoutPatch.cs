@@ -1,5 +1,3 @@
-using Acquire.Domain.Strips;
-
 namespace Acquire.Domain.Processes;
 
 /// <summary>One patch of a layout, with what the process sheet knows of it.</summary>

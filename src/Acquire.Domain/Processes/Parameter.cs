@@ -1,6 +1,3 @@
-using System.Collections.Immutable;
-using Acquire.Domain.Densitometry;
-
 namespace Acquire.Domain.Processes;
 
 /// <summary>Something that is charted: a patch density, a difference of two patches, a spread over colours, or something of the curve.</summary>

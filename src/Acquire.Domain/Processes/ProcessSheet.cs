@@ -1,7 +1,3 @@
-using System.Collections.Immutable;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Strips;
-
 namespace Acquire.Domain.Processes;
 
 /// <summary>A process as data: density status, strip layout, parameters with their limits.</summary>

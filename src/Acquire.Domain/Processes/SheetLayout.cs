@@ -1,6 +1,3 @@
-using System.Collections.Immutable;
-using Acquire.Domain.Strips;
-
 namespace Acquire.Domain.Processes;
 
 /// <summary>A strip layout of a process: its patches in reading order, and what is known of their exposures.</summary>

@@ -1,5 +1,3 @@
-using Acquire.Domain.Densitometry;
-
 namespace Acquire.Domain.Processes;
 
 /// <summary>Checks that what a parameter refers to is in its sheet.</summary>

@@ -1,10 +1,3 @@
-using System.Collections.Immutable;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Lots;
-using Acquire.Domain.Processes;
-using Acquire.Domain.Strips;
-using Acquire.Domain.Trust;
-
 namespace Acquire.Domain.Records;
 
 /// <summary>

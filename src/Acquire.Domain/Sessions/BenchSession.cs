@@ -1,5 +1,3 @@
-using Acquire.Domain.Records;
-
 namespace Acquire.Domain.Sessions;
 
 /// <summary>What a bench session reads.</summary>

@@ -1,5 +1,3 @@
-using System.Collections.Immutable;
-
 namespace Acquire.Domain.Sessions;
 
 /// <summary>What happened at the bench, as far as a session is rebuilt from it.</summary>

@@ -1,5 +1,3 @@
-using Acquire.Domain.Densitometry;
-
 namespace Acquire.Domain.Sessions;
 
 /// <summary>What a received line was taken for.</summary>

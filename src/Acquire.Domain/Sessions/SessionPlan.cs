@@ -1,9 +1,3 @@
-using System.Collections.Immutable;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Processes;
-using Acquire.Domain.Records;
-using Acquire.Domain.Strips;
-
 namespace Acquire.Domain.Sessions;
 
 /// <summary>What a session makes when all is read.</summary>

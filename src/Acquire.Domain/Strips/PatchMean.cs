@@ -1,5 +1,3 @@
-using Acquire.Domain.Densitometry;
-
 namespace Acquire.Domain.Strips;
 
 /// <summary>The mean of the reads of one patch in one channel that count.</summary>

@@ -1,5 +1,3 @@
-using Acquire.Domain.Densitometry;
-
 namespace Acquire.Domain.Strips;
 
 /// <summary>One read of a patch, with the reason when it does not count.</summary>

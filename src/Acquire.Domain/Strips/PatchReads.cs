@@ -1,6 +1,3 @@
-using System.Collections.Immutable;
-using Acquire.Domain.Densitometry;
-
 namespace Acquire.Domain.Strips;
 
 /// <summary>All reads of one patch in order, excluded ones too.</summary>

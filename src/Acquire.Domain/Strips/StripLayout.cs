@@ -1,5 +1,3 @@
-using System.Collections.Immutable;
-
 namespace Acquire.Domain.Strips;
 
 /// <summary>The patches of a strip type, in the order in which they are read.</summary>

@@ -1,7 +1,3 @@
-using System.Collections.Immutable;
-using Acquire.Domain.Records;
-using Acquire.Domain.Strips;
-
 namespace Acquire.Domain.Trust;
 
 /// <summary>One calibration check: a plaque read and judged.</summary>

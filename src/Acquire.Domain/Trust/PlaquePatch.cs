@@ -1,6 +1,3 @@
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Strips;
-
 namespace Acquire.Domain.Trust;
 
 /// <summary>One patch of a plaque with what its certificate says.</summary>

@@ -1,7 +1,3 @@
-using System.Collections.Immutable;
-using Acquire.Domain.Records;
-using Acquire.Domain.Strips;
-
 namespace Acquire.Domain.Trust;
 
 /// <summary>The reference strip of a lot, read again to see whether the instrument has moved. It never makes aims.</summary>

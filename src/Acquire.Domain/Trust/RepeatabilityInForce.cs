@@ -1,6 +1,3 @@
-using System.Collections.Immutable;
-using Acquire.Domain.Densitometry;
-
 namespace Acquire.Domain.Trust;
 
 /// <summary>How the reads of one channel scattered in a repeatability test.</summary>

@@ -1,7 +1,3 @@
-using System.Collections.Immutable;
-using Acquire.Domain.Records;
-using Acquire.Domain.Strips;
-
 namespace Acquire.Domain.Trust;
 
 /// <summary>One repeatability test: some patches read many times, placed anew in between.</summary>

@@ -1,6 +1,4 @@
 using System.Diagnostics.CodeAnalysis;
-using System.Globalization;
-using Acquire.Domain.Densitometry;
 
 namespace Acquire.Instruments.Captures;
 

@@ -1,4 +1,3 @@
-using System.Collections.Immutable;
 using System.Text;
 using Acquire.Instruments.Captures;
 using Acquire.Instruments.Lines;

@@ -1,6 +1,4 @@
-using System.Collections.Immutable;
 using System.Text.RegularExpressions;
-using Acquire.Domain.Densitometry;
 using Acquire.Instruments.Profiles;
 
 namespace Acquire.Instruments.Learning;

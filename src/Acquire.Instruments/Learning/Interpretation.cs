@@ -1,6 +1,3 @@
-using System.Collections.Immutable;
-using Acquire.Domain.Densitometry;
-
 namespace Acquire.Instruments.Learning;
 
 /// <summary>One way to see the shown values on the captured lines.</summary>

@@ -1,8 +1,5 @@
-using System.Collections.Immutable;
 using System.Text;
 using System.Text.RegularExpressions;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Sessions;
 using Acquire.Instruments.Lines.Matching;
 using Acquire.Instruments.Profiles;
 

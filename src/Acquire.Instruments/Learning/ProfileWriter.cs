@@ -1,7 +1,5 @@
-using System.Globalization;
 using System.Text.Encodings.Web;
 using System.Text.Json;
-using Acquire.Domain.Densitometry;
 using Acquire.Instruments.Profiles;
 using Acquire.Instruments.Profiles.Json;
 

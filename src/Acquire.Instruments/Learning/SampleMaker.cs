@@ -1,7 +1,4 @@
-using System.Collections.Immutable;
 using System.Text;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Sessions;
 using Acquire.Instruments.Lines;
 using Acquire.Instruments.Profiles;
 

@@ -1,4 +1,3 @@
-using System.Globalization;
 using Acquire.Instruments.Links;
 using Acquire.Instruments.Profiles;
 

@@ -1,5 +1,3 @@
-using Acquire.Domain.Densitometry;
-
 namespace Acquire.Instruments.Learning;
 
 /// <summary>What the shown values as a whole must be for a profile to be learned from them.</summary>

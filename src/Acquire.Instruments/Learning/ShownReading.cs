@@ -1,7 +1,3 @@
-using System.Collections.Immutable;
-using Acquire.Domain;
-using Acquire.Domain.Densitometry;
-
 namespace Acquire.Instruments.Learning;
 
 /// <summary>What the instrument's display showed for one measurement.</summary>

@@ -1,7 +1,4 @@
-using System.Collections.Immutable;
-using System.Globalization;
 using System.Text;
-using Acquire.Domain.Densitometry;
 using Acquire.Instruments.Profiles;
 
 namespace Acquire.Instruments.Learning;

@@ -1,5 +1,3 @@
-using System.Collections.Immutable;
-
 namespace Acquire.Instruments.Learning;
 
 /// <summary>Looks for the shown readings as one line each, every channel in the same column of numbers.</summary>

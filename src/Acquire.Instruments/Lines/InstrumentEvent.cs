@@ -1,7 +1,3 @@
-using System.Collections.Immutable;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Sessions;
-
 namespace Acquire.Instruments.Lines;
 
 /// <summary>What one received line turned out to be. Every line gives exactly one event, in order of arrival.</summary>

@@ -1,6 +1,5 @@
 using System.Runtime.CompilerServices;
 using System.Runtime.ExceptionServices;
-using Acquire.Domain.Sessions;
 using Acquire.Instruments.Links;
 using Acquire.Instruments.Profiles;
 

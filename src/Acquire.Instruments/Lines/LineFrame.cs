@@ -1,5 +1,3 @@
-using Acquire.Domain.Densitometry;
-
 namespace Acquire.Instruments.Lines;
 
 /// <summary>What is wrong with a line as such, before anyone looks at what it says.</summary>

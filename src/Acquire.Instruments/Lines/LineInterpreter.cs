@@ -1,6 +1,3 @@
-using System.Collections.Immutable;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Sessions;
 using Acquire.Instruments.Lines.Matching;
 using Acquire.Instruments.Profiles;
 

@@ -1,6 +1,3 @@
-using System.Collections.Immutable;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Sessions;
 using Acquire.Instruments.Profiles;
 
 namespace Acquire.Instruments.Lines;

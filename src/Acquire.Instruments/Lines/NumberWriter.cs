@@ -1,5 +1,3 @@
-using System.Globalization;
-using Acquire.Domain.Densitometry;
 using Acquire.Instruments.Profiles;
 
 namespace Acquire.Instruments.Lines;

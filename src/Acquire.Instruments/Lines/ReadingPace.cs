@@ -1,6 +1,3 @@
-using System.Collections.Immutable;
-using System.Globalization;
-
 namespace Acquire.Instruments.Lines;
 
 /// <summary>

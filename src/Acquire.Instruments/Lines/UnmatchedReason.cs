@@ -1,5 +1,3 @@
-using System.Globalization;
-using Acquire.Domain.Densitometry;
 using Acquire.Instruments.Lines.Matching;
 using Acquire.Instruments.Profiles;
 

@@ -1,5 +1,3 @@
-using System.Globalization;
-
 namespace Acquire.Instruments.Links;
 
 /// <summary>Where an instrument is: a serial port by path or name, or a server by host and port.</summary>

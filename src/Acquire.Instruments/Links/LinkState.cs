@@ -1,6 +1,3 @@
-using System.Collections.Immutable;
-using System.Globalization;
-
 namespace Acquire.Instruments.Links;
 
 /// <summary>What is known of a link that is opened again when it breaks: never more than that.</summary>

@@ -1,5 +1,3 @@
-using System.Globalization;
-
 namespace Acquire.Instruments.Links;
 
 /// <summary>Line settings in the usual short form, such as <c>9600 8N1</c>: bits per second, data bits, parity, stop bits.</summary>

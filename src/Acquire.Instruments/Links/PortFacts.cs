@@ -1,5 +1,3 @@
-using System.Collections.Immutable;
-
 namespace Acquire.Instruments.Links;
 
 /// <summary>What can be known about a port without opening it.</summary>

@@ -1,5 +1,3 @@
-using System.Globalization;
-
 namespace Acquire.Instruments.Links;
 
 /// <summary>Who holds a port, as far as it is known.</summary>

@@ -1,4 +1,3 @@
-using System.Collections.Immutable;
 using System.IO.Ports;
 using Acquire.Instruments.Links.Native;
 

@@ -1,5 +1,3 @@
-using System.Globalization;
-
 namespace Acquire.Instruments.Links;
 
 /// <summary>Opens a port on a worker, with a limit of time, and puts the platform's refusals into words.</summary>

@@ -1,4 +1,3 @@
-using System.Collections.Immutable;
 using System.IO.Ports;
 using Microsoft.Extensions.Logging;
 

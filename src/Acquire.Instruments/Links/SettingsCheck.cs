@@ -1,5 +1,3 @@
-using System.Globalization;
-
 namespace Acquire.Instruments.Links;
 
 /// <summary>Refuses line settings that no port can have, before a port is touched.</summary>

@@ -1,6 +1,3 @@
-using System.Collections.Immutable;
-using System.Globalization;
-
 namespace Acquire.Instruments.Links;
 
 /// <summary>A group of users of a Unix system.</summary>

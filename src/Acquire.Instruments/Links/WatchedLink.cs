@@ -1,5 +1,3 @@
-using System.Collections.Immutable;
-
 namespace Acquire.Instruments.Links;
 
 /// <summary>A link that notes whether anything has come, and tells when nothing does.</summary>

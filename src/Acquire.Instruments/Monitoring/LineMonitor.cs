@@ -1,5 +1,4 @@
 using System.Runtime.CompilerServices;
-using Acquire.Domain.Sessions;
 using Acquire.Instruments.Lines;
 using Acquire.Instruments.Links;
 using Acquire.Instruments.Profiles;

@@ -1,5 +1,3 @@
-using System.Globalization;
-
 namespace Acquire.Instruments.Monitoring;
 
 /// <summary>What a tally of bytes says about the line settings, in words for the user. Hints, not proofs.</summary>

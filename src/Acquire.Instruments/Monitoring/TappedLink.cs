@@ -1,4 +1,3 @@
-using System.Collections.Immutable;
 using Acquire.Instruments.Links;
 
 namespace Acquire.Instruments.Monitoring;

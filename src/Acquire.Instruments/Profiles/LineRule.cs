@@ -1,5 +1,3 @@
-using Acquire.Domain.Sessions;
-
 namespace Acquire.Instruments.Profiles;
 
 /// <summary>What a line looks like and what it means. Exactly one of template and pattern is set.</summary>

@@ -1,5 +1,3 @@
-using System.Collections.Immutable;
-
 namespace Acquire.Instruments.Profiles;
 
 /// <summary>The decimal mark that an instrument writes.</summary>

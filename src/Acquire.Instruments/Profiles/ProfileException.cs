@@ -1,6 +1,3 @@
-using System.Collections.Immutable;
-using System.Globalization;
-
 namespace Acquire.Instruments.Profiles;
 
 /// <summary>One thing wrong with a profile.</summary>

@@ -1,5 +1,3 @@
-using System.Collections.Immutable;
-
 namespace Acquire.Instruments.Profiles;
 
 /// <summary>One profile that there is.</summary>

@@ -1,8 +1,6 @@
-using System.Collections.Immutable;
 using System.Security.Cryptography;
 using System.Text;
 using System.Text.Json;
-using Acquire.Domain.Densitometry;
 using Acquire.Instruments.Profiles.Json;
 
 namespace Acquire.Instruments.Profiles;

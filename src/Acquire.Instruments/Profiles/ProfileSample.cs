@@ -1,7 +1,3 @@
-using System.Collections.Immutable;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Sessions;
-
 namespace Acquire.Instruments.Profiles;
 
 /// <summary>Lines in a row, and what the last of them must give.</summary>

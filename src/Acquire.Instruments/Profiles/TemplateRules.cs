@@ -1,5 +1,3 @@
-using Acquire.Domain.Densitometry;
-
 namespace Acquire.Instruments.Profiles;
 
 /// <summary>What a template must keep to so that one pass over the line, without going back, reads it in one way only.</summary>

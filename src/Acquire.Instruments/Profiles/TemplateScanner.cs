@@ -1,6 +1,4 @@
-using System.Globalization;
 using System.Text;
-using Acquire.Domain.Densitometry;
 
 namespace Acquire.Instruments.Profiles;
 

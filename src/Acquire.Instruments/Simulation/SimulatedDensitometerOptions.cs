@@ -1,5 +1,3 @@
-using System.Collections.Immutable;
-
 namespace Acquire.Instruments.Simulation;
 
 /// <summary>How the person at a simulated densitometer works.</summary>

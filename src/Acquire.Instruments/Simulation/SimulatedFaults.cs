@@ -1,5 +1,3 @@
-using System.Collections.Immutable;
-
 namespace Acquire.Instruments.Simulation;
 
 /// <summary>What goes wrong at a simulated instrument, each with its probability, 0 … 1. All default to never.</summary>

@@ -1,5 +1,3 @@
-using Acquire.Domain.Densitometry;
-
 namespace Acquire.Instruments.Simulation;
 
 /// <summary>What went wrong with a simulated reading.</summary>

@@ -1,5 +1,3 @@
-using System.Collections.Immutable;
-
 namespace Acquire.Storage.Backups;
 
 /// <summary>Which backups are kept, by their age: all of two days, then one a day for thirty days, then one a month.</summary>

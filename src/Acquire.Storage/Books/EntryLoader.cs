@@ -1,6 +1,3 @@
-using Acquire.Domain.Books;
-using Acquire.Storage.Rows;
-
 namespace Acquire.Storage.Books;
 
 /// <summary>Reads the books, kind by kind, and brings them into the order of entry.</summary>

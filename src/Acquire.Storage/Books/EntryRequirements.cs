@@ -1,6 +1,3 @@
-using Acquire.Domain.Books;
-using Acquire.Storage.Rows;
-
 namespace Acquire.Storage.Books;
 
 /// <summary>What an entry refers to must be there, and said in the user's words when it is not.</summary>

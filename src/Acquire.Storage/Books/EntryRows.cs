@@ -1,6 +1,3 @@
-using Acquire.Domain.Books;
-using Acquire.Storage.Rows;
-
 namespace Acquire.Storage.Books;
 
 /// <summary>A row of <c>book_entry</c>, joined with one of the table of its kind.</summary>

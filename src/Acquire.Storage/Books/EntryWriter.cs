@@ -1,6 +1,3 @@
-using Acquire.Domain.Books;
-using Acquire.Storage.Rows;
-
 namespace Acquire.Storage.Books;
 
 /// <summary>Writes an entry: its row in <c>book_entry</c>, then what it says into the table of its kind.</summary>

@@ -1,5 +1,3 @@
-using System.Collections.Immutable;
-using System.Globalization;
 using System.Runtime.CompilerServices;
 using Acquire.Storage.Import;
 using Acquire.Storage.Import.Strips;

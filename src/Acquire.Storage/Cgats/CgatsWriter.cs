@@ -1,5 +1,3 @@
-using System.Globalization;
-
 namespace Acquire.Storage.Cgats;
 
 /// <summary>

@@ -1,8 +1,3 @@
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Processes;
-using Acquire.Domain.Strips;
-using Acquire.Storage.Rows;
-
 namespace Acquire.Storage.Export;
 
 /// <summary>The lines that one strip makes: its reads, then its means, then its parameters.</summary>

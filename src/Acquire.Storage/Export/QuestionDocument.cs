@@ -1,6 +1,3 @@
-using Acquire.Domain.Records;
-using Acquire.Storage.Rows;
-
 namespace Acquire.Storage.Export;
 
 /// <summary>A question that was asked while a strip was read, as JSON.</summary>

@@ -1,7 +1,3 @@
-using System.Collections.Immutable;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Strips;
-using Acquire.Storage.Rows;
 using Acquire.Storage.Sessions;
 
 namespace Acquire.Storage.Export;

@@ -1,10 +1,5 @@
-using System.Collections.Immutable;
 using System.Text;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Records;
-using Acquire.Domain.Strips;
 using Acquire.Storage.Cgats;
-using Acquire.Storage.Rows;
 
 namespace Acquire.Storage.Export;
 

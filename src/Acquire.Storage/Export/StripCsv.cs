@@ -1,5 +1,4 @@
 using System.Buffers;
-using System.Globalization;
 using System.Text;
 using CsvHelper;
 using CsvHelper.Configuration;

@@ -1,12 +1,4 @@
-using System.Collections.Immutable;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Lots;
-using Acquire.Domain.Processes;
-using Acquire.Domain.Records;
-using Acquire.Domain.Strips;
-using Acquire.Domain.Trust;
 using Acquire.Storage.Processes;
-using Acquire.Storage.Rows;
 
 namespace Acquire.Storage.Export;
 

@@ -1,8 +1,3 @@
-using System.Collections.Immutable;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Processes;
-using Acquire.Domain.Records;
-
 namespace Acquire.Storage.Export;
 
 /// <summary>A strip as it is exported: the record, and the parameters that the caller computed of it.</summary>

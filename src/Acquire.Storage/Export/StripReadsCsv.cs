@@ -1,8 +1,4 @@
-using System.Collections.Immutable;
 using System.Text;
-using Acquire.Domain.Records;
-using Acquire.Domain.Strips;
-using Acquire.Storage.Rows;
 using CsvHelper;
 
 namespace Acquire.Storage.Export;

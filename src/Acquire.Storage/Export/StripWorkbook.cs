@@ -1,4 +1,3 @@
-using System.Globalization;
 using System.IO.Packaging;
 using Acquire.Storage.Export.Xlsx;
 

@@ -1,4 +1,3 @@
-using Acquire.Domain;
 using Microsoft.Data.Sqlite;
 
 namespace Acquire.Storage.Files;

@@ -1,5 +1,3 @@
-using Acquire.Storage.Rows;
-
 namespace Acquire.Storage.Files;
 
 /// <summary>Reads on short connections of their own, so that no reader holds up the writer or its checkpoints.</summary>

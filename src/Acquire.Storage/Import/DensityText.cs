@@ -1,6 +1,3 @@
-using System.Globalization;
-using Acquire.Domain.Densitometry;
-
 namespace Acquire.Storage.Import;
 
 /// <summary>Densities as files have them: with exponents, and with decimals that only a computer adds.</summary>

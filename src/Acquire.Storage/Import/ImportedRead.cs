@@ -1,7 +1,3 @@
-using System.Collections.Immutable;
-using System.Globalization;
-using Acquire.Domain.Densitometry;
-
 namespace Acquire.Storage.Import;
 
 /// <summary>One read of one patch from a file.</summary>

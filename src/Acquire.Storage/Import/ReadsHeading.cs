@@ -1,5 +1,3 @@
-using Acquire.Domain.Densitometry;
-
 namespace Acquire.Storage.Import;
 
 /// <summary>Which column of the file is which.</summary>

@@ -1,7 +1,3 @@
-using System.Collections.Immutable;
-using System.Globalization;
-using Acquire.Domain.Densitometry;
-
 namespace Acquire.Storage.Import;
 
 /// <summary>One row of cells on its way to a read.</summary>

@@ -1,6 +1,4 @@
-using Acquire.Domain.Records;
 using Acquire.Storage.Lots;
-using Acquire.Storage.Rows;
 using Acquire.Storage.Sessions;
 using Acquire.Storage.Strips;
 using Acquire.Storage.Trust;

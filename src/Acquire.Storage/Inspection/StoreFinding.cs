@@ -1,5 +1,3 @@
-using System.Collections.Immutable;
-
 namespace Acquire.Storage.Inspection;
 
 /// <summary>What is wrong with a file.</summary>

@@ -1,8 +1,5 @@
-using System.Collections.Immutable;
-using Acquire.Domain.Records;
 using Acquire.Storage.Files;
 using Acquire.Storage.Migrations;
-using Acquire.Storage.Rows;
 using Acquire.Storage.Seals;
 using Microsoft.Data.Sqlite;
 

@@ -1,7 +1,3 @@
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Lots;
-using Acquire.Storage.Rows;
-
 namespace Acquire.Storage.Lots;
 
 /// <summary>Crossovers that were accepted, in the tables <c>aim_adjustment…</c>.</summary>

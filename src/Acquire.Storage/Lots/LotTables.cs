@@ -1,8 +1,3 @@
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Lots;
-using Acquire.Domain.Strips;
-using Acquire.Storage.Rows;
-
 namespace Acquire.Storage.Lots;
 
 /// <summary>Lots in the tables <c>lot</c>, <c>lot_patch</c> and <c>lot_correction</c>.</summary>

@@ -1,5 +1,3 @@
-using System.Collections.Immutable;
-using System.Globalization;
 using Acquire.Storage.Files;
 using DbUp.Builder;
 using DbUp.Engine;

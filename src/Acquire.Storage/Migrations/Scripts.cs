@@ -1,4 +1,3 @@
-using System.Collections.Immutable;
 using DbUp.Engine;
 
 namespace Acquire.Storage.Migrations;

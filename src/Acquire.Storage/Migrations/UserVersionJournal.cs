@@ -1,5 +1,4 @@
 using System.Data;
-using System.Globalization;
 using DbUp.Engine;
 
 namespace Acquire.Storage.Migrations;

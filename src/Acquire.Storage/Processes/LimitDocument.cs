@@ -1,8 +1,3 @@
-using System.Collections.Immutable;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Processes;
-using Acquire.Storage.Rows;
-
 namespace Acquire.Storage.Processes;
 
 /// <summary>A limit as JSON: deviations in the parameter's unit.</summary>

@@ -1,9 +1,3 @@
-using System.Collections.Immutable;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Processes;
-using Acquire.Domain.Strips;
-using Acquire.Storage.Rows;
-
 namespace Acquire.Storage.Processes;
 
 /// <summary>

@@ -1,9 +1,6 @@
 using System.Security.Cryptography;
 using System.Text;
 using System.Text.Json;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Processes;
-using Acquire.Storage.Rows;
 
 namespace Acquire.Storage.Processes;
 

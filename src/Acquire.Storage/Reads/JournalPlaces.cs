@@ -1,5 +1,3 @@
-using Acquire.Domain.Densitometry;
-using Acquire.Storage.Rows;
 using Acquire.Storage.Sessions;
 
 namespace Acquire.Storage.Reads;

@@ -1,6 +1,3 @@
-using Acquire.Domain.Strips;
-using Acquire.Storage.Rows;
-
 namespace Acquire.Storage.Reads;
 
 /// <summary>Loads the reads of some revisions, with three queries however many they are.</summary>

@@ -1,8 +1,3 @@
-using System.Collections.Immutable;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Strips;
-using Acquire.Storage.Rows;
-
 namespace Acquire.Storage.Reads;
 
 internal sealed record PatchRow

@@ -1,5 +1,3 @@
-using Acquire.Domain.Records;
-
 namespace Acquire.Storage.Rows;
 
 /// <summary>When, by whom and with what, as the tables of sessions, references and strips have it.</summary>

@@ -1,6 +1,3 @@
-using System.Globalization;
-using Acquire.Domain.Densitometry;
-
 namespace Acquire.Storage.Rows;
 
 /// <summary>How values look in the database: text that people and other programs can read, and that sorts as it should.</summary>

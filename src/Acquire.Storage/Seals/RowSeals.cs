@@ -1,4 +1,3 @@
-using Acquire.Storage.Rows;
 using Dapper;
 using Microsoft.Data.Sqlite;
 

@@ -1,5 +1,3 @@
-using Acquire.Storage.Rows;
-
 namespace Acquire.Storage.Seals;
 
 /// <summary>What the seals say about the rows of a file.</summary>

@@ -1,5 +1,3 @@
-using Acquire.Storage.Rows;
-
 namespace Acquire.Storage.Seals;
 
 /// <summary>A table whose rows are sealed: all but the table of seals itself.</summary>

@@ -1,7 +1,4 @@
-using System.Collections.Immutable;
 using System.Runtime.InteropServices;
-using Acquire.Domain.Sessions;
-using Acquire.Storage.Rows;
 
 namespace Acquire.Storage.Sessions;
 

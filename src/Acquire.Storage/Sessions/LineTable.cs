@@ -1,8 +1,4 @@
-using System.Collections.Immutable;
 using System.Runtime.InteropServices;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Sessions;
-using Acquire.Storage.Rows;
 
 namespace Acquire.Storage.Sessions;
 

@@ -1,9 +1,4 @@
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Records;
-using Acquire.Domain.Sessions;
-using Acquire.Domain.Strips;
 using Acquire.Storage.Processes;
-using Acquire.Storage.Rows;
 
 namespace Acquire.Storage.Sessions;
 

@@ -1,6 +1,3 @@
-using Acquire.Domain.Sessions;
-using Acquire.Storage.Rows;
-
 namespace Acquire.Storage.Sessions;
 
 /// <summary>Bench sessions and their ends in the tables <c>bench_session</c> and <c>session_end</c>.</summary>

@@ -1,5 +1,3 @@
-using Acquire.Domain.Sessions;
-
 namespace Acquire.Storage.Sessions;
 
 /// <summary>A bench session as it stands in the store.</summary>

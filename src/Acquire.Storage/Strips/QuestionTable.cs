@@ -1,6 +1,3 @@
-using Acquire.Domain.Records;
-using Acquire.Storage.Rows;
-
 namespace Acquire.Storage.Strips;
 
 /// <summary>The table <c>strip_question</c>.</summary>

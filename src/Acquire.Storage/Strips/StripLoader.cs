@@ -1,11 +1,6 @@
-using Acquire.Domain.Processes;
-using Acquire.Domain.Records;
-using Acquire.Domain.Strips;
-using Acquire.Domain.Trust;
 using Acquire.Storage.Import.Strips;
 using Acquire.Storage.Processes;
 using Acquire.Storage.Reads;
-using Acquire.Storage.Rows;
 
 namespace Acquire.Storage.Strips;
 

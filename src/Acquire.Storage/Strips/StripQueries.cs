@@ -1,5 +1,3 @@
-using Acquire.Storage.Rows;
-
 namespace Acquire.Storage.Strips;
 
 /// <summary>Finds the revisions that are asked for.</summary>

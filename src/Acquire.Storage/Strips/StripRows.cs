@@ -1,9 +1,3 @@
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Lots;
-using Acquire.Domain.Strips;
-using Acquire.Domain.Trust;
-using Acquire.Storage.Rows;
-
 namespace Acquire.Storage.Strips;
 
 internal sealed record StripRow : RevisionRow

@@ -1,8 +1,5 @@
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Records;
 using Acquire.Storage.Processes;
 using Acquire.Storage.Reads;
-using Acquire.Storage.Rows;
 
 namespace Acquire.Storage.Strips;
 

@@ -1,8 +1,3 @@
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Strips;
-using Acquire.Domain.Trust;
-using Acquire.Storage.Rows;
-
 namespace Acquire.Storage.Trust;
 
 /// <summary>Plaques in the tables <c>plaque</c> and <c>plaque_patch</c>.</summary>

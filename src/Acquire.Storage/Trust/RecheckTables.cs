@@ -1,6 +1,4 @@
-using Acquire.Domain.Trust;
 using Acquire.Storage.Reads;
-using Acquire.Storage.Rows;
 
 namespace Acquire.Storage.Trust;
 

@@ -1,5 +1,3 @@
-using Acquire.Storage.Rows;
-
 namespace Acquire.Storage.Trust;
 
 /// <summary>What the tables of checks and of repeatability tests have in common.</summary>

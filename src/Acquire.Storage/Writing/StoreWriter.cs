@@ -1,7 +1,7 @@
 using System.Threading.Channels;
 using Acquire.Storage.Files;
-using Acquire.Storage.Rows;
 using Microsoft.Data.Sqlite;
+using Channel = System.Threading.Channels.Channel;
 
 namespace Acquire.Storage.Writing;
 

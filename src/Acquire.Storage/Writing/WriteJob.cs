@@ -1,5 +1,3 @@
-using Acquire.Storage.Rows;
-
 namespace Acquire.Storage.Writing;
 
 /// <summary>A write that waits for its turn.</summary>

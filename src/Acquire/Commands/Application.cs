@@ -1,7 +1,4 @@
-using System.CommandLine;
 using Acquire.Commands.Books;
-using Acquire.Hosting;
-using Acquire.Terminal;
 
 namespace Acquire.Commands;
 

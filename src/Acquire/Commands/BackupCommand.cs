@@ -1,6 +1,3 @@
-using System.CommandLine;
-using Acquire.Hosting;
-using Acquire.Rendering;
 using Acquire.Storage.Backups;
 
 namespace Acquire.Commands;

@@ -1,8 +1,5 @@
-using System.CommandLine;
 using Acquire.Analysis.Causes;
 using Acquire.Bench.Causes;
-using Acquire.Hosting;
-using Acquire.Rendering;
 using Acquire.Rendering.Causes;
 
 namespace Acquire.Commands;

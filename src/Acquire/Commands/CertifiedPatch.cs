@@ -1,10 +1,3 @@
-using System.Collections.Immutable;
-using System.Globalization;
-using Acquire.Bench;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Strips;
-using Acquire.Domain.Trust;
-
 namespace Acquire.Commands;
 
 /// <summary>

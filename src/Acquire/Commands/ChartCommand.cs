@@ -1,13 +1,8 @@
-using System.CommandLine;
 using Acquire.Analysis.Charts;
 using Acquire.Analysis.Drift;
 using Acquire.Analysis.History;
-using Acquire.Bench;
 using Acquire.Bench.History;
-using Acquire.Hosting;
-using Acquire.Rendering;
 using Acquire.Rendering.Charts;
-using Acquire.Terminal;
 
 namespace Acquire.Commands;
 

@@ -1,8 +1,5 @@
-using System.CommandLine;
-using System.Globalization;
 using System.Text;
 using Acquire.Analysis.Charts;
-using Acquire.Bench;
 using Acquire.Bench.History;
 using Acquire.Rendering.Charts;
 

@@ -1,11 +1,5 @@
-using System.CommandLine;
-using Acquire.Bench;
 using Acquire.Bench.Trust;
-using Acquire.Domain.Sessions;
-using Acquire.Hosting;
-using Acquire.Rendering;
 using Acquire.Storage.Import;
-using Acquire.Terminal;
 
 namespace Acquire.Commands;
 

@@ -1,7 +1,4 @@
-using System.CommandLine;
 using Acquire.Bench.Trust;
-using Acquire.Hosting;
-using Acquire.Terminal;
 
 namespace Acquire.Commands;
 

@@ -1,13 +1,8 @@
-using System.CommandLine;
 using Acquire.Bench.Lots;
 using Acquire.Bench.Processes;
 using Acquire.Bench.Sessions;
-using Acquire.Domain.Records;
-using Acquire.Hosting;
 using Acquire.Instruments.Links;
 using Acquire.Instruments.Profiles;
-using Acquire.Storage;
-using Acquire.Terminal;
 using Microsoft.Extensions.Logging;
 
 namespace Acquire.Commands;

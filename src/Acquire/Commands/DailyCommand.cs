@@ -1,7 +1,4 @@
-using System.CommandLine;
 using Acquire.Bench.Daily;
-using Acquire.Hosting;
-using Acquire.Rendering;
 using Acquire.Rendering.Daily;
 
 namespace Acquire.Commands;

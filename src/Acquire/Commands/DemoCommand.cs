@@ -1,15 +1,10 @@
-using System.CommandLine;
-using Acquire.Bench;
 using Acquire.Bench.Lots;
 using Acquire.Bench.Processes;
 using Acquire.Bench.Strips;
 using Acquire.Demo;
 using Acquire.Demo.History;
-using Acquire.Hosting;
-using Acquire.Storage;
 using Acquire.Storage.Export;
 using Acquire.Storage.Strips;
-using Acquire.Terminal;
 
 namespace Acquire.Commands;
 

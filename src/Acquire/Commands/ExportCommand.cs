@@ -1,8 +1,5 @@
-using System.CommandLine;
 using Acquire.Bench.Strips;
-using Acquire.Hosting;
 using Acquire.Storage.Export;
-using Acquire.Terminal;
 
 namespace Acquire.Commands;
 

@@ -1,11 +1,6 @@
-using System.CommandLine;
 using Acquire.Bench.Strips;
-using Acquire.Domain.Records;
-using Acquire.Hosting;
-using Acquire.Storage;
 using Acquire.Storage.Export;
 using Acquire.Storage.Strips;
-using Acquire.Terminal;
 
 namespace Acquire.Commands;
 

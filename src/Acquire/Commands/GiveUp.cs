@@ -1,6 +1,3 @@
-using System.CommandLine;
-using Acquire.Hosting;
-
 namespace Acquire.Commands;
 
 /// <summary><c>--give-up</c>: how long an instrument that was unplugged is waited for.</summary>

@@ -1,9 +1,4 @@
-using System.CommandLine;
-using System.Globalization;
-using Acquire.Bench;
 using Acquire.Bench.Import;
-using Acquire.Hosting;
-using Acquire.Rendering;
 using Acquire.Storage.Import.Strips;
 
 namespace Acquire.Commands;

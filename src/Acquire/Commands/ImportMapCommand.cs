@@ -1,10 +1,6 @@
-using System.CommandLine;
 using System.Text;
-using Acquire.Bench;
-using Acquire.Hosting;
 using Acquire.Storage.Export;
 using Acquire.Storage.Import.Strips;
-using Acquire.Terminal;
 
 namespace Acquire.Commands;
 

@@ -1,6 +1,4 @@
-using Acquire.Hosting;
 using Acquire.Instruments.Learning;
-using Acquire.Terminal;
 
 namespace Acquire.Commands;
 

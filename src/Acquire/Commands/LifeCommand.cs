@@ -1,13 +1,8 @@
-using System.CommandLine;
 using Acquire.Analysis.Life;
 using Acquire.Analysis.Regression;
-using Acquire.Bench;
 using Acquire.Bench.History;
 using Acquire.Bench.Life;
 using Acquire.Commands.Books;
-using Acquire.Domain.Books;
-using Acquire.Hosting;
-using Acquire.Rendering;
 using Acquire.Rendering.Life;
 
 namespace Acquire.Commands;

@@ -1,4 +1,3 @@
-using System.CommandLine;
 using Acquire.Instruments.Links;
 
 namespace Acquire.Commands;

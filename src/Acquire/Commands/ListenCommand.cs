@@ -1,10 +1,6 @@
-using System.CommandLine;
-using Acquire.Hosting;
 using Acquire.Instruments.Captures;
 using Acquire.Instruments.Links;
 using Acquire.Instruments.Monitoring;
-using Acquire.Rendering;
-using Acquire.Terminal;
 using Microsoft.Extensions.Logging;
 
 namespace Acquire.Commands;

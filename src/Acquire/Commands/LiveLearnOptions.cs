@@ -1,7 +1,4 @@
-using System.Collections.Immutable;
-using System.CommandLine;
 using System.CommandLine.Parsing;
-using Acquire.Domain.Densitometry;
 using Acquire.Instruments.Learning.Live;
 using Acquire.Instruments.Links;
 

@@ -1,10 +1,7 @@
-using System.CommandLine;
-using Acquire.Hosting;
 using Acquire.Instruments.Captures;
 using Acquire.Instruments.Learning;
 using Acquire.Instruments.Learning.Live;
 using Acquire.Instruments.Links;
-using Acquire.Terminal;
 
 namespace Acquire.Commands;
 

@@ -1,8 +1,4 @@
-using System.CommandLine;
 using Acquire.Bench.Safety;
-using Acquire.Hosting;
-using Acquire.Storage;
-using Acquire.Terminal;
 
 namespace Acquire.Commands;
 

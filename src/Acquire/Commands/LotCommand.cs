@@ -1,12 +1,5 @@
-using System.CommandLine;
-using System.Globalization;
-using Acquire.Bench;
 using Acquire.Bench.Trust;
 using Acquire.Commands.Books;
-using Acquire.Domain.Lots;
-using Acquire.Hosting;
-using Acquire.Rendering;
-using Acquire.Terminal;
 
 namespace Acquire.Commands;
 

@@ -1,8 +1,4 @@
-using System.CommandLine;
-using Acquire.Bench;
 using Acquire.Bench.Lots;
-using Acquire.Hosting;
-using Acquire.Rendering;
 
 namespace Acquire.Commands;
 

@@ -1,10 +1,4 @@
-using System.CommandLine;
-using Acquire.Bench;
 using Acquire.Bench.Trust;
-using Acquire.Domain.Sessions;
-using Acquire.Hosting;
-using Acquire.Rendering;
-using Acquire.Terminal;
 
 namespace Acquire.Commands;
 

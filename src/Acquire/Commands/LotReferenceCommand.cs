@@ -1,12 +1,6 @@
-using System.CommandLine;
 using Acquire.Analysis.Judgement;
-using Acquire.Bench;
 using Acquire.Bench.Strips;
-using Acquire.Domain.Sessions;
-using Acquire.Hosting;
 using Acquire.Instruments.Links;
-using Acquire.Rendering;
-using Acquire.Terminal;
 using Microsoft.Extensions.Logging;
 
 namespace Acquire.Commands;

@@ -1,10 +1,4 @@
-using System.Globalization;
-using Acquire.Bench;
 using Acquire.Bench.Lots;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Lots;
-using Acquire.Domain.Processes;
-using Acquire.Domain.Strips;
 
 namespace Acquire.Commands;
 

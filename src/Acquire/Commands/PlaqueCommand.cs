@@ -1,13 +1,4 @@
-using System.Collections.Immutable;
-using System.CommandLine;
-using System.Globalization;
-using Acquire.Bench;
 using Acquire.Bench.Trust;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Trust;
-using Acquire.Hosting;
-using Acquire.Rendering;
-using Acquire.Terminal;
 
 namespace Acquire.Commands;
 

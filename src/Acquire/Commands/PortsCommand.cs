@@ -1,8 +1,4 @@
-using System.CommandLine;
-using Acquire.Hosting;
 using Acquire.Instruments.Links;
-using Acquire.Rendering;
-using Acquire.Terminal;
 
 namespace Acquire.Commands;
 

@@ -1,8 +1,4 @@
-using System.CommandLine;
 using Acquire.Analysis.ProcessSheets;
-using Acquire.Hosting;
-using Acquire.Rendering;
-using Acquire.Terminal;
 
 namespace Acquire.Commands;
 

@@ -1,12 +1,4 @@
-using System.Collections.Immutable;
-using System.CommandLine;
-using System.Globalization;
 using Acquire.Analysis.ProcessSheets;
-using Acquire.Bench;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Processes;
-using Acquire.Hosting;
-using Acquire.Terminal;
 
 namespace Acquire.Commands;
 

@@ -1,8 +1,4 @@
-using System.CommandLine;
-using Acquire.Hosting;
 using Acquire.Instruments.Profiles;
-using Acquire.Rendering;
-using Acquire.Terminal;
 
 namespace Acquire.Commands;
 

@@ -1,13 +1,7 @@
-using System.Collections.Immutable;
-using System.CommandLine;
 using System.Text;
-using Acquire.Domain;
-using Acquire.Domain.Densitometry;
-using Acquire.Hosting;
 using Acquire.Instruments.Captures;
 using Acquire.Instruments.Learning;
 using Acquire.Instruments.Links;
-using Acquire.Terminal;
 
 namespace Acquire.Commands;
 

@@ -1,13 +1,7 @@
-using System.CommandLine;
 using Acquire.Bench.Strips;
 using Acquire.Bench.Trust;
 using Acquire.Commands.Books;
-using Acquire.Domain.Processes;
-using Acquire.Domain.Sessions;
-using Acquire.Hosting;
 using Acquire.Instruments.Links;
-using Acquire.Rendering;
-using Acquire.Terminal;
 using Microsoft.Extensions.Logging;
 
 namespace Acquire.Commands;

@@ -1,14 +1,7 @@
-using System.CommandLine;
 using Acquire.Analysis.Gauge;
-using Acquire.Bench;
 using Acquire.Bench.Sessions;
 using Acquire.Bench.Trust;
-using Acquire.Domain.Sessions;
-using Acquire.Domain.Strips;
-using Acquire.Hosting;
-using Acquire.Rendering;
 using Acquire.Storage.Import;
-using Acquire.Terminal;
 
 namespace Acquire.Commands;
 

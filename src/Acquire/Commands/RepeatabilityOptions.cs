@@ -1,6 +1,4 @@
-using System.CommandLine;
 using Acquire.Analysis.Gauge;
-using Acquire.Domain.Processes;
 
 namespace Acquire.Commands;
 

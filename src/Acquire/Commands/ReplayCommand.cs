@@ -1,9 +1,4 @@
-using System.CommandLine;
-using Acquire.Domain.Sessions;
-using Acquire.Hosting;
 using Acquire.Instruments.Captures;
-using Acquire.Rendering;
-using Acquire.Terminal;
 
 namespace Acquire.Commands;
 

@@ -1,9 +1,5 @@
-using System.CommandLine;
 using Acquire.Bench.Reports;
-using Acquire.Hosting;
-using Acquire.Rendering;
 using Acquire.Rendering.Report;
-using Acquire.Terminal;
 
 namespace Acquire.Commands;
 

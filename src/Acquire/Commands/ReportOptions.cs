@@ -1,5 +1,3 @@
-using System.CommandLine;
-using Acquire.Bench;
 using Acquire.Bench.History;
 using Acquire.Bench.Reports;
 using Acquire.Rendering.Charts;

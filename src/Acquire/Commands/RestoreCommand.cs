@@ -1,9 +1,5 @@
-using System.CommandLine;
 using Acquire.Bench.Safety;
-using Acquire.Hosting;
-using Acquire.Rendering;
 using Acquire.Storage.Backups;
-using Acquire.Terminal;
 
 namespace Acquire.Commands;
 

@@ -1,15 +1,8 @@
-using System.CommandLine;
 using Acquire.Bench.Sessions;
 using Acquire.Bench.Strips;
 using Acquire.Bench.Trust;
 using Acquire.Commands.Books;
-using Acquire.Domain.Processes;
-using Acquire.Domain.Sessions;
-using Acquire.Hosting;
 using Acquire.Instruments.Links;
-using Acquire.Rendering;
-using Acquire.Storage;
-using Acquire.Terminal;
 using Microsoft.Extensions.Logging;
 
 namespace Acquire.Commands;

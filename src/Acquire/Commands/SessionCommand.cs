@@ -1,9 +1,5 @@
-using System.CommandLine;
 using Acquire.Bench.Sessions;
-using Acquire.Hosting;
-using Acquire.Rendering;
 using Acquire.Storage.Strips;
-using Acquire.Terminal;
 
 namespace Acquire.Commands;
 

@@ -1,9 +1,6 @@
-using System.CommandLine;
-using Acquire.Hosting;
 using Acquire.Instruments.Simulation;
 using Acquire.Instruments.Simulation.Film;
 using Acquire.Instruments.Simulation.Ports;
-using Acquire.Terminal;
 
 namespace Acquire.Commands;
 

@@ -1,7 +1,4 @@
-using System.CommandLine;
 using Acquire.Analysis.Series;
-using Acquire.Hosting;
-using Acquire.Rendering;
 using Acquire.Storage.Import;
 
 namespace Acquire.Commands;

@@ -1,10 +1,4 @@
-using System.CommandLine;
-using System.Globalization;
-using Acquire.Bench;
 using Acquire.Bench.Strips;
-using Acquire.Hosting;
-using Acquire.Rendering;
-using Acquire.Terminal;
 
 namespace Acquire.Commands;
 

@@ -1,13 +1,7 @@
-using System.CommandLine;
 using Acquire.Analysis.Judgement;
 using Acquire.Analysis.Uncertainty;
-using Acquire.Bench;
 using Acquire.Commands.Books;
 using Acquire.Bench.Strips;
-using Acquire.Domain.Records;
-using Acquire.Hosting;
-using Acquire.Rendering;
-using Acquire.Storage;
 
 namespace Acquire.Commands;
 

@@ -1,6 +1,3 @@
-using System.CommandLine;
-using System.Globalization;
-using Acquire.Bench;
 using Acquire.Storage.Strips;
 
 namespace Acquire.Commands;

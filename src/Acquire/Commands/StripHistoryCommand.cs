@@ -1,7 +1,3 @@
-using System.CommandLine;
-using Acquire.Hosting;
-using Acquire.Rendering;
-
 namespace Acquire.Commands;
 
 /// <summary><c>acquire strip history</c>: every revision of a record, with who, when, why and what it changed.</summary>

@@ -1,9 +1,4 @@
-using System.CommandLine;
-using System.Globalization;
 using Acquire.Analysis.Uncertainty;
-using Acquire.Bench;
-using Acquire.Hosting;
-using Acquire.Terminal;
 
 namespace Acquire.Commands;
 

@@ -1,8 +1,4 @@
-using System.CommandLine;
-using Acquire.Bench;
 using Acquire.Bench.Strips;
-using Acquire.Domain.Records;
-using Acquire.Storage;
 
 namespace Acquire.Commands;
 

@@ -1,10 +1,5 @@
-using System.CommandLine;
 using Acquire.Bench.Safety;
-using Acquire.Hosting;
-using Acquire.Rendering;
-using Acquire.Storage;
 using Acquire.Storage.Inspection;
-using Acquire.Terminal;
 
 namespace Acquire.Commands;
 

@@ -1,6 +1,4 @@
 using Acquire.Bench.Sessions;
-using Acquire.Domain.Densitometry;
-using Acquire.Terminal;
 using Spectre.Console;
 
 namespace Acquire.Demo;

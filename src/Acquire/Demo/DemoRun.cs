@@ -1,17 +1,13 @@
-using System.Threading.Channels;
 using Acquire.Analysis.ProcessSheets;
 using Acquire.Bench.Lots;
 using Acquire.Bench.Sessions;
 using Acquire.Bench.Strips;
-using Acquire.Hosting;
 using Acquire.Instruments.Links;
 using Acquire.Instruments.Profiles;
 using Acquire.Instruments.Simulation;
 using Acquire.Instruments.Simulation.Film;
 using Acquire.Instruments.Simulation.Ports;
-using Acquire.Rendering;
-using Acquire.Storage;
-using Acquire.Terminal;
+using Channel = System.Threading.Channels.Channel;
 
 namespace Acquire.Demo;
 

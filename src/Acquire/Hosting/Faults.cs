@@ -1,12 +1,9 @@
 using Acquire.Analysis.Gauge;
 using Acquire.Analysis.ProcessSheets;
 using Acquire.Analysis.Regression;
-using Acquire.Bench;
-using Acquire.Domain;
 using Acquire.Instruments.Captures;
 using Acquire.Instruments.Links;
 using Acquire.Instruments.Profiles;
-using Acquire.Storage;
 using Acquire.Storage.Import;
 
 namespace Acquire.Hosting;

@@ -1,6 +1,5 @@
 using System.Text.Json;
 using System.Text.Json.Serialization;
-using Acquire.Bench;
 using Acquire.Bench.Trust;
 
 namespace Acquire.Hosting;

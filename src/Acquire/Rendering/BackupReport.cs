@@ -1,6 +1,4 @@
-using System.Globalization;
 using Acquire.Storage.Backups;
-using Acquire.Terminal;
 using Spectre.Console;
 
 namespace Acquire.Rendering;

@@ -1,6 +1,4 @@
-using System.Globalization;
 using Acquire.Analysis.Judgement;
-using Acquire.Terminal;
 using Spectre.Console;
 
 namespace Acquire.Rendering;

@@ -1,5 +1,4 @@
 using Acquire.Bench.Trust;
-using Acquire.Domain.Densitometry;
 
 namespace Acquire.Rendering;
 

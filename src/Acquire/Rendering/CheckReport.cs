@@ -1,8 +1,5 @@
-using System.Globalization;
 using Acquire.Analysis.Gauge;
 using Acquire.Bench.Trust;
-using Acquire.Domain.Densitometry;
-using Acquire.Terminal;
 using Spectre.Console;
 
 namespace Acquire.Rendering;

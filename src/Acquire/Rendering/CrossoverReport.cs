@@ -1,10 +1,6 @@
-using System.Globalization;
 using Acquire.Analysis.StripWork;
 using Acquire.Bench.Lots;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Lots;
 using Acquire.Storage.Strips;
-using Acquire.Terminal;
 using Spectre.Console;
 
 namespace Acquire.Rendering;

@@ -1,4 +1,3 @@
-using Acquire.Domain.Sessions;
 using Acquire.Instruments.Lines;
 
 namespace Acquire.Rendering;

@@ -1,9 +1,6 @@
-using System.Globalization;
 using Acquire.Bench.Import;
-using Acquire.Hosting;
 using Acquire.Storage.Import.Strips;
 using Acquire.Storage.Strips;
-using Acquire.Terminal;
 
 namespace Acquire.Rendering;
 

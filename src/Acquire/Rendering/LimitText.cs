@@ -1,7 +1,3 @@
-using System.Collections.Immutable;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Processes;
-
 namespace Acquire.Rendering;
 
 /// <summary>The limits of a parameter in one cell; where channels differ, channel by channel.</summary>

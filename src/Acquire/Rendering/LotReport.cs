@@ -1,8 +1,3 @@
-using System.Collections.Immutable;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Lots;
-using Acquire.Domain.Trust;
-using Acquire.Terminal;
 using Spectre.Console;
 
 namespace Acquire.Rendering;

@@ -1,5 +1,3 @@
-using Acquire.Domain.Sessions;
-
 namespace Acquire.Rendering;
 
 /// <summary>What a line was taken for, in words.</summary>

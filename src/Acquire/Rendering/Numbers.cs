@@ -1,5 +1,3 @@
-using System.Globalization;
-
 namespace Acquire.Rendering;
 
 /// <summary>How densities, deviations and times are written for people.</summary>

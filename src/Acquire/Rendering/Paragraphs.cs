@@ -1,4 +1,3 @@
-using Acquire.Terminal;
 using Spectre.Console;
 
 namespace Acquire.Rendering;

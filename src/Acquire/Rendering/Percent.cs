@@ -1,5 +1,3 @@
-using System.Globalization;
-
 namespace Acquire.Rendering;
 
 /// <summary>Probabilities for people: never more certain than a whole per cent tells.</summary>

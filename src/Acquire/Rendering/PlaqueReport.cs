@@ -1,6 +1,3 @@
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Trust;
-using Acquire.Terminal;
 using Spectre.Console;
 
 namespace Acquire.Rendering;

@@ -1,5 +1,3 @@
-using Acquire.Domain.Processes;
-
 namespace Acquire.Rendering;
 
 /// <summary>The sentences that tell what a process sheet lacks, and how to mend it.</summary>

@@ -1,7 +1,3 @@
-using System.Globalization;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Processes;
-using Acquire.Terminal;
 using Spectre.Console;
 
 namespace Acquire.Rendering;

@@ -1,5 +1,3 @@
-using Acquire.Domain.Records;
-
 namespace Acquire.Rendering;
 
 /// <summary>The questions that were asked while a strip was read, with their answers.</summary>

@@ -1,6 +1,3 @@
-using System.Globalization;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Records;
 using Spectre.Console;
 
 namespace Acquire.Rendering;

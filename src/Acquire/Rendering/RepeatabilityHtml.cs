@@ -1,8 +1,6 @@
-using System.Globalization;
 using System.Net;
 using System.Text;
 using Acquire.Analysis.Gauge;
-using Acquire.Domain.Densitometry;
 
 namespace Acquire.Rendering;
 

@@ -1,5 +1,4 @@
 using Acquire.Analysis.Gauge;
-using Acquire.Domain.Densitometry;
 
 namespace Acquire.Rendering;
 

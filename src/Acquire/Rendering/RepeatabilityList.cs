@@ -1,8 +1,4 @@
-using System.Globalization;
 using Acquire.Analysis.Gauge;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Trust;
-using Acquire.Terminal;
 using Spectre.Console;
 
 namespace Acquire.Rendering;

@@ -1,7 +1,5 @@
-using System.Globalization;
 using System.Text;
 using Acquire.Analysis.Gauge;
-using Acquire.Domain.Densitometry;
 
 namespace Acquire.Rendering;
 

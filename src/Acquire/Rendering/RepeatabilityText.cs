@@ -1,7 +1,4 @@
-using System.Globalization;
 using Acquire.Analysis.Gauge;
-using Acquire.Domain.Densitometry;
-using Acquire.Terminal;
 using Spectre.Console;
 
 namespace Acquire.Rendering;

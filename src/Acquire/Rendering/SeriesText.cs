@@ -1,7 +1,5 @@
-using System.Globalization;
 using Acquire.Analysis.Control;
 using Acquire.Analysis.Series;
-using Acquire.Terminal;
 using Spectre.Console;
 
 namespace Acquire.Rendering;

@@ -1,5 +1,4 @@
 using Acquire.Storage.Sessions;
-using Acquire.Terminal;
 using Spectre.Console;
 
 namespace Acquire.Rendering;

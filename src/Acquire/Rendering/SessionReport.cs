@@ -1,7 +1,4 @@
 using Acquire.Bench.Sessions;
-using Acquire.Domain.Sessions;
-using Acquire.Hosting;
-using Acquire.Terminal;
 
 namespace Acquire.Rendering;
 

@@ -1,9 +1,5 @@
-using System.Collections.Immutable;
 using Acquire.Bench.Guidance;
-using Acquire.Domain.Records;
-using Acquire.Domain.Sessions;
 using Acquire.Storage.Sessions;
-using Acquire.Terminal;
 using Spectre.Console;
 
 namespace Acquire.Rendering;

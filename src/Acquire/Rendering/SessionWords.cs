@@ -1,4 +1,3 @@
-using Acquire.Domain.Sessions;
 using Acquire.Storage.Sessions;
 using Acquire.Storage.Strips;
 

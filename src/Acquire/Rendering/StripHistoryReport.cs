@@ -1,8 +1,5 @@
-using System.Globalization;
 using Acquire.Bench.Strips;
-using Acquire.Domain.Records;
 using Acquire.Storage.Strips;
-using Acquire.Terminal;
 using Spectre.Console;
 
 namespace Acquire.Rendering;

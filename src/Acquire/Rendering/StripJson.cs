@@ -1,8 +1,6 @@
 using Acquire.Analysis.Judgement;
 using Acquire.Bench.Books;
 using Acquire.Bench.Strips;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Records;
 using Acquire.Rendering.Books;
 
 namespace Acquire.Rendering;

@@ -1,7 +1,5 @@
 using Acquire.Analysis.Judgement;
-using Acquire.Domain.Records;
 using Acquire.Storage.Strips;
-using Acquire.Terminal;
 using Spectre.Console;
 
 namespace Acquire.Rendering;

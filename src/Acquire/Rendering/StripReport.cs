@@ -1,13 +1,8 @@
-using System.Globalization;
 using Acquire.Analysis.Judgement;
 using Acquire.Bench.Books;
 using Acquire.Bench.Strips;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Processes;
-using Acquire.Domain.Records;
 using Acquire.Rendering.Books;
 using Acquire.Storage.Strips;
-using Acquire.Terminal;
 using Spectre.Console;
 
 namespace Acquire.Rendering;

@@ -1,8 +1,5 @@
-using System.Collections.Immutable;
-using System.Globalization;
 using Acquire.Analysis.StripWork;
 using Acquire.Bench.Strips;
-using Acquire.Terminal;
 using Spectre.Console;
 
 namespace Acquire.Rendering;

@@ -1,5 +1,3 @@
-using Acquire.Hosting;
-using Acquire.Terminal;
 using Spectre.Console;
 using Spectre.Console.Rendering;
 

@@ -1,7 +1,5 @@
-using System.Globalization;
 using Acquire.Analysis.Judgement;
 using Acquire.Analysis.Uncertainty;
-using Acquire.Terminal;
 using Spectre.Console;
 
 namespace Acquire.Rendering;

@@ -1,6 +1,5 @@
 using Acquire.Storage.Backups;
 using Acquire.Storage.Inspection;
-using Acquire.Terminal;
 using Spectre.Console;
 
 namespace Acquire.Rendering;

@@ -1,4 +1,3 @@
-using Acquire.Domain.Processes;
 using Spectre.Console;
 
 namespace Acquire.Rendering;

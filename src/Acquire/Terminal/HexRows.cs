@@ -1,5 +1,3 @@
-using Acquire.Domain.Densitometry;
-
 namespace Acquire.Terminal;
 
 /// <summary>Bytes in rows of sixteen, in hexadecimal and as text.</summary>

@@ -1,4 +1,3 @@
-using Acquire.Hosting;
 using Acquire.Instruments.Learning.Live;
 
 namespace Acquire.Terminal;

@@ -1,8 +1,5 @@
-using System.Globalization;
-using Acquire.Domain.Densitometry;
 using Acquire.Instruments.Lines;
 using Acquire.Instruments.Monitoring;
-using Acquire.Rendering;
 using Spectre.Console;
 
 namespace Acquire.Terminal;

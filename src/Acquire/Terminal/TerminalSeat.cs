@@ -1,9 +1,5 @@
-using System.Globalization;
-using System.Threading.Channels;
 using Acquire.Bench.Sessions;
-using Acquire.Domain.Lots;
-using Acquire.Hosting;
-using Acquire.Rendering;
+using Channel = System.Threading.Channels.Channel;
 
 namespace Acquire.Terminal;
 

@@ -1,8 +1,4 @@
 using Acquire.Bench.Sessions;
-using Acquire.Domain.Sessions;
-using Acquire.Hosting;
-using Acquire.Rendering;
-using Acquire.Storage;
 
 namespace Acquire.Terminal;
 

@@ -1,5 +1,4 @@
 using System.Diagnostics;
-using System.Globalization;
 using Acquire.Analysis.Control;
 using Acquire.Analysis.Regression;
 using Acquire.Analysis.Statistics;

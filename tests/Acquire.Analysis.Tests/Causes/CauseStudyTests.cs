@@ -1,8 +1,6 @@
-using System.Collections.Immutable;
 using Acquire.Analysis.Causes;
 using Acquire.Analysis.Drift;
 using Acquire.Analysis.Signatures;
-using Acquire.Domain.Densitometry;
 
 namespace Acquire.Analysis.Tests.Causes;
 

@@ -1,14 +1,8 @@
-using System.Collections.Immutable;
 using Acquire.Analysis.Causes;
 using Acquire.Analysis.Judgement;
 using Acquire.Analysis.ProcessSheets;
 using Acquire.Analysis.Signatures;
 using Acquire.Analysis.Tests.Statistics;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Lots;
-using Acquire.Domain.Processes;
-using Acquire.Domain.Records;
-using Acquire.Domain.Strips;
 
 namespace Acquire.Analysis.Tests.Causes;
 

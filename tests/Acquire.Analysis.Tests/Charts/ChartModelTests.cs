@@ -3,9 +3,6 @@ using Acquire.Analysis.Control;
 using Acquire.Analysis.Drift;
 using Acquire.Analysis.Tests.Judgement;
 using Acquire.Analysis.Uncertainty;
-using Acquire.Domain;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Processes;
 using static Acquire.Analysis.Tests.Charts.ChartStrips;
 
 namespace Acquire.Analysis.Tests.Charts;

@@ -1,7 +1,6 @@
 using Acquire.Analysis.Charts;
 using Acquire.Analysis.History;
 using Acquire.Analysis.Tests.Judgement;
-using CsCheck;
 using static Acquire.Analysis.Tests.Charts.ChartStrips;
 
 namespace Acquire.Analysis.Tests.Charts;

@@ -1,11 +1,8 @@
-using System.Collections.Immutable;
 using Acquire.Analysis.Charts;
 using Acquire.Analysis.History;
 using Acquire.Analysis.Judgement;
 using Acquire.Analysis.Statistics;
 using Acquire.Analysis.Tests.Judgement;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Processes;
 
 namespace Acquire.Analysis.Tests.Charts;
 

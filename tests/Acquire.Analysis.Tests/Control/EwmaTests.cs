@@ -1,5 +1,4 @@
 using Acquire.Analysis.Control;
-using CsCheck;
 
 namespace Acquire.Analysis.Tests.Control;
 

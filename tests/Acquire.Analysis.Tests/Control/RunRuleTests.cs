@@ -1,6 +1,5 @@
 using Acquire.Analysis.Control;
 using Acquire.Analysis.Tests.Statistics;
-using CsCheck;
 
 namespace Acquire.Analysis.Tests.Control;
 

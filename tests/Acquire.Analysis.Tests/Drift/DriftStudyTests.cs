@@ -1,8 +1,6 @@
-using System.Collections.Immutable;
 using Acquire.Analysis.Control;
 using Acquire.Analysis.Drift;
 using Acquire.Analysis.History;
-using Acquire.Domain.Densitometry;
 
 namespace Acquire.Analysis.Tests.Drift;
 

@@ -1,8 +1,6 @@
-using System.Collections.Immutable;
 using Acquire.Analysis.History;
 using Acquire.Analysis.Judgement;
 using Acquire.Analysis.Tests.Statistics;
-using Acquire.Domain.Densitometry;
 
 namespace Acquire.Analysis.Tests.Drift;
 

@@ -1,8 +1,6 @@
-using System.Collections.Immutable;
 using Acquire.Analysis.Gauge;
 using Acquire.Analysis.Statistics;
-using Acquire.Domain.Densitometry;
-using CsCheck;
+using Plaque = Acquire.Analysis.Gauge.Plaque;
 
 namespace Acquire.Analysis.Tests.Gauge;
 

@@ -1,6 +1,4 @@
-using System.Collections.Immutable;
 using Acquire.Analysis.Gauge;
-using CsCheck;
 
 namespace Acquire.Analysis.Tests.Gauge;
 

@@ -1,7 +1,5 @@
 using Acquire.Analysis.Gauge;
 using Acquire.Analysis.ProcessSheets;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Processes;
 
 namespace Acquire.Analysis.Tests.Gauge;
 

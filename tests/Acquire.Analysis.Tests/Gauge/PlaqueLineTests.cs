@@ -1,9 +1,8 @@
-using System.Collections.Immutable;
 using Acquire.Analysis.Gauge;
 using Acquire.Analysis.Statistics;
 using Acquire.Analysis.Tests.Statistics;
-using Acquire.Domain.Densitometry;
 using MathNet.Numerics.Distributions;
+using Plaque = Acquire.Analysis.Gauge.Plaque;
 
 namespace Acquire.Analysis.Tests.Gauge;
 

@@ -1,5 +1,5 @@
 using Acquire.Analysis.Gauge;
-using Acquire.Domain.Densitometry;
+using Plaque = Acquire.Analysis.Gauge.Plaque;
 
 namespace Acquire.Analysis.Tests.Gauge;
 

@@ -1,6 +1,4 @@
 using Acquire.Analysis.Gauge;
-using Acquire.Domain.Densitometry;
-using CsCheck;
 
 namespace Acquire.Analysis.Tests.Gauge;
 

@@ -1,9 +1,6 @@
-using System.Collections.Immutable;
 using Acquire.Analysis.Gauge;
 using Acquire.Analysis.Statistics;
 using Acquire.Analysis.Tests.Statistics;
-using Acquire.Domain.Densitometry;
-using CsCheck;
 
 namespace Acquire.Analysis.Tests.Gauge;
 

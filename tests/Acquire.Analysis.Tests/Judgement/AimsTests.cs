@@ -1,8 +1,4 @@
 using Acquire.Analysis.Judgement;
-using Acquire.Domain;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Lots;
-using Acquire.Domain.Strips;
 
 namespace Acquire.Analysis.Tests.Judgement;
 

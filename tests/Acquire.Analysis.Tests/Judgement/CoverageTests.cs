@@ -1,6 +1,4 @@
-using System.Collections.Immutable;
 using Acquire.Analysis.Judgement;
-using Acquire.Domain.Densitometry;
 using MathNet.Numerics.Distributions;
 
 namespace Acquire.Analysis.Tests.Judgement;

@@ -1,8 +1,5 @@
 using Acquire.Analysis.Judgement;
 using Acquire.Analysis.Statistics;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Strips;
-using Acquire.Domain.Trust;
 
 namespace Acquire.Analysis.Tests.Judgement;
 

@@ -1,7 +1,4 @@
 using Acquire.Analysis.Judgement;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Processes;
-using Acquire.Domain.Strips;
 
 namespace Acquire.Analysis.Tests.Judgement;
 

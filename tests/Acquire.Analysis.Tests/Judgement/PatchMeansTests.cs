@@ -1,7 +1,4 @@
 using Acquire.Analysis.Judgement;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Strips;
-using CsCheck;
 
 namespace Acquire.Analysis.Tests.Judgement;
 

@@ -1,8 +1,4 @@
 using Acquire.Analysis.Judgement;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Lots;
-using Acquire.Domain.Processes;
-using Acquire.Domain.Records;
 
 namespace Acquire.Analysis.Tests.Judgement;
 

@@ -1,10 +1,6 @@
-using System.Collections.Immutable;
 using Acquire.Analysis.Judgement;
 using Acquire.Analysis.Statistics;
 using Acquire.Analysis.Uncertainty;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Lots;
-using CsCheck;
 
 namespace Acquire.Analysis.Tests.Judgement;
 

@@ -1,9 +1,7 @@
-using System.Collections.Immutable;
 using Acquire.Analysis.History;
 using Acquire.Analysis.Life;
 using Acquire.Analysis.Regression;
 using Acquire.Analysis.Tests.Statistics;
-using Acquire.Domain.Processes;
 
 namespace Acquire.Analysis.Tests.Life;
 

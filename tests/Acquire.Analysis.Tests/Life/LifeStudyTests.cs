@@ -1,12 +1,9 @@
-using System.Collections.Immutable;
 using Acquire.Analysis.History;
 using Acquire.Analysis.Judgement;
 using Acquire.Analysis.Life;
 using Acquire.Analysis.ProcessSheets;
 using Acquire.Analysis.Statistics;
 using Acquire.Analysis.Tests.Statistics;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Processes;
 
 namespace Acquire.Analysis.Tests.Life;
 

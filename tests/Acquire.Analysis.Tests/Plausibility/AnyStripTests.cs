@@ -1,9 +1,5 @@
-using System.Collections.Immutable;
 using Acquire.Analysis.Plausibility;
 using Acquire.Analysis.Tests.Judgement;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Strips;
-using CsCheck;
 
 namespace Acquire.Analysis.Tests.Plausibility;
 

@@ -1,7 +1,5 @@
 using Acquire.Analysis.Plausibility;
 using Acquire.Analysis.Tests.Judgement;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Strips;
 
 namespace Acquire.Analysis.Tests.Plausibility;
 

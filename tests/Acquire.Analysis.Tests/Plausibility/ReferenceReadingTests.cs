@@ -1,7 +1,5 @@
-using System.Collections.Immutable;
 using Acquire.Analysis.Plausibility;
 using Acquire.Analysis.Tests.Judgement;
-using Acquire.Domain.Densitometry;
 
 namespace Acquire.Analysis.Tests.Plausibility;
 

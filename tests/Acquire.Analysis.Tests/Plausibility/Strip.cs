@@ -1,10 +1,6 @@
-using System.Collections.Immutable;
 using Acquire.Analysis.Plausibility;
 using Acquire.Analysis.Tests.Judgement;
 using Acquire.Analysis.Tests.Statistics;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Lots;
-using Acquire.Domain.Strips;
 
 namespace Acquire.Analysis.Tests.Plausibility;
 

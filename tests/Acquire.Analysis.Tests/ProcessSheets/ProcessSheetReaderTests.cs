@@ -1,6 +1,4 @@
 using Acquire.Analysis.ProcessSheets;
-using Acquire.Domain.Processes;
-using CsCheck;
 
 namespace Acquire.Analysis.Tests.ProcessSheets;
 

@@ -1,5 +1,4 @@
 using Acquire.Analysis.ProcessSheets;
-using CsCheck;
 using Json.Schema;
 
 namespace Acquire.Analysis.Tests.ProcessSheets;

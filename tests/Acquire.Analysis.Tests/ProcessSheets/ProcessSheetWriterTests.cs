@@ -1,8 +1,4 @@
 using Acquire.Analysis.ProcessSheets;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Processes;
-using Acquire.Domain.Strips;
-using CsCheck;
 
 namespace Acquire.Analysis.Tests.ProcessSheets;
 

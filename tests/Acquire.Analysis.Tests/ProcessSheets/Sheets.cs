@@ -1,9 +1,3 @@
-using System.Collections.Immutable;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Processes;
-using Acquire.Domain.Strips;
-using CsCheck;
-
 namespace Acquire.Analysis.Tests.ProcessSheets;
 
 /// <summary>Any process sheets, with every kind of parameter, layout and limit; and a way to compare two.</summary>

@@ -1,6 +1,4 @@
 using Acquire.Analysis.ProcessSheets;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Processes;
 
 namespace Acquire.Analysis.Tests.ProcessSheets;
 

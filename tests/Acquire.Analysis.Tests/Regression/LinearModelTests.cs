@@ -1,5 +1,4 @@
 using Acquire.Analysis.Regression;
-using CsCheck;
 
 namespace Acquire.Analysis.Tests.Regression;
 

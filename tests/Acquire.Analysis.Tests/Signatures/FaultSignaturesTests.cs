@@ -1,5 +1,4 @@
 using Acquire.Analysis.Signatures;
-using Acquire.Domain.Densitometry;
 
 namespace Acquire.Analysis.Tests.Signatures;
 

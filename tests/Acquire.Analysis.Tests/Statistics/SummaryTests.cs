@@ -1,5 +1,4 @@
 using Acquire.Analysis.Statistics;
-using CsCheck;
 
 namespace Acquire.Analysis.Tests.Statistics;
 

@@ -1,10 +1,6 @@
 using Acquire.Analysis.Judgement;
 using Acquire.Analysis.StripWork;
 using Acquire.Analysis.Tests.Judgement;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Lots;
-using Acquire.Domain.Records;
-using CsCheck;
 
 namespace Acquire.Analysis.Tests.StripWork;
 

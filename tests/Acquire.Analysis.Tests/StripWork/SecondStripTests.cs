@@ -1,7 +1,5 @@
 using Acquire.Analysis.StripWork;
 using Acquire.Analysis.Tests.Judgement;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Records;
 
 namespace Acquire.Analysis.Tests.StripWork;
 

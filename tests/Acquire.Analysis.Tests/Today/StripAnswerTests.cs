@@ -1,10 +1,7 @@
-using System.Collections.Immutable;
 using Acquire.Analysis.Judgement;
 using Acquire.Analysis.Statistics;
 using Acquire.Analysis.Today;
 using Acquire.Analysis.Uncertainty;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Processes;
 
 namespace Acquire.Analysis.Tests.Today;
 

@@ -1,6 +1,4 @@
 using Acquire.Analysis.Uncertainty;
-using Acquire.Domain.Processes;
-using CsCheck;
 
 namespace Acquire.Analysis.Tests.Uncertainty;
 

@@ -1,5 +1,4 @@
 using Acquire.Analysis.Uncertainty;
-using Acquire.Domain.Processes;
 
 namespace Acquire.Analysis.Tests.Uncertainty;
 

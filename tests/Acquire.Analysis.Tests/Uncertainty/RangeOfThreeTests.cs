@@ -1,6 +1,5 @@
 using Acquire.Analysis.Tests.Statistics;
 using Acquire.Analysis.Uncertainty;
-using CsCheck;
 
 namespace Acquire.Analysis.Tests.Uncertainty;
 

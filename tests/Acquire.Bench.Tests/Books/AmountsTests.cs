@@ -1,6 +1,4 @@
 using Acquire.Bench.Books;
-using Acquire.Domain;
-using Acquire.Domain.Books;
 using CsCheck;
 
 namespace Acquire.Bench.Tests.Books;

@@ -1,8 +1,4 @@
 using Acquire.Bench.Books;
-using Acquire.Domain.Books;
-using Acquire.Domain.Lots;
-using Acquire.Storage;
-using Microsoft.Extensions.Time.Testing;
 
 namespace Acquire.Bench.Tests.Books;
 

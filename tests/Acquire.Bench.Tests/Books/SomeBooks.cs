@@ -1,6 +1,3 @@
-using Acquire.Bench.Tests.Support;
-using Acquire.Domain.Books;
-
 namespace Acquire.Bench.Tests.Books;
 
 /// <summary>Books of the college darkroom: a dip tank and a bench-top machine, two bottles of developer and one of bleach. Invented numbers.</summary>

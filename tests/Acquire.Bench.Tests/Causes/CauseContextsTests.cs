@@ -1,19 +1,9 @@
-using System.Collections.Immutable;
 using Acquire.Analysis.Drift;
 using Acquire.Analysis.Judgement;
 using Acquire.Analysis.ProcessSheets;
 using Acquire.Analysis.Signatures;
 using Acquire.Bench.Causes;
 using Acquire.Bench.Tests.Books;
-using Acquire.Bench.Tests.Support;
-using Acquire.Domain.Books;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Lots;
-using Acquire.Domain.Processes;
-using Acquire.Domain.Records;
-using Acquire.Domain.Strips;
-using Acquire.Storage;
-using Microsoft.Extensions.Time.Testing;
 
 namespace Acquire.Bench.Tests.Causes;
 

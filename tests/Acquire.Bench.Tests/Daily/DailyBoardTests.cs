@@ -1,12 +1,9 @@
-using System.Collections.Immutable;
 using Acquire.Analysis.History;
 using Acquire.Analysis.Judgement;
 using Acquire.Analysis.Statistics;
 using Acquire.Analysis.Today;
 using Acquire.Bench.Daily;
-using Acquire.Bench.Tests.Support;
 using Acquire.Bench.Trust;
-using Acquire.Domain.Densitometry;
 
 namespace Acquire.Bench.Tests.Daily;
 

@@ -1,13 +1,9 @@
-using System.Collections.Immutable;
 using Acquire.Analysis.Drift;
 using Acquire.Analysis.History;
 using Acquire.Analysis.Judgement;
 using Acquire.Analysis.ProcessSheets;
 using Acquire.Analysis.Statistics;
 using Acquire.Bench.Daily;
-using Acquire.Bench.Tests.Support;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Processes;
 
 namespace Acquire.Bench.Tests.Daily;
 

@@ -1,7 +1,5 @@
-using System.Collections.Immutable;
 using Acquire.Bench.Daily;
 using Acquire.Bench.Tests.Books;
-using Acquire.Domain.Books;
 
 namespace Acquire.Bench.Tests.Daily;
 

@@ -1,7 +1,5 @@
 using Acquire.Analysis.Plausibility;
 using Acquire.Bench.Guidance;
-using Acquire.Bench.Tests.Support;
-using Acquire.Domain;
 using CsCheck;
 
 namespace Acquire.Bench.Tests.Guidance;

@@ -1,17 +1,7 @@
-using System.Collections.Immutable;
 using Acquire.Analysis.Judgement;
 using Acquire.Analysis.ProcessSheets;
 using Acquire.Bench.History;
-using Acquire.Bench.Tests.Support;
-using Acquire.Domain.Books;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Lots;
-using Acquire.Domain.Processes;
-using Acquire.Domain.Records;
-using Acquire.Domain.Strips;
-using Acquire.Storage;
 using Acquire.Storage.Strips;
-using Microsoft.Extensions.Time.Testing;
 
 namespace Acquire.Bench.Tests.History;
 

@@ -1,9 +1,4 @@
-using System.Collections.Immutable;
 using Acquire.Bench.Safety;
-using Acquire.Bench.Tests.Support;
-using Acquire.Domain.Records;
-using Acquire.Domain.Strips;
-using Acquire.Storage;
 using Acquire.Storage.Inspection;
 
 namespace Acquire.Bench.Tests.Safety;

@@ -1,12 +1,7 @@
 using Acquire.Bench.Guidance;
 using Acquire.Bench.Sessions;
-using Acquire.Bench.Tests.Support;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Sessions;
 using Acquire.Instruments.Lines;
 using Acquire.Instruments.Links;
-using Acquire.Storage;
-using Microsoft.Extensions.Time.Testing;
 
 namespace Acquire.Bench.Tests.Sessions;
 

@@ -1,10 +1,5 @@
 using Acquire.Bench.Sessions;
-using Acquire.Bench.Tests.Support;
-using Acquire.Domain.Records;
-using Acquire.Domain.Sessions;
 using Acquire.Instruments.Profiles;
-using Acquire.Storage;
-using Microsoft.Extensions.Time.Testing;
 
 namespace Acquire.Bench.Tests.Sessions;
 

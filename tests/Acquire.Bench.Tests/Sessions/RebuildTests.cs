@@ -3,15 +3,10 @@ using System.Text;
 using System.Threading.Channels;
 using Acquire.Analysis.Plausibility;
 using Acquire.Bench.Sessions;
-using Acquire.Bench.Tests.Support;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Sessions;
 using Acquire.Instruments.Lines;
 using Acquire.Instruments.Links;
 using Acquire.Instruments.Profiles;
-using Acquire.Storage;
 using CsCheck;
-using Microsoft.Extensions.Time.Testing;
 
 namespace Acquire.Bench.Tests.Sessions;
 

@@ -1,8 +1,5 @@
 using Acquire.Bench.Guidance;
 using Acquire.Bench.Sessions;
-using Acquire.Bench.Tests.Support;
-using Acquire.Domain.Records;
-using Acquire.Domain.Sessions;
 
 namespace Acquire.Bench.Tests.Sessions;
 

@@ -4,16 +4,9 @@ using Acquire.Bench.Lots;
 using Acquire.Bench.Processes;
 using Acquire.Bench.Sessions;
 using Acquire.Bench.Strips;
-using Acquire.Bench.Tests.Support;
 using Acquire.Bench.Trust;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Lots;
-using Acquire.Domain.Sessions;
-using Acquire.Domain.Strips;
-using Acquire.Domain.Trust;
 using Acquire.Instruments.Links;
 using Acquire.Instruments.Profiles;
-using Acquire.Storage;
 
 namespace Acquire.Bench.Tests.Sessions;
 

@@ -1,18 +1,11 @@
-using System.Globalization;
 using System.Text;
 using Acquire.Analysis.ProcessSheets;
 using Acquire.Bench.Lots;
 using Acquire.Bench.Processes;
 using Acquire.Bench.Sessions;
 using Acquire.Bench.Strips;
-using Acquire.Bench.Tests.Support;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Lots;
-using Acquire.Domain.Processes;
-using Acquire.Domain.Sessions;
 using Acquire.Instruments.Links;
 using Acquire.Instruments.Profiles;
-using Acquire.Storage;
 using Acquire.Storage.Export;
 using Channel = Acquire.Domain.Densitometry.Channel;
 

@@ -3,13 +3,8 @@ using Acquire.Bench.Lots;
 using Acquire.Bench.Processes;
 using Acquire.Bench.Sessions;
 using Acquire.Bench.Strips;
-using Acquire.Bench.Tests.Support;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Lots;
-using Acquire.Domain.Records;
 using Acquire.Instruments.Links;
 using Acquire.Instruments.Profiles;
-using Acquire.Storage;
 
 namespace Acquire.Bench.Tests.Strips;
 

@@ -1,15 +1,11 @@
-using System.Threading.Channels;
 using Acquire.Analysis.ProcessSheets;
 using Acquire.Bench.Lots;
 using Acquire.Bench.Processes;
 using Acquire.Bench.Sessions;
 using Acquire.Bench.Strips;
-using Acquire.Bench.Tests.Support;
-using Acquire.Domain.Lots;
-using Acquire.Domain.Sessions;
 using Acquire.Instruments.Links;
 using Acquire.Instruments.Profiles;
-using Acquire.Storage;
+using Channel = System.Threading.Channels.Channel;
 
 namespace Acquire.Bench.Tests.Strips;
 

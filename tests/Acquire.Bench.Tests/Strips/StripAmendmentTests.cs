@@ -1,8 +1,4 @@
 using Acquire.Bench.Strips;
-using Acquire.Bench.Tests.Support;
-using Acquire.Domain;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Strips;
 
 namespace Acquire.Bench.Tests.Strips;
 

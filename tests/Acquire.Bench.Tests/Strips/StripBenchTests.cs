@@ -3,18 +3,8 @@ using Acquire.Bench.Lots;
 using Acquire.Bench.Processes;
 using Acquire.Bench.Sessions;
 using Acquire.Bench.Strips;
-using Acquire.Bench.Tests.Support;
-using Acquire.Domain;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Lots;
-using Acquire.Domain.Processes;
-using Acquire.Domain.Records;
-using Acquire.Domain.Sessions;
-using Acquire.Domain.Strips;
-using Acquire.Domain.Trust;
 using Acquire.Instruments.Links;
 using Acquire.Instruments.Profiles;
-using Acquire.Storage;
 using Channel = Acquire.Domain.Densitometry.Channel;
 
 namespace Acquire.Bench.Tests.Strips;

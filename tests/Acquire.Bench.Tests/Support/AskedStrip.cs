@@ -3,11 +3,6 @@ using Acquire.Analysis.Plausibility;
 using Acquire.Analysis.ProcessSheets;
 using Acquire.Bench.Guidance;
 using Acquire.Bench.Sessions;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Lots;
-using Acquire.Domain.Processes;
-using Acquire.Domain.Records;
-using Acquire.Domain.Strips;
 using Acquire.Instruments.Lines;
 
 namespace Acquire.Bench.Tests.Support;

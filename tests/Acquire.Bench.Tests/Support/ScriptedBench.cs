@@ -1,9 +1,9 @@
 using System.Threading.Channels;
 using Acquire.Bench.Guidance;
 using Acquire.Bench.Sessions;
-using Acquire.Domain.Sessions;
 using Acquire.Instruments.Lines;
 using Acquire.Instruments.Links;
+using Channel = System.Threading.Channels.Channel;
 
 namespace Acquire.Bench.Tests.Support;
 

@@ -1,6 +1,7 @@
 using System.Text;
 using System.Threading.Channels;
 using Acquire.Instruments.Links;
+using Channel = System.Threading.Channels.Channel;
 
 namespace Acquire.Bench.Tests.Support;
 

@@ -1,8 +1,6 @@
-using System.Globalization;
 using System.Text;
 using Acquire.Bench.Guidance;
 using Acquire.Bench.Sessions;
-using Acquire.Domain.Sessions;
 
 namespace Acquire.Bench.Tests.Support;
 

@@ -1,6 +1,4 @@
 using Acquire.Bench.Guidance;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Strips;
 using Acquire.Instruments.Lines;
 
 namespace Acquire.Bench.Tests.Support;

@@ -1,11 +1,5 @@
 using Acquire.Bench.Strips;
-using Acquire.Bench.Tests.Support;
 using Acquire.Bench.Trust;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Strips;
-using Acquire.Domain.Trust;
-using Acquire.Storage;
-using Microsoft.Extensions.Time.Testing;
 
 namespace Acquire.Bench.Tests.Trust;
 

@@ -2,13 +2,9 @@ using Acquire.Analysis.ProcessSheets;
 using Acquire.Bench.Lots;
 using Acquire.Bench.Processes;
 using Acquire.Bench.Sessions;
-using Acquire.Bench.Tests.Support;
 using Acquire.Bench.Trust;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Lots;
 using Acquire.Instruments.Links;
 using Acquire.Instruments.Profiles;
-using Acquire.Storage;
 
 namespace Acquire.Bench.Tests.Trust;
 

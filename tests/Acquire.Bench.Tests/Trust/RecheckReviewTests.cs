@@ -1,12 +1,5 @@
-using System.Globalization;
 using Acquire.Analysis.Gauge;
-using Acquire.Bench.Tests.Support;
 using Acquire.Bench.Trust;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Lots;
-using Acquire.Domain.Records;
-using Acquire.Domain.Strips;
-using Acquire.Domain.Trust;
 
 namespace Acquire.Bench.Tests.Trust;
 

@@ -1,9 +1,5 @@
-using System.Collections.Immutable;
 using Acquire.Analysis.Gauge;
 using Acquire.Bench.Trust;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Records;
-using Acquire.Storage;
 using Acquire.Storage.Import;
 
 namespace Acquire.Bench.Tests.Trust;

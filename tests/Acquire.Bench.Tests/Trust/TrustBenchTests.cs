@@ -1,15 +1,8 @@
 using Acquire.Analysis.Gauge;
 using Acquire.Bench.Sessions;
-using Acquire.Bench.Tests.Support;
 using Acquire.Bench.Trust;
-using Acquire.Domain;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Sessions;
-using Acquire.Domain.Strips;
-using Acquire.Domain.Trust;
 using Acquire.Instruments.Links;
 using Acquire.Instruments.Profiles;
-using Acquire.Storage;
 using Plaque = Acquire.Domain.Trust.Plaque;
 
 namespace Acquire.Bench.Tests.Trust;

@@ -1,6 +1,3 @@
-using Acquire.Domain.Books;
-using CsCheck;
-
 namespace Acquire.Domain.Tests.Books;
 
 /// <summary>Books of one line, one mix, one bottle and one lot, with up to thirty entries at different minutes. Invented numbers.</summary>

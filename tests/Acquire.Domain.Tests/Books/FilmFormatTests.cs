@@ -1,5 +1,3 @@
-using Acquire.Domain.Books;
-
 namespace Acquire.Domain.Tests.Books;
 
 public sealed class FilmFormatTests

@@ -1,6 +1,3 @@
-using Acquire.Domain.Books;
-using CsCheck;
-
 namespace Acquire.Domain.Tests.Books;
 
 public sealed class LedgerTests

@@ -1,5 +1,3 @@
-using System.Collections.Immutable;
-using Acquire.Domain.Densitometry;
 using static Acquire.Domain.Tests.Assertions;
 
 namespace Acquire.Domain.Tests.Densitometry;

@@ -1,6 +1,3 @@
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Lots;
-using Acquire.Domain.Strips;
 using static Acquire.Domain.Tests.Assertions;
 
 namespace Acquire.Domain.Tests.Lots;

@@ -1,5 +1,3 @@
-using Acquire.Domain.Processes;
-using CsCheck;
 using static Acquire.Domain.Tests.Assertions;
 
 namespace Acquire.Domain.Tests.Processes;

@@ -1,5 +1,3 @@
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Processes;
 using static Acquire.Domain.Tests.Assertions;
 
 namespace Acquire.Domain.Tests.Processes;

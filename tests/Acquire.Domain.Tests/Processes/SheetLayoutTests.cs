@@ -1,7 +1,3 @@
-using System.Collections.Immutable;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Processes;
-using Acquire.Domain.Strips;
 using static Acquire.Domain.Tests.Assertions;
 
 namespace Acquire.Domain.Tests.Processes;

@@ -1,8 +1,3 @@
-using System.Collections.Immutable;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Lots;
-using Acquire.Domain.Records;
-using Acquire.Domain.Strips;
 using static Acquire.Domain.Tests.Assertions;
 
 namespace Acquire.Domain.Tests.Records;

@@ -1,5 +1,3 @@
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Strips;
 using static Acquire.Domain.Tests.Assertions;
 
 namespace Acquire.Domain.Tests.Strips;

@@ -1,7 +1,3 @@
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Strips;
-using Acquire.Domain.Trust;
-
 namespace Acquire.Domain.Tests.Trust;
 
 public class PlaqueTests

@@ -1,4 +1,3 @@
-using System.Globalization;
 using Acquire.EndToEnd.Tests.Support;
 using KillTrials;
 

@@ -1,6 +1,4 @@
-using System.Globalization;
 using System.Text;
-using Acquire.Domain.Sessions;
 using Acquire.Instruments.Captures;
 using Acquire.Instruments.Lines;
 using Acquire.Instruments.Links;

@@ -1,6 +1,5 @@
 using System.Text;
 using Acquire.Instruments.Captures;
-using CsCheck;
 using Microsoft.Extensions.Time.Testing;
 
 namespace Acquire.Instruments.Tests.Captures;

@@ -1,7 +1,5 @@
-using System.Collections.Immutable;
 using Acquire.Instruments.Captures;
 using Acquire.Instruments.Learning;
-using CsCheck;
 
 namespace Acquire.Instruments.Tests.Learning;
 

@@ -1,9 +1,6 @@
-using System.Collections.Immutable;
 using System.Text;
-using Acquire.Domain.Densitometry;
 using Acquire.Instruments.Learning;
 using Acquire.Instruments.Lines;
-using CsCheck;
 
 namespace Acquire.Instruments.Tests.Learning;
 

@@ -1,14 +1,10 @@
-using System.Collections.Immutable;
-using System.Globalization;
 using System.Numerics;
 using System.Text;
-using Acquire.Domain.Densitometry;
 using Acquire.Instruments.Captures;
 using Acquire.Instruments.Learning;
 using Acquire.Instruments.Lines;
 using Acquire.Instruments.Links;
 using Acquire.Instruments.Profiles;
-using CsCheck;
 
 namespace Acquire.Instruments.Tests.Learning;
 

@@ -1,4 +1,3 @@
-using Acquire.Domain.Sessions;
 using Acquire.Instruments.Lines;
 using Acquire.Instruments.Links;
 using Acquire.Instruments.Tests.Profiles;

@@ -1,5 +1,4 @@
 using System.Text;
-using Acquire.Domain.Densitometry;
 using Acquire.Instruments.Lines;
 using Acquire.Instruments.Tests.Profiles;
 

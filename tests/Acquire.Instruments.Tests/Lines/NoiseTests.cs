@@ -2,7 +2,6 @@ using System.Text;
 using Acquire.Instruments.Lines;
 using Acquire.Instruments.Profiles;
 using Acquire.Instruments.Tests.Profiles;
-using CsCheck;
 
 namespace Acquire.Instruments.Tests.Lines;
 

@@ -1,8 +1,5 @@
-using System.Globalization;
-using Acquire.Domain.Densitometry;
 using Acquire.Instruments.Lines;
 using Acquire.Instruments.Profiles;
-using CsCheck;
 
 namespace Acquire.Instruments.Tests.Lines;
 

@@ -1,9 +1,6 @@
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Sessions;
 using Acquire.Instruments.Lines;
 using Acquire.Instruments.Profiles;
 using Acquire.Instruments.Tests.Profiles;
-using CsCheck;
 
 namespace Acquire.Instruments.Tests.Lines;
 

@@ -1,5 +1,6 @@
 using System.Threading.Channels;
 using Acquire.Instruments.Links;
+using Channel = System.Threading.Channels.Channel;
 
 namespace Acquire.Instruments.Tests.Lines;
 

@@ -1,5 +1,4 @@
 using Acquire.Instruments.Links;
-using CsCheck;
 
 namespace Acquire.Instruments.Tests.Links;
 

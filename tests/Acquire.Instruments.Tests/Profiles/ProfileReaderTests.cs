@@ -1,7 +1,5 @@
-using Acquire.Domain.Densitometry;
 using Acquire.Instruments.Links;
 using Acquire.Instruments.Profiles;
-using CsCheck;
 
 namespace Acquire.Instruments.Tests.Profiles;
 

@@ -1,4 +1,3 @@
-using Acquire.Domain.Densitometry;
 using Acquire.Instruments.Profiles;
 
 namespace Acquire.Instruments.Tests.Profiles;

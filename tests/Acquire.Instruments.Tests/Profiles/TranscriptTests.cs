@@ -1,7 +1,5 @@
-using System.Globalization;
 using System.Runtime.CompilerServices;
 using System.Text.RegularExpressions;
-using Acquire.Domain.Sessions;
 using Acquire.Instruments.Lines;
 
 namespace Acquire.Instruments.Tests.Profiles;

@@ -1,6 +1,4 @@
-using Acquire.Domain.Densitometry;
 using Acquire.Instruments.Simulation.Film;
-using CsCheck;
 
 namespace Acquire.Instruments.Tests.Simulation;
 

@@ -1,4 +1,3 @@
-using Acquire.Domain.Densitometry;
 using Acquire.Instruments.Lines;
 using Acquire.Instruments.Profiles;
 using Acquire.Instruments.Simulation;

@@ -1,5 +1,4 @@
 using Acquire.Storage.Backups;
-using Acquire.Storage.Tests.Support;
 
 namespace Acquire.Storage.Tests.Backups;
 

@@ -1,5 +1,4 @@
 using Acquire.Storage.Backups;
-using CsCheck;
 
 namespace Acquire.Storage.Tests.Backups;
 

@@ -1,6 +1,5 @@
 using Acquire.Storage.Backups;
 using Acquire.Storage.Inspection;
-using Acquire.Storage.Tests.Support;
 
 namespace Acquire.Storage.Tests.Backups;
 

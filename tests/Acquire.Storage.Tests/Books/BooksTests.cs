@@ -1,7 +1,3 @@
-using Acquire.Domain.Books;
-using Acquire.Storage.Tests.Support;
-using CsCheck;
-
 namespace Acquire.Storage.Tests.Books;
 
 public sealed class BooksTests : StoreFixture

@@ -1,10 +1,7 @@
 using System.Text;
-using Acquire.Domain.Densitometry;
 using Acquire.Storage.Cgats;
 using Acquire.Storage.Import;
 using Acquire.Storage.Import.Strips;
-using Acquire.Storage.Tests.Support;
-using CsCheck;
 
 namespace Acquire.Storage.Tests.Cgats;
 

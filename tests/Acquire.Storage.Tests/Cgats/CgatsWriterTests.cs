@@ -1,6 +1,4 @@
 using Acquire.Storage.Cgats;
-using Acquire.Storage.Tests.Support;
-using CsCheck;
 
 namespace Acquire.Storage.Tests.Cgats;
 

@@ -1,6 +1,5 @@
 using System.Text;
 using Acquire.Storage.Export;
-using Acquire.Storage.Tests.Support;
 
 namespace Acquire.Storage.Tests.Export;
 

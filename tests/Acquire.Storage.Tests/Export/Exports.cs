@@ -1,7 +1,4 @@
 using System.Text;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Processes;
-using Acquire.Domain.Records;
 using Acquire.Storage.Export;
 
 namespace Acquire.Storage.Tests.Export;

@@ -1,7 +1,6 @@
 using System.Diagnostics;
 using Acquire.Storage.Export;
 using Acquire.Storage.Strips;
-using Acquire.Storage.Tests.Support;
 
 namespace Acquire.Storage.Tests.Export;
 

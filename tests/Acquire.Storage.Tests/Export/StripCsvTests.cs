@@ -1,6 +1,4 @@
-using System.Globalization;
 using Acquire.Storage.Export;
-using Acquire.Storage.Tests.Support;
 using CsvHelper;
 
 namespace Acquire.Storage.Tests.Export;

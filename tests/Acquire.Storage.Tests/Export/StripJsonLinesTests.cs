@@ -1,5 +1,4 @@
 using System.Text.Json;
-using Acquire.Storage.Tests.Support;
 
 namespace Acquire.Storage.Tests.Export;
 

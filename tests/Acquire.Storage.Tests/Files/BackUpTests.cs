@@ -1,5 +1,3 @@
-using Acquire.Storage.Tests.Support;
-
 namespace Acquire.Storage.Tests.Files;
 
 public sealed class BackUpTests : StoreFixture

@@ -1,5 +1,4 @@
 using Acquire.Storage.Files;
-using Acquire.Storage.Tests.Support;
 using Dapper;
 using Microsoft.Data.Sqlite;
 

@@ -1,8 +1,5 @@
 using System.Text;
-using Acquire.Domain.Densitometry;
 using Acquire.Storage.Import;
-using Acquire.Storage.Tests.Support;
-using CsCheck;
 
 namespace Acquire.Storage.Tests.Import;
 

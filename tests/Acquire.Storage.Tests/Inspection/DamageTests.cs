@@ -1,7 +1,6 @@
 using Acquire.Storage.Files;
 using Acquire.Storage.Inspection;
 using Acquire.Storage.Migrations;
-using Acquire.Storage.Tests.Support;
 using Microsoft.Extensions.Time.Testing;
 
 namespace Acquire.Storage.Tests.Inspection;

@@ -1,5 +1,3 @@
-using Acquire.Storage.Tests.Support;
-
 namespace Acquire.Storage.Tests.Lots;
 
 public sealed class AdjustmentTests : StoreFixture

@@ -1,7 +1,3 @@
-using Acquire.Domain.Lots;
-using Acquire.Domain.Records;
-using Acquire.Storage.Tests.Support;
-
 namespace Acquire.Storage.Tests.Lots;
 
 public sealed class LotTests : StoreFixture

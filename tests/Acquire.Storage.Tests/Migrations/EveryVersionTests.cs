@@ -1,6 +1,5 @@
 using Acquire.Storage.Inspection;
 using Acquire.Storage.Migrations;
-using Acquire.Storage.Tests.Support;
 using Dapper;
 using Microsoft.Data.Sqlite;
 using Microsoft.Extensions.Time.Testing;

@@ -1,5 +1,4 @@
 using Acquire.Storage.Migrations;
-using Acquire.Storage.Tests.Support;
 using Dapper;
 using DbUp.Engine;
 using Microsoft.Data.Sqlite;

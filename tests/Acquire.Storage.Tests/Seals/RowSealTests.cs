@@ -1,5 +1,4 @@
 using Acquire.Storage.Seals;
-using Acquire.Storage.Tests.Support;
 
 namespace Acquire.Storage.Tests.Seals;
 

@@ -1,8 +1,3 @@
-using Acquire.Domain.Records;
-using Acquire.Domain.Sessions;
-using Acquire.Storage.Tests.Support;
-using CsCheck;
-
 namespace Acquire.Storage.Tests.Sessions;
 
 /// <summary>The journal of what was received and decided, the plan, and the end that comes with a record.</summary>

@@ -1,5 +1,3 @@
-using Acquire.Storage.Tests.Support;
-
 namespace Acquire.Storage.Tests.Sessions;
 
 public sealed class SessionLockTests : StoreFixture

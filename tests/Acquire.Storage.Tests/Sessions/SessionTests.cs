@@ -1,8 +1,3 @@
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Sessions;
-using Acquire.Storage.Tests.Support;
-using CsCheck;
-
 namespace Acquire.Storage.Tests.Sessions;
 
 public sealed class SessionTests : StoreFixture

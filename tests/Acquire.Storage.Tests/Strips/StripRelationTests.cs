@@ -1,6 +1,3 @@
-using Acquire.Domain.Records;
-using Acquire.Storage.Tests.Support;
-
 namespace Acquire.Storage.Tests.Strips;
 
 public sealed class StripRelationTests : StoreFixture

@@ -1,7 +1,4 @@
-using Acquire.Domain.Records;
 using Acquire.Storage.Strips;
-using Acquire.Storage.Tests.Support;
-using CsCheck;
 
 namespace Acquire.Storage.Tests.Strips;
 

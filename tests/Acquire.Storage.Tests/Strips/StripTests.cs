@@ -1,6 +1,4 @@
-using Acquire.Domain.Records;
 using Acquire.Storage.Strips;
-using Acquire.Storage.Tests.Support;
 
 namespace Acquire.Storage.Tests.Strips;
 

@@ -1,5 +1,4 @@
 using System.Collections;
-using System.Globalization;
 using System.Reflection;
 using System.Text;
 

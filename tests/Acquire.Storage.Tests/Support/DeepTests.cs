@@ -1,5 +1,3 @@
-using Acquire.Domain.Strips;
-
 namespace Acquire.Storage.Tests.Support;
 
 /// <summary>The comparison that the round trips rest on must see a difference in anything.</summary>

@@ -1,12 +1,3 @@
-using System.Collections.Immutable;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Lots;
-using Acquire.Domain.Processes;
-using Acquire.Domain.Records;
-using Acquire.Domain.Sessions;
-using Acquire.Domain.Strips;
-using CsCheck;
-
 namespace Acquire.Storage.Tests.Support;
 
 /// <summary>Generators of everything that a record can hold.</summary>

@@ -1,12 +1,3 @@
-using System.Collections.Immutable;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Lots;
-using Acquire.Domain.Processes;
-using Acquire.Domain.Records;
-using Acquire.Domain.Sessions;
-using Acquire.Domain.Strips;
-using Acquire.Domain.Trust;
-
 namespace Acquire.Storage.Tests.Support;
 
 /// <summary>Values for tests that do not care which. The scene: a college darkroom with a dip tank for the evening class. Invented numbers.</summary>

@@ -1,7 +1,3 @@
-using System.Collections.Immutable;
-using Acquire.Domain.Books;
-using CsCheck;
-
 namespace Acquire.Storage.Tests.Support;
 
 /// <summary>Entries in the books: a set of every kind, and generators of everything they can hold. Invented numbers.</summary>

@@ -1,10 +1,3 @@
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Records;
-using Acquire.Domain.Sessions;
-using Acquire.Domain.Trust;
-using Acquire.Storage.Tests.Support;
-using CsCheck;
-
 namespace Acquire.Storage.Tests.Trust;
 
 public sealed class TrustTests : StoreFixture

@@ -1,4 +1,3 @@
-using Acquire.Storage.Tests.Support;
 using Dapper;
 using Microsoft.Data.Sqlite;
 

@@ -1,8 +1,5 @@
-using System.Globalization;
 using System.Text.Json;
 using System.Text.RegularExpressions;
-using Acquire.Domain.Records;
-using Acquire.Tests.Support;
 
 namespace Acquire.Tests.Commands;
 

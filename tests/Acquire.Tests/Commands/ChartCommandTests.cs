@@ -1,8 +1,6 @@
-using System.Globalization;
 using System.Text.Json;
 using System.Text.RegularExpressions;
 using System.Xml.Linq;
-using Acquire.Tests.Support;
 
 namespace Acquire.Tests.Commands;
 

@@ -1,6 +1,5 @@
 using System.Text.Json;
 using System.Xml.Linq;
-using Acquire.Tests.Support;
 
 namespace Acquire.Tests.Commands;
 

@@ -1,5 +1,3 @@
-using Acquire.Storage;
-using Acquire.Tests.Support;
 using Microsoft.Extensions.Time.Testing;
 
 namespace Acquire.Tests.Commands;

@@ -1,7 +1,3 @@
-using Acquire.Domain.Records;
-using Acquire.Domain.Trust;
-using Acquire.Storage;
-using Acquire.Tests.Support;
 using Microsoft.Extensions.Time.Testing;
 
 namespace Acquire.Tests.Commands;

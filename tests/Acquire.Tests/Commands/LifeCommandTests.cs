@@ -1,7 +1,5 @@
-using System.Globalization;
 using System.Text.Json;
 using System.Text.RegularExpressions;
-using Acquire.Tests.Support;
 using Microsoft.Extensions.Time.Testing;
 
 namespace Acquire.Tests.Commands;

@@ -1,5 +1,3 @@
-using Acquire.Tests.Support;
-
 namespace Acquire.Tests.Commands;
 
 public sealed class ProfileLearnCommandTests : IDisposable

@@ -1,5 +1,4 @@
 using System.Text;
-using Acquire.Tests.Support;
 
 namespace Acquire.Tests.Commands;
 

@@ -1,10 +1,8 @@
 using System.Text;
 using System.Text.RegularExpressions;
 using System.Xml.Linq;
-using Acquire.Domain.Records;
 using Acquire.Rendering.Report;
 using Acquire.Storage.Strips;
-using Acquire.Tests.Support;
 using Microsoft.Extensions.Time.Testing;
 
 namespace Acquire.Tests.Commands;

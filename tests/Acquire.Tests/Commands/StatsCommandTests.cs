@@ -1,6 +1,4 @@
-using System.Globalization;
 using System.Text.Json;
-using Acquire.Tests.Support;
 
 namespace Acquire.Tests.Commands;
 

@@ -1,5 +1,3 @@
-using Acquire.Tests.Support;
-
 namespace Acquire.Tests.Commands;
 
 /// <summary>Backup, verify and restore as commands, on a real store with a strip read from a real socket.</summary>

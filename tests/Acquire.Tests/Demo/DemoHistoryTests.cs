@@ -1,4 +1,3 @@
-using System.Globalization;
 using System.Text.RegularExpressions;
 using Acquire.Analysis.StripWork;
 using Acquire.Bench.Books;
@@ -7,9 +6,6 @@ using Acquire.Bench.Lots;
 using Acquire.Bench.Processes;
 using Acquire.Bench.Safety;
 using Acquire.Bench.Strips;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Processes;
-using Acquire.Domain.Records;
 using Acquire.Storage.Strips;
 using Microsoft.Extensions.Time.Testing;
 

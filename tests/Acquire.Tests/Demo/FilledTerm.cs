@@ -1,7 +1,4 @@
-using Acquire.Domain.Records;
-using Acquire.Storage;
 using Acquire.Storage.Strips;
-using Acquire.Tests.Support;
 using Microsoft.Extensions.Time.Testing;
 
 namespace Acquire.Tests.Demo;

@@ -1,9 +1,6 @@
-using Acquire.Bench;
-using Acquire.Domain;
 using Acquire.Hosting;
 using Acquire.Instruments.Captures;
 using Acquire.Instruments.Links;
-using Acquire.Storage;
 
 namespace Acquire.Tests.Hosting;
 

@@ -1,10 +1,6 @@
 using System.Text.Json;
 using Acquire.Analysis.Judgement;
 using Acquire.Analysis.ProcessSheets;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Lots;
-using Acquire.Domain.Records;
-using Acquire.Domain.Strips;
 using Acquire.Hosting;
 using Acquire.Rendering;
 

@@ -1,5 +1,4 @@
 using System.Text.Json;
-using Acquire.Tests.Support;
 
 namespace Acquire.Tests.StripWork;
 

@@ -1,10 +1,4 @@
-using System.Collections.Immutable;
 using Acquire.Analysis.Judgement;
-using Acquire.Domain.Books;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Records;
-using Acquire.Domain.Strips;
-using Acquire.Storage;
 
 namespace Acquire.Tests.Support;
 

@@ -1,7 +1,5 @@
 using Acquire.Bench.Guidance;
 using Acquire.Bench.Sessions;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Strips;
 using Acquire.Hosting;
 using Acquire.Instruments.Lines;
 using Acquire.Instruments.Links;

@@ -1,6 +1,3 @@
-using System.Collections.Immutable;
-using Acquire.Domain.Densitometry;
-
 namespace LearningBenchmark.Formats;
 
 /// <summary>Draws invented formats at random, over all the variations that serial instruments of this kind are known to have.</summary>

@@ -1,7 +1,5 @@
-using System.Globalization;
 using System.Numerics;
 using System.Text;
-using Acquire.Domain.Densitometry;
 
 namespace LearningBenchmark.Formats;
 

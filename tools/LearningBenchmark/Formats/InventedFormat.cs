@@ -1,6 +1,3 @@
-using System.Collections.Immutable;
-using Acquire.Domain.Densitometry;
-
 namespace LearningBenchmark.Formats;
 
 /// <summary>One invented way of sending readings. It is drawn at random and written by code of its own, not by the product's.</summary>

@@ -1,6 +1,3 @@
-using System.Collections.Immutable;
-using System.Globalization;
-using Acquire.Domain;
 using MathNet.Numerics.Interpolation;
 using MathNet.Numerics.LinearRegression;
 using MathNet.Numerics.RootFinding;

@@ -1,5 +1,3 @@
-using Acquire.Domain.Processes;
-
 namespace Acquire.Analysis.Judgement.Curves;
 
 /// <summary>What each kind of curve parameter takes of a curve.</summary>

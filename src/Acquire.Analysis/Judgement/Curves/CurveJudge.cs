@@ -1,8 +1,3 @@
-using System.Collections.Immutable;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Processes;
-using Acquire.Domain.Records;
-
 namespace Acquire.Analysis.Judgement.Curves;
 
 /// <summary>

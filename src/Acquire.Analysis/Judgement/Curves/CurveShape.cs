@@ -1,6 +1,3 @@
-using System.Collections.Immutable;
-using Acquire.Domain.Processes;
-
 namespace Acquire.Analysis.Judgement.Curves;
 
 /// <summary>One curve parameter as a function of the densities of the patches that were read, whatever they are: the strip's or the aims.</summary>

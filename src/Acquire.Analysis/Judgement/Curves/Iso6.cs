@@ -1,6 +1,3 @@
-using Acquire.Domain;
-using Acquire.Domain.Processes;
-
 namespace Acquire.Analysis.Judgement.Curves;
 
 /// <summary>

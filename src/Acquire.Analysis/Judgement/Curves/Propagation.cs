@@ -1,5 +1,3 @@
-using System.Collections.Immutable;
-
 namespace Acquire.Analysis.Judgement.Curves;
 
 /// <summary>Carries the variances of independent inputs through a function, to first order (GUM, JCGM 100:2008, 5.1.2).</summary>

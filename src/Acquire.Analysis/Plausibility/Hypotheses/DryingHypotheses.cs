@@ -1,4 +1,3 @@
-using System.Collections.Immutable;
 using Acquire.Analysis.Plausibility.Model;
 using Acquire.Analysis.Plausibility.Repeats;
 

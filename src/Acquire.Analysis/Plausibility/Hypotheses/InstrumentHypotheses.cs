@@ -1,6 +1,4 @@
-using System.Collections.Immutable;
 using Acquire.Analysis.Plausibility.Model;
-using Acquire.Domain.Densitometry;
 
 namespace Acquire.Analysis.Plausibility.Hypotheses;
 

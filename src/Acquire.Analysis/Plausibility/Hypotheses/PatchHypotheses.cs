@@ -1,5 +1,4 @@
 using Acquire.Analysis.Plausibility.Model;
-using Acquire.Domain.Processes;
 
 namespace Acquire.Analysis.Plausibility.Hypotheses;
 

@@ -1,4 +1,3 @@
-using System.Collections.Immutable;
 using MathNet.Numerics.LinearAlgebra;
 
 namespace Acquire.Analysis.Plausibility.Model;

@@ -1,5 +1,3 @@
-using System.Collections.Immutable;
-
 namespace Acquire.Analysis.Plausibility.Model;
 
 /// <summary>What a hypothesis expects the instrument to show: the marginal likelihood in closed form.</summary>

@@ -1,4 +1,3 @@
-using System.Collections.Immutable;
 using Acquire.Analysis.Signatures;
 using MathNet.Numerics.LinearAlgebra;
 

@@ -1,7 +1,3 @@
-using System.Collections.Immutable;
-using System.Globalization;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Strips;
 using MathNet.Numerics.LinearAlgebra;
 
 namespace Acquire.Analysis.Plausibility.Model;

@@ -1,8 +1,3 @@
-using System.Collections.Immutable;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Lots;
-using Acquire.Domain.Strips;
-
 namespace Acquire.Analysis.Plausibility.Model;
 
 /// <summary>The strip as it should be: its aims as one vector, and what the process may do to them.</summary>

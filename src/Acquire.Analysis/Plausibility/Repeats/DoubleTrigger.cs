@@ -1,6 +1,3 @@
-using System.Collections.Immutable;
-using Acquire.Domain.Densitometry;
-
 namespace Acquire.Analysis.Plausibility.Repeats;
 
 /// <summary>Two readings too quick after each other to be of a strip placed anew.</summary>

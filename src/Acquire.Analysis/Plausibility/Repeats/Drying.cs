@@ -1,7 +1,3 @@
-using System.Collections.Immutable;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Strips;
-
 namespace Acquire.Analysis.Plausibility.Repeats;
 
 /// <summary>How repeats drift with time if the strip is drying at one pace.</summary>

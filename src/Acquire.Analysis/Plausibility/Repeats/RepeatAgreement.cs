@@ -1,7 +1,4 @@
-using System.Collections.Immutable;
 using Acquire.Analysis.Plausibility.Model;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Strips;
 using MathNet.Numerics.LinearAlgebra;
 
 namespace Acquire.Analysis.Plausibility.Repeats;

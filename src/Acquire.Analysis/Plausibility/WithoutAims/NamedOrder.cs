@@ -1,6 +1,4 @@
-using System.Collections.Immutable;
 using Acquire.Analysis.Judgement;
-using Acquire.Domain.Strips;
 
 namespace Acquire.Analysis.Plausibility.WithoutAims;
 

@@ -1,4 +1,3 @@
-using System.Collections.Immutable;
 using static Acquire.Analysis.Signatures.ColourNegative.ColourNegativeRow;
 
 namespace Acquire.Analysis.Signatures.ColourNegative;

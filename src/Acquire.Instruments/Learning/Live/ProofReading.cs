@@ -1,5 +1,3 @@
-using System.Collections.Immutable;
-using Acquire.Domain.Densitometry;
 using Acquire.Instruments.Lines;
 using Acquire.Instruments.Profiles;
 

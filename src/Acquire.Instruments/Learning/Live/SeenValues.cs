@@ -1,6 +1,4 @@
-using System.Collections.Immutable;
 using System.Text;
-using Acquire.Domain.Densitometry;
 using Acquire.Instruments.Lines;
 using Acquire.Instruments.Profiles;
 

@@ -1,7 +1,3 @@
-using System.Collections.Immutable;
-using Acquire.Domain;
-using Acquire.Domain.Densitometry;
-
 namespace Acquire.Instruments.Learning.Live;
 
 /// <summary>What was answered about a burst.</summary>

@@ -1,5 +1,4 @@
 using System.Runtime.CompilerServices;
-using Acquire.Domain.Densitometry;
 
 namespace Acquire.Instruments.Lines.Matching;
 

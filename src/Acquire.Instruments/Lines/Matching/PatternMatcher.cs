@@ -1,7 +1,5 @@
-using System.Collections.Immutable;
 using System.Text;
 using System.Text.RegularExpressions;
-using Acquire.Domain.Densitometry;
 using Acquire.Instruments.Profiles;
 
 namespace Acquire.Instruments.Lines.Matching;

@@ -1,5 +1,3 @@
-using System.Globalization;
-
 namespace Acquire.Instruments.Lines.Matching;
 
 /// <summary>A density that takes as many characters as it needs.</summary>

@@ -1,6 +1,4 @@
 using System.Buffers.Binary;
-using System.Collections.Immutable;
-using System.Globalization;
 
 namespace Acquire.Instruments.Links.Telnet;
 

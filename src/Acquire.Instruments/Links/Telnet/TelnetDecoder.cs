@@ -1,5 +1,3 @@
-using System.Collections.Immutable;
-
 namespace Acquire.Instruments.Links.Telnet;
 
 /// <summary>Something the server said that is no data.</summary>

@@ -1,5 +1,3 @@
-using System.Collections.Immutable;
-
 namespace Acquire.Instruments.Profiles.Json;
 
 /// <summary>Gathers what is wrong with one file.</summary>

@@ -1,6 +1,4 @@
 using System.Text;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Sessions;
 using Acquire.Instruments.Lines.Matching;
 
 namespace Acquire.Instruments.Profiles.Json;

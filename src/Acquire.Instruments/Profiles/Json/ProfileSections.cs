@@ -1,6 +1,4 @@
 using System.Text.Json;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Sessions;
 using Acquire.Instruments.Links;
 
 namespace Acquire.Instruments.Profiles.Json;

@@ -1,6 +1,4 @@
-using System.Globalization;
 using System.Text.Json;
-using Acquire.Domain.Sessions;
 using Acquire.Instruments.Links;
 
 namespace Acquire.Instruments.Profiles.Json;

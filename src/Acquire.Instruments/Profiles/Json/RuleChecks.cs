@@ -1,5 +1,4 @@
 using System.Text.Json;
-using Acquire.Domain.Sessions;
 using Acquire.Instruments.Lines.Matching;
 
 namespace Acquire.Instruments.Profiles.Json;

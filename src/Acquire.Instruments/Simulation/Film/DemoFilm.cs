@@ -1,6 +1,3 @@
-using System.Collections.Immutable;
-using Acquire.Domain.Strips;
-
 namespace Acquire.Instruments.Simulation.Film;
 
 /// <summary>

@@ -1,5 +1,3 @@
-using Acquire.Domain.Strips;
-
 namespace Acquire.Instruments.Simulation.Film;
 
 /// <summary>One patch of a simulated strip, and what the process does to it.</summary>

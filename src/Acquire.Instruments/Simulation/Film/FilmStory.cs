@@ -1,6 +1,3 @@
-using System.Collections.Immutable;
-using Acquire.Domain.Strips;
-
 namespace Acquire.Instruments.Simulation.Film;
 
 /// <summary>What is true of simulated strips: the densities on aim, what the process does to them, and how all scatters. Pure.</summary>

@@ -1,6 +1,3 @@
-using System.Collections.Immutable;
-using Acquire.Domain.Densitometry;
-
 namespace Acquire.Instruments.Simulation.Film;
 
 /// <summary>One processed strip with its true densities.</summary>

@@ -1,5 +1,3 @@
-using Acquire.Domain.Densitometry;
-
 namespace Acquire.Instruments.Simulation.Film;
 
 /// <summary>Three densities, or differences of densities, of the colours.</summary>

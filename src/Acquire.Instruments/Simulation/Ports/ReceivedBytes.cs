@@ -1,4 +1,5 @@
 using System.Threading.Channels;
+using Channel = System.Threading.Channels.Channel;
 
 namespace Acquire.Instruments.Simulation.Ports;
 

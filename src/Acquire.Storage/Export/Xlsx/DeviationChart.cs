@@ -1,5 +1,3 @@
-using System.Collections.Immutable;
-
 namespace Acquire.Storage.Export.Xlsx;
 
 /// <summary>A chart of one parameter of one process line: deviation against date, with limits.</summary>

@@ -1,6 +1,3 @@
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Processes;
-
 namespace Acquire.Storage.Export.Xlsx;
 
 /// <summary>The deviations that a workbook has columns for: every parameter and channel of every process in it, in the order of first meeting.</summary>

@@ -1,6 +1,3 @@
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Processes;
-
 namespace Acquire.Storage.Export.Xlsx;
 
 /// <summary>What the plots are drawn from: the newest strips of each process line, with the limits each was judged by.</summary>

@@ -1,6 +1,3 @@
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Processes;
-
 namespace Acquire.Storage.Export.Xlsx;
 
 /// <summary>The sheet that the charts take their numbers from: a block of rows per process line, a column per series.</summary>

@@ -1,6 +1,3 @@
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Records;
-using Acquire.Domain.Strips;
 using Acquire.Storage.Strips;
 
 namespace Acquire.Storage.Export.Xlsx;

@@ -1,6 +1,3 @@
-using Acquire.Domain.Processes;
-using Acquire.Storage.Rows;
-
 namespace Acquire.Storage.Export.Xlsx;
 
 /// <summary>The sheet with a row per strip: when, which, in which zone, and every deviation.</summary>

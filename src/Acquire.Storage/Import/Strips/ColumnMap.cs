@@ -1,6 +1,3 @@
-using System.Collections.Immutable;
-using Acquire.Domain.Densitometry;
-
 namespace Acquire.Storage.Import.Strips;
 
 /// <summary>What a row of a table is.</summary>

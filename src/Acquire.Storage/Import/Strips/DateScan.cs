@@ -1,5 +1,3 @@
-using System.Globalization;
-
 namespace Acquire.Storage.Import.Strips;
 
 /// <summary>What the dates of a file tell about their order of numbers.</summary>

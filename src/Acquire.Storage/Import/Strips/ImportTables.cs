@@ -1,5 +1,3 @@
-using Acquire.Domain.Records;
-using Acquire.Storage.Rows;
 using Acquire.Storage.Strips;
 
 namespace Acquire.Storage.Import.Strips;

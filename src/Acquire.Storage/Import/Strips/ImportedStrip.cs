@@ -1,8 +1,3 @@
-using System.Collections.Immutable;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Records;
-using Acquire.Domain.Strips;
-
 namespace Acquire.Storage.Import.Strips;
 
 /// <summary>Where in a file something stands.</summary>

@@ -1,6 +1,3 @@
-using Acquire.Domain.Lots;
-using Acquire.Domain.Records;
-
 namespace Acquire.Storage.Import.Strips;
 
 /// <summary>A strip on its way into the store.</summary>

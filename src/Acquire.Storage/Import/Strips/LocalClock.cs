@@ -1,5 +1,3 @@
-using System.Globalization;
-
 namespace Acquire.Storage.Import.Strips;
 
 /// <summary>Turns what a clock on the wall showed into a time, and says so where the clock was put back or forward.</summary>

@@ -1,7 +1,4 @@
-using System.Collections.Immutable;
 using System.Text.RegularExpressions;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Strips;
 
 namespace Acquire.Storage.Import.Strips;
 

@@ -1,5 +1,3 @@
-using System.Collections.Immutable;
-
 namespace Acquire.Storage.Import.Strips;
 
 /// <summary>A column map laid over the heading of a file: which cell is which.</summary>

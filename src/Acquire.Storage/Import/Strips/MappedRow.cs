@@ -1,7 +1,3 @@
-using System.Globalization;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Strips;
-
 namespace Acquire.Storage.Import.Strips;
 
 /// <summary>One row of a mapped table.</summary>

@@ -1,12 +1,6 @@
-using System.Collections.Immutable;
-using System.Globalization;
 using System.Runtime.CompilerServices;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Records;
-using Acquire.Domain.Strips;
 using Acquire.Storage.Cgats;
 using Acquire.Storage.Export;
-using Acquire.Storage.Rows;
 
 namespace Acquire.Storage.Import.Strips;
 

@@ -1,9 +1,6 @@
 using System.Text.Json;
-using Acquire.Domain.Records;
-using Acquire.Domain.Strips;
 using Acquire.Storage.Export;
 using Acquire.Storage.Processes;
-using Acquire.Storage.Rows;
 
 namespace Acquire.Storage.Import.Strips;
 

@@ -1,8 +1,6 @@
 using System.Buffers.Binary;
-using System.Globalization;
 using System.Security.Cryptography;
 using System.Text;
-using Acquire.Storage.Rows;
 
 namespace Acquire.Storage.Import.Strips;
 

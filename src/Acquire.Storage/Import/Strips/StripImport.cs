@@ -1,6 +1,4 @@
-using Acquire.Domain.Records;
 using Acquire.Storage.Lots;
-using Acquire.Storage.Rows;
 using Acquire.Storage.Strips;
 
 namespace Acquire.Storage.Import.Strips;

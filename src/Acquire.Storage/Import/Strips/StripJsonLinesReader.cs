@@ -1,8 +1,6 @@
 using System.Runtime.CompilerServices;
 using System.Text;
 using System.Text.Json;
-using Acquire.Domain;
-using Acquire.Domain.Records;
 using Acquire.Storage.Export;
 using Acquire.Storage.Processes;
 

@@ -1,6 +1,3 @@
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Strips;
-
 namespace Acquire.Storage.Import.Strips;
 
 /// <summary>The rows of one strip as they come.</summary>

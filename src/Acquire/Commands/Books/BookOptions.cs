@@ -1,11 +1,4 @@
-using System.CommandLine;
-using System.Globalization;
-using Acquire.Bench;
 using Acquire.Bench.Books;
-using Acquire.Hosting;
-using Acquire.Rendering;
-using Acquire.Storage;
-using Acquire.Terminal;
 
 namespace Acquire.Commands.Books;
 

@@ -1,8 +1,4 @@
-using System.CommandLine;
-using Acquire.Bench;
 using Acquire.Bench.Books;
-using Acquire.Domain.Books;
-using Acquire.Hosting;
 using Acquire.Rendering.Books;
 
 namespace Acquire.Commands.Books;

@@ -1,8 +1,4 @@
-using Acquire.Bench;
 using Acquire.Bench.Books;
-using Acquire.Domain.Books;
-using Acquire.Hosting;
-using Acquire.Terminal;
 
 namespace Acquire.Commands.Books;
 

@@ -1,6 +1,4 @@
-using System.CommandLine;
 using Acquire.Bench.Books;
-using Acquire.Domain.Books;
 
 namespace Acquire.Commands.Books;
 

@@ -1,9 +1,4 @@
 using Acquire.Bench.Books;
-using Acquire.Domain.Lots;
-using Acquire.Domain.Records;
-using Acquire.Hosting;
-using Acquire.Storage;
-using Acquire.Terminal;
 
 namespace Acquire.Commands.Books;
 

@@ -1,6 +1,3 @@
-using System.CommandLine;
-using Acquire.Hosting;
-
 namespace Acquire.Commands.Books;
 
 /// <summary><c>acquire undo</c>: takes an entry in the books back.</summary>

@@ -1,10 +1,5 @@
-using System.CommandLine;
-using Acquire.Bench;
 using Acquire.Bench.Books;
-using Acquire.Domain.Books;
-using Acquire.Hosting;
 using Acquire.Rendering.Books;
-using Acquire.Terminal;
 
 namespace Acquire.Commands.Books;
 

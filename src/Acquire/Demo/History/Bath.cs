@@ -1,5 +1,3 @@
-using Acquire.Domain.Books;
-
 namespace Acquire.Demo.History;
 
 /// <summary>A mix, and the bottles or tanks it was filled into.</summary>

@@ -1,8 +1,4 @@
-using System.Collections.Immutable;
-using System.Globalization;
 using Acquire.Bench.Books;
-using Acquire.Domain.Books;
-using Acquire.Storage;
 
 namespace Acquire.Demo.History;
 

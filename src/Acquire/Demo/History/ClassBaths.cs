@@ -1,6 +1,3 @@
-using System.Collections.Immutable;
-using Acquire.Domain.Books;
-
 namespace Acquire.Demo.History;
 
 /// <summary>The solutions of the dip tank. The developer stands half a big bottle full between the evenings.</summary>

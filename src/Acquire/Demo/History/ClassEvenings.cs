@@ -1,5 +1,3 @@
-using System.Collections.Immutable;
-using Acquire.Domain.Books;
 using Acquire.Instruments.Simulation.Film;
 
 namespace Acquire.Demo.History;

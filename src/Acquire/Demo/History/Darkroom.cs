@@ -1,6 +1,5 @@
 using Acquire.Bench.Lots;
 using Acquire.Bench.Processes;
-using Acquire.Storage;
 
 namespace Acquire.Demo.History;
 

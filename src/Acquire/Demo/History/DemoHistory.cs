@@ -1,9 +1,5 @@
-using System.Collections.Immutable;
-using Acquire.Bench;
 using Acquire.Bench.Processes;
 using Acquire.Bench.Trust;
-using Acquire.Hosting;
-using Acquire.Storage;
 
 namespace Acquire.Demo.History;
 

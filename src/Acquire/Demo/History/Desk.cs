@@ -1,7 +1,3 @@
-using System.Collections.Immutable;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Records;
-using Acquire.Domain.Strips;
 using Acquire.Instruments.Lines;
 using Acquire.Instruments.Profiles;
 using Acquire.Instruments.Simulation.Film;

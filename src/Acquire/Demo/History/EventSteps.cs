@@ -1,5 +1,3 @@
-using Acquire.Domain.Books;
-
 namespace Acquire.Demo.History;
 
 /// <summary>What happened to the lines over the term.</summary>

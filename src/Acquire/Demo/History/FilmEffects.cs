@@ -1,4 +1,3 @@
-using Acquire.Domain.Books;
 using Acquire.Instruments.Simulation.Film;
 
 namespace Acquire.Demo.History;

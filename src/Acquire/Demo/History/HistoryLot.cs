@@ -1,7 +1,3 @@
-using System.Collections.Immutable;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Lots;
-using Acquire.Domain.Processes;
 using Acquire.Instruments.Simulation.Film;
 
 namespace Acquire.Demo.History;

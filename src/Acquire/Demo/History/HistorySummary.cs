@@ -1,8 +1,5 @@
 using Acquire.Bench.Books;
-using Acquire.Hosting;
-using Acquire.Storage;
 using Acquire.Storage.Strips;
-using Acquire.Terminal;
 
 namespace Acquire.Demo.History;
 

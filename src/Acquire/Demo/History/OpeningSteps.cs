@@ -1,5 +1,4 @@
 using Acquire.Analysis.ProcessSheets;
-using Acquire.Domain.Books;
 
 namespace Acquire.Demo.History;
 

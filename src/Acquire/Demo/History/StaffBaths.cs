@@ -1,6 +1,3 @@
-using System.Collections.Immutable;
-using Acquire.Domain.Books;
-
 namespace Acquire.Demo.History;
 
 /// <summary>The solutions of the bench-top machine. Its developer waits in full small glass bottles.</summary>

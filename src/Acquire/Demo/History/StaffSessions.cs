@@ -1,6 +1,3 @@
-using System.Collections.Immutable;
-using Acquire.Domain.Books;
-using Acquire.Domain.Records;
 using Acquire.Instruments.Simulation.Film;
 
 namespace Acquire.Demo.History;

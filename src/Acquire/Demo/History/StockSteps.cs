@@ -1,5 +1,3 @@
-using Acquire.Domain.Books;
-
 namespace Acquire.Demo.History;
 
 /// <summary>The strips in the cold: a few are taken out each week.</summary>

@@ -1,13 +1,8 @@
-using System.Collections.Immutable;
 using Acquire.Analysis.Judgement;
 using Acquire.Bench.Books;
 using Acquire.Bench.Lots;
 using Acquire.Bench.Strips;
 using Acquire.Bench.Trust;
-using Acquire.Domain.Books;
-using Acquire.Domain.Records;
-using Acquire.Domain.Strips;
-using Acquire.Storage;
 
 namespace Acquire.Demo.History;
 

@@ -1,6 +1,3 @@
-using System.Collections.Immutable;
-using Acquire.Domain.Records;
-
 namespace Acquire.Demo.History;
 
 /// <summary>A control strip of the history: when and where it ran, and what is said about it.</summary>

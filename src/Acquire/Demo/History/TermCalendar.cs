@@ -1,5 +1,3 @@
-using System.Collections.Immutable;
-
 namespace Acquire.Demo.History;
 
 /// <summary>The evenings of the class: Tuesdays and Thursdays of about twelve weeks until now, with a week of holidays among them.</summary>

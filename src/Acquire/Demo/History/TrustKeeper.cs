@@ -1,14 +1,7 @@
-using System.Collections.Immutable;
 using Acquire.Analysis.Gauge;
 using Acquire.Bench.Lots;
 using Acquire.Bench.Trust;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Lots;
-using Acquire.Domain.Records;
-using Acquire.Domain.Strips;
-using Acquire.Domain.Trust;
 using Acquire.Instruments.Simulation.Film;
-using Acquire.Storage;
 
 namespace Acquire.Demo.History;
 

@@ -1,5 +1,3 @@
-using Acquire.Domain.Books;
-
 namespace Acquire.Demo.History;
 
 /// <summary>What shows over the term how far densitometer and lots can be trusted.</summary>

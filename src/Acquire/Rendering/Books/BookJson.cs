@@ -1,5 +1,4 @@
 using Acquire.Bench.Books;
-using Acquire.Domain.Books;
 
 namespace Acquire.Rendering.Books;
 

@@ -1,6 +1,4 @@
-using System.Globalization;
 using Acquire.Bench.Books;
-using Acquire.Domain.Books;
 
 namespace Acquire.Rendering.Books;
 

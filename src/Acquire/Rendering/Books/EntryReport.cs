@@ -1,8 +1,5 @@
-using System.Collections.Immutable;
 using Acquire.Bench.Books;
-using Acquire.Domain.Books;
 using Acquire.Storage.Strips;
-using Acquire.Terminal;
 using Spectre.Console;
 
 namespace Acquire.Rendering.Books;

@@ -1,6 +1,3 @@
-using System.Globalization;
-using Acquire.Domain.Books;
-using Acquire.Terminal;
 using Spectre.Console;
 
 namespace Acquire.Rendering.Books;

@@ -1,7 +1,4 @@
-using System.Collections.Immutable;
 using Acquire.Bench.Books;
-using Acquire.Domain.Books;
-using Acquire.Terminal;
 using Spectre.Console;
 
 namespace Acquire.Rendering.Books;

@@ -1,7 +1,3 @@
-using System.Globalization;
-using Acquire.Domain.Books;
-using Acquire.Domain.Lots;
-using Acquire.Terminal;
 using Spectre.Console;
 
 namespace Acquire.Rendering.Books;

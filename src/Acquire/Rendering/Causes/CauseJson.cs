@@ -1,7 +1,5 @@
 using Acquire.Analysis.Causes;
 using Acquire.Bench.Causes;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Records;
 
 namespace Acquire.Rendering.Causes;
 

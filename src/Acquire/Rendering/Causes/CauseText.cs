@@ -1,11 +1,6 @@
-using System.Collections.Immutable;
-using System.Globalization;
 using Acquire.Analysis.Causes;
 using Acquire.Bench.Causes;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Records;
 using Acquire.Storage.Strips;
-using Acquire.Terminal;
 using Spectre.Console;
 
 namespace Acquire.Rendering.Causes;

@@ -1,5 +1,3 @@
-using Acquire.Domain.Densitometry;
-
 namespace Acquire.Rendering.Charts;
 
 /// <summary>How a channel looks on paper and screen. Shape and dash tell it apart without any colour.</summary>

@@ -1,5 +1,4 @@
 using Acquire.Analysis.Charts;
-using Acquire.Bench;
 using ScottPlot;
 using SkiaSharp;
 

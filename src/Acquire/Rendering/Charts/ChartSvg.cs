@@ -1,5 +1,3 @@
-using System.Collections.Immutable;
-using System.Globalization;
 using Acquire.Analysis.Charts;
 
 namespace Acquire.Rendering.Charts;

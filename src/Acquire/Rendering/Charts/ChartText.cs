@@ -1,5 +1,4 @@
 using Acquire.Analysis.Charts;
-using Acquire.Terminal;
 using Spectre.Console;
 
 namespace Acquire.Rendering.Charts;

@@ -1,8 +1,5 @@
-using System.Globalization;
 using Acquire.Analysis.Charts;
 using Acquire.Analysis.Uncertainty;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Processes;
 using Acquire.Storage.Strips;
 
 namespace Acquire.Rendering.Charts;

@@ -1,4 +1,3 @@
-using System.Globalization;
 using Acquire.Analysis.Charts;
 using ScottPlot;
 using SkiaSharp;

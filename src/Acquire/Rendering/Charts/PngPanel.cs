@@ -1,6 +1,4 @@
 using Acquire.Analysis.Charts;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Processes;
 using ScottPlot;
 using ScottPlot.TickGenerators;
 using SkiaSharp;

@@ -1,5 +1,4 @@
 using Acquire.Analysis.Charts;
-using Acquire.Domain.Processes;
 
 namespace Acquire.Rendering.Charts;
 

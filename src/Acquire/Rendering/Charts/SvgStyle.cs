@@ -1,6 +1,3 @@
-using System.Globalization;
-using Acquire.Domain.Densitometry;
-
 namespace Acquire.Rendering.Charts;
 
 /// <summary>The style sheet inside every SVG: light or dark as the reader's screen is set, always light on paper.</summary>

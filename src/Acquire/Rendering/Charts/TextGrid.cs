@@ -1,5 +1,4 @@
 using System.Text;
-using Acquire.Terminal;
 using Spectre.Console;
 
 namespace Acquire.Rendering.Charts;

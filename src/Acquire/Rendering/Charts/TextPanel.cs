@@ -1,7 +1,4 @@
-using System.Globalization;
 using Acquire.Analysis.Charts;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Processes;
 
 namespace Acquire.Rendering.Charts;
 

@@ -1,12 +1,9 @@
-using System.Globalization;
 using Acquire.Analysis.Today;
 using Acquire.Bench.Books;
 using Acquire.Bench.Daily;
-using Acquire.Domain.Books;
 using Acquire.Rendering.Books;
 using Acquire.Rendering.Charts;
 using Acquire.Storage.Strips;
-using Acquire.Terminal;
 using Spectre.Console;
 
 namespace Acquire.Rendering.Daily;

@@ -1,8 +1,6 @@
 using Acquire.Analysis.Life;
 using Acquire.Analysis.Regression;
 using Acquire.Bench.Life;
-using Acquire.Domain.Books;
-using Acquire.Domain.Densitometry;
 
 namespace Acquire.Rendering.Life;
 

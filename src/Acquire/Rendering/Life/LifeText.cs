@@ -1,8 +1,6 @@
-using System.Globalization;
 using Acquire.Analysis.Life;
 using Acquire.Bench.Books;
 using Acquire.Bench.Life;
-using Acquire.Terminal;
 using Spectre.Console;
 
 namespace Acquire.Rendering.Life;

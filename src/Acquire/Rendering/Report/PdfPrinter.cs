@@ -1,5 +1,4 @@
 using System.Diagnostics;
-using Acquire.Bench;
 
 namespace Acquire.Rendering.Report;
 

@@ -1,7 +1,5 @@
-using System.Globalization;
 using Acquire.Bench.Books;
 using Acquire.Bench.Reports;
-using Acquire.Domain.Books;
 using Acquire.Rendering.Books;
 
 namespace Acquire.Rendering.Report;

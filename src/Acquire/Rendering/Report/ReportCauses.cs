@@ -1,4 +1,3 @@
-using System.Globalization;
 using Acquire.Analysis.Causes;
 using Acquire.Bench.Reports;
 using Acquire.Storage.Strips;

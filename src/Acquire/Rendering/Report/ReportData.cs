@@ -1,9 +1,6 @@
-using System.Globalization;
 using Acquire.Analysis.History;
 using Acquire.Analysis.Judgement;
 using Acquire.Bench.Reports;
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Processes;
 using Acquire.Storage.Strips;
 
 namespace Acquire.Rendering.Report;

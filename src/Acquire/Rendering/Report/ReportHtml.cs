@@ -1,4 +1,3 @@
-using System.Globalization;
 using Acquire.Analysis.Charts;
 using Acquire.Bench.Reports;
 using Acquire.Rendering.Charts;

@@ -1,4 +1,3 @@
-using System.Globalization;
 using Acquire.Analysis.Life;
 using Acquire.Bench.Reports;
 

@@ -1,5 +1,4 @@
 using Acquire.Bench.Reports;
-using Acquire.Domain.Processes;
 
 namespace Acquire.Rendering.Report;
 

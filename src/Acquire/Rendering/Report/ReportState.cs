@@ -1,9 +1,7 @@
-using System.Globalization;
 using Acquire.Analysis.Judgement;
 using Acquire.Analysis.Today;
 using Acquire.Analysis.Uncertainty;
 using Acquire.Bench.Reports;
-using Acquire.Domain.Processes;
 using Acquire.Rendering.Books;
 using Acquire.Storage.Strips;
 

@@ -1,6 +1,4 @@
-using System.Globalization;
 using Acquire.Bench.Reports;
-using Acquire.Domain.Densitometry;
 
 namespace Acquire.Rendering.Report;
 

@@ -1,8 +1,6 @@
-using System.Globalization;
 using Acquire.Analysis.Judgement;
 using Acquire.Analysis.Today;
 using Acquire.Analysis.Uncertainty;
-using Acquire.Domain.Processes;
 
 namespace Acquire.Rendering.Report;
 

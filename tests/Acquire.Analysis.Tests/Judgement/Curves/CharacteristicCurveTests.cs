@@ -1,6 +1,4 @@
 using Acquire.Analysis.Judgement.Curves;
-using Acquire.Domain;
-using CsCheck;
 
 namespace Acquire.Analysis.Tests.Judgement.Curves;
 

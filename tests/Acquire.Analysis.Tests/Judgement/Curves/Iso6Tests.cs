@@ -1,6 +1,4 @@
 using Acquire.Analysis.Judgement.Curves;
-using Acquire.Domain;
-using Acquire.Domain.Processes;
 
 namespace Acquire.Analysis.Tests.Judgement.Curves;
 

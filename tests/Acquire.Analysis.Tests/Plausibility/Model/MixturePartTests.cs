@@ -1,5 +1,4 @@
 using Acquire.Analysis.Plausibility.Model;
-using CsCheck;
 using MathNet.Numerics;
 using MathNet.Numerics.Distributions;
 using MathNet.Numerics.LinearAlgebra;

@@ -1,7 +1,6 @@
 using System.Numerics;
 using System.Text;
 using Acquire.Instruments.Learning.Live;
-using CsCheck;
 
 namespace Acquire.Instruments.Tests.Learning.Live;
 

@@ -1,4 +1,3 @@
-using Acquire.Domain.Densitometry;
 using Acquire.Instruments.Captures;
 using Acquire.Instruments.Learning;
 using Acquire.Instruments.Learning.Live;

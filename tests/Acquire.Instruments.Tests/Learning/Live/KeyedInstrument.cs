@@ -3,6 +3,7 @@ using System.Text;
 using System.Threading.Channels;
 using Acquire.Instruments.Links;
 using Acquire.Instruments.Tests.Links;
+using Channel = System.Threading.Channels.Channel;
 
 namespace Acquire.Instruments.Tests.Learning.Live;
 

@@ -1,4 +1,3 @@
-using Acquire.Domain.Densitometry;
 using Acquire.Instruments.Learning;
 using Acquire.Instruments.Learning.Live;
 using Acquire.Instruments.Links;

@@ -1,5 +1,4 @@
 using Acquire.Instruments.Links.Telnet;
-using CsCheck;
 
 namespace Acquire.Instruments.Tests.Links.Telnet;
 

@@ -1,10 +1,5 @@
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Processes;
-using Acquire.Domain.Records;
 using Acquire.Storage.Export;
 using Acquire.Storage.Export.Xlsx;
-using Acquire.Storage.Tests.Support;
-using CsCheck;
 using DocumentFormat.OpenXml.Packaging;
 using DocumentFormat.OpenXml.Spreadsheet;
 using DocumentFormat.OpenXml.Validation;

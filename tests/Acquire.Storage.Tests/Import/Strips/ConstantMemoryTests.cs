@@ -1,7 +1,6 @@
 using Acquire.Storage.Export;
 using Acquire.Storage.Import.Strips;
 using Acquire.Storage.Strips;
-using Acquire.Storage.Tests.Support;
 
 namespace Acquire.Storage.Tests.Import.Strips;
 

@@ -1,9 +1,5 @@
-using System.Collections.Immutable;
-using System.Globalization;
 using Acquire.Storage.Import;
 using Acquire.Storage.Import.Strips;
-using Acquire.Storage.Tests.Support;
-using CsCheck;
 
 namespace Acquire.Storage.Tests.Import.Strips;
 

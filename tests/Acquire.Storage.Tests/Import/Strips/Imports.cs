@@ -1,6 +1,3 @@
-using System.Collections.Immutable;
-using Acquire.Domain.Records;
-using Acquire.Domain.Strips;
 using Acquire.Storage.Export;
 using Acquire.Storage.Import.Strips;
 using Acquire.Storage.Strips;

@@ -1,10 +1,7 @@
 using System.Text;
-using Acquire.Domain.Records;
 using Acquire.Storage.Export;
 using Acquire.Storage.Import;
 using Acquire.Storage.Import.Strips;
-using Acquire.Storage.Tests.Support;
-using CsCheck;
 using Microsoft.Extensions.Time.Testing;
 
 namespace Acquire.Storage.Tests.Import.Strips;

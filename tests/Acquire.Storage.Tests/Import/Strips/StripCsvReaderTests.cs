@@ -1,10 +1,7 @@
-using System.Collections.Immutable;
 using System.Text;
 using Acquire.Storage.Export;
 using Acquire.Storage.Import;
 using Acquire.Storage.Import.Strips;
-using Acquire.Storage.Tests.Support;
-using CsCheck;
 
 namespace Acquire.Storage.Tests.Import.Strips;
 

@@ -1,10 +1,6 @@
-using Acquire.Domain.Densitometry;
-using Acquire.Domain.Strips;
-using Acquire.Domain.Trust;
 using Acquire.Storage.Import;
 using Acquire.Storage.Import.Strips;
 using Acquire.Storage.Strips;
-using Acquire.Storage.Tests.Support;
 
 namespace Acquire.Storage.Tests.Import.Strips;
 

@@ -1,5 +1,4 @@
 using System.Text.Json;
-using Acquire.Tests.Support;
 using Microsoft.Extensions.Time.Testing;
 
 namespace Acquire.Tests.Commands.Books;

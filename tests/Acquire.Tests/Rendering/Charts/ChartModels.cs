@@ -1,9 +1,7 @@
-using System.Collections.Immutable;
 using Acquire.Analysis.Charts;
 using Acquire.Analysis.Control;
 using Acquire.Analysis.Drift;
 using Acquire.Bench.History;
-using Acquire.Tests.Support;
 
 namespace Acquire.Tests.Rendering.Charts;
 

@@ -1,6 +1,5 @@
 using Acquire.Analysis.Charts;
 using Acquire.Rendering.Charts;
-using Acquire.Tests.Support;
 using SkiaSharp;
 
 namespace Acquire.Tests.Rendering.Charts;

@@ -1,10 +1,7 @@
-using System.Globalization;
 using System.Xml.Linq;
 using Acquire.Analysis.Charts;
 using Acquire.Bench.History;
-using Acquire.Domain.Processes;
 using Acquire.Rendering.Charts;
-using Acquire.Tests.Support;
 
 namespace Acquire.Tests.Rendering.Charts;
 

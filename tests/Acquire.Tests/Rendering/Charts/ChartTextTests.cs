@@ -2,7 +2,6 @@ using Acquire.Analysis.Charts;
 using Acquire.Bench.History;
 using Acquire.Hosting;
 using Acquire.Rendering.Charts;
-using Acquire.Tests.Support;
 
 namespace Acquire.Tests.Rendering.Charts;
 

@@ -1,4 +1,4 @@
-using Acquire.Instruments.Profiles.Json;
+using Acquire.Instruments.ProfileFiles;
 
 namespace Acquire.Instruments.Profiles;
 

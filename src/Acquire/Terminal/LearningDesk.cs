@@ -1,4 +1,4 @@
-using Acquire.Instruments.Learning.Live;
+using Acquire.Instruments.Learning;
 
 namespace Acquire.Terminal;
 

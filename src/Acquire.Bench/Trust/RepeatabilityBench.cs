@@ -1,3 +1,4 @@
+using Acquire.Instruments.ProfileFiles;
 using Acquire.Analysis.Gauge;
 using Acquire.Bench.Guidance;
 using Acquire.Bench.Sessions;

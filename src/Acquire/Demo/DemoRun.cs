@@ -6,6 +6,7 @@ using Acquire.Instruments.Links;
 using Acquire.Instruments.ProfileFiles;
 using Acquire.Instruments.Profiles;
 using Acquire.Instruments.Simulation;
+using Acquire.Rendering.Strips;
 using Channel = System.Threading.Channels.Channel;
 
 namespace Acquire.Demo;

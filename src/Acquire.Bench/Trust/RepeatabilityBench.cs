@@ -3,7 +3,6 @@ using Acquire.Analysis.Gauge;
 using Acquire.Bench.Guidance;
 using Acquire.Bench.Sessions;
 using Acquire.Instruments.Links;
-using Acquire.Instruments.Profiles;
 
 namespace Acquire.Bench.Trust;
 

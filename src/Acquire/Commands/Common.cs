@@ -3,7 +3,6 @@ using Acquire.Bench.Processes;
 using Acquire.Bench.Sessions;
 using Acquire.Instruments.Links;
 using Acquire.Instruments.ProfileFiles;
-using Acquire.Instruments.Profiles;
 using Acquire.Terminal;
 using Microsoft.Extensions.Logging;
 

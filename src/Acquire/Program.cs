@@ -1,3 +1,3 @@
-using Acquire.Commands;
+using Acquire;
 
 return await Application.RunAsync(args, Surroundings.OfProcess());

@@ -3,6 +3,7 @@ using Acquire.Bench.Processes;
 using Acquire.Bench.Sessions;
 using Acquire.Instruments.Links;
 using Acquire.Instruments.Profiles;
+using Acquire.Terminal;
 using Microsoft.Extensions.Logging;
 
 namespace Acquire.Commands;
@@ -53,6 +54,8 @@ internal static class Common
         HelpName = "N",
         DefaultValueFactory = _ => usual,
     };
+
+    public static Argument<string> LotCode() => new("code") { Description = "The code number printed on the box.", HelpName = "CODE" };
 
     public static Option<string?> By() => new("--by") { Description = "Who does it; the user of this computer when not given.", HelpName = "NAME" };
 

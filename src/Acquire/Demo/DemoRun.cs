@@ -7,6 +7,7 @@ using Acquire.Instruments.Profiles;
 using Acquire.Instruments.Simulation;
 using Acquire.Instruments.Simulation.Film;
 using Acquire.Instruments.Simulation.Ports;
+using Acquire.Rendering.Strips;
 using Channel = System.Threading.Channels.Channel;
 
 namespace Acquire.Demo;

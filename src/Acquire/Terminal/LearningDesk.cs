@@ -1,4 +1,5 @@
 using Acquire.Instruments.Learning.Live;
+using Acquire.Rendering.Monitoring;
 
 namespace Acquire.Terminal;
 

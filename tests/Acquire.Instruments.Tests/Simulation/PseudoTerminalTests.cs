@@ -8,7 +8,8 @@ namespace Acquire.Instruments.Tests.Simulation;
 
 public sealed class PseudoTerminalTests
 {
-    private static readonly TimeSpan Promptly = TimeSpan.FromSeconds(2);
+    // What it guards against never returns.
+    private static readonly TimeSpan Promptly = TimeSpan.FromSeconds(30);
 
     [Fact]
     public async Task Bytes_wait_until_somebody_listens()

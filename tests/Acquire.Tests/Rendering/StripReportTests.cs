@@ -2,7 +2,7 @@ using System.Text.Json;
 using Acquire.Analysis.Judgement;
 using Acquire.Analysis.ProcessSheets;
 using Acquire.Hosting;
-using Acquire.Rendering;
+using Acquire.Rendering.Strips;
 
 namespace Acquire.Tests.Rendering;
 

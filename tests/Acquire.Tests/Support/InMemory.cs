@@ -1,5 +1,4 @@
 using System.Text.Json;
-using Acquire.Commands;
 using Acquire.Hosting;
 
 namespace Acquire.Tests.Support;

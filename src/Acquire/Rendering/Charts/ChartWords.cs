@@ -1,5 +1,7 @@
 using Acquire.Analysis.Charts;
 using Acquire.Analysis.Uncertainty;
+using Acquire.Rendering.Series;
+using Acquire.Rendering.Strips;
 using Acquire.Storage.Strips;
 
 namespace Acquire.Rendering.Charts;

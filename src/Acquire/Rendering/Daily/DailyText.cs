@@ -2,7 +2,6 @@ using Acquire.Analysis.Today;
 using Acquire.Bench.Books;
 using Acquire.Bench.Daily;
 using Acquire.Rendering.Books;
-using Acquire.Rendering.Charts;
 using Acquire.Storage.Strips;
 using Spectre.Console;
 

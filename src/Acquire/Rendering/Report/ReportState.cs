@@ -3,6 +3,7 @@ using Acquire.Analysis.Today;
 using Acquire.Analysis.Uncertainty;
 using Acquire.Bench.Reports;
 using Acquire.Rendering.Books;
+using Acquire.Rendering.Strips;
 using Acquire.Storage.Strips;
 
 namespace Acquire.Rendering.Report;

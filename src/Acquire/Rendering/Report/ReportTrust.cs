@@ -1,4 +1,5 @@
 using Acquire.Bench.Reports;
+using Acquire.Rendering.Trust;
 
 namespace Acquire.Rendering.Report;
 

@@ -1,0 +1,137 @@
+using Acquire.Analysis.Gauge;
+using Acquire.Bench.Sessions;
+using Acquire.Bench.Trust;
+using Acquire.Rendering.Sessions;
+using Acquire.Rendering.Trust;
+using Acquire.Storage.Import;
+using Acquire.Terminal;
+
+namespace Acquire.Commands.Readings;
+
+/// <summary><c>acquire repeatability</c>: how well the instrument repeats.</summary>
+internal static class RepeatabilityCommand
+{
+    public static Command Build(Surroundings surroundings)
+    {
+        var options = new RepeatabilityOptions();
+        var command = new Command("repeatability", "Test how well the instrument repeats: patches read many times, placed anew in between.");
+        foreach (var option in options.All)
+        {
+            command.Add(option);
+        }
+
+        command.Add(BuildList(surroundings));
+        command.SetAction(async (parsed, cancellationToken) =>
+            (parsed.GetValue(options.From), parsed.GetValue(options.Port), parsed.GetValue(options.Profile)) switch
+            {
+                ({ } file, null, null) => await FromFileAsync(parsed, options, file, surroundings, cancellationToken),
+                ({ } file, null, { } profile) => await KeepFileAsync(parsed, options, file, profile, surroundings, cancellationToken),
+                (null, { } port, { } profile) => await AtInstrumentAsync(
+                    parsed, options, Common.Instrument(parsed, port, profile, parsed.GetValue(options.Baud)), surroundings, cancellationToken),
+                _ => throw new BenchException("Give either --port and --profile to read patches, or --from FILE with readings of them, and --profile to keep them as a test of that instrument."),
+            });
+        return command;
+    }
+
+    private static async Task<int> FromFileAsync(
+        ParseResult parsed, RepeatabilityOptions options, string file, Surroundings surroundings, CancellationToken cancellationToken)
+    {
+        var reads = await ReadsCsv.ReadAsync(file, cancellationToken).ToListAsync(cancellationToken);
+        if (reads.FirstOrDefault(r => !r.IsDensities) is { } odd)
+        {
+            surroundings.Error.Line($"{odd.File}, line {odd.Line}: these numbers are no densities; they are reckoned with as they are.");
+        }
+
+        var data = TestReads.Of(reads);
+        var report = RepeatabilityStudy.Of(data, RepeatabilitySpecification.Same(parsed.GetValue(options.Specification)), options.Sheet(parsed));
+        return await WriteAsync(parsed, options, data, report, null, surroundings, cancellationToken);
+    }
+
+    /// <summary>Readings whose instrument is known are kept, and count like a test that was read at it.</summary>
+    private static async Task<int> KeepFileAsync(
+        ParseResult parsed, RepeatabilityOptions options, string file, string profile, Surroundings surroundings, CancellationToken cancellationToken)
+    {
+        var instrument = Common.InstrumentOfFile(parsed, profile, file);
+        var reads = await ReadsCsv.ReadAsync(file, cancellationToken).ToListAsync(cancellationToken);
+        await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
+        var kept = await new RepeatabilityEntry(store, surroundings.Time).EnterAsync(
+            reads, instrument, parsed.GetValue(options.Specification), parsed.GetValue(options.By) ?? surroundings.User, cancellationToken);
+        surroundings.Error.Line($"Kept as a repeatability test of profile {instrument.Profile}; what is read with it from now on rests on it.");
+        return await WriteAsync(parsed, options, kept, surroundings, cancellationToken);
+    }
+
+    private static async Task<int> AtInstrumentAsync(
+        ParseResult parsed, RepeatabilityOptions options, InstrumentSetup instrument, Surroundings surroundings, CancellationToken cancellationToken)
+    {
+        _ = options.Sheet(parsed);
+        var patches = (parsed.GetValue(options.Patches) ?? "patch").Split(',', StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries);
+        var layout = new StripLayout("repeatability test", [.. patches.Select(p => new Patch(p, p))]);
+        await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
+        await UnfinishedNote.WriteAsync(surroundings, store, SessionPurpose.Repeatability, "", cancellationToken);
+        using var logs = Common.Logs(parsed);
+        var bench = new RepeatabilityBench(store, Common.Links(parsed, surroundings, logs), surroundings.Time);
+        using var seat = new TerminalSeat(surroundings, bell: !parsed.GetValue(options.NoBell), cancellationToken);
+        var request = Common.Session(parsed, "", instrument, parsed.GetValue(options.Reads), parsed.GetValue(options.By), parsed.GetValue(options.GiveUpAfter), surroundings);
+        var result = await bench.TestAsync(
+            request, layout, parsed.GetValue(options.Still), parsed.GetValue(options.Specification), seat.Seat, cancellationToken);
+        if (result.Kept is not { } kept)
+        {
+            return SessionReport.Incomplete(surroundings, result.Session);
+        }
+
+        SessionReport.Completed(surroundings, result.Session);
+        return await WriteAsync(parsed, options, kept, surroundings, cancellationToken);
+    }
+
+    private static Task<int> WriteAsync(
+        ParseResult parsed, RepeatabilityOptions options, KeptTest kept, Surroundings surroundings, CancellationToken cancellationToken) =>
+        WriteAsync(
+            parsed,
+            options,
+            TestReads.Of(kept.Test.Patches, kept.Test.ReadsPerPlacement),
+            RepeatabilityBook.ReportOf(kept.Test, options.Sheet(parsed)),
+            kept.Comparison,
+            surroundings,
+            cancellationToken);
+
+    private static async Task<int> WriteAsync(
+        ParseResult parsed,
+        RepeatabilityOptions options,
+        RepeatabilityData data,
+        RepeatabilityReport report,
+        RepeatabilityComparison? comparison,
+        Surroundings surroundings,
+        CancellationToken cancellationToken)
+    {
+        if (parsed.GetValue(options.Json))
+        {
+            JsonOutput.Write(surroundings.Out, RepeatabilityJson.Of(report, comparison));
+        }
+        else
+        {
+            RepeatabilityText.Write(surroundings.Out, report, comparison);
+        }
+
+        if (parsed.GetValue(options.Html) is { } page)
+        {
+            await File.WriteAllTextAsync(page, RepeatabilityHtml.Of(data, report, comparison, surroundings.Time), cancellationToken);
+            surroundings.Error.Line($"Report written to {page}.");
+        }
+
+        return report.Passes ? ExitCode.Done : ExitCode.OutOfControl;
+    }
+
+    private static Command BuildList(Surroundings surroundings)
+    {
+        var json = Common.Json();
+        var command = new Command("list", "List the repeatability tests.") { json };
+        command.SetAction(async (parsed, cancellationToken) =>
+        {
+            await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
+            var tests = await new RepeatabilityBook(store).ListAsync(cancellationToken);
+            RepeatabilityList.Write(surroundings.Out, tests, surroundings.Time, parsed.GetValue(json));
+            return ExitCode.Done;
+        });
+        return command;
+    }
+}

@@ -1,0 +1,92 @@
+using Acquire.Bench.Strips;
+using Acquire.Rendering.Strips;
+
+namespace Acquire.Commands.Strips;
+
+/// <summary><c>acquire strip amend</c>: a correction of a record, as a new revision.</summary>
+internal static class StripAmendCommand
+{
+    public static Command Build(Surroundings surroundings)
+    {
+        var id = StripCommand.Id();
+        var reason = new Option<string>("--reason") { Description = "Why; kept with the revision.", HelpName = "WHY", Required = true };
+        var lot = new Option<string?>("--lot")
+        {
+            Description = "The lot it is really of; judged anew by that lot's reference in force when the strip was read.",
+            HelpName = "CODE",
+        };
+        var line = Text("--line", "The process line; \"\" to take it out.", "NAME");
+        var bottle = Text("--bottle", "The bottle of developer; \"\" to take it out.", "NAME");
+        var note = Text("--note", "The note; \"\" to take it out.", "TEXT");
+        var handling = Text("--handling", "How it was handled; \"\" to take it out.", "TEXT");
+        var exclude = new Option<string[]>("--exclude")
+        {
+            Description = "A read that does not count, with the reason, e.g. \"hd 2: scratch\"; without a number the whole patch. More than once for more.",
+            HelpName = "\"PATCH [N]: WHY\"",
+        };
+        var include = new Option<string[]>("--include") { Description = "A read or patch that counts again, e.g. \"hd 2\".", HelpName = "\"PATCH [N]\"" };
+        var by = Common.By();
+        var json = Common.Json();
+        var command = new Command("amend", "Correct a strip record: a new revision, the old ones stay. It keeps the aims it was judged by unless its lot changes.")
+        {
+            id, reason, lot, line, bottle, note, handling, exclude, include, by, json,
+        };
+        command.SetAction(async (parsed, cancellationToken) =>
+        {
+            var amendment = new StripAmendment(parsed.GetRequiredValue(reason), parsed.GetValue(by) ?? surroundings.User)
+            {
+                Line = parsed.GetValue(line),
+                Bottle = parsed.GetValue(bottle),
+                Note = parsed.GetValue(note),
+                Handling = parsed.GetValue(handling),
+                Excluded = [.. (parsed.GetValue(exclude) ?? []).Select(Excluded)],
+                Included = [.. (parsed.GetValue(include) ?? []).Select(Place)],
+            };
+            await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
+            var before = await StripCommand.FindAsync(store, parsed.GetRequiredValue(id), cancellationToken);
+            if (parsed.GetValue(lot) is { } code)
+            {
+                amendment = amendment with
+                {
+                    Lot = await Common.Lots(parsed, store, surroundings).GetAtAsync(code, before.Provenance.At, cancellationToken),
+                };
+            }
+
+            var after = amendment.Apply(before, surroundings.Time.GetUtcNow());
+            await store.AddStripAsync(after, cancellationToken);
+            if (parsed.GetValue(json))
+            {
+                JsonOutput.Write(surroundings.Out, StripHistoryReport.Json(after, before));
+                return ExitCode.Done;
+            }
+
+            StripHistoryReport.WriteRevision(surroundings.Out, after, before, surroundings.Time);
+            surroundings.Out.Line("");
+            StripReport.Write(surroundings.Out, after, (await StripJudging.LoadAsync(store, cancellationToken)).Judge(after), surroundings.Time, json: false);
+            return ExitCode.Done;
+        });
+        return command;
+    }
+
+    private static Option<string?> Text(string name, string description, string help) => new(name) { Description = description, HelpName = help };
+
+    private static (ReadPlace Place, string Reason) Excluded(string text)
+    {
+        var parts = text.Split(':', 2, StringSplitOptions.TrimEntries);
+        return parts is [{ Length: > 0 } place, { Length: > 0 } reason]
+            ? (Place(place), reason)
+            : throw new BenchException($"Cannot read \"{text}\": expected a patch, the number of the read, a colon and the reason, such as \"hd 2: scratch\".");
+    }
+
+    private static ReadPlace Place(string text)
+    {
+        var words = text.Split(' ', StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries);
+        return words switch
+        {
+            [] => throw new BenchException("--include needs a patch, and the number of a read where only that read is meant, such as \"hd 2\"."),
+            [.. var patch, var last] when patch.Length > 0 && int.TryParse(last, NumberStyles.None, CultureInfo.InvariantCulture, out var number) =>
+                new ReadPlace(string.Join(' ', patch), number),
+            _ => new ReadPlace(string.Join(' ', words), null),
+        };
+    }
+}

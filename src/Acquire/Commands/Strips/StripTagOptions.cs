@@ -1,0 +1,84 @@
+using Acquire.Bench.Strips;
+
+namespace Acquire.Commands.Strips;
+
+/// <summary>What can be said about a strip when it is read: where it ran, how it was handled, and which other strip it goes with.</summary>
+internal sealed class StripTagOptions
+{
+    private readonly Option<string?> _lot = new("--lot") { Description = "Code number of the strip's lot; with --confirms or --reread that of the other strip when not given.", HelpName = "CODE" };
+    private readonly Option<string?> _line = new("--line") { Description = "The process line the strip ran in.", HelpName = "NAME" };
+    private readonly Option<string?> _bottle = new("--bottle") { Description = "The bottle of developer the strip ran in.", HelpName = "NAME" };
+    private readonly Option<string?> _note = new("--note") { Description = "A note to keep with the strip.", HelpName = "TEXT" };
+    private readonly Option<string?> _handling = new("--handling")
+    {
+        Description = "How the strip was handled: warm-up of the pack, place on the reel, temperatures at start and end.",
+        HelpName = "TEXT",
+    };
+
+    private readonly Option<string?> _confirms = new("--confirms") { Description = "This is the second strip, run to confirm that one.", HelpName = "ID" };
+    private readonly Option<string?> _reread = new("--reread") { Description = "This is that very strip, read again; tell with --after what was done to it.", HelpName = "ID" };
+    private readonly Option<string?> _after = new("--after")
+    {
+        Description = "What was done before the strip was read again: re-bleach, re-fix, re-wash, drying or none.",
+        HelpName = "WHAT",
+    };
+
+    private readonly Option<string?> _pair = new("--pair") { Description = "That strip of another lot was processed together with this one, for a crossover.", HelpName = "ID" };
+    private readonly Option<bool> _baseline = new("--baseline") { Description = "The lot has no reference: keep the strip without aims, as one of five that make them." };
+
+    public void AddTo(Command command)
+    {
+        foreach (var option in (Option[])[_lot, _line, _bottle, _note, _handling, _confirms, _reread, _after, _pair, _baseline])
+        {
+            command.Options.Add(option);
+        }
+    }
+
+    /// <summary>The lot and the tags. What the same strip, or the strip to confirm, says of lot, line and bottle holds unless it is said anew.</summary>
+    /// <exception cref="BenchException">The options contradict each other, or a strip is not there.</exception>
+    public async Task<(string Lot, StripTags Tags)> OfAsync(ParseResult parsed, AcquireStore store, CancellationToken cancellationToken)
+    {
+        RequireSense(parsed);
+        var reread = await FindAsync(store, parsed.GetValue(_reread), cancellationToken);
+        var confirms = await FindAsync(store, parsed.GetValue(_confirms), cancellationToken);
+        var like = reread ?? confirms;
+        var lot = parsed.GetValue(_lot) ?? like?.LotCode ?? throw new BenchException("Say which lot the strip is of: --lot CODE, the code number on its box.");
+        var tags = new StripTags(parsed.GetValue(_line) ?? like?.Line, parsed.GetValue(_bottle) ?? like?.Bottle, parsed.GetValue(_note))
+        {
+            Handling = parsed.GetValue(_handling),
+            Confirms = confirms,
+            Reread = reread,
+            Treatment = Treatment(parsed.GetValue(_after)),
+            PairedWith = await FindAsync(store, parsed.GetValue(_pair), cancellationToken),
+            ForBaseline = parsed.GetValue(_baseline),
+        };
+        return (lot, tags);
+    }
+
+    private void RequireSense(ParseResult parsed)
+    {
+        var isReread = parsed.GetValue(_reread) is not null;
+        if (isReread != parsed.GetValue(_after) is not null)
+        {
+            throw new BenchException("--reread and --after go together, such as: --reread 3f2a --after re-bleach. With nothing done in between: --after none");
+        }
+
+        if (isReread && (parsed.GetValue(_confirms) is not null || parsed.GetValue(_pair) is not null || parsed.GetValue(_baseline)))
+        {
+            throw new BenchException("A strip that is read again is no second strip, no pair and no new strip of a baseline: leave --confirms, --pair and --baseline out.");
+        }
+
+        if (parsed.GetValue(_baseline) && parsed.GetValue(_confirms) is not null)
+        {
+            throw new BenchException("A strip without aims cannot confirm another: leave --baseline or --confirms out.");
+        }
+    }
+
+    private static Treatment Treatment(string? word) => word is null
+        ? Domain.Records.Treatment.None
+        : Treatments.Parse(word) ?? throw new BenchException($"'{word}' is nothing that is done to a strip; expected re-bleach, re-fix, re-wash, drying or none.");
+
+    private static async Task<StripRecord?> FindAsync(AcquireStore store, string? id, CancellationToken cancellationToken) => id is null
+        ? null
+        : await StripCommand.FindAsync(store, id, cancellationToken);
+}

@@ -1,0 +1,74 @@
+using Acquire.Bench.Lots;
+using Acquire.Bench.Processes;
+using Acquire.Bench.Strips;
+using Acquire.Demo.History;
+using Acquire.Storage.Export;
+using Acquire.Storage.Strips;
+
+namespace Acquire.Demo;
+
+/// <summary><c>acquire demo</c>: the main job once, on a simulated densitometer, in a throw-away data folder; or a folder with an invented history.</summary>
+internal static class DemoCommand
+{
+    public static Command Build(Surroundings surroundings)
+    {
+        var headless = new Option<bool>("--headless") { Description = "Run in the terminal and end by itself; without the page, this is what it does anyway." };
+        var output = new Option<string?>("--out") { Description = "Write the strips to this CSV file at the end.", HelpName = "FILE" };
+        var into = new Option<string?>("--into")
+        {
+            Description = "Instead, fill this fresh data folder with an invented term of a college's darkroom, to try every command on.",
+            HelpName = "DIR",
+        };
+        var seed = new Option<int>("--seed")
+        {
+            Description = "With --into: another number makes other chances of the same stories.",
+            HelpName = "N",
+            DefaultValueFactory = _ => DemoHistory.UsualSeed,
+        };
+        var command = new Command("demo", "Read a reference strip and three strips on a simulated densitometer, and judge them.") { headless, output, into, seed };
+        command.SetAction(async (parsed, cancellationToken) =>
+        {
+            if (parsed.GetValue(into) is { } fresh)
+            {
+                return parsed.GetValue(headless) || parsed.GetValue(output) is not null
+                    ? throw new BenchException("--into fills a data folder and reads no strips; leave --headless and --out out. To export afterwards: acquire export --out FILE --data DIR")
+                    : await FillAsync(fresh, parsed.GetValue(seed), surroundings, cancellationToken);
+            }
+
+            var folder = Directory.CreateTempSubdirectory("acquire-demo-").FullName;
+            try
+            {
+                await using var store = await AcquireStore.OpenAsync(folder, surroundings.Time, cancellationToken);
+                var lots = new LotBook(store, new ProcessLibrary(DataFolder.Processes(folder)), surroundings.Time);
+                await new DemoRun(surroundings, store, lots).RunAsync(cancellationToken);
+                if (parsed.GetValue(output) is { } path)
+                {
+                    await ExportFile.WriteAsync(
+                        path,
+                        (stream, token) => StripCsv.WriteAsync(store.ListStripsAsync(StripFilter.All, token).Select(StripExports.Of), stream, token),
+                        cancellationToken);
+                    surroundings.Error.Line($"The strips are in {path}.");
+                }
+            }
+            finally
+            {
+                Directory.Delete(folder, recursive: true);
+            }
+
+            return ExitCode.Done;
+        });
+        return command;
+    }
+
+    private static async Task<int> FillAsync(string named, int seed, Surroundings surroundings, CancellationToken cancellationToken)
+    {
+        var folder = Path.GetFullPath(named);
+        foreach (var warning in await DemoHistory.FillAsync(folder, seed, surroundings.Time, cancellationToken))
+        {
+            surroundings.Error.Line(warning);
+        }
+
+        await HistorySummary.WriteAsync(surroundings, folder, cancellationToken);
+        return ExitCode.Done;
+    }
+}

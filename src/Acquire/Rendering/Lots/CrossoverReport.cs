@@ -1,0 +1,124 @@
+using Acquire.Analysis.StripWork;
+using Acquire.Bench.Lots;
+using Acquire.Storage.Strips;
+using Spectre.Console;
+
+namespace Acquire.Rendering.Lots;
+
+/// <summary>A crossover, for people and for programs.</summary>
+internal static class CrossoverReport
+{
+    /// <param name="console">Where to write.</param>
+    /// <param name="crossover">The crossover.</param>
+    /// <param name="inForce">The adjustment in force of the new lot's aims; null where there is none.</param>
+    /// <param name="accepted">Whether it was accepted just now.</param>
+    /// <param name="time">For the user's time zone.</param>
+    /// <param name="json">Whether a program reads it.</param>
+    public static void Write(IAnsiConsole console, Crossover crossover, AimAdjustment? inForce, bool accepted, TimeProvider time, bool json)
+    {
+        if (json)
+        {
+            JsonOutput.Write(console, Json(crossover, inForce, accepted));
+            return;
+        }
+
+        console.Line($"Crossover from lot {crossover.OldLot} to lot {crossover.NewLot}, {Numbers.Count(crossover.Pairs.Length, "pair")}");
+        foreach (var (index, (old, young)) in crossover.Pairs.Index())
+        {
+            console.Line(string.Create(
+                CultureInfo.InvariantCulture,
+                $"  pair {index + 1}: {StripId.ShortForm(old.Id)} and {StripId.ShortForm(young.Id)}, read {Numbers.Moment(young.Provenance.At, time)}"));
+        }
+
+        if (!crossover.Rows.IsEmpty)
+        {
+            WriteTable(console, crossover);
+        }
+
+        console.Line(crossover.Words());
+        if (SameDay(crossover, time) is { } close)
+        {
+            console.Line(close);
+        }
+
+        console.Line(accepted
+            ? $"ACCEPTED by {inForce!.By}: strips of lot {crossover.NewLot} are judged by the adjusted aims from now on; those read before keep theirs."
+            : Standing(crossover, inForce, time));
+    }
+
+    private static string Standing(Crossover crossover, AimAdjustment? inForce, TimeProvider time)
+    {
+        var since = inForce is null
+            ? ""
+            : $"In force since {Numbers.Moment(inForce.At, time)}, accepted by {inForce.By}: the adjustment from lot {inForce.FromLotCode}, "
+                + $"{Numbers.Count(inForce.Pairs.Length, "pair")} ({inForce.Reason}). ";
+        return since + (inForce is not null && LotCrossover.IsOf(inForce, crossover)
+            ? "It rests on these pairs; there is nothing more to accept."
+            : crossover is { IsEnough: true, Agrees: false }
+                ? $"Nothing was changed. To accept{(inForce is null ? "" : " this one instead")}: acquire lot crossover {crossover.OldLot} {crossover.NewLot} --accept --reason WHY"
+                : "Nothing was changed.");
+    }
+
+    private static void WriteTable(IAnsiConsole console, Crossover crossover)
+    {
+        var pairs = Enumerable.Range(1, crossover.Pairs.Length).Select(n => string.Create(CultureInfo.InvariantCulture, $"pair {n} old, new"));
+        var table = Tables.New(["patch", "channel", .. pairs, "new − old", "± 95 %", "", "aim", "adjusted", "u"]);
+        foreach (var row in crossover.Rows)
+        {
+            var cells = row.Differences.Select(d => $"{Numbers.Deviation(d.Old)}, {Numbers.Deviation(d.New)}").ToList();
+            table.Row(
+            [
+                row.Aim.PatchKey,
+                row.Aim.Channel.Word(),
+                .. cells.Concat(Enumerable.Repeat("", crossover.Pairs.Length - cells.Count)),
+                Numbers.Deviation(row.Average),
+                row.HalfInterval is { } half ? Numbers.Density(half) : "",
+                row.Agrees ? "" : "differs",
+                Numbers.Density(row.Aim.Reference + row.Aim.Correction),
+                Numbers.Density(row.AdjustedAim),
+                row.AdjustedUncertainty.ToString("0.0000", CultureInfo.InvariantCulture),
+            ]);
+        }
+
+        console.WriteTable(table);
+        console.Line("Deviations from aim: the old strip's from the aim it was judged by, the new one's from the new lot's own aim. ± 95 % is by Student's t from pair to pair.");
+    }
+
+    /// <summary>When the pairs were processed is not known; when they were read is a hint.</summary>
+    private static string? SameDay(Crossover crossover, TimeProvider time)
+    {
+        var days = crossover.Pairs.Select(p => TimeZoneInfo.ConvertTime(p.New.Provenance.At, time.LocalTimeZone).Date).Distinct().Count();
+        return crossover.Pairs.Length > 1 && days < crossover.Pairs.Length
+            ? "Some pairs were read on one day. They count as pairs only where they were processed at separate times."
+            : null;
+    }
+
+    private static object Json(Crossover crossover, AimAdjustment? inForce, bool accepted) => new
+    {
+        crossover.OldLot,
+        crossover.NewLot,
+        crossover.IsEnough,
+        crossover.Agrees,
+        Words = crossover.Words(),
+        Pairs = crossover.Pairs.Select(p => new { Old = p.Old.Id, New = p.New.Id, ReadAt = p.New.Provenance.At }),
+        Rows = crossover.Rows.Select(r => new
+        {
+            Patch = r.Aim.PatchKey,
+            Channel = r.Aim.Channel.Word(),
+            Deviations = r.Differences.Select(d => new { d.Old, d.New }),
+            Difference = r.Average,
+            r.Scatter,
+            Uncertainty = r.PairUncertainty,
+            r.HalfInterval,
+            Aim = r.Aim.Reference + r.Aim.Correction,
+            r.AdjustedAim,
+            r.AdjustedUncertainty,
+            r.Agrees,
+        }),
+        Accepted = accepted ? Json(inForce!) : null,
+        InForce = inForce is null ? null : Json(inForce),
+    };
+
+    private static object Json(AimAdjustment adjustment) =>
+        new { adjustment.Id, adjustment.By, adjustment.At, adjustment.Reason, OldLot = adjustment.FromLotCode, Pairs = adjustment.Pairs.Select(p => new { p.Old, p.New }) };
+}

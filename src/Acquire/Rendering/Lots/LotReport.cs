@@ -1,0 +1,118 @@
+using Spectre.Console;
+
+namespace Acquire.Rendering.Lots;
+
+/// <summary>Lots and their aims, for people and for programs.</summary>
+internal static class LotReport
+{
+    public static void WriteList(IAnsiConsole console, IReadOnlyList<(StripLot Lot, LotReference? Reference)> lots, TimeProvider time, bool json)
+    {
+        if (json)
+        {
+            JsonOutput.Write(console, lots.Select(l => Row(l.Lot, l.Reference)));
+            return;
+        }
+
+        if (lots.Count == 0)
+        {
+            console.Line("No lots yet. Add one: acquire lot add CODE --process c41");
+            return;
+        }
+
+        var today = DateOnly.FromDateTime(time.GetLocalNow().DateTime);
+        var table = Tables.New("lot", "process", "expires", "reference read");
+        foreach (var (lot, reference) in lots)
+        {
+            var expiry = Numbers.Day(lot.Expires) + (lot.IsExpiredOn(today) ? " expired" : "");
+            table.Row(lot.Code, lot.ProcessKey, expiry, reference is null ? "not yet" : Numbers.Moment(reference.Provenance.At, time));
+        }
+
+        console.WriteTable(table);
+    }
+
+    public static void WriteOne(
+        IAnsiConsole console,
+        StripLot lot,
+        LotReference? reference,
+        ImmutableArray<Aim> aims,
+        RepeatabilityInForce? repeatability,
+        TimeProvider time,
+        bool json)
+    {
+        if (json)
+        {
+            JsonOutput.Write(console, new
+            {
+                Lot = Row(lot, reference),
+                Aims = aims.Select(a => new { Patch = a.PatchKey, Channel = a.Channel.Word(), a.Reference, a.Correction, a.Adjustment, Aim = a.Value, Uncertainty = a.StandardUncertainty }),
+                RepeatabilityId = repeatability?.TestId,
+            });
+            return;
+        }
+
+        console.Line($"Lot {lot.Code}, process {lot.ProcessKey}, {lot.Layout.Name}, {(lot.Expires is { } day ? $"expires {Numbers.Day(day)}" : "no expiry given")}");
+        if (lot.StorageRule is { } rule)
+        {
+            console.Line($"Storage: {rule}");
+        }
+
+        if (lot.Note is { } note)
+        {
+            console.Line($"Note: {note}");
+        }
+
+        console.Line(reference is null
+            ? "No reference yet, so no aims."
+            : $"Aims from {Source(reference)} {Numbers.Moment(reference.Provenance.At, time)}"
+                + $" by {reference.Provenance.By}, revision {reference.Revision.Number}");
+        if (aims.IsDefaultOrEmpty)
+        {
+            return;
+        }
+
+        var isAdjusted = aims.Any(a => a.Adjustment != 0);
+        string[] adjustment = isAdjusted ? ["crossover"] : [];
+        var table = Tables.New(["patch", "channel", "reference", "correction", .. adjustment, "aim", "u(aim)"]);
+        foreach (var aim in aims)
+        {
+            string[] moved = isAdjusted ? [Numbers.Deviation(aim.Adjustment)] : [];
+            table.Row(
+            [
+                lot.Layout.Get(aim.PatchKey).Name,
+                aim.Channel.Word(),
+                Numbers.Density(aim.Reference),
+                Numbers.Deviation(aim.Correction),
+                .. moved,
+                Numbers.Density(aim.Value),
+                aim.StandardUncertainty.ToString("0.0000", System.Globalization.CultureInfo.InvariantCulture),
+            ]);
+        }
+
+        console.WriteTable(table);
+        if (repeatability is not null)
+        {
+            console.Line($"u(aim) counts the repeatability test in force of profile {reference?.Provenance.Instrument?.Profile} beside the reference's own reads.");
+        }
+    }
+
+    private static string Source(LotReference reference) => reference switch
+    {
+        { BaselineStrips: { IsEmpty: false } strips } => $"the average of {Numbers.Count(strips.Length, "own strip")}, made",
+        { SessionId: null, Provenance.Instrument: null } => "the reference strip, entered",
+        _ => "the reference strip, read",
+    };
+
+    private static object Row(StripLot lot, LotReference? reference) => new
+    {
+        lot.Code,
+        Process = lot.ProcessKey,
+        lot.Expires,
+        lot.StorageRule,
+        lot.Note,
+        Layout = lot.Layout.Name,
+        Patches = lot.Layout.Patches.Select(p => p.Key),
+        Corrections = lot.CorrectionFactors.Select(f => new { Patch = f.PatchKey, Channel = f.Channel.Word(), f.Value }),
+        ReferenceRead = reference?.Provenance.At,
+        BaselineStrips = reference?.BaselineStrips ?? [],
+    };
+}

@@ -1,0 +1,67 @@
+using Acquire.Analysis.Judgement;
+using Acquire.Storage.Strips;
+using Spectre.Console;
+
+namespace Acquire.Rendering.Strips;
+
+/// <summary>Strips, a line each.</summary>
+internal static class StripListReport
+{
+    public static void Write(
+        IAnsiConsole console, IReadOnlyList<(StripRecord Strip, StripJudgement Judgement)> strips, TimeProvider time, bool json)
+    {
+        if (json)
+        {
+            JsonOutput.Write(console, strips.Select(s => new
+            {
+                s.Strip.Id,
+                ReadAt = s.Strip.Provenance.At,
+                Lot = s.Strip.LotCode,
+                Process = s.Strip.JudgedBy.Key,
+                s.Strip.Line,
+                s.Strip.Bottle,
+                s.Strip.Confirms,
+                s.Strip.RereadOf,
+                Treatment = s.Strip.Treatment?.Word(),
+                s.Strip.PairedWith,
+                Zone = s.Judgement.Overall,
+                Verdict = VerdictWord.Json(s.Judgement.Verdict),
+                Revision = s.Strip.Revision.Number,
+            }));
+            return;
+        }
+
+        if (strips.Count == 0)
+        {
+            console.Line("No strips. Read one: acquire read --lot CODE --port PORT --profile PROFILE");
+            return;
+        }
+
+        var table = Tables.New("strip", "read", "lot", "line", "bottle", "zone", "verdict", "with");
+        foreach (var (strip, judgement) in strips)
+        {
+            table.AddRow(
+            [
+                new Text(StripId.ShortForm(strip.Id)),
+                new Text(Numbers.Moment(strip.Provenance.At, time)),
+                new Text(strip.LotCode),
+                new Text(strip.Line ?? ""),
+                new Text(strip.Bottle ?? ""),
+                new Text(strip.Aims.IsEmpty ? "no aims" : ZoneWord.Of(judgement.Overall), ZoneWord.Style(judgement.Overall)),
+                new Text(judgement.Verdict is { } verdict ? VerdictWord.Of(verdict) : ""),
+                new Text(Tie(strip)),
+            ]);
+        }
+
+        console.WriteTable(table);
+    }
+
+    /// <summary>The strip that it goes with; a strip read again after a treatment says nothing about the process as it ran.</summary>
+    private static string Tie(StripRecord strip) => strip switch
+    {
+        { RereadOf: { } before, Treatment: { } treatment } => $"{StripId.ShortForm(before)} again, after {treatment.Word()}",
+        { Confirms: { } first } => $"second to {StripId.ShortForm(first)}",
+        { PairedWith: { } pair } => $"pair of {StripId.ShortForm(pair)}",
+        _ => "",
+    };
+}

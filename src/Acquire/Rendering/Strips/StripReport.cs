@@ -1,0 +1,231 @@
+using Acquire.Analysis.Judgement;
+using Acquire.Bench.Books;
+using Acquire.Bench.Strips;
+using Acquire.Rendering.Books;
+using Acquire.Rendering.Processes;
+using Acquire.Rendering.Sessions;
+using Acquire.Storage.Strips;
+using Spectre.Console;
+
+namespace Acquire.Rendering.Strips;
+
+/// <summary>One strip: where each parameter lies, and what that means.</summary>
+internal static class StripReport
+{
+    public static void Write(
+        IAnsiConsole console, StripRecord strip, StripJudgement judgement, TimeProvider time, bool json, StripTies? ties = null, StripContext? books = null)
+    {
+        if (json)
+        {
+            JsonOutput.Write(console, StripJson.Of(strip, judgement, ties, books));
+            return;
+        }
+
+        console.Line(Heading(strip, time));
+        foreach (var tie in Ties(strip).Concat(BookLines(books)))
+        {
+            console.Line(tie);
+        }
+
+        if (strip.CheckLacking is { } lacking)
+        {
+            console.Line($"The instrument was not checked: {lacking}.");
+        }
+
+        foreach (var question in QuestionLine.Of(strip.Questions))
+        {
+            console.Line(question);
+        }
+
+        if (strip.Aims.IsEmpty)
+        {
+            console.Line("Read without aims: the lot had no reference, so there is no deviation and no zone. Once five such strips are read: "
+                + $"acquire lot baseline {strip.LotCode}");
+            ReadsTable.WriteMeans(console, strip);
+            return;
+        }
+
+        console.WriteTable(Table(judgement));
+        CurveTable.Write(console, strip);
+        foreach (var note in Notes(strip, judgement))
+        {
+            console.Line(note);
+        }
+
+        WriteVerdict(console, Verdict(strip, judgement), ZoneWord.Style(judgement.Overall));
+        VerdictReport.Write(console, judgement);
+        if (ties is not null)
+        {
+            StripWorkReport.Write(console, ties);
+        }
+    }
+
+    /// <summary>The sentence that counts, coloured at a terminal, and never broken in a file.</summary>
+    private static void WriteVerdict(IAnsiConsole console, string verdict, Style style)
+    {
+        if (!console.Profile.Capabilities.Ansi)
+        {
+            console.Line(verdict);
+            return;
+        }
+
+        console.Write(new Text(verdict, style));
+        console.Line("");
+    }
+
+    private static IEnumerable<string> BookLines(StripContext? books) =>
+        new[] { books?.Bottle is { } bottle ? BookWords.Line(bottle) : null, books?.Line is { } line ? BookWords.Line(line) : null }.OfType<string>();
+
+    private static string Heading(StripRecord strip, TimeProvider time)
+    {
+        var where = string.Concat(
+            strip.Line is { } line ? $", line {line}" : "",
+            strip.Bottle is { } bottle ? $", bottle {bottle}" : "");
+        var at = Numbers.Moment(strip.Provenance.At, time);
+        return $"Strip {StripId.ShortForm(strip.Id)}: {strip.JudgedBy.Name}, lot {strip.LotCode}{where}; read {at} by {strip.Provenance.By}";
+    }
+
+    /// <summary>Which other strips it goes with, and how it was handled.</summary>
+    private static IEnumerable<string> Ties(StripRecord strip)
+    {
+        if (strip.Confirms is { } first)
+        {
+            yield return $"Second strip, run to confirm {StripId.ShortForm(first)}.";
+        }
+
+        if (strip.RereadOf is { } before)
+        {
+            var after = strip.Treatment is null or Treatment.None ? "" : $" after {strip.Treatment.Value.Word()}";
+            yield return $"The same strip as {StripId.ShortForm(before)}, read again{after}; judged by the same aims.";
+        }
+
+        if (strip.PairedWith is { } pair)
+        {
+            yield return $"Processed together with {StripId.ShortForm(pair)}, for a crossover.";
+        }
+
+        if (strip.Handling is { } handling)
+        {
+            yield return $"Handling: {handling}";
+        }
+
+        if (strip.Revision.Number > 1)
+        {
+            yield return string.Create(CultureInfo.InvariantCulture, $"Revision {strip.Revision.Number}, by {strip.Revision.By}: {strip.Revision.Reason}");
+        }
+
+        if (strip.Aims.Any(a => a.Adjustment != 0))
+        {
+            yield return "The aims are adjusted by a crossover from the lot before.";
+        }
+    }
+
+    /// <summary>A row a parameter, a column a channel: deviation ± standard uncertainty, and the zone where it is not inside.</summary>
+    private static Table Table(StripJudgement judgement)
+    {
+        var results = judgement.Results.Where(r => r.OnStrip).ToList();
+        var channels = results.Select(r => r.Channel).OfType<Channel>().Distinct().Order().ToList();
+        var table = Tables.New(["deviation from aim", .. channels.Select(c => c.Word()), "action", "control"]);
+        foreach (var group in results.GroupBy(r => r.Parameter))
+        {
+            var cells = channels.Select(c => group.FirstOrDefault(r => r.Channel == c)).ToList();
+            if (group.FirstOrDefault(r => r.Channel is null) is { } overAll)
+            {
+                cells[0] = overAll;
+            }
+
+            table.AddRow(
+            [
+                new Text(group.Key.Name),
+                .. cells.Select(Cell),
+                new Text(LimitText.Of(group.Key, l => l.Action)),
+                new Text(LimitText.Of(group.Key, l => l.Control)),
+            ]);
+        }
+
+        return table;
+    }
+
+    private static Text Cell(ParameterResult? result)
+    {
+        if (result is null)
+        {
+            return new Text("");
+        }
+
+        if (result.Deviation is not { } deviation)
+        {
+            return new Text("not known");
+        }
+
+        var u = result.StandardUncertainty is { } uncertainty ? $" ±{uncertainty.ToString("0.000", CultureInfo.InvariantCulture)}" : "";
+        var zone = result.Zone is null or Zone.Inside ? "" : $" {ZoneWord.Of(result.Zone).ToUpperInvariant()}";
+        var shown = Numbers.Deviation(result.Parameter, deviation);
+        return new Text(shown + u + zone, ZoneWord.Style(result.Zone));
+    }
+
+    private static IEnumerable<string> Notes(StripRecord strip, StripJudgement judgement)
+    {
+        yield return $"± is the standard uncertainty. {Basis(strip, judgement)}";
+        foreach (var result in judgement.Results)
+        {
+            if (result.Spread is { } spread)
+            {
+                yield return $"{result.Parameter.Name}: R − G {Numbers.Deviation(spread.RedMinusGreen)}, B − G {Numbers.Deviation(spread.BlueMinusGreen)}; "
+                    + $"reading noise alone would show about {Numbers.Density(spread.FromReadingNoise)}.";
+            }
+            else if (result is { OnStrip: true, Deviation: null, WhyMissing: { } why })
+            {
+                yield return $"{Name(result)} is not known: {why}";
+            }
+
+            if (SpeedNote.Of(result) is { } speed)
+            {
+                yield return $"{Name(result)}: {speed}";
+            }
+        }
+
+        // What the usual strips of a process never have is no news.
+        if (strip.JudgedBy.LayoutOf(strip.Layout) != strip.JudgedBy.Layouts[0] && judgement.NotOnStrip is { IsEmpty: false } absent)
+        {
+            yield return $"Not on this strip: {string.Join(", ", absent.Select(p => p.Name))}.";
+        }
+    }
+
+    /// <summary>What the uncertainty rests on: how the reads of this strip repeat, by channel.</summary>
+    private static string Basis(StripRecord strip, StripJudgement judgement)
+    {
+        if (judgement.Repeatability.IsEmpty)
+        {
+            return "Each patch was read once, so it holds the display's last digit only and is a lower bound: read every patch at least twice.";
+        }
+
+        var channels = judgement.Repeatability.OrderBy(r => r.Key)
+            .Select(r => string.Create(CultureInfo.InvariantCulture, $"{r.Key.Letter()} {r.Value.StandardDeviation:0.0000}"));
+        var source = strip.Repeatability is null ? "Re-placed reads of this strip" : "Re-placed reads of this strip and of the instrument's repeatability test";
+        return $"{source} repeat to s = {string.Join(", ", channels)}.";
+    }
+
+    private static string Verdict(StripRecord strip, StripJudgement judgement)
+    {
+        var worst = string.Join("; ", judgement.Worst.Select(r => $"{Name(r)} {Numbers.Deviation(r.Parameter, r.Deviation!.Value)}"));
+        return judgement.Overall switch
+        {
+            // A strip that was treated after its run shows what the treatment did, and no longer how the process ran.
+            { } zone when strip.Treatment is { } treatment and not Treatment.None =>
+                $"{(zone == Zone.Inside ? "Inside the action limits" : $"Past a limit still: {worst}")}, as the strip is after {treatment.Word()}. "
+                + "For the process as it ran, the first reading stands.",
+            Zone.Action when strip.Confirms is not null => $"In the ACTION zone: {worst}.",
+            Zone.Out when strip.Confirms is not null => $"OUT of control: {worst}.",
+            Zone.Inside when judgement.Unjudged.Length > 0 =>
+                $"INSIDE the action limits as far as it was read; not judged: {string.Join(", ", judgement.Unjudged.Select(Name))}.",
+            Zone.Inside => "INSIDE the action limits. Leave the process alone.",
+            Zone.Action => $"In the ACTION zone: {worst}. Check the reading, then find the cause; a second strip confirms it.",
+            Zone.Out => $"OUT of control: {worst}. Check the reading and the instrument, then run a second strip before film that matters.",
+            _ when judgement.Results.Any(r => r.OnStrip && !r.Limits.AreEmpty) => "No verdict: nothing that has limits could be compared with an aim.",
+            _ => $"No verdict: {ProcessNotes.NoLimits(strip.JudgedBy)}",
+        };
+    }
+
+    private static string Name(ParameterResult result) => result.Label;
+}

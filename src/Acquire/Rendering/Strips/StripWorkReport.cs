@@ -1,0 +1,74 @@
+using Acquire.Analysis.StripWork;
+using Acquire.Bench.Strips;
+using Spectre.Console;
+
+namespace Acquire.Rendering.Strips;
+
+/// <summary>A second strip held against the first, and a strip held against its own earlier reading.</summary>
+internal static class StripWorkReport
+{
+    public static void Write(IAnsiConsole console, StripTies ties)
+    {
+        if (ties.Confirmation is { } pair)
+        {
+            WriteChanges(console, pair.Changes, "first", "second");
+            console.Line(pair.Words());
+        }
+
+        if (ties.Again is { } again)
+        {
+            WriteChanges(console, again.Changes, "before", "now");
+            foreach (var sentence in again.Words())
+            {
+                console.Line(sentence);
+            }
+        }
+    }
+
+    /// <summary>For other programs.</summary>
+    public static object? Json(SecondStrip? pair) => pair is null ? null : new { pair.Verdict, Words = pair.Words(), Changes = Json(pair.Changes) };
+
+    /// <summary>For other programs.</summary>
+    public static object? Json(SecondReading? again) => again is null ? null : new
+    {
+        Treatment = Domain.Records.Treatments.Word(again.Treatment),
+        CameBack = again.CameBack.Select(c => c.First.Label),
+        Stayed = again.Stayed.Select(c => c.First.Label),
+        Words = again.Words(),
+        Changes = Json(again.Changes),
+    };
+
+    private static object Json(ImmutableArray<ParameterChange> changes) => changes.Select(c => new
+    {
+        c.First.Parameter.Key,
+        c.First.Label,
+        First = c.First.Deviation,
+        FirstZone = c.First.Zone,
+        Second = c.Second.Deviation,
+        SecondZone = c.Second.Zone,
+        c.Change,
+        Uncertainty = c.StandardUncertainty,
+        c.IsReal,
+    });
+
+    private static void WriteChanges(IAnsiConsole console, ImmutableArray<ParameterChange> changes, string one, string other)
+    {
+        var table = Tables.New("deviation from aim", one, other, "change", "");
+        foreach (var change in changes)
+        {
+            var u = change.StandardUncertainty is { } known ? " ±" + known.ToString("0.000", CultureInfo.InvariantCulture) : "";
+            table.Row(
+                change.First.Label,
+                Cell(change.First),
+                Cell(change.Second),
+                change.Change is { } moved ? Numbers.Deviation(moved) + u : "not known",
+                change.IsReal == true ? "more than reading explains" : "");
+        }
+
+        console.WriteTable(table);
+    }
+
+    private static string Cell(Analysis.Judgement.ParameterResult result) => result.Deviation is { } deviation
+        ? Numbers.Deviation(deviation) + (result.Zone is null or Domain.Processes.Zone.Inside ? "" : " " + ZoneWord.Of(result.Zone).ToUpperInvariant())
+        : "not known";
+}

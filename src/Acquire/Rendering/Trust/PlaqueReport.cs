@@ -1,0 +1,85 @@
+using Spectre.Console;
+
+namespace Acquire.Rendering.Trust;
+
+/// <summary>Plaques for people and for programs.</summary>
+internal static class PlaqueReport
+{
+    public static void WriteList(
+        IAnsiConsole console, IReadOnlyList<Plaque> plaques, IReadOnlyList<CalibrationCheck> checks, TimeProvider time, bool json)
+    {
+        var rows = plaques.Select(p => (Plaque: p, Last: checks.LastOrDefault(c => c.Plaque.Name == p.Name))).ToList();
+        if (json)
+        {
+            JsonOutput.Write(console, rows.Select(r => new
+            {
+                r.Plaque.Name,
+                r.Plaque.Tolerance,
+                r.Plaque.DueDays,
+                r.Plaque.Expires,
+                LastCheck = r.Last?.Provenance.At,
+                LastPassed = r.Last?.Passed,
+                r.Last?.DueAt,
+            }));
+            return;
+        }
+
+        if (rows.Count == 0)
+        {
+            console.Line("No plaques yet. Add one: acquire plaque add NAME --patch \"low 0.05 0.06 0.07 ± 0.01\" --patch …");
+            return;
+        }
+
+        var today = DateOnly.FromDateTime(time.GetLocalNow().DateTime);
+        var table = Tables.New("plaque", "patches", "tolerance", "certificate until", "last check", "next due");
+        foreach (var (plaque, last) in rows)
+        {
+            table.Row(
+                plaque.Name,
+                string.Join(' ', plaque.Patches.Select(p => p.Patch.Key)),
+                $"±{Numbers.Density(plaque.Tolerance)}",
+                Numbers.Day(plaque.Expires) + (plaque.IsExpiredOn(today) ? " expired" : ""),
+                last is null ? "never" : $"{Numbers.Moment(last.Provenance.At, time)} {(last.Passed ? "passed" : "FAILED")}",
+                last is not { Passed: true } ? "now" : Numbers.Moment(last.DueAt, time) + (last.DueAt <= time.GetUtcNow() ? " overdue" : ""));
+        }
+
+        console.WriteTable(table);
+    }
+
+    public static void WriteOne(IAnsiConsole console, Plaque plaque, bool json)
+    {
+        if (json)
+        {
+            JsonOutput.Write(console, new
+            {
+                plaque.Name,
+                plaque.Tolerance,
+                plaque.DueDays,
+                plaque.Expires,
+                plaque.Note,
+                Patches = plaque.Patches.Select(p => new
+                {
+                    p.Patch.Key,
+                    Certified = plaque.Channels.ToDictionary(c => c.Word(), c => p.Certified[c]!.Value.Value),
+                    p.Uncertainty,
+                }),
+            });
+            return;
+        }
+
+        console.Line($"Plaque {plaque.Name}: tolerance ±{Numbers.Density(plaque.Tolerance)}, a check every {plaque.DueDays} days"
+            + (plaque.Expires is { } day ? $", certificate until {Numbers.Day(day)}" : ""));
+        if (plaque.Note is { } note)
+        {
+            console.Line($"Note: {note}");
+        }
+
+        var table = Tables.New(["patch", .. plaque.Channels.Select(c => c.Word()), "± (k = 2)"]);
+        foreach (var patch in plaque.Patches)
+        {
+            table.Row([patch.Patch.Key, .. plaque.Channels.Select(c => patch.Certified[c]!.Value.ToString()), Numbers.Density(patch.Uncertainty)]);
+        }
+
+        console.WriteTable(table);
+    }
+}

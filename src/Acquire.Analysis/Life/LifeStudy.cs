@@ -1,5 +1,4 @@
 using Acquire.Analysis.History;
-using Acquire.Analysis.Regression;
 using Acquire.Analysis.Statistics;
 
 namespace Acquire.Analysis.Life;

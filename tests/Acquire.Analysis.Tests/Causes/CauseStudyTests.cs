@@ -1,6 +1,5 @@
 using Acquire.Analysis.Causes;
-using Acquire.Analysis.Drift;
-using Acquire.Analysis.Signatures;
+using Acquire.Analysis.Control;
 
 namespace Acquire.Analysis.Tests.Causes;
 

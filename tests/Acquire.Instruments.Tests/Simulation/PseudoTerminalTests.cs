@@ -1,6 +1,6 @@
 using System.Diagnostics;
 using Acquire.Instruments.Links;
-using Acquire.Instruments.Simulation.Ports;
+using Acquire.Instruments.Simulation;
 using Acquire.Instruments.Tests.Links;
 using static Acquire.Instruments.Tests.Links.LinkFixture;
 

@@ -1,5 +1,4 @@
 using Acquire.Analysis.Control;
-using Acquire.Analysis.Series;
 using Spectre.Console;
 
 namespace Acquire.Rendering.Series;

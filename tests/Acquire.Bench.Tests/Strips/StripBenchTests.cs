@@ -26,7 +26,7 @@ public sealed class StripBenchTests : IAsyncLifetime
     {
         _store = await AcquireStore.OpenAsync(_folder, TimeProvider.System, Token);
         _lots = new LotBook(_store, new ProcessLibrary(Path.Combine(_folder, "processes")), TimeProvider.System);
-        _bench = new StripBench(_store, _lots, _link, TimeProvider.System);
+        _bench = new StripBench(_store, _lots, _link, TimeProvider.System, NullLogger.Instance);
         var sheet = ShippedSheets.Get("c41");
         await _store.AddLotAsync(new StripLot("4410", "c41", sheet.Layout, [new CorrectionFactor("ld", Channel.Red, 0.02)]), Token);
     }

@@ -62,7 +62,7 @@ public sealed class RecheckBenchTests : IAsyncLifetime
         var profile = new ProfileLibrary(null).Find("labelled-line");
         var commands = System.Threading.Channels.Channel.CreateUnbounded<BenchCommand>();
         commands.Writer.Complete();
-        return new RecheckBench(_store, _lots, _link, TimeProvider.System).RecheckAsync(
+        return new RecheckBench(_store, _lots, _link, TimeProvider.System, NullLogger.Instance).RecheckAsync(
             new SessionRequest("4410", new InstrumentSetup(new LinkAddress.Serial("scripted"), profile, profile.Link), 1, "staff"),
             new BenchSeat(new SilentDisplay(), commands.Reader),
             Token);

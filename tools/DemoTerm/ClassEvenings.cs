@@ -1,6 +1,6 @@
 using Acquire.Instruments.Simulation;
 
-namespace Acquire.Demo.History;
+namespace DemoTerm;
 
 /// <summary>The evenings of the class: a control strip before the film, a second one where the first is out.</summary>
 internal static class ClassEvenings

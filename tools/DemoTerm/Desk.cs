@@ -3,14 +3,18 @@ using Acquire.Instruments.ProfileFiles;
 using Acquire.Instruments.Profiles;
 using Acquire.Instruments.Simulation;
 
-namespace Acquire.Demo.History;
+namespace DemoTerm;
 
 /// <summary>The densitometer: reads strips and plaques, each read with the line that an instrument of the profile sends. Its clock goes on as it reads.</summary>
 internal sealed class Desk(HistoryClock clock, int seed)
 {
-    private const long Stream = 7_000_002;
+    /// <summary>Reads of each patch.</summary>
+    public const int ReadsPerPatch = 3;
 
-    private static readonly DeviceProfile Profile = new ProfileLibrary().Find(DemoScenario.Profile);
+    private const long Stream = 7_000_002;
+    private const string ProfileName = "labelled-line";
+
+    private static readonly DeviceProfile Profile = new ProfileLibrary().Find(ProfileName);
 
     private readonly SeededChance _chance = new(seed, Stream);
     private readonly LineWriter _writer = new(Profile);
@@ -23,7 +27,7 @@ internal sealed class Desk(HistoryClock clock, int seed)
     /// <param name="strip">What is true of them.</param>
     /// <param name="reads">Reads of each.</param>
     /// <param name="scratched">The patch whose second read hit a scratch and is left out, with one more read; null for none.</param>
-    public ImmutableArray<PatchReads> Read(IEnumerable<Patch> patches, FilmStrip strip, int reads = DemoScenario.Reads, string? scratched = null) =>
+    public ImmutableArray<PatchReads> Read(IEnumerable<Patch> patches, FilmStrip strip, int reads = ReadsPerPatch, string? scratched = null) =>
         [.. patches.Select(p => new PatchReads(p, [.. Reads(p.Key, strip, reads, p.Key == scratched)])).ToList()];
 
     private IEnumerable<PatchRead> Reads(string key, FilmStrip strip, int reads, bool scratched)

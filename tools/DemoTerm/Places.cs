@@ -1,4 +1,4 @@
-namespace Acquire.Demo.History;
+namespace DemoTerm;
 
 /// <summary>The names of things in the college's darkroom.</summary>
 internal static class Places

@@ -1,4 +1,4 @@
-namespace Acquire.Demo.History;
+namespace DemoTerm;
 
 /// <summary>The solutions of the dip tank. The developer stands half a big bottle full between the evenings.</summary>
 internal static class ClassBaths

@@ -1,10 +1,10 @@
 using Acquire.Bench.Books;
 using Acquire.Storage.Strips;
 
-namespace Acquire.Demo.History;
+namespace Acquire.Demo;
 
 /// <summary>What a filled data folder holds, and the commands to look at it with.</summary>
-internal static class HistorySummary
+internal static class InventedTermSummary
 {
     /// <summary>Writes it.</summary>
     public static async Task WriteAsync(Surroundings surroundings, string folder, CancellationToken cancellationToken)
@@ -31,8 +31,8 @@ internal static class HistorySummary
         console.Line("Look at it:");
         foreach (var command in new[]
         {
-            "strip list", $"chart --line \"{Places.DipTank}\"", "bottle list --all", "event list",
-            $"lot crossover {HistoryLot.Old.Code} {HistoryLot.New.Code}", "check list", "repeatability list",
+            "strip list", $"chart --line \"{books.Lines.First().Name}\"", "bottle list --all", "event list",
+            $"lot crossover {lots[0].Code} {lots[^1].Code}", "check list", "repeatability list",
         })
         {
             console.Line($"  acquire {command} --data {(folder.Contains(' ', StringComparison.Ordinal) ? $"\"{folder}\"" : folder)}");

@@ -4,7 +4,7 @@ using Acquire.Bench.Lots;
 using Acquire.Bench.Strips;
 using Acquire.Bench.Trust;
 
-namespace Acquire.Demo.History;
+namespace DemoTerm;
 
 /// <summary>Reads and keeps the strips of the history, judged by what is in force as they are read.</summary>
 internal sealed class StripKeeper(AcquireStore store, LotBook lots, BookKeeper books, Desk desk, HistoryClock clock, HistoryIds ids, int seed)
@@ -89,7 +89,7 @@ internal sealed class StripKeeper(AcquireStore store, LotBook lots, BookKeeper b
     }
 
     private StripRecord Record(
-        LotEntry entry, ImmutableArray<PatchReads> patches, ImmutableArray<Domain.Lots.Aim> aims, Provenance provenance) => new(
+        LotEntry entry, ImmutableArray<PatchReads> patches, ImmutableArray<Aim> aims, Provenance provenance) => new(
         ids.Next(clock.Now),
         entry.Lot.Code,
         entry.Lot.Layout,

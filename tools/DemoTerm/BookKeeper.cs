@@ -1,6 +1,6 @@
 using Acquire.Bench.Books;
 
-namespace Acquire.Demo.History;
+namespace DemoTerm;
 
 /// <summary>Keeps the books of the history as the commands keep real ones; what looks wrong to them is collected.</summary>
 internal sealed class BookKeeper(AcquireStore store, HistoryClock clock, HistoryIds ids)

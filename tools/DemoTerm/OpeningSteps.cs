@@ -1,6 +1,6 @@
 using Acquire.Analysis.ProcessSheets;
 
-namespace Acquire.Demo.History;
+namespace DemoTerm;
 
 /// <summary>The day before the term: the lines, the first lot and its reference, the densitometer's first test.</summary>
 internal static class OpeningSteps
@@ -12,7 +12,7 @@ internal static class OpeningSteps
     [
         new(term.Opening(9, 10), (d, token) => d.Books.EnterAsync(People.Technician, (_, stamp) =>
         [
-            new ProcessLine(stamp(), Places.DipTank, LineKind.DipTank, Places.Process) { Note = "Tuesday and Thursday evenings, the class" },
+            new ProcessLine(stamp(), Places.DipTank, LineKind.DipTank, Places.Process) { Note = "two evenings a week, the class" },
             new ProcessLine(stamp(), Places.Machine, LineKind.BenchTopMachine, Places.Process) { Note = "staff only" },
         ], token)),
         new(term.Opening(9, 20), (d, token) => d.Books.EnterAsync(People.Technician, (books, stamp) =>

@@ -1,4 +1,4 @@
-namespace Acquire.Demo.History;
+namespace DemoTerm;
 
 /// <summary>The strips in the cold: a few are taken out each week.</summary>
 internal static class StockSteps

@@ -1,7 +1,7 @@
 using System.Buffers.Binary;
 using Acquire.Instruments.Simulation;
 
-namespace Acquire.Demo.History;
+namespace DemoTerm;
 
 /// <summary>UUIDs v7 whose chance comes from a seed, so that the same history has the same ids (RFC 9562, 5.7).</summary>
 internal sealed class HistoryIds(int seed)

@@ -1,6 +1,6 @@
 using Acquire.Instruments.Simulation;
 
-namespace Acquire.Demo.History;
+namespace DemoTerm;
 
 /// <summary>The mornings after the class, when staff use the bench-top machine; not every time with a strip.</summary>
 internal static class StaffSessions

@@ -1,4 +1,4 @@
-namespace Acquire.Demo.History;
+namespace DemoTerm;
 
 /// <summary>The solutions of the bench-top machine. Its developer waits in full small glass bottles.</summary>
 internal static class StaffBaths

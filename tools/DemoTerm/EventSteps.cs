@@ -1,4 +1,4 @@
-namespace Acquire.Demo.History;
+namespace DemoTerm;
 
 /// <summary>What happened to the lines over the term.</summary>
 internal static class EventSteps

@@ -1,6 +1,6 @@
 using Acquire.Instruments.Simulation;
 
-namespace Acquire.Demo.History;
+namespace DemoTerm;
 
 /// <summary>A strip lot of the history, with what is true of it. Invented.</summary>
 /// <param name="Code">Its code number.</param>

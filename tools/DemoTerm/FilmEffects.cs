@@ -1,6 +1,6 @@
 using Acquire.Instruments.Simulation;
 
-namespace Acquire.Demo.History;
+namespace DemoTerm;
 
 /// <summary>Something wrong with the process or a strip, of a size.</summary>
 /// <param name="Story">The story whose effects it has.</param>

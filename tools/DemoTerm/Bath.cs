@@ -1,4 +1,4 @@
-namespace Acquire.Demo.History;
+namespace DemoTerm;
 
 /// <summary>A mix, and the bottles or tanks it was filled into.</summary>
 /// <param name="Mix">Name of the mix.</param>

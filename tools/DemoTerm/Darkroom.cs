@@ -1,7 +1,7 @@
 using Acquire.Bench.Lots;
 using Acquire.Bench.Processes;
 
-namespace Acquire.Demo.History;
+namespace DemoTerm;
 
 /// <summary>What the steps of the history work with.</summary>
 /// <param name="Store">The store that is filled.</param>

@@ -1,4 +1,4 @@
-namespace Acquire.Demo.History;
+namespace DemoTerm;
 
 /// <summary>Who works in the college's darkroom; roles, nobody in particular.</summary>
 internal static class People

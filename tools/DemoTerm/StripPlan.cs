@@ -1,4 +1,4 @@
-namespace Acquire.Demo.History;
+namespace DemoTerm;
 
 /// <summary>A control strip of the history: when and where it ran, and what is said about it.</summary>
 /// <param name="Name">By which others of the history refer to it.</param>

@@ -1,4 +1,4 @@
-namespace Acquire.Demo.History;
+namespace DemoTerm;
 
 /// <summary>What shows over the term how far densitometer and lots can be trusted.</summary>
 internal static class TrustSteps

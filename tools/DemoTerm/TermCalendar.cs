@@ -1,6 +1,6 @@
-namespace Acquire.Demo.History;
+namespace DemoTerm;
 
-/// <summary>The evenings of the class: Tuesdays and Thursdays of about twelve weeks until now, with a week of holidays among them.</summary>
+/// <summary>The evenings of the class: two a week of about twelve weeks, with a week of holidays among them.</summary>
 internal sealed class TermCalendar
 {
     /// <summary>How many evenings there are.</summary>
@@ -11,18 +11,14 @@ internal sealed class TermCalendar
 
     private const int InHoliday = 2;
 
-    private static readonly TimeOnly Home = new(22, 0);
+    private static readonly DateOnly Last = new(2026, 11, 24);
 
-    private readonly TimeZoneInfo _zone;
     private readonly ImmutableArray<DateOnly> _evenings;
 
-    /// <summary>Counts back from a moment: the last evening is one that is over.</summary>
-    public TermCalendar(DateTimeOffset now, TimeZoneInfo zone)
+    /// <summary>Counts back from the last evening.</summary>
+    public TermCalendar()
     {
-        _zone = zone;
-        var here = TimeZoneInfo.ConvertTime(now, zone).DateTime;
-        var last = DateOnly.FromDateTime(here).AddDays(TimeOnly.FromDateTime(here) < Home ? -1 : 0);
-        var days = Enumerable.Range(0, 7 * Evenings).Select(back => last.AddDays(-back))
+        var days = Enumerable.Range(0, 7 * Evenings).Select(back => Last.AddDays(-back))
             .Where(d => d.DayOfWeek is DayOfWeek.Tuesday or DayOfWeek.Thursday).Take(Evenings + InHoliday).Reverse();
         _evenings = [.. days.Where((_, i) => i is < AfterHoliday or >= AfterHoliday + InHoliday)];
     }
@@ -36,10 +32,5 @@ internal sealed class TermCalendar
     /// <summary>The day after an evening, when staff are in.</summary>
     public DateTimeOffset DayAfter(int number, int hour, int minute) => At(_evenings[number].AddDays(1), hour, minute);
 
-    // No clock is changed between eight in the morning and ten in the evening.
-    private DateTimeOffset At(DateOnly day, int hour, int minute)
-    {
-        var local = day.ToDateTime(new TimeOnly(hour, minute));
-        return new DateTimeOffset(local, _zone.GetUtcOffset(local)).ToUniversalTime();
-    }
+    private static DateTimeOffset At(DateOnly day, int hour, int minute) => new(day, new TimeOnly(hour, minute), TimeSpan.Zero);
 }

@@ -3,7 +3,7 @@ using Acquire.Bench.Lots;
 using Acquire.Bench.Trust;
 using Acquire.Instruments.Simulation;
 
-namespace Acquire.Demo.History;
+namespace DemoTerm;
 
 /// <summary>Reads and keeps what shows how far the densitometer can be trusted: plaque, repeatability tests, reference strips.</summary>
 internal sealed class TrustKeeper(AcquireStore store, LotBook lots, Desk desk, HistoryClock clock, HistoryIds ids)
@@ -16,7 +16,7 @@ internal sealed class TrustKeeper(AcquireStore store, LotBook lots, Desk desk, H
 
     private static readonly FilmNoise NoRun = FilmStories.Reference.Noise;
 
-    private static readonly Domain.Trust.Plaque Plaque = new(
+    private static readonly Acquire.Domain.Trust.Plaque Plaque = new(
         Places.Plaque,
         [
             new(new Patch("zero", "zero"), ChannelDensities.Rgb(0.00m, 0.00m, 0.00m), 0),
@@ -52,7 +52,7 @@ internal sealed class TrustKeeper(AcquireStore store, LotBook lots, Desk desk, H
     {
         var provenance = new Provenance(clock.Now, by, Desk.Instrument);
         var patches = desk.Read(DemoFilm.Patches.Where(p => p.Key is DemoFilm.Low or DemoFilm.High), Reference(lot), TestReads);
-        var report = RepeatabilityStudy.Of(Bench.Trust.TestReads.Of(patches), RepeatabilitySpecification.Same(Specification));
+        var report = RepeatabilityStudy.Of(Acquire.Bench.Trust.TestReads.Of(patches), RepeatabilitySpecification.Same(Specification));
         await store.AddRepeatabilityTestAsync(
             new RepeatabilityTest(ids.Next(clock.Now), patches, 1, Specification, report.Passes, provenance), cancellationToken);
     }

@@ -5,6 +5,7 @@ using Acquire.Bench.Sessions;
 using Acquire.Bench.Trust;
 using Acquire.Instruments.Links;
 using Acquire.Instruments.ProfileFiles;
+using NSubstitute;
 
 namespace Acquire.Bench.Tests.Trust;
 
@@ -64,14 +65,7 @@ public sealed class RecheckBenchTests : IAsyncLifetime
         commands.Writer.Complete();
         return new RecheckBench(_store, _lots, _link, TimeProvider.System, NullLogger.Instance).RecheckAsync(
             new SessionRequest("4410", new InstrumentSetup(new LinkAddress.Serial("scripted"), profile, profile.Link), 1, "staff"),
-            new BenchSeat(new SilentDisplay(), commands.Reader),
+            new BenchSeat(Substitute.For<IBenchDisplay>(), commands.Reader),
             Token);
-    }
-
-    private sealed class SilentDisplay : IBenchDisplay
-    {
-        public void Show(BenchUpdate update)
-        {
-        }
     }
 }

@@ -3,6 +3,7 @@ using Acquire.Bench.Sessions;
 using Acquire.Bench.Trust;
 using Acquire.Instruments.Links;
 using Acquire.Instruments.ProfileFiles;
+using NSubstitute;
 using Plaque = Acquire.Domain.Trust.Plaque;
 
 namespace Acquire.Bench.Tests.Trust;
@@ -210,7 +211,7 @@ public sealed class TrustBenchTests : IAsyncLifetime
     {
         var commands = System.Threading.Channels.Channel.CreateUnbounded<BenchCommand>();
         commands.Writer.Complete();
-        return new BenchSeat(new SilentDisplay(), commands.Reader);
+        return new BenchSeat(Substitute.For<IBenchDisplay>(), commands.Reader);
     }
 
     private Task<CheckResult> CheckAsync(int reads) =>
@@ -218,11 +219,4 @@ public sealed class TrustBenchTests : IAsyncLifetime
 
     private Task<RepeatabilityResult> TestAsync(int reads, int still) => new RepeatabilityBench(_store, _link, TimeProvider.System, NullLogger.Instance).TestAsync(
         Request(reads), new StripLayout("test", [new Patch("ld", "ld")]), still, 0.01, Seat(), Token);
-
-    private sealed class SilentDisplay : IBenchDisplay
-    {
-        public void Show(BenchUpdate update)
-        {
-        }
-    }
 }

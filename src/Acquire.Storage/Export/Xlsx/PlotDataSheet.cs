@@ -60,7 +60,7 @@ internal static class PlotDataSheet
         point => point.Deviation(key, channel));
 
     /// <summary>What limits are drawn for: all channels at once, null, or each for itself as soon as one has limits of its own on any strip.</summary>
-    private static IEnumerable<Channel?> LimitLines(PlotData data, string key, List<Channel?> channels) =>
+    private static List<Channel?> LimitLines(PlotData data, string key, List<Channel?> channels) =>
         data.Groups.SelectMany(g => g.Points).Any(p => p.JudgedBy.Find(key)?.ChannelLimits.IsEmpty is false) ? channels : [null];
 
     private static IEnumerable<PlotColumn> Limits(string key, string name, Channel? channel)

@@ -1,6 +1,5 @@
 using Acquire.Analysis.Control;
 using Acquire.Analysis.Series;
-using Spectre.Console;
 
 namespace Acquire.Rendering.Series;
 

@@ -32,13 +32,13 @@ internal static class Application
 
         try
         {
-            // Ctrl-C cancels the token; a reading then ends as cancelled, with all its lines kept.
+            // Ctrl-C cancels the token; a reading then ends as cancelled, with all its lines kept. Without a time-out signals are not listened for.
             return await parsed.InvokeAsync(new InvocationConfiguration
             {
                 EnableDefaultExceptionHandler = false,
                 Output = surroundings.Out.Profile.Out.Writer,
                 Error = surroundings.Error.Profile.Out.Writer,
-                ProcessTerminationTimeout = TimeSpan.FromSeconds(10),
+                ProcessTerminationTimeout = surroundings.EndsOnSignalWithin,
             });
         }
         catch (OperationCanceledException)

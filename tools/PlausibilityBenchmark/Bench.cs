@@ -1,6 +1,6 @@
 using Acquire.Analysis.Plausibility;
 using Acquire.Analysis.ProcessSheets;
-using Acquire.Instruments.Simulation.Film;
+using Acquire.Instruments.Simulation;
 
 namespace PlausibilityBenchmark;
 

@@ -1,5 +1,5 @@
 using Acquire.Analysis.Plausibility;
-using Acquire.Instruments.Simulation.Film;
+using Acquire.Instruments.Simulation;
 using static PlausibilityBenchmark.Draw;
 
 namespace PlausibilityBenchmark;

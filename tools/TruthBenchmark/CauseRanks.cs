@@ -1,8 +1,7 @@
 using Acquire.Analysis.Causes;
 using Acquire.Analysis.Judgement;
 using Acquire.Analysis.ProcessSheets;
-using Acquire.Analysis.Signatures;
-using Acquire.Instruments.Simulation.Film;
+using Acquire.Instruments.Simulation;
 
 namespace TruthBenchmark;
 

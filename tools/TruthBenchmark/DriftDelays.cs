@@ -1,8 +1,8 @@
-using Acquire.Analysis.Drift;
+using Acquire.Analysis.Control;
 using Acquire.Analysis.History;
 using Acquire.Analysis.Judgement;
 using Acquire.Analysis.Statistics;
-using Acquire.Instruments.Simulation.Film;
+using Acquire.Instruments.Simulation;
 
 namespace TruthBenchmark;
 

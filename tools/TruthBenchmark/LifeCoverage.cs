@@ -1,6 +1,6 @@
 using Acquire.Analysis.Life;
-using Acquire.Analysis.Regression;
-using Acquire.Instruments.Simulation.Film;
+using Acquire.Analysis.Statistics;
+using Acquire.Instruments.Simulation;
 
 namespace TruthBenchmark;
 

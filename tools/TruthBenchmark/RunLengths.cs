@@ -1,5 +1,5 @@
 using Acquire.Analysis.Control;
-using Acquire.Instruments.Simulation.Film;
+using Acquire.Instruments.Simulation;
 
 namespace TruthBenchmark;
 

@@ -1,8 +1,8 @@
 using System.Diagnostics;
-using Acquire.Analysis.Drift;
+using Acquire.Analysis.Control;
 using Acquire.Analysis.History;
 using Acquire.Analysis.Life;
-using Acquire.Instruments.Simulation.Film;
+using Acquire.Instruments.Simulation;
 
 namespace TruthBenchmark;
 

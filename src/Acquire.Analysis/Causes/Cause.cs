@@ -1,5 +1,3 @@
-using Acquire.Analysis.Signatures;
-
 namespace Acquire.Analysis.Causes;
 
 /// <summary>One possible cause with what speaks for it and against it.</summary>

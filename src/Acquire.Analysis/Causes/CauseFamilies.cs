@@ -1,5 +1,3 @@
-using Acquire.Analysis.Signatures;
-
 namespace Acquire.Analysis.Causes;
 
 /// <summary>Which fault belongs to which family, and what a family is called.</summary>

@@ -1,5 +1,4 @@
-using Acquire.Analysis.Drift;
-using Acquire.Analysis.Signatures;
+using Acquire.Analysis.Control;
 
 namespace Acquire.Analysis.Causes;
 

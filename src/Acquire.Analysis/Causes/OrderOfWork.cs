@@ -1,5 +1,3 @@
-using Acquire.Analysis.Signatures;
-
 namespace Acquire.Analysis.Causes;
 
 /// <summary>

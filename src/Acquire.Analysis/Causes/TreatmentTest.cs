@@ -1,5 +1,4 @@
 using Acquire.Analysis.Judgement;
-using Acquire.Analysis.Signatures;
 
 namespace Acquire.Analysis.Causes;
 

@@ -1,4 +1,4 @@
-using Acquire.Analysis.Drift;
+using Acquire.Analysis.Control;
 
 namespace Acquire.Analysis.Charts;
 

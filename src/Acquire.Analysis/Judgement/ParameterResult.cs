@@ -1,4 +1,3 @@
-using Acquire.Analysis.Judgement.Curves;
 using Acquire.Analysis.Uncertainty;
 
 namespace Acquire.Analysis.Judgement;

@@ -1,4 +1,4 @@
-using Acquire.Analysis.Regression;
+using Acquire.Analysis.Statistics;
 using Acquire.Analysis.Uncertainty;
 
 namespace Acquire.Analysis.Life;

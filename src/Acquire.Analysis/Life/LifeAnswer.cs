@@ -1,5 +1,5 @@
 using Acquire.Analysis.History;
-using Acquire.Analysis.Regression;
+using Acquire.Analysis.Statistics;
 
 namespace Acquire.Analysis.Life;
 

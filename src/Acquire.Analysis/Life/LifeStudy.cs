@@ -1,6 +1,5 @@
 using Acquire.Analysis.History;
 using Acquire.Analysis.Judgement;
-using Acquire.Analysis.Regression;
 using Acquire.Analysis.Statistics;
 
 namespace Acquire.Analysis.Life;

@@ -1,8 +1,3 @@
-using Acquire.Analysis.Plausibility.Hypotheses;
-using Acquire.Analysis.Plausibility.Model;
-using Acquire.Analysis.Plausibility.Repeats;
-using Acquire.Analysis.Plausibility.WithoutAims;
-
 namespace Acquire.Analysis.Plausibility;
 
 /// <summary>

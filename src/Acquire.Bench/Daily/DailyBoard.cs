@@ -1,4 +1,4 @@
-using Acquire.Analysis.Today;
+using Acquire.Analysis.Judgement;
 
 namespace Acquire.Bench.Daily;
 

@@ -1,6 +1,6 @@
 using Acquire.Analysis.History;
+using Acquire.Analysis.Judgement;
 using Acquire.Analysis.Life;
-using Acquire.Analysis.Today;
 using Acquire.Bench.Books;
 using Acquire.Bench.History;
 using Acquire.Bench.Sessions;

@@ -1,4 +1,4 @@
-using Acquire.Analysis.Today;
+using Acquire.Analysis.Judgement;
 using Acquire.Storage.Strips;
 
 namespace Acquire.Bench.Daily;

@@ -1,6 +1,6 @@
-using Acquire.Analysis.Drift;
+using Acquire.Analysis.Control;
 using Acquire.Analysis.History;
-using Acquire.Analysis.Today;
+using Acquire.Analysis.Judgement;
 
 namespace Acquire.Bench.Daily;
 

@@ -1,4 +1,4 @@
-using Acquire.Analysis.Drift;
+using Acquire.Analysis.Control;
 using Acquire.Analysis.History;
 
 namespace Acquire.Bench.Daily;

@@ -1,5 +1,4 @@
 using Acquire.Analysis.Judgement;
-using Acquire.Analysis.Today;
 using Acquire.Analysis.Uncertainty;
 
 namespace Acquire.Bench.Daily;

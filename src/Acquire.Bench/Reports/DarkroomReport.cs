@@ -1,9 +1,9 @@
 using Acquire.Analysis.Causes;
-using Acquire.Analysis.Drift;
+using Acquire.Analysis.Control;
 using Acquire.Analysis.Gauge;
 using Acquire.Analysis.History;
+using Acquire.Analysis.Judgement;
 using Acquire.Analysis.Life;
-using Acquire.Analysis.Today;
 using Acquire.Bench.History;
 using Acquire.Bench.Trust;
 

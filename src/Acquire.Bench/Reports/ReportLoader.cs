@@ -1,7 +1,7 @@
-using Acquire.Analysis.Drift;
+using Acquire.Analysis.Control;
 using Acquire.Analysis.History;
+using Acquire.Analysis.Judgement;
 using Acquire.Analysis.Life;
-using Acquire.Analysis.Today;
 using Acquire.Bench.Causes;
 using Acquire.Bench.History;
 using Acquire.Bench.Trust;

@@ -1,4 +1,5 @@
 using Acquire.Bench.Guidance;
+using Acquire.Instruments.ProfileFiles;
 using Acquire.Instruments.Profiles;
 using Acquire.Storage.Sessions;
 

@@ -1,8 +1,8 @@
+using Acquire.Instruments.ProfileFiles;
 using Acquire.Analysis.Gauge;
 using Acquire.Bench.Guidance;
 using Acquire.Bench.Sessions;
 using Acquire.Instruments.Links;
-using Acquire.Instruments.Profiles;
 
 namespace Acquire.Bench.Trust;
 

@@ -1,6 +1,6 @@
 using System.Text;
 using System.Text.RegularExpressions;
-using Acquire.Instruments.Lines.Matching;
+using Acquire.Instruments.Lines;
 using Acquire.Instruments.Profiles;
 
 namespace Acquire.Instruments.Learning;

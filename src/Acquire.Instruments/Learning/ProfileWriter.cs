@@ -1,7 +1,7 @@
 using System.Text.Encodings.Web;
 using System.Text.Json;
+using Acquire.Instruments.ProfileFiles;
 using Acquire.Instruments.Profiles;
-using Acquire.Instruments.Profiles.Json;
 
 namespace Acquire.Instruments.Learning;
 

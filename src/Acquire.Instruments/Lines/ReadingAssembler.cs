@@ -1,4 +1,3 @@
-using Acquire.Instruments.Lines.Matching;
 using Acquire.Instruments.Profiles;
 
 namespace Acquire.Instruments.Lines;

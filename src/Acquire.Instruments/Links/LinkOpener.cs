@@ -1,4 +1,3 @@
-using Acquire.Instruments.Links.Telnet;
 using Microsoft.Extensions.Logging;
 using Microsoft.Extensions.Logging.Abstractions;
 

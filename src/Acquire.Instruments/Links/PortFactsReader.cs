@@ -1,5 +1,4 @@
 using System.IO.Ports;
-using Acquire.Instruments.Links.Native;
 
 namespace Acquire.Instruments.Links;
 

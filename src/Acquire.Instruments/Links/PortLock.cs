@@ -1,5 +1,4 @@
 using System.Text.Json;
-using Acquire.Instruments.Links.Native;
 
 namespace Acquire.Instruments.Links;
 

@@ -1,5 +1,3 @@
-using Acquire.Instruments.Links.Native;
-
 namespace Acquire.Instruments.Links;
 
 /// <summary>Looks from time to time whether the device behind an open port is still the one that was opened.</summary>

@@ -1,6 +1,3 @@
-using Acquire.Instruments.Simulation.Film;
-using Acquire.Instruments.Simulation.Ports;
-
 namespace Acquire.Instruments.Simulation;
 
 /// <summary>Sends lines through a port with the faults of a bad cable.</summary>

@@ -1,7 +1,5 @@
 using Acquire.Instruments.Lines;
 using Acquire.Instruments.Profiles;
-using Acquire.Instruments.Simulation.Film;
-using Acquire.Instruments.Simulation.Ports;
 
 namespace Acquire.Instruments.Simulation;
 

@@ -2,7 +2,7 @@ using Acquire.Bench.Lots;
 using Acquire.Bench.Processes;
 using Acquire.Bench.Sessions;
 using Acquire.Instruments.Links;
-using Acquire.Instruments.Profiles;
+using Acquire.Instruments.ProfileFiles;
 using Acquire.Terminal;
 using Microsoft.Extensions.Logging;
 

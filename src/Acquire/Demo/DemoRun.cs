@@ -3,10 +3,9 @@ using Acquire.Bench.Lots;
 using Acquire.Bench.Sessions;
 using Acquire.Bench.Strips;
 using Acquire.Instruments.Links;
+using Acquire.Instruments.ProfileFiles;
 using Acquire.Instruments.Profiles;
 using Acquire.Instruments.Simulation;
-using Acquire.Instruments.Simulation.Film;
-using Acquire.Instruments.Simulation.Ports;
 using Acquire.Rendering.Strips;
 using Channel = System.Threading.Channels.Channel;
 

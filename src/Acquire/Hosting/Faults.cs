@@ -1,6 +1,6 @@
 using Acquire.Analysis.Gauge;
 using Acquire.Analysis.ProcessSheets;
-using Acquire.Analysis.Regression;
+using Acquire.Analysis.Statistics;
 using Acquire.Instruments.Captures;
 using Acquire.Instruments.Links;
 using Acquire.Instruments.Profiles;

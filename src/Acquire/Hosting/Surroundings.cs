@@ -14,6 +14,12 @@ internal sealed record Surroundings(TimeProvider Time, IAnsiConsole Out, IAnsiCo
     /// <summary>What is typed, or written to the process, a line at a time. Nothing unless it is set.</summary>
     public TextReader Input { get; init; } = TextReader.Null;
 
+    /// <summary>
+    /// How long a command has to end when the process gets Ctrl-C or is told to end; null where the process is another program's, whose signals
+    /// are not for the command.
+    /// </summary>
+    public TimeSpan? EndsOnSignalWithin { get; init; }
+
     /// <summary>The surroundings of this process.</summary>
     public static Surroundings OfProcess()
     {
@@ -23,7 +29,11 @@ internal sealed record Surroundings(TimeProvider Time, IAnsiConsole Out, IAnsiCo
             Make(Console.Out, Console.IsOutputRedirected),
             Make(Console.Error, Console.IsErrorRedirected),
             keyboard,
-            Environment.UserName is { Length: > 0 } name ? name : "unknown") { Input = Console.In };
+            Environment.UserName is { Length: > 0 } name ? name : "unknown")
+        {
+            Input = Console.In,
+            EndsOnSignalWithin = TimeSpan.FromSeconds(10),
+        };
     }
 
     /// <summary>A console on any writer; a redirected one gets no colours, no control sequences and a fixed width.</summary>

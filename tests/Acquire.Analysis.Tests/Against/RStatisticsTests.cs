@@ -1,6 +1,5 @@
 using System.Diagnostics;
 using Acquire.Analysis.Control;
-using Acquire.Analysis.Regression;
 using Acquire.Analysis.Statistics;
 using Acquire.Analysis.Tests.Statistics;
 

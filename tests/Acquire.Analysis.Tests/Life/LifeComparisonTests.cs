@@ -1,6 +1,6 @@
 using Acquire.Analysis.History;
 using Acquire.Analysis.Life;
-using Acquire.Analysis.Regression;
+using Acquire.Analysis.Statistics;
 using Acquire.Analysis.Tests.Statistics;
 
 namespace Acquire.Analysis.Tests.Life;

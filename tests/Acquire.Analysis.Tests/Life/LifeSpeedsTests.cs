@@ -1,5 +1,5 @@
 using Acquire.Analysis.Life;
-using Acquire.Analysis.Regression;
+using Acquire.Analysis.Statistics;
 using Acquire.Analysis.Tests.Statistics;
 
 namespace Acquire.Analysis.Tests.Life;

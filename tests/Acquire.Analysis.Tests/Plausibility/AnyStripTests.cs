@@ -39,7 +39,7 @@ public class AnyStripTests
                     });
                 }
             },
-            iter: 150);
+            iter: 60);
 
     [Fact]
     public void Nothing_read_gives_no_question()
@@ -64,13 +64,13 @@ public class AnyStripTests
                 Assert.Null(new PlausibilityCheck(Strip.Knowledge with { Settings = new PlausibilitySettings { GrossThreshold = 1e5, SubtleThreshold = 1e5 } })
                     .QuestionWhenComplete(patches));
             },
-            iter: 50);
+            iter: 8);
 
     [Fact]
     public void Aims_give_or_take_scatter_are_not_questioned() =>
         Gen.Select(Gen.Int[0, 100000], Gen.Double[-0.02, 0.02], Gen.Int[1, 4]).Sample(
             (seed, run, reads) => Assert.Null(Strip.Knowledge.AtEnd(Strip.Read(Strip.Moved((s, _) => run * Math.Min(1.5, 0.25 + (0.75 * s))), seed, reads))),
-            iter: 100);
+            iter: 25);
 
     private static Density? Density(int? hundredths) => hundredths is { } h ? new Density(h / 100m) : null;
 }

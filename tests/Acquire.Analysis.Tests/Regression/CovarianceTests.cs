@@ -1,4 +1,3 @@
-using Acquire.Analysis.Regression;
 using Acquire.Analysis.Statistics;
 
 namespace Acquire.Analysis.Tests.Regression;

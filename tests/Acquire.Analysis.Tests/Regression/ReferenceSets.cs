@@ -1,4 +1,4 @@
-using Acquire.Analysis.Regression;
+using Acquire.Analysis.Statistics;
 
 namespace Acquire.Analysis.Tests.Regression;
 

@@ -1,4 +1,4 @@
-using Acquire.Analysis.Signatures;
+using Acquire.Analysis.Causes;
 
 namespace Acquire.Analysis.Tests.Signatures;
 

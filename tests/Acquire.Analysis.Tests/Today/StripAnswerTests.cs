@@ -1,6 +1,5 @@
 using Acquire.Analysis.Judgement;
 using Acquire.Analysis.Statistics;
-using Acquire.Analysis.Today;
 using Acquire.Analysis.Uncertainty;
 
 namespace Acquire.Analysis.Tests.Today;

@@ -1,7 +1,7 @@
-using Acquire.Analysis.Drift;
+using Acquire.Analysis.Causes;
+using Acquire.Analysis.Control;
 using Acquire.Analysis.Judgement;
 using Acquire.Analysis.ProcessSheets;
-using Acquire.Analysis.Signatures;
 using Acquire.Bench.Causes;
 using Acquire.Bench.Tests.Books;
 

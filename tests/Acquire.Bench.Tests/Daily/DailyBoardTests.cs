@@ -1,7 +1,6 @@
 using Acquire.Analysis.History;
 using Acquire.Analysis.Judgement;
 using Acquire.Analysis.Statistics;
-using Acquire.Analysis.Today;
 using Acquire.Bench.Daily;
 using Acquire.Bench.Trust;
 

@@ -1,5 +1,5 @@
 using Acquire.Bench.Sessions;
-using Acquire.Instruments.Profiles;
+using Acquire.Instruments.ProfileFiles;
 
 namespace Acquire.Bench.Tests.Sessions;
 

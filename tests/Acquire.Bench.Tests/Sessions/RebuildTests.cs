@@ -5,6 +5,7 @@ using Acquire.Analysis.Plausibility;
 using Acquire.Bench.Sessions;
 using Acquire.Instruments.Lines;
 using Acquire.Instruments.Links;
+using Acquire.Instruments.ProfileFiles;
 using Acquire.Instruments.Profiles;
 using CsCheck;
 

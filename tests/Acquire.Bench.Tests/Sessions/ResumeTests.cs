@@ -6,7 +6,7 @@ using Acquire.Bench.Sessions;
 using Acquire.Bench.Strips;
 using Acquire.Bench.Trust;
 using Acquire.Instruments.Links;
-using Acquire.Instruments.Profiles;
+using Acquire.Instruments.ProfileFiles;
 
 namespace Acquire.Bench.Tests.Sessions;
 

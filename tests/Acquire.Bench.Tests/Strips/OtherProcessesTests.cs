@@ -5,7 +5,7 @@ using Acquire.Bench.Processes;
 using Acquire.Bench.Sessions;
 using Acquire.Bench.Strips;
 using Acquire.Instruments.Links;
-using Acquire.Instruments.Profiles;
+using Acquire.Instruments.ProfileFiles;
 using Acquire.Storage.Export;
 using Channel = Acquire.Domain.Densitometry.Channel;
 

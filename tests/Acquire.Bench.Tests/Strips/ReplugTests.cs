@@ -4,7 +4,7 @@ using Acquire.Bench.Processes;
 using Acquire.Bench.Sessions;
 using Acquire.Bench.Strips;
 using Acquire.Instruments.Links;
-using Acquire.Instruments.Profiles;
+using Acquire.Instruments.ProfileFiles;
 using Channel = System.Threading.Channels.Channel;
 
 namespace Acquire.Bench.Tests.Strips;

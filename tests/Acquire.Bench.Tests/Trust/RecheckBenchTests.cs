@@ -4,7 +4,7 @@ using Acquire.Bench.Processes;
 using Acquire.Bench.Sessions;
 using Acquire.Bench.Trust;
 using Acquire.Instruments.Links;
-using Acquire.Instruments.Profiles;
+using Acquire.Instruments.ProfileFiles;
 
 namespace Acquire.Bench.Tests.Trust;
 

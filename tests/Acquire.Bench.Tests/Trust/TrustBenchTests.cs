@@ -2,7 +2,7 @@ using Acquire.Analysis.Gauge;
 using Acquire.Bench.Sessions;
 using Acquire.Bench.Trust;
 using Acquire.Instruments.Links;
-using Acquire.Instruments.Profiles;
+using Acquire.Instruments.ProfileFiles;
 using Plaque = Acquire.Domain.Trust.Plaque;
 
 namespace Acquire.Bench.Tests.Trust;

@@ -5,6 +5,7 @@ using Acquire.EndToEnd.Tests.Support;
 namespace Acquire.EndToEnd.Tests.Books;
 
 /// <summary>A strip read over a pseudo-terminal is tied to the line and bottle of the evening, and taken off the stock of its lot.</summary>
+[Trait("speed", "slow")]
 public sealed class StripInTheBooksTests : IDisposable
 {
     private const string Sent =

@@ -4,6 +4,7 @@ using Acquire.EndToEnd.Tests.Support;
 namespace Acquire.EndToEnd.Tests.Crash;
 
 /// <summary>A disk that fills up or fails in the middle of a strip: the program stops, says so, and goes on once it can write again.</summary>
+[Trait("speed", "slow")]
 public sealed class DiskTests : IDisposable
 {
     private static readonly string[] Strip =

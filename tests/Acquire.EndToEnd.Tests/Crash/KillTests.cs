@@ -7,6 +7,7 @@ namespace Acquire.EndToEnd.Tests.Crash;
 /// The program killed at random instants. A few runs of each kind, the same each time; <c>tools/KillTrials</c> makes some hundreds. A
 /// kill does not test a power cut: that what is committed is on the disk is the work of <c>synchronous = FULL</c>.
 /// </summary>
+[Trait("speed", "slow")]
 public sealed class KillTests : IDisposable
 {
     private readonly string _folder = Directory.CreateTempSubdirectory("acquire-kill-").FullName;
@@ -65,8 +66,7 @@ public sealed class KillTests : IDisposable
         {
             await second.SaidAsync("next: D-min");
             Assert.Contains("was broken off. Go on with it: acquire resume ", second.Error, StringComparison.Ordinal);
-            await using var term = RunningProgram.Start("kill", ["-TERM", second.Id.ToString(CultureInfo.InvariantCulture)]);
-            Assert.Equal(2, await second.ExitAsync());
+            Assert.Equal(2, await second.SignalAsync("TERM"));
         }
 
         await using var resume = darkroom.Start("resume", "--port", other.Near);

@@ -4,6 +4,7 @@ using Acquire.EndToEnd.Tests.Support;
 namespace Acquire.EndToEnd.Tests.Faults;
 
 /// <summary>Whatever ends a reading early, nothing that was read is lost.</summary>
+[Trait("speed", "slow")]
 public sealed class FaultsWhileReadingTests : IDisposable
 {
     private readonly Darkroom _darkroom = new();

@@ -3,6 +3,7 @@ using Acquire.EndToEnd.Tests.Support;
 namespace Acquire.EndToEnd.Tests.Faults;
 
 /// <summary>A user who may not open the port is told which group may.</summary>
+[Trait("speed", "slow")]
 public sealed class PermissionTests : IDisposable
 {
     private const string Nobody = "65534";

@@ -8,6 +8,7 @@ namespace Acquire.EndToEnd.Tests.Learning;
 /// Learns a profile of an instrument that shares no code with the program, over a pseudo-terminal pair, the answers typed to its standard input.
 /// A pseudo-terminal takes any rate and no parity, so that neither is tried here.
 /// </summary>
+[Trait("speed", "slow")]
 public sealed class LiveLearningTests : IDisposable
 {
     private const string Question = "What does the display show, R G B?";
@@ -113,7 +114,7 @@ public sealed class LiveLearningTests : IDisposable
     public async Task Capture_of_listen_with_lines_that_only_a_pause_ends_is_learned_with_its_rate()
     {
         await using var cable = await SerialCable.LayAsync(_darkroom.Folder);
-        await using (var listen = _darkroom.Start("listen", "--port", cable.Near, "--baud", "2400", "--capture", Kept, "--seconds", "9"))
+        await using (var listen = _darkroom.Start("listen", "--port", cable.Near, "--baud", "2400", "--capture", Kept))
         {
             await listen.SaidAsync("Listening at 2400 8N1");
             for (var i = 0; i < 3; i++)
@@ -123,7 +124,7 @@ public sealed class LiveLearningTests : IDisposable
                 await Task.Delay(TimeSpan.FromSeconds(1), TimeProvider.System, TestContext.Current.CancellationToken);
             }
 
-            Assert.Equal(0, await listen.ExitAsync());
+            Assert.Equal(0, await listen.SignalAsync());
         }
 
         await _darkroom.DoAsync(["profile", "learn", "--capture", Kept, .. Shown.SelectMany(s => (string[])["--shown", s]), "--out", Profile]);

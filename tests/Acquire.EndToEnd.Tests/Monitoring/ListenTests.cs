@@ -4,6 +4,7 @@ using Acquire.EndToEnd.Tests.Support;
 namespace Acquire.EndToEnd.Tests.Monitoring;
 
 /// <summary>What is listened to is captured, and the capture says the same again.</summary>
+[Trait("speed", "slow")]
 public sealed class ListenTests : IDisposable
 {
     private readonly Darkroom _darkroom = new();
@@ -19,8 +20,7 @@ public sealed class ListenTests : IDisposable
         await listen.SaidAsync("connected: ");
         await cable.SendAsync(Encoding.Latin1.GetBytes("No. 1\r\nR 0.26 G 0.62 B 0.80\r\n\u00ffnoise\r\nR 0.4"), seed: 1);
         await listen.UntilAsync(() => listen.Out.Contains("→ unmatched", StringComparison.Ordinal), "the last line");
-        await using var interrupt = RunningProgram.Start("kill", ["-INT", listen.Id.ToString(CultureInfo.InvariantCulture)]);
-        Assert.Equal(0, await listen.ExitAsync());
+        Assert.Equal(0, await listen.SignalAsync());
         Assert.Contains("→ reading R 0.26 G 0.62 B 0.80", listen.Out, StringComparison.Ordinal);
         Assert.Contains("Line ends: CR LF 3 times.", listen.Out, StringComparison.Ordinal);
         Assert.Contains("R 0.4   (no line end so far)", listen.Out, StringComparison.Ordinal);
@@ -65,8 +65,7 @@ public sealed class ListenTests : IDisposable
         ];
         await cable.FloodAsync(flood);
         await listen.UntilAsync(() => listen.Out.Contains("→ reading R 2.12", StringComparison.Ordinal), "the last line");
-        await using var interrupt = RunningProgram.Start("kill", ["-INT", listen.Id.ToString(CultureInfo.InvariantCulture)]);
-        Assert.Equal(0, await listen.ExitAsync());
+        Assert.Equal(0, await listen.SignalAsync());
         Assert.Contains(string.Create(CultureInfo.InvariantCulture, $"{flood.Length} bytes in"), listen.Out, StringComparison.Ordinal);
         var replayed = await _darkroom.DoAsync("replay", capture, "--profile", "labelled-line", "--json");
         Assert.Equal(20_001, replayed.Split('\n').Count(l => l.EndsWith("\"state\":\"reading\"}", StringComparison.Ordinal)));
@@ -79,11 +78,12 @@ public sealed class ListenTests : IDisposable
     public async Task Parity_set_wrongly_is_seen_in_the_top_bits(string dataBits, string parity, string hint, string text)
     {
         await using var cable = await SerialCable.LayAsync(_darkroom.Folder);
-        await using var listen = _darkroom.Start("listen", "--port", cable.Near, "--data-bits", dataBits, "--parity", parity, "--seconds", "4");
+        await using var listen = _darkroom.Start("listen", "--port", cable.Near, "--data-bits", dataBits, "--parity", parity);
         await listen.SaidAsync("connected: ");
         await cable.SendAsync(
             [.. "R 0.26 G 0.62 B 0.80\r\nR 0.46 G 0.84 B 1.04\r\n"u8.ToArray().Select(b => (byte)(b | (byte.PopCount(b) & 1) << 7))], seed: 5);
-        Assert.Equal(0, await listen.ExitAsync());
+        await listen.UntilAsync(() => listen.Out.Split('\n').Length > 2, "two lines");
+        Assert.Equal(0, await listen.SignalAsync());
         Assert.Contains(hint, listen.Out, StringComparison.Ordinal);
         Assert.Contains(text, listen.Out, StringComparison.Ordinal);
     }

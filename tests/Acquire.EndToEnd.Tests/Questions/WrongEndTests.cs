@@ -5,6 +5,7 @@ using Acquire.EndToEnd.Tests.Support;
 namespace Acquire.EndToEnd.Tests.Questions;
 
 /// <summary>A strip that lies the wrong way round under an instrument that shares no code with the program; one key puts it right.</summary>
+[Trait("speed", "slow")]
 public sealed class WrongEndTests : IDisposable
 {
     private static readonly byte[] FromTheWrongEnd = Encoding.ASCII.GetBytes(

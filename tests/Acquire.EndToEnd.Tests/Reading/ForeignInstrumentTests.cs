@@ -5,6 +5,7 @@ using Acquire.EndToEnd.Tests.Support;
 namespace Acquire.EndToEnd.Tests.Reading;
 
 /// <summary>The program reads an instrument that shares no code with it, over a pseudo-terminal pair, bytes cut at random places.</summary>
+[Trait("speed", "slow")]
 public sealed class ForeignInstrumentTests : IDisposable
 {
     private readonly Darkroom _darkroom = new();

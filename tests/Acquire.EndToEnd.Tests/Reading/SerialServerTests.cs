@@ -4,6 +4,7 @@ using Acquire.EndToEnd.Tests.Support;
 namespace Acquire.EndToEnd.Tests.Reading;
 
 /// <summary>A densitometer at a serial-over-network server: ser2net in front of a pseudo-terminal.</summary>
+[Trait("speed", "slow")]
 public sealed class SerialServerTests : IDisposable
 {
     private const string Strip =
@@ -38,16 +39,17 @@ public sealed class SerialServerTests : IDisposable
         await using var server = await SerialServer.StartAsync(_darkroom.Folder, cable.Near, "telnet(rfc2217),tcp");
         var capture = Path.Combine(_darkroom.Folder, "capture.txt");
         await using var listen = _darkroom.Start(
-            "listen", "--port", $"rfc2217:127.0.0.1:{server.Port}", "--baud", "1200", "--stop-bits", "2", "--capture", capture, "--seconds", "8", "--hex");
+            "listen", "--port", $"rfc2217:127.0.0.1:{server.Port}", "--baud", "1200", "--stop-bits", "2", "--capture", capture, "--hex");
         await listen.SaidAsync("connected: ");
         await using var stty = RunningProgram.Start("stty", ["-F", cable.Near]);
         Assert.Equal(0, await stty.ExitAsync());
         Assert.Contains("speed 1200 baud", stty.Out, StringComparison.Ordinal);
 
-        byte[] every = [.. Enumerable.Range(0, 256).Select(i => (byte)i), 255, 255, 240, 255, 10];
+        byte[] every = [.. Enumerable.Range(0, 256).Select(i => (byte)i), 255, 255, 240, 255, 10, .. "end\r\n"u8];
         await cable.SendAsync(every, seed: 2);
-        Assert.Equal(0, await listen.ExitAsync());
-        Assert.Contains("261 bytes in", listen.Out, StringComparison.Ordinal);
+        await listen.UntilAsync(() => listen.Out.Contains("  end\n", StringComparison.Ordinal), "the last line");
+        Assert.Equal(0, await listen.SignalAsync());
+        Assert.Contains("266 bytes in", listen.Out, StringComparison.Ordinal);
         var bytes = (await File.ReadAllLinesAsync(capture, TestContext.Current.CancellationToken))
             .Where(l => l.Contains('\t', StringComparison.Ordinal) && !l.StartsWith('#') && !l.EndsWith("\\end", StringComparison.Ordinal))
             .SelectMany(l => Unescape(l.Split('\t')[1]));

@@ -6,7 +6,8 @@ namespace Acquire.EndToEnd.Tests.Support;
 /// <summary>A started program with its output collected. Ends the program, by its own id, when disposed.</summary>
 internal sealed class RunningProgram : IAsyncDisposable
 {
-    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(60);
+    // Only what hangs takes so long; a busy machine does not.
+    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(150);
 
     private readonly Process _process;
     private readonly StringBuilder _out = new();
@@ -71,6 +72,14 @@ internal sealed class RunningProgram : IAsyncDisposable
         }
     }
 
+    /// <summary>Sends a signal, as Ctrl-C does, and waits for the end; gives the exit code.</summary>
+    public async Task<int> SignalAsync(string signal = "INT")
+    {
+        await using var kill = Start("kill", ["-" + signal, $"{Id}"]);
+        _ = await kill.ExitAsync();
+        return await ExitAsync();
+    }
+
     /// <summary>Waits until the standard error holds a text.</summary>
     public Task SaidAsync(string text) => UntilAsync(() => Error.Contains(text, StringComparison.Ordinal), $"'{text}' on standard error");
 
@@ -84,9 +93,10 @@ internal sealed class RunningProgram : IAsyncDisposable
         var begun = TimeProvider.System.GetTimestamp();
         while (!condition())
         {
-            if (_process.HasExited && !condition())
+            // All of its output is there once it has been waited for.
+            if (_process.HasExited && await ExitAsync() is var code && !condition())
             {
-                throw new InvalidOperationException($"Ended with {_process.ExitCode} before {what}.\nOut: {Out}\nError: {Error}");
+                throw new InvalidOperationException($"Ended with {code} before {what}.\nOut: {Out}\nError: {Error}");
             }
 
             if (TimeProvider.System.GetElapsedTime(begun) > Patience)

@@ -4,6 +4,7 @@ using Acquire.EndToEnd.Tests.Support;
 namespace Acquire.EndToEnd.Tests.Trust;
 
 /// <summary>An instrument is checked and tested over a pseudo-terminal, then reads a strip that names the check.</summary>
+[Trait("speed", "slow")]
 public sealed class TrustTests : IDisposable
 {
     private readonly Darkroom _darkroom = new();

@@ -1,5 +1,5 @@
 using Acquire.Instruments.Learning;
-using Acquire.Instruments.Profiles;
+using Acquire.Instruments.ProfileFiles;
 
 namespace Acquire.Instruments.Tests.Learning;
 

@@ -1,5 +1,5 @@
 using Acquire.Instruments.Lines;
-using Acquire.Instruments.Profiles;
+using Acquire.Instruments.ProfileFiles;
 
 namespace Acquire.Instruments.Tests.Lines;
 

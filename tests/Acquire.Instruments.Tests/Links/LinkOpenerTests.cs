@@ -1,7 +1,7 @@
 using System.Diagnostics;
 using System.Text.Json;
 using Acquire.Instruments.Links;
-using Acquire.Instruments.Simulation.Ports;
+using Acquire.Instruments.Simulation;
 using static Acquire.Instruments.Tests.Links.LinkFixture;
 
 namespace Acquire.Instruments.Tests.Links;

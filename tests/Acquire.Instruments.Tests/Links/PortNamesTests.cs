@@ -1,6 +1,5 @@
 using Acquire.Instruments.Links;
-using Acquire.Instruments.Links.Native;
-using Acquire.Instruments.Simulation.Ports;
+using Acquire.Instruments.Simulation;
 
 namespace Acquire.Instruments.Tests.Links;
 

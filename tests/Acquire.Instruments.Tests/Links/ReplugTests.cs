@@ -1,7 +1,7 @@
 using System.Text;
 using Acquire.Instruments.Lines;
 using Acquire.Instruments.Links;
-using Acquire.Instruments.Simulation.Ports;
+using Acquire.Instruments.Simulation;
 using Acquire.Instruments.Tests.Profiles;
 
 namespace Acquire.Instruments.Tests.Links;

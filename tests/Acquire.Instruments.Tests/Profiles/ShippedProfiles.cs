@@ -1,3 +1,4 @@
+using Acquire.Instruments.ProfileFiles;
 using Acquire.Instruments.Profiles;
 
 namespace Acquire.Instruments.Tests.Profiles;

@@ -1,4 +1,4 @@
-using Acquire.Instruments.Simulation.Film;
+using Acquire.Instruments.Simulation;
 
 namespace Acquire.Instruments.Tests.Simulation;
 

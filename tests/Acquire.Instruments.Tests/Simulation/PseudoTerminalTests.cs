@@ -1,6 +1,6 @@
 using System.Diagnostics;
 using Acquire.Instruments.Links;
-using Acquire.Instruments.Simulation.Ports;
+using Acquire.Instruments.Simulation;
 using Acquire.Instruments.Tests.Links;
 using static Acquire.Instruments.Tests.Links.LinkFixture;
 
@@ -8,7 +8,8 @@ namespace Acquire.Instruments.Tests.Simulation;
 
 public sealed class PseudoTerminalTests
 {
-    private static readonly TimeSpan Promptly = TimeSpan.FromSeconds(2);
+    // What it guards against never returns.
+    private static readonly TimeSpan Promptly = TimeSpan.FromSeconds(30);
 
     [Fact]
     public async Task Bytes_wait_until_somebody_listens()

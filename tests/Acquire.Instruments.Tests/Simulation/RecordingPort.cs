@@ -1,7 +1,7 @@
 using System.Collections.Concurrent;
 using System.Text;
 using Acquire.Instruments.Links;
-using Acquire.Instruments.Simulation.Ports;
+using Acquire.Instruments.Simulation;
 
 namespace Acquire.Instruments.Tests.Simulation;
 

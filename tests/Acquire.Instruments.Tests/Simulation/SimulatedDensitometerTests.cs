@@ -1,5 +1,4 @@
 using Acquire.Instruments.Simulation;
-using Acquire.Instruments.Simulation.Film;
 using Acquire.Instruments.Tests.Profiles;
 using Microsoft.Extensions.Time.Testing;
 

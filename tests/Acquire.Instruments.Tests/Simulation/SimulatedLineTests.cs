@@ -1,8 +1,6 @@
 using Acquire.Instruments.Lines;
 using Acquire.Instruments.Profiles;
 using Acquire.Instruments.Simulation;
-using Acquire.Instruments.Simulation.Film;
-using Acquire.Instruments.Simulation.Ports;
 using Acquire.Instruments.Tests.Links;
 using Acquire.Instruments.Tests.Profiles;
 using static Acquire.Instruments.Tests.Links.LinkFixture;

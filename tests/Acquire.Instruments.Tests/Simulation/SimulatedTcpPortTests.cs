@@ -1,6 +1,6 @@
 using System.Text;
 using Acquire.Instruments.Links;
-using Acquire.Instruments.Simulation.Ports;
+using Acquire.Instruments.Simulation;
 using static Acquire.Instruments.Tests.Links.LinkFixture;
 
 namespace Acquire.Instruments.Tests.Simulation;

@@ -4,7 +4,7 @@ namespace Acquire.Storage.Tests.Strips;
 
 public sealed class StripRoundTripTests : StoreFixture
 {
-    private const int Records = 150;
+    private const int Records = 50;
 
     [Fact]
     public async Task Strip_any_reads_back_equal_after_reopening()

@@ -1,6 +1,6 @@
+using Acquire.Analysis.Causes;
 using Acquire.Analysis.Judgement;
 using Acquire.Analysis.ProcessSheets;
-using Acquire.Analysis.Signatures;
 
 namespace Acquire.Tests.Support;
 

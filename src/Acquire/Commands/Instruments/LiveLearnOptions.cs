@@ -1,5 +1,5 @@
 using System.CommandLine.Parsing;
-using Acquire.Instruments.Learning.Live;
+using Acquire.Instruments.Learning;
 using Acquire.Instruments.Links;
 
 namespace Acquire.Commands.Instruments;

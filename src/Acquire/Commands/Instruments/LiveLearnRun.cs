@@ -1,6 +1,5 @@
 using Acquire.Instruments.Captures;
 using Acquire.Instruments.Learning;
-using Acquire.Instruments.Learning.Live;
 using Acquire.Instruments.Links;
 using Acquire.Terminal;
 

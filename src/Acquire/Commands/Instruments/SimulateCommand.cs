@@ -1,6 +1,4 @@
 using Acquire.Instruments.Simulation;
-using Acquire.Instruments.Simulation.Film;
-using Acquire.Instruments.Simulation.Ports;
 
 namespace Acquire.Commands.Instruments;
 

@@ -1,5 +1,5 @@
 using Acquire.Analysis.Life;
-using Acquire.Analysis.Regression;
+using Acquire.Analysis.Statistics;
 using Acquire.Bench.History;
 using Acquire.Bench.Life;
 using Acquire.Commands.Books;

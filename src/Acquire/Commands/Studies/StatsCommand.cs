@@ -1,4 +1,4 @@
-using Acquire.Analysis.Series;
+using Acquire.Analysis.Control;
 using Acquire.Rendering.Series;
 using Acquire.Storage.Import;
 

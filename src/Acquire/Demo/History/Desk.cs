@@ -1,6 +1,7 @@
 using Acquire.Instruments.Lines;
+using Acquire.Instruments.ProfileFiles;
 using Acquire.Instruments.Profiles;
-using Acquire.Instruments.Simulation.Film;
+using Acquire.Instruments.Simulation;
 
 namespace Acquire.Demo.History;
 

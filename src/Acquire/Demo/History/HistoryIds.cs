@@ -1,5 +1,5 @@
 using System.Buffers.Binary;
-using Acquire.Instruments.Simulation.Film;
+using Acquire.Instruments.Simulation;
 
 namespace Acquire.Demo.History;
 

@@ -1,7 +1,7 @@
 using Acquire.Analysis.Gauge;
 using Acquire.Bench.Lots;
 using Acquire.Bench.Trust;
-using Acquire.Instruments.Simulation.Film;
+using Acquire.Instruments.Simulation;
 
 namespace Acquire.Demo.History;
 

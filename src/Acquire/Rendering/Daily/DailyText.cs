@@ -1,4 +1,4 @@
-using Acquire.Analysis.Today;
+using Acquire.Analysis.Judgement;
 using Acquire.Bench.Books;
 using Acquire.Bench.Daily;
 using Acquire.Rendering.Books;

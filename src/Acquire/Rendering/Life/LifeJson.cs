@@ -1,5 +1,5 @@
 using Acquire.Analysis.Life;
-using Acquire.Analysis.Regression;
+using Acquire.Analysis.Statistics;
 using Acquire.Bench.Life;
 
 namespace Acquire.Rendering.Life;

@@ -1,6 +1,4 @@
 using Acquire.Analysis.Control;
-using Acquire.Analysis.Regression;
-using Acquire.Analysis.Series;
 using Acquire.Analysis.Statistics;
 
 namespace Acquire.Rendering.Series;

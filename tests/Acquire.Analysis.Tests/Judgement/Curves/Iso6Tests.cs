@@ -1,4 +1,4 @@
-using Acquire.Analysis.Judgement.Curves;
+using Acquire.Analysis.Judgement;
 
 namespace Acquire.Analysis.Tests.Judgement.Curves;
 

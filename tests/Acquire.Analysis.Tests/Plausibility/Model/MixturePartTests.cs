@@ -1,4 +1,4 @@
-using Acquire.Analysis.Plausibility.Model;
+using Acquire.Analysis.Plausibility;
 using MathNet.Numerics;
 using MathNet.Numerics.Distributions;
 using MathNet.Numerics.LinearAlgebra;

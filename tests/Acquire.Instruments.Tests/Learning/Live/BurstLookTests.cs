@@ -1,6 +1,6 @@
 using System.Numerics;
 using System.Text;
-using Acquire.Instruments.Learning.Live;
+using Acquire.Instruments.Learning;
 
 namespace Acquire.Instruments.Tests.Learning.Live;
 

@@ -1,4 +1,4 @@
-using Acquire.Instruments.Learning.Live;
+using Acquire.Instruments.Learning;
 using Acquire.Instruments.Links;
 
 namespace Acquire.Instruments.Tests.Learning.Live;

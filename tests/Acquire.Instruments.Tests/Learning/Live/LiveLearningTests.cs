@@ -1,6 +1,6 @@
 using Acquire.Instruments.Learning;
-using Acquire.Instruments.Learning.Live;
 using Acquire.Instruments.Links;
+using Acquire.Instruments.ProfileFiles;
 using Acquire.Instruments.Profiles;
 using Acquire.Instruments.Tests.Links;
 

@@ -1,5 +1,5 @@
 using System.Text;
-using Acquire.Instruments.Learning.Live;
+using Acquire.Instruments.Learning;
 
 namespace Acquire.Instruments.Tests.Learning.Live;
 

@@ -1,5 +1,5 @@
 using System.Text;
-using Acquire.Instruments.Lines.Matching;
+using Acquire.Instruments.Lines;
 using Acquire.Instruments.Profiles;
 
 namespace Acquire.Instruments.Tests.Lines.Matching;

@@ -1,4 +1,4 @@
-using Acquire.Instruments.Links.Telnet;
+using Acquire.Instruments.Links;
 
 namespace Acquire.Instruments.Tests.Links.Telnet;
 

@@ -1,5 +1,4 @@
 using Acquire.Instruments.Links;
-using Acquire.Instruments.Links.Telnet;
 using Microsoft.Extensions.Time.Testing;
 
 namespace Acquire.Instruments.Tests.Links.Telnet;

@@ -6,6 +6,7 @@ namespace Acquire.Storage.Tests.Import.Strips;
 
 /// <summary>Ten times the reads need no more memory, in and out. What lives on the heap is compared, not time; so nothing else may run meanwhile.</summary>
 [Collection(Alone)]
+[Trait("speed", "slow")]
 public sealed class ConstantMemoryTests : StoreFixture
 {
     private const string Alone = "memory";

@@ -1,6 +1,5 @@
 using Acquire.Analysis.Charts;
 using Acquire.Analysis.Control;
-using Acquire.Analysis.Drift;
 using Acquire.Bench.History;
 
 namespace Acquire.Tests.Rendering.Charts;

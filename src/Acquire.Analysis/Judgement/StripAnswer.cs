@@ -1,0 +1,46 @@
+using Acquire.Analysis.Uncertainty;
+
+namespace Acquire.Analysis.Judgement;
+
+/// <summary>What one strip says about going on.</summary>
+public enum StripSays
+{
+    /// <summary>Every result with a limit is inside, plainly and with the probability asked for.</summary>
+    InControl,
+
+    /// <summary>Past an action limit, or the uncertainty leaves it open, or there is nothing to judge by.</summary>
+    LookFirst,
+
+    /// <summary>Past a control limit.</summary>
+    Stop,
+}
+
+/// <summary>What one strip says, and which of its results say so.</summary>
+/// <param name="Says">The worst that any result says.</param>
+/// <param name="Because">The results that say it, in the sheet's order; empty when in control, or when nothing could be judged.</param>
+/// <param name="Judged">How many results could be held against a limit.</param>
+public sealed record StripAnswer(StripSays Says, ImmutableArray<ParameterResult> Because, int Judged)
+{
+    /// <summary>
+    /// Asks a strip. Plain comparison and verdict both count, and the worse of them rules: past the control limit stops even where the uncertainty could
+    /// explain it, as a second strip costs less than film.
+    /// </summary>
+    public static StripAnswer Of(StripJudgement judgement)
+    {
+        ArgumentNullException.ThrowIfNull(judgement);
+        var judged = judgement.Results.Where(r => r.Zone is not null).Select(r => (Result: r, Says: Of(r))).ToList();
+        if (judged.Count == 0)
+        {
+            return new StripAnswer(StripSays.LookFirst, [], 0);
+        }
+
+        var worst = judged.Max(j => j.Says);
+        return new StripAnswer(worst, worst == StripSays.InControl ? [] : [.. judged.Where(j => j.Says == worst).Select(j => j.Result)], judged.Count);
+    }
+
+    /// <summary>What one result says; a limit that is no control limit does not stop.</summary>
+    private static StripSays Of(ParameterResult result) =>
+        result.Zone == Zone.Out || (result is { Verdict.Verdict: Verdict.OutOfControl } && result.Limits.Control is not null) ? StripSays.Stop
+        : result.Zone == Zone.Action || result.Verdict is { Verdict: not Verdict.InControl } ? StripSays.LookFirst
+        : StripSays.InControl;
+}

@@ -1,0 +1,57 @@
+namespace Acquire.Analysis.Plausibility;
+
+/// <summary>Weighs hypotheses against "the process did this" by their marginal likelihood. Keeps what it has worked out for a strip model.</summary>
+internal sealed class HypothesisTest(StripModel model)
+{
+    private readonly Dictionary<(string, string), GaussianMixture?> _predictions = [];
+
+    // Whatever nobody foresaw, at large: other film, a broken lamp. It keeps a mistake from being named only because all else fits even less.
+    private const double StrangePrior = 0.001;
+    private const double StrangeSize = 0.4;
+
+    /// <summary>
+    /// How well the values are explained without a mistake that has a name: the logarithm of the density of "the process did this" together
+    /// with "something nobody foresaw"; and the odds of the second against the first.
+    /// </summary>
+    public (double LogDensity, double Strangeness) Unnamed(StripData data)
+    {
+        var process = Prediction("process", data, d => Explanation.Reads(d, model, cell => cell))!.LogDensity(data.Values);
+        var strange = Math.Log(StrangePrior)
+            + Prediction("strange", data, d => Explanation.Reads(d, model, cell => cell)! with { OwnError = StrangeSize })!.LogDensity(data.Values);
+        var larger = Math.Max(process, strange);
+        return (larger + Math.Log(Math.Exp(process - larger) + Math.Exp(strange - larger)), strange - process);
+    }
+
+    /// <summary>Logarithm of posterior odds; null when the hypothesis does not fit this strip, or cannot come up to the least evidence.</summary>
+    public double? Evidence(Hypothesis hypothesis, StripData data, double unnamed, double least)
+    {
+        var mistake = Prediction(hypothesis.Id, data, hypothesis.Explain);
+        var offset = Math.Log(hypothesis.Prior) - unnamed;
+        if (mistake is null || !(offset + mistake.LogBound >= least))
+        {
+            return null;
+        }
+
+        var evidence = offset + mistake.LogDensity(data.Values);
+        return double.IsNaN(evidence) ? null : Math.Clamp(evidence, -Most, Most);
+    }
+
+    // Values that neither side can explain give odds of infinity over infinity; far beyond any threshold anyway.
+    private const double Most = 1e4;
+
+    private GaussianMixture? Prediction(string? id, StripData data, Func<StripData, Explanation?> explain)
+    {
+        if (id is null)
+        {
+            return explain(data)?.Predict(model, data);
+        }
+
+        if (!_predictions.TryGetValue((id, data.Key), out var prediction))
+        {
+            prediction = explain(data)?.Predict(model, data);
+            _predictions.Add((id, data.Key), prediction);
+        }
+
+        return prediction;
+    }
+}

@@ -1,0 +1,65 @@
+namespace Acquire.Analysis.Plausibility;
+
+/// <summary>The instrument was set wrongly or is off. The sizes of the errors are rough; common practice, no source.</summary>
+internal sealed class InstrumentHypotheses(StripModel model)
+{
+    private const double RelativePrior = 0.004;
+    private const double ZeroPrior = 0.01;
+    private const double SlopePrior = 0.004;
+    private const double StatusPrior = 0.004;
+    private const double ZeroSize = 0.04;
+    private const double SlopeSize = 0.03;
+    private const double StatusSlope = 0.06;
+    private const double StatusOffset = 0.03;
+
+    /// <summary>The instrument shows differences from one of the strip's own patches.</summary>
+    public IEnumerable<Hypothesis> Relative(StripData data)
+    {
+        var slots = model.Slots.ToList();
+        return slots.Select(zero => new Hypothesis(
+            $"relative {zero}",
+            SuspicionKind.RelativeMode,
+            RelativePrior / slots.Count,
+            data.Slots,
+            $"These values are differences from {model.Patches[zero].Name}: the instrument is in its relative mode, or was zeroed on that patch, "
+            + "or nothing is in the gate. Set the zero on the open gate and read the strip again?",
+            new Remedy.SwitchInstrument("absolute densities, zeroed on the open gate"),
+            d => Explanation.Sums(d, model, cell => [(cell, 1), (cell with { Slot = zero }, -1)])));
+    }
+
+    /// <summary>Patterns over all patches.</summary>
+    public IEnumerable<Hypothesis> Patterns()
+    {
+        ImmutableArray<int> all = [.. model.Slots];
+        yield return new Hypothesis(
+            "zero",
+            SuspicionKind.DirtyZero,
+            ZeroPrior,
+            all,
+            "All patches and colours are off by about the same: the zero looks wrong. Clean the aperture, set the zero and read the strip again?",
+            new Remedy.CheckZero(),
+            Pattern(d => [[.. d.Cells.Select(_ => ZeroSize)]]));
+        yield return new Hypothesis(
+            "slope",
+            SuspicionKind.SlopeError,
+            SlopePrior,
+            all,
+            "The deviations grow in step with density: the instrument's slope looks wrong. Check it on the plaque?",
+            new Remedy.CheckSlope(),
+            Pattern(d => [[.. d.Cells.Select(c => SlopeSize * model.AimOf(c))]]));
+        yield return new Hypothesis(
+            "status",
+            SuspicionKind.WrongStatus,
+            StatusPrior,
+            all,
+            $"Each colour is off by its own share of the density, as with another status. Is the instrument set to status {model.Knowledge.Sheet.Status}?",
+            new Remedy.SwitchInstrument($"status {model.Knowledge.Sheet.Status}"),
+            Pattern(d => [.. d.Cells.Select(c => c.Channel).Distinct().SelectMany(c => new[] { Only(d, c, cell => StatusSlope * model.AimOf(cell)), Only(d, c, _ => StatusOffset) })]));
+    }
+
+    private static double[] Only(StripData data, Channel channel, Func<DataCell, double> size) =>
+        [.. data.Cells.Select(c => c.Channel == channel ? size(c) : 0)];
+
+    private Func<StripData, Explanation?> Pattern(Func<StripData, ImmutableArray<double[]>> errors) => data =>
+        Explanation.Reads(data, model, cell => cell) is { } plain ? plain with { Errors = errors(data) } : null;
+}

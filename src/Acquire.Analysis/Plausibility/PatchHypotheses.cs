@@ -1,0 +1,93 @@
+namespace Acquire.Analysis.Plausibility;
+
+/// <summary>One patch was read in place of another.</summary>
+internal sealed class PatchHypotheses(StripModel model)
+{
+    private const double PreviousPrior = 0.008;
+    private const double NextPrior = 0.004;
+    private const double OtherPrior = 0.002;
+    private const double WedgePrior = 0.003;
+
+    // A step of the wedge lies this far along HD − LD, give or take; strips have ten equal steps, of which LD and HD are some five apart.
+    private const double WedgeStep = 0.20;
+    private const double WedgeScatter = 0.05;
+
+    /// <summary>The patch that was just read was another one.</summary>
+    public IEnumerable<Hypothesis> Of(int slot)
+    {
+        var others = model.Slots.Where(s => Math.Abs(s - slot) > 1).ToList();
+        if (slot > 0)
+        {
+            yield return Taken(slot, slot - 1, SuspicionKind.PreviousPatchAgain, PreviousPrior, $"the previous patch, {Name(slot - 1)}, once more");
+        }
+
+        // LD read as D-min may still have passed for fog; LD once more at LD then tells.
+        if (slot > 0)
+        {
+            yield return Next(slot - 1);
+        }
+
+        if (slot + 1 < model.Patches.Length)
+        {
+            yield return Next(slot);
+        }
+
+        foreach (var other in others)
+        {
+            yield return Taken(slot, other, SuspicionKind.NeutralOrder, OtherPrior / others.Count, $"another patch, {Name(other)}");
+        }
+    }
+
+    /// <summary>A step of the wedge beside LD or HD was read: one in between that the layout does not name.</summary>
+    public IEnumerable<Hypothesis> Wedge(StripData data)
+    {
+        foreach (var contrast in model.Knowledge.Sheet.Parameters.OfType<DifferenceParameter>().Where(d => d.Channels.Length > 1))
+        {
+            if ((Slot(contrast.PatchKey), Slot(contrast.MinusPatchKey)) is not (>= 0 and var high, >= 0 and var low))
+            {
+                continue;
+            }
+
+            foreach (var slot in new[] { low, high }.Where(data.Has))
+            {
+                foreach (var sign in new[] { 1, -1 })
+                {
+                    yield return new Hypothesis(
+                        $"wedge {slot} {sign}",
+                        SuspicionKind.OffByOneStep,
+                        WedgePrior,
+                        [slot],
+                        $"{Name(slot)} reads like the {(sign > 0 ? "darker" : "lighter")} step beside it. Read {Name(slot)} again?",
+                        new Remedy.ReadPatchAgain([model.Patches[slot].Key], "off by one step"),
+                        d => Explanation.Reads(d, model, cell => cell) is { } plain ? Shifted(plain, d, slot, high, low, sign) : null);
+                }
+            }
+        }
+    }
+
+    private Explanation? Shifted(Explanation plain, StripData data, int slot, int high, int low, int sign)
+    {
+        var step = data.Cells.Select(c => c.Slot == slot ? model.Find(high, c.Channel) is { } h && model.Find(low, c.Channel) is { } l
+            ? sign * (model.Aims[h] - model.Aims[l])
+            : double.NaN : 0).ToArray();
+        return step.Any(double.IsNaN)
+            ? null
+            : plain with { Shift = [.. step.Select(s => WedgeStep * s)], Errors = [[.. step.Select(s => WedgeScatter * s)]] };
+    }
+
+    private Hypothesis Next(int slot) => Taken(slot, slot + 1, SuspicionKind.OffByOneStep, NextPrior, $"the next patch, {Name(slot + 1)}");
+
+    private Hypothesis Taken(int slot, int source, SuspicionKind kind, double prior, string what) => new(
+        $"patch {slot} {source}",
+        kind,
+        prior,
+        [slot],
+        $"{Name(slot)} reads like {what}. Read {Name(slot)} again?",
+        new Remedy.ReadPatchAgain([model.Patches[slot].Key], $"{Name(source)} was read in its place"),
+        data => Explanation.Reads(data, model, cell => cell.Slot == slot ? cell with { Slot = source } : cell));
+
+    /// <summary>Index of a patch; −1 when strips of this layout do not have it.</summary>
+    private int Slot(string key) => model.Patches.ToList().FindIndex(p => string.Equals(p.Key, key, StringComparison.OrdinalIgnoreCase));
+
+    private string Name(int slot) => model.Patches[slot].Name;
+}

@@ -1,0 +1,95 @@
+using Acquire.Analysis.Causes;
+using MathNet.Numerics.LinearAlgebra;
+
+namespace Acquire.Analysis.Plausibility;
+
+/// <summary>
+/// All that "the process did this" covers: in order, as of late, each known fault alone at any size, faults together, and what nobody
+/// foresaw. The shares and scatters are rough; common practice, no source.
+/// </summary>
+internal static class ProcessStates
+{
+    // A signature's patches and colours differ from the table by about a third.
+    private const double Mismatch = 0.3;
+    private static readonly double[] Amplitudes = [0.8, 2.2];
+
+    public static ImmutableArray<ProcessState> Of(StripModel model)
+    {
+        var n = model.Cells.Length;
+        var image = Image(model);
+        var inOrder = InOrder(model, image);
+        var zero = new double[n];
+        var faults = Signatures(model);
+        var states = ImmutableArray.CreateBuilder<ProcessState>();
+        var asOfLate = model.Knowledge.Recent.IsDefaultOrEmpty ? 0 : 0.30;
+        states.Add(new ProcessState(0.45 - (asOfLate / 2), zero, inOrder));
+        if (asOfLate > 0)
+        {
+            states.Add(AsOfLate(model, inOrder, asOfLate));
+        }
+
+        var forSingles = faults.IsEmpty ? 0 : 0.35;
+        foreach (var (fault, amplitude) in faults.SelectMany(f => Amplitudes.Select(a => (f, a))))
+        {
+            var covariance = inOrder + Matrix<double>.Build.DiagonalOfDiagonalArray([.. fault.Select(s => Square(Mismatch * amplitude * s))]);
+            states.Add(new ProcessState(forSingles / faults.Length / Amplitudes.Length, zero, covariance, fault, amplitude));
+        }
+
+        if (!faults.IsEmpty)
+        {
+            var all = Matrix<double>.Build.DenseOfColumnArrays(faults);
+            states.Add(new ProcessState(0.05, zero, inOrder + (all * all.Transpose() * 0.25)));
+        }
+
+        states.Add(new ProcessState(0.06, zero, inOrder + Activity(model, image, 0.04)));
+        states.Add(new ProcessState(0.06, zero, inOrder + Activity(model, image, 0.10)));
+        states.Add(new ProcessState(0.02, zero, inOrder + (Matrix<double>.Build.DenseIdentity(n) * Square(0.05))));
+        states.Add(new ProcessState(0.005, zero, inOrder + (Matrix<double>.Build.DenseIdentity(n) * Square(0.15))));
+        var sum = states.Sum(s => s.Weight);
+        return [.. states.Select(s => s with { Weight = s.Weight / sum })];
+    }
+
+    private static ImmutableArray<double[]> Signatures(StripModel model) =>
+    [
+        .. FaultSignatures.Of(model.Knowledge.Sheet.Key)
+            .Where(s => s.Origin != FaultOrigin.Instrument)
+            .Select(s => model.Cells.Select(c => s.Size(c.PatchKey, c.Channel)).ToArray())
+            .Where(s => s.Any(x => x != 0)),
+    ];
+
+    /// <summary>Run-to-run scatter alike in all colours, a little of each patch and of each cell its own, and the aims' uncertainty.</summary>
+    private static Matrix<double> InOrder(StripModel model, double[] image)
+    {
+        var run = model.Knowledge.Settings.RunScatter;
+        return Matrix<double>.Build.Dense(image.Length, image.Length, (i, j) =>
+            (run * run * image[i] * image[j])
+            + (model.Cells[i].Slot == model.Cells[j].Slot ? Square(run / 4) * image[i] * image[j] : 0)
+            + (i == j ? Square(run / 3 * image[i]) + Square(Math.Max(model.Cells[i].Aim.StandardUncertainty, 0.001)) : 0));
+    }
+
+    private static ProcessState AsOfLate(StripModel model, Matrix<double> inOrder, double weight)
+    {
+        var known = model.Cells
+            .Select(c => model.Knowledge.Recent.FirstOrDefault(r => r.Channel == c.Channel
+                && string.Equals(r.PatchKey, c.PatchKey, StringComparison.OrdinalIgnoreCase)))
+            .ToList();
+        var extra = Matrix<double>.Build.DiagonalOfDiagonalArray([.. known.Select(r => r is null ? 0 : Square(r.StandardDeviation / 2))]);
+        return new ProcessState(weight, [.. known.Select(r => r?.Mean ?? 0)], inOrder + extra);
+    }
+
+    /// <summary>Development up or down by so much at HD, with colours and patches that do not quite go together.</summary>
+    private static Matrix<double> Activity(StripModel model, double[] image, double size) => Matrix<double>.Build.Dense(
+        image.Length,
+        image.Length,
+        (i, j) => Square(size) * image[i] * image[j]
+            * (1 + (model.Cells[i].Channel == model.Cells[j].Channel ? 0.3 : 0) + (i == j ? 0.1 : 0)));
+
+    /// <summary>How much image lies in each cell: a quarter at D-min, 1 near LD, 1.5 at the dark end.</summary>
+    private static double[] Image(StripModel model)
+    {
+        var least = model.Cells.GroupBy(c => c.Channel).ToDictionary(g => g.Key, g => g.Min(c => c.Aim.Value));
+        return [.. model.Cells.Select(c => 0.25 + (1.25 * (1 - Math.Exp(-(c.Aim.Value - least[c.Channel]) / 0.25))))];
+    }
+
+    private static double Square(double x) => x * x;
+}

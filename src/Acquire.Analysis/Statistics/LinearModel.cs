@@ -1,0 +1,122 @@
+using MathNet.Numerics.LinearAlgebra;
+
+namespace Acquire.Analysis.Statistics;
+
+/// <summary>
+/// A linear model y = b₀ + Σ bⱼ xⱼ by least squares. Built by <see cref="LeastSquares"/>; checked against the certified values of the
+/// NIST Statistical Reference Datasets.
+/// </summary>
+public sealed record LinearModel
+{
+    /// <summary>What each coefficient belongs to; the constant, where there is one, comes first.</summary>
+    public required ImmutableArray<string> Names { get; init; }
+
+    /// <summary>The coefficients.</summary>
+    public required ImmutableArray<double> Coefficients { get; init; }
+
+    /// <summary>Whether there is a constant.</summary>
+    public required bool HasConstant { get; init; }
+
+    /// <summary>Squares about the model.</summary>
+    public required SquaresRow Residual { get; init; }
+
+    /// <summary>Squares explained: about the mean where there is a constant, about 0 where there is none.</summary>
+    public required SquaresRow Explained { get; init; }
+
+    /// <summary>y minus the model's value, in the order of the rows.</summary>
+    public required ImmutableArray<double> Residuals { get; init; }
+
+    /// <summary>The model's value, in the order of the rows.</summary>
+    public required ImmutableArray<double> Fitted { get; init; }
+
+    /// <summary>Leverage of each row, 0 … 1.</summary>
+    public required ImmutableArray<double> Leverages { get; init; }
+
+    /// <summary>(XᵀX)⁻¹; times the residual variance it is the covariance of the coefficients.</summary>
+    public required Matrix<double> Unscaled { get; init; }
+
+    /// <summary>Standard deviation of y about the model; null without degrees of freedom.</summary>
+    public double? ResidualDeviation => Residual.DegreesOfFreedom > 0 ? Math.Sqrt(Residual.SumOfSquares / Residual.DegreesOfFreedom) : null;
+
+    /// <summary>Share of the squares explained.</summary>
+    public double RSquared => Explained.SumOfSquares / (Explained.SumOfSquares + Residual.SumOfSquares);
+
+    /// <summary>Mean square explained over the residual one; infinite for an exact fit, null where a model explains nothing by design.</summary>
+    public double? F => (Explained.MeanSquare, Residual.MeanSquare) switch
+    {
+        ({ } explained, > 0 and { } residual) => explained / residual,
+        ({ } explained, 0) when explained > 0 => double.PositiveInfinity,
+        _ => null,
+    };
+
+    /// <summary>Chance of an F this large when nothing matters.</summary>
+    public double? P => F is not { } f ? null
+        : double.IsPositiveInfinity(f) ? 0 : Quantiles.FisherTail(f, Explained.DegreesOfFreedom, Residual.DegreesOfFreedom);
+
+    /// <summary>Standard error of a coefficient; null without degrees of freedom.</summary>
+    public double? StandardError(int index) => ResidualDeviation is { } s ? s * Math.Sqrt(Unscaled[index, index]) : null;
+
+    /// <summary>Chance of a coefficient this far from 0 when it is 0; null without degrees of freedom.</summary>
+    public double? PValue(int index) => StandardError(index) switch
+    {
+        null => null,
+        0 => Coefficients[index] == 0 ? 1 : 0,
+        { } error => Quantiles.StudentTail(Coefficients[index] / error, Residual.DegreesOfFreedom),
+    };
+
+    /// <summary>Half-width of a coefficient's interval by Student's t; null without degrees of freedom.</summary>
+    public double? Margin(int index, double confidence = 0.95) =>
+        StandardError(index) * (Residual.DegreesOfFreedom > 0 ? StudentFactor(confidence) : null);
+
+    /// <summary>Student's t for a two-sided interval with the model's degrees of freedom.</summary>
+    public double StudentFactor(double confidence = 0.95) => Quantiles.Student((1 + confidence) / 2, Residual.DegreesOfFreedom);
+
+    /// <summary>
+    /// Rows that lie farther from the model than chance explains: the externally studentized residual against Student's t, corrected for having looked at every row
+    /// (R. D. Cook and S. Weisberg, <i>Residuals and Influence in Regression</i>, 1982). They are named, never dropped.
+    /// </summary>
+    /// <param name="significance">Chance of naming any row when none is out.</param>
+    /// <returns>Index, studentized residual and corrected chance of each such row; none where three degrees of freedom are not left.</returns>
+    public IEnumerable<(int Index, double T, double P)> Outlying(double significance = 0.01)
+    {
+        var freedom = Residual.DegreesOfFreedom - 1;
+        for (var i = 0; freedom >= 2 && i < Residuals.Length; i++)
+        {
+            var left = 1 - Leverages[i];
+            var own = left > 1e-9 ? Residuals[i] * Residuals[i] / left : 0;
+            var others = (Residual.SumOfSquares - own) / freedom;
+            if (others <= 0 || own == 0)
+            {
+                continue;
+            }
+
+            var t = Residuals[i] / Math.Sqrt(others * left);
+            if (Math.Min(1, Residuals.Length * Quantiles.StudentTail(t, freedom)) is var p && p < significance)
+            {
+                yield return (i, t, p);
+            }
+        }
+    }
+
+    /// <summary>A weighted sum of the coefficients, with its standard error.</summary>
+    /// <param name="weights">One for each coefficient.</param>
+    public (double Value, double? StandardError) Combine(IReadOnlyList<double> weights) =>
+        (weights.Zip(Coefficients, (w, b) => w * b).Sum(), ResidualDeviation is { } s ? s * Math.Sqrt(Math.Max(0, Form(weights, weights))) : null);
+
+    /// <summary>Covariance of two weighted sums of the coefficients; null without degrees of freedom.</summary>
+    public double? Covariance(IReadOnlyList<double> left, IReadOnlyList<double> right) => ResidualDeviation is { } s ? s * s * Form(left, right) : null;
+
+    private double Form(IReadOnlyList<double> left, IReadOnlyList<double> right)
+    {
+        var sum = default(CompensatedSum);
+        for (var i = 0; i < left.Count; i++)
+        {
+            for (var j = 0; j < right.Count; j++)
+            {
+                sum.Add(left[i] * Unscaled[i, j] * right[j]);
+            }
+        }
+
+        return sum.Value;
+    }
+}

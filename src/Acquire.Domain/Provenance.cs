@@ -1,0 +1,42 @@
+namespace Acquire.Domain;
+
+/// <summary>When, by whom and with what something was read.</summary>
+/// <param name="At">When the reading began.</param>
+/// <param name="By">The person.</param>
+/// <param name="Instrument">The instrument; null when the values were entered by hand.</param>
+public sealed record Provenance(DateTimeOffset At, string By, InstrumentInUse? Instrument);
+
+/// <summary>Which instrument gave the readings, as far as the program knows it.</summary>
+/// <param name="Profile">Name of the device profile.</param>
+/// <param name="ProfileHash">SHA-256 of the profile's text, hexadecimal, so that a changed profile is told apart.</param>
+/// <param name="Port">The port it was read on, as the user named it; <c>file:NAME</c> for readings that came in a file.</param>
+public sealed record InstrumentInUse(string Profile, string ProfileHash, string Port);
+
+/// <summary>Records are append-only: a correction is a new revision with who, when and why.</summary>
+public sealed record Revision
+{
+    /// <summary>States a revision.</summary>
+    /// <exception cref="ImpossibleValueException">The number is below 1, or who or why is empty.</exception>
+    public Revision(int number, string by, DateTimeOffset at, string reason)
+    {
+        Number = number >= 1 ? number : throw new ImpossibleValueException("Revisions count from 1.");
+        By = Guard.Text(by, "The person of a revision");
+        At = at;
+        Reason = Guard.Text(reason, "The reason of a revision");
+    }
+
+    /// <summary>1 for the first.</summary>
+    public int Number { get; }
+
+    /// <summary>Who.</summary>
+    public string By { get; }
+
+    /// <summary>When.</summary>
+    public DateTimeOffset At { get; }
+
+    /// <summary>Why.</summary>
+    public string Reason { get; }
+
+    /// <summary>The revision that a record begins with.</summary>
+    public static Revision First(string by, DateTimeOffset at, string reason) => new(1, by, at, reason);
+}

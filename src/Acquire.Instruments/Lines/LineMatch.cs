@@ -1,0 +1,59 @@
+using System.Runtime.CompilerServices;
+
+namespace Acquire.Instruments.Lines;
+
+/// <summary>
+/// What one rule made of one line: densities by slot, or where and why it does not fit. A value type, so that matching allocates nothing.
+/// </summary>
+internal struct LineMatch
+{
+    /// <summary>The slot of a value whose channel follows from the order of lines; the other slots are the channels.</summary>
+    public const int NextSlot = 4;
+
+    private Slots _values;
+    private byte _present;
+    private byte _beyond;
+
+    /// <summary>What was expected at <see cref="Offset"/>; null when the line fits.</summary>
+    public string? Expected { get; private set; }
+
+    /// <summary>The offset in bytes of the first misfit.</summary>
+    public int Offset { get; private set; }
+
+    public readonly bool Fits => Expected is null;
+
+    public readonly bool AnyBeyond => _beyond != 0;
+
+    public readonly bool Any => _present != 0;
+
+    public readonly bool Has(int slot) => (_present & (1 << slot)) != 0;
+
+    public readonly bool IsBeyond(int slot) => (_beyond & (1 << slot)) != 0;
+
+    public readonly Density Density(int slot) => new(_values[slot]);
+
+    public void Set(int slot, decimal value)
+    {
+        _values[slot] = value;
+        _present |= (byte)(1 << slot);
+    }
+
+    public void SetBeyond(int slot)
+    {
+        _present |= (byte)(1 << slot);
+        _beyond |= (byte)(1 << slot);
+    }
+
+    /// <summary>Notes the misfit; always false, so that a step can return it.</summary>
+    public bool Miss(int offset, string expected)
+    {
+        (Offset, Expected) = (offset, expected);
+        return false;
+    }
+
+    [InlineArray(NextSlot + 1)]
+    private struct Slots
+    {
+        private decimal _first;
+    }
+}

@@ -1,0 +1,109 @@
+using System.Security.Cryptography;
+using System.Text;
+using System.Text.Json;
+using Acquire.Instruments.Profiles;
+
+namespace Acquire.Instruments.ProfileFiles;
+
+/// <summary>
+/// Reads a device profile from its JSON and proves it by its samples. Comments and trailing commas are allowed. The three stages —
+/// the JSON and its schema, the sections among themselves, the samples — each report everything they find before the next begins.
+/// </summary>
+public static class ProfileReader
+{
+    private static readonly JsonDocumentOptions Options = new() { CommentHandling = JsonCommentHandling.Skip, AllowTrailingCommas = true };
+
+    /// <summary>Reads a profile.</summary>
+    /// <param name="text">The JSON.</param>
+    /// <param name="fileName">The file as the user named it, for messages.</param>
+    /// <exception cref="ProfileException">It cannot be used; all errors of the stage that failed, with line and column.</exception>
+    public static DeviceProfile Read(string text, string fileName)
+    {
+        var json = Encoding.UTF8.GetBytes(text.TrimStart('\uFEFF'));
+        var places = Parse(json, fileName, out var document);
+        using var _ = document;
+        var root = document.RootElement;
+        var errors = new ErrorList(fileName, places);
+        foreach (var twice in places.Twice)
+        {
+            errors.Add(twice, $"'{twice[(twice.LastIndexOf('/') + 1)..]}' is written twice; expected it once.");
+        }
+
+        foreach (var (pointer, message) in ProfileSchema.Check(root))
+        {
+            errors.Add(pointer, message);
+        }
+
+        errors.ThrowIfAny();
+        var profile = Convert(root, Hash(text), errors) with { Text = text };
+        errors.ThrowIfAny();
+        SampleProof.Prove(profile, errors);
+        errors.ThrowIfAny();
+        return profile;
+    }
+
+    private static JsonPlaces Parse(byte[] json, string fileName, out JsonDocument document)
+    {
+        try
+        {
+            document = JsonDocument.Parse(json, Options);
+            return new JsonPlaces(json);
+        }
+        catch (JsonException e)
+        {
+            var line = (int)(e.LineNumber ?? 0) + 1;
+            var column = (int)(e.BytePositionInLine ?? 0) + 1;
+            throw new ProfileException([new ProfileError(fileName, line, column, $"No valid JSON: {e.Message}")]);
+        }
+    }
+
+    private static DeviceProfile Convert(JsonElement root, string hash, ErrorList errors)
+    {
+        var framing = ProfileSections.Framing(ProfileSections.Section(root, "framing"));
+        var number = ProfileSections.Number(ProfileSections.Section(root, "number"));
+        ProfileChecks.Framing(framing, errors);
+        ProfileChecks.Number(number, errors);
+        var rules = root.GetProperty("lines").EnumerateArray()
+            .Select((e, i) => RuleChecks.Read(e, FormattableString.Invariant($"/lines/{i}"), number, errors))
+            .OfType<LineRule>().ToImmutableArray();
+        var assembly = root.Get("assembly", ProfileSections.Assembly, null!);
+        if (rules.Length == root.GetProperty("lines").GetArrayLength())
+        {
+            ProfileChecks.Assembly(rules, assembly, number, errors);
+        }
+
+        return new DeviceProfile(
+            root.GetProperty("name").GetString()!,
+            root.GetProperty("title").GetString()!,
+            root.Get("description", e => e.GetString()!, ""),
+            ProfileSections.Link(ProfileSections.Section(root, "link")),
+            framing,
+            number,
+            rules,
+            assembly,
+            [.. Samples(root, errors)],
+            hash);
+    }
+
+    private static IEnumerable<ProfileSample> Samples(JsonElement root, ErrorList errors)
+    {
+        foreach (var (index, element) in root.GetProperty("samples").EnumerateArray().Index())
+        {
+            var gives = element.GetProperty("gives");
+            var impossible = gives.ValueKind == JsonValueKind.Object
+                ? gives.EnumerateObject()
+                    .Where(p => !p.Value.TryGetDecimal(out var value) || !Density.IsPossible(value)).Select(p => p.Name).FirstOrDefault()
+                : null;
+            if (impossible is null)
+            {
+                yield return ProfileSections.Sample(element);
+            }
+            else
+            {
+                errors.Add(FormattableString.Invariant($"/samples/{index}/gives/{impossible}"), "Expected a density with six decimals at most.");
+            }
+        }
+    }
+
+    private static string Hash(string text) => System.Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(text)));
+}

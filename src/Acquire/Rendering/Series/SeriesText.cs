@@ -1,5 +1,4 @@
 using Acquire.Analysis.Control;
-using Acquire.Analysis.Series;
 
 namespace Acquire.Rendering.Series;
 

@@ -1,5 +1,4 @@
 using System.Runtime.CompilerServices;
-using Acquire.Storage.Sessions;
 using Acquire.Storage.Strips;
 
 namespace Acquire.Storage;
@@ -16,16 +15,6 @@ public sealed partial class AcquireStore
     /// </exception>
     public Task AddStripAsync(StripRecord strip, CancellationToken cancellationToken) =>
         WriteAsync(db => StripWriter.Add(db, strip, _time.GetUtcNow()), cancellationToken);
-
-    /// <summary>Adds a strip and ends the session that it was read in, both or neither.</summary>
-    /// <exception cref="StoreException">As when it is added alone; or the session has given a record or ended already.</exception>
-    public Task AddStripAsync(StripRecord strip, SessionEnd end, CancellationToken cancellationToken) => WriteAsync(
-        db =>
-        {
-            StripWriter.Add(db, strip, _time.GetUtcNow());
-            SessionTables.EndOfRecord(db, strip.SessionId, end);
-        },
-        cancellationToken);
 
     /// <summary>
     /// The newest revision of the strip whose id is given, or a beginning or end of it of four hexadecimal digits or more; hyphens may be

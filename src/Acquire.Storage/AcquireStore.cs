@@ -1,3 +1,4 @@
+using System.Runtime.ExceptionServices;
 using Acquire.Storage.Backups;
 using Acquire.Storage.Files;
 using Acquire.Storage.Migrations;
@@ -117,6 +118,39 @@ public sealed partial class AcquireStore : IAsyncDisposable
             }
         },
         cancellationToken);
+
+    /// <summary>
+    /// Reads, decides and writes in one transaction; no other program writes between the first and the last. What the work throws of its own
+    /// comes out as it is, and nothing is written then.
+    /// </summary>
+    /// <param name="work">Runs on the writer's thread, once. Other writes wait for it, so it asks nobody and waits for nothing.</param>
+    /// <param name="cancellationToken">Cancels before it has begun.</param>
+    public async Task<T> InTransactionAsync<T>(Func<StoreTransaction, T> work, CancellationToken cancellationToken)
+    {
+        ExceptionDispatchInfo? own = null;
+        try
+        {
+            return await WriteAsync(
+                db =>
+                {
+                    try
+                    {
+                        return work(new StoreTransaction(db, FilePath, _time.GetUtcNow()));
+                    }
+                    catch (Exception e) when (e is not StoreException)
+                    {
+                        own = ExceptionDispatchInfo.Capture(e);
+                        throw;
+                    }
+                },
+                cancellationToken);
+        }
+        catch (Exception) when (own is not null)
+        {
+            own.Throw();
+            throw;
+        }
+    }
 
     /// <summary>A write of any kind, for the members and for tests.</summary>
     internal Task<T> WriteAsync<T>(Func<Db, T> work, CancellationToken cancellationToken) => _writer.WriteAsync(work, cancellationToken);

@@ -6,6 +6,13 @@ public abstract record CurvePoint
     private protected CurvePoint()
     {
     }
+
+    /// <summary>The place in words, such as <c>0.1 above dmin</c>.</summary>
+    /// <param name="basePatchKey">Key of the base patch; null when there is none.</param>
+    public abstract string InWords(string? basePatchKey);
+
+    /// <summary>Asks for what a layer does with each kind.</summary>
+    public abstract T Match<T>(Func<AtLogH, T> at, Func<AboveBase, T> above, Func<BeyondFirst, T> beyond);
 }
 
 /// <summary>At a log exposure, on the scale of the layout.</summary>
@@ -17,6 +24,12 @@ public sealed record AtLogH : CurvePoint
 
     /// <summary>The log exposure.</summary>
     public double LogH { get; }
+
+    /// <inheritdoc/>
+    public override string InWords(string? basePatchKey) => FormattableString.Invariant($"log H {LogH}");
+
+    /// <inheritdoc/>
+    public override T Match<T>(Func<AtLogH, T> at, Func<AboveBase, T> above, Func<BeyondFirst, T> beyond) => at(this);
 }
 
 /// <summary>Where the density is so much above that of the base patch, mostly D-min.</summary>
@@ -30,6 +43,12 @@ public sealed record AboveBase : CurvePoint
 
     /// <summary>Density above the base patch.</summary>
     public double Density { get; }
+
+    /// <inheritdoc/>
+    public override string InWords(string? basePatchKey) => FormattableString.Invariant($"{Density} above {basePatchKey}");
+
+    /// <inheritdoc/>
+    public override T Match<T>(Func<AtLogH, T> at, Func<AboveBase, T> above, Func<BeyondFirst, T> beyond) => above(this);
 }
 
 /// <summary>So much log exposure beyond the first point.</summary>
@@ -43,4 +62,10 @@ public sealed record BeyondFirst : CurvePoint
 
     /// <summary>The step in log exposure.</summary>
     public double DeltaLogH { get; }
+
+    /// <inheritdoc/>
+    public override string InWords(string? basePatchKey) => FormattableString.Invariant($"log H {DeltaLogH:+0.###;-0.###}");
+
+    /// <inheritdoc/>
+    public override T Match<T>(Func<AtLogH, T> at, Func<AboveBase, T> above, Func<BeyondFirst, T> beyond) => beyond(this);
 }

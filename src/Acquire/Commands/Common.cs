@@ -89,6 +89,14 @@ internal static class Common
             Program = NameOf(parsed),
         };
 
+    public static void Warn(Surroundings surroundings, IEnumerable<string> warnings)
+    {
+        foreach (var warning in warnings)
+        {
+            surroundings.Error.Line(warning);
+        }
+    }
+
     /// <summary>The command as the user types it, so that others can be told who holds a port or a session.</summary>
     public static string NameOf(ParseResult parsed) => $"acquire {parsed.CommandResult.Command.Name}";
 

@@ -20,9 +20,17 @@ public sealed partial class AcquireStore
     /// The newest revision of the strip whose id is given, or a beginning or end of it of four hexadecimal digits or more; hyphens may be
     /// left out. Null when there is none.
     /// </summary>
-    /// <exception cref="StoreException">The part fits more than one strip (<see cref="StoreFault.Ambiguous"/>).</exception>
+    /// <exception cref="StoreException">
+    /// The part fits more than one strip (<see cref="StoreFault.Ambiguous"/>), or the strip is not as it was written (<see cref="StoreFault.Damaged"/>).
+    /// </exception>
     public Task<StripRecord?> FindStripAsync(string idOrPart, CancellationToken cancellationToken) => ReadAsync(
-        db => StripQueries.Find(db, idOrPart) is { } revision ? new StripLoader().Load(db, [revision])[0] : null, cancellationToken);
+        db => StripQueries.Find(db, idOrPart) is { } revision
+            ? new StripLoader().Load(db, [revision]) is [var strip]
+                ? strip
+                : throw new StoreException(
+                    StoreFault.Damaged, $"{FilePath}: the strip {idOrPart} is not as it was written, and is not shown. Look with: acquire verify")
+            : null,
+        cancellationToken);
 
     /// <summary>All revisions of a strip, first to newest; empty when there is none.</summary>
     public Task<IReadOnlyList<StripRecord>> StripRevisionsAsync(Guid id, CancellationToken cancellationToken) =>

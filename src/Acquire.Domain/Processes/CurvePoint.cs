@@ -20,7 +20,7 @@ public sealed record AtLogH : CurvePoint
 {
     /// <summary>States the place.</summary>
     /// <exception cref="ImpossibleValueException">The log exposure is not finite.</exception>
-    public AtLogH(double logH) => LogH = Guard.Finite(logH, "A log exposure");
+    public AtLogH(double logH) => LogH = Guard.Sane(logH, "A log exposure");
 
     /// <summary>The log exposure.</summary>
     public double LogH { get; }
@@ -37,7 +37,7 @@ public sealed record AboveBase : CurvePoint
 {
     /// <summary>States the place.</summary>
     /// <exception cref="ImpossibleValueException">The density is not above zero.</exception>
-    public AboveBase(double density) => Density = Guard.Finite(density, "A density above the base") > 0
+    public AboveBase(double density) => Density = Guard.Sane(density, "A density above the base") > 0
         ? density
         : throw new ImpossibleValueException("A density above the base is more than 0.");
 
@@ -56,7 +56,7 @@ public sealed record BeyondFirst : CurvePoint
 {
     /// <summary>States the place.</summary>
     /// <exception cref="ImpossibleValueException">The step is not finite, or zero.</exception>
-    public BeyondFirst(double deltaLogH) => DeltaLogH = Guard.Finite(deltaLogH, "A step of log exposure") != 0
+    public BeyondFirst(double deltaLogH) => DeltaLogH = Guard.Sane(deltaLogH, "A step of log exposure") != 0
         ? deltaLogH
         : throw new ImpossibleValueException("The second point of a gradient lies beyond the first, not on it.");
 

@@ -19,8 +19,8 @@ public sealed record Limit
             throw new ImpossibleValueException("A limit needs a lower or an upper side.");
         }
 
-        Lower = lower is { } l ? Guard.Finite(l, "A lower limit") : null;
-        Upper = upper is { } u ? Guard.Finite(u, "An upper limit") : null;
+        Lower = lower is { } l ? Guard.Sane(l, "A lower limit") : null;
+        Upper = upper is { } u ? Guard.Sane(u, "An upper limit") : null;
         if (Lower > 0 || Upper < 0)
         {
             throw new ImpossibleValueException($"A limit holds the aim, a deviation of 0, but {this} does not.");

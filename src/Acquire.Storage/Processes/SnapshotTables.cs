@@ -29,6 +29,11 @@ internal static class SnapshotTables
 
     public static ProcessSheet Load(Db db, string hash)
     {
+        if (db.Sound(SealedRecord.ProcessSheet, [hash], h => h) is [])
+        {
+            throw new FormatException($"the process sheet {hash} is not as it was written");
+        }
+
         var text = db.First<string>("SELECT sheet FROM process_snapshot WHERE hash = @hash", new { hash });
         var document = text is null ? null : JsonSerializer.Deserialize<SheetDocument>(text, StoreJson.Options);
         return document?.ToSheet() ?? throw new FormatException($"the process sheet {hash} is not there");

@@ -61,8 +61,12 @@ internal static class Common
 
     public static Option<bool> NoBell() => new("--no-bell") { Description = "Do not sound the bell." };
 
-    public static Task<AcquireStore> OpenStoreAsync(ParseResult parsed, Surroundings surroundings, CancellationToken cancellationToken) =>
-        AcquireStore.OpenAsync(DataFolder.Resolve(parsed.GetValue(Data)), surroundings.Time, cancellationToken);
+    public static async Task<AcquireStore> OpenStoreAsync(ParseResult parsed, Surroundings surroundings, CancellationToken cancellationToken)
+    {
+        var store = await AcquireStore.OpenAsync(DataFolder.Resolve(parsed.GetValue(Data)), surroundings.Time, cancellationToken);
+        surroundings.Opened.Add(store);
+        return store;
+    }
 
     public static ILoggerFactory Logs(ParseResult parsed) =>
         Hosting.Logs.Open(DataFolder.Resolve(parsed.GetValue(Data)), parsed.GetValue(Verbose));

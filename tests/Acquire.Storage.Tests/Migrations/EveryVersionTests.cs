@@ -89,10 +89,10 @@ public sealed class EveryVersionTests : IDisposable
         Assert.All(before, value => Assert.Contains(value, after));
         var backup = Assert.Single(Directory.EnumerateFiles(_folder.Path, $"acquire-before-upgrade-from-{version}-*.db"));
         Assert.Equal(before, Values(backup));
-        var report = await StoreInspection.InspectAsync(_folder.Database, _ => null, _time, Token);
+        var report = await StoreInspection.InspectAsync(_folder.Database, _time, Token);
         Assert.True(report.IsSound, string.Join('\n', report.Findings));
         Assert.Equal(report.Contents.Values.Sum(), report.Seals);
-        Assert.True((await StoreInspection.InspectAsync(backup, _ => null, _time, Token)).IsSound);
+        Assert.True((await StoreInspection.InspectAsync(backup, _time, Token)).IsSound);
     }
 
     private List<string> ChannelLimits()

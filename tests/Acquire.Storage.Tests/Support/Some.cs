@@ -95,7 +95,7 @@ internal static class Some
         Layout,
         judgedBy ?? Sheet,
         Patches(),
-        [new PatchMean("dmin", Channel.Red, 0.26, 2, 0.0, 0.01), new PatchMean("ld", Channel.Blue, 1.42, 1, null, 0.01)],
+        PatchMeans.Of(Patches()),
         [new Aim("dmin", Channel.Red, 0.25, 0, 0.004), new Aim("ld", Channel.Red, 0.70, 0.02, 0.004)],
         Provenance(at),
         new Revision(revision, "Ines", Evening, revision == 1 ? "read" : "wrong bottle named"))

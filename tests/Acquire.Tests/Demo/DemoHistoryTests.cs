@@ -4,7 +4,7 @@ using Acquire.Bench.Books;
 using Acquire.Bench.History;
 using Acquire.Bench.Lots;
 using Acquire.Bench.Processes;
-using Acquire.Bench.Safety;
+using Acquire.Storage.Inspection;
 using Acquire.Bench.Strips;
 using Acquire.Storage.Strips;
 using Microsoft.Extensions.Time.Testing;
@@ -21,7 +21,7 @@ public sealed partial class DemoHistoryTests(FilledTerm term) : IClassFixture<Fi
     [Fact]
     public async Task Filled_store_is_sound_and_its_means_follow_from_its_reads()
     {
-        var report = await StoreVerification.OfAsync(Path.Combine(term.Folder, "acquire.db"), Time, Token);
+        var report = await StoreInspection.InspectAsync(Path.Combine(term.Folder, "acquire.db"), Time, Token);
         Assert.True(report.IsSound, string.Join(Environment.NewLine, report.Findings));
     }
 

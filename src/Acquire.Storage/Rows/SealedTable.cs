@@ -1,4 +1,4 @@
-namespace Acquire.Storage.Seals;
+namespace Acquire.Storage.Rows;
 
 /// <summary>A table whose rows are sealed: all but the table of seals itself.</summary>
 /// <param name="Name">Its name.</param>
@@ -20,6 +20,21 @@ internal sealed record SealedTable(string Name, IReadOnlyList<SealedTable.Column
     /// <summary>SQL for the digest of a row. Texts go as bytes, for a text may hold what ends a text elsewhere.</summary>
     /// <param name="row">What stands before the columns, such as <c>NEW.</c>.</param>
     public string Digest(string row) => $"row_digest({string.Join(", ", Columns.Select(c => $"'{c.Name}', {c.Value(row)}"))})";
+
+    /// <summary>The first column of the key, which says which record a row belongs to.</summary>
+    public string First => Columns.First(c => c.KeyPosition == 1).Quoted;
+
+    /// <summary>SQL for whether a row's key, as <see cref="Key"/> makes it, is that of a row of one record.</summary>
+    /// <param name="rowKey">SQL for the row's key.</param>
+    /// <param name="record">SQL for the first column.</param>
+    public string KeyOfRecord(string rowKey, string record)
+    {
+        // [12] of a table with one column, [12,1] and its like of others: behind the number stands a comma, the letter before the hyphen.
+        var begins = $"rtrim(json_array({record}), ']')";
+        return Columns.Count(c => c.KeyPosition > 0) == 1
+            ? $"{rowKey} = json_array({record})"
+            : $"{rowKey} >= {begins} || ',' AND {rowKey} < {begins} || '-'";
+    }
 
     private static List<Column> ColumnsOf(Db db, string table) => db.Query<Column>(
         "SELECT name, type, pk AS KeyPosition FROM pragma_table_info(@table) ORDER BY name", new { table });

@@ -1,4 +1,4 @@
-namespace Acquire.Storage.Seals;
+namespace Acquire.Storage.Rows;
 
 /// <summary>What the seals say about the rows of a file.</summary>
 /// <param name="Sealed">How many seals there are.</param>

@@ -1,7 +1,7 @@
 using Dapper;
 using Microsoft.Data.Sqlite;
 
-namespace Acquire.Storage.Seals;
+namespace Acquire.Storage.Rows;
 
 /// <summary>
 /// Seals rows as they are written. A seal tells damage and careless changes; it is no signature: who can write the file and has this
@@ -40,19 +40,6 @@ internal static class RowSeals
             isDeterministic: true);
     }
 
-    /// <summary>Seals what a file of an earlier version brought with it; all of it or nothing.</summary>
-    public static void SealUpgraded(SqliteConnection connection)
-    {
-        using var transaction = connection.BeginTransaction();
-        var db = new Db(connection, transaction);
-        if (SealedTable.Of(db).Count > 0)
-        {
-            _ = SealMissing(db);
-        }
-
-        transaction.Commit();
-    }
-
     /// <summary>
     /// Seals the rows that have no seal, as they are: those of a file that comes from an earlier version, once it has been brought to this one.
     /// The connection must have the functions.
@@ -60,10 +47,16 @@ internal static class RowSeals
     /// <returns>How many.</returns>
     public static long SealMissing(Db db)
     {
+        var tables = SealedTable.Of(db);
+        if (tables.Count == 0)
+        {
+            return 0;
+        }
+
         var there = db.Query<(string, string)>("SELECT table_name, row_key FROM row_seal").ToHashSet();
         var last = db.First<byte[]>("SELECT hash FROM row_seal ORDER BY sequence DESC LIMIT 1");
         var added = 0L;
-        foreach (var table in SealedTable.Of(db))
+        foreach (var table in tables)
         {
             var rows = db.Query<(string Key, byte[] Digest)>($"SELECT {table.Key("")}, {table.Digest("")} FROM \"{table.Name}\"");
             foreach (var (key, digest) in rows.Where(r => !there.Contains((table.Name, r.Key))))

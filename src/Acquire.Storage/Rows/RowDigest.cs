@@ -2,7 +2,7 @@ using System.Buffers.Binary;
 using System.Security.Cryptography;
 using System.Text;
 
-namespace Acquire.Storage.Seals;
+namespace Acquire.Storage.Rows;
 
 /// <summary>SHA-256 over the content of a row, and over the chain of seals.</summary>
 internal static class RowDigest

@@ -1,6 +1,4 @@
-using Acquire.Analysis.Statistics;
-
-namespace Acquire.Analysis.Judgement;
+namespace Acquire.Domain.Strips;
 
 /// <summary>The means of the reads that count.</summary>
 public static class PatchMeans
@@ -20,12 +18,13 @@ public static class PatchMeans
            select MeanOf(patch.Patch.Key, channel, reads),
     ];
 
-    // The mean is taken in decimal, so that 0.26 and 0.28 make 0.27 and not a hair beside it.
-    private static PatchMean MeanOf(string patchKey, Channel channel, ImmutableArray<Density> reads) => new(
-        patchKey,
-        channel,
-        (double)reads.Average(d => d.Value),
-        reads.Length,
-        Summary.Of([.. reads.Select(d => d.ToDouble())]).StandardDeviation,
-        reads.Max(d => d.Resolution));
+    // In decimal, so that 0.26 and 0.28 make 0.27 and not a hair beside it, and reads that are all alike scatter by exactly 0.
+    private static PatchMean MeanOf(string patchKey, Channel channel, ImmutableArray<Density> reads)
+    {
+        var mean = reads.Average(d => d.Value);
+        double? deviation = reads.Length == 1 ? null : Math.Sqrt((double)reads.Sum(d => (d.Value - mean) * (d.Value - mean)) / (reads.Length - 1));
+
+        // A mean of -0.00 is 0, as a database has no negative zero.
+        return new PatchMean(patchKey, channel, (double)mean + 0.0, reads.Length, deviation, reads.Max(d => d.Resolution));
+    }
 }

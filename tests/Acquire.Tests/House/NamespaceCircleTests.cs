@@ -16,10 +16,6 @@ public class NamespaceCircleTests
             "Acquire.Storage.Writing",
         ],
         ["Acquire.Bench.Strips", "Acquire.Bench.Trust"],
-        [
-            "Acquire.Rendering", "Acquire.Rendering.Books", "Acquire.Rendering.Charts", "Acquire.Rendering.Monitoring",
-            "Acquire.Rendering.Processes", "Acquire.Rendering.Series", "Acquire.Rendering.Sessions", "Acquire.Rendering.Strips",
-        ],
     ];
 
     private static IEnumerable<string> Names => Directory.GetDirectories(Path.Combine(Repository.Root, "src")).Select(folder => Path.GetFileName(folder)!);

@@ -1,7 +1,6 @@
 using Acquire.Analysis.Causes;
 using Acquire.Bench.Causes;
 using Acquire.Storage.Strips;
-using Spectre.Console;
 
 namespace Acquire.Rendering.Causes;
 

@@ -5,7 +5,6 @@ using Acquire.Rendering.Books;
 using Acquire.Rendering.Processes;
 using Acquire.Rendering.Sessions;
 using Acquire.Storage.Strips;
-using Spectre.Console;
 
 namespace Acquire.Rendering.Strips;
 

@@ -126,8 +126,7 @@ public sealed class EveryKind : IAsyncLifetime
             new Provenance(at, "darkroom staff", null),
             Revision.First("darkroom staff", at, "read"))
         {
-            Line = "dip tank",
-            Bottle = $"D{bottle}",
+            Tags = new StripTags { Line = "dip tank", Bottle = $"D{bottle}" },
         };
 
         // Faster and softer than aim, the softer the older the developer, and not alike in the colours.

@@ -13,6 +13,10 @@ internal sealed class Db(SqliteConnection connection, SqliteTransaction? transac
     /// <summary>Those of the rows whose records are as they were written; the others are told.</summary>
     public List<T> Sound<T>(SealedRecord record, List<T> rows, Func<T, object> key) => watch?.Sound(this, record, rows, key) ?? rows;
 
+    /// <summary>The rows, where all their records are as they were written.</summary>
+    /// <exception cref="StoreException">One is not.</exception>
+    public List<T> Whole<T>(SealedRecord record, List<T> rows, Func<T, object> key) => watch?.Whole(this, record, rows, key) ?? rows;
+
     /// <summary>Whether a record that is as it was written cannot be read nevertheless, as one of another version of this program.</summary>
     public static bool IsUnreadable(Exception fault) => fault is FormatException or ImpossibleValueException or JsonException or InvalidOperationException;
 

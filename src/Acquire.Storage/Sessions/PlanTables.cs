@@ -63,6 +63,8 @@ internal static class PlanTables
             return null;
         }
 
+        _ = db.Whole(SealedRecord.Plan, [id], i => i);
+        _ = db.Whole(SealedRecord.Profile, [row.ProfileHash], h => h);
         var patches = db.Query<PatchRow>("SELECT key, name FROM session_plan_patch WHERE session_id = @id ORDER BY position", new { id });
         return row.ToPlan(
             new StripLayout(row.LayoutName, [.. patches.Select(p => new Patch(p.Key, p.Name))]),

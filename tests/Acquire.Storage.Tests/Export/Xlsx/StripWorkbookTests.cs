@@ -66,6 +66,23 @@ public sealed class StripWorkbookTests
     }
 
     [Fact]
+    public async Task Limits_of_a_single_channel_have_columns_and_lines_of_their_own()
+    {
+        var strip = Some.Strip(judgedBy: Some.SheetWithOwnLimits);
+        using var document = await OpenAsync([new(strip, [.. Channels.Colours.Select(c => new ExportedParameter("speed", "LD", c, 0.7, 0.72, -0.02, 0.006, Zone.Inside) { Unit = "log H" })])]);
+
+        var cells = Cells(document, "Plot data").ToDictionary(c => c.CellReference!.Value!, c => c.InnerText);
+        var values = cells.Where(c => c.Key.EndsWith('1')).ToDictionary(c => c.Value, c => cells.GetValueOrDefault(c.Key[..^1] + "2", ""));
+        Assert.Equal(("-0.03", "0.12", ""), (values["LD blue action, lower"], values["LD blue action, upper"], values["LD blue control, upper"]));
+        Assert.Equal(("-0.06", "0.08"), (values["LD red action, lower"], values["LD green control, upper"]));
+        Assert.DoesNotContain("LD action, lower", values.Keys);
+        var chart = Assert.Single(Part(document, "Plots").DrawingsPart!.ChartParts).ChartSpace!;
+        Assert.Equal(3 + (3 * 4) - 2, chart.Descendants<DocumentFormat.OpenXml.Drawing.Charts.SeriesText>().Count());
+        Assert.Contains("deviation from aim (log H)", chart.InnerText, StringComparison.Ordinal);
+        Assert.Empty(new OpenXmlValidator().Validate(document, Token).Select(e => e.Description));
+    }
+
+    [Fact]
     public async Task Workbook_without_strips_or_deviations_is_valid_too()
     {
         using var none = await OpenAsync([]);

@@ -37,7 +37,7 @@ public sealed class LotPast(StripLot lot, IReadOnlyList<LotReference> references
     /// after, for an old strip is better judged by it than by nothing.
     /// </summary>
     public AimsInForce At(DateTimeOffset moment) =>
-        (references.LastOrDefault(r => r.Revision.At <= moment) ?? references.FirstOrDefault()) is { } reference ? By(reference, moment) : AimsInForce.None;
+        (references.LastOrDefault(r => r.Revision.At <= moment) ?? (references.Count > 0 ? references[0] : null)) is { } reference ? By(reference, moment) : AimsInForce.None;
 
     /// <summary>The aims at a moment by the reference that was settled on then.</summary>
     /// <exception cref="ImpossibleValueException">The lot has no such revision of a reference.</exception>

@@ -1,5 +1,4 @@
 using Acquire.Analysis.Gauge;
-using Acquire.Analysis.Judgement;
 using Acquire.Analysis.StripWork;
 using Acquire.Bench.Lots;
 using Acquire.Bench.Processes;

@@ -1,4 +1,3 @@
-using Acquire.Analysis.Judgement;
 using Acquire.Analysis.Plausibility;
 using Acquire.Bench.Books;
 using Acquire.Bench.Guidance;

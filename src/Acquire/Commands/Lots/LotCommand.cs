@@ -1,4 +1,3 @@
-using Acquire.Bench.Trust;
 using Acquire.Commands.Books;
 using Acquire.Commands.Readings;
 using Acquire.Rendering.Lots;

@@ -1,4 +1,3 @@
-using Acquire.Analysis.Judgement;
 using Acquire.Bench.Strips;
 using Acquire.Instruments.Links;
 using Acquire.Rendering.Lots;

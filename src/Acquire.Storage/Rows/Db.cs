@@ -38,6 +38,10 @@ internal sealed class Db(SqliteConnection connection, SqliteTransaction? transac
 
     public List<T> Query<T>(string sql, object? values = null) => connection.Query<T>(sql, values, transaction).AsList();
 
+    /// <summary>Rows by the names of their columns, for those that a list of columns says and no type.</summary>
+    public List<IDictionary<string, object?>> Rows(string sql, object? values = null) =>
+        [.. connection.Query(sql, values, transaction).Cast<IDictionary<string, object?>>()];
+
     public T? First<T>(string sql, object? values = null) => connection.QueryFirstOrDefault<T>(sql, values, transaction);
 
     public T Scalar<T>(string sql, object? values = null) => connection.ExecuteScalar<T>(sql, values, transaction)!;

@@ -1,4 +1,4 @@
-using Acquire.Storage.Import.Strips;
+using Acquire.Storage.Import;
 
 namespace Acquire.Storage;
 
@@ -14,7 +14,7 @@ public sealed partial class AcquireStore
     /// <param name="keep">Asked after the last strip whether to keep them: a dry run says no.</param>
     /// <param name="cancellationToken">Cancels; then nothing is written.</param>
     /// <returns>Whether the strips were kept.</returns>
-    /// <exception cref="Import.ImportException">A strip cannot be imported; the message says file and line.</exception>
+    /// <exception cref="ImportException">A strip cannot be imported; the message says file and line.</exception>
     public Task<bool> ImportStripsAsync(
         IAsyncEnumerable<IncomingStrip> strips,
         ImportSource source,

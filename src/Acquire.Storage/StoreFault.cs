@@ -60,9 +60,6 @@ public enum StoreFault
     /// <summary>The store is closed.</summary>
     Closed,
 
-    /// <summary>An export could not be written; the file that was there before is unharmed.</summary>
-    ExportFailed,
-
     /// <summary>None of the others.</summary>
     Unexpected,
 }

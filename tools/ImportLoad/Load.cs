@@ -2,9 +2,12 @@ using System.Diagnostics;
 using Acquire.Bench.Import;
 using Acquire.Bench.Processes;
 using Acquire.Bench.Strips;
+using Acquire.Formats;
+using Acquire.Formats.Strips;
+using Acquire.Formats.Tables;
+using Acquire.Formats.Workbooks;
 using Acquire.Storage;
-using Acquire.Storage.Export;
-using Acquire.Storage.Import.Strips;
+using Acquire.Storage.Import;
 using Acquire.Storage.Strips;
 
 namespace ImportLoad;
@@ -47,7 +50,7 @@ internal static class Load
 
     private sealed class Silent : IImportListener
     {
-        public void Note(FileSpot spot, string text)
+        public void Note(FilePlace spot, string text)
         {
         }
 
@@ -55,6 +58,6 @@ internal static class Load
         {
         }
 
-        public Task<DateStyle?> AskAsync(FileSpot spot, DateVerdict dates, CancellationToken cancellationToken) => Task.FromResult<DateStyle?>(null);
+        public Task<DateStyle?> AskAsync(FilePlace spot, DateVerdict dates, CancellationToken cancellationToken) => Task.FromResult<DateStyle?>(null);
     }
 }

@@ -1,5 +1,5 @@
 using Acquire.Analysis.Plausibility;
-using Acquire.Analysis.ProcessSheets;
+using Acquire.Formats.ProcessSheets;
 using Acquire.Instruments.Simulation;
 
 namespace PlausibilityBenchmark;

@@ -1,6 +1,6 @@
 using Acquire.Analysis.Judgement;
-using Acquire.Analysis.ProcessSheets;
 using Acquire.Analysis.Uncertainty;
+using Acquire.Formats.ProcessSheets;
 using Acquire.Instruments.Simulation;
 
 namespace TruthBenchmark;

@@ -1,5 +1,3 @@
-using Acquire.Storage.Strips;
-
 namespace Acquire.Bench.Books;
 
 /// <summary>When something happened, who enters it, and a note.</summary>

@@ -1,4 +1,5 @@
-using Acquire.Storage.Import.Strips;
+using Acquire.Formats.Tables;
+using Acquire.Storage.Import;
 
 namespace Acquire.Bench.Import;
 
@@ -28,11 +29,11 @@ public sealed record ImportReport
 public interface IImportListener
 {
     /// <summary>Something the user should know of one place of the file.</summary>
-    void Note(FileSpot spot, string text);
+    void Note(FilePlace spot, string text);
 
     /// <summary>What becomes of a strip.</summary>
     void Entry(ImportedEntry entry);
 
     /// <summary>The dates of the file can be read in more than one way; gives the right one, or null when nobody can be asked.</summary>
-    Task<DateStyle?> AskAsync(FileSpot spot, DateVerdict dates, CancellationToken cancellationToken);
+    Task<DateStyle?> AskAsync(FilePlace spot, DateVerdict dates, CancellationToken cancellationToken);
 }

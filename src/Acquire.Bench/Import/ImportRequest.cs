@@ -1,4 +1,4 @@
-using Acquire.Storage.Import.Strips;
+using Acquire.Formats.Tables;
 
 namespace Acquire.Bench.Import;
 

@@ -2,7 +2,8 @@ using Acquire.Analysis.Gauge;
 using Acquire.Analysis.StripWork;
 using Acquire.Bench.Lots;
 using Acquire.Bench.Processes;
-using Acquire.Storage.Import.Strips;
+using Acquire.Formats.Strips;
+using Acquire.Storage.Import;
 
 namespace Acquire.Bench.Import;
 

@@ -2,7 +2,9 @@ using System.Runtime.CompilerServices;
 using Acquire.Analysis.Gauge;
 using Acquire.Bench.Lots;
 using Acquire.Bench.Processes;
-using Acquire.Storage.Import.Strips;
+using Acquire.Formats.Strips;
+using Acquire.Formats.Tables;
+using Acquire.Storage.Import;
 
 namespace Acquire.Bench.Import;
 
@@ -11,7 +13,7 @@ public sealed class StripImporter(AcquireStore store, ProcessLibrary processes, 
 {
     /// <summary>Imports, or finds out what an import would do.</summary>
     /// <exception cref="BenchException">Something about the dates or the map must be said first; the message says how.</exception>
-    /// <exception cref="Storage.Import.ImportException">The file cannot be read; the message says the line.</exception>
+    /// <exception cref="ImportException">The file cannot be read; the message says the line.</exception>
     /// <exception cref="StoreException">The store cannot be used.</exception>
     /// <exception cref="IOException">The file cannot be opened.</exception>
     public async Task<ImportReport> RunAsync(ImportRequest request, IImportListener listener, CancellationToken cancellationToken)
@@ -116,7 +118,7 @@ public sealed class StripImporter(AcquireStore store, ProcessLibrary processes, 
     private static async Task<DateStyle> DatesAsync(ImportRequest request, ColumnMap map, IImportListener listener, CancellationToken cancellationToken)
     {
         var verdict = await DateScan.OfAsync(request.File, map, cancellationToken);
-        var spot = new FileSpot(request.File, verdict.Line);
+        var spot = new FilePlace(request.File, verdict.Line);
         if (!verdict.IsAmbiguous)
         {
             if (verdict.Line > 0)

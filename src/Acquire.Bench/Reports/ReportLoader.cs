@@ -5,7 +5,6 @@ using Acquire.Analysis.Life;
 using Acquire.Bench.Causes;
 using Acquire.Bench.History;
 using Acquire.Bench.Trust;
-using Acquire.Storage.Strips;
 
 namespace Acquire.Bench.Reports;
 

@@ -1,7 +1,6 @@
 using Acquire.Instruments.Links;
 using Acquire.Instruments.Profiles;
 using Acquire.Storage.Sessions;
-using Acquire.Storage.Strips;
 
 namespace Acquire.Bench.Sessions;
 

@@ -1,5 +1,3 @@
-using Acquire.Storage.Strips;
-
 namespace Acquire.Bench.Strips;
 
 /// <summary>Something that a revision changed.</summary>

@@ -1,5 +1,5 @@
 using Acquire.Analysis.Judgement;
-using Acquire.Storage.Export;
+using Acquire.Formats.Strips;
 
 namespace Acquire.Bench.Strips;
 

@@ -1,7 +1,7 @@
 using Acquire.Analysis.Gauge;
 using Acquire.Analysis.Statistics;
 using Acquire.Bench.Sessions;
-using Acquire.Storage.Import;
+using Acquire.Formats.Csv;
 using CertifiedPlaque = Acquire.Domain.Trust.Plaque;
 using Plaque = Acquire.Domain.Trust.Plaque;
 

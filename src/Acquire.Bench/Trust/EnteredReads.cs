@@ -1,5 +1,5 @@
 using Acquire.Analysis.Gauge;
-using Acquire.Storage.Import;
+using Acquire.Formats.Csv;
 using Plaque = Acquire.Domain.Trust.Plaque;
 
 namespace Acquire.Bench.Trust;
@@ -19,7 +19,7 @@ internal sealed record EnteredReads(ImmutableArray<PatchReads> Patches, int Read
         if (patches.SelectMany(p => p.Placements).FirstOrDefault(g => g.Length != perPlacement) is { IsDefault: false } odd)
         {
             throw new BenchException(
-                $"{odd[0].File}, line {odd[0].Line}: placement {odd[0].Placement} of patch {odd[0].Patch} has another number of reads ({odd.Length}) than "
+                $"{odd[0].Place}: placement {odd[0].Placement} of patch {odd[0].Patch} has another number of reads ({odd.Length}) than "
                 + $"the first ({perPlacement}); a test that is kept has the same in each. Without --profile it is judged and not kept.");
         }
 
@@ -72,13 +72,13 @@ internal static class CheckReads
         {
             if (plaque.Layout.Find(read.Patch) is null)
             {
-                throw new BenchException($"{read.File}, line {read.Line}: plaque {plaque.Name} has no patch '{read.Patch}'; expected {expected}.");
+                throw new BenchException($"{read.Place}: plaque {plaque.Name} has no patch '{read.Patch}'; expected {expected}.");
             }
 
             if (plaque.Channels.Where(c => !read.Values.ContainsKey(c)).Select(c => c.Word()).ToList() is { Count: > 0 } missing)
             {
                 throw new BenchException(
-                    $"{read.File}, line {read.Line}: {string.Join(", ", missing)} is missing, in which plaque {plaque.Name} is certified.");
+                    $"{read.Place}: {string.Join(", ", missing)} is missing, in which plaque {plaque.Name} is certified.");
             }
         }
 

@@ -1,5 +1,5 @@
 using Acquire.Analysis.Gauge;
-using Acquire.Storage.Import;
+using Acquire.Formats.Csv;
 
 namespace Acquire.Bench.Trust;
 

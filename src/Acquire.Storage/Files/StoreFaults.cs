@@ -8,7 +8,7 @@ internal static class StoreFaults
     /// <summary>The exception to throw to a caller; one that is for callers already stays as it is.</summary>
     public static Exception Translate(Exception exception, string file) => exception switch
     {
-        StoreException or OperationCanceledException or Import.ImportException => exception,
+        StoreException or OperationCanceledException or ImportException => exception,
         SqliteException sqlite => Of(sqlite, file),
         FormatException or ImpossibleValueException or System.Text.Json.JsonException => new StoreException(
             StoreFault.Damaged,

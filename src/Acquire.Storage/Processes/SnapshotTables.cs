@@ -1,6 +1,6 @@
 using System.Security.Cryptography;
 using System.Text;
-using System.Text.Json;
+using Acquire.Formats.ProcessSheets;
 
 namespace Acquire.Storage.Processes;
 
@@ -14,7 +14,7 @@ internal static class SnapshotTables
     /// <summary>Stores a sheet unless it is there, and gives its hash.</summary>
     public static string Add(Db db, ProcessSheet sheet)
     {
-        var text = JsonSerializer.Serialize(SheetDocument.Of(sheet), StoreJson.Options);
+        var text = SheetSnapshot.Write(sheet);
         var hash = Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(text)));
         if (!db.Exists("SELECT 1 FROM process_snapshot WHERE hash = @hash", new { hash }))
         {
@@ -34,8 +34,7 @@ internal static class SnapshotTables
             throw new FormatException($"the process sheet {hash} is not as it was written");
         }
         var text = db.First<string>("SELECT sheet FROM process_snapshot WHERE hash = @hash", new { hash });
-        var document = text is null ? null : JsonSerializer.Deserialize<SheetDocument>(text, StoreJson.Options);
-        return document?.ToSheet() ?? throw new FormatException($"the process sheet {hash} is not there");
+        return text is null ? throw new FormatException($"the process sheet {hash} is not there") : SheetSnapshot.Read(text);
     }
 
     private static void AddLimits(Db db, string hash, ProcessSheet sheet)

@@ -1,4 +1,4 @@
-using Acquire.Storage.Import.Strips;
+using Acquire.Storage.Import;
 using Acquire.Storage.Processes;
 using Acquire.Storage.Reads;
 

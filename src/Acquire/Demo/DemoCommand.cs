@@ -1,7 +1,7 @@
 using Acquire.Bench.Lots;
 using Acquire.Bench.Processes;
 using Acquire.Bench.Strips;
-using Acquire.Storage.Export;
+using Acquire.Formats.Strips;
 using Acquire.Storage.Strips;
 
 namespace Acquire.Demo;

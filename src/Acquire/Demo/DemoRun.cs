@@ -1,7 +1,7 @@
-using Acquire.Analysis.ProcessSheets;
 using Acquire.Bench.Lots;
 using Acquire.Bench.Sessions;
 using Acquire.Bench.Strips;
+using Acquire.Formats.ProcessSheets;
 using Acquire.Instruments.Links;
 using Acquire.Instruments.ProfileFiles;
 using Acquire.Instruments.Profiles;

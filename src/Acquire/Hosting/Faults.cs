@@ -1,10 +1,9 @@
 using Acquire.Analysis.Gauge;
-using Acquire.Analysis.ProcessSheets;
 using Acquire.Analysis.Statistics;
+using Acquire.Formats.ProcessSheets;
 using Acquire.Instruments.Captures;
 using Acquire.Instruments.Links;
 using Acquire.Instruments.Profiles;
-using Acquire.Storage.Import;
 
 namespace Acquire.Hosting;
 
@@ -15,7 +14,7 @@ internal static class Faults
     public static int? CodeOf(Exception fault) => fault switch
     {
         StoreException { Fault: StoreFault.Duplicate or StoreFault.NotFound or StoreFault.Ambiguous or StoreFault.Conflict } => ExitCode.BadInput,
-        StoreException { Fault: StoreFault.Refused or StoreFault.ExportFailed } => ExitCode.BadInput,
+        StoreException { Fault: StoreFault.Refused } or ExportException => ExitCode.BadInput,
         StoreException => ExitCode.NoStore,
         LinkException { Fault: LinkFault.BadSettings } => ExitCode.BadInput,
         LinkException => ExitCode.NoInstrument,

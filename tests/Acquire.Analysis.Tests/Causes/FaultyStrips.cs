@@ -1,6 +1,6 @@
 using Acquire.Analysis.Causes;
-using Acquire.Analysis.ProcessSheets;
 using Acquire.Analysis.Tests.Statistics;
+using Acquire.Formats.ProcessSheets;
 
 namespace Acquire.Analysis.Tests.Causes;
 

@@ -1,9 +1,9 @@
 using Acquire.Analysis.Charts;
 using Acquire.Analysis.History;
 using Acquire.Analysis.Judgement;
-using Acquire.Analysis.ProcessSheets;
 using Acquire.Analysis.Statistics;
 using Acquire.Analysis.Tests.Judgement;
+using Acquire.Formats.ProcessSheets;
 
 namespace Acquire.Analysis.Tests.Charts;
 

@@ -1,5 +1,5 @@
 using Acquire.Analysis.Gauge;
-using Acquire.Analysis.ProcessSheets;
+using Acquire.Formats.ProcessSheets;
 
 namespace Acquire.Analysis.Tests.Gauge;
 

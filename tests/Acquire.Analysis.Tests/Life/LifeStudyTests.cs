@@ -1,9 +1,9 @@
 using Acquire.Analysis.History;
 using Acquire.Analysis.Judgement;
 using Acquire.Analysis.Life;
-using Acquire.Analysis.ProcessSheets;
 using Acquire.Analysis.Statistics;
 using Acquire.Analysis.Tests.Statistics;
+using Acquire.Formats.ProcessSheets;
 
 namespace Acquire.Analysis.Tests.Life;
 

@@ -1,8 +1,8 @@
 using Acquire.Analysis.Causes;
 using Acquire.Analysis.Control;
-using Acquire.Analysis.ProcessSheets;
 using Acquire.Bench.Causes;
 using Acquire.Bench.Tests.Books;
+using Acquire.Formats.ProcessSheets;
 
 namespace Acquire.Bench.Tests.Causes;
 

@@ -1,9 +1,9 @@
 using Acquire.Analysis.Control;
 using Acquire.Analysis.History;
 using Acquire.Analysis.Judgement;
-using Acquire.Analysis.ProcessSheets;
 using Acquire.Analysis.Statistics;
 using Acquire.Bench.Daily;
+using Acquire.Formats.ProcessSheets;
 
 namespace Acquire.Bench.Tests.Daily;
 

@@ -1,5 +1,5 @@
-using Acquire.Analysis.ProcessSheets;
 using Acquire.Bench.History;
+using Acquire.Formats.ProcessSheets;
 using Acquire.Storage.Strips;
 
 namespace Acquire.Bench.Tests.History;

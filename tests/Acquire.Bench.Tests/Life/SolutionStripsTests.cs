@@ -1,7 +1,7 @@
-using Acquire.Analysis.ProcessSheets;
 using Acquire.Bench.History;
 using Acquire.Bench.Life;
 using Acquire.Bench.Tests.Books;
+using Acquire.Formats.ProcessSheets;
 using Acquire.Storage.Strips;
 
 namespace Acquire.Bench.Tests.Life;

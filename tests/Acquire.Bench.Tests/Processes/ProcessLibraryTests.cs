@@ -1,5 +1,5 @@
-using Acquire.Analysis.ProcessSheets;
 using Acquire.Bench.Processes;
+using Acquire.Formats.ProcessSheets;
 
 namespace Acquire.Bench.Tests.Processes;
 

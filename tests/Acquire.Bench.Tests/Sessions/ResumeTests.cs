@@ -1,10 +1,10 @@
 using System.Text;
-using Acquire.Analysis.ProcessSheets;
 using Acquire.Bench.Lots;
 using Acquire.Bench.Processes;
 using Acquire.Bench.Sessions;
 using Acquire.Bench.Strips;
 using Acquire.Bench.Trust;
+using Acquire.Formats.ProcessSheets;
 using Acquire.Instruments.Links;
 using Acquire.Instruments.ProfileFiles;
 

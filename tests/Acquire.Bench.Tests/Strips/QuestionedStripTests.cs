@@ -1,8 +1,8 @@
-using Acquire.Analysis.ProcessSheets;
 using Acquire.Bench.Lots;
 using Acquire.Bench.Processes;
 using Acquire.Bench.Sessions;
 using Acquire.Bench.Strips;
+using Acquire.Formats.ProcessSheets;
 using Acquire.Instruments.Links;
 using Acquire.Instruments.ProfileFiles;
 

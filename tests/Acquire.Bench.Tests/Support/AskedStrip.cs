@@ -1,8 +1,8 @@
 using Acquire.Analysis.Judgement;
 using Acquire.Analysis.Plausibility;
-using Acquire.Analysis.ProcessSheets;
 using Acquire.Bench.Guidance;
 using Acquire.Bench.Sessions;
+using Acquire.Formats.ProcessSheets;
 using Acquire.Instruments.Lines;
 
 namespace Acquire.Bench.Tests.Support;

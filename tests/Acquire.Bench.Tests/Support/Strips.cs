@@ -1,7 +1,7 @@
 using Acquire.Analysis.Gauge;
-using Acquire.Analysis.ProcessSheets;
 using Acquire.Analysis.StripWork;
 using Acquire.Bench.Lots;
+using Acquire.Formats.ProcessSheets;
 
 namespace Acquire.Bench.Tests.Support;
 

@@ -1,6 +1,6 @@
 using Acquire.Analysis.Gauge;
 using Acquire.Bench.Trust;
-using Acquire.Storage.Import;
+using Acquire.Formats.Csv;
 
 namespace Acquire.Bench.Tests.Trust;
 
@@ -77,7 +77,7 @@ public sealed class RepeatabilityEntryTests : IAsyncLifetime
     private static ImportedRead[] Visual(string patch, params decimal[] values) => [.. values.Select((v, i) => Visual(patch, i + 1, v, null))];
 
     private static ImportedRead Visual(string patch, int read, decimal value, string? placement) => new(
-        "reads.csv", read, patch, read, placement, ImmutableSortedDictionary<Channel, decimal>.Empty.Add(Channel.Visual, value));
+        new FilePlace("reads.csv", read), patch, read, placement, ImmutableSortedDictionary<Channel, decimal>.Empty.Add(Channel.Visual, value));
 
     private Task<KeptTest> EnterAsync(ImportedRead[] reads) =>
         new RepeatabilityEntry(_store, TimeProvider.System).EnterAsync(reads, Instrument, 0.010, "staff", Token);

@@ -1,5 +1,6 @@
 using System.Diagnostics;
-using Acquire.Storage.Export;
+using Acquire.Formats.Strips;
+using Acquire.Formats.Workbooks;
 using Acquire.Storage.Strips;
 
 namespace Acquire.Storage.Tests.Export;

@@ -1,5 +1,5 @@
 using System.Diagnostics;
-using Acquire.Storage.Export;
+using Acquire.Formats.Strips;
 using Acquire.Storage.Strips;
 
 namespace Acquire.Storage.Tests.Export;

@@ -1,5 +1,3 @@
-using Acquire.Storage.Strips;
-
 namespace Acquire.Storage.Tests.Strips;
 
 public sealed class StripRoundTripTests : StoreFixture

@@ -1,4 +1,4 @@
-using Acquire.Storage.Import.Strips;
+using Acquire.Storage.Import;
 
 namespace Acquire.Storage.Tests.Support;
 
@@ -32,7 +32,7 @@ internal static class Filled
         var own = Some.Reference(lot: next.Code) with { BaselineStrips = [other.Id] };
         await store.AddReferenceAsync(own, token);
         var elsewhere = Some.Strip();
-        var incoming = new IncomingStrip(new FileSpot("strips.jsonl", 1), elsewhere.Id.ToString(), _ => elsewhere) { IsWhole = true };
+        var incoming = new IncomingStrip(new FilePlace("strips.jsonl", 1), elsewhere.Id.ToString(), _ => elsewhere) { IsWhole = true };
         await store.ImportStripsAsync(
             new[] { incoming }.ToAsyncEnumerable(), new ImportSource("strips.jsonl", new string('a', 64)), _ => { }, () => true, token);
         await store.AddBookEntriesAsync(SomeBooks.OneOfEach(strip.Id), token);

@@ -2,7 +2,6 @@ using System.Text;
 using System.Text.RegularExpressions;
 using System.Xml.Linq;
 using Acquire.Rendering.Report;
-using Acquire.Storage.Strips;
 using Microsoft.Extensions.Time.Testing;
 
 namespace Acquire.Tests.Commands;

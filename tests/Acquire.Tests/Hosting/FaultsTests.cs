@@ -21,7 +21,7 @@ public class FaultsTests
         { new StoreException(StoreFault.NewerFile, "x"), 4 },
         { new StoreException(StoreFault.Duplicate, "x"), 2 },
         { new StoreException(StoreFault.Ambiguous, "x"), 2 },
-        { new StoreException(StoreFault.ExportFailed, "x"), 2 },
+        { new ExportException("x"), 2 },
         { new InvalidOperationException("a fault of the program shows its trace"), null },
     };
 

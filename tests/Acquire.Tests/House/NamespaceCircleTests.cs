@@ -9,11 +9,10 @@ public class NamespaceCircleTests
     private static readonly string[][] Known =
     [
         [
-            "Acquire.Storage", "Acquire.Storage.Backups", "Acquire.Storage.Books", "Acquire.Storage.Cgats", "Acquire.Storage.Export",
-            "Acquire.Storage.Export.Xlsx", "Acquire.Storage.Files", "Acquire.Storage.Import.Strips", "Acquire.Storage.Inspection", "Acquire.Storage.Lots",
-            "Acquire.Storage.Migrations", "Acquire.Storage.Processes", "Acquire.Storage.Reads", "Acquire.Storage.Rows",
-            "Acquire.Storage.Seals", "Acquire.Storage.Sessions", "Acquire.Storage.Strips", "Acquire.Storage.Trust",
-            "Acquire.Storage.Writing",
+            "Acquire.Storage", "Acquire.Storage.Backups", "Acquire.Storage.Books", "Acquire.Storage.Files", "Acquire.Storage.Import",
+            "Acquire.Storage.Inspection", "Acquire.Storage.Lots", "Acquire.Storage.Migrations", "Acquire.Storage.Processes",
+            "Acquire.Storage.Reads", "Acquire.Storage.Rows", "Acquire.Storage.Seals", "Acquire.Storage.Sessions", "Acquire.Storage.Strips",
+            "Acquire.Storage.Trust", "Acquire.Storage.Writing",
         ],
         ["Acquire.Bench.Strips", "Acquire.Bench.Trust"],
     ];

@@ -3,18 +3,19 @@ using System.Xml.Linq;
 namespace Acquire.Tests.House;
 
 /// <summary>
-/// References go one way: Analysis, Instruments and Storage know only Domain; Bench knows those three; the executable knows all.
+/// References go one way: Formats knows only Domain; Analysis, Instruments and Storage know both; Bench knows those; the executable knows all.
 /// </summary>
 public class ReferenceDirectionTests
 {
     private static readonly Dictionary<string, string[]> MayKnow = new()
     {
         ["Acquire.Domain"] = [],
-        ["Acquire.Analysis"] = ["Acquire.Domain"],
-        ["Acquire.Instruments"] = ["Acquire.Domain"],
-        ["Acquire.Storage"] = ["Acquire.Domain"],
-        ["Acquire.Bench"] = ["Acquire.Domain", "Acquire.Analysis", "Acquire.Instruments", "Acquire.Storage"],
-        ["Acquire"] = ["Acquire.Domain", "Acquire.Analysis", "Acquire.Instruments", "Acquire.Storage", "Acquire.Bench"],
+        ["Acquire.Formats"] = ["Acquire.Domain"],
+        ["Acquire.Analysis"] = ["Acquire.Domain", "Acquire.Formats"],
+        ["Acquire.Instruments"] = ["Acquire.Domain", "Acquire.Formats"],
+        ["Acquire.Storage"] = ["Acquire.Domain", "Acquire.Formats"],
+        ["Acquire.Bench"] = ["Acquire.Domain", "Acquire.Formats", "Acquire.Analysis", "Acquire.Instruments", "Acquire.Storage"],
+        ["Acquire"] = ["Acquire.Domain", "Acquire.Formats", "Acquire.Analysis", "Acquire.Instruments", "Acquire.Storage", "Acquire.Bench"],
     };
 
     private static readonly Dictionary<string, string[]> MayNotUse = new()

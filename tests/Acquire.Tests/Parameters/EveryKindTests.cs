@@ -2,7 +2,7 @@ using System.IO.Compression;
 using System.Text.Json;
 using System.Xml.Linq;
 using Acquire.Analysis.Judgement;
-using Acquire.Analysis.ProcessSheets;
+using Acquire.Formats.ProcessSheets;
 using Microsoft.Data.Sqlite;
 
 namespace Acquire.Tests.Parameters;

@@ -1,6 +1,6 @@
 using System.Text.Json;
 using Acquire.Analysis.Judgement;
-using Acquire.Analysis.ProcessSheets;
+using Acquire.Formats.ProcessSheets;
 using Acquire.Hosting;
 using Acquire.Rendering.Strips;
 

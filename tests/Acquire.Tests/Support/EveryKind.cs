@@ -1,4 +1,4 @@
-using Acquire.Analysis.ProcessSheets;
+using Acquire.Formats.ProcessSheets;
 using Microsoft.Extensions.Time.Testing;
 
 namespace Acquire.Tests.Support;

@@ -1,5 +1,5 @@
 using Acquire.Bench.Strips;
-using Acquire.Storage.Export;
+using Acquire.Formats.Strips;
 
 namespace Acquire.Commands.Files;
 

@@ -1,5 +1,6 @@
 using Acquire.Bench.Strips;
-using Acquire.Storage.Export;
+using Acquire.Formats.Strips;
+using Acquire.Formats.Workbooks;
 using Acquire.Storage.Strips;
 
 namespace Acquire.Commands.Files;

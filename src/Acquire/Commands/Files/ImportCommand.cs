@@ -1,6 +1,6 @@
 using Acquire.Bench.Import;
 using Acquire.Rendering.Imports;
-using Acquire.Storage.Import.Strips;
+using Acquire.Storage.Import;
 
 namespace Acquire.Commands.Files;
 

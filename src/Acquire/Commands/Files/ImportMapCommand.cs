@@ -1,6 +1,5 @@
 using System.Text;
-using Acquire.Storage.Export;
-using Acquire.Storage.Import.Strips;
+using Acquire.Formats.Tables;
 
 namespace Acquire.Commands.Files;
 

@@ -1,4 +1,4 @@
-using Acquire.Analysis.ProcessSheets;
+using Acquire.Formats.ProcessSheets;
 using Acquire.Rendering.Processes;
 
 namespace Acquire.Commands.Processes;

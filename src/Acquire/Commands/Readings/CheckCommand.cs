@@ -1,9 +1,9 @@
 using Acquire.Instruments.Links;
 using Microsoft.Extensions.Logging;
 using Acquire.Bench.Trust;
+using Acquire.Formats.Csv;
 using Acquire.Rendering.Sessions;
 using Acquire.Rendering.Trust;
-using Acquire.Storage.Import;
 using Acquire.Terminal;
 
 namespace Acquire.Commands.Readings;

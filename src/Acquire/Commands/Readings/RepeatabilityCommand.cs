@@ -3,9 +3,9 @@ using Microsoft.Extensions.Logging;
 using Acquire.Analysis.Gauge;
 using Acquire.Bench.Sessions;
 using Acquire.Bench.Trust;
+using Acquire.Formats.Csv;
 using Acquire.Rendering.Sessions;
 using Acquire.Rendering.Trust;
-using Acquire.Storage.Import;
 using Acquire.Terminal;
 
 namespace Acquire.Commands.Readings;
@@ -41,7 +41,7 @@ internal static class RepeatabilityCommand
         var reads = await ReadsCsv.ReadAsync(file, cancellationToken).ToListAsync(cancellationToken);
         if (reads.FirstOrDefault(r => !r.IsDensities) is { } odd)
         {
-            surroundings.Error.Line($"{odd.File}, line {odd.Line}: these numbers are no densities; they are reckoned with as they are.");
+            surroundings.Error.Line($"{odd.Place}: these numbers are no densities; they are reckoned with as they are.");
         }
 
         var data = TestReads.Of(reads);

@@ -1,6 +1,5 @@
 using Acquire.Bench.Sessions;
 using Acquire.Rendering.Sessions;
-using Acquire.Storage.Strips;
 
 namespace Acquire.Commands.Readings;
 

@@ -1,7 +1,6 @@
 using Acquire.Bench.History;
 using Acquire.Bench.Reports;
 using Acquire.Rendering.Charts;
-using Acquire.Storage.Strips;
 
 namespace Acquire.Commands.Studies;
 

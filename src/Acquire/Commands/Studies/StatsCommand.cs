@@ -1,6 +1,6 @@
 using Acquire.Analysis.Control;
+using Acquire.Formats.Csv;
 using Acquire.Rendering.Series;
-using Acquire.Storage.Import;
 
 namespace Acquire.Commands.Studies;
 

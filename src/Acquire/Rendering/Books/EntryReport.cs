@@ -1,5 +1,4 @@
 using Acquire.Bench.Books;
-using Acquire.Storage.Strips;
 
 namespace Acquire.Rendering.Books;
 

@@ -1,6 +1,5 @@
 using Acquire.Analysis.Causes;
 using Acquire.Bench.Causes;
-using Acquire.Storage.Strips;
 
 namespace Acquire.Rendering.Causes;
 

@@ -1,6 +1,6 @@
 using Acquire.Bench.Import;
-using Acquire.Storage.Import.Strips;
-using Acquire.Storage.Strips;
+using Acquire.Formats.Tables;
+using Acquire.Storage.Import;
 
 namespace Acquire.Rendering.Imports;
 
@@ -12,7 +12,7 @@ internal sealed class ImportPrinter(Surroundings surroundings, bool all) : IImpo
     private int _notes;
     private int _conflicts;
 
-    public void Note(FileSpot spot, string text)
+    public void Note(FilePlace spot, string text)
     {
         if (++_notes <= MostNotes)
         {
@@ -32,7 +32,7 @@ internal sealed class ImportPrinter(Surroundings surroundings, bool all) : IImpo
         }
     }
 
-    public async Task<DateStyle?> AskAsync(FileSpot spot, DateVerdict dates, CancellationToken cancellationToken)
+    public async Task<DateStyle?> AskAsync(FilePlace spot, DateVerdict dates, CancellationToken cancellationToken)
     {
         if (!surroundings.HasKeyboard)
         {

@@ -1,6 +1,5 @@
 using Acquire.Analysis.StripWork;
 using Acquire.Bench.Lots;
-using Acquire.Storage.Strips;
 
 namespace Acquire.Rendering.Lots;
 

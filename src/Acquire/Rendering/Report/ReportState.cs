@@ -3,7 +3,6 @@ using Acquire.Analysis.Uncertainty;
 using Acquire.Bench.Reports;
 using Acquire.Rendering.Books;
 using Acquire.Rendering.Strips;
-using Acquire.Storage.Strips;
 
 namespace Acquire.Rendering.Report;
 

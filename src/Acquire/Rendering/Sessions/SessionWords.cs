@@ -1,5 +1,4 @@
 using Acquire.Storage.Sessions;
-using Acquire.Storage.Strips;
 
 namespace Acquire.Rendering.Sessions;
 

@@ -1,5 +1,4 @@
 using Acquire.Bench.Strips;
-using Acquire.Storage.Strips;
 
 namespace Acquire.Rendering.Strips;
 

@@ -1,5 +1,4 @@
 using Acquire.Analysis.Judgement;
-using Acquire.Storage.Strips;
 
 namespace Acquire.Rendering.Strips;
 

@@ -4,7 +4,6 @@ using Acquire.Bench.Strips;
 using Acquire.Rendering.Books;
 using Acquire.Rendering.Processes;
 using Acquire.Rendering.Sessions;
-using Acquire.Storage.Strips;
 
 namespace Acquire.Rendering.Strips;
 

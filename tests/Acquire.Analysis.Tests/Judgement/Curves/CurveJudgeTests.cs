@@ -1,5 +1,5 @@
 using Acquire.Analysis.Judgement;
-using Acquire.Analysis.ProcessSheets;
+using Acquire.Formats.ProcessSheets;
 
 namespace Acquire.Analysis.Tests.Judgement.Curves;
 

@@ -1,0 +1,75 @@
+using System.Text;
+
+namespace Acquire.Formats.Cgats;
+
+/// <summary>Splits a line into words: runs of blanks and tabs separate, quotes hold together, a <c>#</c> begins a comment.</summary>
+internal static class CgatsLine
+{
+    /// <summary>A word of a line.</summary>
+    public readonly record struct Word(string Text, bool Quoted)
+    {
+        public bool Is(string keyword) => !Quoted && string.Equals(Text, keyword, StringComparison.OrdinalIgnoreCase);
+    }
+
+    /// <exception cref="ImportException">A quote does not close in the line.</exception>
+    public static List<Word> Words(string line, FilePlace spot)
+    {
+        var words = new List<Word>();
+        for (var i = 0; i < line.Length;)
+        {
+            if (line[i] is ' ' or '\t')
+            {
+                i++;
+            }
+            else if (line[i] == '#')
+            {
+                break;
+            }
+            else if (line[i] is '"' or '\'')
+            {
+                words.Add(Quoted(line, ref i, spot));
+            }
+            else
+            {
+                var start = i;
+                while (i < line.Length && line[i] is not (' ' or '\t'))
+                {
+                    i++;
+                }
+
+                words.Add(new Word(line[start..i], false));
+            }
+        }
+
+        return words;
+    }
+
+    /// <summary>The fields of a line that separates by single tabs and has no quotes, a form that is common and not the standard's.</summary>
+    public static List<Word> Tabbed(string line) => [.. line.Split('\t').Select(f => f.Trim()).Select(f =>
+        f is ['"', .., '"'] && f.Length >= 2 ? new Word(f[1..^1], true) : new Word(f, f.Length == 0))];
+
+    private static Word Quoted(string line, ref int i, FilePlace spot)
+    {
+        var quote = line[i++];
+        var text = new StringBuilder();
+        while (i < line.Length)
+        {
+            if (line[i] != quote)
+            {
+                _ = text.Append(line[i++]);
+            }
+            else if (text.Length > 0 && i + 1 < line.Length && line[i + 1] == quote)
+            {
+                _ = text.Append(quote);
+                i += 2;
+            }
+            else
+            {
+                i++;
+                return new Word(text.ToString(), true);
+            }
+        }
+
+        throw spot.Wrong($"a quote does not close: {FilePlace.Shown(text.ToString())}");
+    }
+}

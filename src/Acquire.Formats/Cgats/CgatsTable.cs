@@ -1,0 +1,38 @@
+namespace Acquire.Formats.Cgats;
+
+/// <summary>
+/// One table of a CGATS.17 / ISO 28178 text file, with no meaning given to what is in it. The structure was taken from open readers and writers
+/// of the format (Little CMS <c>cmscgats.c</c>, R package colorSpec, Rust crate cgats); the body of the standard was not at hand.
+/// </summary>
+public sealed record CgatsTable
+{
+    /// <summary>Keywords and values of the header, in order; what declares a keyword is not among them.</summary>
+    public required ImmutableArray<CgatsKeyword> Keywords { get; init; }
+
+    /// <summary>Names of the fields, in order.</summary>
+    public required ImmutableArray<string> Fields { get; init; }
+
+    /// <summary>The sets of data.</summary>
+    public required ImmutableArray<CgatsSet> Sets { get; init; }
+
+    /// <summary>Line of the file where the table begins; 1 for a table that was not read.</summary>
+    public int Line { get; init; } = 1;
+
+    /// <summary>Value of a keyword, in any case; null when the header lacks it.</summary>
+    public string? this[string keyword] =>
+        Keywords.FirstOrDefault(k => string.Equals(k.Name, keyword, StringComparison.OrdinalIgnoreCase))?.Value;
+
+    /// <summary>Places of the fields of a name, in any case.</summary>
+    public ImmutableArray<int> Places(params IEnumerable<string> names) =>
+        [.. Enumerable.Range(0, Fields.Length).Where(i => names.Contains(Fields[i], StringComparer.OrdinalIgnoreCase))];
+}
+
+/// <summary>A keyword of a header with its value.</summary>
+/// <param name="Name">The keyword.</param>
+/// <param name="Value">Its value, without quotes; empty when it has none.</param>
+public sealed record CgatsKeyword(string Name, string Value);
+
+/// <summary>One set of data, a row of the table.</summary>
+/// <param name="Line">Line of the file; 0 for a set that was not read.</param>
+/// <param name="Values">A value for each field, without quotes; empty where the file has <c>""</c>.</param>
+public sealed record CgatsSet(int Line, ImmutableArray<string> Values);

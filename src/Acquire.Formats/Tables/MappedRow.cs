@@ -1,0 +1,65 @@
+using Acquire.Formats.Csv;
+
+namespace Acquire.Formats.Tables;
+
+/// <summary>One row of a mapped table.</summary>
+internal sealed class MappedRow(CsvLine row, MappedHeading heading, ColumnMap map, DateStyle dates, LocalClock clock)
+{
+    public FilePlace Spot => row.Place;
+
+    /// <summary>The text of a role, from its column or from the constants of the map; null when there is none.</summary>
+    public string? Text(string role) =>
+        heading.Roles.TryGetValue(role, out var index) && Cell(index) is { Length: > 0 } text ? text : map.Constants.GetValueOrDefault(role);
+
+    public string Needed(string role) => Text(role) ?? throw Spot.Wrong($"{role} is empty; expected a word or number in column '{Heading(role)}'");
+
+    /// <summary>The date with the time that a column of its own may have.</summary>
+    public string DateCell => string.Join(' ', new[] { Needed("processed_at"), Text("time") }.Where(t => t is not null));
+
+    public (DateTimeOffset At, string? Note) Time(string text, string role) => DateText.Parse(text, dates) is { } written
+        ? clock.At(written)
+        : throw Spot.Wrong($"{role} is '{FilePlace.Shown(text)}'; expected a date {DateScan.Example(dates)}");
+
+    public DateTimeOffset? Time(string role) => Text(role) is { } text ? Time(text, role).At : null;
+
+    public int? Count(string role) => Text(role) is not { } text ? null
+        : int.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out var number) && number > 0 ? number
+        : throw Spot.Wrong($"{role} is '{FilePlace.Shown(text)}'; expected a whole number from 1");
+
+    public Density? Density(int index, string what)
+    {
+        var cell = Cell(index).Trim();
+        if (cell.Length == 0)
+        {
+            return null;
+        }
+
+        var mark = map.DecimalMark is { } only ? only : cell.Contains(',', StringComparison.Ordinal) ? ',' : '.';
+        var text = mark == ',' && !cell.Contains('.', StringComparison.Ordinal) ? cell.Replace(',', '.') : cell;
+        var fits = mark == '.' || !cell.Contains('.', StringComparison.Ordinal);
+        return fits && DensityText.TryRead(text, out var density) ? density : throw Spot.Wrong(
+            $"{what} is '{FilePlace.Shown(cell)}' in column '{FilePlace.Shown(heading.Cells[index])}'; expected a density such as 0{mark}26, or an empty cell");
+    }
+
+    public Exclusion? Exclusion(string kind) =>
+        Text(kind + "_reason") is { } reason ? new Exclusion(reason, Time(kind + "_at") ?? Time(DateCell, "processed_at").At) : null;
+
+    /// <summary>The patch in the sheet's word.</summary>
+    public string Patch(string word) => map.Patches.FirstOrDefault(p => string.Equals(p.Key, word, StringComparison.OrdinalIgnoreCase)).Value ?? word;
+
+    public IEnumerable<(DensityColumn Column, Density? Density)> Densities() =>
+        heading.Densities.Select(d => (d.Column, Density(d.Index, $"{d.Column.Patch} {d.Column.Channel.Word()}")));
+
+    public ChannelDensities? Colours()
+    {
+        Density? Of(Channel channel) => heading.Roles.TryGetValue(channel.Word(), out var index) ? Density(index, channel.Word()) : null;
+        var (red, green, blue, visual) = (Of(Channel.Red), Of(Channel.Green), Of(Channel.Blue), Of(Channel.Visual));
+        return red is null && green is null && blue is null && visual is null ? null : new ChannelDensities(red, green, blue, visual);
+    }
+
+    private string Cell(int index) => index >= row.Cells.Length ? ""
+        : map.Guarded ? row.Cells[index] is ['\'', ..] guarded ? guarded[1..] : row.Cells[index]
+        : row.Cells[index].Trim();
+
+    private string Heading(string role) => FilePlace.Shown(map.Columns.GetValueOrDefault(role, role));
+}

@@ -1,0 +1,53 @@
+using Acquire.Formats.Strips;
+
+namespace Acquire.Formats.Workbooks;
+
+/// <summary>The sheet with a row per strip: when, which, in which zone, and every deviation.</summary>
+internal static class StripSheet
+{
+    public static async Task WriteAsync(
+        SheetWriter sheet, IAsyncEnumerable<StripExport> strips, DeviationColumns deviations, TimeZoneInfo zone, CancellationToken cancellationToken)
+    {
+        await sheet.BeginAsync(
+        [
+            new($"Read ({zone.Id})", 18), new("Process", 9), new("Lot", 10), .. Texts(t => t.IsPlace, 16), new("Zone", 9), new("Past a limit", 36),
+            .. deviations.Columns(),
+            new("Read by", 18), .. Texts(t => !t.IsPlace, 30), new("Strip", 38),
+        ]);
+        await foreach (var export in strips.WithCancellation(cancellationToken))
+        {
+            var strip = export.Strip;
+            await sheet.RowAsync(
+            [
+                Cell.Time(strip.Provenance.At, zone),
+                Cell.Text(strip.JudgedBy.Key),
+                Cell.Text(strip.LotCode),
+                .. Cells(strip, t => t.IsPlace),
+                Cell.Text(export.Parameters.Max(p => p.Zone) is { } worst ? Words<Zone>.Of(worst) : "no limit"),
+                Cell.Text(string.Join("; ", Past(export))),
+                .. deviations.Cells(export),
+                Cell.Text(strip.Provenance.By),
+                .. Cells(strip, t => !t.IsPlace),
+                Cell.Text(Written.Id(strip.Id)),
+            ]);
+            if (sheet.Rows == SheetWriter.MostRows)
+            {
+                throw new ExportException(
+                    $"A sheet has room for {SheetWriter.MostRows - 1} strips, and there are more. Choose some with --since, --last or --lot, or export CSV.");
+            }
+        }
+
+        await sheet.EndAsync();
+    }
+
+    private static IEnumerable<SheetColumn> Texts(Func<TextTag, bool> which, int width) =>
+        StripTags.InTables.Where(which).Select(t => new SheetColumn(char.ToUpperInvariant(t.Name[0]) + t.Name[1..].Replace('_', ' '), width));
+
+    private static IEnumerable<Cell> Cells(StripRecord strip, Func<TextTag, bool> which) =>
+        StripTags.InTables.Where(which).Select(t => Cell.Text(t.Of(strip.Tags)));
+
+    private static IEnumerable<string> Past(StripExport export) => export.Parameters
+        .Where(p => p.Zone is Zone.Action or Zone.Out)
+        .OrderByDescending(p => p.Zone)
+        .Select(p => $"{DeviationColumns.Name(p)} {Words<Zone>.Of(p.Zone!.Value)}");
+}

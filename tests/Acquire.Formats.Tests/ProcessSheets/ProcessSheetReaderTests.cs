@@ -1,0 +1,98 @@
+using Acquire.Formats.ProcessSheets;
+
+namespace Acquire.Formats.Tests.ProcessSheets;
+
+public class ProcessSheetReaderTests
+{
+    private const string House = """
+        {
+          "key": "house",
+          "name": "House process",
+          "status": "m",
+          "layout": { "name": "two", "patches": [{ "key": "ld", "name": "LD" }, { "key": "hd", "name": "HD" }] },
+          "parameters": [
+            { "key": "c", "name": "HD − LD", "standsFor": "contrast", "kind": "difference", "patch": "hd", "minus": "ld",
+              "channels": ["red", "G"],
+              "action": { "lower": -0.07, "upper": 0.07 }, "control": { "upper": 0.09, "lower": -0.1, "source": "the house" },
+              "source": "sheet in the box" }
+          ]
+        }
+        """;
+
+    [Fact]
+    public void Sheet_is_read_with_its_limits_and_their_sources()
+    {
+        var parameter = Assert.IsType<DifferenceParameter>(ProcessSheetReader.Read(House, "house.json").Parameters.Single());
+
+        Assert.Equal(("hd", "ld", 2), (parameter.PatchKey, parameter.MinusPatchKey, parameter.Channels.Length));
+        Assert.Equal(new Limit(-0.07, 0.07, "sheet in the box"), parameter.Limits.Action);
+        Assert.Equal(new Limit(-0.1, 0.09, "the house"), parameter.Limits.Control);
+    }
+
+    // A piece of the sheet, what it is replaced by, and the whole problem.
+    [Theory]
+    [InlineData("\"status\": \"m\"", "\"status\": \"X\"", "house.json, line 4, column 13, $.status: 'X' is no density status; expected M, A or visual.")]
+    [InlineData("\"key\": \"house\",", "", "house.json, line 1, column 1, $: 'key' is missing; expected a text.")]
+    [InlineData("\"key\": \"house\"", "\"key\": 7", "house.json, line 2, column 10, $.key: expected a text, found the number 7.")]
+    [InlineData("\"key\": \"house\"", "\"key\": \"\"", "house.json, line 1, column 1, $: The key of a process sheet must not be empty.")]
+    [InlineData("\"difference\"", "\"ratio\"", "house.json, line 7, column 71, $.parameters[0].kind: 'ratio' is no kind of parameter; expected patch, difference, spread, gradient, slope or speedPoint.")]
+    [InlineData("\"G\"", "\"cyan\"", "house.json, line 8, column 27, $.parameters[0].channels[1]: expected a channel, red, green, blue or visual, found the text \"cyan\".")]
+    [InlineData("\"upper\": 0.07", "\"upper\": \"0.07\"", "house.json, line 9, column 44, $.parameters[0].action.upper: expected a number, found the text \"0.07\".")]
+    [InlineData("\"upper\": 0.07", "\"upper\": 1e999", "house.json, line 9, column 17, $.parameters[0].action: An upper limit must be a finite number, not Infinity.")]
+    [InlineData("\"upper\": 0.07", "\"uper\": 0.07", "house.json, line 9, column 43, $.parameters[0].action.uper: 'uper' is not known here; expected lower, upper, source.")]
+    [InlineData("\"upper\": 0.09", "\"upper\": 0.05", "house.json, line 7, column 5, $.parameters[0]: The control limit -0.10 … +0.05 lies inside the action limit ±0.07.")]
+    [InlineData("\"source\": \"sheet in the box\"", "\"of\": \"c\"", "$.parameters[0].of: 'of' is not known here; expected key, name, standsFor, kind, patch, minus, channels, action, control, source, limits.")]
+    [InlineData("\"minus\": \"ld\"", "\"minus\": \"dmin\"", "house.json, line 1, column 1, $: The strip layout 'two' has no patch 'dmin'; it has ld, hd.")]
+    [InlineData("\"minus\": \"ld\"", "\"minus\": \"ld\", \"minus\": \"hd\"", "house.json, line 7, column 124, $.parameters[0].minus: 'minus' is given twice.")]
+    [InlineData("\"layout\": {", "\"layout\": [], \"note\": {", "$.layout: expected an object with name, patches, key, exposure, note, found a list.")]
+    [InlineData("\"key\": \"hd\", ", "", "house.json, line 5, column 73, $.layout.patches[1]: 'key' is missing; expected a text.")]
+    [InlineData("\"key\": \"hd\", ", "\"key\": \"h d\", ", "house.json, line 5, column 73, $.layout.patches[1]: The key of a patch has no blanks; 'h d' has.")]
+    [InlineData("\"status\": \"m\",", "\"status\": \"m\"", "house.json, line 5, column 3: expected a process sheet in JSON.")]
+    [InlineData("\"house\"", "\"\\ud800\"", "house.json, line 2, column 10: expected a process sheet in JSON.")]
+    public void Mistake_is_told_with_file_line_column_path_and_what_was_expected(string piece, string replacement, string problem)
+    {
+        Assert.Contains(piece, House, StringComparison.Ordinal);
+
+        var refusal = Assert.Throws<ProcessSheetException>(() => ProcessSheetReader.Read(House.Replace(piece, replacement, StringComparison.Ordinal), "house.json"));
+
+        Assert.Contains(problem, refusal.Message, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Mistakes_are_all_told_at_once()
+    {
+        var text = House.Replace("\"m\"", "\"X\"", StringComparison.Ordinal).Replace("\"G\"", "3", StringComparison.Ordinal);
+
+        Assert.Equal(2, Assert.Throws<ProcessSheetException>(() => ProcessSheetReader.Read(text, "house.json")).Problems.Length);
+    }
+
+    [Theory]
+    [InlineData("")]
+    [InlineData("null")]
+    [InlineData("[]")]
+    [InlineData("{}")]
+    [InlineData("{\"key\":\"a\"} {}")]
+    [InlineData("[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[")]
+    public void Text_that_is_no_sheet_is_refused(string text) =>
+        Assert.Throws<ProcessSheetException>(() => ProcessSheetReader.Read(text, "house.json"));
+
+    [Fact]
+    public void Byte_order_mark_is_no_mistake() => Assert.Equal("house", ProcessSheetReader.Read("\uFEFF" + House, "house.json").Key);
+
+    [Fact]
+    public void Damaged_sheet_is_read_or_refused_but_never_breaks_the_reader() =>
+        Gen.Select(Gen.Int[0, House.Length - 1], Gen.Int[0, 12], Gen.OneOf("", "{", "}", "\"", ",", "null", "-1", "\\u", "[", "é", "\ud800"))
+            .Sample((at, length, inserted) =>
+            {
+                var text = House.Remove(at, Math.Min(length, House.Length - at)).Insert(at, inserted);
+                try
+                {
+                    _ = ProcessSheetReader.Read(text, "house.json");
+                }
+                catch (ProcessSheetException refusal)
+                {
+                    Assert.NotEmpty(refusal.Problems);
+                    Assert.All(refusal.Problems, p => Assert.StartsWith("house.json, line ", p, StringComparison.Ordinal));
+                }
+            });
+}

@@ -1,3 +1,4 @@
+using Acquire.Analysis.Statistics;
 using Acquire.Analysis.Plausibility;
 using MathNet.Numerics;
 using MathNet.Numerics.Distributions;

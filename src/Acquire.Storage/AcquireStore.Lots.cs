@@ -1,5 +1,4 @@
 using Acquire.Storage.Lots;
-using Acquire.Storage.Sessions;
 
 namespace Acquire.Storage;
 
@@ -26,16 +25,6 @@ public sealed partial class AcquireStore
     /// (<see cref="StoreFault.Conflict"/>).</exception>
     public Task AddReferenceAsync(LotReference reference, CancellationToken cancellationToken) =>
         WriteAsync(db => ReferenceTables.Add(db, reference, _time.GetUtcNow()), cancellationToken);
-
-    /// <summary>Adds a reading of a reference strip and ends the session that it was read in, both or neither.</summary>
-    /// <exception cref="StoreException">As when it is added alone; or the session has given a record or ended already.</exception>
-    public Task AddReferenceAsync(LotReference reference, SessionEnd end, CancellationToken cancellationToken) => WriteAsync(
-        db =>
-        {
-            ReferenceTables.Add(db, reference, _time.GetUtcNow());
-            SessionTables.EndOfRecord(db, reference.SessionId, end);
-        },
-        cancellationToken);
 
     /// <summary>The reference reading in force, the one added last; null when the lot has none.</summary>
     public Task<LotReference?> CurrentReferenceAsync(string lotCode, CancellationToken cancellationToken) =>

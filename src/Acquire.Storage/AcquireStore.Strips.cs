@@ -1,5 +1,4 @@
 using System.Runtime.CompilerServices;
-using Acquire.Storage.Sessions;
 using Acquire.Storage.Strips;
 
 namespace Acquire.Storage;
@@ -17,23 +16,21 @@ public sealed partial class AcquireStore
     public Task AddStripAsync(StripRecord strip, CancellationToken cancellationToken) =>
         WriteAsync(db => StripWriter.Add(db, strip, _time.GetUtcNow()), cancellationToken);
 
-    /// <summary>Adds a strip and ends the session that it was read in, both or neither.</summary>
-    /// <exception cref="StoreException">As when it is added alone; or the session has given a record or ended already.</exception>
-    public Task AddStripAsync(StripRecord strip, SessionEnd end, CancellationToken cancellationToken) => WriteAsync(
-        db =>
-        {
-            StripWriter.Add(db, strip, _time.GetUtcNow());
-            SessionTables.EndOfRecord(db, strip.SessionId, end);
-        },
-        cancellationToken);
-
     /// <summary>
     /// The newest revision of the strip whose id is given, or a beginning or end of it of four hexadecimal digits or more; hyphens may be
     /// left out. Null when there is none.
     /// </summary>
-    /// <exception cref="StoreException">The part fits more than one strip (<see cref="StoreFault.Ambiguous"/>).</exception>
+    /// <exception cref="StoreException">
+    /// The part fits more than one strip (<see cref="StoreFault.Ambiguous"/>), or the strip is not as it was written (<see cref="StoreFault.Damaged"/>).
+    /// </exception>
     public Task<StripRecord?> FindStripAsync(string idOrPart, CancellationToken cancellationToken) => ReadAsync(
-        db => StripQueries.Find(db, idOrPart) is { } revision ? new StripLoader().Load(db, [revision])[0] : null, cancellationToken);
+        db => StripQueries.Find(db, idOrPart) is { } revision
+            ? new StripLoader().Load(db, [revision]) is [var strip]
+                ? strip
+                : throw new StoreException(
+                    StoreFault.Damaged, $"{FilePath}: the strip {idOrPart} is not as it was written, and is not shown. Look with: acquire verify")
+            : null,
+        cancellationToken);
 
     /// <summary>All revisions of a strip, first to newest; empty when there is none.</summary>
     public Task<IReadOnlyList<StripRecord>> StripRevisionsAsync(Guid id, CancellationToken cancellationToken) =>

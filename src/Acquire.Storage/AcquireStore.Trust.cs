@@ -1,4 +1,3 @@
-using Acquire.Storage.Sessions;
 using Acquire.Storage.Trust;
 
 namespace Acquire.Storage;
@@ -25,16 +24,6 @@ public sealed partial class AcquireStore
     public Task AddCheckAsync(CalibrationCheck check, CancellationToken cancellationToken) =>
         WriteAsync(db => CheckTables.Add(db, check, _time.GetUtcNow()), cancellationToken);
 
-    /// <summary>Adds a calibration check and ends the session that it was read in, both or neither.</summary>
-    /// <exception cref="StoreException">As when it is added alone; or the session has given a record or ended already.</exception>
-    public Task AddCheckAsync(CalibrationCheck check, SessionEnd end, CancellationToken cancellationToken) => WriteAsync(
-        db =>
-        {
-            CheckTables.Add(db, check, _time.GetUtcNow());
-            SessionTables.EndOfRecord(db, check.SessionId, end);
-        },
-        cancellationToken);
-
     /// <summary>All calibration checks, in the order of reading.</summary>
     public Task<IReadOnlyList<CalibrationCheck>> ListChecksAsync(CancellationToken cancellationToken) =>
         ReadAsync<IReadOnlyList<CalibrationCheck>>(CheckTables.List, cancellationToken);
@@ -52,16 +41,6 @@ public sealed partial class AcquireStore
     public Task AddRepeatabilityTestAsync(RepeatabilityTest test, CancellationToken cancellationToken) =>
         WriteAsync(db => RepeatabilityTables.Add(db, test, _time.GetUtcNow()), cancellationToken);
 
-    /// <summary>Adds a repeatability test and ends the session that it was read in, both or neither.</summary>
-    /// <exception cref="StoreException">As when it is added alone; or the session has given a record or ended already.</exception>
-    public Task AddRepeatabilityTestAsync(RepeatabilityTest test, SessionEnd end, CancellationToken cancellationToken) => WriteAsync(
-        db =>
-        {
-            RepeatabilityTables.Add(db, test, _time.GetUtcNow());
-            SessionTables.EndOfRecord(db, test.SessionId, end);
-        },
-        cancellationToken);
-
     /// <summary>All repeatability tests, in the order of reading.</summary>
     public Task<IReadOnlyList<RepeatabilityTest>> ListRepeatabilityTestsAsync(CancellationToken cancellationToken) =>
         ReadAsync<IReadOnlyList<RepeatabilityTest>>(RepeatabilityTables.List, cancellationToken);
@@ -72,16 +51,6 @@ public sealed partial class AcquireStore
     /// </exception>
     public Task AddRecheckAsync(ReferenceRecheck recheck, CancellationToken cancellationToken) =>
         WriteAsync(db => RecheckTables.Add(db, recheck, _time.GetUtcNow()), cancellationToken);
-
-    /// <summary>Adds a reference strip that was read again and ends the session that it was read in, both or neither.</summary>
-    /// <exception cref="StoreException">As when it is added alone; or the session has given a record or ended already.</exception>
-    public Task AddRecheckAsync(ReferenceRecheck recheck, SessionEnd end, CancellationToken cancellationToken) => WriteAsync(
-        db =>
-        {
-            RecheckTables.Add(db, recheck, _time.GetUtcNow());
-            SessionTables.EndOfRecord(db, recheck.SessionId, end);
-        },
-        cancellationToken);
 
     /// <summary>How often the reference strip of a lot was read again, in the order of reading.</summary>
     public Task<IReadOnlyList<ReferenceRecheck>> ListRechecksAsync(string lotCode, CancellationToken cancellationToken) =>

@@ -1,7 +1,8 @@
+using System.Runtime.ExceptionServices;
 using Acquire.Storage.Backups;
 using Acquire.Storage.Files;
+using Acquire.Storage.Inspection;
 using Acquire.Storage.Migrations;
-using Acquire.Storage.Seals;
 using Acquire.Storage.Writing;
 using DbUp.Engine;
 using Microsoft.Data.Sqlite;
@@ -23,17 +24,23 @@ public sealed partial class AcquireStore : IAsyncDisposable
     private readonly StoreWriter _writer;
     private readonly FileStream _inUse;
     private readonly TimeProvider _time;
+    private readonly SealWatch _watch = new();
     private volatile bool _closed;
 
     private AcquireStore(StoreFile file, SqliteConnection connection, FileStream inUse, TimeProvider time)
     {
         (_file, _inUse, _time) = (file, inUse, time);
-        _reader = new StoreReader(file);
+        _reader = new StoreReader(file, _watch);
         _writer = new StoreWriter(file, connection);
     }
 
     /// <summary>Full path of the database file.</summary>
     public string FilePath => _file.Path;
+
+    /// <summary>
+    /// The records that were left out of what was asked so far, each with why: a row of it is not as it was written, or it cannot be read.
+    /// </summary>
+    public IReadOnlyCollection<string> LeftOut => _watch.LeftOut;
 
     /// <summary>
     /// Opens the store, and makes folder and file where they are not there. A file of an earlier version is brought to this one after a
@@ -53,16 +60,17 @@ public sealed partial class AcquireStore : IAsyncDisposable
         await _inUse.DisposeAsync();
     }
 
-    /// <summary>Makes a verified copy of the whole store in one new file, while the store stays in use.</summary>
+    /// <summary>Makes a copy of the whole store in one new file, while the store stays in use, and looks it wholly through.</summary>
     /// <param name="target">A file that does not exist.</param>
-    /// <param name="cancellationToken">Cancels before the copy has begun.</param>
+    /// <param name="cancellationToken">Cancels; no file is left.</param>
+    /// <exception cref="StoreException">There is such a file, it cannot be written, or the copy is not sound: then the store is not either.</exception>
     public Task BackUpAsync(string target, CancellationToken cancellationToken) => Task.Run(
-        () =>
+        async () =>
         {
             try
             {
                 using var source = _file.OpenForReading();
-                DatabaseCopy.Make(source, Path.GetFullPath(target));
+                await DatabaseCopy.MakeAsync(source, Path.GetFullPath(target), copy => ProveAsync(copy, "the backup", _time, cancellationToken));
             }
             catch (Exception e)
             {
@@ -72,7 +80,7 @@ public sealed partial class AcquireStore : IAsyncDisposable
         cancellationToken);
 
     /// <summary>
-    /// Makes a verified copy under a name of its own in the folder <c>backups</c>, and deletes the backups there that need not be kept.
+    /// Makes such a copy under a name of its own in the folder <c>backups</c>, and deletes the backups there that need not be kept.
     /// </summary>
     /// <returns>The new file, and those that were deleted.</returns>
     public async Task<(string Made, ImmutableArray<string> Removed)> BackUpAsync(CancellationToken cancellationToken)
@@ -80,12 +88,21 @@ public sealed partial class AcquireStore : IAsyncDisposable
         var dataFolder = Path.GetDirectoryName(FilePath)!;
         try
         {
-            var now = _time.GetUtcNow();
-            var folder = BackupFolder.Of(dataFolder);
-            _ = DataFolder.Prepare(folder.Path);
-            var made = folder.NameAt(now);
-            await BackUpAsync(made, cancellationToken);
-            return (made, BackupFolder.Of(dataFolder).Prune(now));
+            UserOnly.Folder(BackupFolder.Of(dataFolder).Path);
+            while (true)
+            {
+                var now = _time.GetUtcNow();
+                var made = BackupFolder.Of(dataFolder).NameAt(now);
+                try
+                {
+                    await BackUpAsync(made, cancellationToken);
+                    return (made, BackupFolder.Of(dataFolder).Prune(now));
+                }
+                catch (StoreException e) when (e.Fault == StoreFault.Duplicate)
+                {
+                    // Another program took the name meanwhile; the next is free.
+                }
+            }
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)
         {
@@ -93,54 +110,103 @@ public sealed partial class AcquireStore : IAsyncDisposable
         }
     }
 
+    /// <summary>
+    /// Puts a backup in the place of a store, once the copy of it has been looked wholly through. The file that is there is kept beside it under
+    /// another name, and the backup itself stays. At every moment there is the old file, or the new one, or what makes the next command that
+    /// opens the store finish.
+    /// </summary>
+    /// <param name="backup">The backup; any store file will do.</param>
+    /// <param name="dataFolder">The data folder.</param>
+    /// <param name="time">The clock, for the name that the old file gets.</param>
+    /// <param name="cancellationToken">Cancels before the change has begun.</param>
+    /// <returns>Where the old file is now; null when there was none.</returns>
+    /// <exception cref="StoreException">
+    /// A program has the store open, the copy is not sound, or a file cannot be written; then the old file is where it was.
+    /// </exception>
+    public static Task<string?> RestoreAsync(string backup, string dataFolder, TimeProvider time, CancellationToken cancellationToken) => Task.Run(
+        async () =>
+        {
+            var folder = DataFolder.Prepare(dataFolder);
+            var target = Path.Combine(folder, StoreFile.Name);
+            try
+            {
+                await using var alone = StoreLock.Alone(folder) ?? throw StoreLock.InUse(folder);
+                return await Restoring.ReplaceAsync(
+                    Path.GetFullPath(backup), target, time.GetUtcNow(), copy => ProveAsync(copy, $"the copy of {backup}", time, cancellationToken));
+            }
+            catch (Exception e)
+            {
+                throw StoreFaults.Translate(e, target);
+            }
+        },
+        cancellationToken);
+
     /// <summary>Seals the rows that have no seal, as they are now, and gives their number.</summary>
     public Task<long> SealAsync(CancellationToken cancellationToken) => WriteAsync(RowSeals.SealMissing, cancellationToken);
 
     /// <summary>Opens with a choice of scripts, so that tests can make files of earlier versions.</summary>
     internal static Task<AcquireStore> OpenAsync(
         string dataFolder, TimeProvider time, ImmutableArray<SqlScript> scripts, int lockWait, CancellationToken cancellationToken) => Task.Run(
-        () =>
+        async () =>
         {
-            var folder = DataFolder.Prepare(dataFolder);
-            var file = new StoreFile(Path.Combine(folder, StoreFile.Name), lockWait);
-            FileStream? inUse = null;
+            var opening = new StoreOpening(DataFolder.Prepare(dataFolder), scripts, lockWait, time);
             try
             {
-                inUse = StoreLock.Use(folder);
-                Presence.RequireNotLost(file.Path);
-                return new AcquireStore(file, Opened(file, new Migrator(file, scripts, time)), inUse, time);
+                var (inUse, connection) = await opening.OpenAsync(cancellationToken);
+                return new AcquireStore(opening.File, connection, inUse, time);
             }
             catch (Exception e)
             {
-                inUse?.Dispose();
-                throw StoreFaults.Translate(e, file.Path);
+                throw StoreFaults.Translate(e, opening.File.Path);
             }
         },
         cancellationToken);
 
+    /// <summary>
+    /// Reads, decides and writes in one transaction; no other program writes between the first and the last. What the work throws of its own
+    /// comes out as it is, and nothing is written then.
+    /// </summary>
+    /// <param name="work">Runs on the writer's thread, once. Other writes wait for it, so it asks nobody and waits for nothing.</param>
+    /// <param name="cancellationToken">Cancels before it has begun.</param>
+    public async Task<T> InTransactionAsync<T>(Func<StoreTransaction, T> work, CancellationToken cancellationToken)
+    {
+        ExceptionDispatchInfo? own = null;
+        try
+        {
+            return await WriteAsync(
+                db =>
+                {
+                    try
+                    {
+                        return work(new StoreTransaction(db, FilePath, _time.GetUtcNow()));
+                    }
+                    catch (Exception e) when (e is not StoreException)
+                    {
+                        own = ExceptionDispatchInfo.Capture(e);
+                        throw;
+                    }
+                },
+                cancellationToken);
+        }
+        catch (Exception) when (own is not null)
+        {
+            own.Throw();
+            throw;
+        }
+    }
+
     /// <summary>A write of any kind, for the members and for tests.</summary>
     internal Task<T> WriteAsync<T>(Func<Db, T> work, CancellationToken cancellationToken) => _writer.WriteAsync(work, cancellationToken);
 
-    private static SqliteConnection Opened(StoreFile file, Migrator migrator)
+    private static async Task ProveAsync(string copy, string what, TimeProvider time, CancellationToken cancellationToken)
     {
-        var connection = file.Create();
-        try
+        var report = await StoreInspection.InspectAsync(copy, time, cancellationToken);
+        if (!report.IsSound)
         {
-            var version = FileIdentity.Check(connection, file.Path, migrator.Newest);
-            file.RequireWriteAheadLog(connection);
-            migrator.Run(connection, version);
-            RowSeals.Attach(connection);
-            if (version > 0 && version < migrator.Newest)
-            {
-                RowSeals.SealUpgraded(connection);
-            }
-
-            return connection;
-        }
-        catch
-        {
-            connection.Dispose();
-            throw;
+            throw new StoreException(
+                StoreFault.Damaged,
+                $"{what} is not sound, and was not kept: {string.Join("; ", report.Findings.Take(3).Select(f => f.What))}. "
+                + "What it was made of is not either; see what is wrong with: acquire verify");
         }
     }
 

@@ -33,13 +33,14 @@ internal static class Application
         try
         {
             // Ctrl-C cancels the token; a reading then ends as cancelled, with all its lines kept. Without a time-out signals are not listened for.
-            return await parsed.InvokeAsync(new InvocationConfiguration
+            var code = await parsed.InvokeAsync(new InvocationConfiguration
             {
                 EnableDefaultExceptionHandler = false,
                 Output = surroundings.Out.Profile.Out.Writer,
                 Error = surroundings.Error.Profile.Out.Writer,
                 ProcessTerminationTimeout = surroundings.EndsOnSignalWithin,
             });
+            return LostStore.TellLeftOut(surroundings) ? ExitCode.NoStore : code;
         }
         catch (OperationCanceledException)
         {
@@ -48,6 +49,7 @@ internal static class Application
         }
         catch (Exception fault) when (Faults.CodeOf(fault) is { } code)
         {
+            _ = LostStore.TellLeftOut(surroundings);
             surroundings.Error.Line(fault.Message);
             await LostStore.AdviseAsync(fault, parsed, surroundings);
             return code;

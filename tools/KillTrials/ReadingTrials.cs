@@ -60,6 +60,10 @@ public sealed class ReadingTrials(string folder, int seed)
         await DoAsync(
             "lot", "reference", Lot, "--value", "dmin 0.26 0.62 0.80", "--value", "ld 0.45 0.86 1.04", "--value", "hd 1.26 1.74 2.00",
             "--value", "dmax 2.12 2.58 2.92", "--value", "yellow 0.37 0.88 2.72");
+        await DoAsync("lot", "stock", Lot, "add", "500");
+        await DoAsync("line", "add", "dip tank", "--process", "c41");
+        await DoAsync("solution", "mix", "dev 1", "1L", "--process", "c41");
+        await DoAsync("bottle", "fill", "D1");
 
         async Task DoAsync(params string[] arguments)
         {
@@ -116,6 +120,9 @@ public sealed class ReadingTrials(string folder, int seed)
             tally.Demand(session.Lines.SequenceEqual(session.Journal.Where(l => IsReading(l))), $"the lines of session {session.Id} are not those of its journal");
             tally.Demand(session.Strips.Length <= 1, $"session {session.Id} gave {session.Strips.Length} strips");
             tally.Demand((session.End == "completed") == (session.Strips.Length == 1), $"session {session.Id} has end '{session.End}' and {session.Strips.Length} strips");
+            tally.Demand(
+                session.Booked.All(n => n == session.Strips.Length),
+                $"session {session.Id} gave {session.Strips.Length} strips, and the books count {string.Join(" and ", session.Booked)} of them as film and as stock");
             tally.Demand(
                 session.Strips.All(s => s.SequenceEqual(session.Lines.Take(Patches * ReadsPerPatch))),
                 $"the strip of session {session.Id} is not made of its lines in their order");

@@ -35,4 +35,5 @@ internal sealed record StoreLook(int Version, string[] Integrity, int ForeignKey
 /// <param name="Cut">How many other lines it has.</param>
 /// <param name="Journal">The whole lines that its journal's bytes amount to.</param>
 /// <param name="Strips">The lines of each strip that it gave.</param>
-internal sealed record SessionLook(string Id, string? End, string[] Lines, int Cut, string[] Journal, string[][] Strips);
+/// <param name="Booked">How many of them the books count as film through the bottle, and how many as taken from the lot's stock.</param>
+internal sealed record SessionLook(string Id, string? End, string[] Lines, int Cut, string[] Journal, string[][] Strips, int[] Booked);

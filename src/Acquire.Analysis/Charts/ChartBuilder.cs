@@ -92,9 +92,11 @@ internal sealed class ChartBuilder
                 yield return string.Create(CultureInfo.InvariantCulture, $"{panel.Parameter.Name} is not known of {strips} {(strips == 1 ? "strip" : "strips")}: {why.Key}");
             }
 
-            if (panel.Parameter.Limits is { Action: null, Control: null })
+            var bare = panel.Parameter.Lines.Where(l => panel.Parameter.LimitsIn(l).AreEmpty).ToList();
+            if (bare.Count > 0)
             {
-                yield return $"{panel.Parameter.Name} has no limits; fill them in from the sheet in the box.";
+                var where = panel.Parameter.HasLimits ? $" in {string.Join(", ", bare.OfType<Channel>().Order().Select(c => c.Word()))}" : "";
+                yield return $"{panel.Parameter.Name} has no limits{where}; fill them in from the sheet in the box.";
             }
         }
 
@@ -109,6 +111,11 @@ internal sealed class ChartBuilder
         }
     }
 
-    private static string LimitsOf(StripPoint strip, ImmutableArray<ChartPanel> panels) => string.Join(';', panels.Select(p =>
-        strip.Judgement.Results.FirstOrDefault(r => PanelBuilder.Same(r.Parameter.Key, p.Parameter.Key))?.Parameter.Limits is { } l ? $"{l.Action}/{l.Control}" : "none"));
+    private static string LimitsOf(StripPoint strip, ImmutableArray<ChartPanel> panels) => string.Join(
+        ';',
+        from panel in panels
+        from line in panel.Parameter.Lines
+        select strip.Judgement.Results.Any(r => PanelBuilder.Same(r.Parameter.Key, panel.Parameter.Key)) && PanelBuilder.LimitsOf(strip, panel.Parameter, line) is { } limits
+            ? $"{limits.Action}/{limits.Control}"
+            : "none");
 }

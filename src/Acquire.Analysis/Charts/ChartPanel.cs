@@ -15,12 +15,9 @@ public sealed record ChartPanel(
     ImmutableArray<ChartLine> Lines,
     ImmutableArray<FindingMark> Findings)
 {
-    /// <summary>Whether it is a spread, which has no sign and is never below 0.</summary>
-    public bool IsSpread => Parameter is SpreadParameter;
-
     /// <summary>From where to where the natural limits of a line go; those of a spread not below 0, where no spread can be. Null when it has none.</summary>
     public static (double Lower, double Upper)? NaturalOf(Parameter parameter, ChartLine line) => line.Natural is { } natural
-        ? (parameter is SpreadParameter ? Math.Max(0, natural.Lower) : natural.Lower, natural.Upper)
+        ? (parameter.HasSign ? natural.Lower : Math.Max(0, natural.Lower), natural.Upper)
         : null;
 
     /// <summary>The same of one of its own lines.</summary>
@@ -43,7 +40,8 @@ public enum ChartLimitKind
 /// <param name="From">Where on the axis it begins.</param>
 /// <param name="To">Where it ends.</param>
 /// <param name="Source">Where its number comes from.</param>
-public sealed record ChartLimit(ChartLimitKind Kind, double Value, double From, double To, string Source);
+/// <param name="Channels">The channels that it holds in; none where it holds in all lines of its panel.</param>
+public sealed record ChartLimit(ChartLimitKind Kind, double Value, double From, double To, string Source, ImmutableArray<Channel> Channels);
 
 /// <summary>A movement with its place.</summary>
 /// <param name="X">The strip at which it most probably began.</param>

@@ -17,7 +17,7 @@ internal sealed class PanelBuilder(ChartRequest request, List<StripPoint> placed
 
     public ChartPanel Build(Parameter parameter)
     {
-        var lines = ChannelsOf(parameter).Select(c => Line(parameter, c)).ToImmutableArray();
+        var lines = parameter.Lines.Order().Select(c => Line(parameter, c)).ToImmutableArray();
         var limits = Limits(parameter);
         var findings = request.Findings.Where(f => Same(f.ParameterKey, parameter.Key))
             .SelectMany(f => placed.Where(s => s.StripId == f.BeganAtStrip).Select(s => new FindingMark(request.Axis.Of(s)!.Value, 0, f)));
@@ -37,13 +37,6 @@ internal sealed class PanelBuilder(ChartRequest request, List<StripPoint> placed
         var panelRange = new ChartRange(Math.Max(whole.Low, least), Math.Min(whole.High, most));
         return new ChartPanel(parameter, panelRange, limits, lines, [.. findings.OrderBy(f => f.X)]);
     }
-
-    private static IEnumerable<Channel?> ChannelsOf(Parameter parameter) => parameter switch
-    {
-        PatchParameter p => p.Channels.Order().Select(c => (Channel?)c),
-        DifferenceParameter d => d.Channels.Order().Select(c => (Channel?)c),
-        _ => [null],
-    };
 
     private ChartLine Line(Parameter parameter, Channel? channel)
     {
@@ -81,7 +74,7 @@ internal sealed class PanelBuilder(ChartRequest request, List<StripPoint> placed
             Bottle = strip.Bottle,
             Deviation = deviation,
             StandardUncertainty = result.StandardUncertainty,
-            Lower = result.Parameter is SpreadParameter ? Math.Max(Math.Min(0, deviation), deviation - reach) : deviation - reach,
+            Lower = result.Parameter.HasSign ? deviation - reach : Math.Max(Math.Min(0, deviation), deviation - reach),
             Upper = deviation + reach,
             Zone = result.Zone,
             Verdict = request.VerdictOf?.Invoke(strip, result),
@@ -90,29 +83,29 @@ internal sealed class PanelBuilder(ChartRequest request, List<StripPoint> placed
     }
 
     /// <summary>By date each strip brings the limits it was judged by; on other axes, where strips of all times mingle, the newest sheet's are drawn.</summary>
-    private ImmutableArray<ChartLimit> Limits(Parameter parameter)
-    {
-        if (request.Axis != ChartAxis.Date || placed.Count == 0)
-        {
-            return [.. Sides(parameter.Limits, range.Low, range.High)];
-        }
+    private ImmutableArray<ChartLimit> Limits(Parameter parameter) =>
+    [
+        .. from channel in parameter.Lines.Order()
+           from limit in Limits(parameter, channel)
+           group (channel, limit.Source) by limit with { Source = "" } into same
+           let channels = same.Select(s => s.channel).OfType<Channel>().ToImmutableArray()
+           select same.Key with { Source = same.First().Source, Channels = channels.Length == parameter.Channels.Length ? [] : channels },
+    ];
 
-        return
-        [
-            .. Stretches.Of(placed, s => ChartAxes.DayOf(s.At), s => LimitsOf(s, parameter), range, new SameNumbers())
-                .SelectMany(s => Sides(s.Kind, s.From, s.To)),
-        ];
-    }
+    private IEnumerable<ChartLimit> Limits(Parameter parameter, Channel? channel) => request.Axis != ChartAxis.Date || placed.Count == 0
+        ? Sides(parameter.LimitsIn(channel), range.Low, range.High)
+        : Stretches.Of(placed, s => ChartAxes.DayOf(s.At), s => LimitsOf(s, parameter, channel), range, new SameNumbers())
+            .SelectMany(s => Sides(s.Kind, s.From, s.To));
 
-    private static ParameterLimits LimitsOf(StripPoint strip, Parameter parameter) =>
-        strip.Judgement.Results.FirstOrDefault(r => Same(r.Parameter.Key, parameter.Key))?.Parameter.Limits ?? parameter.Limits;
+    public static ParameterLimits LimitsOf(StripPoint strip, Parameter parameter, Channel? channel) =>
+        (strip.Judgement.Results.FirstOrDefault(r => Same(r.Parameter.Key, parameter.Key))?.Parameter ?? parameter).LimitsIn(channel);
 
     private static IEnumerable<ChartLimit> Sides(ParameterLimits limits, double start, double end) =>
         from pair in new (ChartLimitKind Kind, Limit? Limit)[] { (ChartLimitKind.Action, limits.Action), (ChartLimitKind.Control, limits.Control) }
         where pair.Limit is not null
         from value in new[] { pair.Limit.Lower, pair.Limit.Upper }
         where value is not null
-        select new ChartLimit(pair.Kind, value.Value, start, end, pair.Limit.Source);
+        select new ChartLimit(pair.Kind, value.Value, start, end, pair.Limit.Source, []);
 
     /// <summary>Limits are the same line when their numbers are, whatever source is named.</summary>
     private sealed class SameNumbers : IEqualityComparer<ParameterLimits>

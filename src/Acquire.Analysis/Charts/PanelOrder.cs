@@ -11,8 +11,8 @@ public static class PanelOrder
     public static ImmutableArray<Parameter> Of(IReadOnlyList<Parameter> listed)
     {
         ArgumentNullException.ThrowIfNull(listed);
-        var spreads = listed.OfType<SpreadParameter>().ToLookup(s => s.OfKey, StringComparer.OrdinalIgnoreCase);
-        var stacked = listed.Where(p => p is not SpreadParameter).Reverse().SelectMany(p => spreads[p.Key].Prepend(p)).ToList();
+        var spreads = listed.ToLookup(p => p.OfParameterKey ?? "", StringComparer.OrdinalIgnoreCase);
+        var stacked = spreads[""].Reverse().SelectMany(p => spreads[p.Key].Prepend(p)).ToList();
 
         // A spread whose parameter is not charted beside it goes to the bottom.
         return [.. stacked, .. listed.Except(stacked)];

@@ -24,7 +24,7 @@ internal static class LimitUses
         var (width, nearest) = (Sides(limit).Sum(), Sides(limit).Min());
         var reads = ReadsFor(noise, nearest * LimitUse.LargestPart / 2);
         return new LimitUse(
-            parameter, noise.Channel, isControl, limit, noise.S, width, 6 * noise.S / width, reads, Explain(parameter, limit, reads));
+            parameter, noise.Channel, isControl, limit, noise.S, width, 6 * noise.S / width, reads, Explain(noise, limit, reads));
     }
 
     // A limit that ends at the aim itself has no width on that side.
@@ -38,14 +38,8 @@ internal static class LimitUses
         return reads <= MostReads ? (int)reads : null;
     }
 
-    private static string Explain(Parameter parameter, Limit limit, int? reads)
+    private static string Explain(ParameterNoise noise, Limit limit, int? reads)
     {
-        var s = parameter switch
-        {
-            DifferenceParameter => "√2 · s, since two patches are read",
-            SpreadParameter => "that of the two colours that scatter most",
-            _ => "s",
-        };
         var width = limit is { Lower: < 0, Upper: > 0 } ? "upper minus lower side" : "distance from the aim, the limit having one side";
         var enough = reads switch
         {
@@ -53,6 +47,6 @@ internal static class LimitUses
             1 => "one read of each patch",
             _ => string.Create(CultureInfo.InvariantCulture, $"{reads} reads of each patch"),
         };
-        return $"6 times the standard deviation ({s}) over the width ({width}); {enough} brings the reading's 95 % uncertainty to a third of the nearest side.";
+        return $"6 times the standard deviation ({noise.InWords}) over the width ({width}); {enough} brings the reading's 95 % uncertainty to a third of the nearest side.";
     }
 }

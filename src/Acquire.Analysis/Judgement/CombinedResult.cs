@@ -44,7 +44,7 @@ public sealed record CombinedResult
         return
         [
             .. from first in strips[0].Results
-               where first.Parameter is not SpreadParameter && first.Deviation is not null
+               where first.Parameter.HasSign && first.Deviation is not null
                let all = strips.Select(s => s.Results.FirstOrDefault(r => r.Parameter.Key == first.Parameter.Key && r.Channel == first.Channel)).ToImmutableArray()
                where all.All(r => r is { Deviation: not null, Budget: not null })
                select Of([.. all.Select(r => r!)], level),

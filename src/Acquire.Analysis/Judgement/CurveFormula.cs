@@ -7,13 +7,10 @@ internal static class CurveFormula
     /// <param name="curve">The curve.</param>
     /// <param name="layout">Where the patches that the parameter names lie.</param>
     /// <param name="baseDensity">Density of its base patch; null when it names none.</param>
-    public static CurveValue Of(CurveParameter parameter, CharacteristicCurve curve, SheetLayout layout, double? baseDensity) => parameter switch
-    {
-        SpeedPointParameter speed => LogHOf(speed.At, curve, baseDensity, null),
-        GradientParameter gradient => Gradient(gradient, curve, baseDensity),
-        SlopeParameter slope => Slope(slope, curve, layout),
-        _ => throw new NotSupportedException($"Parameter '{parameter.Key}' is of a kind that cannot be taken of a curve."),
-    };
+    public static CurveValue Of(CurveParameter parameter, CharacteristicCurve curve, SheetLayout layout, double? baseDensity) => parameter.Match(
+        gradient => Gradient(gradient, curve, baseDensity),
+        slope => Slope(slope, curve, layout),
+        speed => LogHOf(speed.At, curve, baseDensity, null));
 
     private static CurveValue Gradient(GradientParameter gradient, CharacteristicCurve curve, double? baseDensity)
     {
@@ -37,11 +34,8 @@ internal static class CurveFormula
             ? curve.SlopeBetween(from, to)
             : CurveValue.None($"the strip layout '{layout.Strip.Name}' gives no log exposure for {slope.FromPatchKey} or {slope.ToPatchKey}");
 
-    private static CurveValue LogHOf(CurvePoint point, CharacteristicCurve curve, double? baseDensity, double? first) => point switch
-    {
-        AtLogH at => CurveValue.Of(at.LogH),
-        AboveBase above => curve.LogHAt(baseDensity!.Value + above.Density),
-        BeyondFirst beyond => first is { } start ? CurveValue.Of(start + beyond.DeltaLogH) : CurveValue.None("its first point is not known"),
-        _ => throw new NotSupportedException("A point of a curve is of a kind that cannot be found."),
-    };
+    private static CurveValue LogHOf(CurvePoint point, CharacteristicCurve curve, double? baseDensity, double? first) => point.Match(
+        at => CurveValue.Of(at.LogH),
+        above => curve.LogHAt(baseDensity!.Value + above.Density),
+        beyond => first is { } start ? CurveValue.Of(start + beyond.DeltaLogH) : CurveValue.None("its first point is not known"));
 }

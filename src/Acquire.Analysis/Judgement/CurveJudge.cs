@@ -9,7 +9,7 @@ internal static class CurveJudge
     public static ParameterResult Of(CurveParameter parameter, Channel channel, StripRecord record, ComparedStrip strip)
     {
         var layout = record.JudgedBy.LayoutOf(record.Layout);
-        return layout?.Carries(parameter) is true
+        return layout is not null && parameter.IsOn(layout, record.JudgedBy)
             ? Compare(parameter, channel, layout, strip)
             : Missing($"{parameter.Name} is not on this strip: {WhyNotOn(record, layout)}.").ToResult(parameter, channel) with { OnStrip = false };
     }

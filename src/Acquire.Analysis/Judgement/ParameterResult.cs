@@ -11,12 +11,8 @@ public sealed record ParameterResult
     /// <summary>The channel; null for a spread over the colours.</summary>
     public Channel? Channel { get; init; }
 
-    /// <summary>What it is called in a sentence: the trade's name with the channel, which a name such as D-max B − yellow B has already.</summary>
-    public string Label => (Parameter, Channel) switch
-    {
-        (DifferenceParameter { Channels.Length: 1 } or PatchParameter { Channels.Length: 1 } or CurveParameter { Channels.Length: 1 }, _) or (_, null) => Parameter.Name,
-        (_, { } channel) => $"{Parameter.Name} {channel.Word()}",
-    };
+    /// <summary>What it is called in a sentence.</summary>
+    public string Label => Parameter.NameIn(Channel);
 
     /// <summary>The strip's value; null when a patch has no mean.</summary>
     public double? Value { get; init; }

@@ -21,24 +21,24 @@ public static class StripJudge
         ArgumentOutOfRangeException.ThrowIfLessThanOrEqual(level, 0.5);
         ArgumentOutOfRangeException.ThrowIfGreaterThanOrEqual(level, 1);
         var strip = new ComparedStrip(record);
-        ImmutableArray<ParameterResult> results = [.. record.JudgedBy.Parameters.SelectMany(p => Results(p, record, strip, calibration))];
-        return new StripJudgement([.. results.Select(r => r with { Verdict = Verdict(r, results, level) })], strip.Repeatability);
-    }
+        return new StripJudgement([.. record.JudgedBy.Parameters.SelectMany(Results)], strip.Repeatability);
 
-    private static VerdictResult? Verdict(ParameterResult result, ImmutableArray<ParameterResult> all, double level) => result.Parameter is SpreadParameter spread
-        ? VerdictRule.OfSpread(result, [.. all.Where(r => r.Parameter.Key == spread.OfKey)], level)
-        : VerdictRule.Of(result, level);
+        // What judging does with each kind of parameter.
+        IEnumerable<ParameterResult> Results(Parameter parameter) => parameter.Match<IEnumerable<ParameterResult>>(
+            patch => patch.Channels.Select(c => OfPatches(patch, c, strip.Patch(patch.PatchKey, c))),
+            difference => difference.Channels.Select(c => OfPatches(difference, c, strip.Patch(difference.PatchKey, c) - strip.Patch(difference.MinusPatchKey, c))),
+            spread => [Spread(spread, [.. Results(record.JudgedBy.Get(spread.OfKey)).Where(r => r.Channel is not Channel.Visual)])],
+            curve => curve.Channels.Select(c => Judged(CurveJudge.Of(curve, c, record, strip))));
 
-    private static IEnumerable<ParameterResult> Results(
-        Parameter parameter, StripRecord record, ComparedStrip strip, CalibrationState? calibration) => parameter switch
-    {
-        PatchParameter p => p.Channels.Select(c => strip.Patch(p.PatchKey, c).ToResult(p, c, calibration) with { OnStrip = strip.Has(p.PatchKey) }),
-        DifferenceParameter d => d.Channels.Select(c => (strip.Patch(d.PatchKey, c) - strip.Patch(d.MinusPatchKey, c)).ToResult(d, c, calibration) with
+        ParameterResult OfPatches(Parameter parameter, Channel channel, Comparison comparison) =>
+            Judged(comparison.ToResult(parameter, channel, calibration)) with { OnStrip = parameter.PatchKeys.All(strip.Has) };
+
+        ParameterResult Spread(SpreadParameter parameter, ImmutableArray<ParameterResult> colours)
         {
-            OnStrip = strip.Has(d.PatchKey) && strip.Has(d.MinusPatchKey),
-        }),
-        SpreadParameter s => [ColourSpread.Of(s, Results(record.JudgedBy.Get(s.OfKey), record, strip, calibration))],
-        CurveParameter c => c.Channels.Select(channel => CurveJudge.Of(c, channel, record, strip)),
-        _ => throw new NotSupportedException($"Parameter '{parameter.Key}' is of a kind that cannot be judged."),
-    };
+            var result = ColourSpread.Of(parameter, colours);
+            return result with { Verdict = VerdictRule.OfSpread(result, colours, level) };
+        }
+
+        ParameterResult Judged(ParameterResult result) => result with { Verdict = VerdictRule.Of(result, level) };
+    }
 }

@@ -30,7 +30,7 @@ public sealed record LifeStudy(ImmutableArray<LifeAnswer> Answers, ImmutableArra
         ImmutableArray<string> storages = [.. known.Select(s => s.Storage).OfType<string>().CountBy(s => s).OrderByDescending(s => s.Value).Select(s => s.Key)];
         var answers =
             from parameter in sheet.Parameters
-            where parameter is not SpreadParameter
+            where parameter.HasSign
             from channel in known.SelectMany(s => s.Judgement.Results).Where(r => r.Parameter.Key == parameter.Key).Select(r => r.Channel).Distinct().Order()
             where parameter.LimitsIn(channel).Action is not null
             select Answer(new SeriesKey(parameter.Key, channel), parameter, known, storage);
@@ -53,7 +53,7 @@ public sealed record LifeStudy(ImmutableArray<LifeAnswer> Answers, ImmutableArra
         var answer = new LifeAnswer
         {
             Key = key,
-            Name = new ParameterResult { Parameter = parameter, Channel = key.Channel }.Label,
+            Name = parameter.NameIn(key.Channel),
             Limit = parameter.LimitsIn(key.Channel).Action!,
             Strips = rows.Length,
             Bottles = rows.Select(r => r.Bottle).Distinct(StringComparer.OrdinalIgnoreCase).Count(),

@@ -1,5 +1,3 @@
-using Acquire.Analysis.Judgement;
-
 namespace Acquire.Analysis.Plausibility;
 
 /// <summary>

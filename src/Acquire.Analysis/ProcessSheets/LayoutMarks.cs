@@ -16,7 +16,7 @@ public static class LayoutMarks
     {
         ArgumentNullException.ThrowIfNull(sheet);
         var layout = sheet.GetLayout(layoutKey);
-        var taken = sheet.Parameters.SelectMany(KeysOf).Distinct(StringComparer.OrdinalIgnoreCase).ToList();
+        var taken = sheet.Parameters.SelectMany(p => p.PatchKeys).Distinct(StringComparer.OrdinalIgnoreCase).ToList();
         var key = taken.FirstOrDefault(k => string.Equals(k, patchKey, StringComparison.OrdinalIgnoreCase))
             ?? throw new ImpossibleValueException(
                 $"No parameter of '{sheet.Key}' is taken of a patch '{patchKey}'; expected one of {string.Join(", ", taken)}.");
@@ -53,12 +53,4 @@ public static class LayoutMarks
     // The trade's name as another layout has it.
     private static string NameOf(ProcessSheet sheet, string key) =>
         sheet.Layouts.Select(l => l.Find(key)?.Patch.Name.Split(" (")[0]).OfType<string>().FirstOrDefault() ?? key;
-
-    private static IEnumerable<string> KeysOf(Parameter parameter) => parameter switch
-    {
-        PatchParameter patch => [patch.PatchKey],
-        DifferenceParameter difference => [difference.PatchKey, difference.MinusPatchKey],
-        CurveParameter curve => curve.PatchKeys,
-        _ => [],
-    };
 }

@@ -43,9 +43,9 @@ public sealed record ParameterChange(ParameterResult First, ParameterResult Seco
 
         // Aims made of the first strip turn the judge into the comparison that is wanted: what it takes for a deviation is the change.
         var changes = StripJudge.Judge(With(second, first.JudgedBy, AimsMadeOf(first))).Results;
-        return [.. before.Zip(after, changes).Select(t => t.First.Parameter is SpreadParameter
-            ? new ParameterChange(t.First, t.Second, t.Second.Deviation - t.First.Deviation, null)
-            : new ParameterChange(t.First, t.Second, t.Third.Deviation, t.Third.StandardUncertainty))];
+        return [.. before.Zip(after, changes).Select(t => t.First.Parameter.HasSign
+            ? new ParameterChange(t.First, t.Second, t.Third.Deviation, t.Third.StandardUncertainty)
+            : new ParameterChange(t.First, t.Second, t.Second.Deviation - t.First.Deviation, null))];
     }
 
     private static ImmutableArray<Aim> AimsMadeOf(StripRecord strip)

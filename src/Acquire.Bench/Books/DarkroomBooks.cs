@@ -25,29 +25,19 @@ public sealed class DarkroomBooks(AcquireStore store, TimeProvider time)
     /// <exception cref="BenchException">It is no time.</exception>
     public DateTimeOffset When(string? at) => at is null ? time.GetUtcNow() : EntryTime.Parse(at, time.GetUtcNow(), time.LocalTimeZone);
 
-    /// <summary>Makes entries.</summary>
+    /// <summary>Makes entries. They are decided and written in one transaction, so that no other program decides by the same books meanwhile.</summary>
     /// <param name="input">When and who.</param>
-    /// <param name="make">Makes the entries from the books as they are, the moment, and a maker of stamps.</param>
+    /// <param name="make">Makes the entries from the books as they are, the moment, and a maker of stamps; runs in the transaction.</param>
     /// <param name="cancellationToken">Cancels; nothing is entered then.</param>
     /// <exception cref="BenchException">It is no time, or a name is unknown.</exception>
     /// <exception cref="Domain.ImpossibleValueException">A value cannot be.</exception>
-    public async Task<Entered> EnterAsync(
+    public Task<Entered> EnterAsync(
         EntryInput input, Func<Ledger, DateTimeOffset, Func<EntryStamp>, IEnumerable<BookEntry>> make, CancellationToken cancellationToken)
     {
-        var (now, at) = (time.GetUtcNow(), When(input.At));
-        var before = await OpenAsync(cancellationToken);
-        ImmutableArray<BookEntry> entries =
-            [.. make(before, at, () => new EntryStamp(Guid.CreateVersion7(now), at, now, input.By)).Select(e => e with { Note = input.Note ?? e.Note })];
-        await store.AddBookEntriesAsync(entries, cancellationToken);
-        var after = new Ledger(before.Entered.Concat(entries));
-        var warnings = new BookWarnings(before, after, now, time.LocalTimeZone);
-        var told = new List<string>();
-        foreach (var entry in entries)
-        {
-            told.AddRange(warnings.Of(entry, entry is StockMove move ? await store.FindLotAsync(move.LotCode, cancellationToken) : null));
-        }
-
-        return new Entered(entries, after, [.. told.Distinct()]);
+        var at = When(input.At);
+        return store.InTransactionAsync(
+            writing => Enter(writing, input.By, at, (books, stamp) => make(books, at, stamp).Select(e => e with { Note = input.Note ?? e.Note })),
+            cancellationToken);
     }
 
     /// <summary>Takes the last entry back, or one that is named by a part of its id.</summary>
@@ -76,6 +66,21 @@ public sealed class DarkroomBooks(AcquireStore store, TimeProvider time)
     /// <summary>What the books say about a strip; null when they know nothing of it.</summary>
     public async Task<StripContext?> ContextAsync(StripRecord strip, CancellationToken cancellationToken) => StripContext.Of(
         await OpenAsync(cancellationToken), strip, await store.FindLotAsync(strip.LotCode, cancellationToken), time.LocalTimeZone);
+
+    /// <summary>Makes entries that belong to something else which the same transaction writes.</summary>
+    /// <exception cref="StoreException">An entry cannot be kept.</exception>
+    internal Entered Enter(
+        StoreTransaction writing, string by, DateTimeOffset at, Func<Ledger, Func<EntryStamp>, IEnumerable<BookEntry>> make)
+    {
+        var now = time.GetUtcNow();
+        var before = new Ledger(writing.ListBookEntries());
+        ImmutableArray<BookEntry> entries = [.. make(before, () => new EntryStamp(Guid.CreateVersion7(now), at, now, by))];
+        writing.AddBookEntries(entries);
+        var after = new Ledger(before.Entered.Concat(entries));
+        var warnings = new BookWarnings(before, after, now, time.LocalTimeZone);
+        return new Entered(
+            entries, after, [.. entries.SelectMany(e => warnings.Of(e, e is StockMove move ? writing.FindLot(move.LotCode) : null)).Distinct()]);
+    }
 
     private static BookEntry Undoable(Ledger books, string? part)
     {

@@ -15,13 +15,14 @@ public sealed record StripRun(
     /// <param name="line">The line as the user names it; null when not.</param>
     /// <param name="bottle">The bottle of developer as the user names it; null when not.</param>
     /// <param name="at">When the strip ran.</param>
-    public static StripRun Of(Ledger books, string processKey, string? line, string? bottle, DateTimeOffset at)
+    /// <param name="fillIn">Whether what is not named is what was used last; not so once the strip's record says what it ran in.</param>
+    public static StripRun Of(Ledger books, string processKey, string? line, string? bottle, DateTimeOffset at, bool fillIn = true)
     {
         var messages = new List<string>();
         var usual = LastUsed.Of(books, at, processKey);
-        var knownLine = line is null ? usual.Line : BookNames.TryLine(books, line);
+        var knownLine = line is null ? fillIn ? usual.Line : null : BookNames.TryLine(books, line);
         var developer = bottle is null
-            ? usual.Bottles.Where(b => books.SolutionIn(b).IsDeveloper).ToList() is [var only] ? only : null
+            ? !fillIn ? null : usual.Bottles.Where(b => books.SolutionIn(b).IsDeveloper).ToList() is [var only] ? only : null
             : BookNames.TryBottle(books, bottle, at);
         if (line is not null && knownLine is null && books.Lines.Any())
         {
@@ -72,4 +73,37 @@ public sealed record StripRun(
         var near = BookNames.Near(name, names);
         return $"The books have no {what} '{name}'{(near.IsEmpty ? "" : $"; did you mean {string.Join(" or ", near)}?")} The strip keeps the name as you gave it.";
     }
+}
+
+/// <summary>What the books say about a strip's bottle, line and lot at the time it ran. Computed whenever it is asked for, so that entries
+/// dated back count.</summary>
+/// <param name="RanAt">When the strip ran: as entered, or else when it was read.</param>
+/// <param name="Bottle">The bottle of developer, without the strip's own area; null when the books do not know it.</param>
+/// <param name="Line">The line with the method then in force; null when the books do not know it.</param>
+/// <param name="Stock">The strips of its lot; null when they are not counted.</param>
+/// <param name="DaysToExpiry">Days to the lot's last day; null when it is not known.</param>
+public sealed record StripContext(DateTimeOffset RanAt, BottleState? Bottle, LineState? Line, StockState? Stock, int? DaysToExpiry)
+{
+    /// <summary>Looks a strip up in the books; null when they know nothing of it.</summary>
+    public static StripContext? Of(Ledger books, StripRecord strip, StripLot? lot, TimeZoneInfo zone)
+    {
+        var use = books.Uses.LastOrDefault(u => u.StripId == strip.Id);
+        var move = books.Standing.OfType<StockMove>().LastOrDefault(m => m.StripId == strip.Id);
+        var ranAt = use?.HappenedAt ?? move?.HappenedAt ?? strip.Provenance.At;
+        var bottle = strip.Bottle is { } name ? Used(books, use, name) ?? BookNames.TryBottle(books, name, ranAt) : null;
+        var line = strip.Line is { } word ? BookNames.TryLine(books, word) : null;
+        var stock = books.StockAt(strip.LotCode, ranAt);
+        return bottle is null && line is null && !stock.IsKept
+            ? null
+            : new StripContext(
+                ranAt,
+                bottle is null ? null : books.At(bottle, ranAt, exceptStrip: strip.Id),
+                line is null ? null : books.At(line, ranAt),
+                stock.IsKept ? stock : null,
+                StockState.DaysToExpiry(lot?.Expires, DateOnly.FromDateTime(TimeZoneInfo.ConvertTime(ranAt, zone).DateTime)));
+    }
+
+    /// <summary>The bottle of this name that was entered with the strip; of several that bore the name, it is the right one.</summary>
+    private static Bottle? Used(Ledger books, FilmUse? use, string name) =>
+        use?.BottleIds.Select(books.Get<Bottle>).FirstOrDefault(b => BookNames.Same(b.Name, name));
 }

@@ -39,7 +39,7 @@ internal static class TodayWords
 
     private static string Result(ParameterResult result)
     {
-        var deviation = result.Deviation!.Value.ToString(result.Parameter is SpreadParameter ? "0.000" : "+0.000;-0.000", CultureInfo.InvariantCulture);
+        var deviation = result.Deviation!.Value.ToString(result.Parameter.HasSign ? "+0.000;-0.000" : "0.000", CultureInfo.InvariantCulture);
         return result is { Zone: Zone.Out, Verdict.Verdict: Verdict.Undecided }
             ? $"{result.Label} {deviation} (not yet sure)"
             : $"{result.Label} {deviation}";

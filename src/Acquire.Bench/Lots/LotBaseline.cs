@@ -48,7 +48,15 @@ public sealed class LotBaseline(AcquireStore store, LotBook lots, TimeProvider t
         {
             BaselineStrips = [.. strips.Select(s => s.Id)],
         };
-        await store.AddReferenceAsync(reference, cancellationToken);
+        await store.InTransactionAsync(
+            writing =>
+            {
+                // Another program may have made a reference since this one looked.
+                RequireUnchanged(lot.Code, entry.Reference, writing.CurrentReference(lot.Code));
+                writing.AddReference(reference);
+                return reference;
+            },
+            cancellationToken);
         return new BaselineResult(entry with { Reference = reference, Adjustment = null }, strips, Warning(strips));
     }
 
@@ -73,6 +81,14 @@ public sealed class LotBaseline(AcquireStore store, LotBook lots, TimeProvider t
         }
 
         return [.. strips.DistinctBy(s => s.Id).OrderBy(s => s.Provenance.At)];
+    }
+
+    private static void RequireUnchanged(string lot, LotReference? seen, LotReference? now)
+    {
+        if ((seen?.Id, seen?.Revision.Number) != (now?.Id, now?.Revision.Number))
+        {
+            throw new BenchException($"Lot {lot} got another reference meanwhile, by {now!.Revision.By}; nothing was made. Look at it first: acquire lot show {lot}");
+        }
     }
 
     private static void Require(LotEntry entry, ImmutableArray<StripRecord> strips)

@@ -70,26 +70,23 @@ public sealed class LotCrossover(AcquireStore store, LotBook lots, TimeProvider 
             throw new BenchException($"There is nothing to adjust: {crossover.Words()}");
         }
 
-        var entry = await lots.GetAsync(crossover.NewLot, cancellationToken);
-        if (entry.Adjustment is { } inForce && IsOf(inForce, crossover))
-        {
-            throw new BenchException(
-                $"These pairs were accepted already, by {inForce.By} on {inForce.At.UtcDateTime.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture)}: {inForce.Reason}.");
-        }
-
+        var reference = (await lots.GetAsync(crossover.NewLot, cancellationToken)).Reference!;
         var now = time.GetUtcNow();
         var adjustment = new AimAdjustment(
-            Guid.CreateVersion7(now),
-            entry.Lot.Code,
-            entry.Reference!.Id,
-            crossover.OldLot,
-            crossover.Proposal,
-            Pairs(crossover),
-            by,
-            now,
-            reason);
-        await store.AddAdjustmentAsync(adjustment, cancellationToken);
-        return adjustment;
+            Guid.CreateVersion7(now), crossover.NewLot, reference.Id, crossover.OldLot, crossover.Proposal, Pairs(crossover), by, now, reason);
+        return await store.InTransactionAsync(
+            writing =>
+            {
+                if (writing.ListAdjustments(crossover.NewLot).LastOrDefault(a => a.ReferenceId == reference.Id) is { } inForce && IsOf(inForce, crossover))
+                {
+                    throw new BenchException(
+                        $"These pairs were accepted already, by {inForce.By} on {inForce.At.UtcDateTime.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture)}: {inForce.Reason}.");
+                }
+
+                writing.AddAdjustment(adjustment);
+                return adjustment;
+            },
+            cancellationToken);
     }
 
     private static ImmutableArray<StripPair> Pairs(Crossover crossover) => [.. crossover.Pairs.Select(p => new StripPair(p.Old.Id, p.New.Id))];

@@ -1,3 +1,5 @@
+using Acquire.Analysis.Plausibility;
+using Acquire.Bench.Guidance;
 using Acquire.Instruments.Lines;
 
 namespace Acquire.Bench.Sessions;
@@ -28,4 +30,67 @@ internal static class BenchMessages
             + "if it was a reading, read the patch again.",
         _ => received.Line.Text,
     };
+}
+
+/// <summary>What would be done about a mistake, in words that follow "yes:".</summary>
+public static class RemedyWords
+{
+    /// <summary>The words, without a full stop.</summary>
+    /// <param name="remedy">The remedy.</param>
+    /// <param name="layout">The strip's patches.</param>
+    public static string Of(Remedy remedy, StripLayout layout)
+    {
+        ArgumentNullException.ThrowIfNull(layout);
+        return remedy switch
+        {
+            Remedy.ReorderPatches { From: var from } when from.SequenceEqual(Enumerable.Range(0, from.Length).Reverse()) =>
+                "give the reads to the patches in reverse order",
+            Remedy.ReorderPatches { From: var from } => "move reads: "
+                + string.Join(", ", from.Select((f, i) => (f, i)).Where(m => m.f != m.i).Select(m => $"{layout.Patches[m.f].Name} to {layout.Patches[m.i].Name}")),
+            Remedy.ExchangeChannels { PatchKeys: var keys, Moves: var moves } =>
+                $"exchange channels ({string.Join(", ", moves.Where(m => m.From != m.To).Select(m => $"{m.From.Word()} to {m.To.Word()}"))}) in {Names(keys, layout)}",
+            Remedy.ReadPatchAgain { PatchKeys: var keys } => $"read {Names(keys, layout)} again; the reads until now stay in the record, left out",
+            Remedy.LeaveOutRead { Read: var read } => FormattableString.Invariant(
+                $"leave out read {read.Index + 1} of {layout.GetByKey(read.PatchKey).Name}; it stays in the record with the reason"),
+            Remedy.CheckZero => "clean the aperture, set the zero on the open gate, and read the strip again; this only notes it",
+            Remedy.CheckSlope => "check the instrument on its plaque (acquire check), and read the strip again if it was off; this only notes it",
+            Remedy.WaitAndDry => "let the strip dry and read it again; this only notes it",
+            Remedy.ChooseLot { LotCode: { } code } => $"once it is kept, give it the other lot (acquire strip amend ID --lot {code}); this only notes it",
+            Remedy.ChooseLot => "look for the code number on the strip or its box (acquire lot list); this only notes it",
+            Remedy.SwitchInstrument { Setting: var setting } => $"set the instrument to {setting}, then read again what was read wrongly; this only notes it",
+            _ => "nothing is proposed but to look at strip and instrument; this only notes it",
+        };
+    }
+
+    private static string Names(ImmutableArray<string> keys, StripLayout layout) => keys.Length == layout.Patches.Length && keys.Length > 1
+        ? "all patches"
+        : string.Join(", ", keys.Select(k => layout.GetByKey(k).Name));
+}
+
+/// <summary>
+/// Asks whether a repeat is of the same patch. A densitometer repeats a re-placed patch to about 0.01 (common practice, no source); reads
+/// that lie further apart than five times that are of two patches, or one of them met dust or a scratch.
+/// </summary>
+internal static class RepeatCheck
+{
+    /// <summary>The widest range of reads of one patch, in density, that is not questioned.</summary>
+    public const decimal WidestRange = 0.05m;
+
+    /// <summary>The question about the patch that was just read; null when its reads agree.</summary>
+    public static string? Question(GuidedStrip strip, ReadTarget target)
+    {
+        var patch = strip.Patches[target.Position - 1];
+        var (channel, range) = Channels.All
+            .Select(c => (Channel: c, Densities: patch.Densities(c).Select(d => d.Value).ToList()))
+            .Where(c => c.Densities.Count > 1)
+            .Select(c => (c.Channel, Range: c.Densities.Max() - c.Densities.Min()))
+            .DefaultIfEmpty()
+            .MaxBy(c => c.Range);
+        return range > WidestRange
+            ? string.Create(
+                CultureInfo.InvariantCulture,
+                $"The reads of {target.Patch.Name} lie {range:0.00##} apart in {channel.Word()}. Is this the same patch, clean and dry? "
+                + $"If not, take the read back (u) or read the patch again (r).")
+            : null;
+    }
 }

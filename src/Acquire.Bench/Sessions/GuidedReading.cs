@@ -1,4 +1,5 @@
 using System.Threading.Channels;
+using Acquire.Bench.Guidance;
 using Acquire.Instruments.Lines;
 using Acquire.Instruments.Links;
 using Channel = System.Threading.Channels.Channel;
@@ -324,4 +325,23 @@ public sealed class GuidedReading(
 
         public sealed record TimeUp : Input;
     }
+}
+
+/// <summary>How a guided reading ended and what it gave; also of a cancelled or failed one nothing is lost.</summary>
+/// <param name="Outcome">How it ended.</param>
+/// <param name="Reason">Why, in words for the user.</param>
+/// <param name="Strip">What was read.</param>
+/// <param name="Lines">Every line received, in order.</param>
+/// <param name="Fault">What ended it when it failed.</param>
+public sealed record GuidedOutcome(
+    SessionOutcome Outcome, string Reason, GuidedStrip Strip, ImmutableArray<ReceivedLine> Lines, Exception? Fault = null)
+{
+    /// <summary>Whether it was broken off by something that passes, so that the session need not end with it.</summary>
+    public bool MayGoOn { get; init; }
+
+    /// <summary>What came last and could not be kept any more; empty unless the store failed.</summary>
+    public ImmutableArray<JournalEntry> Unstored { get; init; } = [];
+
+    /// <summary>How many lines fitted nothing in the profile.</summary>
+    public int UnmatchedLines => Lines.Count(l => l.Meaning == LineMeaning.Unmatched);
 }

@@ -1,3 +1,4 @@
+using System.Text.Json;
 using Acquire.Analysis.Plausibility;
 
 namespace Acquire.Bench.Sessions;
@@ -101,4 +102,54 @@ public sealed record QuestionLog
 
     private QuestionLog Replace(SessionQuestion? question, Func<SessionQuestion, SessionQuestion> by) =>
         question is null ? this : new QuestionLog { All = All.Replace(question, by(question)) };
+}
+
+/// <summary>A question as the journal has it: whole, with what would be done, so that a session is rebuilt without asking anew.</summary>
+/// <param name="Kind">The mistake that is suspected, as a word such as <c>wrong_end</c>.</param>
+/// <param name="Key">What tells it from other questions.</param>
+/// <param name="Question">The question in words.</param>
+/// <param name="Remedy">What is proposed.</param>
+/// <param name="Evidence">Natural logarithm of the odds of the mistake against "the process did this".</param>
+public sealed record AskedQuestion(string Kind, string Key, string Question, Remedy Remedy, double Evidence)
+{
+    /// <summary>The question about a suspicion.</summary>
+    public static AskedQuestion Of(Suspicion suspicion)
+    {
+        ArgumentNullException.ThrowIfNull(suspicion);
+        return new(
+            JsonNamingPolicy.SnakeCaseLower.ConvertName(suspicion.Kind.ToString()), suspicion.Key, suspicion.Question, suspicion.Remedy, suspicion.Evidence);
+    }
+}
+
+/// <summary>Finds what to ask about a strip as it stands.</summary>
+/// <param name="knowledge">What is known of the strip.</param>
+/// <param name="atKeyboard">
+/// Whether a person can answer. Where nobody is, nobody may have placed the strip either: readings come faster than a hand could, and their pace
+/// tells nothing.
+/// </param>
+public sealed class SessionQuestioner(StripKnowledge knowledge, bool atKeyboard)
+{
+    private readonly PlausibilityCheck _check = new(
+        atKeyboard ? knowledge : knowledge with { Settings = knowledge.Settings with { QuickestPlacing = TimeSpan.Zero } });
+
+    /// <summary>The next question; null for none, or while one waits for an answer.</summary>
+    public AskedQuestion? Next(SessionProgress progress)
+    {
+        ArgumentNullException.ThrowIfNull(progress);
+        var (strip, log) = (progress.Strip, progress.Questions);
+        if (log.Open is not null || strip.LastRead is null)
+        {
+            return null;
+        }
+
+        var found = strip.IsComplete
+            ? _check.QuestionWhenComplete(strip.Patches, log.Settled(passedOver: false)) ?? OfLastRead(strip.Patches, log.Settled(passedOver: true))
+            : _check.QuestionAfterRead(strip.Patches, log.Settled(passedOver: true));
+        return found is null ? null : AskedQuestion.Of(found);
+    }
+
+    /// <summary>What shows in the last read alone is not among what is asked about the whole strip.</summary>
+    private Suspicion? OfLastRead(ImmutableArray<PatchReads> patches, IReadOnlySet<string> settled) =>
+        _check.RankAfterRead(patches).FirstOrDefault(
+            s => s.Kind is SuspicionKind.DoubleTrigger or SuspicionKind.RelativeMode && _check.IsDecisive(s) && !settled.Contains(s.Key));
 }

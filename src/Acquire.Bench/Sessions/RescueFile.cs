@@ -1,4 +1,5 @@
 using System.Text;
+using Acquire.Storage.Files;
 
 namespace Acquire.Bench.Sessions;
 
@@ -30,7 +31,11 @@ internal static class RescueFile
             try
             {
                 var path = Path.Combine(folder, $"acquire-rescued-{session.Id}.txt");
-                File.WriteAllText(path, text);
+                using (var file = new StreamWriter(path, new UTF8Encoding(false), UserOnly.Options(FileMode.Create, FileAccess.Write, FileShare.Read)))
+                {
+                    file.Write(text);
+                }
+
                 return new Rescue(path, text);
             }
             catch (Exception fault) when (fault is IOException or UnauthorizedAccessException)

@@ -1,5 +1,7 @@
 using System.Threading.Channels;
 using Acquire.Bench.Guidance;
+using Acquire.Instruments.Links;
+using Acquire.Instruments.Profiles;
 using Channel = Acquire.Domain.Densitometry.Channel;
 
 namespace Acquire.Bench.Sessions;
@@ -38,3 +40,13 @@ public sealed record SessionRequest(string LotCode, InstrumentSetup Instrument, 
 /// <param name="Display">Shows what happens.</param>
 /// <param name="Commands">The user's commands; complete from the start where there is no keyboard.</param>
 public sealed record BenchSeat(IBenchDisplay Display, ChannelReader<BenchCommand> Commands);
+
+/// <summary>The instrument of a session: where it is and how it speaks.</summary>
+/// <param name="Address">The port.</param>
+/// <param name="Profile">The device profile.</param>
+/// <param name="Settings">The line settings in force: the profile's, or what the user said instead.</param>
+public sealed record InstrumentSetup(LinkAddress Address, DeviceProfile Profile, LinkSettings Settings)
+{
+    /// <summary>What the record says of the instrument.</summary>
+    public InstrumentInUse InUse => new(Profile.Name, Profile.Hash, Address.ToString());
+}

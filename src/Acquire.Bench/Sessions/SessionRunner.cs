@@ -7,8 +7,10 @@ using Microsoft.Extensions.Logging;
 
 namespace Acquire.Bench.Sessions;
 
-/// <summary>Makes the record that a session came for and stores it together with the session's end; null when it makes none.</summary>
-internal delegate Task<T?> RecordKeeper<T>(OpenSession session, GuidedStrip strip, SessionEnd end);
+/// <summary>
+/// Makes the record that a session came for. What it gives writes the record and what belongs to it, in the transaction that ends the session.
+/// </summary>
+internal delegate Task<Func<StoreTransaction, T>> RecordMaker<T>(OpenSession session, GuidedStrip strip);
 
 /// <summary>What is known of the strip of a session, as it was in force when the session began; null where nothing is to be asked.</summary>
 internal delegate Task<StripKnowledge?> KnowledgeFinder(OpenSession session, CancellationToken cancellationToken);
@@ -17,28 +19,28 @@ internal delegate Task<StripKnowledge?> KnowledgeFinder(OpenSession session, Can
 /// One guided reading from opening the port to the end of the session in the store. A session that was broken off keeps no end, so that
 /// it can be gone on with. What cannot be stored any more is written to a rescue file.
 /// </summary>
-internal sealed class SessionRunner(AcquireStore store, ILinkOpener links, TimeProvider time, ILogger? logger = null)
+internal sealed class SessionRunner(AcquireStore store, ILinkOpener links, TimeProvider time, ILogger logger)
 {
     /// <summary>Begins a session, runs it and, when all was read, stores its record.</summary>
     /// <exception cref="GaugeException">All was read and no record could be made of it; the session has ended.</exception>
     /// <exception cref="LinkException">The port cannot be opened; nothing was read.</exception>
     /// <exception cref="StoreException">The session cannot be begun; nothing was read.</exception>
     public async Task<(SessionResult Session, T? Record)> RunAsync<T>(
-        SessionRequest request, SessionPlan plan, BenchSeat seat, RecordKeeper<T> keep, CancellationToken cancellationToken,
+        SessionRequest request, SessionPlan plan, BenchSeat seat, RecordMaker<T> make, CancellationToken cancellationToken,
         KnowledgeFinder? knowledge = null)
         where T : class
     {
         await using var link = await OpenAsync(request.Instrument, request.GiveUpAfter, cancellationToken);
         using var session = await BeginAsync(request, plan, cancellationToken);
         var questioner = await QuestionerAsync(session, knowledge);
-        return await CloseAsync(session, await FollowAsync(session, link, seat, questioner, cancellationToken), keep);
+        return await CloseAsync(session, await FollowAsync(session, link, seat, questioner, cancellationToken), make);
     }
 
     /// <summary>Goes on with a session. One of which all was read is finished at once, without the instrument, unless somebody is to answer a question.</summary>
     /// <exception cref="GaugeException">All was read and no record could be made of it; the session has ended.</exception>
     /// <exception cref="LinkException">The port cannot be opened; the session stays as it is.</exception>
     public async Task<(SessionResult Session, T? Record)> ResumeAsync<T>(
-        OpenSession session, BenchSeat seat, RecordKeeper<T> keep, CancellationToken cancellationToken, KnowledgeFinder? knowledge = null)
+        OpenSession session, BenchSeat seat, RecordMaker<T> make, CancellationToken cancellationToken, KnowledgeFinder? knowledge = null)
         where T : class
     {
         var progress = session.Progress;
@@ -47,12 +49,12 @@ internal sealed class SessionRunner(AcquireStore store, ILinkOpener links, TimeP
         if (progress.Strip.IsComplete && !toAnswer)
         {
             var finish = new GuidedReading(progress, new StoreJournal(store, session.Session.Id), seat.Display, time, null, questioner);
-            return await CloseAsync(session, await finish.RunAsync(AsyncEnumerable.Empty<Reception>(), seat.Commands, cancellationToken), keep);
+            return await CloseAsync(session, await finish.RunAsync(AsyncEnumerable.Empty<Reception>(), seat.Commands, cancellationToken), make);
         }
 
         await using var link = await OpenAsync(session.Instrument, session.GiveUpAfter, cancellationToken);
         seat.Display.Show(new BenchUpdate.Resumed(progress.Strip, progress.Strip.LastRead, session.Unfinished));
-        return await CloseAsync(session, await FollowAsync(session, link, seat, questioner, cancellationToken), keep);
+        return await CloseAsync(session, await FollowAsync(session, link, seat, questioner, cancellationToken), make);
     }
 
     /// <summary>Not cancellable: a session that has begun is cancelled by its loop, which keeps what there is.</summary>
@@ -109,7 +111,7 @@ internal sealed class SessionRunner(AcquireStore store, ILinkOpener links, TimeP
     }
 
     /// <summary>Stores the record and the end of the session. Not cancellable: what was read is worth the moment it takes.</summary>
-    private async Task<(SessionResult Session, T? Record)> CloseAsync<T>(OpenSession session, GuidedOutcome outcome, RecordKeeper<T> keep)
+    private async Task<(SessionResult Session, T? Record)> CloseAsync<T>(OpenSession session, GuidedOutcome outcome, RecordMaker<T> make)
         where T : class
     {
         var goesOn = outcome.MayGoOn && session.Progress.HasContent;
@@ -119,7 +121,7 @@ internal sealed class SessionRunner(AcquireStore store, ILinkOpener links, TimeP
             var end = new SessionEnd(outcome.Outcome, time.GetUtcNow(), outcome.Reason);
             if (outcome.Outcome == SessionOutcome.Completed)
             {
-                record = await KeepAsync(session, outcome.Strip, end, keep);
+                record = await KeepAsync(session, outcome.Strip, end, make);
             }
             else if (!goesOn)
             {
@@ -141,12 +143,21 @@ internal sealed class SessionRunner(AcquireStore store, ILinkOpener links, TimeP
         return (new SessionResult(session.Session, outcome, rescue) { GoesOn = goesOn }, record);
     }
 
-    private async Task<T?> KeepAsync<T>(OpenSession session, GuidedStrip strip, SessionEnd end, RecordKeeper<T> keep)
+    /// <summary>The record, what belongs to it and the session's end are kept together or not at all: what is left else is a session to go on with.</summary>
+    private async Task<T> KeepAsync<T>(OpenSession session, GuidedStrip strip, SessionEnd end, RecordMaker<T> make)
         where T : class
     {
         try
         {
-            return await keep(session, strip, end);
+            var write = await make(session, strip);
+            return await store.InTransactionAsync(
+                writing =>
+                {
+                    var record = write(writing);
+                    writing.EndSession(session.Session.Id, end);
+                    return record;
+                },
+                CancellationToken.None);
         }
         catch (GaugeException)
         {

@@ -1,4 +1,3 @@
-using Acquire.Analysis.Judgement;
 using Acquire.Bench.Lots;
 using Acquire.Storage.Strips;
 
@@ -37,6 +36,24 @@ public sealed record StripAmendment(string Reason, string By)
 
     /// <summary>Reads and patches that count again.</summary>
     public ImmutableArray<ReadPlace> Included { get; init; } = [];
+
+    /// <summary>Makes the next revision of a stored record and keeps it, in one transaction: of two programs that amend at once the second amends what the first made.</summary>
+    /// <exception cref="BenchException">As <see cref="Apply"/>; nothing is kept then.</exception>
+    /// <exception cref="StoreException">The store cannot be used.</exception>
+    public Task<(StripRecord Before, StripRecord After)> KeepAsync(AcquireStore store, Guid strip, TimeProvider time, CancellationToken cancellationToken)
+    {
+        ArgumentNullException.ThrowIfNull(store);
+        ArgumentNullException.ThrowIfNull(time);
+        return store.InTransactionAsync(
+            writing =>
+            {
+                var before = writing.FindStrip(strip.ToString("N"))!;
+                var after = Apply(before, time.GetUtcNow());
+                writing.AddStrip(after);
+                return (before, after);
+            },
+            cancellationToken);
+    }
 
     /// <summary>Makes the next revision of a record. The means follow from the reads that count.</summary>
     /// <exception cref="BenchException">Nothing would change; a patch or read is not there; the lot has other patches.</exception>

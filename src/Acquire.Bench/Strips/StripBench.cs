@@ -1,5 +1,6 @@
 using Acquire.Analysis.Judgement;
 using Acquire.Analysis.Plausibility;
+using Acquire.Bench.Books;
 using Acquire.Bench.Guidance;
 using Acquire.Bench.Lots;
 using Acquire.Bench.Sessions;
@@ -10,11 +11,12 @@ using Microsoft.Extensions.Logging;
 namespace Acquire.Bench.Strips;
 
 /// <summary>Reads control strips and reference strips, and keeps them with everything they are judged by.</summary>
-public sealed class StripBench(AcquireStore store, LotBook lots, ILinkOpener links, TimeProvider time, ILogger<ReconnectingLink>? logger = null)
+public sealed class StripBench(AcquireStore store, LotBook lots, ILinkOpener links, TimeProvider time, ILogger logger)
 {
     private readonly SessionRunner _runner = new(store, links, time, logger);
     private readonly RepeatabilityBook _repeatability = new(store);
     private readonly StripKnowledgeBook _knowledge = new(store, lots);
+    private readonly DarkroomBooks _books = new(store, time);
 
     /// <summary>
     /// Reads a control strip of a lot whose aims are known, or one that is to make them. A strip that is read again is judged by the
@@ -48,13 +50,13 @@ public sealed class StripBench(AcquireStore store, LotBook lots, ILinkOpener lin
             PairedWith = tags.PairedWith?.Id,
             RanAt = tags.RanAt,
         };
-        return await ResultAsync(await _runner.RunAsync<StripRecord>(request with { LotCode = entry.Lot.Code }, plan, seat, KeepStripAsync, cancellationToken, KnownAsync));
+        return await ResultAsync(await _runner.RunAsync<KeptStrip>(request with { LotCode = entry.Lot.Code }, plan, seat, KeepStripAsync, cancellationToken, KnownAsync));
     }
 
     /// <summary>Goes on with a control strip.</summary>
     /// <exception cref="LinkException">The port cannot be opened; the session stays as it is.</exception>
     public async Task<StripResult> ResumeStripAsync(OpenSession session, BenchSeat seat, CancellationToken cancellationToken) =>
-        await ResultAsync(await _runner.ResumeAsync<StripRecord>(session, seat, KeepStripAsync, cancellationToken, KnownAsync));
+        await ResultAsync(await _runner.ResumeAsync<KeptStrip>(session, seat, KeepStripAsync, cancellationToken, KnownAsync));
 
     /// <summary>Reads the reference strip of a lot from the instrument; its readings become the lot's aims.</summary>
     /// <exception cref="BenchException">The lot is unknown.</exception>
@@ -74,11 +76,21 @@ public sealed class StripBench(AcquireStore store, LotBook lots, ILinkOpener lin
     public async Task<ReferenceResult> ResumeReferenceAsync(OpenSession session, BenchSeat seat, CancellationToken cancellationToken) =>
         await ResultAsync(await _runner.ResumeAsync<LotReference>(session, seat, KeepReferenceAsync, cancellationToken, KnownAsync));
 
-    private async Task<StripResult> ResultAsync((SessionResult Session, StripRecord? Record) done) =>
-        new(done.Session, done.Record, done.Record is null ? null : (await StripJudging.LoadAsync(store, CancellationToken.None)).Judge(done.Record))
+    private async Task<StripResult> ResultAsync((SessionResult Session, KeptStrip? Kept) done)
+    {
+        if (done.Kept is not (var record, var entered))
         {
-            Ties = done.Record is null ? null : await StripTies.OfAsync(store, done.Record, CancellationToken.None),
+            return new StripResult(done.Session, null, null);
+        }
+
+        return new StripResult(done.Session, record, (await StripJudging.LoadAsync(store, CancellationToken.None)).Judge(record))
+        {
+            Ties = await StripTies.OfAsync(store, record, CancellationToken.None),
+            Context = StripContext.Of(
+                entered.Books, record, await store.FindLotAsync(record.LotCode, CancellationToken.None), time.LocalTimeZone),
+            Warnings = entered.Warnings,
         };
+    }
 
     private async Task<ReferenceResult> ResultAsync((SessionResult Session, LotReference? Reference) done)
     {
@@ -92,18 +104,21 @@ public sealed class StripBench(AcquireStore store, LotBook lots, ILinkOpener lin
         return new ReferenceResult(done.Session, reference, Aims.Of(lot, reference, inForce)) { Repeatability = inForce };
     }
 
-    private async Task<LotReference?> KeepReferenceAsync(OpenSession session, GuidedStrip strip, SessionEnd end)
+    private Task<Func<StoreTransaction, LotReference>> KeepReferenceAsync(OpenSession session, GuidedStrip strip)
     {
         var now = time.GetUtcNow();
         var (begun, plan) = (session.Session, session.Plan);
         var revision = Revision.First(begun.Provenance.By, now, plan.Reason!);
         var reference = new LotReference(Guid.CreateVersion7(now), begun.LotCode!, strip.Patches, begun.Provenance, revision, begun.Id);
-        await store.AddReferenceAsync(reference, end, CancellationToken.None);
-        return reference;
+        return Task.FromResult<Func<StoreTransaction, LotReference>>(writing =>
+        {
+            writing.AddReference(reference);
+            return reference;
+        });
     }
 
     /// <summary>Everything that the strip is judged by is what was in force when its session began.</summary>
-    private async Task<StripRecord?> KeepStripAsync(OpenSession session, GuidedStrip strip, SessionEnd end)
+    private async Task<Func<StoreTransaction, KeptStrip>> KeepStripAsync(OpenSession session, GuidedStrip strip)
     {
         var (begun, plan, now) = (session.Session, session.Plan, time.GetUtcNow());
         var first = await FirstAsync(begun, plan);
@@ -133,9 +148,20 @@ public sealed class StripBench(AcquireStore store, LotBook lots, ILinkOpener lin
             PairedWith = plan.PairedWith,
             Questions = session.Progress.Questions.ToRecord(plan.Layout),
         };
-        await store.AddStripAsync(record, end, CancellationToken.None);
-        return record;
+        var lot = (await store.FindLotAsync(record.LotCode, CancellationToken.None))!;
+        return writing =>
+        {
+            writing.AddStrip(record);
+            return new KeptStrip(record, Enter(writing, lot, record, (plan.RanAt ?? begun.Provenance.At).ToUniversalTime()));
+        };
     }
+
+    /// <summary>Counts the strip's own area through the line and the bottles that its record names, and takes it off the lot's stock.</summary>
+    private Entered Enter(StoreTransaction writing, StripLot lot, StripRecord record, DateTimeOffset ranAt) => _books.Enter(
+        writing,
+        record.Provenance.By,
+        ranAt,
+        (books, stamp) => StripRun.Of(books, lot.ProcessKey, record.Line, record.Bottle, ranAt, fillIn: false).Entries(books, lot.Code, record.Id, stamp));
 
     /// <summary>What a strip is held against while it is read; the strip that makes aims has none of them.</summary>
     private async Task<StripKnowledge?> KnownAsync(OpenSession session, CancellationToken cancellationToken)
@@ -175,4 +201,6 @@ public sealed class StripBench(AcquireStore store, LotBook lots, ILinkOpener lin
         var revisions = await store.StripRevisionsAsync(strip, CancellationToken.None);
         return revisions.LastOrDefault(r => r.Revision.At <= at) ?? (revisions.Count > 0 ? revisions[0] : null);
     }
+
+    private sealed record KeptStrip(StripRecord Record, Entered Entered);
 }

@@ -1,3 +1,4 @@
+using Acquire.Bench.Books;
 using Acquire.Analysis.Judgement;
 using Acquire.Bench.Sessions;
 
@@ -45,6 +46,12 @@ public sealed record StripResult(SessionResult Session, StripRecord? Record, Str
 {
     /// <summary>What it says about the strip it confirms, or about its own earlier reading; null without a record.</summary>
     public StripTies? Ties { get; init; }
+
+    /// <summary>What the books say about it; null when they know nothing of it.</summary>
+    public StripContext? Context { get; init; }
+
+    /// <summary>What looks wrong about what the books gained by it.</summary>
+    public ImmutableArray<string> Warnings { get; init; } = [];
 }
 
 /// <summary>A reference strip that was read, or as much of it as was.</summary>

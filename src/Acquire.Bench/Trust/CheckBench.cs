@@ -2,13 +2,14 @@ using Acquire.Analysis.Gauge;
 using Acquire.Bench.Guidance;
 using Acquire.Bench.Sessions;
 using Acquire.Instruments.Links;
+using Microsoft.Extensions.Logging;
 
 namespace Acquire.Bench.Trust;
 
 /// <summary>Reads calibration checks at the instrument and keeps them.</summary>
-public sealed class CheckBench(AcquireStore store, CheckBook book, ILinkOpener links, TimeProvider time)
+public sealed class CheckBench(AcquireStore store, CheckBook book, ILinkOpener links, TimeProvider time, ILogger logger)
 {
-    private readonly SessionRunner _runner = new(store, links, time);
+    private readonly SessionRunner _runner = new(store, links, time, logger);
 
     /// <summary>Reads every patch of a plaque.</summary>
     /// <exception cref="BenchException">The plaque is unknown.</exception>
@@ -31,10 +32,15 @@ public sealed class CheckBench(AcquireStore store, CheckBook book, ILinkOpener l
 
     private static CheckResult ResultOf((SessionResult Session, JudgedCheck? Judged) done) => new(done.Session, done.Judged);
 
-    private async Task<JudgedCheck?> KeepAsync(OpenSession session, GuidedStrip strip, SessionEnd end)
+    private async Task<Func<StoreTransaction, JudgedCheck>> KeepAsync(OpenSession session, GuidedStrip strip)
     {
         var begun = session.Session;
         var plaque = await book.GetPlaqueAsync(begun.PlaqueName!, CancellationToken.None);
-        return await book.KeepAsync(plaque, strip.Patches, begun.Provenance, (begun.Id, end), CancellationToken.None);
+        var judged = await book.JudgeAsync(plaque, strip.Patches, begun.Provenance, begun.Id, CancellationToken.None);
+        return writing =>
+        {
+            writing.AddCheck(judged.Check);
+            return judged;
+        };
     }
 }

@@ -1,4 +1,6 @@
 using Acquire.Analysis.Gauge;
+using Acquire.Analysis.Statistics;
+using Acquire.Bench.Sessions;
 using Acquire.Storage.Import;
 using Plaque = Acquire.Domain.Trust.Plaque;
 
@@ -39,7 +41,9 @@ public sealed class CheckBook(AcquireStore store, TimeProvider time)
     {
         var plaque = await GetPlaqueAsync(plaqueName, cancellationToken);
         var now = time.GetUtcNow();
-        return await KeepAsync(plaque, CheckReads.Of(plaque, reads, now), new Provenance(now, by, instrument), null, cancellationToken);
+        var judged = await JudgeAsync(plaque, CheckReads.Of(plaque, reads, now), new Provenance(now, by, instrument), null, cancellationToken);
+        await store.AddCheckAsync(judged.Check, cancellationToken);
+        return judged;
     }
 
     /// <summary>All checks in the order of reading, each judged by the scatter that was known when it was made.</summary>
@@ -58,22 +62,46 @@ public sealed class CheckBook(AcquireStore store, TimeProvider time)
         return CheckStanding.Of(await store.LastCheckAsync(profile, now, cancellationToken), now, profile);
     }
 
-    /// <summary>Judges and keeps a check; one that was read in a session together with the session's end.</summary>
-    internal async Task<JudgedCheck> KeepAsync(
-        Plaque plaque,
-        ImmutableArray<PatchReads> patches,
-        Provenance provenance,
-        (Guid Id, SessionEnd End)? session,
-        CancellationToken cancellationToken)
+    /// <summary>Makes a check of readings, with what it tells.</summary>
+    internal async Task<JudgedCheck> JudgeAsync(
+        Plaque plaque, ImmutableArray<PatchReads> patches, Provenance provenance, Guid? session, CancellationToken cancellationToken)
     {
         var report = Judge(plaque, patches, provenance, await _tests.KnownAsync(cancellationToken));
-        var check = new CalibrationCheck(
-            Guid.CreateVersion7(time.GetUtcNow()), plaque, patches, CheckJudge.Passes(plaque, report), provenance, session?.Id);
-        await (session is var (_, end) ? store.AddCheckAsync(check, end, cancellationToken) : store.AddCheckAsync(check, cancellationToken));
-        return new JudgedCheck(check, report);
+        return new JudgedCheck(
+            new CalibrationCheck(Guid.CreateVersion7(time.GetUtcNow()), plaque, patches, CheckJudge.Passes(plaque, report), provenance, session), report);
     }
 
     // By the moment of the check, so that it is judged alike whenever it is looked at.
     private static CalibrationReport Judge(Plaque plaque, ImmutableArray<PatchReads> patches, Provenance provenance, KnownScatter known) =>
         CheckJudge.Judge(plaque, patches, known.At(provenance.At, provenance.Instrument?.Profile));
+}
+
+/// <summary>A calibration check with what it tells.</summary>
+/// <param name="Check">The check.</param>
+/// <param name="Report">What it tells.</param>
+public sealed record JudgedCheck(CalibrationCheck Check, CalibrationReport Report);
+
+/// <summary>A calibration check that was read at the instrument, or as much of it as was.</summary>
+/// <param name="Session">The session it was read in.</param>
+/// <param name="Judged">The check; null when the session did not complete.</param>
+public sealed record CheckResult(SessionResult Session, JudgedCheck? Judged);
+
+/// <summary>Judges the reads of a plaque by its certified values.</summary>
+public static class CheckJudge
+{
+    /// <summary>What the reads tell.</summary>
+    /// <param name="plaque">The plaque.</param>
+    /// <param name="patches">The reads.</param>
+    /// <param name="known">The scatter of one read from a repeatability test; pooled with what repeats of the patches show.</param>
+    /// <exception cref="GaugeException">No read counts, or the readings fall where the plaque rises.</exception>
+    public static CalibrationReport Judge(
+        Plaque plaque, ImmutableArray<PatchReads> patches, IReadOnlyDictionary<Channel, PooledDeviation>? known = null) =>
+        CalibrationAssessment.Of(plaque, TestReads.Of(patches), known);
+
+    /// <summary>
+    /// Whether the check is passed: every certified patch was read, and every mean lies inside the tolerance by plain comparison. The
+    /// uncertainty says how sure that is; were it to decide, a plaque with a wide certificate could never be passed.
+    /// </summary>
+    public static bool Passes(Plaque plaque, CalibrationReport report) =>
+        plaque.Channels.All(c => report[c] is { } channel && channel.Patches.Length == plaque.Patches.Length && channel.Patches.All(p => p.IsInside));
 }

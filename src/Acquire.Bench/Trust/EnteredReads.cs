@@ -1,4 +1,6 @@
+using Acquire.Analysis.Gauge;
 using Acquire.Storage.Import;
+using Plaque = Acquire.Domain.Trust.Plaque;
 
 namespace Acquire.Bench.Trust;
 
@@ -36,4 +38,67 @@ internal sealed record EnteredReads(ImmutableArray<PatchReads> Patches, int Read
             .GroupBy(r => (r.Read.Placement?.ToUpperInvariant(), r.Alone), r => r.Read)
             .Select(g => g.ToImmutableArray()),
     ];
+}
+
+/// <summary>Brings reads into the form in which they are studied.</summary>
+public static class TestReads
+{
+    /// <summary>The reads of a file. Placements that are not all numbered are counted in the order in which they appear.</summary>
+    /// <exception cref="GaugeException">There are no reads.</exception>
+    public static RepeatabilityData Of(IReadOnlyCollection<ImportedRead> reads)
+    {
+        var names = reads.Select(r => r.Placement).OfType<string>().Distinct(StringComparer.OrdinalIgnoreCase).ToList();
+        var numbered = names.All(n => Number(n) is not null);
+        return new RepeatabilityData([.. reads.Select(r => new GaugeRead(r.Patch, r.Read, r.Values.ToImmutableDictionary(), Placement(r.Placement)))]);
+
+        int? Placement(string? name) => name is null ? null
+            : numbered ? Number(name)
+            : names.FindIndex(n => string.Equals(n, name, StringComparison.OrdinalIgnoreCase)) + 1;
+    }
+
+    /// <summary>The reads of a record that count; each keeps the number it has among all reads of its patch.</summary>
+    /// <param name="patches">The patches.</param>
+    /// <param name="readsPerPlacement">How many reads that count follow each other without moving the patch.</param>
+    /// <exception cref="GaugeException">No read counts.</exception>
+    public static RepeatabilityData Of(ImmutableArray<PatchReads> patches, int readsPerPlacement = 1) => new(
+    [
+        .. from patch in patches
+           where patch.LeftOut is null
+           from read in patch.Reads.Select((r, i) => (r.Reading, r.Counts, Number: i + 1)).Where(r => r.Counts).Select((r, i) => (r.Reading, r.Number, Index: i))
+           select GaugeRead.Of(
+               patch.Patch.Key, read.Number, read.Reading.Densities, readsPerPlacement > 1 ? (read.Index / readsPerPlacement) + 1 : null),
+    ]);
+
+    private static int? Number(string name) =>
+        int.TryParse(name, NumberStyles.None, CultureInfo.InvariantCulture, out var number) ? number : null;
+}
+
+/// <summary>Brings the reads of a file to the patches of a plaque.</summary>
+internal static class CheckReads
+{
+    /// <exception cref="BenchException">A patch of the plaque is missing, or a read is of none of them or lacks a channel.</exception>
+    /// <exception cref="ImportException">A number is no density.</exception>
+    public static ImmutableArray<PatchReads> Of(Plaque plaque, IReadOnlyCollection<ImportedRead> reads, DateTimeOffset at)
+    {
+        var expected = string.Join(", ", plaque.Layout.Patches.Select(p => p.Key));
+        foreach (var read in reads)
+        {
+            if (plaque.Layout.Find(read.Patch) is null)
+            {
+                throw new BenchException($"{read.File}, line {read.Line}: plaque {plaque.Name} has no patch '{read.Patch}'; expected {expected}.");
+            }
+
+            if (plaque.Channels.Where(c => !read.Values.ContainsKey(c)).Select(c => c.Word()).ToList() is { Count: > 0 } missing)
+            {
+                throw new BenchException(
+                    $"{read.File}, line {read.Line}: {string.Join(", ", missing)} is missing, in which plaque {plaque.Name} is certified.");
+            }
+        }
+
+        var byPatch = reads.ToLookup(r => plaque.Layout.Get(r.Patch).Key, r => new PatchRead(Reading.Entered(r.ToDensities(), at)));
+        var unread = plaque.Layout.Patches.Where(p => !byPatch.Contains(p.Key)).Select(p => p.Key).ToList();
+        return unread.Count == 0
+            ? [.. plaque.Layout.Patches.Select(p => new PatchReads(p, [.. byPatch[p.Key]]))]
+            : throw new BenchException($"A check needs every patch of plaque {plaque.Name}; missing: {string.Join(", ", unread)}.");
+    }
 }

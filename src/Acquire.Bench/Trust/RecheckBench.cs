@@ -2,6 +2,7 @@ using Acquire.Bench.Guidance;
 using Acquire.Bench.Lots;
 using Acquire.Bench.Sessions;
 using Acquire.Instruments.Links;
+using Microsoft.Extensions.Logging;
 
 namespace Acquire.Bench.Trust;
 
@@ -11,9 +12,9 @@ namespace Acquire.Bench.Trust;
 public sealed record RecheckResult(SessionResult Session, RecheckReview? Review);
 
 /// <summary>Reads reference strips again and charts them.</summary>
-public sealed class RecheckBench(AcquireStore store, LotBook lots, ILinkOpener links, TimeProvider time)
+public sealed class RecheckBench(AcquireStore store, LotBook lots, ILinkOpener links, TimeProvider time, ILogger logger)
 {
-    private readonly SessionRunner _runner = new(store, links, time);
+    private readonly SessionRunner _runner = new(store, links, time, logger);
 
     /// <summary>What was read until now.</summary>
     /// <exception cref="BenchException">The lot is unknown or has no reference yet.</exception>
@@ -46,12 +47,15 @@ public sealed class RecheckBench(AcquireStore store, LotBook lots, ILinkOpener l
     private async Task<RecheckResult> ResultAsync((SessionResult Session, ReferenceRecheck? Record) done) =>
         new(done.Session, done.Record is { LotCode: var lot } ? await ReviewAsync(lot, CancellationToken.None) : null);
 
-    private async Task<ReferenceRecheck?> KeepAsync(OpenSession session, GuidedStrip strip, SessionEnd end)
+    private Task<Func<StoreTransaction, ReferenceRecheck>> KeepAsync(OpenSession session, GuidedStrip strip)
     {
         var begun = session.Session;
         var recheck = new ReferenceRecheck(Guid.CreateVersion7(time.GetUtcNow()), begun.LotCode!, strip.Patches, begun.Provenance, begun.Id);
-        await store.AddRecheckAsync(recheck, end, CancellationToken.None);
-        return recheck;
+        return Task.FromResult<Func<StoreTransaction, ReferenceRecheck>>(writing =>
+        {
+            writing.AddRecheck(recheck);
+            return recheck;
+        });
     }
 
     private static BenchException NoReference(string lot) => new(

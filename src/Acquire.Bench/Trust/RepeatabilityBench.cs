@@ -3,13 +3,14 @@ using Acquire.Analysis.Gauge;
 using Acquire.Bench.Guidance;
 using Acquire.Bench.Sessions;
 using Acquire.Instruments.Links;
+using Microsoft.Extensions.Logging;
 
 namespace Acquire.Bench.Trust;
 
 /// <summary>Reads repeatability tests at the instrument and keeps them.</summary>
-public sealed class RepeatabilityBench(AcquireStore store, ILinkOpener links, TimeProvider time)
+public sealed class RepeatabilityBench(AcquireStore store, ILinkOpener links, TimeProvider time, ILogger logger)
 {
-    private readonly SessionRunner _runner = new(store, links, time);
+    private readonly SessionRunner _runner = new(store, links, time, logger);
     private readonly RepeatabilityEntry _entry = new(store, time);
 
     /// <summary>Reads some patches many times, in the channels that the instrument sends with every reading.</summary>
@@ -53,6 +54,20 @@ public sealed class RepeatabilityBench(AcquireStore store, ILinkOpener links, Ti
 
     private static RepeatabilityResult ResultOf((SessionResult Session, KeptTest? Kept) done) => new(done.Session, done.Kept);
 
-    private async Task<KeptTest?> KeepAsync(OpenSession session, GuidedStrip strip, SessionEnd end) => await _entry.KeepAsync(
-        strip.Patches, session.Plan.ReadsPerPlacement, session.Plan.Specification!.Value, session.Session.Provenance, (session.Session.Id, end), CancellationToken.None);
+    private async Task<Func<StoreTransaction, KeptTest>> KeepAsync(OpenSession session, GuidedStrip strip)
+    {
+        var (begun, plan) = (session.Session, session.Plan);
+        var judged = await _entry.JudgeAsync(
+            strip.Patches, plan.ReadsPerPlacement, plan.Specification!.Value, begun.Provenance, begun.Id, CancellationToken.None);
+        return writing =>
+        {
+            writing.AddRepeatabilityTest(judged.Test);
+            return judged;
+        };
+    }
 }
+
+/// <summary>A repeatability test that was read, or as much of it as was.</summary>
+/// <param name="Session">The session it was read in.</param>
+/// <param name="Kept">The test with what it tells; null when the session did not complete.</param>
+public sealed record RepeatabilityResult(SessionResult Session, KeptTest? Kept);

@@ -33,18 +33,20 @@ public sealed class RepeatabilityEntry(AcquireStore store, TimeProvider time)
         _ = TestReads.Of(reads);
         var now = time.GetUtcNow();
         var entered = EnteredReads.Of(reads, now);
-        return await KeepAsync(
+        var judged = await JudgeAsync(
             entered.Patches, entered.ReadsPerPlacement, specification, new Provenance(now, by, instrument), null, cancellationToken);
+        await store.AddRepeatabilityTestAsync(judged.Test, cancellationToken);
+        return judged;
     }
 
-    /// <summary>Judges, compares with the test before, and keeps.</summary>
+    /// <summary>Makes a test of readings, with what it tells and how it compares with the test before.</summary>
     /// <exception cref="GaugeException">No patch was read twice, or the reads of one patch cannot be of one patch.</exception>
-    internal async Task<KeptTest> KeepAsync(
+    internal async Task<KeptTest> JudgeAsync(
         ImmutableArray<PatchReads> patches,
         int readsPerPlacement,
         double specification,
         Provenance provenance,
-        (Guid Id, SessionEnd End)? session,
+        Guid? session,
         CancellationToken cancellationToken)
     {
         var report = RepeatabilityStudy.Of(TestReads.Of(patches, readsPerPlacement), RepeatabilitySpecification.Same(specification));
@@ -56,10 +58,7 @@ public sealed class RepeatabilityEntry(AcquireStore store, TimeProvider time)
 
         var before = await _book.LastReportAsync(provenance.Instrument?.Profile, cancellationToken);
         var test = new RepeatabilityTest(
-            Guid.CreateVersion7(time.GetUtcNow()), patches, readsPerPlacement, specification, report.Passes, provenance, session?.Id);
-        await (session is { End: var end }
-            ? store.AddRepeatabilityTestAsync(test, end, cancellationToken)
-            : store.AddRepeatabilityTestAsync(test, cancellationToken));
+            Guid.CreateVersion7(time.GetUtcNow()), patches, readsPerPlacement, specification, report.Passes, provenance, session);
         return new KeptTest(test, report, before is null ? null : RepeatabilityComparison.Of(before, report));
     }
 }

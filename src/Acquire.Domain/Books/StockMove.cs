@@ -47,3 +47,66 @@ public sealed record StockMove : BookEntry
     /// <summary>The strip's record, when it was read; null otherwise.</summary>
     public Guid? StripId { get; }
 }
+
+/// <summary>The strips of a lot at a moment.</summary>
+public sealed record StockState
+{
+    private readonly int _out;
+
+    private StockState(string lotCode) => LotCode = lotCode;
+
+    /// <summary>Code number of the lot.</summary>
+    public string LotCode { get; }
+
+    /// <summary>Counted in.</summary>
+    public int Added { get; private init; }
+
+    /// <summary>Processed.</summary>
+    public int Used { get; private init; }
+
+    /// <summary>Gone unprocessed.</summary>
+    public int Spoiled { get; private init; }
+
+    /// <summary>Strips left. Left − overdrawn = added − used − spoiled.</summary>
+    public int Left => Math.Max(Balance, 0);
+
+    /// <summary>How many more went than were counted in; 0 when the books agree.</summary>
+    public int Overdrawn => Math.Max(-Balance, 0);
+
+    /// <summary>Of those left, how many are out of the cold.</summary>
+    public int Out => Math.Min(_out, Left);
+
+    /// <summary>How often strips were taken out of the cold. One that was processed while none was out counts as taken too.</summary>
+    public int Thaws { get; private init; }
+
+    /// <summary>When the first strip was taken out; null while the pack is closed.</summary>
+    public DateTimeOffset? OpenedAt { get; private init; }
+
+    /// <summary>Whether strips of the lot were ever counted in.</summary>
+    public bool IsKept => Added > 0;
+
+    private int Balance => Added - Used - Spoiled;
+
+    /// <summary>Days until a lot's last day, from a day on; below zero when it is past; null when its last day is not known.</summary>
+    public static int? DaysToExpiry(DateOnly? expires, DateOnly day) => expires is { } last ? last.DayNumber - day.DayNumber : null;
+
+    internal static StockState Of(string lotCode, IEnumerable<BookEntry> until) => until.OfType<StockMove>()
+        .Where(m => string.Equals(m.LotCode, lotCode, StringComparison.OrdinalIgnoreCase))
+        .Aggregate(new StockState(lotCode), (state, move) => state.After(move));
+
+    private StockState After(StockMove move) => move.Kind switch
+    {
+        StockMoveKind.Added => this with { Added = Added + move.Strips },
+        StockMoveKind.Taken => Thawed(move) with { Taken = _out + move.Strips },
+        StockMoveKind.Returned => this with { Taken = _out - move.Strips },
+        StockMoveKind.Used => (move.Strips > _out ? Thawed(move) : this) with { Used = Used + move.Strips, Taken = _out - move.Strips },
+        _ => this with { Spoiled = Spoiled + move.Strips, Taken = _out - move.Strips },
+    };
+
+    private int Taken
+    {
+        init => _out = Math.Max(value, 0);
+    }
+
+    private StockState Thawed(StockMove move) => this with { Thaws = Thaws + 1, OpenedAt = OpenedAt ?? move.HappenedAt };
+}

@@ -5,29 +5,24 @@ public abstract record CurveParameter : Parameter
 {
     private protected CurveParameter(
         string key, string name, string standsFor, string? basePatchKey, ImmutableArray<Channel> channels, ParameterLimits limits)
-        : base(key, name, standsFor, limits)
-    {
+        : base(key, name, standsFor, channels, limits) =>
         BasePatchKey = basePatchKey is null ? null : Guard.Text(basePatchKey, $"The base patch of {name}");
-        Channels = Guard.NotEmpty(channels, $"The channels of {name}");
-        Guard.Unique(Channels, c => c.Word(), $"In {name} the channel");
-    }
 
     /// <summary>Key of the patch above whose density densities are counted, mostly D-min; null when none is needed.</summary>
     public string? BasePatchKey { get; }
 
-    /// <summary>The channels it is charted in.</summary>
-    public ImmutableArray<Channel> Channels { get; }
+    /// <inheritdoc/>
+    public override bool IsOfCurve => true;
 
-    /// <summary>Keys of the patches that a layout must have for it, beside two with a log exposure.</summary>
-    public virtual IEnumerable<string> PatchKeys => BasePatchKey is { } key ? [key] : [];
+    /// <inheritdoc/>
+    public override ImmutableArray<string> PatchKeys => BasePatchKey is { } key ? [key] : [];
 
-    private protected void NeedsBase(bool isAboveBase)
-    {
-        if (isAboveBase && BasePatchKey is null)
-        {
-            throw new ImpossibleValueException($"{Name} counts from a density above the base, so it needs a base patch.");
-        }
-    }
+    /// <inheritdoc/>
+    public override T Match<T>(
+        Func<PatchParameter, T> patch, Func<DifferenceParameter, T> difference, Func<SpreadParameter, T> spread, Func<CurveParameter, T> curve) => curve(this);
+
+    /// <summary>Asks for what a layer does with each kind of curve parameter.</summary>
+    public abstract T Match<T>(Func<GradientParameter, T> gradient, Func<SlopeParameter, T> slope, Func<SpeedPointParameter, T> speedPoint);
 }
 
 /// <summary>The average gradient between two points of the curve: difference of density over difference of log exposure.</summary>
@@ -45,7 +40,11 @@ public sealed record GradientParameter : CurveParameter
             ? throw new ImpossibleValueException($"The first point of {Name} lies at a log exposure or at a density above the base.")
             : from;
         To = to ?? throw new ImpossibleValueException($"{Name} needs a second point.");
-        NeedsBase(from is AboveBase || to is AboveBase);
+        if (BasePatchKey is null && (from is AboveBase || to is AboveBase))
+        {
+            throw new ImpossibleValueException($"{Name} counts from a density above the base, so it needs a base patch.");
+        }
+
         if (from == to)
         {
             throw new ImpossibleValueException($"{Name} needs two different points.");
@@ -59,7 +58,16 @@ public sealed record GradientParameter : CurveParameter
     public CurvePoint To { get; }
 
     /// <inheritdoc/>
+    public override string Kind => "gradient";
+
+    /// <inheritdoc/>
+    public override string MadeOf => $"curve, {From.InWords(BasePatchKey)} to {To.InWords(BasePatchKey)}";
+
+    /// <inheritdoc/>
     public override string Unit => "density per log H";
+
+    /// <inheritdoc/>
+    public override T Match<T>(Func<GradientParameter, T> gradient, Func<SlopeParameter, T> slope, Func<SpeedPointParameter, T> speedPoint) => gradient(this);
 }
 
 /// <summary>The slope of the straight part: the least-squares line through the steps from one patch to another.</summary>
@@ -72,11 +80,7 @@ public sealed record SlopeParameter : CurveParameter
         : base(key, name, standsFor, null, channels, limits)
     {
         FromPatchKey = Guard.Text(fromPatchKey, $"The first patch of {name}");
-        ToPatchKey = Guard.Text(toPatchKey, $"The last patch of {name}");
-        if (string.Equals(FromPatchKey, ToPatchKey, StringComparison.OrdinalIgnoreCase))
-        {
-            throw new ImpossibleValueException($"{name} needs two different patches.");
-        }
+        ToPatchKey = TwoPatches(FromPatchKey, Guard.Text(toPatchKey, $"The last patch of {name}"), Name);
     }
 
     /// <summary>Key of the patch at one end of the straight part.</summary>
@@ -86,10 +90,19 @@ public sealed record SlopeParameter : CurveParameter
     public string ToPatchKey { get; }
 
     /// <inheritdoc/>
-    public override IEnumerable<string> PatchKeys => [FromPatchKey, ToPatchKey];
+    public override string Kind => "slope";
+
+    /// <inheritdoc/>
+    public override string MadeOf => $"curve, {FromPatchKey} to {ToPatchKey}";
+
+    /// <inheritdoc/>
+    public override ImmutableArray<string> PatchKeys => [FromPatchKey, ToPatchKey];
 
     /// <inheritdoc/>
     public override string Unit => "density per log H";
+
+    /// <inheritdoc/>
+    public override T Match<T>(Func<GradientParameter, T> gradient, Func<SlopeParameter, T> slope, Func<SpeedPointParameter, T> speedPoint) => slope(this);
 }
 
 /// <summary>The speed point: the log exposure at which the density is so much above that of the base patch.</summary>
@@ -108,5 +121,14 @@ public sealed record SpeedPointParameter : CurveParameter
     public AboveBase At { get; }
 
     /// <inheritdoc/>
+    public override string Kind => "speed_point";
+
+    /// <inheritdoc/>
+    public override string MadeOf => $"curve, at {At.InWords(BasePatchKey)}";
+
+    /// <inheritdoc/>
     public override string Unit => "log H";
+
+    /// <inheritdoc/>
+    public override T Match<T>(Func<GradientParameter, T> gradient, Func<SlopeParameter, T> slope, Func<SpeedPointParameter, T> speedPoint) => speedPoint(this);
 }

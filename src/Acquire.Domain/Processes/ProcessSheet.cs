@@ -36,7 +36,7 @@ public sealed record ProcessSheet
         Guard.Unique(Parameters, p => p.Key, "The parameter");
         foreach (var parameter in Parameters)
         {
-            SheetReferences.Check(parameter, this);
+            parameter.CheckIn(this);
         }
     }
 
@@ -65,7 +65,7 @@ public sealed record ProcessSheet
     public string? Note { get; }
 
     /// <summary>The channels that a strip of this process must be read in.</summary>
-    public ImmutableArray<Channel> ChannelsNeeded => [.. Parameters.SelectMany(p => ChannelsOf(p)).Distinct().Order()];
+    public ImmutableArray<Channel> ChannelsNeeded => [.. Parameters.SelectMany(p => p.Channels).Distinct().Order()];
 
     /// <summary>Finds a parameter by key, in any case; null when the sheet has none.</summary>
     public Parameter? Find(string key) => Parameters.FirstOrDefault(p => string.Equals(p.Key, key, StringComparison.OrdinalIgnoreCase));
@@ -94,14 +94,16 @@ public sealed record ProcessSheet
     public IEnumerable<Parameter> ParametersOn(SheetLayout layout)
     {
         ArgumentNullException.ThrowIfNull(layout);
-        return Parameters.Where(p => layout.Carries(p is SpreadParameter spread ? Get(spread.OfKey) : p));
+        return Parameters.Where(p => p.IsOn(layout, this));
     }
+}
 
-    internal static ImmutableArray<Channel> ChannelsOf(Parameter parameter) => parameter switch
-    {
-        PatchParameter patch => patch.Channels,
-        DifferenceParameter difference => difference.Channels,
-        CurveParameter curve => curve.Channels,
-        _ => [],
-    };
+/// <summary>How the light goes through or off what is read.</summary>
+public enum DensityGeometry
+{
+    /// <summary>Through the film (ISO 5-2).</summary>
+    Transmission,
+
+    /// <summary>Off the paper (ISO 5-4); read it over the same backing every time.</summary>
+    Reflection,
 }

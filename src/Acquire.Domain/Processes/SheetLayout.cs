@@ -58,13 +58,49 @@ public sealed record SheetLayout
     /// <summary>Finds a patch by its key, in any case; null when the layout has none.</summary>
     public LayoutPatch? Find(string patchKey) =>
         Patches.FirstOrDefault(p => string.Equals(p.Patch.Key, patchKey, StringComparison.OrdinalIgnoreCase));
+}
 
-    /// <summary>Whether a parameter can be taken of strips of this layout. A spread is not looked at: it lies where its parameter lies.</summary>
-    public bool Carries(Parameter parameter) => parameter switch
+/// <summary>One patch of a layout, with what the process sheet knows of it.</summary>
+public sealed record LayoutPatch
+{
+    /// <summary>States a patch.</summary>
+    /// <param name="patch">The patch.</param>
+    /// <param name="logH">log10 of its exposure; null when it is not known.</param>
+    /// <param name="role">What it is read for.</param>
+    /// <exception cref="ImpossibleValueException">The log exposure is not finite.</exception>
+    public LayoutPatch(Patch patch, double? logH = null, PatchRole role = PatchRole.Judged)
     {
-        PatchParameter patch => Find(patch.PatchKey) is not null,
-        DifferenceParameter difference => Find(difference.PatchKey) is not null && Find(difference.MinusPatchKey) is not null,
-        CurveParameter curve => Patches.Count(p => p.LogH is not null) >= 2 && curve.PatchKeys.All(k => Find(k) is not null),
-        _ => true,
-    };
+        Patch = patch ?? throw new ImpossibleValueException("A layout needs its patches.");
+        LogH = logH is { } h ? Guard.Finite(h, $"The log exposure of {patch.Name}") : null;
+        Role = role;
+    }
+
+    /// <summary>The patch.</summary>
+    public Patch Patch { get; }
+
+    /// <summary>log10 of its exposure, on the scale of the layout; null when it is not known.</summary>
+    public double? LogH { get; }
+
+    /// <summary>What it is read for.</summary>
+    public PatchRole Role { get; }
+}
+
+/// <summary>What a patch is read for.</summary>
+public enum PatchRole
+{
+    /// <summary>Parameters may be taken of it alone.</summary>
+    Judged,
+
+    /// <summary>It helps to draw the curve; no parameter is taken of it alone.</summary>
+    Curve,
+}
+
+/// <summary>What the log exposures of a layout count from.</summary>
+public enum ExposureScale
+{
+    /// <summary>From a point of their own: only differences mean something, as on every control strip whose exposure is not stated.</summary>
+    Relative,
+
+    /// <summary>They are log10 of an exposure in lux seconds.</summary>
+    LuxSeconds,
 }

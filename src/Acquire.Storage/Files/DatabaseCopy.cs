@@ -3,23 +3,31 @@ using Microsoft.Data.Sqlite;
 
 namespace Acquire.Storage.Files;
 
-/// <summary>A verified copy of a database in use, by SQLite's online backup; copying the file would miss its write-ahead log.</summary>
+/// <summary>A proved copy of a database in use, by SQLite's online backup; copying the file would miss its write-ahead log.</summary>
 internal static class DatabaseCopy
 {
-    /// <summary>Copies to a file that does not exist yet; it appears under its name only when it is whole and proved.</summary>
+    /// <summary>
+    /// Copies to a file that does not exist yet; it appears under its name only when it is whole and proved. Until then it has a name that
+    /// no other copy has.
+    /// </summary>
+    /// <param name="source">What is copied.</param>
+    /// <param name="target">The file.</param>
+    /// <param name="prove">Looks the copy through before it gets its name, and throws what is wrong; null where its structure will do.</param>
     /// <exception cref="StoreException">The target exists or cannot be written, or the copy did not prove.</exception>
-    public static void Make(SqliteConnection source, string target)
+    public static async Task MakeAsync(SqliteConnection source, string target, Func<string, Task>? prove = null)
     {
-        if (File.Exists(target))
-        {
-            throw new StoreException(StoreFault.Duplicate, $"{target}: there is such a file already; a backup never replaces one. Choose another name.");
-        }
-
-        var partial = target + ".partial";
+        RefuseExisting(target);
+        var partial = $"{target}.{Guid.NewGuid():N}.partial";
         try
         {
-            File.Delete(partial);
+            UserOnly.Make(partial);
             Copy(source, partial);
+            if (prove is not null)
+            {
+                await prove(partial);
+            }
+
+            RefuseExisting(target);
             File.Move(partial, target);
         }
         catch (Exception e) when (e is SqliteException or IOException or UnauthorizedAccessException)
@@ -33,6 +41,14 @@ internal static class DatabaseCopy
             {
                 File.Delete(partial);
             }
+        }
+    }
+
+    private static void RefuseExisting(string target)
+    {
+        if (File.Exists(target))
+        {
+            throw new StoreException(StoreFault.Duplicate, $"{target}: there is such a file already; a backup never replaces one. Choose another name.");
         }
     }
 

@@ -3,6 +3,18 @@ namespace Acquire.Storage.Files;
 /// <summary>Explains a file that is not there, or that is something else, before SQLite says it in a word.</summary>
 internal static class Presence
 {
+    /// <summary>What a backup that is being put in place ends with.</summary>
+    public const string Restoring = ".restoring";
+
+    /// <summary>What SQLite's smallest page has: a shorter file is no database, yet SQLite would begin one in it.</summary>
+    private const int LeastBytes = 512;
+
+    /// <summary>Files that are in the folder only where there was a store.</summary>
+    private static readonly string[] LeftByAStore = ["acquire-set-aside-*.db", "acquire-before-upgrade-*.db"];
+
+    /// <summary>Whether there is something under the name of the store that may be one.</summary>
+    public static bool IsThere(string file) => new FileInfo(file) is { Exists: true, Length: >= LeastBytes };
+
     /// <summary>Refuses what cannot be looked at.</summary>
     /// <exception cref="StoreException">There is no such file, it is a folder, or it has no bytes.</exception>
     public static void Require(string file)
@@ -10,12 +22,13 @@ internal static class Presence
         RefuseFolder(file);
         if (!File.Exists(file))
         {
-            throw new StoreException(StoreFault.CannotOpen, $"{file}: there is no such file.");
+            var cutOff = File.Exists(file + Restoring) ? " A restore was cut off here; any command that opens the store finishes it, such as: acquire strip list" : "";
+            throw new StoreException(StoreFault.CannotOpen, $"{file}: there is no such file.{cutOff}");
         }
 
-        if (new FileInfo(file).Length == 0)
+        if (!IsThere(file))
         {
-            throw new StoreException(StoreFault.NotADatabase, $"{file}: the file has no bytes: there is no store in it.");
+            throw new StoreException(StoreFault.NotADatabase, $"{file}: {Bytes(file)}: there is no store in it.");
         }
     }
 
@@ -27,28 +40,44 @@ internal static class Presence
     public static void RequireNotLost(string file)
     {
         RefuseFolder(file);
-        if (File.Exists(file) && new FileInfo(file).Length > 0)
+        if (IsThere(file))
         {
             return;
         }
 
-        var log = file + "-wal";
-        if (File.Exists(log) && new FileInfo(log).Length > 0)
+        var (folder, state) = (Path.GetDirectoryName(file)!, File.Exists(file) ? "empty" : "not there");
+        if (new FileInfo(file + "-wal") is { Exists: true, Length: > 0 } log)
         {
             throw new StoreException(
                 StoreFault.Lost,
-                $"{file}: the database is {(File.Exists(file) ? "empty" : "not there")}, but its write-ahead log is ({log}). It was moved or deleted. "
-                + "Put it back beside its log.");
+                $"{file}: the database is {state}, but its write-ahead log is ({log.FullName}). It was moved or deleted. Put it back beside its log.");
         }
 
-        if (Backups.BackupFolder.Of(Path.GetDirectoryName(file)!).Files.Count > 0)
+        if (Directory.Exists(Path.Combine(folder, "backups")) && Directory.EnumerateFiles(Path.Combine(folder, "backups"), "acquire-*.db").Any())
         {
             throw new StoreException(
                 StoreFault.Lost,
-                $"{file}: the database is {(File.Exists(file) ? "empty" : "not there")}, but backups of it are. It was moved or deleted. "
+                $"{file}: the database is {state}, but backups of it are. It was moved or deleted. "
                 + "Put it back or restore a backup; to begin a new store, choose another data folder with --data DIR.");
         }
+
+        if (LeftByAStore.SelectMany(pattern => Directory.EnumerateFiles(folder, pattern)).Order(StringComparer.Ordinal).LastOrDefault() is { } earlier)
+        {
+            throw new StoreException(
+                StoreFault.Lost,
+                $"{file}: the database is {state}, but {earlier} is, which was the store before. "
+                + $"Put it in place: acquire restore {earlier}; to begin a new store, choose another data folder with --data DIR.");
+        }
+
+        if (File.Exists(file))
+        {
+            throw new StoreException(
+                StoreFault.NotADatabase,
+                $"{file}: {Bytes(file)}: there is no store in it, and none is begun in its place. If nothing is missing, delete it and try again.");
+        }
     }
+
+    private static string Bytes(string file) => new FileInfo(file).Length is var bytes and not 1 ? $"the file has {(bytes == 0 ? "no" : bytes)} bytes" : "the file has 1 byte";
 
     private static void RefuseFolder(string file)
     {

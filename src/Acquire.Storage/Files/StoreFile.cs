@@ -1,4 +1,3 @@
-using Acquire.Storage.Seals;
 using Dapper;
 using Microsoft.Data.Sqlite;
 
@@ -29,24 +28,6 @@ internal sealed class StoreFile(string path, int lockWait = StoreFile.DefaultLoc
 
     public string Path { get; } = path;
 
-    public SqliteConnection Create() => Open(SqliteOpenMode.ReadWriteCreate);
-
-    /// <summary>Opens a connection that seals what it writes.</summary>
-    public SqliteConnection OpenForWriting()
-    {
-        var connection = Open(SqliteOpenMode.ReadWrite);
-        try
-        {
-            RowSeals.Attach(connection);
-            return connection;
-        }
-        catch
-        {
-            connection.Dispose();
-            throw;
-        }
-    }
-
     public SqliteConnection OpenForReading() => Open(SqliteOpenMode.ReadOnly);
 
     /// <summary>Sets the write-ahead log, which stays with the file, and checks that it took.</summary>
@@ -63,7 +44,7 @@ internal sealed class StoreFile(string path, int lockWait = StoreFile.DefaultLoc
         }
     }
 
-    private SqliteConnection Open(SqliteOpenMode mode)
+    public SqliteConnection Open(SqliteOpenMode mode)
     {
         var connection = new SqliteConnection(new SqliteConnectionStringBuilder
         {

@@ -1,33 +1,36 @@
 namespace Acquire.Storage.Files;
 
 /// <summary>
-/// Tells programs that use a store from one that wants to put another file in its place: users share a lock on <c>acquire.lock</c>, the
-/// one that restores has it alone. The system gives it free when its process ends, however it ends.
+/// One lock for all that happens to the file as a whole: users share <c>acquire.lock</c>; who makes the store, brings it to this version or
+/// puts another in its place has it alone. The system gives it free when its process ends, however it ends.
 /// </summary>
 internal static class StoreLock
 {
+    /// <summary>How long to wait before another try.</summary>
+    public static readonly TimeSpan Step = TimeSpan.FromMilliseconds(20);
+
     private const string Name = "acquire.lock";
 
-    /// <summary>Shared with all that use the store; dispose to leave.</summary>
-    /// <exception cref="StoreException">The store is being restored.</exception>
-    public static FileStream Use(string folder) => Take(
-        folder, FileAccess.Read, FileShare.Read, "a backup is being restored here at this moment. Wait until that has ended.");
+    /// <summary>Shared with all that use the store; null while another has it alone. Dispose to leave.</summary>
+    public static FileStream? Use(string folder) => Take(folder, FileAccess.Read, FileShare.Read);
 
-    /// <summary>Alone; dispose to give it free.</summary>
-    /// <exception cref="StoreException">A program uses the store.</exception>
-    public static FileStream Alone(string folder) => Take(
-        folder, FileAccess.ReadWrite, FileShare.None, "a program has the store open. End every acquire that uses this data folder, then try again.");
+    /// <summary>Alone; null while another has it. Dispose to give it free.</summary>
+    public static FileStream? Alone(string folder) => Take(folder, FileAccess.ReadWrite, FileShare.None);
 
-    private static FileStream Take(string folder, FileAccess access, FileShare share, string inUse)
+    /// <summary>Why <see cref="Alone"/> gave none.</summary>
+    public static StoreException InUse(string folder) => new(
+        StoreFault.Busy, $"{folder}: a program has the store open. End every acquire that uses this data folder, then try again.");
+
+    private static FileStream? Take(string folder, FileAccess access, FileShare share)
     {
         var path = Path.Combine(folder, Name);
         try
         {
-            return new FileStream(path, FileMode.OpenOrCreate, access, share);
+            return new FileStream(path, UserOnly.Options(FileMode.OpenOrCreate, access, share));
         }
-        catch (IOException e) when (File.Exists(path))
+        catch (IOException) when (File.Exists(path))
         {
-            throw new StoreException(StoreFault.Busy, $"{folder}: {inUse}", e);
+            return null;
         }
     }
 }

@@ -1,7 +1,7 @@
 namespace Acquire.Storage.Files;
 
 /// <summary>Reads on short connections of their own, so that no reader holds up the writer or its checkpoints.</summary>
-internal sealed class StoreReader(StoreFile file)
+internal sealed class StoreReader(StoreFile file, SealWatch watch)
 {
     /// <summary>
     /// Reads what is one moment of the file, on a worker: the provider's own asynchronous methods block their caller.
@@ -13,8 +13,9 @@ internal sealed class StoreReader(StoreFile file)
             try
             {
                 using var connection = file.OpenForReading();
+                RowSeals.AddFunctions(connection);
                 using var transaction = connection.BeginTransaction(deferred: true);
-                return work(new Db(connection, transaction));
+                return work(new Db(connection, transaction, watch));
             }
             catch (Exception e)
             {

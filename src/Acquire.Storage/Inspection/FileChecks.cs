@@ -1,6 +1,5 @@
 using System.Collections.Concurrent;
 using Acquire.Storage.Migrations;
-using Acquire.Storage.Seals;
 using Dapper;
 using Microsoft.Data.Sqlite;
 

@@ -8,11 +8,11 @@ namespace Acquire.Storage.Inspection;
 /// <summary>Makes every record that the file holds, as a reader would.</summary>
 internal static class RecordChecks
 {
-    public static IEnumerable<StoreFinding> Of(Db db, Func<StripRecord, string?> check, CancellationToken cancellationToken) =>
-        [.. Strips(db, check, cancellationToken), .. Lots(db), .. Sessions(db, cancellationToken), .. Trust(db)];
+    public static IEnumerable<StoreFinding> Of(Db db, CancellationToken cancellationToken) =>
+        [.. Strips(db, cancellationToken), .. Lots(db), .. Sessions(db, cancellationToken), .. Trust(db)];
 
     /// <summary>Every revision of every strip, one at a time, so that one that cannot be read is named.</summary>
-    private static IEnumerable<StoreFinding> Strips(Db db, Func<StripRecord, string?> check, CancellationToken cancellationToken)
+    private static IEnumerable<StoreFinding> Strips(Db db, CancellationToken cancellationToken)
     {
         var loader = new StripLoader();
         var revisions = new List<(long Id, string Strip, long Revision)>();
@@ -28,8 +28,8 @@ internal static class RecordChecks
             {
                 cancellationToken.ThrowIfCancellationRequested();
                 return Attempt.Of($"strip {r.Strip}, revision {r.Revision}", () =>
-                    loader.Load(db, [r.Id]).Select(check).OfType<string>()
-                        .Select(wrong => new StoreFinding(StoreFindingKind.WrongMean, $"strip {r.Strip}, revision {r.Revision}: {wrong}")));
+                    loader.Load(db, [r.Id]).Select(RecordProof.Fault).OfType<string>()
+                        .Select(wrong => new StoreFinding(StoreFindingKind.NotProved, $"strip {r.Strip}, revision {r.Revision}: {wrong}")));
             }),
         ];
     }

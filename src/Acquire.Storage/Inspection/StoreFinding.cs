@@ -24,8 +24,8 @@ public enum StoreFindingKind
     /// <summary>A record or view cannot be read.</summary>
     Unreadable,
 
-    /// <summary>The means of a strip do not follow from its reads.</summary>
-    WrongMean,
+    /// <summary>A record does not hold what it must, such as means that follow from its reads.</summary>
+    NotProved,
 }
 
 /// <summary>One thing that is wrong.</summary>

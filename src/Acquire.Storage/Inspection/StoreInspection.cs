@@ -1,6 +1,6 @@
+using Acquire.Storage.Backups;
 using Acquire.Storage.Files;
 using Acquire.Storage.Migrations;
-using Acquire.Storage.Seals;
 using Microsoft.Data.Sqlite;
 
 namespace Acquire.Storage.Inspection;
@@ -13,21 +13,20 @@ public static class StoreInspection
     /// that was brought to this version.
     /// </summary>
     /// <param name="file">The database file.</param>
-    /// <param name="check">What the caller holds against every strip; gives what is wrong with one, or null.</param>
     /// <param name="time">The clock.</param>
     /// <param name="cancellationToken">Cancels.</param>
     /// <exception cref="StoreException">
     /// There is no such file, or it is no database, another program's, or a newer version's; or it cannot be opened.
     /// </exception>
     public static Task<StoreReport> InspectAsync(
-        string file, Func<StripRecord, string?> check, TimeProvider time, CancellationToken cancellationToken) => Task.Run(
+        string file, TimeProvider time, CancellationToken cancellationToken) => Task.Run(
         async () =>
         {
             var path = Path.GetFullPath(file);
             Presence.Require(path);
             try
             {
-                return await InspectFileAsync(new StoreFile(path), check, time, cancellationToken);
+                return await InspectFileAsync(new StoreFile(path), time, cancellationToken);
             }
             catch (Exception e)
             {
@@ -36,8 +35,29 @@ public static class StoreInspection
         },
         cancellationToken);
 
+    /// <summary>The newest backup of a data folder that is sound; null when there is none.</summary>
+    public static async Task<BackupFile?> NewestSoundAsync(string dataFolder, TimeProvider time, CancellationToken cancellationToken)
+    {
+        foreach (var backup in BackupFolder.Of(dataFolder).Files.Reverse())
+        {
+            try
+            {
+                if ((await InspectAsync(backup.Path, time, cancellationToken)).IsSound)
+                {
+                    return backup;
+                }
+            }
+            catch (StoreException)
+            {
+                // That one is of no use; the one before may be.
+            }
+        }
+
+        return null;
+    }
+
     private static async Task<StoreReport> InspectFileAsync(
-        StoreFile file, Func<StripRecord, string?> check, TimeProvider time, CancellationToken cancellationToken)
+        StoreFile file, TimeProvider time, CancellationToken cancellationToken)
     {
         using var connection = file.OpenForReading();
         var newest = UserVersionJournal.VersionOf(Scripts.All[^1]);
@@ -56,23 +76,23 @@ public static class StoreInspection
         findings.AddRange(Attempt.Of("the references between tables", () => FileChecks.References(db)));
         if (version == newest)
         {
-            return Deep(db, file.Path, version, findings, check, cancellationToken);
+            return Deep(db, file.Path, version, findings, cancellationToken);
         }
 
         // To make a damaged file newer would only hide where it was damaged.
         return findings.Count > 0
             ? new StoreReport(file.Path, version, ImmutableSortedDictionary<string, long>.Empty, null, [.. findings])
-            : await OfUpgradedCopyAsync(connection, file.Path, version, check, time, cancellationToken);
+            : await OfUpgradedCopyAsync(connection, file.Path, version, time, cancellationToken);
     }
 
     private static StoreReport Deep(
-        Db db, string file, int version, List<StoreFinding> findings, Func<StripRecord, string?> check, CancellationToken cancellationToken)
+        Db db, string file, int version, List<StoreFinding> findings, CancellationToken cancellationToken)
     {
         SealCheck? seals = null;
         var contents = new List<(string Table, long Rows)>();
         findings.AddRange(Attempt.Of("the seals", () => (seals = SealCheck.Of(db)) is null ? [] : FileChecks.Seals(seals)));
         findings.AddRange(FileChecks.Views(db));
-        findings.AddRange(Attempt.Of("the records", () => RecordChecks.Of(db, check, cancellationToken)));
+        findings.AddRange(Attempt.Of("the records", () => RecordChecks.Of(db, cancellationToken)));
         findings.AddRange(Attempt.Of("the tables", () =>
         {
             contents.AddRange(FileChecks.Contents(db));
@@ -83,18 +103,18 @@ public static class StoreInspection
     }
 
     private static async Task<StoreReport> OfUpgradedCopyAsync(
-        SqliteConnection connection, string file, int version, Func<StripRecord, string?> check, TimeProvider time, CancellationToken cancellationToken)
+        SqliteConnection connection, string file, int version, TimeProvider time, CancellationToken cancellationToken)
     {
         var folder = Directory.CreateTempSubdirectory("acquire-verify-");
         try
         {
             var copy = new StoreFile(Path.Combine(folder.FullName, StoreFile.Name));
-            DatabaseCopy.Make(connection, copy.Path);
+            await DatabaseCopy.MakeAsync(connection, copy.Path);
             await using (await AcquireStore.OpenAsync(folder.FullName, time, cancellationToken))
             {
                 using var upgraded = copy.OpenForReading();
                 RowSeals.AddFunctions(upgraded);
-                return Deep(new Db(upgraded, null), file, version, [], check, cancellationToken) with { Seals = null };
+                return Deep(new Db(upgraded, null), file, version, [], cancellationToken) with { Seals = null };
             }
         }
         finally

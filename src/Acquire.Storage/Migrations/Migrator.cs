@@ -12,16 +12,16 @@ internal sealed class Migrator(StoreFile file, ImmutableArray<SqlScript> scripts
 {
     public int Newest => UserVersionJournal.VersionOf(scripts[^1]);
 
-    /// <summary>Runs the scripts that the file lacks, each in a transaction of its own.</summary>
-    /// <exception cref="StoreException">A script failed; the file stays at the last version that worked.</exception>
-    public void Run(SqliteConnection connection, int version)
+    /// <summary>
+    /// Runs the scripts that the file lacks and seals what it brought with it, all in one transaction: cut off anywhere, the file is as it was.
+    /// The caller has the store's lock alone.
+    /// </summary>
+    /// <exception cref="StoreException">A script failed; the file stays as it was.</exception>
+    public async Task RunAsync(SqliteConnection connection, int version)
     {
-        if (version == Newest)
-        {
-            return;
-        }
-
-        var backup = version == 0 ? null : BackUp(connection, version);
+        var backup = version == 0 ? null : await BackUpAsync(connection, version);
+        RowSeals.AddFunctions(connection);
+        using var transaction = connection.BeginTransaction();
         var result = Upgrade(connection, version);
         if (!result.Successful)
         {
@@ -31,6 +31,9 @@ internal sealed class Migrator(StoreFile file, ImmutableArray<SqlScript> scripts
                 $"{file.Path}: the change to schema version {Newest} failed at {result.ErrorScript?.Name}: {result.Error.Message}{kept}",
                 result.Error);
         }
+
+        _ = RowSeals.SealMissing(new Db(connection, transaction));
+        transaction.Commit();
     }
 
     private DatabaseUpgradeResult Upgrade(SqliteConnection connection, int version)
@@ -42,14 +45,14 @@ internal sealed class Migrator(StoreFile file, ImmutableArray<SqlScript> scripts
             () => c.ConnectionManager, () => c.Log, null, () => c.VariablesEnabled, c.ScriptPreprocessors, () => c.Journal));
         builder = builder
             .WithScripts(scripts)
-            .WithTransactionPerScript()
+            .WithoutTransaction() // There is one around it, which the connection gives to every command.
             .WithVariablesDisabled()
             .LogToNowhere()
             .JournalTo(new UserVersionJournal(version, scripts));
         return builder.Build().PerformUpgrade();
     }
 
-    private string BackUp(SqliteConnection connection, int version)
+    private async Task<string> BackUpAsync(SqliteConnection connection, int version)
     {
         var now = time.GetUtcNow().UtcDateTime.ToString("yyyyMMdd'T'HHmmss'Z'", CultureInfo.InvariantCulture);
         var stem = Path.Combine(
@@ -60,7 +63,7 @@ internal sealed class Migrator(StoreFile file, ImmutableArray<SqlScript> scripts
             target = string.Create(CultureInfo.InvariantCulture, $"{stem}-{n}.db");
         }
 
-        DatabaseCopy.Make(connection, target);
+        await DatabaseCopy.MakeAsync(connection, target);
         return target;
     }
 }

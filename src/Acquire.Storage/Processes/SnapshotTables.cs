@@ -6,7 +6,8 @@ namespace Acquire.Storage.Processes;
 
 /// <summary>
 /// The process sheets that strips were judged by, each stored once under the hash of its text: the whole as JSON in
-/// <c>process_snapshot</c>, its limits as rows in <c>process_limit</c>.
+/// <c>process_snapshot</c>, its limits as rows in <c>process_limit</c>
+/// and <c>process_channel_limit</c>.
 /// </summary>
 internal static class SnapshotTables
 {
@@ -28,6 +29,11 @@ internal static class SnapshotTables
 
     public static ProcessSheet Load(Db db, string hash)
     {
+        if (db.Sound(SealedRecord.ProcessSheet, [hash], h => h) is [])
+        {
+            throw new FormatException($"the process sheet {hash} is not as it was written");
+        }
+
         var text = db.First<string>("SELECT sheet FROM process_snapshot WHERE hash = @hash", new { hash });
         var document = text is null ? null : JsonSerializer.Deserialize<SheetDocument>(text, StoreJson.Options);
         return document?.ToSheet() ?? throw new FormatException($"the process sheet {hash} is not there");
@@ -35,14 +41,35 @@ internal static class SnapshotTables
 
     private static void AddLimits(Db db, string hash, ProcessSheet sheet)
     {
-        var rows = sheet.Parameters.SelectMany((p, i) => new[] { ("action", p.Limits.Action), ("control", p.Limits.Control) }
-            .Where(l => l.Item2 is not null)
-            .Select(l => new { hash, Position = i + 1, p.Key, p.Name, Kind = l.Item1, l.Item2!.Lower, l.Item2.Upper, l.Item2.Source }));
+        var rows =
+            (from parameter in sheet.Parameters.Index()
+             from limits in parameter.Item.AllLimits
+             from limit in new[] { (Kind: "action", Limit: limits.Limits.Action), (Kind: "control", Limit: limits.Limits.Control) }
+             select new
+             {
+                 hash,
+                 Position = parameter.Index + 1,
+                 parameter.Item.Key,
+                 parameter.Item.Name,
+                 Channel = limits.Channel?.Word(),
+                 limit.Kind,
+                 limit.Limit?.Lower,
+                 limit.Limit?.Upper,
+                 limit.Limit?.Source,
+             }).ToLookup(r => r.Channel is null);
         _ = db.Execute(
             """
             INSERT INTO process_limit (process_hash, position, parameter_key, parameter_name, kind, lower, upper, source)
             VALUES (@hash, @Position, @Key, @Name, @Kind, @Lower, @Upper, @Source)
             """,
-            rows);
+            rows[true].Where(r => r.Source is not null));
+
+        // A channel of its own may have no limit where the others have one, so its rows are there either way.
+        _ = db.Execute(
+            """
+            INSERT INTO process_channel_limit (process_hash, position, parameter_key, parameter_name, channel, kind, lower, upper, source)
+            VALUES (@hash, @Position, @Key, @Name, @Channel, @Kind, @Lower, @Upper, @Source)
+            """,
+            rows[false]);
     }
 }

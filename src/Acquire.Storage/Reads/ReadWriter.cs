@@ -2,6 +2,23 @@ using Acquire.Storage.Sessions;
 
 namespace Acquire.Storage.Reads;
 
+/// <summary>
+/// The tables that hold the reads of a record. Every kind of record has the same three: <c>…_patch</c>, <c>…_read</c>
+/// and <c>…_line</c>.
+/// </summary>
+internal sealed record ReadTables(string Patch, string Read, string Line)
+{
+    public static ReadTables Strip { get; } = new("strip_patch", "strip_read", "strip_line");
+
+    public static ReadTables LotReference { get; } = new("lot_reference_patch", "lot_reference_read", "lot_reference_line");
+
+    public static ReadTables CalibrationCheck { get; } = new("calibration_check_patch", "calibration_check_read", "calibration_check_line");
+
+    public static ReadTables RepeatabilityTest { get; } = new("repeatability_test_patch", "repeatability_test_read", "repeatability_test_line");
+
+    public static ReadTables ReferenceRecheck { get; } = new("reference_recheck_patch", "reference_recheck_read", "reference_recheck_line");
+}
+
 /// <summary>Writes every read of every patch, with its raw lines and where in the session's journal they stand.</summary>
 internal static class ReadWriter
 {
@@ -81,4 +98,35 @@ internal static class ReadWriter
                 Sequence = l.Place,
             }));
     }
+}
+
+/// <summary>
+/// Finds the line of a session's journal that a raw line of a record is: the same bytes, received at the same time. Two lines that are
+/// alike in both are told apart by their order.
+/// </summary>
+internal sealed class JournalPlaces
+{
+    private readonly Dictionary<(string Bytes, DateTimeOffset At), Queue<int>> _places = [];
+
+    public JournalPlaces(Db db, Guid? sessionId)
+    {
+        SessionId = Sql.Id(sessionId);
+        foreach (var line in sessionId is { } id ? LineTable.Of(db, id) : [])
+        {
+            var key = Key(line.Line);
+            if (!_places.TryGetValue(key, out var queue))
+            {
+                _places[key] = queue = new Queue<int>();
+            }
+
+            queue.Enqueue(line.Sequence);
+        }
+    }
+
+    public string? SessionId { get; }
+
+    /// <summary>The line's number in the session; null when the session has no such line (left).</summary>
+    public int? Take(RawLine line) => _places.TryGetValue(Key(line), out var queue) && queue.TryDequeue(out var sequence) ? sequence : null;
+
+    private static (string Bytes, DateTimeOffset At) Key(RawLine line) => (Convert.ToHexString(LineTable.Bytes(line)), line.ReceivedAt);
 }

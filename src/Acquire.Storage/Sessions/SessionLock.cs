@@ -49,11 +49,15 @@ public sealed class SessionLock : IDisposable
         FileStream? held = null;
         try
         {
-            _ = Directory.CreateDirectory(Path.GetDirectoryName(lockPath)!);
+            Files.UserOnly.Folder(Path.GetDirectoryName(lockPath)!);
             held = Open(lockPath) ?? throw new StoreException(
                 StoreFault.Conflict,
                 $"Session {sessionId} is being read by {ReadNote(notePath)?.ToString() ?? "another program"}. Go on there, or end that program first.");
-            File.WriteAllText(notePath, JsonSerializer.Serialize(holder));
+            using (var note = new FileStream(notePath, Files.UserOnly.Options(FileMode.Create, FileAccess.Write, FileShare.Read)))
+            {
+                JsonSerializer.Serialize(note, holder);
+            }
+
             return new SessionLock(held, notePath);
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)
@@ -88,7 +92,7 @@ public sealed class SessionLock : IDisposable
     {
         try
         {
-            return new FileStream(path, FileMode.OpenOrCreate, FileAccess.ReadWrite, FileShare.None);
+            return new FileStream(path, Files.UserOnly.Options(FileMode.OpenOrCreate, FileAccess.ReadWrite, FileShare.None));
         }
         catch (IOException e) when (e is not (DirectoryNotFoundException or FileNotFoundException) && File.Exists(path))
         {

@@ -62,10 +62,6 @@ internal static class SessionTables
             new { Id = Sql.Id(id), Outcome = Words<SessionOutcome>.Of(end.Outcome), At = Sql.Time(end.At), end.Reason });
     }
 
-    /// <summary>Ends the session that a record was read in, in the record's own transaction.</summary>
-    public static void EndOfRecord(Db db, Guid? session, SessionEnd end) => End(
-        db, session ?? throw new StoreException(StoreFault.Refused, "A record that was read in no session cannot end one."), end);
-
     public static SessionEnd? EndOf(Db db, Guid id) => List(db, "WHERE s.id = @Id", new { Id = Sql.Id(id) }).FirstOrDefault()?.End;
 
     /// <summary>Sessions in the order in which they began.</summary>
@@ -109,4 +105,17 @@ internal static class SessionTables
             Purpose = Purpose is null ? null : Words<SessionPurpose>.Parse(Purpose),
         };
     }
+}
+
+/// <summary>A bench session as it stands in the store.</summary>
+/// <param name="Session">The session as it began.</param>
+/// <param name="End">How it ended; null while it has no end: it runs still, or the program ended before it did.</param>
+/// <param name="Lines">How many lines it has.</param>
+public sealed record StoredSession(BenchSession Session, SessionEnd? End, int Lines)
+{
+    /// <summary>What it is to make; null for one begun by a version that did not keep it, which cannot be gone on with.</summary>
+    public SessionPurpose? Purpose { get; init; }
+
+    /// <summary>Whether it has no end and can be gone on with, unless a program reads it still.</summary>
+    public bool IsUnfinished => End is null && Purpose is not null;
 }

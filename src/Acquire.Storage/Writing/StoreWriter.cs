@@ -60,7 +60,7 @@ internal sealed class StoreWriter : IAsyncDisposable
     {
         try
         {
-            _connection ??= _file.OpenForWriting();
+            _connection ??= Reopened();
             using var transaction = _connection.BeginTransaction();
             var result = work(new Db(_connection, transaction));
             transaction.Commit();
@@ -69,6 +69,21 @@ internal sealed class StoreWriter : IAsyncDisposable
         catch (Exception e)
         {
             throw Broken(e);
+        }
+    }
+
+    private SqliteConnection Reopened()
+    {
+        var connection = _file.Open(SqliteOpenMode.ReadWrite);
+        try
+        {
+            RowSeals.Attach(connection);
+            return connection;
+        }
+        catch
+        {
+            connection.Dispose();
+            throw;
         }
     }
 

@@ -61,8 +61,12 @@ internal static class Common
 
     public static Option<bool> NoBell() => new("--no-bell") { Description = "Do not sound the bell." };
 
-    public static Task<AcquireStore> OpenStoreAsync(ParseResult parsed, Surroundings surroundings, CancellationToken cancellationToken) =>
-        AcquireStore.OpenAsync(DataFolder.Resolve(parsed.GetValue(Data)), surroundings.Time, cancellationToken);
+    public static async Task<AcquireStore> OpenStoreAsync(ParseResult parsed, Surroundings surroundings, CancellationToken cancellationToken)
+    {
+        var store = await AcquireStore.OpenAsync(DataFolder.Resolve(parsed.GetValue(Data)), surroundings.Time, cancellationToken);
+        surroundings.Opened.Add(store);
+        return store;
+    }
 
     public static ILoggerFactory Logs(ParseResult parsed) =>
         Hosting.Logs.Open(DataFolder.Resolve(parsed.GetValue(Data)), parsed.GetValue(Verbose));
@@ -88,6 +92,14 @@ internal static class Common
             GiveUpAfter = GiveUp.After(giveUp, surroundings),
             Program = NameOf(parsed),
         };
+
+    public static void Warn(Surroundings surroundings, IEnumerable<string> warnings)
+    {
+        foreach (var warning in warnings)
+        {
+            surroundings.Error.Line(warning);
+        }
+    }
 
     /// <summary>The command as the user types it, so that others can be told who holds a port or a session.</summary>
     public static string NameOf(ParseResult parsed) => $"acquire {parsed.CommandResult.Command.Name}";

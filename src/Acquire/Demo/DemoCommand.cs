@@ -1,7 +1,6 @@
 using Acquire.Bench.Lots;
 using Acquire.Bench.Processes;
 using Acquire.Bench.Strips;
-using Acquire.Demo.History;
 using Acquire.Storage.Export;
 using Acquire.Storage.Strips;
 
@@ -21,10 +20,16 @@ internal static class DemoCommand
         };
         var seed = new Option<int>("--seed")
         {
-            Description = "With --into: another number makes other chances of the same stories.",
-            HelpName = "N",
-            DefaultValueFactory = _ => DemoHistory.UsualSeed,
+            Hidden = true,
+            DefaultValueFactory = _ => InventedTerm.Seed,
         };
+        seed.Validators.Add(result =>
+        {
+            if (result.GetValueOrDefault<int>() != InventedTerm.Seed)
+            {
+                result.AddError($"The program has one term in it, that of seed {InventedTerm.Seed}; tools/DemoTerm among its sources makes others.");
+            }
+        });
         var command = new Command("demo", "Read a reference strip and three strips on a simulated densitometer, and judge them.") { headless, output, into, seed };
         command.SetAction(async (parsed, cancellationToken) =>
         {
@@ -32,7 +37,7 @@ internal static class DemoCommand
             {
                 return parsed.GetValue(headless) || parsed.GetValue(output) is not null
                     ? throw new BenchException("--into fills a data folder and reads no strips; leave --headless and --out out. To export afterwards: acquire export --out FILE --data DIR")
-                    : await FillAsync(fresh, parsed.GetValue(seed), surroundings, cancellationToken);
+                    : await FillAsync(fresh, surroundings, cancellationToken);
             }
 
             var folder = Directory.CreateTempSubdirectory("acquire-demo-").FullName;
@@ -60,15 +65,11 @@ internal static class DemoCommand
         return command;
     }
 
-    private static async Task<int> FillAsync(string named, int seed, Surroundings surroundings, CancellationToken cancellationToken)
+    private static async Task<int> FillAsync(string named, Surroundings surroundings, CancellationToken cancellationToken)
     {
         var folder = Path.GetFullPath(named);
-        foreach (var warning in await DemoHistory.FillAsync(folder, seed, surroundings.Time, cancellationToken))
-        {
-            surroundings.Error.Line(warning);
-        }
-
-        await HistorySummary.WriteAsync(surroundings, folder, cancellationToken);
+        await InventedTerm.FillAsync(folder, surroundings.Time, cancellationToken);
+        await InventedTermSummary.WriteAsync(surroundings, folder, cancellationToken);
         return ExitCode.Done;
     }
 }

@@ -7,6 +7,7 @@ using Acquire.Instruments.ProfileFiles;
 using Acquire.Instruments.Profiles;
 using Acquire.Instruments.Simulation;
 using Acquire.Rendering.Strips;
+using Microsoft.Extensions.Logging.Abstractions;
 using Channel = System.Threading.Channels.Channel;
 
 namespace Acquire.Demo;
@@ -26,7 +27,7 @@ internal sealed class DemoRun(Surroundings surroundings, AcquireStore store, Lot
     };
 
     private readonly DeviceProfile _profile = new ProfileLibrary().Find(DemoScenario.Profile);
-    private readonly StripBench _bench = new(store, lots, new LinkOpener(surroundings.Time), surroundings.Time);
+    private readonly StripBench _bench = new(store, lots, new LinkOpener(surroundings.Time), surroundings.Time, NullLogger.Instance);
 
     /// <summary>Reads the reference strip and the strips of the scenario, and writes a table of each.</summary>
     public async Task RunAsync(CancellationToken cancellationToken)

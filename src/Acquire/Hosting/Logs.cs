@@ -1,5 +1,8 @@
+using Acquire.Storage.Files;
 using Microsoft.Extensions.Logging;
 using Serilog;
+using Serilog.Core;
+using Serilog.Events;
 using Serilog.Extensions.Logging;
 
 namespace Acquire.Hosting;
@@ -16,10 +19,12 @@ internal static class Logs
     /// <summary>The loggers of a process; dispose to write what is left.</summary>
     public static ILoggerFactory Open(string dataFolder, bool verbose)
     {
+        var folder = DataFolder.Logs(dataFolder);
         var configuration = new LoggerConfiguration()
             .MinimumLevel.Debug()
+            .Filter.With(new PrivateFiles(folder))
             .WriteTo.File(
-                Path.Combine(DataFolder.Logs(dataFolder), "acquire-.log"),
+                Path.Combine(folder, "acquire-.log"),
                 formatProvider: CultureInfo.InvariantCulture,
                 rollingInterval: RollingInterval.Day,
                 retainedFileCountLimit: DaysKept,
@@ -27,9 +32,37 @@ internal static class Logs
                 shared: true);
         if (verbose)
         {
-            configuration.WriteTo.Console(formatProvider: CultureInfo.InvariantCulture, standardErrorFromLevel: Serilog.Events.LogEventLevel.Verbose);
+            configuration.WriteTo.Console(formatProvider: CultureInfo.InvariantCulture, standardErrorFromLevel: LogEventLevel.Verbose);
         }
 
         return new SerilogLoggerFactory(configuration.CreateLogger(), dispose: true);
+    }
+
+    /// <summary>
+    /// Lets every event pass, and sees to it that the file it goes to is the user's own: a file that several programs share takes no other hook.
+    /// </summary>
+    private sealed class PrivateFiles(string folder) : ILogEventFilter
+    {
+        private string _day = "";
+
+        public bool IsEnabled(LogEvent logEvent)
+        {
+            var day = logEvent.Timestamp.ToString("yyyyMMdd", CultureInfo.InvariantCulture);
+            if (Interlocked.Exchange(ref _day, day) != day)
+            {
+                try
+                {
+                    UserOnly.Folder(folder);
+                    new FileStream(
+                        Path.Combine(folder, $"acquire-{day}.log"), UserOnly.Options(FileMode.OpenOrCreate, FileAccess.Write, FileShare.ReadWrite)).Dispose();
+                }
+                catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+                {
+                    // A log that cannot be written stops nothing.
+                }
+            }
+
+            return true;
+        }
     }
 }

@@ -16,6 +16,9 @@ internal sealed record Surroundings(TimeProvider Time, IAnsiConsole Out, IAnsiCo
     /// <summary>What is typed, or written to the process, a line at a time. Nothing unless it is set.</summary>
     public TextReader Input { get; init; } = TextReader.Null;
 
+    /// <summary>The stores that were opened, to be asked at the end what they left out.</summary>
+    public List<AcquireStore> Opened { get; } = [];
+
     /// <summary>
     /// How long a command has to end when the process gets Ctrl-C or is told to end; null where the process is another program's, whose signals
     /// are not for the command.

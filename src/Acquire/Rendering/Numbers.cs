@@ -9,6 +9,9 @@ internal static class Numbers
     public static string Deviation(double value) =>
         Math.Round(value, 3) == 0 ? "0.000" : value.ToString("+0.000;-0.000", CultureInfo.InvariantCulture);
 
+    /// <summary>A deviation of a parameter: without a sign where it has none.</summary>
+    public static string Deviation(Parameter parameter, double value) => parameter.HasSign ? Deviation(value) : Density(value);
+
     /// <summary>So many of something: <c>1 line</c>, <c>2 lines</c>.</summary>
     public static string Count(int count, string what) => string.Create(CultureInfo.InvariantCulture, $"{count} {what}{(count == 1 ? "" : "s")}");
 

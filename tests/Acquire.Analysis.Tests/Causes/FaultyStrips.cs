@@ -1,5 +1,4 @@
 using Acquire.Analysis.Causes;
-using Acquire.Analysis.Judgement;
 using Acquire.Analysis.ProcessSheets;
 using Acquire.Analysis.Tests.Statistics;
 

@@ -23,7 +23,7 @@ internal static class ChartStrips
         At = Start.AddDays(days),
         Lot = lot,
         Judgement = new StripJudgement(
-            [.. from p in (sheet ?? Some.C41).Parameters from c in ChannelsOf(p) select Result(p, c, deviation, u)],
+            [.. from p in (sheet ?? Some.C41).Parameters from c in p.Lines select Result(p, c, deviation, u)],
             ImmutableDictionary<Channel, PooledDeviation>.Empty),
     };
 
@@ -41,22 +41,15 @@ internal static class ChartStrips
 
     private static ParameterResult Result(Parameter parameter, Channel? channel, double? deviation, double u)
     {
-        var own = parameter is SpreadParameter && deviation is { } d ? Math.Abs(d) : deviation;
+        var own = !parameter.HasSign && deviation is { } d ? Math.Abs(d) : deviation;
         return new ParameterResult
         {
             Parameter = parameter,
             Channel = channel,
             Deviation = own,
             StandardUncertainty = own is null ? null : u,
-            Zone = own is { } value ? parameter.Limits.ZoneOf(value) : null,
+            Zone = own is { } value ? parameter.LimitsIn(channel).ZoneOf(value) : null,
             WhyMissing = own is null ? "It was not read." : null,
         };
     }
-
-    private static IEnumerable<Channel?> ChannelsOf(Parameter parameter) => parameter switch
-    {
-        PatchParameter p => p.Channels.Select(c => (Channel?)c),
-        DifferenceParameter d => d.Channels.Select(c => (Channel?)c),
-        _ => [null],
-    };
 }

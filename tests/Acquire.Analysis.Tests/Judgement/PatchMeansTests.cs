@@ -1,5 +1,3 @@
-using Acquire.Analysis.Judgement;
-
 namespace Acquire.Analysis.Tests.Judgement;
 
 public class PatchMeansTests

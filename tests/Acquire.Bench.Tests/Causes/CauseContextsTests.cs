@@ -1,6 +1,5 @@
 using Acquire.Analysis.Causes;
 using Acquire.Analysis.Control;
-using Acquire.Analysis.Judgement;
 using Acquire.Analysis.ProcessSheets;
 using Acquire.Bench.Causes;
 using Acquire.Bench.Tests.Books;

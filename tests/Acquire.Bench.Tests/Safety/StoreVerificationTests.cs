@@ -1,4 +1,3 @@
-using Acquire.Bench.Safety;
 using Acquire.Storage.Inspection;
 
 namespace Acquire.Bench.Tests.Safety;
@@ -29,21 +28,21 @@ public sealed class StoreVerificationTests : IAsyncLifetime
 
         await _store.AddStripAsync(With(strip, strip.Means.SetItem(3, Moved(strip.Means[3]))), Token);
         var found = Assert.Single((await VerifyAsync()).Findings);
-        Assert.Equal(StoreFindingKind.WrongMean, found.Kind);
+        Assert.Equal(StoreFindingKind.NotProved, found.Kind);
         Assert.Contains("ld red", found.What, StringComparison.Ordinal);
         Assert.Contains($"{strip.Id}, revision 2", found.What, StringComparison.Ordinal);
-        Assert.Contains("14 means, its reads make 15", StoreVerification.WrongMean(With(strip, strip.Means.RemoveAt(0))), StringComparison.Ordinal);
+        Assert.Contains("14 means, its reads make 15", RecordProof.Fault(With(strip, strip.Means.RemoveAt(0))), StringComparison.Ordinal);
     }
 
     [Fact]
     public async Task Newest_sound_backup_is_not_the_newest_where_that_is_damaged()
     {
-        Assert.Null(await StoreVerification.NewestSoundAsync(_folder, TimeProvider.System, Token));
+        Assert.Null(await StoreInspection.NewestSoundAsync(_folder, TimeProvider.System, Token));
         await _store.AddLotAsync(Support.Strips.Lot().Lot, Token);
         var (made, _) = await _store.BackUpAsync(Token);
         await File.WriteAllBytesAsync(Path.Combine(_folder, "backups", "acquire-20990101-000000.db"), (await File.ReadAllBytesAsync(made, Token))[..9000], Token);
 
-        Assert.Equal(made, (await StoreVerification.NewestSoundAsync(_folder, TimeProvider.System, Token))!.Path);
+        Assert.Equal(made, (await StoreInspection.NewestSoundAsync(_folder, TimeProvider.System, Token))!.Path);
     }
 
     private static PatchMean Moved(PatchMean mean) =>
@@ -53,5 +52,5 @@ public sealed class StoreVerificationTests : IAsyncLifetime
         strip.Id, strip.LotCode, strip.Layout, strip.JudgedBy, strip.Patches, means, strip.Aims, strip.Provenance,
         new Revision(2, "staff", Some.Moment, "by hand"));
 
-    private Task<StoreReport> VerifyAsync() => StoreVerification.OfAsync(_store.FilePath, TimeProvider.System, Token);
+    private Task<StoreReport> VerifyAsync() => StoreInspection.InspectAsync(_store.FilePath, TimeProvider.System, Token);
 }

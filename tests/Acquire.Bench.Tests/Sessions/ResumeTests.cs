@@ -217,7 +217,7 @@ public sealed class ResumeTests : IAsyncLifetime
         Assert.Equal("lamp replaced", reference.Reference!.Revision.Reason);
         Assert.NotEqual(before, (await _store.CurrentReferenceAsync("4410", Token))!.Id);
 
-        RecheckBench Recheck(ILinkOpener links) => new(_store, _lots, links, TimeProvider.System);
+        RecheckBench Recheck(ILinkOpener links) => new(_store, _lots, links, TimeProvider.System, NullLogger.Instance);
         await BrokenOffAsync(stop => Recheck(Some3()).RecheckAsync(Request(2), Seat(), stop), 3, 0);
         Assert.NotNull((await Recheck(new PluggedLinks(Text(Lines[3..]))).ResumeAsync(await TakeUpAsync(SessionPurpose.Recheck), Seat(), Token)).Review);
         Assert.Single(await _store.ListRechecksAsync("4410", Token));
@@ -230,12 +230,12 @@ public sealed class ResumeTests : IAsyncLifetime
                 0.02,
                 30),
             Token);
-        CheckBench Check(ILinkOpener links) => new(_store, new CheckBook(_store, TimeProvider.System), links, TimeProvider.System);
+        CheckBench Check(ILinkOpener links) => new(_store, new CheckBook(_store, TimeProvider.System), links, TimeProvider.System, NullLogger.Instance);
         await BrokenOffAsync(stop => Check(Some3()).CheckAsync(Request(2), "low and high", Seat(), stop), 3, 0);
         Assert.True((await Check(new PluggedLinks(Text(Lines[3..4]))).ResumeAsync(await TakeUpAsync(SessionPurpose.Check), Seat(), Token)).Judged!.Check.Passed);
         Assert.Single(await _store.ListChecksAsync(Token));
 
-        RepeatabilityBench Test(ILinkOpener links) => new(_store, links, TimeProvider.System);
+        RepeatabilityBench Test(ILinkOpener links) => new(_store, links, TimeProvider.System, NullLogger.Instance);
         await BrokenOffAsync(
             stop => Test(Some3()).TestAsync(Request(4), new StripLayout("test", [new Patch("grey", "grey")]), 2, 0.5, Seat(), stop), 3, 0);
         var test = await Test(new PluggedLinks(Text(Lines[3..4]))).ResumeAsync(await TakeUpAsync(SessionPurpose.Repeatability), Seat(), Token);
@@ -294,7 +294,7 @@ public sealed class ResumeTests : IAsyncLifetime
         return (entries.Count(e => e.Event == JournalEvent.Opened), lines.Count(l => l.Meaning == LineMeaning.Reading), rest.Length - (rest.LastIndexOf('\n') + 1));
     }
 
-    private StripBench Strips(ILinkOpener links) => new(_store, _lots, links, TimeProvider.System);
+    private StripBench Strips(ILinkOpener links) => new(_store, _lots, links, TimeProvider.System, NullLogger.Instance);
 
     private BenchSeat Seat() => new(_display, _commands.Reader);
 

@@ -27,7 +27,7 @@ public sealed class OtherProcessesTests : IAsyncLifetime
     {
         _store = await AcquireStore.OpenAsync(_folder, TimeProvider.System, Token);
         var lots = new LotBook(_store, new ProcessLibrary(Path.Combine(_folder, "processes")), TimeProvider.System);
-        _bench = new StripBench(_store, lots, _link, TimeProvider.System);
+        _bench = new StripBench(_store, lots, _link, TimeProvider.System, NullLogger.Instance);
     }
 
     public async ValueTask DisposeAsync()

@@ -130,7 +130,7 @@ public sealed class QuestionedStripTests : IAsyncLifetime
     {
         var link = new ScriptedLink();
         link.Send(sends);
-        return new StripBench(_store, _lots, link, TimeProvider.System);
+        return new StripBench(_store, _lots, link, TimeProvider.System, NullLogger.Instance);
     }
 
     private void Press(BenchCommand command) => Assert.True(_commands.Writer.TryWrite(command));

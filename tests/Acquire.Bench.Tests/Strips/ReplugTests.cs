@@ -73,7 +73,7 @@ public sealed class ReplugTests : IAsyncLifetime
         var setup = new InstrumentSetup(new LinkAddress.Serial("plugged"), profile, profile.Link);
         var commands = Channel.CreateUnbounded<BenchCommand>();
         commands.Writer.Complete();
-        return await new StripBench(_store, lots, links, TimeProvider.System).ReadReferenceAsync(
+        return await new StripBench(_store, lots, links, TimeProvider.System, NullLogger.Instance).ReadReferenceAsync(
             new SessionRequest("4410", setup, reads, "staff") { GiveUpAfter = giveUpAfter },
             "first reference",
             new BenchSeat(_display, commands.Reader),

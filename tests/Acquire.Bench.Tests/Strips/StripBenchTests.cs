@@ -5,6 +5,7 @@ using Acquire.Bench.Sessions;
 using Acquire.Bench.Strips;
 using Acquire.Instruments.Links;
 using Acquire.Instruments.ProfileFiles;
+using NSubstitute;
 using Channel = Acquire.Domain.Densitometry.Channel;
 
 namespace Acquire.Bench.Tests.Strips;
@@ -26,7 +27,7 @@ public sealed class StripBenchTests : IAsyncLifetime
     {
         _store = await AcquireStore.OpenAsync(_folder, TimeProvider.System, Token);
         _lots = new LotBook(_store, new ProcessLibrary(Path.Combine(_folder, "processes")), TimeProvider.System);
-        _bench = new StripBench(_store, _lots, _link, TimeProvider.System);
+        _bench = new StripBench(_store, _lots, _link, TimeProvider.System, NullLogger.Instance);
         var sheet = ShippedSheets.Get("c41");
         await _store.AddLotAsync(new StripLot("4410", "c41", sheet.Layout, [new CorrectionFactor("ld", Channel.Red, 0.02)]), Token);
     }
@@ -185,7 +186,7 @@ public sealed class StripBenchTests : IAsyncLifetime
     {
         var commands = System.Threading.Channels.Channel.CreateUnbounded<BenchCommand>();
         commands.Writer.Complete();
-        return new BenchSeat(new SilentDisplay(), commands.Reader);
+        return new BenchSeat(Substitute.For<IBenchDisplay>(), commands.Reader);
     }
 
     private async Task EnterAsync(string ld = "ld 0.46 0.84 1.04", string reason = "typed from the sheet") => await _lots.EnterReferenceAsync(
@@ -200,12 +201,5 @@ public sealed class StripBenchTests : IAsyncLifetime
         var words = text.Split(' ');
         decimal Value(int i) => decimal.Parse(words[i], System.Globalization.CultureInfo.InvariantCulture);
         return new EnteredDensities(words[0], ChannelDensities.Rgb(Value(1), Value(2), Value(3)));
-    }
-
-    private sealed class SilentDisplay : IBenchDisplay
-    {
-        public void Show(BenchUpdate update)
-        {
-        }
     }
 }

@@ -5,6 +5,7 @@ using Acquire.Bench.Sessions;
 using Acquire.Bench.Trust;
 using Acquire.Instruments.Links;
 using Acquire.Instruments.ProfileFiles;
+using NSubstitute;
 
 namespace Acquire.Bench.Tests.Trust;
 
@@ -62,16 +63,9 @@ public sealed class RecheckBenchTests : IAsyncLifetime
         var profile = new ProfileLibrary(null).Find("labelled-line");
         var commands = System.Threading.Channels.Channel.CreateUnbounded<BenchCommand>();
         commands.Writer.Complete();
-        return new RecheckBench(_store, _lots, _link, TimeProvider.System).RecheckAsync(
+        return new RecheckBench(_store, _lots, _link, TimeProvider.System, NullLogger.Instance).RecheckAsync(
             new SessionRequest("4410", new InstrumentSetup(new LinkAddress.Serial("scripted"), profile, profile.Link), 1, "staff"),
-            new BenchSeat(new SilentDisplay(), commands.Reader),
+            new BenchSeat(Substitute.For<IBenchDisplay>(), commands.Reader),
             Token);
-    }
-
-    private sealed class SilentDisplay : IBenchDisplay
-    {
-        public void Show(BenchUpdate update)
-        {
-        }
     }
 }

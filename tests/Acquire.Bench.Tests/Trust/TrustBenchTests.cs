@@ -3,6 +3,7 @@ using Acquire.Bench.Sessions;
 using Acquire.Bench.Trust;
 using Acquire.Instruments.Links;
 using Acquire.Instruments.ProfileFiles;
+using NSubstitute;
 using Plaque = Acquire.Domain.Trust.Plaque;
 
 namespace Acquire.Bench.Tests.Trust;
@@ -170,7 +171,7 @@ public sealed class TrustBenchTests : IAsyncLifetime
         var request = Request(3) with { Instrument = new InstrumentSetup(new LinkAddress.Serial("scripted"), profile, profile.Link) };
         _link.Send("V 0.70\r\nV 0.71\r\nV 0.70\r\n");
 
-        var result = await new RepeatabilityBench(_store, _link, TimeProvider.System).TestAsync(
+        var result = await new RepeatabilityBench(_store, _link, TimeProvider.System, NullLogger.Instance).TestAsync(
             request, new StripLayout("test", [new Patch("ld", "ld")]), 1, 0.01, Seat(), Token);
 
         Assert.Equal([Channel.Visual], result.Kept!.Report.Channels.Select(c => c.Channel));
@@ -184,7 +185,7 @@ public sealed class TrustBenchTests : IAsyncLifetime
         var request = Request(2) with { Instrument = new InstrumentSetup(new LinkAddress.Serial("scripted"), profile, profile.Link) };
         _link.Send(string.Concat(profile.Samples.Where(s => s.Densities is not null).SelectMany(s => s.Lines).Take(1).SelectMany(l => new[] { l, l }).Select(l => l + "\r\n")));
 
-        var result = await new RepeatabilityBench(_store, _link, TimeProvider.System).TestAsync(
+        var result = await new RepeatabilityBench(_store, _link, TimeProvider.System, NullLogger.Instance).TestAsync(
             request, new StripLayout("test", [new Patch("ld", "ld")]), 1, 0.01, Seat(), Token);
 
         Assert.Equal(4, result.Kept!.Report.Channels.Length);
@@ -210,19 +211,12 @@ public sealed class TrustBenchTests : IAsyncLifetime
     {
         var commands = System.Threading.Channels.Channel.CreateUnbounded<BenchCommand>();
         commands.Writer.Complete();
-        return new BenchSeat(new SilentDisplay(), commands.Reader);
+        return new BenchSeat(Substitute.For<IBenchDisplay>(), commands.Reader);
     }
 
     private Task<CheckResult> CheckAsync(int reads) =>
-        new CheckBench(_store, _book, _link, TimeProvider.System).CheckAsync(Request(reads), "BENCH", Seat(), Token);
+        new CheckBench(_store, _book, _link, TimeProvider.System, NullLogger.Instance).CheckAsync(Request(reads), "BENCH", Seat(), Token);
 
-    private Task<RepeatabilityResult> TestAsync(int reads, int still) => new RepeatabilityBench(_store, _link, TimeProvider.System).TestAsync(
+    private Task<RepeatabilityResult> TestAsync(int reads, int still) => new RepeatabilityBench(_store, _link, TimeProvider.System, NullLogger.Instance).TestAsync(
         Request(reads), new StripLayout("test", [new Patch("ld", "ld")]), still, 0.01, Seat(), Token);
-
-    private sealed class SilentDisplay : IBenchDisplay
-    {
-        public void Show(BenchUpdate update)
-        {
-        }
-    }
 }

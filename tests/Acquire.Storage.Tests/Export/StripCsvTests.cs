@@ -19,10 +19,10 @@ public sealed class StripCsvTests
         Assert.Contains(",no,slipped,", lines[3], StringComparison.Ordinal);
         Assert.Contains(",no,\"scratch, see =note\",", lines[5], StringComparison.Ordinal);
         Assert.EndsWith(",dmin,,,,,,,,,,,red,0.26,2,0,0.25,,,,,", lines[6], StringComparison.Ordinal);
-        Assert.EndsWith(",speed,LD,red,0.71,,,0.72,-0.01,0.006,inside,density,", lines[8], StringComparison.Ordinal);
-        Assert.EndsWith(",contrast-spread,HD − LD spread,,0.12,,,,,,out,,Not all was read.", lines[9], StringComparison.Ordinal);
+        Assert.EndsWith(",speed,LD,red,0.71,,,0.72,-0.01,0.006,inside,density,", lines[12], StringComparison.Ordinal);
+        Assert.EndsWith(",contrast-spread,HD − LD spread,,0.12,,,,,,out,,Not all was read.", lines[13], StringComparison.Ordinal);
         Assert.Equal("", lines[^1]);
-        Assert.Equal(11, lines.Length);
+        Assert.Equal(15, lines.Length);
     }
 
     [Theory]

@@ -80,10 +80,10 @@ public sealed class StoreFaultsTests : StoreFixture
             _ = other.Execute("DROP TRIGGER strip_revision_keeps; UPDATE strip_revision SET process_hash = process_hash, revised_by = ' '");
         }
 
-        var error = await Assert.ThrowsAsync<StoreException>(
-            async () => await Store.ListStripsAsync(Acquire.Storage.Strips.StripFilter.All, Token).CountAsync(Token));
+        var id = await Store.WriteAsync(db => db.First<string>("SELECT strip_id FROM strip_revision"), Token);
+        var error = await Assert.ThrowsAsync<StoreException>(() => Store.FindStripAsync(id!, Token));
 
         Assert.Equal(StoreFault.Damaged, error.Fault);
-        Assert.Contains("person of a revision", error.Message, StringComparison.Ordinal);
+        Assert.Contains("not as it was written", error.Message, StringComparison.Ordinal);
     }
 }

@@ -34,7 +34,8 @@ public sealed class EveryVersionTests : IDisposable
         (3, $$"""
             INSERT INTO process_snapshot (hash, key, name, status, sheet) VALUES ('{{Hash}}', 'c41', 'C-41', 'm',
                 '{"key":"c41","name":"C-41","status":"m","layout":{"name":"two","patches":[{"key":"dmin","name":"D-min"},{"key":"ld","name":"LD"}]},"parameters":[
-                {"kind":"patch","key":"ld","name":"LD","stands_for":"speed","patch":"ld","channels":["red"]}]}')
+                {"kind":"patch","key":"ld","name":"LD","stands_for":"speed","patch":"ld","channels":["red","green"],"channel_limits":[
+                {"channel":"red","action":{"lower":-0.1,"upper":0.1,"source":"sheet in the box"} }]}]}')
             """),
         (3, "INSERT INTO strip (id) VALUES ('01957c2f-0000-7000-8000-000000000003')"),
         (3, $"""
@@ -82,13 +83,23 @@ public sealed class EveryVersionTests : IDisposable
         }
 
         var after = Values(_folder.Database);
+        Assert.Equal(
+            version >= 3 ? ["ld red action -0.1 0.1 sheet in the box", "ld red control"] : [],
+            ChannelLimits());
         Assert.All(before, value => Assert.Contains(value, after));
         var backup = Assert.Single(Directory.EnumerateFiles(_folder.Path, $"acquire-before-upgrade-from-{version}-*.db"));
         Assert.Equal(before, Values(backup));
-        var report = await StoreInspection.InspectAsync(_folder.Database, _ => null, _time, Token);
+        var report = await StoreInspection.InspectAsync(_folder.Database, _time, Token);
         Assert.True(report.IsSound, string.Join('\n', report.Findings));
         Assert.Equal(report.Contents.Values.Sum(), report.Seals);
-        Assert.True((await StoreInspection.InspectAsync(backup, _ => null, _time, Token)).IsSound);
+        Assert.True((await StoreInspection.InspectAsync(backup, _time, Token)).IsSound);
+    }
+
+    private List<string> ChannelLimits()
+    {
+        using var connection = new SqliteConnection($"Data Source={_folder.Database};Mode=ReadOnly;Pooling=False");
+        connection.Open();
+        return connection.Query<string>("SELECT concat_ws(' ', parameter_key, channel, kind, lower, upper, source) FROM process_channel_limit").AsList();
     }
 
     private void Fill(int version)

@@ -97,6 +97,25 @@ public sealed class MigratorTests : IDisposable
         Assert.Equal(0, connection.ExecuteScalar<long>("SELECT count(*) FROM sqlite_schema WHERE name = 'half'"));
     }
 
+    /// <summary>A kill behind any script, or before the seals, leaves what a fault there leaves: the file as it was.</summary>
+    [Fact]
+    public async Task Migrate_that_is_cut_off_behind_the_last_script_leaves_the_version_that_was_and_the_next_open_seals_all()
+    {
+        await (await OpenAsync([.. Scripts.All.Take(10)])).DisposeAsync();
+        using (var connection = new SqliteConnection($"Data Source={_folder.Database};Pooling=False"))
+        {
+            connection.Open();
+            _ = connection.Execute("INSERT INTO lot (code, process_key, layout_name, added_at) VALUES ('A1', 'c41', 'two', '2026-03-12T18:30:00.0000000+00:00'); INSERT INTO lot_patch VALUES ('A1', 1, 'ld', 'LD')");
+        }
+
+        _ = await Assert.ThrowsAsync<StoreException>(() => OpenAsync([.. Scripts.All, new("9999_cut.sql", "INSERT INTO nowhere VALUES (1);")]));
+        Assert.Equal(10, Version(_folder.Database));
+
+        await (await OpenAsync([.. Scripts.All])).DisposeAsync();
+        var report = await Acquire.Storage.Inspection.StoreInspection.InspectAsync(_folder.Database, _time, TestContext.Current.CancellationToken);
+        Assert.True(report.IsSound, string.Join('\n', report.Findings));
+    }
+
     private Task<AcquireStore> OpenAsync(SqlScript[] scripts) => AcquireStore.OpenAsync(_folder.Path, _time, [.. scripts], 1, Token);
 
     /// <summary>Takes the file back to version 4: its rows as they are, the later tables and columns gone.</summary>

@@ -1,4 +1,4 @@
-using Acquire.Storage.Seals;
+using Acquire.Storage.Rows;
 
 namespace Acquire.Storage.Tests.Seals;
 
@@ -51,7 +51,7 @@ public sealed class RowSealTests : StoreFixture
         _ = await Assert.ThrowsAsync<StoreException>(() => Store.AddStripAsync(Some.Strip(), Token));
         await Store.AddStripAsync(Some.Strip(), Token);
 
-        var report = await Acquire.Storage.Inspection.StoreInspection.InspectAsync(Folder.Database, _ => null, Time, Token);
+        var report = await Acquire.Storage.Inspection.StoreInspection.InspectAsync(Folder.Database, Time, Token);
         Assert.True(report.IsSound);
         Assert.Equal(report.Contents.Values.Sum(), report.Seals);
     }
@@ -63,7 +63,7 @@ public sealed class RowSealTests : StoreFixture
         await Store.AddLotAsync(Some.Lot, Token);
         await Task.WhenAll(Enumerable.Range(0, 20).Select(i => (i % 2 == 0 ? Store : other).AddStripAsync(Some.Strip(), Token)));
 
-        Assert.True((await Acquire.Storage.Inspection.StoreInspection.InspectAsync(Folder.Database, _ => null, Time, Token)).IsSound);
+        Assert.True((await Acquire.Storage.Inspection.StoreInspection.InspectAsync(Folder.Database, Time, Token)).IsSound);
     }
 
     private Task<long> SealsAsync() => Store.WriteAsync(db => db.Scalar<long>("SELECT count(*) FROM row_seal"), Token);

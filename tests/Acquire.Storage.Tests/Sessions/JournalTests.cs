@@ -122,12 +122,38 @@ public sealed class JournalTests : StoreFixture
     {
         var session = await BeginAsync();
         await Store.AppendAsync(session.Id, [Some.Chunk(1)], [], Token);
-        await Store.AddStripAsync(Of(session), Done, Token);
+        await KeepAsync(Of(session), Done);
         Assert.Equal(Done, (await Store.FindSessionAsync(session.Id, Token))!.End);
 
         var again = Of(session);
-        await Assert.ThrowsAsync<StoreException>(() => Store.AddStripAsync(again, Done with { Reason = "again" }, Token));
+        await Assert.ThrowsAsync<StoreException>(() => KeepAsync(again, Done with { Reason = "again" }));
         Assert.Null(await Store.FindStripAsync(again.Id.ToString(), Token));
+
+        Task<Guid> KeepAsync(StripRecord strip, SessionEnd end) => Store.InTransactionAsync(
+            writing =>
+            {
+                writing.AddStrip(strip);
+                writing.EndSession(session.Id, end);
+                return strip.Id;
+            },
+            Token);
+    }
+
+    /// <summary>What a caller's own decision throws is no fault of the store, and nothing of its transaction stays.</summary>
+    [Fact]
+    public async Task Decision_that_is_refused_inside_a_transaction_comes_out_as_it_is_and_writes_nothing()
+    {
+        var session = await BeginAsync();
+        var fault = await Assert.ThrowsAsync<ImpossibleValueException>(() => Store.InTransactionAsync<int>(
+            writing =>
+            {
+                writing.EndSession(session.Id, Done);
+                throw new ImpossibleValueException("A volume is above zero.");
+            },
+            Token));
+
+        Assert.Equal("A volume is above zero.", fault.Message);
+        Assert.Null((await Store.FindSessionAsync(session.Id, Token))!.End);
     }
 
     [Fact]

@@ -54,6 +54,20 @@ public sealed class StripTests : StoreFixture
                 db => db.Query<string>("SELECT DISTINCT concat(kind, ' ', lower, ' ', upper) AS t FROM strip_limit ORDER BY kind, lower IS NULL, upper"), Token));
     }
 
+    [Fact]
+    public async Task AddStrip_limits_of_a_single_channel_are_in_the_tables()
+    {
+        await Store.AddLotAsync(Some.Lot, Token);
+        await Store.AddStripAsync(Some.Strip(judgedBy: Some.SheetWithOwnLimits), Token);
+
+        Assert.Equal(
+            ["all action -0.06 0.06 sheet in the box", "all control -0.08 0.08 sheet in the box", "blue action -0.03 0.12 our own", "blue control"],
+            await Store.WriteAsync(
+                db => db.Query<string>(
+                    "SELECT concat_ws(' ', coalesce(channel, 'all'), kind, lower, upper, source) AS t FROM strip_limit WHERE parameter_key = 'speed' ORDER BY t"),
+                Token));
+    }
+
     [Theory]
     [InlineData("0195a1b2-0000-7000-8000-00000000aaaa", 1)]
     [InlineData("0195A1B200007000800000000000AAAA", 1)]

@@ -27,7 +27,7 @@ internal static class Filled
         await store.AddRecheckAsync(Some.Recheck(), token);
         var next = Some.OtherLot("A1311");
         await store.AddLotAsync(next, token);
-        var other = Some.Strip(lot: next.Code);
+        var other = Some.Strip(lot: next.Code, judgedBy: Some.SheetWithOwnLimits);
         await store.AddStripAsync(other, token);
         var own = Some.Reference(lot: next.Code) with { BaselineStrips = [other.Id] };
         await store.AddReferenceAsync(own, token);

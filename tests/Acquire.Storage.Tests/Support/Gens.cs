@@ -138,7 +138,7 @@ internal static class Gens
             layout,
             what.Item1,
             what.Item2,
-            [.. layout.Patches.Select((p, i) => new PatchMean(p.Key, numbers.Item1[i].Item1, numbers.Item1[i].Item2, i + 1, numbers.Item1[i].Item3, 0.01))],
+            PatchMeans.Of(what.Item2),
             [.. layout.Patches.Select((p, i) => new Aim(p.Key, numbers.Item1[i].Item1, numbers.Item1[i].Item2, numbers.Item2, 0.003) { Adjustment = numbers.Item2 / 10 })],
             what.Item3,
             new Revision(1, words.Item1, words.Item2, words.Item1))

@@ -19,6 +19,17 @@ internal static class Some
         ],
         "invented");
 
+    /// <summary>The same, LD with limits of its own in blue.</summary>
+    public static readonly ProcessSheet SheetWithOwnLimits = new(
+        Sheet.Key,
+        Sheet.Name,
+        Sheet.Status,
+        Layout,
+        [
+            Sheet.Parameters[0] with { ChannelLimits = Sheet.Parameters[0].ChannelLimits.Add(Channel.Blue, new(new Limit(-0.03, 0.12, "our own"), null)) },
+            .. Sheet.Parameters.Skip(1),
+        ]);
+
     public static readonly StripLot Lot = new(
         "A1207",
         "c41",
@@ -78,13 +89,13 @@ internal static class Some
     public static LotReference Reference(Guid? id = null, int revision = 1, string? lot = null, Guid? session = null) => new(
         id ?? Guid.CreateVersion7(Evening), lot ?? Lot.Code, Patches(), Provenance(), new Revision(revision, "Ines", Evening, "read"), session);
 
-    public static StripRecord Strip(Guid? id = null, int revision = 1, string? lot = null, DateTimeOffset? at = null, string? line = "dip tank") => new(
+    public static StripRecord Strip(Guid? id = null, int revision = 1, string? lot = null, DateTimeOffset? at = null, string? line = "dip tank", ProcessSheet? judgedBy = null) => new(
         id ?? Guid.CreateVersion7(Evening),
         lot ?? Lot.Code,
         Layout,
-        Sheet,
+        judgedBy ?? Sheet,
         Patches(),
-        [new PatchMean("dmin", Channel.Red, 0.26, 2, 0.0, 0.01), new PatchMean("ld", Channel.Blue, 1.42, 1, null, 0.01)],
+        PatchMeans.Of(Patches()),
         [new Aim("dmin", Channel.Red, 0.25, 0, 0.004), new Aim("ld", Channel.Red, 0.70, 0.02, 0.004)],
         Provenance(at),
         new Revision(revision, "Ines", Evening, revision == 1 ? "read" : "wrong bottle named"))

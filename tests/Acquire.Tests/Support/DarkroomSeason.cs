@@ -1,5 +1,3 @@
-using Acquire.Analysis.Judgement;
-
 namespace Acquire.Tests.Support;
 
 /// <summary>The season of the evening class with its books: two mixes of developer in turn in the dip tank, and a repair. Invented numbers.</summary>

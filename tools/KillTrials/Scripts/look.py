@@ -32,6 +32,7 @@ def main() -> None:
         "foreignKeys": len(ask("pragma foreign_key_check")),
         "sessions": [],
     }
+    tables = {name for (name,) in ask("select name from sqlite_master where type = 'table'")}
     for (session,) in ask("select id from bench_session order by id"):
         stored = ask("select bytes, meaning from session_line where session_id = ? order by sequence", session)
         found["sessions"].append({
@@ -44,6 +45,10 @@ def main() -> None:
                 [bytes(data).decode("latin-1") for (data,) in ask(
                     "select bytes from strip_line where revision_id = ? order by patch_position, read_number, position", revision)]
                 for (revision,) in ask("select revision_id from strip_revision where session_id = ? and revision = 1", session)
+            ],
+            "booked": [
+                ask(f"select count(*) from {table} where strip_id in (select strip_id from strip_revision where session_id = ? and revision = 1)", session)[0][0]
+                for table in ("film_use", "stock_move") if table in tables
             ],
         })
     json.dump(found, sys.stdout)

@@ -48,6 +48,11 @@ internal sealed class StripImport(Db db, ImportSource source, DateTimeOffset now
             throw incoming.Spot.Wrong(e.Message.TrimEnd('.'), e);
         }
 
+        if (RecordProof.Fault(record) is { } fault)
+        {
+            throw incoming.Spot.Wrong($"this strip does not prove: {fault}");
+        }
+
         var entry = new ImportedEntry(incoming.Spot, record, ImportFate.Added) { Name = incoming.Name, SharesIdentity = before > 0 };
         var newest = db.Scalar<int?>("SELECT max(revision) FROM strip_revision WHERE strip_id = @id", new { id = Sql.Id(record.Id) });
         if (newest is { } there && (!incoming.HasRevision || record.Revision.Number <= there))

@@ -41,9 +41,12 @@ internal static class StockCommand
                 return ExitCode.Done;
             }
 
-            var lot = await darkroom.LotAsync(code ?? Usual(books, surroundings), cancellationToken);
+            var named = code is null ? null : await darkroom.LotAsync(code, cancellationToken);
             var entered = await darkroom.EnterAsync(
-                options.Of(parsed, surroundings), (_, _, stamp) => [new StockMove(stamp(), lot.Code, kind, number)], cancellationToken);
+                options.Of(parsed, surroundings),
+                (ledger, _, stamp) => [new StockMove(stamp(), named?.Code ?? Usual(ledger, surroundings), kind, number)],
+                cancellationToken);
+            var lot = named ?? await darkroom.LotAsync(((StockMove)entered.Entries[0]).LotCode, cancellationToken);
             BookOptions.Tell(surroundings, entered);
             var at = entered.Entries[0].HappenedAt;
             surroundings.Out.Line(StockReport.Line(entered.Books.StockAt(lot.Code, at), lot, surroundings.Time, at));

@@ -1,3 +1,5 @@
+using Acquire.Instruments.Links;
+using Microsoft.Extensions.Logging;
 using Acquire.Bench.Trust;
 using Acquire.Rendering.Sessions;
 using Acquire.Rendering.Trust;
@@ -48,7 +50,7 @@ internal static class CheckCommand
 
             await UnfinishedNote.WriteAsync(surroundings, store, SessionPurpose.Check, name, cancellationToken);
             using var logs = Common.Logs(parsed);
-            var bench = new CheckBench(store, book, Common.Links(parsed, surroundings, logs), surroundings.Time);
+            var bench = new CheckBench(store, book, Common.Links(parsed, surroundings, logs), surroundings.Time, logs.CreateLogger<ReconnectingLink>());
             using var seat = new TerminalSeat(surroundings, bell: !parsed.GetValue(noBell), cancellationToken);
             var request = Common.Session(parsed, "", instrument, parsed.GetValue(reads), person, parsed.GetValue(giveUp), surroundings);
             var result = await bench.CheckAsync(request, name, seat.Seat, cancellationToken);

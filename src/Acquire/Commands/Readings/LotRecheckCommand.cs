@@ -1,3 +1,5 @@
+using Acquire.Instruments.Links;
+using Microsoft.Extensions.Logging;
 using Acquire.Bench.Trust;
 using Acquire.Rendering.Sessions;
 using Acquire.Rendering.Trust;
@@ -36,7 +38,7 @@ internal static class LotRecheckCommand
             await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
             using var logs = Common.Logs(parsed);
             var bench = new RecheckBench(
-                store, Common.Lots(parsed, store, surroundings), Common.Links(parsed, surroundings, logs), surroundings.Time);
+                store, Common.Lots(parsed, store, surroundings), Common.Links(parsed, surroundings, logs), surroundings.Time, logs.CreateLogger<ReconnectingLink>());
             if (instrument is null)
             {
                 return Write(surroundings, await bench.ReviewAsync(lotCode, cancellationToken), parsed.GetValue(json));

@@ -64,8 +64,8 @@ internal static class ReadCommand
             }
 
             SessionReport.Completed(surroundings, result.Session);
-            var context = await books.EnterAsync(run, record, cancellationToken);
-            StripReport.Write(surroundings.Out, record, judgement, surroundings.Time, parsed.GetValue(json), result.Ties, context);
+            Common.Warn(surroundings, result.Warnings);
+            StripReport.Write(surroundings.Out, record, judgement, surroundings.Time, parsed.GetValue(json), result.Ties, result.Context);
             return judgement.Overall == Zone.Out ? ExitCode.OutOfControl : ExitCode.Done;
         });
         return command;

@@ -1,3 +1,5 @@
+using Acquire.Instruments.Links;
+using Microsoft.Extensions.Logging;
 using Acquire.Analysis.Gauge;
 using Acquire.Bench.Sessions;
 using Acquire.Bench.Trust;
@@ -69,7 +71,7 @@ internal static class RepeatabilityCommand
         await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
         await UnfinishedNote.WriteAsync(surroundings, store, SessionPurpose.Repeatability, "", cancellationToken);
         using var logs = Common.Logs(parsed);
-        var bench = new RepeatabilityBench(store, Common.Links(parsed, surroundings, logs), surroundings.Time);
+        var bench = new RepeatabilityBench(store, Common.Links(parsed, surroundings, logs), surroundings.Time, logs.CreateLogger<ReconnectingLink>());
         using var seat = new TerminalSeat(surroundings, bell: !parsed.GetValue(options.NoBell), cancellationToken);
         var request = Common.Session(parsed, "", instrument, parsed.GetValue(options.Reads), parsed.GetValue(options.By), parsed.GetValue(options.GiveUpAfter), surroundings);
         var result = await bench.TestAsync(

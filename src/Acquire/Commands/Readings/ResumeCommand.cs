@@ -1,7 +1,6 @@
 using Acquire.Bench.Sessions;
 using Acquire.Bench.Strips;
 using Acquire.Bench.Trust;
-using Acquire.Commands.Books;
 using Acquire.Instruments.Links;
 using Acquire.Rendering.Lots;
 using Acquire.Rendering.Sessions;
@@ -48,6 +47,7 @@ internal static class ResumeCommand
     private sealed class Resumption(ParseResult parsed, Surroundings surroundings, AcquireStore store, ILoggerFactory logs, bool json)
     {
         private readonly LinkOpener _links = Common.Links(parsed, surroundings, logs);
+        private readonly ILogger _log = logs.CreateLogger<ReconnectingLink>();
 
         public Task<int> RunAsync(OpenSession session, BenchSeat seat, CancellationToken cancellationToken) => session.Plan.Purpose switch
         {
@@ -59,7 +59,7 @@ internal static class ResumeCommand
         };
 
         private StripBench Strips() =>
-            new(store, Common.Lots(parsed, store, surroundings), _links, surroundings.Time, logs.CreateLogger<ReconnectingLink>());
+            new(store, Common.Lots(parsed, store, surroundings), _links, surroundings.Time, _log);
 
         private async Task<int> StripAsync(OpenSession session, BenchSeat seat, CancellationToken cancellationToken)
         {
@@ -70,10 +70,8 @@ internal static class ResumeCommand
             }
 
             SessionReport.Completed(surroundings, result.Session);
-            var books = new StripBooks(store, surroundings, session.Plan.RanAt);
-            var lot = (await store.FindLotAsync(record.LotCode, cancellationToken))!;
-            var context = await books.EnterAsync(await books.FindAsync(lot, record.Line, record.Bottle, null, cancellationToken), record, cancellationToken);
-            StripReport.Write(surroundings.Out, record, judgement, surroundings.Time, json, result.Ties, context);
+            Common.Warn(surroundings, result.Warnings);
+            StripReport.Write(surroundings.Out, record, judgement, surroundings.Time, json, result.Ties, result.Context);
             return judgement.Overall == Zone.Out ? ExitCode.OutOfControl : ExitCode.Done;
         }
 
@@ -93,7 +91,7 @@ internal static class ResumeCommand
 
         private async Task<int> RecheckAsync(OpenSession session, BenchSeat seat, CancellationToken cancellationToken)
         {
-            var bench = new RecheckBench(store, Common.Lots(parsed, store, surroundings), _links, surroundings.Time);
+            var bench = new RecheckBench(store, Common.Lots(parsed, store, surroundings), _links, surroundings.Time, _log);
             var result = await bench.ResumeAsync(session, seat, cancellationToken);
             if (result.Review is not { } review)
             {
@@ -107,7 +105,7 @@ internal static class ResumeCommand
 
         private async Task<int> CheckAsync(OpenSession session, BenchSeat seat, CancellationToken cancellationToken)
         {
-            var bench = new CheckBench(store, new CheckBook(store, surroundings.Time), _links, surroundings.Time);
+            var bench = new CheckBench(store, new CheckBook(store, surroundings.Time), _links, surroundings.Time, _log);
             var result = await bench.ResumeAsync(session, seat, cancellationToken);
             if (result.Judged is not { } judged)
             {
@@ -121,7 +119,7 @@ internal static class ResumeCommand
 
         private async Task<int> RepeatabilityAsync(OpenSession session, BenchSeat seat, CancellationToken cancellationToken)
         {
-            var result = await new RepeatabilityBench(store, _links, surroundings.Time).ResumeAsync(session, seat, cancellationToken);
+            var result = await new RepeatabilityBench(store, _links, surroundings.Time, _log).ResumeAsync(session, seat, cancellationToken);
             if (result.Kept is not { Report: var report, Comparison: var comparison })
             {
                 return SessionReport.Incomplete(surroundings, result.Session);

@@ -1,7 +1,5 @@
-using Acquire.Bench.Safety;
 using Acquire.Rendering.Safety;
-using Acquire.Storage.Backups;
-
+using Acquire.Storage.Inspection;
 namespace Acquire.Commands.Safety;
 
 /// <summary><c>acquire restore</c>: puts a backup in the place of the store.</summary>
@@ -16,15 +14,15 @@ internal static class RestoreCommand
         {
             var backup = Path.GetFullPath(parsed.GetRequiredValue(file));
             var folder = DataFolder.Resolve(parsed.GetValue(Common.Data));
-            var report = await StoreVerification.OfAsync(backup, surroundings.Time, cancellationToken);
+            var report = await StoreInspection.InspectAsync(backup, surroundings.Time, cancellationToken);
             if (!report.IsSound)
             {
                 surroundings.Error.Line("Nothing was restored: the backup is not sound.");
-                VerifyReport.Write(surroundings.Out, report, await StoreVerification.NewestSoundAsync(folder, surroundings.Time, cancellationToken), parsed.GetValue(json));
+                VerifyReport.Write(surroundings.Out, report, await StoreInspection.NewestSoundAsync(folder, surroundings.Time, cancellationToken), parsed.GetValue(json));
                 return ExitCode.NoStore;
             }
 
-            var aside = await Restoring.RestoreAsync(backup, folder, surroundings.Time, cancellationToken);
+            var aside = await AcquireStore.RestoreAsync(backup, folder, surroundings.Time, cancellationToken);
             if (parsed.GetValue(json))
             {
                 JsonOutput.Write(surroundings.Out, new { Restored = backup, Store = Path.Combine(folder, "acquire.db"), SetAside = aside });

@@ -1,7 +1,5 @@
-using Acquire.Bench.Safety;
 using Acquire.Rendering.Safety;
 using Acquire.Storage.Inspection;
-
 namespace Acquire.Commands.Safety;
 
 /// <summary><c>acquire verify</c>: looks the store or a backup through.</summary>
@@ -20,13 +18,13 @@ internal static class VerifyCommand
         {
             var folder = DataFolder.Resolve(parsed.GetValue(Common.Data));
             var path = parsed.GetValue(file) ?? Path.Combine(folder, "acquire.db");
-            var report = await StoreVerification.OfAsync(path, surroundings.Time, cancellationToken);
+            var report = await StoreInspection.InspectAsync(path, surroundings.Time, cancellationToken);
             if (parsed.GetValue(seal) && report.Findings.Length > 0)
             {
                 report = await SealAsync(parsed, surroundings, report, parsed.GetValue(file) is not null, cancellationToken);
             }
 
-            var backup = report.IsSound ? null : await StoreVerification.NewestSoundAsync(folder, surroundings.Time, cancellationToken);
+            var backup = report.IsSound ? null : await StoreInspection.NewestSoundAsync(folder, surroundings.Time, cancellationToken);
             VerifyReport.Write(surroundings.Out, report, backup, parsed.GetValue(json));
             return report.IsSound ? ExitCode.Done : ExitCode.NoStore;
         });
@@ -50,6 +48,6 @@ internal static class VerifyCommand
         await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
         var count = await store.SealAsync(cancellationToken);
         surroundings.Error.Line($"{Numbers.Count((int)count, "row")} sealed as they are.");
-        return await StoreVerification.OfAsync(store.FilePath, surroundings.Time, cancellationToken);
+        return await StoreInspection.InspectAsync(store.FilePath, surroundings.Time, cancellationToken);
     }
 }

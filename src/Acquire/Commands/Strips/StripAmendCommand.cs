@@ -52,8 +52,7 @@ internal static class StripAmendCommand
                 };
             }
 
-            var after = amendment.Apply(before, surroundings.Time.GetUtcNow());
-            await store.AddStripAsync(after, cancellationToken);
+            (before, var after) = await amendment.KeepAsync(store, before.Id, surroundings.Time, cancellationToken);
             if (parsed.GetValue(json))
             {
                 JsonOutput.Write(surroundings.Out, StripHistoryReport.Json(after, before));

@@ -37,7 +37,7 @@ internal static class ChartJson
         Strips = panel.Lines.SelectMany(l => l.Points).Select(p => p.StripId).Distinct().Count(),
         PastAction = ChartWords.Past(panel.Lines.SelectMany(l => l.Points), Zone.Action),
         Out = ChartWords.Past(panel.Lines.SelectMany(l => l.Points), Zone.Out),
-        Limits = panel.Limits.Select(l => new { l.Kind, l.Value, From = Place(model.Axis, l.From), To = Place(model.Axis, l.To), l.Source }),
+        Limits = panel.Limits.Select(l => new { l.Kind, l.Value, From = Place(model.Axis, l.From), To = Place(model.Axis, l.To), l.Source, Channels = l.Channels.IsEmpty ? null : l.Channels.Select(c => c.Word()) }),
         Lines = panel.Lines.Select(l => new
         {
             Channel = l.Channel?.Word(),

@@ -8,7 +8,6 @@ namespace Acquire.Rendering.Charts;
 internal static class ChartPng
 {
     private const int Foot = 26;
-    private static readonly PixelPadding Edges = new(64, 124, 24, 26);
 
     /// <summary>Draws the chart.</summary>
     /// <param name="model">The chart.</param>
@@ -21,10 +20,11 @@ internal static class ChartPng
             throw new BenchException("No font is installed on this computer, so a PNG would have no words. Install one (on Debian: fonts-dejavu-core), or give --out a name that ends in .svg.");
         }
 
+        var edges = EdgesOf(model);
         var legend = TextMeasure.Wrap(PngPanel.Legend(model), width - 20, 7.2).ToList();
         var notes = Notes(model).SelectMany(l => TextMeasure.Wrap(l, width - 20, 7.2)).ToList();
         var heading = 56 + (legend.Count * 16) + (model.Lots.IsEmpty ? 0 : 18) + (model.Events.IsEmpty ? 0 : 20);
-        var heights = model.Panels.Select(p => (int)(Math.Clamp(p.Range.Width * 600, 110, 240) + Edges.Top + Edges.Bottom)).ToList();
+        var heights = model.Panels.Select(p => (int)(Math.Clamp(p.Range.Width * 600, 110, 240) + edges.Top + edges.Bottom)).ToList();
         using var surface = SKSurface.Create(new SKImageInfo(width, heading + heights.Sum() + Foot + (notes.Count * 16) + 6));
         var canvas = surface.Canvas;
         canvas.Clear(SKColors.White);
@@ -34,7 +34,7 @@ internal static class ChartPng
         var top = heading;
         foreach (var (panel, height) in model.Panels.Zip(heights))
         {
-            var frame = new ChartFrame(Edges.Left, width - Edges.Right, top + Edges.Top, top + height - Edges.Bottom);
+            var frame = new ChartFrame(edges.Left, width - edges.Right, top + edges.Top, top + height - edges.Bottom);
             Panel(canvas, model, panel, width, top, height);
             var margins = new PngMargins(canvas, frame);
             margins.Draw(model, panel);
@@ -47,7 +47,7 @@ internal static class ChartPng
             top += height;
         }
 
-        PngMargins.Write(canvas, Edges.Left, top + 2, model.Axis.Title(), 12);
+        PngMargins.Write(canvas, edges.Left, top + 2, model.Axis.Title(), 12);
         Lines(canvas, notes, top + Foot);
         using var image = surface.Snapshot();
         using var data = image.Encode(SKEncodedImageFormat.Png, 100);
@@ -57,10 +57,13 @@ internal static class ChartPng
     private static IEnumerable<string> Notes(ChartModel model) =>
         [.. model.Events.Select(ChartWords.Event), .. model.Panels.SelectMany(p => p.Findings).Select(ChartWords.Finding), .. model.Notes];
 
+    private static PixelPadding EdgesOf(ChartModel model) => new(64, 124 + (8 * ChartWords.RoomForLetters(model)), 24, 26);
+
     private static void Panel(SKCanvas canvas, ChartModel model, ChartPanel panel, int width, int top, int height)
     {
-        using var plot = PngPanel.Of(model, panel, (int)(width - Edges.Left - Edges.Right), height - Edges.Top - Edges.Bottom);
-        plot.Layout.Fixed(Edges);
+        var edges = EdgesOf(model);
+        using var plot = PngPanel.Of(model, panel, (int)(width - edges.Left - edges.Right), height - edges.Top - edges.Bottom);
+        plot.Layout.Fixed(edges);
 
         // A plot clears all that it is drawn on, so each gets an image of its own.
         using var drawn = plot.GetImage(width, height);

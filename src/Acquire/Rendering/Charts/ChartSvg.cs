@@ -22,7 +22,7 @@ internal static class ChartSvg
     {
         var isNarrow = width < Narrow;
         var svg = new SvgDrawing();
-        var (left, right) = (52.0, width - (isNarrow ? 66.0 : 122.0));
+        var (left, right) = (52.0, width - (isNarrow ? 66.0 : 122.0) - (7 * ChartWords.RoomForLetters(model)));
         var y = 24.0;
         foreach (var line in TextMeasure.Wrap(model.Title, width - 16, 8.6))
         {

@@ -17,7 +17,7 @@ internal static class ChartText
         if (model.Strips > 0)
         {
             WriteWrapped(console, Legend(model), width);
-            var axis = new TextAxis(model, width - TextAxis.Gutter - TextPanel.RightGutter);
+            var axis = new TextAxis(model, width - TextAxis.Gutter - TextPanel.RightGutter(model));
             axis.Heading().Write(console);
             foreach (var panel in model.Panels)
             {

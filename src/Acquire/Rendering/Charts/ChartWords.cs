@@ -10,10 +10,19 @@ namespace Acquire.Rendering.Charts;
 internal static class ChartWords
 {
     /// <summary>A deviation as charts write it: a spread has no sign.</summary>
-    public static string Value(ChartPanel panel, double value) => panel.IsSpread ? Numbers.Density(value) : Numbers.Deviation(value);
+    public static string Value(ChartPanel panel, double value) => Numbers.Deviation(panel.Parameter, value);
 
     /// <summary>A limit with its sign, to two digits or as many as it has.</summary>
     public static string Limit(double value) => value.ToString("+0.00##;-0.00##;0.00", CultureInfo.InvariantCulture);
+
+    /// <summary>What a limit is called beside its line: its kind, and the letters of the channels where it does not hold in all.</summary>
+    public static string Name(ChartLimit limit) => (limit.Kind == ChartLimitKind.Control ? "control" : "action") + Letters(limit);
+
+    /// <summary>The letters of the channels that a limit holds in, each after a blank; empty where it holds in all.</summary>
+    public static string Letters(ChartLimit limit) => string.Concat(limit.Channels.Select(c => " " + c.Letter()));
+
+    /// <summary>How many signs <see cref="Letters"/> takes at most, for which a chart leaves room beside its panels.</summary>
+    public static int RoomForLetters(ChartModel model) => model.Panels.SelectMany(p => p.Limits).Select(l => Letters(l).Length).DefaultIfEmpty(0).Max();
 
     /// <summary>Everything about one point in a line.</summary>
     public static string Point(ChartPanel panel, ChartLine line, ChartPoint point)

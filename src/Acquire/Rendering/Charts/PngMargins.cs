@@ -18,7 +18,7 @@ internal sealed class PngMargins(SKCanvas canvas, ChartFrame frame)
         foreach (var limit in panel.Limits.Where(l => l.To >= model.Range.High).OrderByDescending(l => l.Value))
         {
             at = Math.Max(Y(panel, limit.Value) - 7, at + LabelHeight);
-            Write(canvas, frame.Right + 30, at, $"{ChartWords.Limit(limit.Value)} {(limit.Kind == ChartLimitKind.Control ? "control" : "action")}", 12);
+            Write(canvas, frame.Right + 30, at, $"{ChartWords.Limit(limit.Value)} {ChartWords.Name(limit)}", 12);
         }
 
         var x = frame.Right + 7;

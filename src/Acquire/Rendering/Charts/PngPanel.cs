@@ -27,7 +27,7 @@ internal static class PngPanel
         plot.Axes.SetLimits(model.Range.Low, model.Range.High, panel.Range.Low, panel.Range.High);
         plot.Axes.Bottom.TickGenerator = Ticks(ChartTicks.Of(model.Axis, model.Range, Math.Max(2, width / 90)));
         plot.Axes.Left.TickGenerator = Ticks(ChartTicks.Numbers(panel.Range, Math.Max(2, (int)(height / 26)))
-            .Select(t => t.At > 0 && !panel.IsSpread ? t with { Label = "+" + t.Label } : t));
+            .Select(t => t.At > 0 && panel.Parameter.HasSign ? t with { Label = "+" + t.Label } : t));
         Upright(plot, model, panel);
         Limits(plot, model, panel);
 
@@ -103,7 +103,7 @@ internal static class PngPanel
         foreach (var limit in panel.Limits)
         {
             var isControl = limit.Kind == ChartLimitKind.Control;
-            Segment(plot, limit.From, limit.Value, limit.To, limit.Value, Ink, isControl ? 2 : 1, isControl ? LinePattern.Solid : LinePattern.Dashed);
+            Segment(plot, limit.From, limit.Value, limit.To, limit.Value, limit.Channels is [var only] ? Color.FromHex(ChartLook.Of(only).Colour) : Ink, isControl ? 2 : 1, isControl ? LinePattern.Solid : LinePattern.Dashed);
         }
     }
 

@@ -52,7 +52,7 @@ internal sealed class SvgPanel(SvgDrawing svg, ChartModel model, ChartPanel pane
         foreach (var tick in ChartTicks.Numbers(panel.Range, Math.Max(2, (int)((frame.Bottom - frame.Top) / 26))))
         {
             svg.Line(frame.Left, Y(tick.At), frame.Right, Y(tick.At), tick.At == 0 ? "zero" : "grid");
-            svg.Text(frame.Left - 5, Y(tick.At) + 4, tick.At > 0 && !panel.IsSpread ? "+" + tick.Label : tick.Label, "small soft", "end");
+            svg.Text(frame.Left - 5, Y(tick.At) + 4, tick.At > 0 && panel.Parameter.HasSign ? "+" + tick.Label : tick.Label, "small soft", "end");
         }
 
         foreach (var mark in model.Events)
@@ -68,7 +68,7 @@ internal sealed class SvgPanel(SvgDrawing svg, ChartModel model, ChartPanel pane
     {
         foreach (var limit in panel.Limits)
         {
-            svg.Line(X(limit.From), Y(limit.Value), X(limit.To), Y(limit.Value), limit.Kind == ChartLimitKind.Control ? "control" : "action");
+            svg.Line(X(limit.From), Y(limit.Value), X(limit.To), Y(limit.Value), (limit.Kind == ChartLimitKind.Control ? "control" : "action") + (limit.Channels is [var only] ? " " + ChartLook.Of(only).Css : ""));
         }
 
         // The labels are of the limits in force at the end, kept apart from top to bottom.
@@ -76,7 +76,7 @@ internal sealed class SvgPanel(SvgDrawing svg, ChartModel model, ChartPanel pane
         foreach (var limit in panel.Limits.Where(l => l.To >= model.Range.High).OrderByDescending(l => l.Value))
         {
             at = Math.Max(Y(limit.Value) + 4, at + LabelHeight);
-            svg.Text(frame.Right + 27, at, ChartWords.Limit(limit.Value) + (isNarrow ? "" : limit.Kind == ChartLimitKind.Control ? " control" : " action"), "small");
+            svg.Text(frame.Right + 27, at, ChartWords.Limit(limit.Value) + (isNarrow ? ChartWords.Letters(limit) : " " + ChartWords.Name(limit)), "small");
         }
     }
 

@@ -8,13 +8,13 @@ internal static class TextPanel
     private const int LeastRows = 9, MostRows = 21;
 
     /// <summary>Columns right of the plot: a bracket a channel, and what the limits are called.</summary>
-    public const int RightGutter = 12;
+    public static int RightGutter(ChartModel model) => 12 + ChartWords.RoomForLetters(model);
 
     public static TextGrid Of(ChartPanel panel, TextAxis axis)
     {
         // A hundredth and a half of density to a row tells limits apart that are two hundredths from each other.
         var rows = (int)Math.Clamp(Math.Ceiling(panel.Range.Width / 0.015) + 1, LeastRows, MostRows);
-        var grid = new TextGrid(TextAxis.Gutter + axis.Columns + RightGutter, rows + 3);
+        var grid = new TextGrid(TextAxis.Gutter + axis.Columns + RightGutter(axis.Model), rows + 3);
         int Row(double y) => (int)Math.Round((1 - panel.Range.Share(y)) * (rows - 1));
         Scale(grid, panel, axis, Row, rows);
         Limits(grid, panel, axis, Row);
@@ -36,7 +36,7 @@ internal static class TextPanel
         grid.Text(TextAxis.Gutter, row(0), new string('·', axis.Columns), "grey");
         foreach (var tick in ChartTicks.Numbers(panel.Range, Math.Max(3, rows / 3)))
         {
-            Label(grid, row(tick.At), tick.At > 0 && !panel.IsSpread ? "+" + tick.Label : tick.Label);
+            Label(grid, row(tick.At), tick.At > 0 && panel.Parameter.HasSign ? "+" + tick.Label : tick.Label);
         }
     }
 
@@ -49,14 +49,14 @@ internal static class TextPanel
             {
                 if (isControl || c % 2 == 0)
                 {
-                    grid.Put(c, row(limit.Value), isControl ? '═' : '-', "grey");
+                    grid.Put(c, row(limit.Value), isControl ? '═' : '-', limit.Channels is [var only] ? Style(only) : "grey");
                 }
             }
 
             if (limit.To >= axis.Model.Range.High)
             {
                 Label(grid, row(limit.Value), ChartWords.Limit(limit.Value));
-                grid.Text(TextAxis.Gutter + axis.Columns + 5, row(limit.Value), isControl ? "control" : "action");
+                grid.Text(TextAxis.Gutter + axis.Columns + 5, row(limit.Value), ChartWords.Name(limit).PadRight(RightGutter(axis.Model) - 5));
             }
         }
     }

@@ -8,16 +8,8 @@ internal static class LimitText
         var common = Word(which(parameter.Limits));
         return parameter.ChannelLimits.IsEmpty
             ? common
-            : string.Join(", ", ChannelsOf(parameter).Select(c => $"{c.Letter()} {Word(which(parameter.LimitsIn(c)))}"));
+            : string.Join(", ", parameter.Channels.Select(c => $"{c.Letter()} {Word(which(parameter.LimitsIn(c)))}"));
     }
 
     private static string Word(Limit? limit) => limit?.ToString() ?? "none";
-
-    private static ImmutableArray<Channel> ChannelsOf(Parameter parameter) => parameter switch
-    {
-        PatchParameter patch => patch.Channels,
-        DifferenceParameter difference => difference.Channels,
-        CurveParameter curve => curve.Channels,
-        _ => [],
-    };
 }

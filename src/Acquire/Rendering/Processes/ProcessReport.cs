@@ -45,7 +45,7 @@ internal static class ProcessReport
         }
 
         console.WriteTable(table);
-        foreach (var source in sheet.Parameters.SelectMany(SourcesOf).Distinct())
+        foreach (var source in sheet.Parameters.SelectMany(p => p.LimitSources).Distinct())
         {
             console.Line($"Source of the limits: {source}");
         }
@@ -75,17 +75,6 @@ internal static class ProcessReport
         ? string.Create(CultureInfo.InvariantCulture, $"{patch.Patch.Name} (log H {logH:0.00})")
         : patch.Patch.Name;
 
-    private static IEnumerable<string> SourcesOf(Parameter parameter) => parameter.ChannelLimits.Values.Prepend(parameter.Limits)
-        .Select(l => (l.Control ?? l.Action)?.Source).OfType<string>();
-
-    private static string TakenOf(Parameter parameter) => parameter switch
-    {
-        PatchParameter p => $"{p.PatchKey}, {Letters(p.Channels)}",
-        DifferenceParameter d => $"{d.PatchKey} − {d.MinusPatchKey}, {Letters(d.Channels)}",
-        SpreadParameter s => s.OfKey,
-        CurveParameter c => $"curve, {Letters(c.Channels)}",
-        _ => "",
-    };
-
-    private static string Letters(IEnumerable<Channel> channels) => string.Join(' ', channels.Select(c => c.Letter()));
+    private static string TakenOf(Parameter parameter) =>
+        parameter.Channels.IsEmpty ? parameter.MadeOf : $"{parameter.MadeOf}, {string.Join(' ', parameter.Channels.Select(c => c.Letter()))}";
 }

@@ -20,8 +20,8 @@ internal static class ReportMethod
         page.Heading("Where the limits come from");
         page.List(
             from parameter in report.History.Sheet.Parameters
-            from limit in parameter.ChannelLimits.Values.Prepend(parameter.Limits).SelectMany(l => new[] { l.Action, l.Control }).OfType<Limit>()
-            group parameter.Name by limit.Source into g
+            from source in parameter.LimitSources
+            group parameter.Name by source into g
             select $"{ReportWords.Names([.. g.Distinct()])}: {g.Key}");
     }
 }

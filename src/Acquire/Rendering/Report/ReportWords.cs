@@ -45,7 +45,7 @@ internal static class ReportWords
     };
 
     public static string Deviation(ParameterResult result) => result.Deviation is not { } deviation ? None
-        : result.Parameter is SpreadParameter ? Numbers.Density(deviation) : Numbers.Deviation(deviation);
+        : Numbers.Deviation(result.Parameter, deviation);
 
     public static string Uncertainty(ParameterResult result) => result.StandardUncertainty is { } u ? "±" + Numbers.Density(u) : "";
 

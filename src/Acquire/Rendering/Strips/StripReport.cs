@@ -129,9 +129,9 @@ internal static class StripReport
         foreach (var group in results.GroupBy(r => r.Parameter))
         {
             var cells = channels.Select(c => group.FirstOrDefault(r => r.Channel == c)).ToList();
-            if (group.Key is SpreadParameter)
+            if (group.FirstOrDefault(r => r.Channel is null) is { } overAll)
             {
-                cells[0] = group.Single();
+                cells[0] = overAll;
             }
 
             table.AddRow(
@@ -160,7 +160,7 @@ internal static class StripReport
 
         var u = result.StandardUncertainty is { } uncertainty ? $" ±{uncertainty.ToString("0.000", CultureInfo.InvariantCulture)}" : "";
         var zone = result.Zone is null or Zone.Inside ? "" : $" {ZoneWord.Of(result.Zone).ToUpperInvariant()}";
-        var shown = result.Parameter is SpreadParameter ? Numbers.Density(deviation) : Numbers.Deviation(deviation);
+        var shown = Numbers.Deviation(result.Parameter, deviation);
         return new Text(shown + u + zone, ZoneWord.Style(result.Zone));
     }
 
@@ -208,9 +208,7 @@ internal static class StripReport
 
     private static string Verdict(StripRecord strip, StripJudgement judgement)
     {
-        var worst = string.Join("; ", judgement.Worst.Select(r => r.Parameter is SpreadParameter
-            ? $"{Name(r)} {Numbers.Density(r.Deviation!.Value)}"
-            : $"{Name(r)} {Numbers.Deviation(r.Deviation!.Value)}"));
+        var worst = string.Join("; ", judgement.Worst.Select(r => $"{Name(r)} {Numbers.Deviation(r.Parameter, r.Deviation!.Value)}"));
         return judgement.Overall switch
         {
             // A strip that was treated after its run shows what the treatment did, and no longer how the process ran.

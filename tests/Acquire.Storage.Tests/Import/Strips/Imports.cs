@@ -20,13 +20,25 @@ internal static class Imports
     public static IncomingStrip Table(ImportedStrip given, StripLayout layout, Domain.Processes.ProcessSheet sheet) => new(
         given.Spot,
         StripIdentity.Of(given),
-        before => new StripRecord(
+        before => Record(given, before, layout, sheet))
+    {
+        Name = given.Name,
+        MayRepeat = given.Name is null,
+        HasRevision = given.Revision is not null,
+        NewLot = s => new(s.LotCode, s.JudgedBy.Key, s.Layout),
+    };
+
+    private static StripRecord Record(ImportedStrip given, int before, StripLayout layout, Domain.Processes.ProcessSheet sheet)
+    {
+        ImmutableArray<PatchReads> patches =
+            [.. layout.Patches.Select(p => given.Patches.FirstOrDefault(g => g.Word == p.Key) is { } patch ? new PatchReads(p, patch.Reads, patch.LeftOut) : PatchReads.None(p))];
+        return new StripRecord(
             given.Id ?? StripIdentity.ToId(given, before),
             given.Lot,
             layout,
             sheet,
-            [.. layout.Patches.Select(p => given.Patches.FirstOrDefault(g => g.Word == p.Key) is { } patch ? new PatchReads(p, patch.Reads, patch.LeftOut) : PatchReads.None(p))],
-            [],
+            patches,
+            PatchMeans.Of(patches),
             [],
             new Provenance(given.At, given.By ?? "Ines", given.Instrument),
             new Revision(given.Revision ?? 1, "Ines", given.At, "imported"))
@@ -34,13 +46,8 @@ internal static class Imports
             Line = given.Line,
             Bottle = given.Bottle,
             Note = given.Note,
-        })
-    {
-        Name = given.Name,
-        MayRepeat = given.Name is null,
-        HasRevision = given.Revision is not null,
-        NewLot = s => new(s.LotCode, s.JudgedBy.Key, s.Layout),
-    };
+        };
+    }
 
     /// <summary>Imports and tells what became of each.</summary>
     public static async Task<ImmutableArray<ImportedEntry>> ImportAsync(this AcquireStore store, bool keep, params IEnumerable<IncomingStrip> strips)

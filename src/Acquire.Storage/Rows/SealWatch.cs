@@ -1,0 +1,129 @@
+using System.Collections.Concurrent;
+using System.Text.Json;
+
+namespace Acquire.Storage.Rows;
+
+/// <summary>A kind of record: the tables that hold one, each with the record's number or name as the first column of its key.</summary>
+/// <param name="What">What such a record is called.</param>
+/// <param name="Name">SQL for how one is named, by <c>@key</c>.</param>
+/// <param name="Tables">Its tables.</param>
+internal sealed record SealedRecord(string What, string Name, params string[] Tables)
+{
+    public static SealedRecord Strip { get; } = new(
+        "strip",
+        "SELECT strip_id || ', revision ' || revision FROM strip_revision WHERE revision_id = @key",
+        "strip_revision", "strip_patch", "strip_read", "strip_line", "strip_mean", "strip_aim", "strip_repeatability", "strip_question", "strip_import");
+
+    public static SealedRecord ProcessSheet { get; } = new("process sheet", "SELECT name FROM process_snapshot WHERE hash = @key", "process_snapshot");
+
+    public static SealedRecord Lot { get; } = new("lot", "SELECT @key", "lot", "lot_patch", "lot_correction");
+
+    public static SealedRecord Adjustment { get; } = new(
+        "crossover",
+        "SELECT 'to lot ' || lot_code FROM aim_adjustment WHERE adjustment_id = @key",
+        "aim_adjustment", "aim_adjustment_value", "aim_adjustment_pair");
+
+    public static SealedRecord Plaque { get; } = new("plaque", "SELECT @key", "plaque", "plaque_patch");
+
+    public static SealedRecord Session { get; } = new("bench session", "SELECT @key", "bench_session", "session_end", "session_line", "session_entry", "session_plan", "session_plan_patch");
+
+    /// <summary>A record of reads: its own table and the three that hold its reads.</summary>
+    public static SealedRecord OfReads(string what, string table, string stem) => new(
+        what, $"SELECT read_at FROM {table} WHERE revision_id = @key", table, stem + "_patch", stem + "_read", stem + "_line");
+}
+
+/// <summary>
+/// Checks records against their seals as they are loaded, so that nothing is shown, judged or exported that is not as it was written. A record
+/// that is not is left out and told; the others come.
+/// </summary>
+internal sealed class SealWatch
+{
+    private readonly ConcurrentDictionary<string, byte> _leftOut = new();
+    private Dictionary<string, SealedTable>? _tables;
+
+    /// <summary>The records that were left out so far, and why.</summary>
+    public IReadOnlyCollection<string> LeftOut => [.. _leftOut.Keys.Order(StringComparer.Ordinal)];
+
+    /// <summary>Notes that a record was left out, and why.</summary>
+    public void Tell(Db db, SealedRecord record, object key, string why) =>
+        _leftOut.TryAdd($"The {record.What} {db.First<string>(record.Name, new { key }) ?? key} is left out: {why}. Look with: acquire verify", 0);
+
+    /// <summary>Those of some rows whose records are as they were written.</summary>
+    /// <param name="db">A transaction, so that rows and seals are of one moment.</param>
+    /// <param name="record">What the rows belong to.</param>
+    /// <param name="rows">The rows.</param>
+    /// <param name="key">The record's number or name, as the tables have it.</param>
+    public List<T> Sound<T>(Db db, SealedRecord record, List<T> rows, Func<T, object> key)
+    {
+        _tables ??= SealedTable.Of(db).ToDictionary(t => t.Name);
+        if (_tables.Count == 0 || rows.Count == 0)
+        {
+            return rows;
+        }
+
+        var keys = JsonSerializer.Serialize(rows.Select(key).Distinct());
+        var spoiled = new Dictionary<string, string>();
+        foreach (var table in record.Tables.Where(_tables.ContainsKey))
+        {
+            foreach (var (of, why) in Spoiled(db, _tables[table], keys))
+            {
+                _ = spoiled.TryAdd(of, why);
+            }
+        }
+
+        foreach (var (of, why) in spoiled)
+        {
+            Tell(db, record, of, why);
+        }
+
+        return spoiled.Count == 0 ? rows : rows.FindAll(r => !spoiled.ContainsKey(Text(key(r))));
+    }
+
+    /// <summary>The records with a row in this table that is not as it was written, and which row that is.</summary>
+    private static IEnumerable<(string Of, string Why)> Spoiled(Db db, SealedTable table, string keys)
+    {
+        var seals = db.Query<Seal>(
+            $"""
+            SELECT CAST(k.value AS TEXT) AS of, s.row_key, s.hash, b.hash AS before
+            FROM json_each(@keys) AS k
+            JOIN row_seal AS s ON s.table_name = @Name AND {table.KeyOfRecord("s.row_key", "k.value")}
+            LEFT JOIN row_seal AS b ON b.sequence = s.sequence - 1
+            """,
+            new { keys, table.Name }).GroupBy(s => s.RowKey).ToDictionary(g => g.Key, g => g.First());
+        var rows = db.Query<(string Of, string Key, byte[] Digest)>(
+            $"""
+            SELECT CAST({table.First} AS TEXT), {table.Key("")}, {table.Digest("")} FROM "{table.Name}"
+            WHERE {table.First} IN (SELECT value FROM json_each(@keys))
+            """,
+            new { keys });
+        foreach (var (of, row, digest) in rows)
+        {
+            if (!seals.Remove(row, out var seal))
+            {
+                yield return (of, $"the row {table.Name} {row} has no seal");
+            }
+            else if (!RowDigest.Seal(seal.Before, table.Name, row, digest).AsSpan().SequenceEqual(seal.Hash))
+            {
+                yield return (of, $"the row {table.Name} {row} is not as it was written");
+            }
+        }
+
+        foreach (var seal in seals.Values)
+        {
+            yield return (seal.Of, $"the row {table.Name} {seal.RowKey} was written and is gone");
+        }
+    }
+
+    private static string Text(object key) => Convert.ToString(key, CultureInfo.InvariantCulture)!;
+
+    private sealed record Seal
+    {
+        public string Of { get; init; } = "";
+
+        public string RowKey { get; init; } = "";
+
+        public byte[] Hash { get; init; } = [];
+
+        public byte[]? Before { get; init; }
+    }
+}

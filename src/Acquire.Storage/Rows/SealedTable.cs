@@ -1,0 +1,55 @@
+namespace Acquire.Storage.Rows;
+
+/// <summary>A table whose rows are sealed: all but the table of seals itself.</summary>
+/// <param name="Name">Its name.</param>
+/// <param name="Columns">Its columns.</param>
+internal sealed record SealedTable(string Name, IReadOnlyList<SealedTable.Column> Columns)
+{
+    /// <summary>The tables of a file, by name; none when the file knows no seals yet.</summary>
+    public static List<SealedTable> Of(Db db)
+    {
+        var tables = db.Query<string>(
+            "SELECT name FROM main.sqlite_schema WHERE type = 'table' AND name NOT LIKE 'sqlite#_%' ESCAPE '#' ORDER BY name");
+        return tables.Remove("row_seal") ? [.. tables.Select(t => new SealedTable(t, ColumnsOf(db, t)))] : [];
+    }
+
+    /// <summary>SQL for the key of a row, a JSON array of its primary key.</summary>
+    /// <param name="row">What stands before the columns, such as <c>NEW.</c>.</param>
+    public string Key(string row) => $"json_array({string.Join(", ", Columns.Where(c => c.KeyPosition > 0).OrderBy(c => c.KeyPosition).Select(c => row + c.Quoted))})";
+
+    /// <summary>SQL for the digest of a row. Texts go as bytes, for a text may hold what ends a text elsewhere.</summary>
+    /// <param name="row">What stands before the columns, such as <c>NEW.</c>.</param>
+    public string Digest(string row) => $"row_digest({string.Join(", ", Columns.Select(c => $"'{c.Name}', {c.Value(row)}"))})";
+
+    /// <summary>The first column of the key, which says which record a row belongs to.</summary>
+    public string First => Columns.First(c => c.KeyPosition == 1).Quoted;
+
+    /// <summary>SQL for whether a row's key, as <see cref="Key"/> makes it, is that of a row of one record.</summary>
+    /// <param name="rowKey">SQL for the row's key.</param>
+    /// <param name="record">SQL for the first column.</param>
+    public string KeyOfRecord(string rowKey, string record)
+    {
+        // [12] of a table with one column, [12,1] and its like of others: behind the number stands a comma, the letter before the hyphen.
+        var begins = $"rtrim(json_array({record}), ']')";
+        return Columns.Count(c => c.KeyPosition > 0) == 1
+            ? $"{rowKey} = json_array({record})"
+            : $"{rowKey} >= {begins} || ',' AND {rowKey} < {begins} || '-'";
+    }
+
+    private static List<Column> ColumnsOf(Db db, string table) => db.Query<Column>(
+        "SELECT name, type, pk AS KeyPosition FROM pragma_table_info(@table) ORDER BY name", new { table });
+
+    /// <summary>One column.</summary>
+    internal sealed record Column
+    {
+        public string Name { get; init; } = "";
+
+        public string Type { get; init; } = "";
+
+        public long KeyPosition { get; init; }
+
+        public string Quoted => $"\"{Name}\"";
+
+        public string Value(string row) => Type is "TEXT" or "BLOB" ? $"CAST({row}{Quoted} AS BLOB)" : row + Quoted;
+    }
+}

@@ -1,0 +1,101 @@
+using Acquire.Bench.Books;
+using Acquire.Bench.Strips;
+
+namespace Acquire.Bench.Tests.Books;
+
+/// <summary>
+/// Two programs on one store that decide at once. Each makes up its mind inside the transaction that writes, so that the second sees what the
+/// first has entered. Each waits for the other with the books open; who decides outside is caught in that moment.
+/// </summary>
+public sealed class TwoProcessesTests : IAsyncLifetime
+{
+    private readonly string _folder = Directory.CreateTempSubdirectory("acquire-two-").FullName;
+    private readonly Barrier _bothLook = new(2);
+    private AcquireStore _one = null!;
+    private AcquireStore _other = null!;
+
+    private static CancellationToken Token => TestContext.Current.CancellationToken;
+
+    public async ValueTask InitializeAsync()
+    {
+        _one = await AcquireStore.OpenAsync(_folder, TimeProvider.System, Token);
+        _other = await AcquireStore.OpenAsync(_folder, TimeProvider.System, Token);
+        await _one.AddBookEntriesAsync(SomeBooks.Books().Entered, Token);
+    }
+
+    public async ValueTask DisposeAsync()
+    {
+        await _one.DisposeAsync();
+        await _other.DisposeAsync();
+        _bothLook.Dispose();
+        Directory.Delete(_folder, recursive: true);
+    }
+
+    [Fact]
+    public async Task Name_that_two_programs_give_at_once_is_taken_once()
+    {
+        var faults = await Task.WhenAll(AddAsync(_one), AddAsync(_other));
+
+        Assert.Single(faults, f => f is null);
+        Assert.Contains("taken", Assert.Single(faults, f => f is not null)!.Message, StringComparison.Ordinal);
+        Assert.Single(new Ledger(await _one.ListBookEntriesAsync(Token)).Lines, l => l.Name == "machine");
+
+        Task<BenchException?> AddAsync(AcquireStore store) => Task.Run(async () =>
+        {
+            try
+            {
+                _ = await new DarkroomBooks(store, TimeProvider.System).EnterAsync(
+                    new EntryInput("staff"),
+                    (books, at, stamp) =>
+                    {
+                        _ = _bothLook.SignalAndWait(TimeSpan.FromMilliseconds(300), Token);
+                        return books.Lines.Any(l => l.Name == "machine")
+                            ? throw new BenchException("The name is taken.")
+                            : [new ProcessLine(stamp(), "machine", LineKind.BenchTopMachine, "c41")];
+                    },
+                    Token);
+                return (BenchException?)null;
+            }
+            catch (BenchException fault)
+            {
+                return fault;
+            }
+        });
+    }
+
+    [Fact]
+    public async Task Last_entry_that_two_programs_take_back_at_once_is_two_entries()
+    {
+        var before = new Ledger(await _one.ListBookEntriesAsync(Token)).Standing.Length;
+        for (var i = 0; i < 4; i++)
+        {
+            await Task.WhenAll(UseAsync(_one), UseAsync(_other));
+        }
+
+        await Task.WhenAll(Enumerable.Range(0, 4).SelectMany(_ => new[] { UndoAsync(_one), UndoAsync(_other) }));
+
+        Assert.Equal(before, new Ledger(await _one.ListBookEntriesAsync(Token)).Standing.Length);
+
+        Task UseAsync(AcquireStore store) => new DarkroomBooks(store, TimeProvider.System).EnterAsync(
+            new EntryInput("staff"), (_, _, stamp) => [new FilmUse(stamp(), [FilmCount.Of(FilmFormat.ControlStrip)], [SomeBooks.D7.Id], null)], Token);
+
+        Task UndoAsync(AcquireStore store) => Task.Run(() => new DarkroomBooks(store, TimeProvider.System).UndoAsync(null, "entered by mistake", "staff", Token));
+    }
+
+    [Fact]
+    public async Task Strip_that_two_programs_amend_at_once_is_amended_by_both()
+    {
+        var lot = Support.Strips.Lot();
+        var strip = Support.Strips.Strip(lot);
+        await _one.AddLotAsync(lot.Lot, Token);
+        await _one.AddReferenceAsync(lot.Reference!, Token);
+        await _one.AddStripAsync(strip, Token);
+
+        await Task.WhenAll(AmendAsync(_one, new StripAmendment("wrong bottle", "staff") { Bottle = "D8" }), AmendAsync(_other, new StripAmendment("forgotten", "staff") { Note = "first run" }));
+
+        var amended = (await _one.FindStripAsync(strip.Id.ToString(), Token))!;
+        Assert.Equal((3, "D8", "first run"), (amended.Revision.Number, amended.Bottle, amended.Note));
+
+        Task AmendAsync(AcquireStore store, StripAmendment amendment) => Task.Run(() => amendment.KeepAsync(store, strip.Id, TimeProvider.System, Token));
+    }
+}

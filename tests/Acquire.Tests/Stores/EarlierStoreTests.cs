@@ -1,0 +1,74 @@
+using System.IO.Compression;
+using System.Text;
+using Microsoft.Extensions.Time.Testing;
+
+namespace Acquire.Tests.Stores;
+
+/// <summary>
+/// A store that the program of schema version 14 wrote, the demo's term with a reading that was broken off, and what that program exported of it.
+/// Programs to come must open it and say the same.
+/// </summary>
+public sealed class EarlierStoreTests : IDisposable
+{
+    private const string BrokenOff = "01a21c5d-4242-7169-866e-69708636523e";
+
+    private readonly InMemory _program = new() { Time = new FakeTimeProvider(new DateTimeOffset(2026, 11, 27, 12, 0, 0, TimeSpan.Zero)) };
+
+    public EarlierStoreTests() => File.WriteAllBytes(Path.Combine(_program.Folder, "acquire.db"), Fixture("store.gz"));
+
+    /// <summary>The whole records that program exported.</summary>
+    internal static string Lines => Encoding.UTF8.GetString(Fixture("strips.jsonl.gz"));
+
+    private static CancellationToken Token => TestContext.Current.CancellationToken;
+
+    public void Dispose() => _program.Dispose();
+
+    [Fact]
+    public async Task Opens_is_sound_and_exports_the_reads_as_that_program_did()
+    {
+        var exported = await ExportAsync("csv");
+
+        Assert.Equal(Encoding.UTF8.GetString(Fixture("strips.csv.gz")), Encoding.UTF8.GetString(exported));
+        var (code, said, error) = await _program.RunAsync("verify");
+        Assert.True(code == 0, said + error);
+        Assert.Contains("46 strips in 47 revisions, 2 lots, 1 session with 3 lines", said, StringComparison.Ordinal);
+    }
+
+    /// <summary>Read back in, every record that was exported whole is there already and the same, aims, means, sheets and raw lines included.</summary>
+    [Fact]
+    public async Task Whole_records_are_those_that_program_exported()
+    {
+        var file = Path.Combine(_program.Folder, "strips.jsonl");
+        await File.WriteAllBytesAsync(file, Fixture("strips.jsonl.gz"), Token);
+
+        var report = await _program.JsonAsync("import", "strips", file);
+
+        Assert.Equal((0, 47), (report.GetProperty("added").GetInt32(), report.GetProperty("alreadyThere").GetInt32()));
+    }
+
+    [Fact]
+    public async Task Lists_what_it_holds()
+    {
+        Assert.Equal(46, (await _program.JsonAsync("strip", "list")).GetArrayLength());
+        Assert.Equal(2, (await _program.JsonAsync("lot", "list")).GetArrayLength());
+        Assert.Equal(12, (await _program.JsonAsync("check", "list")).GetArrayLength());
+        Assert.Equal(BrokenOff, Assert.Single((await _program.JsonAsync("session", "list")).EnumerateArray()).GetProperty("id").GetString());
+        Assert.Contains("next: LD, read 2 of 2", (await _program.RunAsync("session", "show", BrokenOff)).Out, StringComparison.Ordinal);
+    }
+
+    private static byte[] Fixture(string name)
+    {
+        using var packed = new GZipStream(File.OpenRead(Path.Combine(AppContext.BaseDirectory, "Stores", "Schema14", name)), CompressionMode.Decompress);
+        using var whole = new MemoryStream();
+        packed.CopyTo(whole);
+        return whole.ToArray();
+    }
+
+    private async Task<byte[]> ExportAsync(string format)
+    {
+        var file = Path.Combine(_program.Folder, "exported." + format);
+        var (code, _, error) = await _program.RunAsync("export", "strips", "--format", format, "--out", file);
+        Assert.True(code == 0, error);
+        return await File.ReadAllBytesAsync(file, Token);
+    }
+}

@@ -1,5 +1,4 @@
 using Acquire.Analysis.Statistics;
-using Acquire.Analysis.Plausibility;
 using MathNet.Numerics;
 using MathNet.Numerics.Distributions;
 using MathNet.Numerics.LinearAlgebra;

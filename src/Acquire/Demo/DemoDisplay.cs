@@ -1,5 +1,4 @@
 using Acquire.Bench.Sessions;
-using Spectre.Console;
 
 namespace Acquire.Demo;
 

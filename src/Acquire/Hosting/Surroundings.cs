@@ -1,5 +1,3 @@
-using Spectre.Console;
-
 namespace Acquire.Hosting;
 
 /// <summary>What the process stands in: its clock, its three streams, its user. Handed down, so that tests can stand it elsewhere.</summary>

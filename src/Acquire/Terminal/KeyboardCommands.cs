@@ -1,7 +1,6 @@
 using System.Text;
 using System.Threading.Channels;
 using Acquire.Bench.Sessions;
-using Spectre.Console;
 
 namespace Acquire.Terminal;
 

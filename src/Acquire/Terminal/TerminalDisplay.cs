@@ -2,7 +2,6 @@ using Acquire.Bench.Guidance;
 using Acquire.Bench.Sessions;
 using Acquire.Instruments.Links;
 using Acquire.Rendering.Monitoring;
-using Spectre.Console;
 
 namespace Acquire.Terminal;
 

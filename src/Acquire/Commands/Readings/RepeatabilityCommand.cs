@@ -131,7 +131,7 @@ internal static class RepeatabilityCommand
         {
             await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
             var tests = await new RepeatabilityBook(store).ListAsync(cancellationToken);
-            RepeatabilityList.Write(surroundings.Out, tests, surroundings.Time, parsed.GetValue(json));
+            RepeatabilityText.WriteList(surroundings.Out, tests, surroundings.Time, parsed.GetValue(json));
             return ExitCode.Done;
         });
         return command;

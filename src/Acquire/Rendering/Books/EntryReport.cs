@@ -1,6 +1,5 @@
 using Acquire.Bench.Books;
 using Acquire.Storage.Strips;
-using Spectre.Console;
 
 namespace Acquire.Rendering.Books;
 

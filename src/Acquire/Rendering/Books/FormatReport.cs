@@ -1,5 +1,3 @@
-using Spectre.Console;
-
 namespace Acquire.Rendering.Books;
 
 /// <summary>The film formats built in, with where their areas come from.</summary>

@@ -1,5 +1,4 @@
 using Acquire.Bench.Books;
-using Spectre.Console;
 
 namespace Acquire.Rendering.Books;
 

@@ -1,5 +1,3 @@
-using Spectre.Console;
-
 namespace Acquire.Rendering.Books;
 
 /// <summary>Strips in stock, for people and for programs.</summary>

@@ -24,7 +24,7 @@ internal static class ChartSvg
         var svg = new SvgDrawing();
         var (left, right) = (52.0, width - (isNarrow ? 66.0 : 122.0) - (7 * ChartWords.RoomForLetters(model)));
         var y = 24.0;
-        foreach (var line in TextMeasure.Wrap(model.Title, width - 16, 8.6))
+        foreach (var line in PlainText.Wrap(model.Title, width - 16, 8.6))
         {
             svg.Text(8, y, line, "title");
             y += 19;
@@ -41,7 +41,8 @@ internal static class ChartSvg
         }
 
         y = Footer(svg, model, new ChartFrame(left, right, 0, y), width);
-        return Wrapped(svg, model, width, (int)Math.Ceiling(y), link is null ? "img" : "group", id);
+        var summary = string.Join(' ', model.Panels.Select(ChartWords.Summary));
+        return svg.Document(width, (int)Math.Ceiling(y), model.Title, $"{ChartWords.Extent(model)}. {summary}", link is null ? "img" : "group", id);
     }
 
     /// <summary>The labelled places of the axis that fit between the edges.</summary>
@@ -64,7 +65,7 @@ internal static class ChartSvg
                 if (at >= free)
                 {
                     svg.Text(at, y + 12, text, "small soft");
-                    free = at + TextMeasure.Width(text, 6.6) + 4;
+                    free = at + (text.Length * 6.6) + 4;
                 }
             }
 
@@ -95,30 +96,18 @@ internal static class ChartSvg
         foreach (var tick in Ticks(model, frame))
         {
             var x = frame.Left + (model.Range.Share(tick.At) * (frame.Right - frame.Left));
-            svg.Text(Math.Min(x, width - (TextMeasure.Width(tick.Label, 6.6) / 2) - 2), y, tick.Label, "small", "middle");
+            svg.Text(Math.Min(x, width - ((tick.Label.Length * 6.6) / 2) - 2), y, tick.Label, "small", "middle");
         }
 
         svg.Text((frame.Left + frame.Right) / 2, y + 16, model.Axis.Title(), "small soft", "middle");
         y += 36;
         IEnumerable<string> lines = [.. model.Events.Select(ChartWords.Event), .. model.Panels.SelectMany(p => p.Findings).Select(ChartWords.Finding), .. model.Notes];
-        foreach (var line in lines.SelectMany(l => TextMeasure.Wrap(l, width - 16, 6.6)))
+        foreach (var line in lines.SelectMany(l => PlainText.Wrap(l, width - 16, 6.6)))
         {
             svg.Text(8, y, line, "small");
             y += 15;
         }
 
         return y;
-    }
-
-    private static string Wrapped(SvgDrawing drawing, ChartModel model, int width, int height, string role, string id)
-    {
-        var summary = string.Join(' ', model.Panels.Select(ChartWords.Summary));
-        return string.Create(
-            CultureInfo.InvariantCulture,
-            $"<svg xmlns=\"http://www.w3.org/2000/svg\" class=\"acquire-chart\" viewBox=\"0 0 {width} {height}\" width=\"{width}\" height=\"{height}\" role=\"{role}\" aria-labelledby=\"{id}-title {id}-desc\">\n")
-            + $"<title id=\"{id}-title\">{SvgDrawing.Escape(model.Title)}</title>\n<desc id=\"{id}-desc\">{SvgDrawing.Escape(ChartWords.Extent(model) + ". " + summary)}</desc>\n"
-            + SvgStyle.Sheet + "\n"
-            + string.Create(CultureInfo.InvariantCulture, $"<rect class=\"paper\" width=\"{width}\" height=\"{height}\"/>\n")
-            + drawing + "</svg>\n";
     }
 }

@@ -1,5 +1,4 @@
 using Acquire.Analysis.Charts;
-using Spectre.Console;
 
 namespace Acquire.Rendering.Charts;
 
@@ -57,7 +56,7 @@ internal static class ChartText
 
     private static void WriteWrapped(IAnsiConsole console, string text, int width)
     {
-        foreach (var line in TextMeasure.Wrap(text, width, 1))
+        foreach (var line in PlainText.Wrap(text, width))
         {
             console.Line(line);
         }

@@ -1,4 +1,3 @@
-using System.Net;
 using System.Text;
 
 namespace Acquire.Rendering.Charts;
@@ -32,7 +31,7 @@ internal sealed class SvgDrawing
     }
 
     public void Text(double x, double y, string text, string cls = "", string anchor = "start") => _svg.Append(
-        CultureInfo.InvariantCulture, $"<text class=\"{cls}\" x=\"{x:0.##}\" y=\"{y:0.##}\" text-anchor=\"{anchor}\">{Escape(text)}</text>\n");
+        CultureInfo.InvariantCulture, $"<text class=\"{cls}\" x=\"{x:0.##}\" y=\"{y:0.##}\" text-anchor=\"{anchor}\">{HtmlWriter.Escape(text)}</text>\n");
 
     /// <summary>The marker of a channel: circle, square, triangle, or diamond.</summary>
     /// <param name="look">The channel.</param>
@@ -54,9 +53,19 @@ internal sealed class SvgDrawing
     public void Wedge(double x, double y) =>
         _svg.Append(CultureInfo.InvariantCulture, $"<path class=\"wedge\" d=\"M{x:0.##} {y:0.##}l-3.5 -6h7z\"/>");
 
-    /// <summary>Text without what would be markup, or what XML cannot hold.</summary>
-    public static string Escape(string text) =>
-        WebUtility.HtmlEncode(string.Concat(text.EnumerateRunes().Select(r => r.Value < 0x20 || r.Value is 0xFFFE or 0xFFFF ? " " : r.ToString())));
-
-    public override string ToString() => _svg.ToString();
+    /// <summary>The whole document: what was drawn, with its name and description for those who cannot see it, and its style.</summary>
+    /// <param name="width">Width in pixels.</param>
+    /// <param name="height">Height in pixels.</param>
+    /// <param name="title">Its name.</param>
+    /// <param name="description">What it shows, in words.</param>
+    /// <param name="role">img, or group where points are links.</param>
+    /// <param name="id">Begins the ids inside; another one for each drawing of a page.</param>
+    public string Document(int width, int height, string title, string description, string role, string id) =>
+        string.Create(
+            CultureInfo.InvariantCulture,
+            $"<svg xmlns=\"http://www.w3.org/2000/svg\" class=\"acquire-chart\" viewBox=\"0 0 {width} {height}\" width=\"{width}\" height=\"{height}\" role=\"{role}\" aria-labelledby=\"{id}-title {id}-desc\">\n")
+        + $"<title id=\"{id}-title\">{HtmlWriter.Escape(title)}</title>\n<desc id=\"{id}-desc\">{HtmlWriter.Escape(description)}</desc>\n"
+        + SvgStyle.Sheet + "\n"
+        + string.Create(CultureInfo.InvariantCulture, $"<rect class=\"paper\" width=\"{width}\" height=\"{height}\"/>\n")
+        + _svg + "</svg>\n";
 }

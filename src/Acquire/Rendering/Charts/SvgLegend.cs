@@ -13,7 +13,7 @@ internal static class SvgLegend
         var x = 8.0;
         foreach (var (text, sample) in Items(svg, model))
         {
-            var needed = Sample + TextMeasure.Width(text, 6.6) + 12;
+            var needed = Sample + (text.Length * 6.6) + 12;
             if (x > 8 && x + needed > width)
             {
                 (x, y) = (8, y + 18);

@@ -102,8 +102,8 @@ internal sealed class SvgPanel(SvgDrawing svg, ChartModel model, ChartPanel pane
         var look = ChartLook.Of(line.Channel);
         var (x, y) = (X(point.X) + look.Shift, Y(point.Deviation));
         svg.Raw(link is null
-            ? $"<g class=\"point\"><title>{SvgDrawing.Escape(ChartWords.Point(panel, line, point))}</title>"
-            : $"<a class=\"point\" href=\"{SvgDrawing.Escape(link(point.StripId))}\"><title>{SvgDrawing.Escape(ChartWords.Point(panel, line, point))}</title>");
+            ? $"<g class=\"point\"><title>{HtmlWriter.Escape(ChartWords.Point(panel, line, point))}</title>"
+            : $"<a class=\"point\" href=\"{HtmlWriter.Escape(link(point.StripId))}\"><title>{HtmlWriter.Escape(ChartWords.Point(panel, line, point))}</title>");
         svg.Marker(look, x, y, ChartLook.MarkerSize(model.Strips, frame.Right - frame.Left));
         if (point.Zone is Zone.Action or Zone.Out)
         {
@@ -167,3 +167,10 @@ internal sealed class SvgPanel(SvgDrawing svg, ChartModel model, ChartPanel pane
         }
     }
 }
+
+/// <summary>The place a panel has on the sheet, in pixels.</summary>
+/// <param name="Left">Left edge of its plot.</param>
+/// <param name="Right">Right edge.</param>
+/// <param name="Top">Upper edge.</param>
+/// <param name="Bottom">Lower edge.</param>
+internal readonly record struct ChartFrame(double Left, double Right, double Top, double Bottom);

@@ -1,5 +1,4 @@
 using System.Text;
-using Spectre.Console;
 
 namespace Acquire.Rendering.Charts;
 

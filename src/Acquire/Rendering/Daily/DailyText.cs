@@ -3,7 +3,6 @@ using Acquire.Bench.Books;
 using Acquire.Bench.Daily;
 using Acquire.Rendering.Books;
 using Acquire.Storage.Strips;
-using Spectre.Console;
 
 namespace Acquire.Rendering.Daily;
 
@@ -94,7 +93,7 @@ internal static class DailyText
     private static void Paragraph(IAnsiConsole console, string text, int indent, int hanging = 2, string label = "")
     {
         var first = true;
-        foreach (var line in TextMeasure.Wrap(text, Columns - indent - hanging, 1))
+        foreach (var line in PlainText.Wrap(text, Columns - indent - hanging))
         {
             console.Line(new string(' ', first ? indent : indent + hanging) + (first ? label : "") + line);
             first = false;

@@ -1,7 +1,6 @@
 using Acquire.Analysis.Life;
 using Acquire.Bench.Books;
 using Acquire.Bench.Life;
-using Spectre.Console;
 
 namespace Acquire.Rendering.Life;
 

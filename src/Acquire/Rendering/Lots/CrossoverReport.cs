@@ -1,7 +1,6 @@
 using Acquire.Analysis.StripWork;
 using Acquire.Bench.Lots;
 using Acquire.Storage.Strips;
-using Spectre.Console;
 
 namespace Acquire.Rendering.Lots;
 

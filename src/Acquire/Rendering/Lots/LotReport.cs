@@ -1,5 +1,3 @@
-using Spectre.Console;
-
 namespace Acquire.Rendering.Lots;
 
 /// <summary>Lots and their aims, for people and for programs.</summary>

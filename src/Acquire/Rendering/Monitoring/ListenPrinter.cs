@@ -1,6 +1,5 @@
 using Acquire.Instruments.Lines;
 using Acquire.Instruments.Monitoring;
-using Spectre.Console;
 
 namespace Acquire.Rendering.Monitoring;
 

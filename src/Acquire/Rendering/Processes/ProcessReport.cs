@@ -1,5 +1,3 @@
-using Spectre.Console;
-
 namespace Acquire.Rendering.Processes;
 
 /// <summary>Process sheets for people.</summary>

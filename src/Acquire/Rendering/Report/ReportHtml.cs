@@ -22,9 +22,6 @@ internal static class ReportHtml
     public static string Of(DarkroomReport report, string title, string? paper = null)
     {
         var page = new HtmlWriter();
-        page.Raw("<!DOCTYPE html>");
-        page.Raw("<html xmlns=\"http://www.w3.org/1999/xhtml\" lang=\"en\" xml:lang=\"en\"><head><meta charset=\"utf-8\"/><meta name=\"viewport\" content=\"width=device-width, initial-scale=1\"/>");
-        page.Raw($"<title>{HtmlWriter.Escape("Report: " + title)}</title><style>\n{ReportStyle.Sheet}\n{(paper is null ? "" : $"@page {{ size: {paper} }}\n")}</style></head><body>");
         page.Raw($"<header><h1>{HtmlWriter.Escape(title)}</h1>");
         page.Paragraph(
             $"Report of control strips, made {ReportWords.Moment(report.MadeAt)} of {Numbers.Count(report.History.Strips.Length, "strip")}"
@@ -41,8 +38,8 @@ internal static class ReportHtml
         ReportBooks.Write(page, report);
         ReportMethod.Write(page, report);
         ReportData.Write(page, report);
-        page.Raw("</main></body></html>");
-        return page.ToString();
+        page.Raw("</main>");
+        return page.Page("Report: " + title, paper);
     }
 
     /// <summary>The heading of a section.</summary>

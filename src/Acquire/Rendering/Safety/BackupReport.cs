@@ -1,5 +1,4 @@
 using Acquire.Storage.Backups;
-using Spectre.Console;
 
 namespace Acquire.Rendering.Safety;
 

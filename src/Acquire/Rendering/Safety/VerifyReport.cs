@@ -1,6 +1,5 @@
 using Acquire.Storage.Backups;
 using Acquire.Storage.Inspection;
-using Spectre.Console;
 
 namespace Acquire.Rendering.Safety;
 

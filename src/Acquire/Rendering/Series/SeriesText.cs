@@ -1,5 +1,4 @@
 using Acquire.Analysis.Control;
-using Spectre.Console;
 
 namespace Acquire.Rendering.Series;
 

@@ -1,5 +1,4 @@
 using Acquire.Storage.Sessions;
-using Spectre.Console;
 
 namespace Acquire.Rendering.Sessions;
 

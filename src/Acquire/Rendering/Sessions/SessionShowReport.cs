@@ -1,7 +1,6 @@
 using Acquire.Bench.Guidance;
 using Acquire.Rendering.Monitoring;
 using Acquire.Storage.Sessions;
-using Spectre.Console;
 
 namespace Acquire.Rendering.Sessions;
 

@@ -1,5 +1,4 @@
 using Acquire.Analysis.Judgement;
-using Spectre.Console;
 
 namespace Acquire.Rendering.Strips;
 

@@ -1,5 +1,3 @@
-using Spectre.Console;
-
 namespace Acquire.Rendering.Strips;
 
 /// <summary>The steps of a strip that draws a curve: density and its deviation from aim, step by step. Other strips have no such table.</summary>

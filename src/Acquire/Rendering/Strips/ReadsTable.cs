@@ -1,5 +1,3 @@
-using Spectre.Console;
-
 namespace Acquire.Rendering.Strips;
 
 /// <summary>Every read of a strip, excluded ones with their reason, and the raw line behind it.</summary>

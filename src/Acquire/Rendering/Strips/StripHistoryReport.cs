@@ -1,6 +1,5 @@
 using Acquire.Bench.Strips;
 using Acquire.Storage.Strips;
-using Spectre.Console;
 
 namespace Acquire.Rendering.Strips;
 

@@ -1,6 +1,5 @@
 using Acquire.Analysis.StripWork;
 using Acquire.Bench.Strips;
-using Spectre.Console;
 
 namespace Acquire.Rendering.Strips;
 

@@ -1,6 +1,5 @@
 using Acquire.Analysis.Judgement;
 using Acquire.Analysis.Uncertainty;
-using Spectre.Console;
 
 namespace Acquire.Rendering.Strips;
 

@@ -1,5 +1,3 @@
-using Spectre.Console;
-
 namespace Acquire.Rendering.Strips;
 
 /// <summary>Zones in words. The word carries the meaning; colour only underlines it.</summary>

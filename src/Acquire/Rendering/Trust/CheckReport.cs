@@ -1,6 +1,5 @@
 using Acquire.Analysis.Gauge;
 using Acquire.Bench.Trust;
-using Spectre.Console;
 
 namespace Acquire.Rendering.Trust;
 

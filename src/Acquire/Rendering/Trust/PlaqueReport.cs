@@ -1,5 +1,3 @@
-using Spectre.Console;
-
 namespace Acquire.Rendering.Trust;
 
 /// <summary>Plaques for people and for programs.</summary>

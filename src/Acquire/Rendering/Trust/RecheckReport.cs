@@ -1,5 +1,4 @@
 using Acquire.Bench.Trust;
-using Spectre.Console;
 
 namespace Acquire.Rendering.Trust;
 

@@ -1,103 +1,82 @@
-using System.Net;
-using System.Text;
 using Acquire.Analysis.Gauge;
+using Acquire.Rendering.Charts;
 
 namespace Acquire.Rendering.Trust;
 
-/// <summary>A repeatability test as one page that needs nothing else: no scripts, no other files; made to be printed, too.</summary>
+/// <summary>A repeatability test as one page, to keep and to print: what the terminal shows, and a picture of every read.</summary>
 internal static class RepeatabilityHtml
 {
-    private const string Style =
-        """
-        body { font: 15px/1.45 system-ui, sans-serif; max-width: 60rem; margin: 2rem auto; padding: 0 1rem; color: #111; background: #fff }
-        h1 { font-size: 1.4rem } h2 { font-size: 1.1rem; margin-top: 1.6rem }
-        table { border-collapse: collapse; width: 100% } th, td { text-align: right; padding: .2rem .5rem; border-bottom: 1px solid #bbb }
-        th:first-child, td:first-child { text-align: left } .table { overflow-x: auto } .verdict { font-weight: 600; border: 2px solid; padding: .5rem .8rem }
-        svg { width: 100%; height: auto } svg text { font: 11px system-ui, sans-serif; fill: #111 }
-        @media print { body { margin: 0; max-width: none } h2, svg, table { break-inside: avoid } }
-        """;
+    private const int Width = 900, Left = 70, Right = 890, Band = 130;
 
     public static string Of(RepeatabilityData data, RepeatabilityReport report, RepeatabilityComparison? comparison, TimeProvider time)
     {
-        var page = new StringBuilder();
-        page.Append(CultureInfo.InvariantCulture, $"<!DOCTYPE html>\n<html lang=\"en\"><head><meta charset=\"utf-8\"><meta name=\"viewport\" content=\"width=device-width\"><title>Repeatability test</title><style>\n{Style}\n</style></head><body>\n");
-        page.Append(CultureInfo.InvariantCulture, $"<h1>Repeatability test, {Text(Numbers.Moment(time.GetUtcNow(), time))}</h1>\n<p class=\"verdict\">{Text(RepeatabilityText.Verdict(report))}</p>\n");
-        Table(
-            page,
-            "Channels",
-            ["channel", "s", "95 % interval", "r = 2.8 s", "within", "placement", "step's share", "n", "ν", "specification", ""],
-            report.Channels.Select(c => new[]
-            {
-                c.Channel.Word(),
-                RepeatabilityText.Four(c.Pooled.S),
-                $"{RepeatabilityText.Four(c.Pooled.SLow)} … {RepeatabilityText.Four(c.Pooled.SHigh)}",
-                RepeatabilityText.Four(c.Pooled.RepeatabilityLimit),
-                c.Pooled.SWithin is { } w ? RepeatabilityText.Four(w) : "–",
-                c.Pooled.SPlacement is { } p ? RepeatabilityText.Four(p) : "–",
-                RepeatabilityText.Percent(c.Pooled.ResolutionShare),
-                Whole(c.Pooled.Reads),
-                Whole(c.Pooled.DegreesOfFreedom),
-                RepeatabilityText.Four(c.Specification.Sigma),
-                c.Specification.Passes ? "passed" : "FAILED",
-            }));
-        page.Append("<h2>Each read, as its distance from the mean of its patch</h2>\n").Append(RepeatabilityPlot.Of(data, report));
-        Table(
-            page,
-            "Patches",
-            ["patch", "channel", "mean", "u(mean)", "s", "reads"],
-            report.Channels.SelectMany(c => c.Patches).Select(p => new[]
-            {
-                p.Patch,
-                p.Channel.Word(),
-                Numbers.Density(p.Level),
-                RepeatabilityText.Four(p.LevelUncertainty),
-                p.Scatter is { } s ? RepeatabilityText.Four(s.S) : "–",
-                Whole(p.Reads),
-            }));
-        Table(
-            page,
-            "Limits of the process",
-            ["parameter", "channel", "limit", "6 s of its width", "reads per patch"],
-            report.Limits.Select(l => new[]
-            {
-                l.Parameter.Name,
-                l.Channel?.Word() ?? "–",
-                l.IsControl ? "control" : "action",
-                RepeatabilityText.Percent(l.Share),
-                l.ReadsNeeded is { } n ? Whole(n) : "no number is enough",
-            }));
-        Table(
-            page,
-            "The test before",
-            ["channel", "s before", "s now", "F", "P"],
-            (comparison?.Channels ?? []).Select(c => new[]
-            {
-                c.Channel.Word() + (c.IsSignificant ? " (changed)" : ""),
-                RepeatabilityText.Four(c.Before),
-                RepeatabilityText.Four(c.Now),
-                Numbers.Density(c.Test.F),
-                Numbers.Density(c.Test.P),
-            }));
-        if (!report.Notes.IsEmpty)
+        var title = $"Repeatability test, {Numbers.Moment(time.GetUtcNow(), time)}";
+        var page = new HtmlWriter();
+        page.Raw($"<h1>{HtmlWriter.Escape(title)}</h1>");
+        page.Paragraph(RepeatabilityText.Verdict(report), $"verdict {(report.Passes ? "good" : "stop")}");
+        page.Table("Channels", RepeatabilityText.Channels(report));
+        page.Heading("Each read, as its distance from the mean of its patch");
+        page.Raw($"<div class=\"chart\">{Plot(data, report)}</div>");
+        page.Table("Patches", RepeatabilityText.Patches(report));
+        if (!report.Limits.IsEmpty)
         {
-            page.Append("<h2>Notes</h2>\n<ul>").AppendJoin("", report.Notes.Select(n => $"<li>{Text(n)}</li>")).Append("</ul>\n");
+            page.Table("Limits of the process", RepeatabilityText.Limits(report));
         }
 
-        return page.Append("</body></html>\n").ToString();
+        if (comparison is not null)
+        {
+            page.Heading("The test before");
+            page.List(RepeatabilityText.Comparison(comparison));
+        }
+
+        if (!report.Notes.IsEmpty)
+        {
+            page.Heading("Notes");
+            page.List(report.Notes);
+        }
+
+        return page.Page(title);
     }
 
-    public static string Text(string text) => WebUtility.HtmlEncode(text);
-
-    private static string Whole(int number) => number.ToString(CultureInfo.InvariantCulture);
-
-    private static void Table(StringBuilder page, string title, IEnumerable<string> headings, IEnumerable<string[]> rows)
+    /// <summary>One band per channel; dashed lines are half the repeatability limit on either side.</summary>
+    private static string Plot(RepeatabilityData data, RepeatabilityReport report)
     {
-        var lines = rows.Select(r => $"<tr>{string.Concat(r.Select(c => $"<td>{Text(c)}</td>"))}</tr>\n").ToList();
-        if (lines.Count > 0)
+        var svg = new SvgDrawing();
+        foreach (var (i, channel) in report.Channels.Index())
         {
-            page.Append(CultureInfo.InvariantCulture, $"<h2>{Text(title)}</h2>\n<div class=\"table\"><table><thead><tr>")
-                .AppendJoin("", headings.Select(h => $"<th>{Text(h)}</th>"))
-                .Append("</tr></thead><tbody>\n").AppendJoin("", lines).Append("</tbody></table></div>\n");
+            DrawBand(svg, data, channel, 15 + (i * Band) + (Band / 2));
+        }
+
+        var height = (report.Channels.Length * Band) + 30;
+        svg.Text(Left, height - 4, "reads in order, patch by patch; dashed: ± half the repeatability limit", "small");
+        return svg.Document(Width, height, "Reads of every patch by channel", "Each read as its distance from the mean of its patch.", "img", "reads");
+    }
+
+    private static void DrawBand(SvgDrawing svg, RepeatabilityData data, ChannelRepeatability channel, int middle)
+    {
+        var points = channel.Patches
+            .SelectMany(p => data.Of(p.Patch, channel.Channel).Select(r => (p.Patch, Distance: (double)r.Values[channel.Channel] - p.Level)))
+            .ToList();
+        var half = channel.Pooled.RepeatabilityLimit / 2;
+        var scale = ((Band / 2) - 12) / (Math.Max(points.Max(p => Math.Abs(p.Distance)), half) * 1.15);
+        svg.Line(Left, middle, Right, middle, "zero");
+        svg.Text(2, middle + 4, channel.Channel.Word(), "small");
+        foreach (var (limit, sign) in new[] { (half, '+'), (-half, '−') })
+        {
+            svg.Line(Left, middle - (limit * scale), Right, middle - (limit * scale), "action");
+            svg.Text(2, middle - (limit * scale) + 4, string.Create(CultureInfo.InvariantCulture, $"{sign}{half:0.0000}"), "small");
+        }
+
+        var step = (Right - Left) / (double)points.Count;
+        foreach (var (i, (patch, distance)) in points.Index())
+        {
+            var x = Left + (step * (i + 0.5));
+            if (i == 0 || points[i - 1].Patch != patch)
+            {
+                svg.Text(x - 4, middle - (Band / 2) + 8, patch, "small");
+            }
+
+            svg.Marker(ChartLook.Of(channel.Channel), x, middle - (distance * scale));
         }
     }
 }

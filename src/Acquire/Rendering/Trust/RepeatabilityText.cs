@@ -1,21 +1,23 @@
 using Acquire.Analysis.Gauge;
-using Spectre.Console;
 
 namespace Acquire.Rendering.Trust;
 
-/// <summary>A repeatability test for people: the verdict first, then what it rests on.</summary>
+/// <summary>Repeatability tests for people: the verdict first, then what it rests on; and a list.</summary>
 internal static class RepeatabilityText
 {
     public static void Write(IAnsiConsole console, RepeatabilityReport report, RepeatabilityComparison? comparison)
     {
         console.Line(Verdict(report));
-        WriteChannels(console, report);
-        WritePatches(console, report);
-        WriteLimits(console, report);
-        WriteComparison(console, comparison);
-        foreach (var note in report.Notes)
+        console.WriteTable(Tables.Of(Channels(report)));
+        console.WriteTable(Tables.Of(Patches(report)));
+        if (!report.Limits.IsEmpty)
         {
-            console.Line($"  {note}");
+            console.WriteTable(Tables.Of(Limits(report)));
+        }
+
+        foreach (var sentence in Comparison(comparison).Concat(report.Notes))
+        {
+            console.Line($"  {sentence}");
         }
     }
 
@@ -35,85 +37,105 @@ internal static class RepeatabilityText
     private static string Sigma(RepeatabilityReport report) =>
         string.Join('/', report.Channels.Select(c => c.Specification.Sigma.ToString("0.000##", CultureInfo.InvariantCulture)).Distinct());
 
-    private static void WriteChannels(IAnsiConsole console, RepeatabilityReport report)
-    {
-        var table = Tables.New("channel", "s", "95 % interval", "r = 2.8 s", "within", "placement", "step's share", "n", "ν", "");
-        foreach (var channel in report.Channels)
-        {
-            var s = channel.Pooled;
-            table.Row(
-                channel.Channel.Word(),
-                Four(s.S),
-                $"{Four(s.SLow)} … {Four(s.SHigh)}",
-                Four(s.RepeatabilityLimit),
-                s.SWithin is { } within ? Four(within) : "",
-                s.SPlacement is { } placement ? Four(placement) : "",
-                Percent(s.ResolutionShare),
-                s.Reads.ToString(CultureInfo.InvariantCulture),
-                s.DegreesOfFreedom.ToString(CultureInfo.InvariantCulture),
-                channel.Specification.Passes ? "passed" : "FAILED");
-        }
+    /// <summary>What each channel's reads scatter; the page adds nothing but its form.</summary>
+    public static Rows Channels(RepeatabilityReport report) => new(
+        ["channel", "s", "95 % interval", "r = 2.8 s", "within", "placement", "step's share", "n", "ν", ""],
+        report.Channels.Select(channel => (string[])
+        [
+            channel.Channel.Word(),
+            Four(channel.Pooled.S),
+            $"{Four(channel.Pooled.SLow)} … {Four(channel.Pooled.SHigh)}",
+            Four(channel.Pooled.RepeatabilityLimit),
+            channel.Pooled.SWithin is { } within ? Four(within) : "",
+            channel.Pooled.SPlacement is { } placement ? Four(placement) : "",
+            Percent(channel.Pooled.ResolutionShare),
+            channel.Pooled.Reads.ToString(CultureInfo.InvariantCulture),
+            channel.Pooled.DegreesOfFreedom.ToString(CultureInfo.InvariantCulture),
+            channel.Specification.Passes ? "passed" : "FAILED",
+        ]));
 
-        console.WriteTable(table);
-    }
-
-    private static void WritePatches(IAnsiConsole console, RepeatabilityReport report)
+    public static Rows Patches(RepeatabilityReport report)
     {
         Channel[] channels = [.. report.Channels.Select(c => c.Channel)];
-        var table = Tables.New(["patch", .. channels.Select(c => $"{c.Letter()} mean"), .. channels.Select(c => $"{c.Letter()} s"), "reads"]);
-        foreach (var patch in report.Channels.SelectMany(c => c.Patches).GroupBy(p => p.Patch, StringComparer.OrdinalIgnoreCase))
+        return new Rows(
+            ["patch", .. channels.Select(c => $"{c.Letter()} mean"), .. channels.Select(c => $"{c.Letter()} s"), "reads"],
+            report.Channels.SelectMany(c => c.Patches).GroupBy(p => p.Patch, StringComparer.OrdinalIgnoreCase).Select(patch =>
+            {
+                var by = patch.ToDictionary(p => p.Channel);
+                return (string[])
+                [
+                    patch.Key,
+                    .. channels.Select(c => by.TryGetValue(c, out var p) ? Numbers.Density(p.Level) : ""),
+                    .. channels.Select(c => by.TryGetValue(c, out var p) && p.Scatter is { } s ? Four(s.S) : ""),
+                    patch.Max(p => p.Reads).ToString(CultureInfo.InvariantCulture),
+                ];
+            }));
+    }
+
+    public static Rows Limits(RepeatabilityReport report) => new(
+        ["parameter", "channel", "limit", "6 s of its width", "reads per patch"],
+        report.Limits.Select(use => (string[])
+        [
+            use.Parameter.Name,
+            use.Channel?.Word() ?? "",
+            use.IsControl ? "control" : "action",
+            Percent(use.Share),
+            use.ReadsNeeded?.ToString(CultureInfo.InvariantCulture) ?? "no number is enough",
+        ]));
+
+    /// <summary>What has changed since the test before, a sentence each.</summary>
+    public static IEnumerable<string> Comparison(RepeatabilityComparison? comparison) =>
+        comparison is null ? [] : comparison.Channels.Select(change =>
+            $"{change.Channel.Word()}: s was {Four(change.Before)} in the test before, now {Four(change.Now)}: "
+            + (change.IsSignificant ? "more than chance explains (F test, 5 %)." : "no more than chance explains."))
+        .Concat(comparison.Drifts.Where(d => d.IsSignificant).Select(drift =>
+            $"{drift.Patch} {drift.Channel.Word()}: the level moved by {Numbers.Deviation(drift.Drift)} since the test before. "
+            + "If it is the same piece of film, check zero and slope."));
+
+    public static void WriteList(
+        IAnsiConsole console, IReadOnlyCollection<(RepeatabilityTest Test, RepeatabilityReport Report)> tests, TimeProvider time, bool json)
+    {
+        if (json)
         {
-            var by = patch.ToDictionary(p => p.Channel);
+            JsonOutput.Write(console, tests.Select(t => new
+            {
+                t.Test.Id,
+                ReadAt = t.Test.Provenance.At,
+                ReadBy = t.Test.Provenance.By,
+                t.Test.Provenance.Instrument,
+                t.Test.SessionId,
+                t.Test.ReadsPerPlacement,
+                t.Test.Specification,
+                t.Test.Passed,
+                Result = RepeatabilityJson.Of(t.Report, null),
+            }));
+            return;
+        }
+
+        if (tests.Count == 0)
+        {
+            console.Line("No repeatability tests yet. Make one: acquire repeatability --port PORT --profile PROFILE --patches ld,hd");
+            return;
+        }
+
+        Channel[] channels = [.. Domain.Densitometry.Channels.All.Where(c => tests.Any(t => t.Report[c] is not null))];
+        var table = Tables.New(
+            ["test", "by", "instrument", "patches", "reads", .. channels.Select(c => $"s {c.Letter()}"), "specification", ""]);
+        foreach (var (test, report) in tests)
+        {
             table.Row(
             [
-                patch.Key,
-                .. channels.Select(c => by.TryGetValue(c, out var p) ? Numbers.Density(p.Level) : ""),
-                .. channels.Select(c => by.TryGetValue(c, out var p) && p.Scatter is { } s ? Four(s.S) : ""),
-                patch.Max(p => p.Reads).ToString(CultureInfo.InvariantCulture),
+                Numbers.Moment(test.Provenance.At, time),
+                test.Provenance.By,
+                test.Provenance.Instrument?.Profile ?? "entered",
+                string.Join(' ', test.Patches.Select(p => p.Patch.Key)),
+                test.Patches.Max(p => p.Accepted.Count()).ToString(CultureInfo.InvariantCulture),
+                .. channels.Select(c => report[c] is { } channel ? Four(channel.Pooled.S) : ""),
+                Four(test.Specification),
+                test.Passed ? "passed" : "FAILED",
             ]);
         }
 
         console.WriteTable(table);
-    }
-
-    private static void WriteLimits(IAnsiConsole console, RepeatabilityReport report)
-    {
-        if (report.Limits.IsEmpty)
-        {
-            return;
-        }
-
-        var table = Tables.New("parameter", "channel", "limit", "6 s of its width", "reads per patch");
-        foreach (var use in report.Limits)
-        {
-            table.Row(
-                use.Parameter.Name,
-                use.Channel?.Word() ?? "",
-                use.IsControl ? "control" : "action",
-                Percent(use.Share),
-                use.ReadsNeeded?.ToString(CultureInfo.InvariantCulture) ?? "no number is enough");
-        }
-
-        console.WriteTable(table);
-    }
-
-    private static void WriteComparison(IAnsiConsole console, RepeatabilityComparison? comparison)
-    {
-        if (comparison is null)
-        {
-            return;
-        }
-
-        foreach (var change in comparison.Channels)
-        {
-            console.Line($"  {change.Channel.Word()}: s was {Four(change.Before)} in the test before, now {Four(change.Now)}: "
-                + (change.IsSignificant ? "more than chance explains (F test, 5 %)." : "no more than chance explains."));
-        }
-
-        foreach (var drift in comparison.Drifts.Where(d => d.IsSignificant))
-        {
-            console.Line($"  {drift.Patch} {drift.Channel.Word()}: the level moved by {Numbers.Deviation(drift.Drift)} since the test before. "
-                + "If it is the same piece of film, check zero and slope.");
-        }
     }
 }

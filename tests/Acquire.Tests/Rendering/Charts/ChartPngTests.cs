@@ -26,8 +26,8 @@ public class ChartPngTests
         var blue = SKColor.Parse("#1a4fa3");
         var rows = Enumerable.Range(0, image.Height).Where(y => Enumerable.Range(64, 600).Any(x => image.GetPixel(x, y) == blue)).ToList();
 
-        // Blue is in four of five panels: silver at the top, contrast, LD, and D-min at the bottom.
-        Assert.Equal(3, rows.Zip(rows.Skip(1), (a, b) => b - a).Count(d => d > 40));
+        // Blue is in the legend and in four of five panels: silver at the top, contrast, LD, and D-min at the bottom.
+        Assert.Equal(4, rows.Zip(rows.Skip(1), (a, b) => b - a).Count(d => d > 40));
     }
 
     [Fact]

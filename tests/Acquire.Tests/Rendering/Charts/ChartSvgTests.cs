@@ -1,6 +1,7 @@
 using System.Xml.Linq;
 using Acquire.Analysis.Charts;
 using Acquire.Bench.History;
+using Acquire.Rendering;
 using Acquire.Rendering.Charts;
 
 namespace Acquire.Tests.Rendering.Charts;
@@ -99,7 +100,7 @@ public class ChartSvgTests
     {
         var svg = XDocument.Parse(ChartSvg.Of(ChartModels.Season())).Root!;
         Assert.Contains(Texts(svg), t => t.Contains("2 L & a <new> lid", StringComparison.Ordinal));
-        Assert.Equal("a b", SvgDrawing.Escape("a\u0001b"));
+        Assert.Equal("a b", HtmlWriter.Escape("a\u0001b"));
     }
 
     [Fact]

@@ -96,7 +96,7 @@ public static class CheckJudge
     /// <exception cref="GaugeException">No read counts, or the readings fall where the plaque rises.</exception>
     public static CalibrationReport Judge(
         Plaque plaque, ImmutableArray<PatchReads> patches, IReadOnlyDictionary<Channel, PooledDeviation>? known = null) =>
-        CalibrationAssessment.Of(plaque, TestReads.Of(patches), known);
+        CalibrationAssessment.Of(plaque, RepeatabilityData.Of(patches), known);
 
     /// <summary>
     /// Whether the check is passed: every certified patch was read, and every mean lies inside the tolerance by plain comparison. The

@@ -42,7 +42,7 @@ public sealed record SecondReading(Treatment Treatment, ImmutableArray<Parameter
 
         foreach (var change in CameBack)
         {
-            var left = change.IsOutside ? $", and lies at {DensityWords.Signed(change.Second.Deviation!.Value)}, still past a limit" : "";
+            var left = change.IsOutside ? $", and lies at {Numbers.Deviation(change.Second.Deviation!.Value)}, still past a limit" : "";
             yield return $"{change.First.Label} came back by {DensityWords.Size(change.Change!.Value, change.StandardUncertainty!.Value)}{left}.";
         }
 

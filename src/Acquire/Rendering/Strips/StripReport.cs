@@ -51,7 +51,7 @@ internal static class StripReport
             console.Line(note);
         }
 
-        WriteVerdict(console, Verdict(strip, judgement), ZoneWord.Style(judgement.Overall));
+        WriteVerdict(console, Verdict(strip, judgement), ZoneStyle.Of(judgement.Overall));
         VerdictReport.Write(console, judgement);
         if (ties is not null)
         {
@@ -73,7 +73,7 @@ internal static class StripReport
     }
 
     private static IEnumerable<string> BookLines(StripContext? books) =>
-        new[] { books?.Bottle is { } bottle ? BookWords.Line(bottle) : null, books?.Line is { } line ? BookWords.Line(line) : null }.OfType<string>();
+        new[] { books?.Bottle is { } bottle ? EntryText.Line(bottle) : null, books?.Line is { } line ? EntryText.Line(line) : null }.OfType<string>();
 
     private static string Heading(StripRecord strip, TimeProvider time)
     {
@@ -158,9 +158,9 @@ internal static class StripReport
         }
 
         var u = result.StandardUncertainty is { } uncertainty ? $" ±{uncertainty.ToString("0.000", CultureInfo.InvariantCulture)}" : "";
-        var zone = result.Zone is null or Zone.Inside ? "" : $" {ZoneWord.Of(result.Zone).ToUpperInvariant()}";
+        var zone = result.Zone is null or Zone.Inside ? "" : $" {result.Zone.Word().ToUpperInvariant()}";
         var shown = Numbers.Deviation(result.Parameter, deviation);
-        return new Text(shown + u + zone, ZoneWord.Style(result.Zone));
+        return new Text(shown + u + zone, ZoneStyle.Of(result.Zone));
     }
 
     private static IEnumerable<string> Notes(StripRecord strip, StripJudgement judgement)

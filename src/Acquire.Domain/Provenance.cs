@@ -39,4 +39,7 @@ public sealed record Revision
 
     /// <summary>The revision that a record begins with.</summary>
     public static Revision First(string by, DateTimeOffset at, string reason) => new(1, by, at, reason);
+
+    /// <summary>The revision after this one.</summary>
+    public Revision Next(string by, DateTimeOffset at, string reason) => new(Number + 1, by, at, reason);
 }

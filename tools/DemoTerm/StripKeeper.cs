@@ -33,12 +33,15 @@ internal sealed class StripKeeper(AcquireStore store, LotBook lots, BookKeeper b
             CheckId = check?.Id,
             CheckLacking = lacking,
             Repeatability = await _tests.InForceAsync(Desk.Instrument.Profile, cancellationToken),
-            Line = line.Name,
-            Bottle = plan.Baths[0],
-            Note = plan.Note,
-            Handling = plan.Handling,
-            Confirms = IdOf(plan.Confirms),
-            PairedWith = IdOf(plan.PairedWith),
+            Tags = new StripTags
+            {
+                Line = line.Name,
+                Bottle = plan.Baths[0],
+                Note = plan.Note,
+                Handling = plan.Handling,
+                Confirms = IdOf(plan.Confirms),
+                PairedWith = IdOf(plan.PairedWith),
+            },
         };
         await store.AddStripAsync(record, cancellationToken);
         _kept.Add(plan.Name, (plan, record.Id, run));
@@ -66,11 +69,13 @@ internal sealed class StripKeeper(AcquireStore store, LotBook lots, BookKeeper b
                 CheckId = check?.Id,
                 CheckLacking = lacking,
                 Repeatability = await _tests.InForceAsync(Desk.Instrument.Profile, cancellationToken),
-                Line = first.Line,
-                Bottle = first.Bottle,
-                Note = again.Note,
-                RereadOf = id,
-                Treatment = again.Treatment,
+                Tags = new StripTags
+                {
+                    Line = first.Tags.Line,
+                    Bottle = first.Tags.Bottle,
+                    Note = again.Note,
+                    Reread = new Reread(id, again.Treatment),
+                },
             },
             cancellationToken);
     }
@@ -80,7 +85,7 @@ internal sealed class StripKeeper(AcquireStore store, LotBook lots, BookKeeper b
     {
         var (plan, id, _) = _kept[name];
         var strip = await FindAsync(id, cancellationToken);
-        await store.AddStripAsync(new StripAmendment(reason, by) { Line = plan.Line }.Apply(strip, clock.Now), cancellationToken);
+        await store.AddStripAsync(new StripAmendment(reason, by) { Tags = tags => tags with { Line = plan.Line } }.Apply(strip, clock.Now), cancellationToken);
         var use = (await books.OpenAsync(cancellationToken)).Uses.Single(u => u.StripId == id);
         await books.EnterAsync(by, (_, stamp) => [new Withdrawal(stamp(), use.Id, reason)], cancellationToken);
         await books.EnterAsync(

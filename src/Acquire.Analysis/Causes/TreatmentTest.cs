@@ -47,7 +47,7 @@ public sealed record TreatmentTest(FaultSignature Fault, Treatment Treatment, do
     {
         ArgumentNullException.ThrowIfNull(first);
         ArgumentNullException.ThrowIfNull(again);
-        var treatment = again.Treatment ?? Treatment.None;
+        var treatment = again.Tags.Reread?.After ?? Treatment.None;
         string[] keys = treatment switch
         {
             Treatment.ReBleach => [.. OfBleach, .. OfFixer, .. OfWash],

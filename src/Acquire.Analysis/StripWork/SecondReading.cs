@@ -25,7 +25,7 @@ public sealed record SecondReading(Treatment Treatment, ImmutableArray<Parameter
         ArgumentNullException.ThrowIfNull(first);
         ArgumentNullException.ThrowIfNull(again);
         return string.Equals(first.LotCode, again.LotCode, StringComparison.OrdinalIgnoreCase)
-            ? new SecondReading(again.Treatment ?? Treatment.None, ParameterChange.Between(first, again))
+            ? new SecondReading(again.Tags.Reread?.After ?? Treatment.None, ParameterChange.Between(first, again))
             : throw new Domain.ImpossibleValueException($"A strip of lot {first.LotCode} cannot be read again as one of lot {again.LotCode}.");
     }
 

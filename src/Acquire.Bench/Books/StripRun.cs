@@ -90,8 +90,8 @@ public sealed record StripContext(DateTimeOffset RanAt, BottleState? Bottle, Lin
         var use = books.Uses.LastOrDefault(u => u.StripId == strip.Id);
         var move = books.Standing.OfType<StockMove>().LastOrDefault(m => m.StripId == strip.Id);
         var ranAt = use?.HappenedAt ?? move?.HappenedAt ?? strip.Provenance.At;
-        var bottle = strip.Bottle is { } name ? Used(books, use, name) ?? BookNames.TryBottle(books, name, ranAt) : null;
-        var line = strip.Line is { } word ? BookNames.TryLine(books, word) : null;
+        var bottle = strip.Tags.Bottle is { } name ? Used(books, use, name) ?? BookNames.TryBottle(books, name, ranAt) : null;
+        var line = strip.Tags.Line is { } word ? BookNames.TryLine(books, word) : null;
         var stock = books.StockAt(strip.LotCode, ranAt);
         return bottle is null && line is null && !stock.IsKept
             ? null

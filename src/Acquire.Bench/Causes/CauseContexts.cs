@@ -30,15 +30,15 @@ public static class CauseContexts
         var sameLot = await store.ListStripsAsync(StripFilter.All with { LotCode = asked.LotCode }, cancellationToken).ToListAsync(cancellationToken);
         var strip = Untreated(asked, sameLot);
         var tests = Tests(strip, sameLot).ToImmutableArray();
-        var asPoint = StripFilter.All with { Line = strip.Line, Before = strip.Provenance.At.AddMilliseconds(1) };
+        var asPoint = StripFilter.All with { Line = strip.Tags.Line, Before = strip.Provenance.At.AddMilliseconds(1) };
         var history = await StripHistory.LoadAsync(store, new HistoryFilter(asPoint, Process: strip.JudgedBy.Key), time, cancellationToken);
-        ImmutableArray<StripPoint> points = [.. (history?.Strips ?? []).Where(p => strip.Line is not null || p.Line is null)];
+        ImmutableArray<StripPoint> points = [.. (history?.Strips ?? []).Where(p => strip.Tags.Line is not null || p.Line is null)];
         var books = history?.Books ?? await new DarkroomBooks(store, time).OpenAsync(cancellationToken);
         var lot = await store.FindLotAsync(strip.LotCode, cancellationToken);
         var day = StripContext.Of(books, strip, lot, time.LocalTimeZone);
         var ranAt = day?.RanAt ?? strip.Provenance.At;
         var movement = MovementBefore.Of(points, strip, history?.Sheet)
-            ?? (sameLot.Find(s => s.Id == strip.Confirms) is { } first ? MovementBefore.Of(points, first, history?.Sheet) : null);
+            ?? (sameLot.Find(s => s.Id == strip.Tags.Confirms) is { } first ? MovementBefore.Of(points, first, history?.Sheet) : null);
         var stood = MovementBefore.StoodAt(movement, points, strip);
         var context = new CauseContext
         {
@@ -75,18 +75,18 @@ public static class CauseContexts
 
     /// <summary>The strip as the process made it: before it was bleached, fixed, washed or dried again.</summary>
     private static StripRecord Untreated(StripRecord strip, List<StripRecord> sameLot) =>
-        strip is { RereadOf: { } before, Treatment: not (null or Treatment.None) } && sameLot.Find(s => s.Id == before) is { } earlier
+        strip.Tags.Reread is { Of: var before, After: not Treatment.None } && sameLot.Find(s => s.Id == before) is { } earlier
             ? Untreated(earlier, sameLot)
             : strip;
 
     /// <summary>Every second reading after a treatment, of the strip or of a reading of it.</summary>
     private static IEnumerable<TreatmentTest> Tests(StripRecord strip, List<StripRecord> sameLot) =>
-        sameLot.Where(s => s.RereadOf == strip.Id).SelectMany(again => TreatmentTest.Of(strip, again).Concat(Tests(again, sameLot)));
+        sameLot.Where(s => s.Tags.Reread?.Of == strip.Id).SelectMany(again => TreatmentTest.Of(strip, again).Concat(Tests(again, sameLot)));
 
     private static bool Happened(Ledger books, StripRecord strip, StripContext? day, BookEventKind kind, DateTimeOffset ranAt) => books.Events.Any(e =>
         e.Kind == kind && IsShortlyBefore(e.HappenedAt, ranAt)
-        && (e.LineId is null || e.LineId == day?.Line?.Line.Id || strip.Line is null)
-        && (e.BottleId is null || e.BottleId == day?.Bottle?.Bottle.Id || strip.Bottle is null));
+        && (e.LineId is null || e.LineId == day?.Line?.Line.Id || strip.Tags.Line is null)
+        && (e.BottleId is null || e.BottleId == day?.Bottle?.Bottle.Id || strip.Tags.Bottle is null));
 
     private static bool IsFresh(StripContext? day) => day?.Bottle?.Age is { } age && age <= Shortly;
 

@@ -44,8 +44,8 @@ internal static class MovementBefore
     /// <param name="points">The strips in the order of time.</param>
     /// <param name="strip">The strip.</param>
     public static StripPoint? StoodAt(DriftFinding? finding, ImmutableArray<StripPoint> points, StripRecord strip) =>
-        finding is { Shape: DriftShape.Jump or DriftShape.SingleStrip } && strip.Bottle is not null
-            ? points.TakeWhile(p => p.StripId != finding.BeganAtStrip && p.StripId != strip.Id).LastOrDefault(p => p.Lot == strip.LotCode && BookNames.Same(p.Bottle ?? "", strip.Bottle))
+        finding is { Shape: DriftShape.Jump or DriftShape.SingleStrip } && strip.Tags.Bottle is not null
+            ? points.TakeWhile(p => p.StripId != finding.BeganAtStrip && p.StripId != strip.Id).LastOrDefault(p => p.Lot == strip.LotCode && BookNames.Same(p.Bottle ?? "", strip.Tags.Bottle))
             : null;
 
     /// <summary>Whether the strip lies on the side that the movement went to; one back to aim needs no cause.</summary>

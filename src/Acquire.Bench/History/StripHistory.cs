@@ -43,15 +43,15 @@ public sealed record StripHistory(ProcessSheet Sheet, ImmutableArray<StripPoint>
 
         // The last so many are counted after everything else has chosen.
         var found = await store.ListStripsAsync(asked.Strips with { Last = null }, cancellationToken)
-            .Where(s => asked.Bottle is null || Same(s.Bottle, asked.Bottle))
+            .Where(s => asked.Bottle is null || Keys.Same(s.Tags.Bottle, asked.Bottle))
             .ToListAsync(cancellationToken);
-        if (found.FindLast(s => asked.Process is null || Same(s.JudgedBy.Key, asked.Process) || Same(s.JudgedBy.Name, asked.Process)) is not { } newest)
+        if (found.FindLast(s => asked.Process is null || Keys.Same(s.JudgedBy.Key, asked.Process) || Keys.Same(s.JudgedBy.Name, asked.Process)) is not { } newest)
         {
             return null;
         }
 
-        var ofProcess = found.FindAll(s => Same(s.JudgedBy.Key, newest.JudgedBy.Key));
-        var counting = ofProcess.FindAll(s => s.RereadOf is null && !s.Aims.IsEmpty);
+        var ofProcess = found.FindAll(s => Keys.Same(s.JudgedBy.Key, newest.JudgedBy.Key));
+        var counting = ofProcess.FindAll(s => s.Tags.Reread is null && !s.Aims.IsEmpty);
         var books = await new DarkroomBooks(store, time).OpenAsync(cancellationToken);
         var judging = await StripJudging.LoadAsync(store, cancellationToken, asked.Level);
         var points = counting.Select(s => (Record: s, Point: PointOf(s, judging, books, time))).OrderBy(p => p.Point.At)
@@ -75,7 +75,7 @@ public sealed record StripHistory(ProcessSheet Sheet, ImmutableArray<StripPoint>
     {
         ArgumentNullException.ThrowIfNull(bottle);
         var lines = Books.Uses.Where(u => u.LineId is not null && u.BottleIds.Contains(bottle.Id)).Select(u => u.LineId!.Value).ToHashSet();
-        return Line is null || lines.Count == 0 || Books.Lines.Any(l => Same(l.Name, Line) && lines.Contains(l.Id));
+        return Line is null || lines.Count == 0 || Books.Lines.Any(l => Keys.Same(l.Name, Line) && lines.Contains(l.Id));
     }
 
     /// <summary>A strip as a point of a history, with what its record alone tells.</summary>
@@ -95,8 +95,8 @@ public sealed record StripHistory(ProcessSheet Sheet, ImmutableArray<StripPoint>
             At = TimeZoneInfo.ConvertTime(context?.RanAt ?? strip.Provenance.At, time.LocalTimeZone),
             Lot = strip.LotCode,
             Judgement = judging.Judge(strip),
-            Line = context?.Line?.Line.Name ?? strip.Line,
-            Bottle = context?.Bottle?.Bottle.Name ?? strip.Bottle,
+            Line = context?.Line?.Line.Name ?? strip.Tags.Line,
+            Bottle = context?.Bottle?.Bottle.Name ?? strip.Tags.Bottle,
             Solution = context?.Bottle?.Solution.Name,
             Storage = HistoryBooks.Storage(context?.Bottle),
             Method = HistoryBooks.Method(context?.Line),
@@ -106,7 +106,6 @@ public sealed record StripHistory(ProcessSheet Sheet, ImmutableArray<StripPoint>
         };
     }
 
-    private static bool Same(string? word, string other) => string.Equals(word, other, StringComparison.OrdinalIgnoreCase);
 }
 
 /// <summary>Which strips a history is of; what is null does not restrict.</summary>

@@ -12,11 +12,11 @@ public static class SuddenFaults
     public static ImmutableHashSet<Guid> Of(StripHistory history)
     {
         ArgumentNullException.ThrowIfNull(history);
-        var looked = history.Records.Select(r => r.Confirms).OfType<Guid>().ToHashSet();
+        var looked = history.Records.Select(r => r.Tags.Confirms).OfType<Guid>().ToHashSet();
         return
         [
             .. history.Records.Zip(history.Strips)
-                .Where(p => p.Second.Judgement.Overall == Zone.Out && (p.First.Confirms is not null || looked.Contains(p.First.Id)))
+                .Where(p => p.Second.Judgement.Overall == Zone.Out && (p.First.Tags.Confirms is not null || looked.Contains(p.First.Id)))
                 .Select(p => p.First.Id),
         ];
     }

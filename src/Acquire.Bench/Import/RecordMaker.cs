@@ -41,9 +41,15 @@ internal sealed class RecordMaker(AcquireStore store, ProcessLibrary processes, 
     {
         Lot = request.Constants.GetValueOrDefault("lot") ?? (strip.Lot.Length > 0 ? strip.Lot : throw strip.Spot.Wrong("the file names no lot; give --lot CODE")),
         Process = request.Constants.GetValueOrDefault("process") ?? strip.Process,
-        Line = request.Constants.GetValueOrDefault("line") ?? strip.Line,
-        Bottle = request.Constants.GetValueOrDefault("bottle") ?? strip.Bottle,
+        Tags = StripTags.InTables.Aggregate(strip.Tags, (tags, t) => t.With(tags, Text(t, tags))),
     };
+
+    /// <summary>Where all strips ran is said for all; a note for all does not take the place of a strip's own.</summary>
+    private string? Text(TextTag text, StripTags given)
+    {
+        var (all, own) = (request.Constants.GetValueOrDefault(text.Name), text.Of(given));
+        return text.IsPlace ? all ?? own : own ?? all;
+    }
 
     private async Task<LotEntry?> LotAsync(string code, CancellationToken cancellationToken)
     {
@@ -105,9 +111,7 @@ internal sealed class RecordMaker(AcquireStore store, ProcessLibrary processes, 
             new Revision(strip.Revision ?? 1, request.By, time.GetUtcNow(), Reason(strip)))
         {
             ReferenceId = entry?.Reference?.Id,
-            Line = strip.Line,
-            Bottle = strip.Bottle,
-            Note = strip.Note ?? request.Constants.GetValueOrDefault("note"),
+            Tags = strip.Tags,
         };
     }
 

@@ -64,7 +64,7 @@ public sealed class LotBaseline(AcquireStore store, LotBook lots, TimeProvider t
     private async Task<ImmutableArray<StripRecord>> WaitingAsync(string lot, CancellationToken cancellationToken)
     {
         var all = await store.ListStripsAsync(StripFilter.All with { LotCode = lot }, cancellationToken)
-            .Where(s => s.Aims.IsEmpty && s.RereadOf is null)
+            .Where(s => s.Aims.IsEmpty && s.Tags.Reread is null)
             .ToListAsync(cancellationToken);
         return [.. all.TakeLast(OwnReference.Strips)];
     }
@@ -75,7 +75,7 @@ public sealed class LotBaseline(AcquireStore store, LotBook lots, TimeProvider t
         foreach (var id in ids)
         {
             var strip = await store.FindStripAsync(id, cancellationToken) ?? throw new BenchException($"There is no strip {id}. See: acquire strip list");
-            strips.Add(string.Equals(strip.LotCode, lot, StringComparison.OrdinalIgnoreCase)
+            strips.Add(Keys.Same(strip.LotCode, lot)
                 ? strip
                 : throw new BenchException($"Strip {id} is of lot {strip.LotCode}; a baseline of lot {lot} needs strips of that lot."));
         }

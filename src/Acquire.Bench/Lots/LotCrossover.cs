@@ -21,7 +21,7 @@ public sealed class LotCrossover(AcquireStore store, LotBook lots, TimeProvider 
         var entry = await lots.GetAsync(newCode, cancellationToken);
         var reference = entry.Reference ?? throw new BenchException(
             $"Lot {entry.Lot.Code} has no reference yet. Its own aims come first: acquire lot reference {entry.Lot.Code} --port PORT --profile PROFILE");
-        if (Same(old.Code, entry.Lot.Code))
+        if (Keys.Same(old.Code, entry.Lot.Code))
         {
             throw new BenchException("A crossover goes from one lot to another; both codes are the same.");
         }
@@ -98,18 +98,17 @@ public sealed class LotCrossover(AcquireStore store, LotBook lots, TimeProvider 
         var ofNew = await store.ListStripsAsync(StripFilter.All with { LotCode = young }, cancellationToken).ToDictionaryAsync(s => s.Id, cancellationToken: cancellationToken);
         return
         [
-            .. from s in ofNew.Values where s.PairedWith is { } o && ofOld.ContainsKey(o) select (ofOld[s.PairedWith!.Value], s),
-            .. from s in ofOld.Values where s.PairedWith is { } n && ofNew.ContainsKey(n) select (s, ofNew[s.PairedWith!.Value]),
+            .. from s in ofNew.Values where s.Tags.PairedWith is { } o && ofOld.ContainsKey(o) select (ofOld[s.Tags.PairedWith!.Value], s),
+            .. from s in ofOld.Values where s.Tags.PairedWith is { } n && ofNew.ContainsKey(n) select (s, ofNew[s.Tags.PairedWith!.Value]),
         ];
     }
 
     private async Task<StripRecord> FindAsync(string id, string lot, CancellationToken cancellationToken)
     {
         var strip = await store.FindStripAsync(id, cancellationToken) ?? throw new BenchException($"There is no strip {id}. See: acquire strip list");
-        return Same(strip.LotCode, lot)
+        return Keys.Same(strip.LotCode, lot)
             ? strip
             : throw new BenchException($"Strip {id} is of lot {strip.LotCode}, not {lot}. Give pairs as OLD:NEW, the strip of the old lot first.");
     }
 
-    private static bool Same(string one, string other) => string.Equals(one, other, StringComparison.OrdinalIgnoreCase);
 }

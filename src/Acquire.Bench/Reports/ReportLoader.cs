@@ -55,20 +55,20 @@ public sealed class ReportLoader(AcquireStore store, TimeProvider time)
     private async Task<(StripHistory, StripRecord)> OfStripAsync(string id, HistoryFilter filter, CancellationToken cancellationToken)
     {
         var wanted = await store.FindStripAsync(id, cancellationToken) ?? throw new BenchException($"There is no strip {id}. See: acquire strip list");
-        var before = filter with { Process = wanted.JudgedBy.Key, Strips = filter.Strips with { Line = wanted.Line, Last = null } };
+        var before = filter with { Process = wanted.JudgedBy.Key, Strips = filter.Strips with { Line = wanted.Tags.Line, Last = null } };
         var history = await StripHistory.LoadAsync(store, before, time, cancellationToken);
         var at = history?.Records.Select(r => r.Id).ToList().IndexOf(wanted.Id) ?? -1;
         if (at < 0)
         {
             throw new BenchException(wanted.Aims.IsEmpty
                 ? $"Strip {StripId.ShortForm(wanted.Id)} was read without aims, so it cannot be judged."
-                : wanted.RereadOf is { } first
+                : wanted.Tags.Reread?.Of is { } first
                     ? $"Strip {StripId.ShortForm(wanted.Id)} is a second reading; ask for the strip itself: {StripId.ShortForm(first)}"
                     : $"Strip {StripId.ShortForm(wanted.Id)} is outside the period that was asked for.");
         }
 
         // A strip without a line has those beside it that have none either.
-        var beside = Enumerable.Range(0, at + 1).Where(i => wanted.Line is not null || history!.Records[i].Line is null).TakeLast(ReportAsked.StripsBeside).ToList();
+        var beside = Enumerable.Range(0, at + 1).Where(i => wanted.Tags.Line is not null || history!.Records[i].Tags.Line is null).TakeLast(ReportAsked.StripsBeside).ToList();
         return (history!.Only(beside), history.Records[at]);
     }
 

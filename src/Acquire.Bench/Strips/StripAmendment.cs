@@ -9,8 +9,7 @@ namespace Acquire.Bench.Strips;
 public sealed record ReadPlace(string Patch, int? Read);
 
 /// <summary>
-/// A correction of a strip record. Texts that are null stay as they are; empty ones are taken out. What it does not name stays as it was,
-/// the aims and limits that the strip was judged by above all.
+/// A correction of a strip record. What it does not name stays as it was, the aims and limits that the strip was judged by above all.
 /// </summary>
 /// <param name="Reason">Why.</param>
 /// <param name="By">Who.</param>
@@ -19,17 +18,8 @@ public sealed record StripAmendment(string Reason, string By)
     /// <summary>The lot it is really of, as it stood when the strip was read: its aims and process sheet judge it from now on. Null to keep the lot.</summary>
     public LotEntry? Lot { get; init; }
 
-    /// <summary>The process line.</summary>
-    public string? Line { get; init; }
-
-    /// <summary>The bottle of developer.</summary>
-    public string? Bottle { get; init; }
-
-    /// <summary>The note.</summary>
-    public string? Note { get; init; }
-
-    /// <summary>How it was handled.</summary>
-    public string? Handling { get; init; }
+    /// <summary>Puts the tags right.</summary>
+    public Func<StripTags, StripTags> Tags { get; init; } = tags => tags;
 
     /// <summary>Reads and patches that do not count, each with its reason.</summary>
     public ImmutableArray<(ReadPlace Place, string Reason)> Excluded { get; init; } = [];
@@ -70,41 +60,29 @@ public sealed record StripAmendment(string Reason, string By)
 
         var patches = Included.Aggregate(strip.Patches, (all, place) => Changed(all, strip, place, null));
         patches = Excluded.Aggregate(patches, (all, out_) => Changed(all, strip, out_.Place, new Exclusion(out_.Reason, now)));
-        var amended = new StripRecord(
-            strip.Id,
-            Lot?.Lot.Code ?? strip.LotCode,
-            Lot?.Lot.Layout ?? strip.Layout,
-            Lot is null || SameProcess(strip, Lot) ? strip.JudgedBy : Lot.Sheet,
-            patches,
-            Included.IsEmpty && Excluded.IsEmpty ? strip.Means : PatchMeans.Of(patches),
-            Lot?.AimsInForce(strip.Repeatability) ?? strip.Aims,
-            strip.Provenance,
-            new Revision(strip.Revision.Number + 1, By, now, Reason))
+        var amended = strip with
         {
-            ReferenceId = Lot is null ? strip.ReferenceId : Lot.Reference?.Id,
-            SessionId = strip.SessionId,
-            CheckId = strip.CheckId,
-            CheckLacking = strip.CheckLacking,
-            Repeatability = strip.Repeatability,
-            Line = Text(Line, strip.Line),
-            Bottle = Text(Bottle, strip.Bottle),
-            Note = Text(Note, strip.Note),
-            Handling = Text(Handling, strip.Handling),
-            Confirms = strip.Confirms,
-            RereadOf = strip.RereadOf,
-            Treatment = strip.Treatment,
-            PairedWith = strip.PairedWith,
-            Questions = strip.Questions,
+            Patches = patches,
+            Means = Included.IsEmpty && Excluded.IsEmpty ? strip.Means : PatchMeans.Of(patches),
+            Tags = Tags(strip.Tags),
+            Revision = strip.Revision.Next(By, now, Reason),
         };
+        if (Lot is not null)
+        {
+            amended = amended with
+            {
+                LotCode = Lot.Lot.Code,
+                Layout = Lot.Lot.Layout,
+                JudgedBy = Keys.Same(strip.JudgedBy.Key, Lot.Lot.ProcessKey) ? strip.JudgedBy : Lot.Sheet,
+                Aims = Lot.AimsInForce(strip.Repeatability),
+                ReferenceId = Lot.Reference?.Id,
+            };
+        }
+
         return RevisionChanges.Between(strip, amended).IsEmpty
             ? throw new BenchException($"Nothing about strip {StripId.ShortForm(strip.Id)} would change, so there is no new revision.")
             : amended;
     }
-
-    private static bool SameProcess(StripRecord strip, LotEntry lot) =>
-        string.Equals(strip.JudgedBy.Key, lot.Lot.ProcessKey, StringComparison.OrdinalIgnoreCase);
-
-    private static string? Text(string? given, string? before) => given is null ? before : given.Length == 0 ? null : given;
 
     private static ImmutableArray<PatchReads> Changed(
         ImmutableArray<PatchReads> patches, StripRecord strip, ReadPlace place, Exclusion? exclusion)

@@ -28,27 +28,19 @@ public sealed class StripBench(AcquireStore store, LotBook lots, ILinkOpener lin
     /// <exception cref="LinkException">The port cannot be opened.</exception>
     /// <exception cref="StoreException">The store cannot be used; nothing was read.</exception>
     public async Task<StripResult> ReadStripAsync(
-        SessionRequest request, StripTags tags, BenchSeat seat, CancellationToken cancellationToken)
+        SessionRequest request, StripRequest strip, BenchSeat seat, CancellationToken cancellationToken)
     {
         var entry = await lots.GetAsync(request.LotCode, cancellationToken);
-        StripChecks.Require(entry, tags);
-        var sheet = tags.Reread?.JudgedBy ?? entry.Sheet;
+        var sheet = (await StripChecks.RequireAsync(store, entry, strip, cancellationToken))?.JudgedBy ?? entry.Sheet;
         var plan = request.PlanFor(SessionPurpose.Strip, entry.Lot.Layout, sheet.ChannelsNeeded) with
         {
             Sheet = sheet,
             Reference = entry.Reference is { } reference ? (reference.Id, reference.Revision.Number) : null,
             RepeatabilityId = (await _repeatability.InForceAsync(request.Instrument.Profile.Name, cancellationToken))?.TestId,
-            CheckId = tags.CheckId,
-            CheckLacking = tags.CheckLacking,
-            Line = tags.Line,
-            Bottle = tags.Bottle,
-            Note = tags.Note,
-            Handling = tags.Handling,
-            Confirms = tags.Confirms?.Id,
-            RereadOf = tags.Reread?.Id,
-            Treatment = tags.Reread is null ? null : tags.Treatment,
-            PairedWith = tags.PairedWith?.Id,
-            RanAt = tags.RanAt,
+            CheckId = strip.CheckId,
+            CheckLacking = strip.CheckLacking,
+            Tags = strip.Tags,
+            RanAt = strip.RanAt,
         };
         return await ResultAsync(await _runner.RunAsync<KeptStrip>(request with { LotCode = entry.Lot.Code }, plan, seat, KeepStripAsync, cancellationToken, KnownAsync));
     }
@@ -138,14 +130,7 @@ public sealed class StripBench(AcquireStore store, LotBook lots, ILinkOpener lin
             CheckId = plan.CheckId,
             CheckLacking = plan.CheckLacking,
             Repeatability = plan.RepeatabilityId is { } test ? await _repeatability.InForceAsync(test, CancellationToken.None) : null,
-            Line = plan.Line,
-            Bottle = plan.Bottle,
-            Note = plan.Note,
-            Handling = plan.Handling,
-            Confirms = plan.Confirms,
-            RereadOf = plan.RereadOf,
-            Treatment = plan.Treatment,
-            PairedWith = plan.PairedWith,
+            Tags = plan.Tags,
             Questions = session.Progress.Questions.ToRecord(plan.Layout),
         };
         var lot = (await store.FindLotAsync(record.LotCode, CancellationToken.None))!;
@@ -161,7 +146,7 @@ public sealed class StripBench(AcquireStore store, LotBook lots, ILinkOpener lin
         writing,
         record.Provenance.By,
         ranAt,
-        (books, stamp) => StripRun.Of(books, lot.ProcessKey, record.Line, record.Bottle, ranAt, fillIn: false).Entries(books, lot.Code, record.Id, stamp));
+        (books, stamp) => StripRun.Of(books, lot.ProcessKey, record.Tags.Line, record.Tags.Bottle, ranAt, fillIn: false).Entries(books, lot.Code, record.Id, stamp));
 
     /// <summary>What a strip is held against while it is read; the strip that makes aims has none of them.</summary>
     private async Task<StripKnowledge?> KnownAsync(OpenSession session, CancellationToken cancellationToken)
@@ -174,7 +159,7 @@ public sealed class StripBench(AcquireStore store, LotBook lots, ILinkOpener lin
     }
 
     private async Task<StripRecord?> FirstAsync(BenchSession begun, SessionPlan plan) =>
-        plan.RereadOf is { } id ? await InForceAsync(id, begun.Provenance.At) : null;
+        plan.Tags.Reread is { Of: var id } ? await InForceAsync(id, begun.Provenance.At) : null;
 
     /// <summary>The aims of the first reading of this very strip; else those by the reference, the crossover and the test that were in force when the session began; none for a strip of a baseline.</summary>
     private async Task<ImmutableArray<Aim>> AimsAsync(BenchSession begun, SessionPlan plan)

@@ -28,7 +28,7 @@ internal sealed class StripKnowledgeBook(AcquireStore store, LotBook lots)
         var others = ImmutableArray.CreateBuilder<OtherLot>();
         foreach (var lot in await store.ListLotsAsync(cancellationToken))
         {
-            if (!Same(lot.Code, begun.LotCode) && Same(lot.ProcessKey, process) && lot.Layout.Patches.SequenceEqual(layout.Patches)
+            if (!Keys.Same(lot.Code, begun.LotCode) && Keys.Same(lot.ProcessKey, process) && lot.Layout.Patches.SequenceEqual(layout.Patches)
                 && await lots.GetAtAsync(lot.Code, begun.Provenance.At, cancellationToken) is { Reference: { } reference } entry
                 && reference.Revision.At <= begun.Provenance.At)
             {
@@ -38,6 +38,4 @@ internal sealed class StripKnowledgeBook(AcquireStore store, LotBook lots)
 
         return others.ToImmutable();
     }
-
-    private static bool Same(string? one, string? other) => string.Equals(one, other, StringComparison.OrdinalIgnoreCase);
 }

@@ -4,32 +4,17 @@ using Acquire.Bench.Sessions;
 
 namespace Acquire.Bench.Strips;
 
-/// <summary>What the user says about a strip beside its readings.</summary>
-/// <param name="Line">The process line it ran in.</param>
-/// <param name="Bottle">The bottle of developer it ran in.</param>
-/// <param name="Note">A note.</param>
-public sealed record StripTags(string? Line = null, string? Bottle = null, string? Note = null)
+/// <summary>A strip that is to be read.</summary>
+public sealed record StripRequest
 {
+    /// <summary>What the user says of it.</summary>
+    public StripTags Tags { get; init; } = StripTags.None;
+
     /// <summary>The calibration check in force; null when there is none.</summary>
     public Guid? CheckId { get; init; }
 
     /// <summary>Why no check is in force, where the strip is to be marked so; null otherwise.</summary>
     public string? CheckLacking { get; init; }
-
-    /// <summary>How the strip was handled; null when not noted.</summary>
-    public string? Handling { get; init; }
-
-    /// <summary>The strip that this one was run to confirm; null when it confirms none.</summary>
-    public StripRecord? Confirms { get; init; }
-
-    /// <summary>The earlier record of this very strip; null when it is read the first time. It is judged by the same aims again.</summary>
-    public StripRecord? Reread { get; init; }
-
-    /// <summary>What was done to the strip before it was read again.</summary>
-    public Treatment Treatment { get; init; }
-
-    /// <summary>The strip of another lot that was processed together with this one; null when there is none.</summary>
-    public StripRecord? PairedWith { get; init; }
 
     /// <summary>When the strip ran in the developer, if the user said so; null for about now.</summary>
     public DateTimeOffset? RanAt { get; init; }

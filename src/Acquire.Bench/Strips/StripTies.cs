@@ -13,11 +13,11 @@ public sealed record StripTies(SecondStrip? Confirmation, SecondReading? Again)
     {
         ArgumentNullException.ThrowIfNull(store);
         ArgumentNullException.ThrowIfNull(strip);
-        var first = await FindAsync(store, strip.Confirms, cancellationToken);
-        var before = await FindAsync(store, strip.RereadOf, cancellationToken);
+        var first = await FindAsync(store, strip.Tags.Confirms, cancellationToken);
+        var before = await FindAsync(store, strip.Tags.Reread?.Of, cancellationToken);
 
         // A correction may have given one of the two another lot; then they have nothing to say about each other any more.
-        var isSame = before is not null && string.Equals(before.LotCode, strip.LotCode, StringComparison.OrdinalIgnoreCase);
+        var isSame = before is not null && Keys.Same(before.LotCode, strip.LotCode);
         return new StripTies(first is null ? null : SecondStrip.Of(first, strip), isSame ? SecondReading.Of(before!, strip) : null);
     }
 

@@ -2,7 +2,8 @@ namespace Acquire.Domain.Records;
 
 /// <summary>
 /// One control strip as it was read, with everything it was judged by. This is the contract in the middle: acquisition writes it,
-/// the analysis reads it, exports carry it.
+/// the analysis reads it, exports carry it. A changed copy, by <c>with</c>, is proved like a new record: it throws
+/// <see cref="ImpossibleValueException"/> where it cannot be.
 /// </summary>
 public sealed record StripRecord
 {
@@ -22,54 +23,85 @@ public sealed record StripRecord
         Provenance provenance,
         Revision revision)
     {
-        Id = id;
-        LotCode = Guard.Text(lotCode, "The lot of a strip");
-        Layout = layout ?? throw new ImpossibleValueException("A strip needs a layout.");
-        JudgedBy = judgedBy ?? throw new ImpossibleValueException("A strip needs the process sheet it is judged by.");
-        Patches = Guard.NotEmpty(patches, "The patches of a strip");
-        if (!Patches.Select(p => p.Patch.Key).SequenceEqual(Layout.Patches.Select(p => p.Key), StringComparer.OrdinalIgnoreCase))
-        {
-            throw new ImpossibleValueException($"The patches of a strip must be those of its layout '{Layout.Name}', in its order.");
-        }
-
-        Means = means.IsDefault ? [] : means;
-        Aims = aims.IsDefault ? [] : aims;
-        foreach (var key in Means.Select(m => m.PatchKey).Concat(Aims.Select(a => a.PatchKey)))
-        {
-            _ = Layout.GetByKey(key);
-        }
-
-        Guard.Unique(Means, m => $"{m.PatchKey} {m.Channel.Word()}", "The mean");
-        Guard.Unique(Aims, a => $"{a.PatchKey} {a.Channel.Word()}", "The aim");
+        (Id, LotCode, JudgedBy) = (id, lotCode, judgedBy);
+        (Layout, Patches, Means, Aims) = (layout, patches, means, aims);
         (Provenance, Revision) = (provenance, revision);
     }
 
     /// <summary>UUID v7.</summary>
-    public Guid Id { get; }
+    public Guid Id
+    {
+        get;
+        init
+        {
+            field = value;
+            RequireOthers();
+        }
+    }
 
     /// <summary>Code number of the strip's lot.</summary>
-    public string LotCode { get; }
+    public string LotCode
+    {
+        get;
+        init => field = Guard.Text(value, "The lot of a strip");
+    }
 
-    /// <summary>The patches as they lie on the strip.</summary>
-    public StripLayout Layout { get; }
+    /// <summary>The patches as they lie on the strip. A copy may name the layout otherwise; other patches make another record.</summary>
+    public StripLayout Layout
+    {
+        get;
+        init
+        {
+            field = value ?? throw new ImpossibleValueException("A strip needs a layout.");
+            RequireLayout();
+        }
+    }
 
     /// <summary>The parameters and limits in force when it was judged.</summary>
-    public ProcessSheet JudgedBy { get; }
+    public ProcessSheet JudgedBy
+    {
+        get;
+        init => field = value ?? throw new ImpossibleValueException("A strip needs the process sheet it is judged by.");
+    }
 
     /// <summary>Every read, in the layout's order.</summary>
-    public ImmutableArray<PatchReads> Patches { get; }
+    public ImmutableArray<PatchReads> Patches
+    {
+        get;
+        init
+        {
+            field = Guard.NotEmpty(value, "The patches of a strip");
+            RequireLayout();
+        }
+    }
 
     /// <summary>The means of the reads that count.</summary>
-    public ImmutableArray<PatchMean> Means { get; }
+    public ImmutableArray<PatchMean> Means
+    {
+        get;
+        init => field = Known(value, m => (m.PatchKey, m.Channel), "The mean");
+    }
 
     /// <summary>The aims in force when it was judged.</summary>
-    public ImmutableArray<Aim> Aims { get; }
+    public ImmutableArray<Aim> Aims
+    {
+        get;
+        init => field = Known(value, a => (a.PatchKey, a.Channel), "The aim");
+    }
 
     /// <summary>When, by whom and with what it was read.</summary>
-    public Provenance Provenance { get; }
+    public Provenance Provenance
+    {
+        get;
+        init => field = value ?? throw new ImpossibleValueException("A strip was read at some time by somebody.");
+    }
 
     /// <summary>Which revision of the record this is.</summary>
-    public Revision Revision { get; }
+    public Revision Revision
+    {
+        get;
+        init => field = value ?? throw new ImpossibleValueException("A strip record has a revision.");
+    }
 
     /// <summary>The reference whose readings made the aims; null when there was none.</summary>
     public Guid? ReferenceId { get; init; }
@@ -86,29 +118,18 @@ public sealed record StripRecord
     /// <summary>The repeatability test in force when it was read, with what it told; null when there was none.</summary>
     public RepeatabilityInForce? Repeatability { get; init; }
 
-    /// <summary>The process line the strip ran in, in the user's word.</summary>
-    public string? Line { get; init; }
+    /// <summary>What the user said of it.</summary>
+    public StripTags Tags
+    {
+        get;
+        init
+        {
+            field = value ?? StripTags.None;
+            RequireOthers();
+        }
+    }
 
-    /// <summary>The bottle of developer it ran in, in the user's word.</summary>
-    public string? Bottle { get; init; }
-
-    /// <summary>A note of the user's.</summary>
-    public string? Note { get; init; }
-
-    /// <summary>The strip that this second strip was run to confirm; null when it confirms none.</summary>
-    public Guid? Confirms { get; init; }
-
-    /// <summary>The earlier record of the same strip, where this is the strip read again; null otherwise.</summary>
-    public Guid? RereadOf { get; init; }
-
-    /// <summary>What was done to the strip before it was read again; null when it is no second reading.</summary>
-    public Treatment? Treatment { get; init; }
-
-    /// <summary>The strip of another lot that was processed together with this one, for a crossover; null when there is none.</summary>
-    public Guid? PairedWith { get; init; }
-
-    /// <summary>How the strip was handled, in the user's words: warm-up, place on the reel, temperatures at start and end; null when not noted.</summary>
-    public string? Handling { get; init; }
+    = StripTags.None;
 
     /// <summary>What was asked while it was read, because a reading looked like a mistake; in the order of asking.</summary>
     public ImmutableArray<StripQuestion> Questions
@@ -120,10 +141,38 @@ public sealed record StripRecord
     = [];
 
     /// <summary>Finds a mean; null when no read of the patch counts in that channel.</summary>
-    public PatchMean? Mean(string patchKey, Channel channel) =>
-        Means.FirstOrDefault(m => m.Channel == channel && string.Equals(m.PatchKey, patchKey, StringComparison.OrdinalIgnoreCase));
+    public PatchMean? Mean(string patchKey, Channel channel) => Means.FirstOrDefault(m => m.Channel == channel && Keys.Same(m.PatchKey, patchKey));
 
     /// <summary>Finds an aim; null when the lot has none.</summary>
-    public Aim? Aim(string patchKey, Channel channel) =>
-        Aims.FirstOrDefault(a => a.Channel == channel && string.Equals(a.PatchKey, patchKey, StringComparison.OrdinalIgnoreCase));
+    public Aim? Aim(string patchKey, Channel channel) => Aims.FirstOrDefault(a => a.Channel == channel && Keys.Same(a.PatchKey, patchKey));
+
+    // A new record sets its layout before its patches; a copy has both, and their keys stay, so means and aims go on fitting.
+    private void RequireLayout()
+    {
+        if (!Patches.IsDefault
+            && !Patches.Select(p => p.Patch.Key).SequenceEqual(Layout.Patches.Select(p => p.Key), StringComparer.OrdinalIgnoreCase))
+        {
+            throw new ImpossibleValueException($"The patches of a strip must be those of its layout '{Layout.Name}', in its order.");
+        }
+    }
+
+    private void RequireOthers()
+    {
+        if (Tags.Others.FirstOrDefault(o => o.Strip == Id) is { How: { } how })
+        {
+            throw new ImpossibleValueException($"The strip {Id} cannot refer to itself as the strip it {how}.");
+        }
+    }
+
+    private ImmutableArray<T> Known<T>(ImmutableArray<T> numbers, Func<T, (string Patch, Channel Channel)> place, string what)
+    {
+        ImmutableArray<T> all = numbers.IsDefault ? [] : numbers;
+        foreach (var number in all)
+        {
+            _ = Layout.GetByKey(place(number).Patch);
+        }
+
+        Guard.Unique(all, n => $"{place(n).Patch} {place(n).Channel.Word()}", what);
+        return all;
+    }
 }

@@ -53,29 +53,8 @@ public sealed record SessionPlan(
     /// <summary>Why no check is in force, where the strip is to be marked so; null otherwise.</summary>
     public string? CheckLacking { get; init; }
 
-    /// <summary>The process line, in the user's word.</summary>
-    public string? Line { get; init; }
-
-    /// <summary>The bottle of developer, in the user's word.</summary>
-    public string? Bottle { get; init; }
-
-    /// <summary>The user's note.</summary>
-    public string? Note { get; init; }
-
-    /// <summary>How the strip was handled; null when not noted.</summary>
-    public string? Handling { get; init; }
-
-    /// <summary>The strip that this one is run to confirm; null when it confirms none.</summary>
-    public Guid? Confirms { get; init; }
-
-    /// <summary>The earlier record of this very strip, by whose aims it is judged again; null when it is read the first time.</summary>
-    public Guid? RereadOf { get; init; }
-
-    /// <summary>What was done to the strip before it is read again; null when it is read the first time.</summary>
-    public Treatment? Treatment { get; init; }
-
-    /// <summary>The strip of another lot that was processed together with this one; null when there is none.</summary>
-    public Guid? PairedWith { get; init; }
+    /// <summary>What the user said of the strip; of one read again the earlier record, by whose aims it is judged.</summary>
+    public StripTags Tags { get; init; } = StripTags.None;
 
     /// <summary>When the strip ran in the developer, if the user said so; null for about now.</summary>
     public DateTimeOffset? RanAt { get; init; }

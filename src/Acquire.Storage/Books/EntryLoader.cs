@@ -31,11 +31,17 @@ internal static class EntryLoader
     }
 
     private static IEnumerable<(long Sequence, BookEntry Entry)> Rows<TRow>(Db db, string table, Func<TRow, BookEntry> make)
-        where TRow : EntryRow => db.Query<TRow>(
-            $"""
-            SELECT what.*, e.sequence, e.id, e.happened_at, e.entered_at, e.entered_by, e.note
-            FROM {table} AS what JOIN book_entry AS e ON e.id = what.entry_id
-            """).Select(r => (r.Sequence, make(r) with { Note = r.Note }));
+        where TRow : EntryRow => db.Sound(
+            SealedRecord.OfEntry(table),
+            db.Sound(
+                SealedRecord.Entry,
+                db.Query<TRow>(
+                    $"""
+                    SELECT what.*, e.sequence, e.id, e.happened_at, e.entered_at, e.entered_by, e.note
+                    FROM {table} AS what JOIN book_entry AS e ON e.id = what.entry_id
+                    """),
+                r => r.Sequence),
+            r => r.Id).Select(r => (r.Sequence, make(r) with { Note = r.Note }));
 }
 
 /// <summary>A row of <c>book_entry</c>, joined with one of the table of its kind.</summary>

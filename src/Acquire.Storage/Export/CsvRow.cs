@@ -13,9 +13,7 @@ internal sealed record CsvRow
         ("read_by", r => CellText.Defused(r.ReadBy)),
         ("lot", r => CellText.Defused(r.Lot)),
         ("process", r => CellText.Defused(r.Process)),
-        ("line", r => CellText.Defused(r.Line)),
-        ("bottle", r => CellText.Defused(r.Bottle)),
-        ("note", r => CellText.Defused(r.Note)),
+        .. StripTags.InTables.Select(t => (t.Name, (Func<CsvRow, string?>)(r => CellText.Defused(t.Of(r.Tags))))),
         ("patch", r => CellText.Defused(r.Patch)),
         ("read", r => r.Read),
         ("red", r => r.Red),
@@ -53,11 +51,7 @@ internal sealed record CsvRow
 
     public string? Process { get; init; }
 
-    public string? Line { get; init; }
-
-    public string? Bottle { get; init; }
-
-    public string? Note { get; init; }
+    public required StripTags Tags { get; init; }
 
     public string? Patch { get; init; }
 

@@ -15,9 +15,7 @@ internal static class CsvRows
             ReadBy = strip.Provenance.By,
             Lot = strip.LotCode,
             Process = strip.JudgedBy.Key,
-            Line = strip.Line,
-            Bottle = strip.Bottle,
-            Note = strip.Note,
+            Tags = strip.Tags,
         };
         return
         [

@@ -55,13 +55,13 @@ public static class StripCgats
             ("STRIP_REVISION", CellText.Number(strip.Revision.Number)),
             ("LOT_CODE", strip.LotCode),
             ("PROCESS", strip.JudgedBy.Key),
-            ("PROCESS_LINE", strip.Line),
-            ("BOTTLE", strip.Bottle),
+            .. Texts(t => t.IsPlace),
             ("READ_BY", strip.Provenance.By),
-            ("NOTE", strip.Note),
+            .. Texts(t => !t.IsPlace),
             ("PROFILE_HASH", instrument?.ProfileHash),
             ("PORT", instrument?.Port),
         ];
+        IEnumerable<(string, string?)> Texts(Func<TextTag, bool> which) => StripTags.InTables.Where(which).Select(t => (t.Keyword!, t.Of(strip.Tags)));
         return all.Where(k => !string.IsNullOrEmpty(k.Value)).Select(k => new CgatsKeyword(k.Name, EscapedText.Of(k.Value)));
     }
 

@@ -14,8 +14,7 @@ public static class StripReadsCsv
         ("strip", r => Sql.Id(r.Strip.Id)),
         ("processed_at", r => Sql.Time(r.Strip.Provenance.At)),
         ("lot", r => CellText.Defused(r.Strip.LotCode)),
-        ("line", r => CellText.Defused(r.Strip.Line)),
-        ("bottle", r => CellText.Defused(r.Strip.Bottle)),
+        .. Texts(t => t.IsPlace),
         ("patch", r => CellText.Defused(r.Patch.Patch.Key)),
         ("read", r => r.Read is null ? null : CellText.Number(r.Number)),
         ("red", r => Sql.Density(r.Read?.Reading.Densities.Red)),
@@ -25,7 +24,7 @@ public static class StripReadsCsv
         ("read_at", r => r.Read is { } read ? Sql.Time(read.Reading.At) : null),
         ("read_by", r => CellText.Defused(r.Strip.Provenance.By)),
         ("process", r => CellText.Defused(r.Strip.JudgedBy.Key)),
-        ("note", r => CellText.Defused(r.Strip.Note)),
+        .. Texts(t => !t.IsPlace),
         ("excluded_reason", r => CellText.Defused(r.Read?.Exclusion?.Reason)),
         ("excluded_at", r => r.Read?.Exclusion is { } exclusion ? Sql.Time(exclusion.At) : null),
         ("left_out_reason", r => CellText.Defused(r.Patch.LeftOut?.Reason)),
@@ -52,6 +51,9 @@ public static class StripReadsCsv
             }
         }
     }
+
+    private static IEnumerable<(string, Func<Row, string?>)> Texts(Func<TextTag, bool> which) =>
+        StripTags.InTables.Where(which).Select(t => (t.Name, (Func<Row, string?>)(r => CellText.Defused(t.Of(r.Strip.Tags)))));
 
     private static IEnumerable<Row> Rows(StripRecord strip, PatchReads patch) => patch.Reads.IsEmpty
         ? [new Row(strip, patch, 0, null)]

@@ -55,8 +55,8 @@ internal static class AdjustmentTables
     /// <summary>The adjustments of a lot, in the order in which they were accepted.</summary>
     public static List<AimAdjustment> List(Db db, string lotCode)
     {
-        var ids = db.Query<AdjustmentRow>("SELECT * FROM aim_adjustment WHERE lot_code = @lotCode ORDER BY adjustment_id", new { lotCode });
-        return [.. ids.Select(row => ToAdjustment(db, row))];
+        var rows = db.Query<AdjustmentRow>("SELECT * FROM aim_adjustment WHERE lot_code = @lotCode ORDER BY adjustment_id", new { lotCode });
+        return [.. db.Whole(SealedRecord.Adjustment, rows, r => r.AdjustmentId).Select(row => ToAdjustment(db, row))];
     }
 
     private static AimAdjustment ToAdjustment(Db db, AdjustmentRow row)

@@ -33,12 +33,13 @@ internal static class LotTables
             lot.CorrectionFactors.Select((f, i) => new { lot.Code, Position = i + 1, f.PatchKey, Channel = Words<Channel>.Of(f.Channel), f.Value }));
     }
 
-    public static StripLot? Find(Db db, string code) => Load(db, "WHERE code = @code", new { code }).FirstOrDefault();
+    public static StripLot? Find(Db db, string code) =>
+        db.Whole(SealedRecord.Lot, Rows(db, "WHERE code = @code", new { code }), r => r.Code).Select(r => ToLot(db, r)).FirstOrDefault();
 
-    public static List<StripLot> List(Db db) => Load(db, "ORDER BY added_at, code", null);
+    public static List<StripLot> List(Db db) => [.. db.Sound(SealedRecord.Lot, Rows(db, "ORDER BY added_at, code", null), r => r.Code).Select(r => ToLot(db, r))];
 
-    private static List<StripLot> Load(Db db, string which, object? values) =>
-        [.. db.Query<LotRow>($"SELECT code, process_key, layout_name, expires, storage_rule, note FROM lot {which}", values).Select(r => ToLot(db, r))];
+    private static List<LotRow> Rows(Db db, string which, object? values) =>
+        db.Query<LotRow>($"SELECT code, process_key, layout_name, expires, storage_rule, note FROM lot {which}", values);
 
     private static StripLot ToLot(Db db, LotRow row)
     {

@@ -71,7 +71,8 @@ internal static class ReferenceTables
 
     private static List<LotReference> Load(Db db, string which, object values)
     {
-        var rows = db.Query<ReferenceRow>($"SELECT * FROM lot_reference_revision {which}", values);
+        // Aims are made of them, so that a strip judged without one that was changed would be judged wrong.
+        var rows = db.Whole(SealedRecord.Reference, db.Query<ReferenceRow>($"SELECT * FROM lot_reference_revision {which}", values), r => r.RevisionId);
         var patches = ReadLoader.Load(db, ReadTables.LotReference, [.. rows.Select(r => r.RevisionId)]);
         var strips = db.Query<(string Reference, string Strip)>(
             "SELECT reference_id, strip_id FROM lot_reference_strip WHERE reference_id IN @ids ORDER BY reference_id, position",

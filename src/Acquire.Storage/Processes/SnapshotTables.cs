@@ -33,7 +33,6 @@ internal static class SnapshotTables
         {
             throw new FormatException($"the process sheet {hash} is not as it was written");
         }
-
         var text = db.First<string>("SELECT sheet FROM process_snapshot WHERE hash = @hash", new { hash });
         var document = text is null ? null : JsonSerializer.Deserialize<SheetDocument>(text, StoreJson.Options);
         return document?.ToSheet() ?? throw new FormatException($"the process sheet {hash} is not there");

@@ -13,6 +13,10 @@ internal sealed class Db(SqliteConnection connection, SqliteTransaction? transac
     /// <summary>Those of the rows whose records are as they were written; the others are told.</summary>
     public List<T> Sound<T>(SealedRecord record, List<T> rows, Func<T, object> key) => watch?.Sound(this, record, rows, key) ?? rows;
 
+    /// <summary>The rows, where all their records are as they were written.</summary>
+    /// <exception cref="StoreException">One is not.</exception>
+    public List<T> Whole<T>(SealedRecord record, List<T> rows, Func<T, object> key) => watch?.Whole(this, record, rows, key) ?? rows;
+
     /// <summary>Whether a record that is as it was written cannot be read nevertheless, as one of another version of this program.</summary>
     public static bool IsUnreadable(Exception fault) => fault is FormatException or ImpossibleValueException or JsonException or InvalidOperationException;
 
@@ -33,6 +37,10 @@ internal sealed class Db(SqliteConnection connection, SqliteTransaction? transac
     public int Execute(string sql, object? values = null) => connection.Execute(sql, values, transaction);
 
     public List<T> Query<T>(string sql, object? values = null) => connection.Query<T>(sql, values, transaction).AsList();
+
+    /// <summary>Rows by the names of their columns, for those that a list of columns says and no type.</summary>
+    public List<IDictionary<string, object?>> Rows(string sql, object? values = null) =>
+        [.. connection.Query(sql, values, transaction).Cast<IDictionary<string, object?>>()];
 
     public T? First<T>(string sql, object? values = null) => connection.QueryFirstOrDefault<T>(sql, values, transaction);
 

@@ -25,11 +25,35 @@ internal sealed record SealedRecord(string What, string Name, params string[] Ta
 
     public static SealedRecord Plaque { get; } = new("plaque", "SELECT @key", "plaque", "plaque_patch");
 
-    public static SealedRecord Session { get; } = new("bench session", "SELECT @key", "bench_session", "session_end", "session_line", "session_entry", "session_plan", "session_plan_patch");
+    public static SealedRecord Session { get; } = new("bench session", "SELECT @key", "bench_session", "session_end");
+
+    public static SealedRecord Journal { get; } = new("journal of the bench session", "SELECT @key", "session_entry");
+
+    public static SealedRecord Lines { get; } = new("lines of the bench session", "SELECT @key", "session_line");
+
+    public static SealedRecord Plan { get; } = new("plan of the bench session", "SELECT @key", "session_plan", "session_plan_patch");
+
+    public static SealedRecord Profile { get; } = new("profile of a bench session", "SELECT name FROM profile_text WHERE hash = @key", "profile_text");
+
+    public static SealedRecord Reference { get; } = OfReads("reference reading", "lot_reference_revision", "lot_reference");
+
+    public static SealedRecord Check { get; } = OfReads("calibration check", "calibration_check", "calibration_check");
+
+    public static SealedRecord Repeatability { get; } = OfReads("repeatability test", "repeatability_test", "repeatability_test");
+
+    public static SealedRecord Recheck { get; } = OfReads("recheck", "reference_recheck", "reference_recheck");
+
+    public static SealedRecord Entry { get; } = new("entry of the books", "SELECT 'of ' || happened_at FROM book_entry WHERE sequence = @key", "book_entry");
+
+    /// <summary>What an entry of the books says, which is kept by the entry's id.</summary>
+    public static SealedRecord OfEntry(string table) => new(
+        "entry of the books",
+        "SELECT 'of ' || happened_at FROM book_entry WHERE id = @key",
+        table == "film_use" ? ["film_use", "film_use_film", "film_use_bottle"] : [table]);
 
     /// <summary>A record of reads: its own table and the three that hold its reads.</summary>
-    public static SealedRecord OfReads(string what, string table, string stem) => new(
-        what, $"SELECT read_at FROM {table} WHERE revision_id = @key", table, stem + "_patch", stem + "_read", stem + "_line");
+    private static SealedRecord OfReads(string what, string table, string stem) => new(
+        what, $"SELECT 'of ' || read_at FROM {table} WHERE revision_id = @key", table, stem + "_patch", stem + "_read", stem + "_line");
 }
 
 /// <summary>
@@ -45,8 +69,7 @@ internal sealed class SealWatch
     public IReadOnlyCollection<string> LeftOut => [.. _leftOut.Keys.Order(StringComparer.Ordinal)];
 
     /// <summary>Notes that a record was left out, and why.</summary>
-    public void Tell(Db db, SealedRecord record, object key, string why) =>
-        _leftOut.TryAdd($"The {record.What} {db.First<string>(record.Name, new { key }) ?? key} is left out: {why}. Look with: acquire verify", 0);
+    public void Tell(Db db, SealedRecord record, object key, string why) => _leftOut.TryAdd($"{Named(db, record, key)} is left out: {why}. Look with: acquire verify", 0);
 
     /// <summary>Those of some rows whose records are as they were written.</summary>
     /// <param name="db">A transaction, so that rows and seals are of one moment.</param>
@@ -55,14 +78,40 @@ internal sealed class SealWatch
     /// <param name="key">The record's number or name, as the tables have it.</param>
     public List<T> Sound<T>(Db db, SealedRecord record, List<T> rows, Func<T, object> key)
     {
+        var spoiled = Spoiled(db, record, rows, key);
+        foreach (var (of, why) in spoiled)
+        {
+            Tell(db, record, of, why);
+        }
+
+        return spoiled.Count == 0 ? rows : rows.FindAll(r => !spoiled.ContainsKey(Text(key(r))));
+    }
+
+    /// <summary>The rows, all of whose records are as they were written: for one that is asked for by name, and is not none because it was changed.</summary>
+    /// <exception cref="StoreException">One is not.</exception>
+    public List<T> Whole<T>(Db db, SealedRecord record, List<T> rows, Func<T, object> key)
+    {
+        foreach (var (of, why) in Spoiled(db, record, rows, key))
+        {
+            throw new StoreException(
+                StoreFault.Damaged, $"{Named(db, record, of)} cannot be used: {why}. Look with: acquire verify, then restore a backup.");
+        }
+
+        return rows;
+    }
+
+    private static string Named(Db db, SealedRecord record, object key) => $"The {record.What} {db.First<string>(record.Name, new { key }) ?? key}";
+
+    private Dictionary<string, string> Spoiled<T>(Db db, SealedRecord record, List<T> rows, Func<T, object> key)
+    {
+        var spoiled = new Dictionary<string, string>();
         _tables ??= SealedTable.Of(db).ToDictionary(t => t.Name);
         if (_tables.Count == 0 || rows.Count == 0)
         {
-            return rows;
+            return spoiled;
         }
 
         var keys = JsonSerializer.Serialize(rows.Select(key).Distinct());
-        var spoiled = new Dictionary<string, string>();
         foreach (var table in record.Tables.Where(_tables.ContainsKey))
         {
             foreach (var (of, why) in Spoiled(db, _tables[table], keys))
@@ -71,12 +120,7 @@ internal sealed class SealWatch
             }
         }
 
-        foreach (var (of, why) in spoiled)
-        {
-            Tell(db, record, of, why);
-        }
-
-        return spoiled.Count == 0 ? rows : rows.FindAll(r => !spoiled.ContainsKey(Text(key(r))));
+        return spoiled;
     }
 
     /// <summary>The records with a row in this table that is not as it was written, and which row that is.</summary>

@@ -29,6 +29,7 @@ internal static class EntryTable
     public static List<JournalEntry> Of(Db db, Guid sessionId)
     {
         Requirements.Session(db, sessionId);
+        _ = db.Whole(SealedRecord.Journal, [sessionId], Sql.Id);
         return [.. db.Query<EntryRow>($"{Columns} ORDER BY sequence", new { id = Sql.Id(sessionId) }).Select(r => r.ToEntry())];
     }
 
@@ -135,6 +136,7 @@ internal static class LineTable
     public static List<ReceivedLine> Of(Db db, Guid sessionId)
     {
         Requirements.Session(db, sessionId);
+        _ = db.Whole(SealedRecord.Lines, [sessionId], Sql.Id);
         return [.. db.Query<LineRow>(
             "SELECT sequence, received_at, bytes, meaning FROM session_line WHERE session_id = @id ORDER BY sequence",
             new { id = Sql.Id(sessionId) }).Select(r => r.ToLine())];

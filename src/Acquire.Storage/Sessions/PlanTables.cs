@@ -1,4 +1,5 @@
 using Acquire.Storage.Processes;
+using Acquire.Storage.Strips;
 
 namespace Acquire.Storage.Sessions;
 
@@ -15,17 +16,15 @@ internal static class PlanTables
 
         var id = Sql.Id(sessionId);
         _ = db.Execute(
-            """
+            $"""
             INSERT INTO session_plan (
                 session_id, purpose, layout_name, reads_per_placement, channels, profile_hash, baud, process_hash, reference_id,
-                reference_revision, repeatability_id, check_id, check_lacking, line, bottle, note, handling, confirms,
-                reread_of, treatment, paired_with, ran_at, reason, specification)
+                reference_revision, repeatability_id, check_id, check_lacking, ran_at, reason, specification, {TagColumns.Names})
             VALUES (
                 @id, @Purpose, @LayoutName, @ReadsPerPlacement, @Channels, @hash, @Baud, @ProcessHash, @ReferenceId,
-                @ReferenceRevision, @RepeatabilityId, @CheckId, @CheckLacking, @Line, @Bottle, @Note, @Handling, @Confirms,
-                @RereadOf, @Treatment, @PairedWith, @RanAt, @Reason, @Specification)
+                @ReferenceRevision, @RepeatabilityId, @CheckId, @CheckLacking, @RanAt, @Reason, @Specification, {TagColumns.Values})
             """,
-            new
+            TagColumns.With(new
             {
                 id,
                 Purpose = Words<SessionPurpose>.Of(plan.Purpose),
@@ -40,18 +39,10 @@ internal static class PlanTables
                 RepeatabilityId = Sql.Id(plan.RepeatabilityId),
                 CheckId = Sql.Id(plan.CheckId),
                 plan.CheckLacking,
-                plan.Line,
-                plan.Bottle,
-                plan.Note,
-                plan.Handling,
-                Confirms = Sql.Id(plan.Confirms),
-                RereadOf = Sql.Id(plan.RereadOf),
-                Treatment = plan.Treatment is { } treatment ? Words<Treatment>.Of(treatment) : null,
-                PairedWith = Sql.Id(plan.PairedWith),
                 RanAt = plan.RanAt is { } ran ? Sql.Time(ran) : null,
                 plan.Reason,
                 plan.Specification,
-            });
+            }, plan.Tags, ForeignIds.None));
         _ = db.Execute(
             "INSERT INTO session_plan_patch (session_id, position, key, name) VALUES (@id, @Position, @Key, @Name)",
             plan.Layout.Patches.Select((p, i) => new { id, Position = i + 1, p.Key, p.Name }));
@@ -72,10 +63,13 @@ internal static class PlanTables
             return null;
         }
 
+        _ = db.Whole(SealedRecord.Plan, [id], i => i);
+        _ = db.Whole(SealedRecord.Profile, [row.ProfileHash], h => h);
         var patches = db.Query<PatchRow>("SELECT key, name FROM session_plan_patch WHERE session_id = @id ORDER BY position", new { id });
         return row.ToPlan(
             new StripLayout(row.LayoutName, [.. patches.Select(p => new Patch(p.Key, p.Name))]),
-            row.ProcessHash is { } hash ? SnapshotTables.Load(db, hash) : null);
+            row.ProcessHash is { } hash ? SnapshotTables.Load(db, hash) : null,
+            TagColumns.Of(db.Rows($"SELECT {TagColumns.Names} FROM session_plan WHERE session_id = @id", new { id })[0], ForeignIds.None));
     }
 
     private sealed record PatchRow
@@ -115,29 +109,13 @@ internal static class PlanTables
 
         public string? CheckLacking { get; init; }
 
-        public string? Line { get; init; }
-
-        public string? Bottle { get; init; }
-
-        public string? Note { get; init; }
-
-        public string? Handling { get; init; }
-
-        public string? Confirms { get; init; }
-
-        public string? RereadOf { get; init; }
-
-        public string? Treatment { get; init; }
-
-        public string? PairedWith { get; init; }
-
         public string? RanAt { get; init; }
 
         public string? Reason { get; init; }
 
         public double? Specification { get; init; }
 
-        public SessionPlan ToPlan(StripLayout layout, Domain.Processes.ProcessSheet? sheet) => new(
+        public SessionPlan ToPlan(StripLayout layout, ProcessSheet? sheet, StripTags tags) => new(
             Words<SessionPurpose>.Parse(Purpose),
             layout,
             ReadsPerPlacement,
@@ -150,14 +128,7 @@ internal static class PlanTables
             RepeatabilityId = Sql.OptionalId(RepeatabilityId),
             CheckId = Sql.OptionalId(CheckId),
             CheckLacking = CheckLacking,
-            Line = Line,
-            Bottle = Bottle,
-            Note = Note,
-            Handling = Handling,
-            Confirms = Sql.OptionalId(Confirms),
-            RereadOf = Sql.OptionalId(RereadOf),
-            Treatment = Treatment is { } treatment ? Words<Treatment>.Parse(treatment) : null,
-            PairedWith = Sql.OptionalId(PairedWith),
+            Tags = tags,
             RanAt = RanAt is { } ran ? Sql.Time(ran) : null,
             Reason = Reason,
             Specification = Specification,

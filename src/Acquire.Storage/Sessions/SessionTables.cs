@@ -66,14 +66,14 @@ internal static class SessionTables
 
     /// <summary>Sessions in the order in which they began.</summary>
     public static List<StoredSession> List(Db db, string which = "", object? values = null) =>
-        [.. db.Query<SessionRow>(
+        [.. db.Sound(SealedRecord.Session, db.Query<SessionRow>(
             $"""
             SELECT s.*, e.outcome, e.ended_at, e.reason, (SELECT count(*) FROM session_line AS l WHERE l.session_id = s.id) AS lines,
                 (SELECT p.purpose FROM session_plan AS p WHERE p.session_id = s.id) AS purpose
             FROM bench_session AS s LEFT JOIN session_end AS e ON e.session_id = s.id
             {which} ORDER BY s.read_at, s.id
             """,
-            values).Select(r => r.ToSession())];
+            values), r => r.Id).Select(r => r.ToSession())];
 
     private sealed record SessionRow : ProvenanceRow
     {

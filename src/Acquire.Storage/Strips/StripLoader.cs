@@ -36,6 +36,8 @@ internal sealed class StripLoader
             .ToLookup(s => s.RevisionId, s => s.ToScatter());
         var rows = db.Query<StripRow>("SELECT * FROM strip_revision WHERE revision_id IN @revisions", new { revisions })
             .ToDictionary(r => r.RevisionId);
+        var tags = db.Rows($"SELECT revision_id, {TagColumns.Names} FROM strip_revision WHERE revision_id IN @revisions", new { revisions })
+            .ToDictionary(r => (long)r["revision_id"]!);
         var questions = QuestionTable.Load(db, revisions);
         var imported = ImportTables.Load(db, revisions);
         return [.. revisions.Select(id => Record(rows[id]))];
@@ -62,14 +64,7 @@ internal sealed class StripLoader
                 Repeatability = (Sql.OptionalId(row.RepeatabilityId) ?? foreign.Repeatability) is { } test
                     ? new RepeatabilityInForce(test, [.. scatter[row.RevisionId].OrderBy(s => s.Channel)])
                     : null,
-                Line = row.Line,
-                Bottle = row.Bottle,
-                Note = row.Note,
-                Confirms = Sql.OptionalId(row.Confirms) ?? foreign.Confirms,
-                RereadOf = Sql.OptionalId(row.RereadOf) ?? foreign.RereadOf,
-                Treatment = row.Treatment is { } treatment ? Words<Treatment>.Parse(treatment) : null,
-                PairedWith = Sql.OptionalId(row.PairedWith) ?? foreign.PairedWith,
-                Handling = row.Handling,
+                Tags = TagColumns.Of(tags[row.RevisionId], foreign),
                 Questions = [.. questions[row.RevisionId]],
             };
         }

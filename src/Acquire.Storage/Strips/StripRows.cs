@@ -15,22 +15,6 @@ internal sealed record StripRow : RevisionRow
     public string? CheckLacking { get; init; }
 
     public string? RepeatabilityId { get; init; }
-
-    public string? Line { get; init; }
-
-    public string? Bottle { get; init; }
-
-    public string? Note { get; init; }
-
-    public string? Confirms { get; init; }
-
-    public string? RereadOf { get; init; }
-
-    public string? Treatment { get; init; }
-
-    public string? PairedWith { get; init; }
-
-    public string? Handling { get; init; }
 }
 
 internal sealed record MeanRow

@@ -63,41 +63,25 @@ internal static class StripWriter
 
     private static void CheckRelations(Db db, StripRecord strip, ForeignIds foreign)
     {
-        if ((strip.RereadOf is null) != (strip.Treatment is null))
+        Guid?[] elsewhere = [foreign.Confirms, foreign.RereadOf, foreign.PairedWith];
+        foreach (var (other, _) in strip.Tags.Others.Where(o => !elsewhere.Contains(o.Strip)))
         {
-            throw new StoreException(StoreFault.Refused, $"The strip {strip.Id} read again needs both the earlier record and what was done before.");
-        }
-
-        foreach (var (other, elsewhere, how) in new[]
-        {
-            (strip.Confirms, foreign.Confirms, "confirms"),
-            (strip.RereadOf, foreign.RereadOf, "is read again"),
-            (strip.PairedWith, foreign.PairedWith, "is paired with"),
-        })
-        {
-            if (other == strip.Id)
+            if (!db.Exists("SELECT 1 FROM strip WHERE id = @id", new { id = Sql.Id(other) }))
             {
-                throw new StoreException(StoreFault.Refused, $"The strip {strip.Id} cannot refer to itself as the strip it {how}.");
-            }
-
-            if (other is { } id && elsewhere is null && !db.Exists("SELECT 1 FROM strip WHERE id = @id", new { id = Sql.Id(id) }))
-            {
-                throw new StoreException(StoreFault.NotFound, $"There is no strip {id}, which the strip {strip.Id} refers to. See: acquire strip list");
+                throw new StoreException(StoreFault.NotFound, $"There is no strip {other}, which the strip {strip.Id} refers to. See: acquire strip list");
             }
         }
     }
 
     private static long AddRevision(Db db, StripRecord strip, string processHash, DateTimeOffset now, ForeignIds foreign) => db.Scalar<long>(
-        """
+        $"""
         INSERT INTO strip_revision (strip_id, revision, revised_by, revised_at, revision_reason, added_at, lot_code, layout_name, process_hash,
-            reference_id, check_id, check_lacking, repeatability_id, line, bottle, note, session_id, read_at, read_by, profile, profile_hash, port,
-            confirms, reread_of, treatment, paired_with, handling)
+            reference_id, check_id, check_lacking, repeatability_id, session_id, read_at, read_by, profile, profile_hash, port, {TagColumns.Names})
         VALUES (@Id, @Number, @By, @RevisedAt, @Reason, @Now, @LotCode, @Layout, @processHash,
-            @Reference, @Check, @CheckLacking, @RepeatabilityId, @Line, @Bottle, @Note, @Session, @ReadAt, @ReadBy, @Profile, @ProfileHash, @Port,
-            @Confirms, @RereadOf, @Treatment, @PairedWith, @Handling)
+            @Reference, @Check, @CheckLacking, @RepeatabilityId, @Session, @ReadAt, @ReadBy, @Profile, @ProfileHash, @Port, {TagColumns.Values})
         RETURNING revision_id
         """,
-        new
+        TagColumns.With(new
         {
             Id = Sql.Id(strip.Id),
             strip.Revision.Number,
@@ -112,21 +96,13 @@ internal static class StripWriter
             Check = Sql.Id(foreign.Check is null ? strip.CheckId : null),
             strip.CheckLacking,
             RepeatabilityId = Sql.Id(foreign.Repeatability is null ? strip.Repeatability?.TestId : null),
-            strip.Line,
-            strip.Bottle,
-            strip.Note,
             Session = Sql.Id(foreign.Session is null ? strip.SessionId : null),
             ReadAt = Sql.Time(strip.Provenance.At),
             ReadBy = strip.Provenance.By,
             strip.Provenance.Instrument?.Profile,
             strip.Provenance.Instrument?.ProfileHash,
             strip.Provenance.Instrument?.Port,
-            Confirms = Sql.Id(foreign.Confirms is null ? strip.Confirms : null),
-            RereadOf = Sql.Id(foreign.RereadOf is null ? strip.RereadOf : null),
-            Treatment = strip.Treatment is { } treatment ? Words<Treatment>.Of(treatment) : null,
-            PairedWith = Sql.Id(foreign.PairedWith is null ? strip.PairedWith : null),
-            strip.Handling,
-        });
+        }, strip.Tags, foreign));
 
     private static void AddMeans(Db db, StripRecord strip, long revisionId) => db.Execute(
         """

@@ -34,18 +34,22 @@ internal static class PlaqueTables
             }));
     }
 
-    public static Plaque? Find(Db db, string name) => Load(db, "WHERE name = @name", new { name }).FirstOrDefault();
+    public static Plaque? Find(Db db, string name) =>
+        db.Whole(SealedRecord.Plaque, Rows(db, "WHERE name = @name", new { name }), r => r.Name).Select(r => ToPlaque(db, r)).FirstOrDefault();
 
-    public static List<Plaque> List(Db db) => Load(db, "ORDER BY added_at, name", null);
+    public static List<Plaque> List(Db db) =>
+        [.. db.Sound(SealedRecord.Plaque, Rows(db, "ORDER BY added_at, name", null), r => r.Name).Select(r => ToPlaque(db, r))];
 
-    private static List<Plaque> Load(Db db, string which, object? values) =>
-        [.. db.Query<PlaqueRow>($"SELECT name, tolerance, due_days, expires, note FROM plaque {which}", values).Select(r => new Plaque(
-            r.Name,
-            [.. db.Query<PatchRow>("SELECT * FROM plaque_patch WHERE plaque_name = @Name ORDER BY position", new { r.Name }).Select(p => p.ToPatch())],
-            r.Tolerance,
-            r.DueDays,
-            Sql.Date(r.Expires),
-            r.Note))];
+    private static List<PlaqueRow> Rows(Db db, string which, object? values) =>
+        db.Query<PlaqueRow>($"SELECT name, tolerance, due_days, expires, note FROM plaque {which}", values);
+
+    private static Plaque ToPlaque(Db db, PlaqueRow row) => new(
+        row.Name,
+        [.. db.Query<PatchRow>("SELECT * FROM plaque_patch WHERE plaque_name = @Name ORDER BY position", new { row.Name }).Select(p => p.ToPatch())],
+        row.Tolerance,
+        row.DueDays,
+        Sql.Date(row.Expires),
+        row.Note);
 
     private sealed record PlaqueRow
     {

@@ -68,7 +68,7 @@ internal static class CheckTables
 
     private static List<CalibrationCheck> Load(Db db, string which, object? values)
     {
-        var rows = db.Query<CheckRow>($"SELECT * FROM calibration_check {which}", values);
+        var rows = db.Sound(SealedRecord.Check, db.Query<CheckRow>($"SELECT * FROM calibration_check {which}", values), r => r.RevisionId);
         var patches = ReadLoader.Load(db, ReadTables.CalibrationCheck, [.. rows.Select(r => r.RevisionId)]);
         var plaques = rows.Select(r => r.PlaqueName).Distinct(StringComparer.OrdinalIgnoreCase)
             .ToDictionary(n => n, n => PlaqueTables.Find(db, n)!, StringComparer.OrdinalIgnoreCase);
@@ -115,7 +115,7 @@ internal static class RepeatabilityTables
 
     public static List<RepeatabilityTest> List(Db db)
     {
-        var rows = db.Query<TestRow>("SELECT * FROM repeatability_test ORDER BY read_at, id");
+        var rows = db.Sound(SealedRecord.Repeatability, db.Query<TestRow>("SELECT * FROM repeatability_test ORDER BY read_at, id"), r => r.RevisionId);
         var patches = ReadLoader.Load(db, ReadTables.RepeatabilityTest, [.. rows.Select(r => r.RevisionId)]);
         return [.. rows.Select(r => new RepeatabilityTest(
             Sql.Id(r.Id),
@@ -166,7 +166,10 @@ internal static class RecheckTables
 
     public static List<ReferenceRecheck> List(Db db, string lotCode)
     {
-        var rows = db.Query<RecheckRow>("SELECT * FROM reference_recheck WHERE lot_code = @lotCode ORDER BY read_at, id", new { lotCode });
+        var rows = db.Sound(
+            SealedRecord.Recheck,
+            db.Query<RecheckRow>("SELECT * FROM reference_recheck WHERE lot_code = @lotCode ORDER BY read_at, id", new { lotCode }),
+            r => r.RevisionId);
         var patches = ReadLoader.Load(db, ReadTables.ReferenceRecheck, [.. rows.Select(r => r.RevisionId)]);
         return [.. rows.Select(r => new ReferenceRecheck(
             Sql.Id(r.Id), r.LotCode, [.. patches[r.RevisionId]], r.ToProvenance(), Sql.OptionalId(r.SessionId)))];

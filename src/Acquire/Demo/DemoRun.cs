@@ -45,7 +45,7 @@ internal sealed class DemoRun(Surroundings surroundings, AcquireStore store, Lot
         {
             surroundings.Error.Line($"Reading a strip: {strip.Line}, {strip.Note}:");
             var result = await WithInstrumentAsync(port, strip.Story, index + 1, (request, seat, token) =>
-                _bench.ReadStripAsync(request, new StripTags(strip.Line, strip.Bottle, strip.Note), seat, token), cancellationToken);
+                _bench.ReadStripAsync(request, new StripRequest { Tags = new StripTags { Line = strip.Line, Bottle = strip.Bottle, Note = strip.Note } }, seat, token), cancellationToken);
             Demand(result.Session);
             StripReport.Write(surroundings.Out, result.Record!, result.Judgement!, surroundings.Time, json: false);
             surroundings.Out.Line("");

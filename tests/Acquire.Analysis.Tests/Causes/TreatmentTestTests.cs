@@ -28,7 +28,7 @@ public class TreatmentTestTests
     public void Half_that_came_back_is_measured()
     {
         var first = FaultyStrips.With(FaultSignatures.Find("retained-silver"), 1, new Random(1), scatter: None);
-        var again = FaultyStrips.With(FaultSignatures.Find("retained-silver"), 0.5, new Random(2), scatter: None) with { Treatment = Treatment.ReBleach };
+        var again = FaultyStrips.With(FaultSignatures.Find("retained-silver"), 0.5, new Random(2), scatter: None) with { Tags = After(Treatment.ReBleach) };
         var test = TreatmentTest.Of(first, again).Single(t => t.Fault.Key == "retained-silver");
 
         Assert.Equal((1.0, 0.5), (Math.Round(test.Before, 1), Math.Round(test.CameBack, 1)));
@@ -53,5 +53,7 @@ public class TreatmentTestTests
 
     private static ImmutableArray<TreatmentTest> Tests(string fault, string? after, Treatment treatment) => TreatmentTest.Of(
         FaultyStrips.With(FaultSignatures.Find(fault), 1, new Random(1), scatter: None),
-        FaultyStrips.With(after is null ? null : FaultSignatures.Find(after), after is null ? 0 : 1, new Random(2), scatter: None) with { Treatment = treatment });
+        FaultyStrips.With(after is null ? null : FaultSignatures.Find(after), after is null ? 0 : 1, new Random(2), scatter: None) with { Tags = After(treatment) });
+
+    private static StripTags After(Treatment treatment) => new() { Reread = new Reread(Guid.CreateVersion7(), treatment) };
 }

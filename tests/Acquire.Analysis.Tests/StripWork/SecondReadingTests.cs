@@ -74,7 +74,7 @@ public sealed class SecondReadingTests
     private static SecondReading Read(Treatment treatment, decimal before, decimal after)
     {
         var first = Strip(before);
-        return SecondReading.Of(first, Strip(after) with { RereadOf = first.Id, Treatment = treatment });
+        return SecondReading.Of(first, Strip(after) with { Tags = new StripTags { Reread = new Reread(first.Id, treatment) } });
     }
 
     private static StripRecord Strip(decimal silver) => Some.Strip(Some.Patches(Some.Moved(("dmax", 0, 0, silver))));

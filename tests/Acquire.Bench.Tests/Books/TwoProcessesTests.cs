@@ -91,10 +91,10 @@ public sealed class TwoProcessesTests : IAsyncLifetime
         await _one.AddReferenceAsync(lot.Reference!, Token);
         await _one.AddStripAsync(strip, Token);
 
-        await Task.WhenAll(AmendAsync(_one, new StripAmendment("wrong bottle", "staff") { Bottle = "D8" }), AmendAsync(_other, new StripAmendment("forgotten", "staff") { Note = "first run" }));
+        await Task.WhenAll(AmendAsync(_one, new StripAmendment("wrong bottle", "staff") { Tags = tags => tags with { Bottle = "D8" } }), AmendAsync(_other, new StripAmendment("forgotten", "staff") { Tags = tags => tags with { Note = "first run" } }));
 
         var amended = (await _one.FindStripAsync(strip.Id.ToString(), Token))!;
-        Assert.Equal((3, "D8", "first run"), (amended.Revision.Number, amended.Bottle, amended.Note));
+        Assert.Equal((3, "D8", "first run"), (amended.Revision.Number, amended.Tags.Bottle, amended.Tags.Note));
 
         Task AmendAsync(AcquireStore store, StripAmendment amendment) => Task.Run(() => amendment.KeepAsync(store, strip.Id, TimeProvider.System, Token));
     }

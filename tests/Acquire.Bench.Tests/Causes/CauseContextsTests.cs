@@ -74,8 +74,8 @@ public sealed class CauseContextsTests : IDisposable
     public async Task What_came_at_once_is_weighed_against_the_strip_before_it_in_the_same_bottle()
     {
         var random = new Random(6);
-        var strips = Enumerable.Range(0, 26).Select(i => Strip(i, (i < 20 ? -0.03 : -0.12) + (0.008 * (random.NextDouble() - 0.5))) with { Bottle = i < 14 ? "D6" : "D7" }).ToArray();
-        var second = Strip(25.1, -0.12) with { Bottle = "D7", Confirms = strips[25].Id };
+        var strips = Enumerable.Range(0, 26).Select(i => Strip(i, (i < 20 ? -0.03 : -0.12) + (0.008 * (random.NextDouble() - 0.5))) with { Tags = Tank(i < 14 ? "D6" : "D7") }).ToArray();
+        var second = Strip(25.1, -0.12) with { Tags = Tank("D7") with { Confirms = strips[25].Id } };
         await using var store = await StoreAsync(null, [.. strips, second]);
 
         Assert.Equal(strips[19].Id, (await LoadAsync(store, strips[25])).Context.Before!.Id);
@@ -87,7 +87,7 @@ public sealed class CauseContextsTests : IDisposable
     public async Task Fresh_bottle_has_no_strip_before()
     {
         var random = new Random(6);
-        var strips = Enumerable.Range(0, 26).Select(i => Strip(i, (i < 20 ? 0 : -0.09) + (0.008 * (random.NextDouble() - 0.5))) with { Bottle = i < 20 ? "D6" : "D7" }).ToArray();
+        var strips = Enumerable.Range(0, 26).Select(i => Strip(i, (i < 20 ? 0 : -0.09) + (0.008 * (random.NextDouble() - 0.5))) with { Tags = Tank(i < 20 ? "D6" : "D7") }).ToArray();
         await using var store = await StoreAsync(null, strips);
 
         var context = (await LoadAsync(store, strips[25])).Context;
@@ -98,7 +98,7 @@ public sealed class CauseContextsTests : IDisposable
     public async Task Strip_treated_again_is_weighed_as_it_was_before()
     {
         var strip = Strip(0, 0, "retained-silver");
-        var again = Strip(1, 0) with { RereadOf = strip.Id, Treatment = Treatment.ReBleach };
+        var again = Strip(1, 0) with { Tags = Tank("D7") with { Reread = new Reread(strip.Id, Treatment.ReBleach) } };
         await using var store = await StoreAsync(null, strip, again);
 
         var (fromFirst, fromAgain) = (await LoadAsync(store, strip), await LoadAsync(store, again));
@@ -135,6 +135,8 @@ public sealed class CauseContextsTests : IDisposable
     }
 
     /// <summary>A strip whose HD is moved, or that has a fault, about aims of 1.00.</summary>
+    private static StripTags Tank(string bottle) => new() { Line = "dip tank", Bottle = bottle };
+
     private static StripRecord Strip(double day, double hd, string? fault = null)
     {
         var at = Some.Moment.AddDays(day);
@@ -156,8 +158,7 @@ public sealed class CauseContextsTests : IDisposable
             new Provenance(at, "darkroom staff", null),
             Revision.First("darkroom staff", at, "read"))
         {
-            Line = "dip tank",
-            Bottle = "D7",
+            Tags = Tank("D7"),
         };
     }
 }

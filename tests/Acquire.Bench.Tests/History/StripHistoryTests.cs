@@ -123,8 +123,7 @@ public sealed class StripHistoryTests : IDisposable
             new Provenance(at, "darkroom staff", null),
             Revision.First("darkroom staff", at, "read"))
         {
-            Bottle = bottle,
-            Line = line,
+            Tags = new StripTags { Bottle = bottle, Line = line },
         };
     }
 }

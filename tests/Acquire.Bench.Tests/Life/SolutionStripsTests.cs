@@ -69,8 +69,7 @@ public sealed class SolutionStripsTests : IDisposable
             Guid.CreateVersion7(at), "2417", sheet.Layout, sheet, patches, PatchMeans.Of(patches), [new Aim("dmin", Channel.Red, 1, 0, 0.001)],
             new Provenance(at, "darkroom staff", null), Revision.First("darkroom staff", at, "read"))
         {
-            Line = "dip tank",
-            Bottle = bottle,
+            Tags = new StripTags { Line = "dip tank", Bottle = bottle },
         };
     }
 }

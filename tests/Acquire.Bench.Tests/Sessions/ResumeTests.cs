@@ -66,7 +66,7 @@ public sealed class ResumeTests : IAsyncLifetime
             sent += count;
             if (result is null)
             {
-                result = await BrokenOffAsync(stop => Strips(links).ReadStripAsync(Request(2), new StripTags("dip tank", "D3", "first run"), Seat(), stop), isLast ? null : sent, cut.Length);
+                result = await BrokenOffAsync(stop => Strips(links).ReadStripAsync(Request(2), new StripRequest { Tags = new StripTags { Line = "dip tank", Bottle = "D3", Note = "first run" } }, Seat(), stop), isLast ? null : sent, cut.Length);
             }
             else
             {
@@ -78,7 +78,7 @@ public sealed class ResumeTests : IAsyncLifetime
 
         var record = (await _store.FindStripAsync(result.Record.Id.ToString(), Token))!;
         Assert.Equal(Lines, record.Patches.SelectMany(p => p.Reads).Select(r => Assert.Single(r.Reading.Lines).Text));
-        Assert.Equal(("dip tank", "D3", "first run"), (record.Line, record.Bottle, record.Note));
+        Assert.Equal(("dip tank", "D3", "first run"), (record.Tags.Line, record.Tags.Bottle, record.Tags.Note));
         Assert.Equal(15, record.Aims.Length);
         var stored = Assert.Single(await _store.ListSessionsAsync(Token));
         Assert.Equal(SessionOutcome.Completed, stored.End!.Outcome);
@@ -96,7 +96,7 @@ public sealed class ResumeTests : IAsyncLifetime
         await BrokenOffAsync(
             async stop =>
             {
-                var running = Strips(links).ReadStripAsync(Request(2), new StripTags(), Seat(), stop);
+                var running = Strips(links).ReadStripAsync(Request(2), new StripRequest(), Seat(), stop);
                 await _display.UntilAsync<BenchUpdate.Accepted>(3);
                 _commands.Writer.TryWrite(new BenchCommand.LeaveOutRead("dust"));
                 await _display.UntilAsync<BenchUpdate.Done>(1);
@@ -122,7 +122,7 @@ public sealed class ResumeTests : IAsyncLifetime
     {
         var links = new PluggedLinks(Text(Lines));
         var result = await BrokenOffAsync(
-            stop => Strips(links).ReadStripAsync(Request(2) with { KeepAfter = TimeSpan.FromHours(1) }, new StripTags(), Seat(), stop), 10, 0);
+            stop => Strips(links).ReadStripAsync(Request(2) with { KeepAfter = TimeSpan.FromHours(1) }, new StripRequest(), Seat(), stop), 10, 0);
         Assert.Null(result.Record);
         Assert.True(result.Session.GoesOn);
 
@@ -139,7 +139,7 @@ public sealed class ResumeTests : IAsyncLifetime
     [Fact]
     public async Task Strip_is_judged_by_what_was_in_force_when_it_was_begun()
     {
-        await BrokenOffAsync(stop => Strips(new PluggedLinks(Text(Lines[..3]))).ReadStripAsync(Request(2), new StripTags(), Seat(), stop), 3, 0);
+        await BrokenOffAsync(stop => Strips(new PluggedLinks(Text(Lines[..3]))).ReadStripAsync(Request(2), new StripRequest(), Seat(), stop), 3, 0);
         var before = (await _store.CurrentReferenceAsync("4410", Token))!;
         await EnterReferenceAsync("lamp replaced");
         Directory.CreateDirectory(Path.Combine(_folder, "processes"));
@@ -161,7 +161,7 @@ public sealed class ResumeTests : IAsyncLifetime
         await File.WriteAllTextAsync(file, profile.Text, Token);
         var own = ProfileLibrary.ReadFile(file);
         var request = Request(2) with { Instrument = new InstrumentSetup(new LinkAddress.Serial("plugged"), own, own.Link with { Baud = 1200 }) };
-        await BrokenOffAsync(stop => Strips(new PluggedLinks(Text(Lines[..3]))).ReadStripAsync(request, new StripTags(), Seat(), stop), 3, 0);
+        await BrokenOffAsync(stop => Strips(new PluggedLinks(Text(Lines[..3]))).ReadStripAsync(request, new StripRequest(), Seat(), stop), 3, 0);
         await File.WriteAllTextAsync(file, "{ }", Token);
 
         using var session = await _book.TakeUpAsync(null, new LinkAddress.Serial("other"), Terms, Token);
@@ -174,7 +174,7 @@ public sealed class ResumeTests : IAsyncLifetime
     [Fact]
     public async Task Session_that_is_being_read_cannot_be_taken_up_a_second_time()
     {
-        await BrokenOffAsync(stop => Strips(new PluggedLinks(Text(Lines[..3]))).ReadStripAsync(Request(2), new StripTags(), Seat(), stop), 3, 0);
+        await BrokenOffAsync(stop => Strips(new PluggedLinks(Text(Lines[..3]))).ReadStripAsync(Request(2), new StripRequest(), Seat(), stop), 3, 0);
         using var first = await _book.TakeUpAsync(null, null, Terms, Token);
         var id = first.Session.Id.ToString();
 
@@ -186,7 +186,7 @@ public sealed class ResumeTests : IAsyncLifetime
     [Fact]
     public async Task Discarded_session_has_ended_with_its_reason_and_keeps_its_lines()
     {
-        await BrokenOffAsync(stop => Strips(new PluggedLinks(Text(Lines[..3]))).ReadStripAsync(Request(2), new StripTags(), Seat(), stop), 3, 0);
+        await BrokenOffAsync(stop => Strips(new PluggedLinks(Text(Lines[..3]))).ReadStripAsync(Request(2), new StripRequest(), Seat(), stop), 3, 0);
         var stored = Assert.Single(await _book.UnfinishedAsync(Token));
 
         await _book.DiscardAsync(stored, "strip was lost", Token);
@@ -201,7 +201,7 @@ public sealed class ResumeTests : IAsyncLifetime
     public async Task Session_in_which_nothing_came_ends_and_is_not_offered()
     {
         using var stop = CancellationTokenSource.CreateLinkedTokenSource(Token);
-        var running = Strips(new PluggedLinks("")).ReadStripAsync(Request(2), new StripTags(), Seat(), stop.Token);
+        var running = Strips(new PluggedLinks("")).ReadStripAsync(Request(2), new StripRequest(), Seat(), stop.Token);
         await _display.UntilAsync<BenchUpdate.Prompt>(1);
         await stop.CancelAsync();
         Assert.False((await running).Session.GoesOn);

@@ -105,7 +105,7 @@ public sealed class OtherProcessesTests : IAsyncLifetime
         var reference = await _bench.ReadReferenceAsync(Request("vrgb-columns", "7"), "first", Seat(), Token);
         Assert.Equal(SessionOutcome.Completed, reference.Session.Outcome.Outcome);
         _link.Send(lines);
-        return await _bench.ReadStripAsync(Request("vrgb-columns", "7"), new StripTags("dip tank"), Seat(), Token);
+        return await _bench.ReadStripAsync(Request("vrgb-columns", "7"), new StripRequest { Tags = new StripTags { Line = "dip tank" } }, Seat(), Token);
     }
 
     // Every channel rises by 0.10 from patch to patch.

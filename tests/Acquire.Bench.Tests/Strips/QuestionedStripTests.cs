@@ -38,7 +38,7 @@ public sealed class QuestionedStripTests : IAsyncLifetime
     [Fact]
     public async Task Question_that_nobody_answered_stays_with_the_strip()
     {
-        var result = await Bench(FromTheWrongEnd).ReadStripAsync(Request(null), new StripTags(), Seat(), Token);
+        var result = await Bench(FromTheWrongEnd).ReadStripAsync(Request(null), new StripRequest(), Seat(), Token);
         var stored = (await _store.FindStripAsync(result.Record!.Id.ToString(), Token))!;
         Assert.Equal(result.Record.Questions, stored.Questions);
         var asked = stored.Questions[^1];
@@ -50,7 +50,7 @@ public sealed class QuestionedStripTests : IAsyncLifetime
     [Fact]
     public async Task Accepted_remedy_is_in_the_record_and_its_means_follow()
     {
-        var reading = Bench(FromTheWrongEnd).ReadStripAsync(Request(TimeSpan.FromHours(1)), new StripTags(), Seat(), Token);
+        var reading = Bench(FromTheWrongEnd).ReadStripAsync(Request(TimeSpan.FromHours(1)), new StripRequest(), Seat(), Token);
         await _display.UntilAsync(u => u is BenchUpdate.Question { Next: null });
         Press(new BenchCommand.Yes());
         await _display.UntilAsync(u => u is BenchUpdate.AllRead);
@@ -60,7 +60,7 @@ public sealed class QuestionedStripTests : IAsyncLifetime
         Assert.Equal("read as Yellow, moved to D-min", stored.Patches[0].Reads[0].Note);
         Assert.Equal(0.26, stored.Mean("dmin", Channel.Red)!.Mean, 1e-12);
         Assert.Equal(QuestionAnswer.Accepted, stored.Questions[^1].Answer);
-        Assert.Equal(stored.Questions, new StripAmendment("staff", "said so") { Note = "from the wrong end" }.Apply(stored, Some.Moment).Questions);
+        Assert.Equal(stored.Questions, new StripAmendment("staff", "said so") { Tags = tags => tags with { Note = "from the wrong end" } }.Apply(stored, Some.Moment).Questions);
     }
 
     /// <summary>Broken off while the question is open: it is open again, and the answer needs nothing of what was in memory.</summary>
@@ -68,7 +68,7 @@ public sealed class QuestionedStripTests : IAsyncLifetime
     public async Task Question_that_was_open_when_the_session_broke_off_can_be_answered_when_it_goes_on()
     {
         using var stop = CancellationTokenSource.CreateLinkedTokenSource(Token);
-        var reading = Bench(FromTheWrongEnd).ReadStripAsync(Request(TimeSpan.FromHours(1)), new StripTags(), Seat(), stop.Token);
+        var reading = Bench(FromTheWrongEnd).ReadStripAsync(Request(TimeSpan.FromHours(1)), new StripRequest(), Seat(), stop.Token);
         await _display.UntilAsync(u => u is BenchUpdate.Question { Next: null });
         await stop.CancelAsync();
         Assert.True((await reading).Session.GoesOn);
@@ -91,7 +91,7 @@ public sealed class QuestionedStripTests : IAsyncLifetime
     public async Task Strip_of_another_lot_in_the_house_is_recognized()
     {
         await AddLotAsync("4411", 0.06m, 0.14m, 0.18m, 0.12m, 0.10m);
-        var result = await Bench(OfTheOtherLot).ReadStripAsync(Request(null), new StripTags(), Seat(), Token);
+        var result = await Bench(OfTheOtherLot).ReadStripAsync(Request(null), new StripRequest(), Seat(), Token);
         var asked = Assert.Single(result.Record!.Questions, q => q.Kind == "wrong_lot");
         Assert.Contains("fits the aims of lot 4411", asked.Question, StringComparison.Ordinal);
         Assert.Contains("--lot 4411", asked.Remedy, StringComparison.Ordinal);
@@ -101,7 +101,7 @@ public sealed class QuestionedStripTests : IAsyncLifetime
     public async Task Lot_whose_reference_came_after_the_session_began_is_not_known_to_it()
     {
         using var stop = CancellationTokenSource.CreateLinkedTokenSource(Token);
-        var reading = Bench(OfTheOtherLot[..24]).ReadStripAsync(Request(null), new StripTags(), Seat(), stop.Token);
+        var reading = Bench(OfTheOtherLot[..24]).ReadStripAsync(Request(null), new StripRequest(), Seat(), stop.Token);
         await _display.UntilAsync(u => u is BenchUpdate.Accepted);
         await stop.CancelAsync();
         await reading;

@@ -12,10 +12,10 @@ public sealed class StripAmendmentTests
     public void Amended_text_keeps_everything_else_and_says_who_when_and_why()
     {
         var strip = Support.Strips.Strip();
-        var amended = (Plain with { Bottle = "D8", Line = "" }).Apply(strip, Later);
+        var amended = (Plain with { Tags = tags => tags with { Bottle = "D8", Line = null } }).Apply(strip, Later);
 
         Assert.Equal((2, "evening class", Later, "wrong label"), (amended.Revision.Number, amended.Revision.By, amended.Revision.At, amended.Revision.Reason));
-        Assert.Equal(("D8", null), (amended.Bottle, amended.Line));
+        Assert.Equal(("D8", null), (amended.Tags.Bottle, amended.Tags.Line));
         Assert.Equal(strip.Aims, amended.Aims);
         Assert.Equal(strip.Means, amended.Means);
         Assert.Equal((strip.Id, strip.ReferenceId, strip.Provenance), (amended.Id, amended.ReferenceId, amended.Provenance));
@@ -69,11 +69,11 @@ public sealed class StripAmendmentTests
         var strip = Support.Strips.Strip();
 
         Assert.Throws<BenchException>(() => Plain.Apply(strip, Later));
-        Assert.Throws<BenchException>(() => (Plain with { Line = "dip tank" }).Apply(strip, Later));
+        Assert.Throws<BenchException>(() => (Plain with { Tags = tags => tags with { Line = "dip tank" } }).Apply(strip, Later));
         Assert.Throws<BenchException>(() => (Plain with { Included = [new ReadPlace("ld", 2)] }).Apply(strip, Later));
         Assert.Throws<BenchException>(() => (Plain with { Excluded = [(new ReadPlace("ld", 4), "x")] }).Apply(strip, Later));
         Assert.Throws<ImpossibleValueException>(() => (Plain with { Excluded = [(new ReadPlace("sky", 1), "x")] }).Apply(strip, Later));
-        Assert.Throws<ImpossibleValueException>(() => (Plain with { Reason = " ", Bottle = "x" }).Apply(strip, Later));
+        Assert.Throws<ImpossibleValueException>(() => (Plain with { Reason = " ", Tags = tags => tags with { Bottle = "x" } }).Apply(strip, Later));
         var narrow = Support.Strips.Lot("9", layout: new StripLayout("short", Support.Strips.Sheet.Layout.Patches[..3]));
         Assert.Contains("other patches", Assert.Throws<BenchException>(() => (Plain with { Lot = narrow }).Apply(strip, Later)).Message, StringComparison.Ordinal);
     }

@@ -74,7 +74,7 @@ public sealed class StripBenchTests : IAsyncLifetime
         Assert.Equal(ShippedSheets.Get("c41").Parameters.Select(p => p.Limits), stored.JudgedBy.Parameters.Select(p => p.Limits));
         Assert.Equal("labelled-line", stored.Provenance.Instrument!.Profile);
         Assert.Equal(64, stored.Provenance.Instrument.ProfileHash.Length);
-        Assert.Equal(("dip tank", "D3"), (stored.Line, stored.Bottle));
+        Assert.Equal(("dip tank", "D3"), (stored.Tags.Line, stored.Tags.Bottle));
         Assert.Equal("R 0.46 G 0.84 B 1.04", stored.Patches[1].Reads[0].Reading.Lines[0].Text);
         Assert.Equal(Zone.Inside, result.Judgement!.Overall);
         Assert.Equal(5, (await _store.SessionLinesAsync(result.Session.Session.Id, Token)).Count);
@@ -125,7 +125,7 @@ public sealed class StripBenchTests : IAsyncLifetime
             Token);
         _link.Send("0.26 0.62 0.80\r\n0.46 0.84 1.04\r\n1.26 1.74 2.00\r\n2.12 2.58 2.92\r\n0.37 0.88 2.72\r\n");
         var result = await _bench.ReadStripAsync(
-            Request("4410") with { Instrument = new InstrumentSetup(new LinkAddress.Serial("scripted"), profile, profile.Link) }, new StripTags(), Seat(), Token);
+            Request("4410") with { Instrument = new InstrumentSetup(new LinkAddress.Serial("scripted"), profile, profile.Link) }, new StripRequest(), Seat(), Token);
 
         Assert.NotNull(result.Record!.Repeatability);
         Assert.Null(reference.Repeatability);
@@ -174,7 +174,7 @@ public sealed class StripBenchTests : IAsyncLifetime
             _lots.EnterReferenceAsync("4410", [Entered("sky 0.26 0.62 0.80")], "staff", "typed", Token));
 
     private Task<StripResult> ReadAsync(string lot = "4410") =>
-        _bench.ReadStripAsync(Request(lot), new StripTags("dip tank", "D3"), Seat(), Token);
+        _bench.ReadStripAsync(Request(lot), new StripRequest { Tags = new StripTags { Line = "dip tank", Bottle = "D3" } }, Seat(), Token);
 
     private static SessionRequest Request(string lot)
     {

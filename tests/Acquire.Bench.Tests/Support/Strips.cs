@@ -27,8 +27,7 @@ internal static class Strips
             Revision.First("staff", Some.Moment, "read at the bench"))
         {
             ReferenceId = lot.Reference!.Id,
-            Line = "dip tank",
-            Bottle = "D7",
+            Tags = new StripTags { Line = "dip tank", Bottle = "D7" },
         };
     }
 

@@ -54,6 +54,41 @@ public class StripRecordTests
     [Fact]
     public void Record_without_a_lot_is_refused() => Refused("The lot of a strip", () => Record(lot: ""));
 
+    /// <summary>A changed copy is proved like a new record, in whatever order its parts are changed.</summary>
+    [Fact]
+    public void Copy_that_cannot_be_is_refused()
+    {
+        var record = Record(means: [LdMean], aims: [LdAim]);
+        var renamed = new StripLayout("other name", Some.Layout.Patches);
+
+        Assert.Equal(record.Patches, (record with { Layout = renamed, Patches = Patches }).Patches);
+        Assert.Equal("4410", (record with { LotCode = " 4410 ", Patches = Patches, Layout = renamed }).LotCode);
+        Assert.Empty((record with { Means = default }).Means);
+        Refused("The lot of a strip", () => record with { LotCode = " " });
+        Refused("needs a layout", () => record with { Layout = null! });
+        Refused("needs the process sheet", () => record with { JudgedBy = null! });
+        Refused("has a revision", () => record with { Revision = null! });
+        Refused("by somebody", () => record with { Provenance = null! });
+        Refused("in its order", () => record with { Patches = Patches.RemoveAt(2) });
+        Refused("in its order", () => record with { Layout = new StripLayout("short", Some.Layout.Patches[..2]) });
+        Refused("has no patch 'dmax'", () => record with { Aims = [new Aim("dmax", Channel.Red, 2, 0, 0)] });
+        Refused("The mean 'ld red' is named twice.", () => record with { Means = [LdMean, LdMean] });
+    }
+
+    [Fact]
+    public void Strip_cannot_refer_to_itself_nor_be_read_again_by_half()
+    {
+        var record = Record();
+        StripTags[] own = [new() { Confirms = record.Id }, new() { PairedWith = record.Id }, new() { Reread = new Reread(record.Id, Treatment.None) }];
+        var other = Guid.CreateVersion7();
+
+        Assert.All(own, tags => Refused("cannot refer to itself", () => record with { Tags = tags }));
+        Refused("cannot refer to itself", () => record with { Tags = new StripTags { Confirms = other }, Id = other });
+        Refused("both the earlier record", () => Reread.Join(other, null));
+        Refused("both the earlier record", () => Reread.Join(null, Treatment.ReFix));
+        Assert.Null(Reread.Join(null, null));
+    }
+
     [Fact]
     public void Revisions_count_from_one_and_say_who_and_why()
     {

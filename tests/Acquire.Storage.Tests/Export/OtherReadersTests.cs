@@ -62,7 +62,7 @@ public sealed class OtherReadersTests : StoreFixture
     private async Task ExportAsync(string name, Func<IAsyncEnumerable<Domain.Records.StripRecord>, Stream, CancellationToken, Task> write)
     {
         await Store.AddLotAsync(Some.Lot, Token);
-        await Store.AddStripAsync(Some.Strip() with { Note = Nasty }, Token);
+        await Store.AddStripAsync(Some.Strip() with { Tags = new StripTags { Note = Nasty } }, Token);
         await ExportFile.WriteAsync(Folder.In(name), (stream, token) => write(Store.ListStripsAsync(StripFilter.All, token), stream, token), Token);
     }
 

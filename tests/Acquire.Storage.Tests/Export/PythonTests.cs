@@ -63,7 +63,7 @@ public sealed class PythonTests : StoreFixture
     private async Task AddAsync()
     {
         await Store.AddLotAsync(Some.Lot, Token);
-        await Store.AddStripAsync(Some.Strip() with { Note = Nasty }, Token);
+        await Store.AddStripAsync(Some.Strip() with { Tags = new StripTags { Note = Nasty } }, Token);
     }
 
     private async Task ExportAsync(string name, Func<IAsyncEnumerable<StripExport>, Stream, CancellationToken, Task> write)

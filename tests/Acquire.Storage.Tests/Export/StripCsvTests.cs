@@ -33,7 +33,7 @@ public sealed class StripCsvTests
     [InlineData("zzz", "zzz")]
     public async Task Csv_text_is_quoted_as_the_standard_says(string note, string cell)
     {
-        var csv = await Exports.CsvAsync(Exports.Of(Some.Strip() with { Note = note }));
+        var csv = await Exports.CsvAsync(Exports.Of(Some.Strip() with { Tags = Some.Strip().Tags with { Note = note } }));
 
         Assert.Contains($",\"dev 3, half full\",{cell},dmin,", csv, StringComparison.Ordinal);
     }
@@ -41,7 +41,7 @@ public sealed class StripCsvTests
     [Fact]
     public async Task Csv_semicolon_cannot_open_a_cell_in_other_spreadsheets()
     {
-        var csv = await Exports.CsvAsync(Exports.Of(Some.Strip() with { Note = "a;=1+1" }));
+        var csv = await Exports.CsvAsync(Exports.Of(Some.Strip() with { Tags = new StripTags { Note = "a;=1+1" } }));
 
         Assert.Contains(",\"a;=1+1\",", csv, StringComparison.Ordinal);
     }
@@ -61,7 +61,7 @@ public sealed class StripCsvTests
     public async Task Csv_nasty_texts_come_back_from_a_reader()
     {
         const string Nasty = "=\"x\",\r\n'; ö − 日";
-        using var text = new StringReader(await Exports.CsvAsync(Exports.Of(Some.Strip() with { Note = Nasty, Line = "-0.03" })));
+        using var text = new StringReader(await Exports.CsvAsync(Exports.Of(Some.Strip() with { Tags = new StripTags { Note = Nasty, Line = "-0.03" } })));
         using var csv = new CsvReader(text, CultureInfo.InvariantCulture);
         _ = await csv.ReadAsync();
         _ = csv.ReadHeader();

@@ -7,7 +7,7 @@ public sealed class StripJsonLinesTests
     [Fact]
     public async Task Json_one_line_per_strip_each_a_document()
     {
-        var text = await Exports.JsonAsync(Exports.Of(Some.Strip() with { Note = "two\r\nlines" }), Exports.Of(Some.Strip()));
+        var text = await Exports.JsonAsync(Exports.Of(Some.Strip() with { Tags = new StripTags { Note = "two\r\nlines" } }), Exports.Of(Some.Strip()));
 
         var lines = text.Split('\n');
         Assert.Equal(3, lines.Length);

@@ -57,6 +57,10 @@ public sealed class EveryVersionTests : IDisposable
             """),
         (6, "INSERT INTO calibration_check_patch (revision_id, position, key, name) VALUES (1, 1, 'low', 'low'), (1, 2, 'high', 'high')"),
         (6, $"INSERT INTO calibration_check_read (revision_id, patch_position, read_number, red, read_at) VALUES (1, 1, 1, '0.05', '{At}'), (1, 2, 1, '2.95', '{At}')"),
+        (15, $"""
+            INSERT INTO process_channel_limit (process_hash, position, parameter_key, parameter_name, channel, kind, lower, upper, source)
+            VALUES ('{Hash}', 1, 'ld', 'LD', 'red', 'action', -0.1, 0.1, 'sheet in the box'), ('{Hash}', 1, 'ld', 'LD', 'red', 'control', NULL, NULL, NULL)
+            """),
     ];
 
     private readonly TempFolder _folder = new();

@@ -53,8 +53,33 @@ public sealed class SealWatchTests : StoreFixture
         RawFile.Tamper(Folder.Database, "UPDATE process_snapshot SET name = 'other'");
 
         Assert.Equal(0, await Store.ListStripsAsync(StripFilter.All, Token).CountAsync(Token));
-        Assert.Contains(Store.LeftOut, l => l.Contains("process sheet", StringComparison.Ordinal));
-        Assert.Equal(4, Store.LeftOut.Count);
+        Assert.Contains(Store.LeftOut, l => l.StartsWith("The process sheet other is left out", StringComparison.Ordinal));
+        Assert.Equal(3, Store.LeftOut.Count(l => l.Contains("it cannot be read (the process sheet", StringComparison.Ordinal)));
+    }
+
+    /// <summary>In a list the others come; what is asked for by name, or judged by, is refused.</summary>
+    [Theory]
+    [InlineData("lot", "UPDATE lot_patch SET name = 'other' WHERE position = 1 AND lot_code = 'A1207'")]
+    [InlineData("plaque", "UPDATE plaque SET tolerance = tolerance / 2")]
+    [InlineData("calibration check", "UPDATE calibration_check_read SET red = '0.99'")]
+    [InlineData("repeatability test", "UPDATE repeatability_test SET passed = 1 - passed")]
+    [InlineData("recheck", "UPDATE reference_recheck_read SET red = '0.99'")]
+    [InlineData("reference reading", "UPDATE lot_reference_read SET red = '0.99' WHERE revision_id = 1")]
+    [InlineData("crossover", "UPDATE aim_adjustment_value SET value = 0.1")]
+    [InlineData("entry of the books", "UPDATE stock_move SET strips = strips + 1")]
+    [InlineData("entry of the books", "UPDATE book_entry SET happened_at = entered_at, note = 'other' WHERE sequence = 2")]
+    [InlineData("bench session", "UPDATE bench_session SET read_by = 'other'")]
+    [InlineData("lines of the bench session", "UPDATE session_line SET bytes = x'00'")]
+    [InlineData("journal of the bench session", "UPDATE session_entry SET at = '2026-03-12T18:31:00.0000000+00:00'")]
+    [InlineData("plan of the bench session", "UPDATE session_plan_patch SET name = 'other' WHERE position = 1")]
+    public async Task Any_other_record_that_was_changed_is_told(string what, string tampering)
+    {
+        await Filled.FillAsync(Store, Token);
+        var before = await EverythingAsync();
+        Assert.DoesNotContain(before, said => said.Contains("acquire verify", StringComparison.Ordinal));
+        RawFile.Tamper(Folder.Database, tampering);
+
+        Assert.Contains(await EverythingAsync(), said => said.StartsWith($"The {what} ", StringComparison.Ordinal));
     }
 
     [Fact]
@@ -64,6 +89,32 @@ public sealed class SealWatchTests : StoreFixture
 
         Assert.Equal(3, await Store.ListStripsAsync(StripFilter.All, Token).CountAsync(Token));
         Assert.Empty(Store.LeftOut);
+    }
+
+    /// <summary>Loads all there is, and gives what was said of it.</summary>
+    private async Task<List<string>> EverythingAsync()
+    {
+        var said = new List<string>();
+        var session = await Store.WriteAsync(db => Guid.Parse(db.First<string>("SELECT id FROM bench_session")!), Token);
+        foreach (var load in new Func<Task>[]
+        {
+            () => Store.ListLotsAsync(Token), () => Store.FindLotAsync(Some.Lot.Code, Token), () => Store.ListPlaquesAsync(Token), () => Store.ListChecksAsync(Token),
+            () => Store.ListRepeatabilityTestsAsync(Token), () => Store.ListRechecksAsync(Some.Lot.Code, Token), () => Store.ListReferencesAsync(Some.Lot.Code, Token),
+            () => Store.ListAdjustmentsAsync("A1311", Token), () => Store.ListBookEntriesAsync(Token), () => Store.ListSessionsAsync(Token),
+            () => Store.SessionLinesAsync(session, Token), () => Store.SessionEntriesAsync(session, Token), () => Store.FindPlanAsync(session, Token),
+        })
+        {
+            try
+            {
+                await load();
+            }
+            catch (StoreException e) when (e.Fault == StoreFault.Damaged)
+            {
+                said.Add(e.Message);
+            }
+        }
+
+        return [.. said, .. Store.LeftOut];
     }
 
     private async Task<Guid[]> ThreeStripsAsync()

@@ -93,7 +93,7 @@ public sealed class JournalTests : StoreFixture
         [
             Some.SessionPlan() with { Reference = (reference.Id, 1), RepeatabilityId = test.Id, CheckId = check.Id, CheckLacking = null },
             Some.SessionPlan() with { Purpose = SessionPurpose.Repeatability, Sheet = null, Specification = 0.012, ReadsPerPlacement = 2, Baud = 1200 },
-            Some.SessionPlan() with { Purpose = SessionPurpose.Reference, Reason = "lamp replaced", Line = null, Bottle = null, Note = null },
+            Some.SessionPlan() with { Purpose = SessionPurpose.Reference, Reason = "lamp replaced", Tags = StripTags.None },
         ];
         foreach (var plan in plans)
         {

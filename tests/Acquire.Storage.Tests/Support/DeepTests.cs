@@ -12,6 +12,6 @@ public sealed class DeepTests
         Assert.NotEqual(Deep.Text(Some.Read(0.26m, 1, 1)), Deep.Text(Some.Read(0.260m, 1, 1)));
         Assert.NotEqual(Deep.Text(Some.Line(1, "a")), Deep.Text(Some.Line(1, "b")));
         Assert.NotEqual(Deep.Text(strip.Patches[0]), Deep.Text(strip.Patches[0] with { LeftOut = new Exclusion("x", Some.Evening) }));
-        Assert.NotEqual(Deep.Text(strip), Deep.Text(strip with { Note = null }));
+        Assert.NotEqual(Deep.Text(strip), Deep.Text(strip with { Tags = strip.Tags with { Note = null } }));
     }
 }

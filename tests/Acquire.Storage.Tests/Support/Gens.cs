@@ -143,10 +143,7 @@ internal static class Gens
             what.Item3,
             new Revision(1, words.Item1, words.Item2, words.Item1))
         {
-            Line = words.Item3,
-            Bottle = words.Item4,
-            Note = words.Item5,
-            Handling = words.Item3,
+            Tags = StripTags.Of(name => $"{name} {words.Item3}") with { Line = words.Item3, Bottle = words.Item4, Note = words.Item5 },
             Questions = [.. questions],
         }));
 

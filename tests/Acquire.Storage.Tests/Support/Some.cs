@@ -50,9 +50,7 @@ internal static class Some
     {
         Sheet = Sheet,
         CheckLacking = "no check yet",
-        Line = "dip tank",
-        Bottle = "dev 3, half full",
-        Note = "first after new mix",
+        Tags = StripTags.Of(name => $"{name}, said before it was read"),
     };
 
     public static JournalEntry Chunk(int sequence, string text = "R 0.26 G 0.62 B 0.80\r\n") =>
@@ -100,9 +98,7 @@ internal static class Some
         Provenance(at),
         new Revision(revision, "Ines", Evening, revision == 1 ? "read" : "wrong bottle named"))
     {
-        Line = line,
-        Bottle = "dev 3, half full",
-        Note = "first after new mix",
+        Tags = new StripTags { Line = line, Bottle = "dev 3, half full", Note = "first after new mix" },
     };
 
     public static readonly ImmutableArray<StripQuestion> Questions =

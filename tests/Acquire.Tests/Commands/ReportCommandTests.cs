@@ -75,7 +75,7 @@ public sealed class ReportCommandTests : IDisposable
     [InlineData("]]> <!-- \u0001 \ud83c\udf9e é")]
     public async Task Names_of_the_user_stay_text(string nasty)
     {
-        var strips = ChartHistory.Strips(DarkroomSeason.Strips).Select(s => s with { Note = nasty, Bottle = s.Bottle == "D8" ? nasty : s.Bottle, Line = nasty }).ToList();
+        var strips = ChartHistory.Strips(DarkroomSeason.Strips).Select(s => s with { Tags = new StripTags { Note = nasty, Bottle = s.Tags.Bottle == "D8" ? nasty : s.Tags.Bottle, Line = nasty } }).ToList();
         await DarkroomSeason.FillAsync(_program.Folder, strips, TestContext.Current.CancellationToken, mix: nasty, happened: nasty);
         var page = await ReportAsync("--line", nasty);
         var shown = nasty.Replace('\u0001', ' ');

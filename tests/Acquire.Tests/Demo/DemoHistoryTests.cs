@@ -46,7 +46,7 @@ public sealed partial class DemoHistoryTests(FilledTerm term) : IClassFixture<Fi
 
         Assert.True(code == 0, error);
         Assert.InRange(sudden.Count, 3, 6);
-        Assert.All(history.Records.Where(r => sudden.Contains(r.Id)), r => Assert.True(r.Confirms is not null || history.Records.Any(o => o.Confirms == r.Id)));
+        Assert.All(history.Records.Where(r => sudden.Contains(r.Id)), r => Assert.True(r.Tags.Confirms is not null || history.Records.Any(o => o.Tags.Confirms == r.Id)));
         Assert.Equal(history.Strips.Length - sudden.Count, SuddenFaults.Ageing(history).Length);
         Assert.Matches("^The developer lasts about [12][0-9] days with you .* until HD − LD", text);
         Assert.Contains($"{sudden.Count} strips left out: past a control limit", text, StringComparison.Ordinal);
@@ -77,7 +77,7 @@ public sealed partial class DemoHistoryTests(FilledTerm term) : IClassFixture<Fi
     {
         Assert.InRange(term.Strips.Count, 45, 60);
         Assert.Equal(["2417", "2431"], term.Strips.Select(s => s.LotCode).Distinct());
-        Assert.Equal(["dip tank", "bench-top machine"], term.Strips.Select(s => s.Line).Distinct());
+        Assert.Equal(["dip tank", "bench-top machine"], term.Strips.Select(s => s.Tags.Line).Distinct());
         Assert.InRange((term.Strips[^1].Provenance.At - term.Strips[0].Provenance.At).TotalDays, 75, 90);
         Assert.InRange((FilledTerm.Now - term.Strips[^1].Provenance.At).TotalDays, 0, 6);
         Assert.All(term.Strips, s => Assert.All(s.Patches, p => Assert.Equal(3, p.Accepted.Count())));
@@ -104,12 +104,12 @@ public sealed partial class DemoHistoryTests(FilledTerm term) : IClassFixture<Fi
         var (first, second) = Confirmed("racks were swapped");
         Assert.True(Is(first, "dmin", Channel.Blue, Zone.Out) && Is(second, "dmin", Channel.Blue, Zone.Out));
         Assert.Equal(SecondStripVerdict.Confirmed, SecondStrip.Of(first, second).Verdict);
-        var next = term.Strips.First(s => s.Line == first.Line && s.Provenance.At > second.Provenance.At);
-        Assert.NotEqual(first.Bottle, next.Bottle);
+        var next = term.Strips.First(s => s.Tags.Line == first.Tags.Line && s.Provenance.At > second.Provenance.At);
+        Assert.NotEqual(first.Tags.Bottle, next.Tags.Bottle);
         Assert.False(Is(next, "dmin", Channel.Blue, Zone.Out));
         await using var store = await term.OpenAsync(Token);
         var books = await new DarkroomBooks(store, Time).OpenAsync(Token);
-        Assert.NotNull(books.DiscardedAt(books.Bottles.Single(b => b.Name == first.Bottle)));
+        Assert.NotNull(books.DiscardedAt(books.Bottles.Single(b => b.Name == first.Tags.Bottle)));
     }
 
     [Fact]
@@ -124,9 +124,9 @@ public sealed partial class DemoHistoryTests(FilledTerm term) : IClassFixture<Fi
     [Fact]
     public void Silver_that_a_dying_bleach_left_goes_after_re_bleach()
     {
-        var again = Assert.Single(term.Strips, s => s.RereadOf is not null);
-        var first = term.Strips.Single(s => s.Id == again.RereadOf);
-        Assert.Equal(Treatment.ReBleach, again.Treatment);
+        var again = Assert.Single(term.Strips, s => s.Tags.Reread is not null);
+        var first = term.Strips.Single(s => s.Id == again.Tags.Reread!.Of);
+        Assert.Equal(Treatment.ReBleach, again.Tags.Reread!.After);
         Assert.InRange(Silver(again) - Silver(first), -0.25, -0.08);
 
         double Silver(StripRecord strip) => strip.Mean("dmax", Channel.Blue)!.Mean - strip.Mean("yellow", Channel.Blue)!.Mean;
@@ -187,7 +187,7 @@ public sealed partial class DemoHistoryTests(FilledTerm term) : IClassFixture<Fi
         Assert.All(["2417", "2431"], lot =>
         {
             var stock = books.StockAt(lot, FilledTerm.Now);
-            Assert.Equal(term.Strips.Count(s => s.LotCode == lot && s.RereadOf is null), stock.Used);
+            Assert.Equal(term.Strips.Count(s => s.LotCode == lot && s.Tags.Reread is null), stock.Used);
             Assert.True(stock.Left > 0 && stock.Overdrawn == 0);
         });
     }
@@ -199,7 +199,7 @@ public sealed partial class DemoHistoryTests(FilledTerm term) : IClassFixture<Fi
         await using var store = await term.OpenAsync(Token);
         var books = await new DarkroomBooks(store, Time).OpenAsync(Token);
         var plaque = Assert.Single(await store.ListPlaquesAsync(Token));
-        var texts = term.Strips.SelectMany(s => new[] { s.Note, s.Handling, s.Line, s.Provenance.By, s.Revision.Reason })
+        var texts = term.Strips.SelectMany(s => new[] { s.Tags.Note, s.Tags.Handling, s.Tags.Line, s.Provenance.By, s.Revision.Reason })
             .Concat(books.Entered.SelectMany(e => new[] { EntryText.Of(books, e), e.Note, e.Stamp.By }))
             .Concat((await store.ListLotsAsync(Token)).SelectMany(l => new[] { l.Note, l.StorageRule }))
             .Append(plaque.Name).Append(plaque.Note)
@@ -212,8 +212,8 @@ public sealed partial class DemoHistoryTests(FilledTerm term) : IClassFixture<Fi
     /// <summary>The strip whose note begins so, and the one that was run to confirm it.</summary>
     private (StripRecord First, StripRecord Second) Confirmed(string note)
     {
-        var first = term.Strips.Single(s => s.Confirms is null && s.Note?.StartsWith(note, StringComparison.Ordinal) == true);
-        return (first, term.Strips.Single(s => s.Confirms == first.Id));
+        var first = term.Strips.Single(s => s.Tags.Confirms is null && s.Tags.Note?.StartsWith(note, StringComparison.Ordinal) == true);
+        return (first, term.Strips.Single(s => s.Tags.Confirms == first.Id));
     }
 
     private static bool Is(StripRecord strip, string parameter, Channel channel, Zone zone) =>

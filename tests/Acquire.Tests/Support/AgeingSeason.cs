@@ -96,10 +96,7 @@ internal static class AgeingSeason
             new Provenance(at, "darkroom staff", null),
             Revision.First("darkroom staff", at, "read"))
         {
-            Line = "dip tank",
-            Bottle = bottle,
-            RereadOf = rereadOf?.Id,
-            Treatment = treatment,
+            Tags = new StripTags { Line = "dip tank", Bottle = bottle, Reread = Reread.Join(rereadOf?.Id, treatment) },
         };
 
         // Two digits, as a display shows them.

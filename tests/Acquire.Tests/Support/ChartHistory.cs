@@ -60,8 +60,7 @@ internal static class ChartHistory
             Guid.CreateVersion7(at), lot, Sheet.Layout, Sheet, patches, PatchMeans.Of(patches), Aims.Of(new StripLot(lot, "c41", Sheet.Layout), reference),
             new Provenance(at, "darkroom staff", null), Revision.First("darkroom staff", at, "read"))
         {
-            Line = "dip tank",
-            Bottle = i < count / 2 ? "D7" : "D8",
+            Tags = new StripTags { Line = "dip tank", Bottle = i < count / 2 ? "D7" : "D8" },
         };
     }
 

@@ -31,8 +31,7 @@ internal static class DarkroomSeason
             Guid.CreateVersion7(at), strip.LotCode, strip.Layout, strip.JudgedBy, patches, PatchMeans.Of(patches), strip.Aims,
             new Provenance(at, strip.Provenance.By, profile is null ? null : new InstrumentInUse(profile, "", "file:reads.csv")), Revision.First(strip.Provenance.By, at, "read"))
         {
-            Line = strip.Line,
-            Bottle = strip.Bottle,
+            Tags = strip.Tags,
         };
     }
 

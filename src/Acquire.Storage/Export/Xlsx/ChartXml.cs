@@ -28,21 +28,20 @@ internal static class ChartXml
                     Value("axId", 1),
                     Value("axId", 2)),
                 Axis(1, 2, "b", "yyyy\\-mm\\-dd", null, "low"),
-                Axis(2, 1, "l", "\\+0.00;\\-0.00;0", "deviation from aim (density)", "low")),
+                Axis(2, 1, "l", "\\+0.00;\\-0.00;0", $"deviation from aim ({chart.Unit})", "low")),
             new XElement(C + "legend", Value("legendPos", "b"), LimitEntries(chart), Value("overlay", 0)),
             Value("plotVisOnly", 1),
             Value("dispBlanksAs", "gap"))).WriteToAsync(xml, CancellationToken.None);
 
     private static XElement Series(DeviationChart chart, ChartSeries series, int index)
     {
-        var isLimit = series.Look is SeriesLook.ActionLimit or SeriesLook.ControlLimit;
         return new XElement(
             C + "ser",
             Value("idx", index),
             Value("order", index),
             new XElement(C + "tx", new XElement(C + "strRef", new XElement(C + "f", series.NameCell))),
             new XElement(C + "spPr", Line(series.Look)),
-            isLimit ? new XElement(C + "marker", Value("symbol", "none")) : Marker(series.Look),
+            series.Look.IsLimit ? new XElement(C + "marker", Value("symbol", "none")) : Marker(series.Look),
             new XElement(C + "xVal", new XElement(C + "numRef", new XElement(C + "f", chart.Dates))),
             new XElement(C + "yVal", new XElement(C + "numRef", new XElement(C + "f", series.Values))),
             Value("smooth", 0));
@@ -50,23 +49,22 @@ internal static class ChartXml
 
     private static XElement Line(SeriesLook look) => new(
         A + "ln",
-        new XAttribute("w", look == SeriesLook.ControlLimit ? 19050 : 12700),
+        new XAttribute("w", look.Kind == SeriesKind.ControlLimit ? 19050 : 12700),
         Fill(Colour(look)),
-        look == SeriesLook.ActionLimit ? new XElement(A + "prstDash", new XAttribute("val", "dash")) : null);
+        look.Kind == SeriesKind.ActionLimit ? new XElement(A + "prstDash", new XAttribute("val", "dash")) : null);
 
     private static XElement Marker(SeriesLook look) => new(
         C + "marker",
-        Value("symbol", look switch { SeriesLook.Red => "circle", SeriesLook.Green => "triangle", SeriesLook.Blue => "square", _ => "diamond" }),
+        Value("symbol", look.Channel switch { Channel.Red => "circle", Channel.Green => "triangle", Channel.Blue => "square", _ => "diamond" }),
         Value("size", 7),
         new XElement(C + "spPr", Fill(Colour(look))));
 
-    private static string Colour(SeriesLook look) => look switch
+    private static string Colour(SeriesLook look) => look.Channel switch
     {
-        SeriesLook.Red => "C00000",
-        SeriesLook.Green => "2E7D32",
-        SeriesLook.Blue => "1F4E9E",
-        SeriesLook.Black => "000000",
-        _ => "7F7F7F",
+        Channel.Red => "C00000",
+        Channel.Green => "2E7D32",
+        Channel.Blue => "1F4E9E",
+        _ => look.IsLimit ? "7F7F7F" : "000000",
     };
 
     private static XElement Fill(string colour) => new(A + "solidFill", new XElement(A + "srgbClr", new XAttribute("val", colour)));
@@ -103,7 +101,7 @@ internal static class ChartXml
     /// <summary>Of the limits one entry each is enough in the legend.</summary>
     private static IEnumerable<XElement> LimitEntries(DeviationChart chart) => chart.Series
         .Select((s, i) => (s.Look, Index: i))
-        .Where(s => s.Look is SeriesLook.ActionLimit or SeriesLook.ControlLimit)
+        .Where(s => s.Look.IsLimit)
         .GroupBy(s => s.Look)
         .SelectMany(g => g.Skip(1))
         .Select(s => new XElement(C + "legendEntry", Value("idx", s.Index), Value("delete", 1)));

@@ -23,7 +23,7 @@ internal sealed class PlotData
             return;
         }
 
-        var (process, line) = (export.Strip.JudgedBy.Key, export.Strip.Line ?? "");
+        var (process, line) = (export.Strip.JudgedBy.Key, export.Strip.Tags.Line ?? "");
         var group = _groups.FirstOrDefault(g => g.Process == process && string.Equals(g.Line, line, StringComparison.OrdinalIgnoreCase));
         if (group is null)
         {
@@ -49,19 +49,22 @@ internal sealed class PlotData
 internal sealed record PlotGroup(string Process, string Line, Queue<PlotPoint> Points)
 {
     /// <summary>The parameters that its strips have, with their channels.</summary>
-    public IEnumerable<(string Key, string Name, Channel?[] Channels)> Parameters() => Points
+    public IEnumerable<PlottedParameter> Parameters() => Points
         .SelectMany(p => p.Deviations)
         .GroupBy(d => d.Key)
-        .Select(g => (g.Key, g.First().Name, g.Select(d => d.Channel).Distinct().Order().ToArray()));
+        .Select(g => new PlottedParameter(g.Key, g.First().Name, g.First().Unit, [.. g.Select(d => d.Channel).Distinct().Order()]));
 }
 
+/// <summary>A parameter that strips of a process line have, with its channels.</summary>
+internal sealed record PlottedParameter(string Key, string Name, string? Unit, ImmutableArray<Channel?> Channels);
+
 /// <summary>A strip as it is plotted.</summary>
-internal sealed record PlotPoint(DateTimeOffset At, ExportedParameter[] Deviations, IReadOnlyDictionary<string, ParameterLimits> Limits)
+internal sealed record PlotPoint(DateTimeOffset At, ExportedParameter[] Deviations, ProcessSheet JudgedBy)
 {
     public static PlotPoint Of(StripExport export) => new(
         export.Strip.Provenance.At,
         [.. export.Parameters.Where(p => p.Deviation is not null)],
-        export.Strip.JudgedBy.Parameters.ToDictionary(p => p.Key, p => p.Limits));
+        export.Strip.JudgedBy);
 
     public double? Deviation(string key, Channel? channel) => Deviations.FirstOrDefault(d => d.Key == key && d.Channel == channel)?.Deviation;
 }

@@ -33,12 +33,13 @@ internal static class PlotDataSheet
     }
 
     private static DeviationChart Chart(
-        PlotGroup group, (string Key, string Name, Channel?[] Channels) parameter, List<PlotColumn> columns, int first, int last)
+        PlotGroup group, PlottedParameter parameter, List<PlotColumn> columns, int first, int last)
     {
         var used = columns.Select((c, i) => (Column: c, Letters: SheetWriter.ColumnName(i + 3)))
             .Where(c => c.Column.Key == parameter.Key && group.Points.Any(p => c.Column.Of(p) is not null));
         return new DeviationChart(
             $"{parameter.Name}, {(group.Line.Length > 0 ? group.Line : group.Process)}",
+            parameter.Unit ?? "density",
             $"'{Name}'!$C${first}:$C${last}",
             [.. used.Select(c => new ChartSeries(c.Column.Heading, c.Column.Look, $"'{Name}'!${c.Letters}$1", $"'{Name}'!${c.Letters}${first}:${c.Letters}${last}"))]);
     }
@@ -47,30 +48,30 @@ internal static class PlotDataSheet
     [
         .. from parameter in data.Groups.SelectMany(g => g.Parameters()).GroupBy(p => p.Key)
            let name = parameter.First().Name
-           from column in parameter.SelectMany(p => p.Channels).Distinct().Order().Select(c => Deviation(parameter.Key, name, c)).Concat(Limits(parameter.Key, name))
+           let channels = parameter.SelectMany(p => p.Channels).Distinct().Order().ToList()
+           from column in channels.Select(c => Deviation(parameter.Key, name, c)).Concat(LimitLines(data, parameter.Key, channels).SelectMany(c => Limits(parameter.Key, name, c)))
            select column,
     ];
 
     private static PlotColumn Deviation(string key, string name, Channel? channel) => new(
         key,
         channel is { } c ? $"{name} {c.Word()}" : name,
-        channel switch
-        {
-            Channel.Red => SeriesLook.Red,
-            Channel.Green => SeriesLook.Green,
-            Channel.Blue => SeriesLook.Blue,
-            _ => SeriesLook.Black,
-        },
+        new SeriesLook(SeriesKind.Deviation, channel),
         point => point.Deviation(key, channel));
 
-    private static IEnumerable<PlotColumn> Limits(string key, string name)
-    {
-        yield return new(key, name + " action, lower", SeriesLook.ActionLimit, p => Of(p)?.Action?.Lower);
-        yield return new(key, name + " action, upper", SeriesLook.ActionLimit, p => Of(p)?.Action?.Upper);
-        yield return new(key, name + " control, lower", SeriesLook.ControlLimit, p => Of(p)?.Control?.Lower);
-        yield return new(key, name + " control, upper", SeriesLook.ControlLimit, p => Of(p)?.Control?.Upper);
+    /// <summary>What limits are drawn for: all channels at once, null, or each for itself as soon as one has limits of its own on any strip.</summary>
+    private static List<Channel?> LimitLines(PlotData data, string key, List<Channel?> channels) =>
+        data.Groups.SelectMany(g => g.Points).Any(p => p.JudgedBy.Find(key)?.ChannelLimits.IsEmpty is false) ? channels : [null];
 
-        ParameterLimits? Of(PlotPoint point) => point.Limits.GetValueOrDefault(key);
+    private static IEnumerable<PlotColumn> Limits(string key, string name, Channel? channel)
+    {
+        var (what, action, control) = (channel is { } c ? $"{name} {c.Word()}" : name, new SeriesLook(SeriesKind.ActionLimit, channel), new SeriesLook(SeriesKind.ControlLimit, channel));
+        yield return new(key, what + " action, lower", action, p => Of(p)?.Action?.Lower);
+        yield return new(key, what + " action, upper", action, p => Of(p)?.Action?.Upper);
+        yield return new(key, what + " control, lower", control, p => Of(p)?.Control?.Lower);
+        yield return new(key, what + " control, upper", control, p => Of(p)?.Control?.Upper);
+
+        ParameterLimits? Of(PlotPoint point) => point.JudgedBy.Find(key)?.LimitsIn(channel);
     }
 
     private sealed record PlotColumn(string Key, string Heading, SeriesLook Look, Func<PlotPoint, double?> Of);

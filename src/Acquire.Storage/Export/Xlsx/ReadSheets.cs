@@ -47,7 +47,7 @@ internal sealed class ReadSheets(TimeZoneInfo zone, int mostRows = SheetWriter.M
             Cell.Text(StripId.ShortForm(strip.Id)),
             Cell.Time(strip.Provenance.At, zone),
             Cell.Text(strip.LotCode),
-            Cell.Text(strip.Line),
+            Cell.Text(strip.Tags.Line),
             Cell.Text(patch.Patch.Key),
             Cell.Number(number),
             .. Channels.All.Select(c => Cell.Number(densities[c]?.ToDouble(), CellStyle.Density)),

@@ -8,9 +8,9 @@ internal static class StripSheet
     {
         await sheet.BeginAsync(
         [
-            new($"Read ({zone.Id})", 18), new("Process", 9), new("Lot", 10), new("Line", 16), new("Bottle", 14), new("Zone", 9), new("Past a limit", 36),
+            new($"Read ({zone.Id})", 18), new("Process", 9), new("Lot", 10), .. Texts(t => t.IsPlace, 16), new("Zone", 9), new("Past a limit", 36),
             .. deviations.Columns(),
-            new("Read by", 18), new("Note", 30), new("Strip", 38),
+            new("Read by", 18), .. Texts(t => !t.IsPlace, 30), new("Strip", 38),
         ]);
         await foreach (var export in strips.WithCancellation(cancellationToken))
         {
@@ -20,13 +20,12 @@ internal static class StripSheet
                 Cell.Time(strip.Provenance.At, zone),
                 Cell.Text(strip.JudgedBy.Key),
                 Cell.Text(strip.LotCode),
-                Cell.Text(strip.Line),
-                Cell.Text(strip.Bottle),
+                .. Cells(strip, t => t.IsPlace),
                 Cell.Text(export.Parameters.Max(p => p.Zone) is { } worst ? Words<Zone>.Of(worst) : "no limit"),
                 Cell.Text(string.Join("; ", Past(export))),
                 .. deviations.Cells(export),
                 Cell.Text(strip.Provenance.By),
-                Cell.Text(strip.Note),
+                .. Cells(strip, t => !t.IsPlace),
                 Cell.Text(Sql.Id(strip.Id)),
             ]);
             if (sheet.Rows == SheetWriter.MostRows)
@@ -39,6 +38,12 @@ internal static class StripSheet
 
         await sheet.EndAsync();
     }
+
+    private static IEnumerable<SheetColumn> Texts(Func<TextTag, bool> which, int width) =>
+        StripTags.InTables.Where(which).Select(t => new SheetColumn(char.ToUpperInvariant(t.Name[0]) + t.Name[1..].Replace('_', ' '), width));
+
+    private static IEnumerable<Cell> Cells(StripRecord strip, Func<TextTag, bool> which) =>
+        StripTags.InTables.Where(which).Select(t => Cell.Text(t.Of(strip.Tags)));
 
     private static IEnumerable<string> Past(StripExport export) => export.Parameters
         .Where(p => p.Zone is Zone.Action or Zone.Out)

@@ -56,12 +56,12 @@ public static class ColumnRoles
 {
     /// <summary>Columns of the strip as a whole.</summary>
     public static ImmutableArray<string> OfStrip { get; } =
-        ["strip", "processed_at", "time", "lot", "process", "line", "bottle", "note", "read_by", "revision"];
+        ["strip", "processed_at", "time", "lot", "process", .. StripTags.InTables.Select(t => t.Name), "read_by", "revision"];
 
     /// <summary>Columns of a read, with a row per patch.</summary>
     public static ImmutableArray<string> OfRead { get; } =
         ["patch", "read", "red", "green", "blue", "visual", "read_at", "excluded_reason", "excluded_at", "left_out_reason", "left_out_at"];
 
     /// <summary>What can be the same for all rows.</summary>
-    public static ImmutableArray<string> Constant { get; } = ["lot", "process", "line", "bottle", "note", "read_by"];
+    public static ImmutableArray<string> Constant { get; } = ["lot", "process", .. StripTags.InTables.Select(t => t.Name), "read_by"];
 }

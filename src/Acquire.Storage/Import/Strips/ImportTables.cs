@@ -11,9 +11,9 @@ internal static class ImportTables
         Lacking(db, "lot_reference", strip.ReferenceId),
         Lacking(db, "calibration_check", strip.CheckId),
         Lacking(db, "repeatability_test", strip.Repeatability?.TestId),
-        Lacking(db, "strip", strip.Confirms),
-        Lacking(db, "strip", strip.RereadOf),
-        Lacking(db, "strip", strip.PairedWith));
+        Lacking(db, "strip", strip.Tags.Confirms),
+        Lacking(db, "strip", strip.Tags.Reread?.Of),
+        Lacking(db, "strip", strip.Tags.PairedWith));
 
     public static void Add(Db db, long revisionId, ImportSource source, IncomingStrip strip, ForeignIds foreign) => db.Execute(
         """

@@ -35,14 +35,8 @@ public sealed record ImportedStrip
     /// <summary>The density status it was read with; null where the file does not say.</summary>
     public DensityStatus? Status { get; init; }
 
-    /// <summary>The process line.</summary>
-    public string? Line { get; init; }
-
-    /// <summary>The bottle of developer.</summary>
-    public string? Bottle { get; init; }
-
-    /// <summary>A note.</summary>
-    public string? Note { get; init; }
+    /// <summary>What the file says of it, as far as tables can.</summary>
+    public StripTags Tags { get; init; } = StripTags.None;
 
     /// <summary>The person; null where the file does not say.</summary>
     public string? By { get; init; }

@@ -55,7 +55,7 @@ public sealed partial record MapProposal(ColumnMap Map, ImmutableArray<string> U
         var unknown = new List<string>();
         foreach (var heading in headings.Where(h => h.Trim().Length > 0))
         {
-            if (Usual.FirstOrDefault(u => u.Words.Contains(Plain(heading))).Role is { } role && columns.TryAdd(role, heading))
+            if (RoleOf(Plain(heading)) is { } role && columns.TryAdd(role, heading))
             {
                 continue;
             }
@@ -89,6 +89,9 @@ public sealed partial record MapProposal(ColumnMap Map, ImmutableArray<string> U
             [.. unknown, .. densities.Select(d => d.Column)],
             own || (plain && unknown.Count == 0));
     }
+
+    private static string? RoleOf(string word) => Usual.FirstOrDefault(u => u.Words.Contains(word)).Role
+        ?? StripTags.InTables.FirstOrDefault(t => Plain(t.Name) == word)?.Name;
 
     /// <summary>A heading such as <c>LD R</c>, <c>D-max blue</c> or <c>hd_g 2</c>.</summary>
     private static DensityColumn? Density(string heading, StripLayout layout)

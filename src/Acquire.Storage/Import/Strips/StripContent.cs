@@ -17,8 +17,7 @@ internal static class StripContent
     [
         ("time", Sql.Time(strip.Provenance.At)),
         ("lot", strip.LotCode.ToUpperInvariant()),
-        ("line", strip.Line ?? ""),
-        ("bottle", strip.Bottle ?? ""),
+        .. StripTags.Texts.Where(t => t.IsPlace).Select(t => (t.Name, t.Of(strip.Tags) ?? "")),
         .. strip.Patches.SelectMany(Reads),
     ];
 

@@ -14,7 +14,7 @@ public static class StripIdentity
     /// <summary>What tells a strip from others: its name, time, lot and line; never its readings, so that a corrected reading is found as such.</summary>
     public static string Of(ImportedStrip strip) => strip.Id is { } id
         ? Sql.Id(id)
-        : string.Join('\u001f', strip.Name ?? "", Sql.Time(strip.At), strip.Lot.ToUpperInvariant(), (strip.Line ?? "").ToUpperInvariant());
+        : string.Join('\u001f', strip.Name ?? "", Sql.Time(strip.At), strip.Lot.ToUpperInvariant(), (strip.Tags.Line ?? "").ToUpperInvariant());
 
     /// <summary>The id of a strip, given how many of its identity stand before it in the file.</summary>
     public static Guid ToId(ImportedStrip strip, int before) => ToId(strip.At, Of(strip), before);

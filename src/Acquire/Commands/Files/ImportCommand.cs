@@ -7,7 +7,7 @@ namespace Acquire.Commands.Files;
 /// <summary><c>acquire import</c>: strips from files, all of a file or nothing.</summary>
 internal static class ImportCommand
 {
-    private static readonly string[] Constants = ["lot", "process", "line", "bottle", "note"];
+    private static readonly string[] Constants = ["lot", "process", .. StripTags.InTables.Select(t => t.Name)];
 
     public static Command Build(Surroundings surroundings) =>
         new("import", "Take strips from old spreadsheets, from exports and from CGATS files.") { BuildStrips(surroundings), ImportMapCommand.Build(surroundings) };

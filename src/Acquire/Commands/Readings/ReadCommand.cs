@@ -45,9 +45,9 @@ internal static class ReadCommand
             TerminalSeat.WarnOfExpiry(surroundings, stripLot);
             await UnfinishedNote.WriteAsync(surroundings, store, SessionPurpose.Strip, request.LotCode, cancellationToken);
             var books = new StripBooks(store, surroundings);
-            var run = await books.FindAsync(stripLot, said.Line, said.Bottle, parsed.GetValue(ranAt), cancellationToken);
-            var (tags, warning) = await new CheckGate(store, new CheckBook(store, surroundings.Time)).PassAsync(
-                said with { Line = run.LineName, Bottle = run.BottleName, RanAt = books.RanAt },
+            var run = await books.FindAsync(stripLot, said.Tags.Line, said.Tags.Bottle, parsed.GetValue(ranAt), cancellationToken);
+            var (strip, warning) = await new CheckGate(store, new CheckBook(store, surroundings.Time)).PassAsync(
+                said with { Tags = said.Tags with { Line = run.LineName, Bottle = run.BottleName }, RanAt = books.RanAt },
                 CheckRequireCommand.InForce(parsed, require),
                 instrument.Profile.Name,
                 cancellationToken);
@@ -57,7 +57,7 @@ internal static class ReadCommand
             }
 
             using var seat = new TerminalSeat(surroundings, bell: !parsed.GetValue(noBell), cancellationToken);
-            var result = await bench.ReadStripAsync(request, tags, seat.Seat, cancellationToken);
+            var result = await bench.ReadStripAsync(request, strip, seat.Seat, cancellationToken);
             if (result.Record is not { } record || result.Judgement is not { } judgement)
             {
                 return SessionReport.Incomplete(surroundings, result.Session);

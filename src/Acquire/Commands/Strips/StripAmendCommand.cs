@@ -15,10 +15,7 @@ internal static class StripAmendCommand
             Description = "The lot it is really of; judged anew by that lot's reference in force when the strip was read.",
             HelpName = "CODE",
         };
-        var line = Text("--line", "The process line; \"\" to take it out.", "NAME");
-        var bottle = Text("--bottle", "The bottle of developer; \"\" to take it out.", "NAME");
-        var note = Text("--note", "The note; \"\" to take it out.", "TEXT");
-        var handling = Text("--handling", "How it was handled; \"\" to take it out.", "TEXT");
+        (TextTag Text, Option<string?> Option)[] texts = [.. StripTags.Texts.Select(t => (t, StripTagOptions.Option(t, "; \"\" to take it out.")))];
         var exclude = new Option<string[]>("--exclude")
         {
             Description = "A read that does not count, with the reason, e.g. \"hd 2: scratch\"; without a number the whole patch. More than once for more.",
@@ -29,16 +26,18 @@ internal static class StripAmendCommand
         var json = Common.Json();
         var command = new Command("amend", "Correct a strip record: a new revision, the old ones stay. It keeps the aims it was judged by unless its lot changes.")
         {
-            id, reason, lot, line, bottle, note, handling, exclude, include, by, json,
+            id, reason, lot,
         };
+        foreach (var option in (Option[])[.. texts.Select(t => t.Option), exclude, include, by, json])
+        {
+            command.Options.Add(option);
+        }
+
         command.SetAction(async (parsed, cancellationToken) =>
         {
             var amendment = new StripAmendment(parsed.GetRequiredValue(reason), parsed.GetValue(by) ?? surroundings.User)
             {
-                Line = parsed.GetValue(line),
-                Bottle = parsed.GetValue(bottle),
-                Note = parsed.GetValue(note),
-                Handling = parsed.GetValue(handling),
+                Tags = before => texts.Aggregate(before, (tags, t) => parsed.GetValue(t.Option) is { } given ? t.Text.With(tags, given.Length == 0 ? null : given) : tags),
                 Excluded = [.. (parsed.GetValue(exclude) ?? []).Select(Excluded)],
                 Included = [.. (parsed.GetValue(include) ?? []).Select(Place)],
             };
@@ -66,8 +65,6 @@ internal static class StripAmendCommand
         });
         return command;
     }
-
-    private static Option<string?> Text(string name, string description, string help) => new(name) { Description = description, HelpName = help };
 
     private static (ReadPlace Place, string Reason) Excluded(string text)
     {

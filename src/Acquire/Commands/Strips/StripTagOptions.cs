@@ -6,15 +6,7 @@ namespace Acquire.Commands.Strips;
 internal sealed class StripTagOptions
 {
     private readonly Option<string?> _lot = new("--lot") { Description = "Code number of the strip's lot; with --confirms or --reread that of the other strip when not given.", HelpName = "CODE" };
-    private readonly Option<string?> _line = new("--line") { Description = "The process line the strip ran in.", HelpName = "NAME" };
-    private readonly Option<string?> _bottle = new("--bottle") { Description = "The bottle of developer the strip ran in.", HelpName = "NAME" };
-    private readonly Option<string?> _note = new("--note") { Description = "A note to keep with the strip.", HelpName = "TEXT" };
-    private readonly Option<string?> _handling = new("--handling")
-    {
-        Description = "How the strip was handled: warm-up of the pack, place on the reel, temperatures at start and end.",
-        HelpName = "TEXT",
-    };
-
+    private readonly (TextTag Text, Option<string?> Option)[] _texts = [.. StripTags.Texts.Select(t => (t, Option(t, ".")))];
     private readonly Option<string?> _confirms = new("--confirms") { Description = "This is the second strip, run to confirm that one.", HelpName = "ID" };
     private readonly Option<string?> _reread = new("--reread") { Description = "This is that very strip, read again; tell with --after what was done to it.", HelpName = "ID" };
     private readonly Option<string?> _after = new("--after")
@@ -26,9 +18,13 @@ internal sealed class StripTagOptions
     private readonly Option<string?> _pair = new("--pair") { Description = "That strip of another lot was processed together with this one, for a crossover.", HelpName = "ID" };
     private readonly Option<bool> _baseline = new("--baseline") { Description = "The lot has no reference: keep the strip without aims, as one of five that make them." };
 
+    /// <summary>The option of one text.</summary>
+    public static Option<string?> Option(TextTag text, string end) =>
+        new("--" + text.Name.Replace('_', '-')) { Description = text.Says + end, HelpName = text.IsPlace ? "NAME" : "TEXT" };
+
     public void AddTo(Command command)
     {
-        foreach (var option in (Option[])[_lot, _line, _bottle, _note, _handling, _confirms, _reread, _after, _pair, _baseline])
+        foreach (var option in (Option[])[_lot, .. _texts.Select(t => t.Option), _confirms, _reread, _after, _pair, _baseline])
         {
             command.Options.Add(option);
         }
@@ -36,23 +32,25 @@ internal sealed class StripTagOptions
 
     /// <summary>The lot and the tags. What the same strip, or the strip to confirm, says of lot, line and bottle holds unless it is said anew.</summary>
     /// <exception cref="BenchException">The options contradict each other, or a strip is not there.</exception>
-    public async Task<(string Lot, StripTags Tags)> OfAsync(ParseResult parsed, AcquireStore store, CancellationToken cancellationToken)
+    public async Task<(string Lot, StripRequest Strip)> OfAsync(ParseResult parsed, AcquireStore store, CancellationToken cancellationToken)
     {
         RequireSense(parsed);
         var reread = await FindAsync(store, parsed.GetValue(_reread), cancellationToken);
         var confirms = await FindAsync(store, parsed.GetValue(_confirms), cancellationToken);
         var like = reread ?? confirms;
         var lot = parsed.GetValue(_lot) ?? like?.LotCode ?? throw new BenchException("Say which lot the strip is of: --lot CODE, the code number on its box.");
-        var tags = new StripTags(parsed.GetValue(_line) ?? like?.Line, parsed.GetValue(_bottle) ?? like?.Bottle, parsed.GetValue(_note))
+        var tags = _texts.Aggregate(StripTags.None, (tags, t) =>
+            t.Text.With(tags, parsed.GetValue(t.Option) ?? (t.Text.IsPlace && like is not null ? t.Text.Of(like.Tags) : null)));
+        return (lot, new StripRequest
         {
-            Handling = parsed.GetValue(_handling),
-            Confirms = confirms,
-            Reread = reread,
-            Treatment = Treatment(parsed.GetValue(_after)),
-            PairedWith = await FindAsync(store, parsed.GetValue(_pair), cancellationToken),
+            Tags = tags with
+            {
+                Confirms = confirms?.Id,
+                Reread = reread is null ? null : new Reread(reread.Id, Treatment(parsed.GetValue(_after))),
+                PairedWith = (await FindAsync(store, parsed.GetValue(_pair), cancellationToken))?.Id,
+            },
             ForBaseline = parsed.GetValue(_baseline),
-        };
-        return (lot, tags);
+        });
     }
 
     private void RequireSense(ParseResult parsed)

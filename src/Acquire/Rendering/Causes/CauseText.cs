@@ -18,7 +18,7 @@ internal static class CauseText
         console.Paragraph("", CauseWords.First(study));
         if (found.Strip.Id != found.Asked.Id)
         {
-            console.Paragraph("", $"Weighed is strip {StripId.ShortForm(found.Strip.Id)}, the reading before {found.Asked.Treatment?.Word()}: it is what the process made.");
+            console.Paragraph("", $"Weighed is strip {StripId.ShortForm(found.Strip.Id)}, the reading before {found.Asked.Tags.Reread?.After.Word()}: it is what the process made.");
         }
 
         if (study.WhyNone is not null || study.NothingHappened)

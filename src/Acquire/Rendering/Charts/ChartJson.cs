@@ -32,6 +32,7 @@ internal static class ChartJson
         panel.Parameter.Key,
         panel.Parameter.Name,
         panel.Parameter.StandsFor,
+        panel.Parameter.Unit,
         From = panel.Range.Low,
         To = panel.Range.High,
         Strips = panel.Lines.SelectMany(l => l.Points).Select(p => p.StripId).Distinct().Count(),

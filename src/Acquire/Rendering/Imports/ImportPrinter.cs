@@ -112,7 +112,7 @@ internal sealed class ImportPrinter(Surroundings surroundings, bool all) : IImpo
     {
         var strip = entry.Strip;
         var name = entry.Name is { } given && !Guid.TryParse(given, out _) ? given : StripId.ShortForm(strip.Id);
-        var where = string.Join(", ", new[] { $"lot {strip.LotCode}", strip.Line, strip.Bottle is { } bottle ? $"bottle {bottle}" : null }.Where(p => !string.IsNullOrEmpty(p)));
+        var where = string.Join(", ", new[] { $"lot {strip.LotCode}", strip.Tags.Line, strip.Tags.Bottle is { } bottle ? $"bottle {bottle}" : null }.Where(p => !string.IsNullOrEmpty(p)));
         var (sign, words) = entry.Fate switch
         {
             ImportFate.Added => ("+", $"{Patches(strip.Patches.Count(p => !p.Reads.IsEmpty))}, {Numbers.Count(strip.Patches.Sum(p => p.Reads.Length), "read")}"),

@@ -71,7 +71,7 @@ internal static class ReportState
             strip.Bottle is { } bottle ? $", bottle {bottle}" : "",
             strip.AgeDays is { } days ? string.Create(CultureInfo.InvariantCulture, $" (mixed {days:0.#} days before)") : "",
             $"; read by {record.Provenance.By}, {EntryText.Age(age < TimeSpan.Zero ? TimeSpan.Zero : age)} before this report was made.",
-            record.Note is { } note ? $" Note: {note}" : "",
+            record.Tags.Note is { } note ? $" Note: {note}" : "",
             record.CheckLacking is { } lacking ? $" The instrument was not checked: {lacking}." : "");
     }
 

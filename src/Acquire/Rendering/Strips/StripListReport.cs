@@ -18,12 +18,12 @@ internal static class StripListReport
                 ReadAt = s.Strip.Provenance.At,
                 Lot = s.Strip.LotCode,
                 Process = s.Strip.JudgedBy.Key,
-                s.Strip.Line,
-                s.Strip.Bottle,
-                s.Strip.Confirms,
-                s.Strip.RereadOf,
-                Treatment = s.Strip.Treatment?.Word(),
-                s.Strip.PairedWith,
+                s.Strip.Tags.Line,
+                s.Strip.Tags.Bottle,
+                s.Strip.Tags.Confirms,
+                RereadOf = s.Strip.Tags.Reread?.Of,
+                Treatment = s.Strip.Tags.Reread?.After.Word(),
+                s.Strip.Tags.PairedWith,
                 Zone = s.Judgement.Overall,
                 Verdict = s.Judgement.Verdict.Code(),
                 Revision = s.Strip.Revision.Number,
@@ -45,8 +45,8 @@ internal static class StripListReport
                 new Text(StripId.ShortForm(strip.Id)),
                 new Text(Numbers.Moment(strip.Provenance.At, time)),
                 new Text(strip.LotCode),
-                new Text(strip.Line ?? ""),
-                new Text(strip.Bottle ?? ""),
+                new Text(strip.Tags.Line ?? ""),
+                new Text(strip.Tags.Bottle ?? ""),
                 new Text(strip.Aims.IsEmpty ? "no aims" : judgement.Overall.Word(), ZoneStyle.Of(judgement.Overall)),
                 new Text(judgement.Verdict is { } verdict ? verdict.Word() : ""),
                 new Text(Tie(strip)),
@@ -57,9 +57,9 @@ internal static class StripListReport
     }
 
     /// <summary>The strip that it goes with; a strip read again after a treatment says nothing about the process as it ran.</summary>
-    private static string Tie(StripRecord strip) => strip switch
+    private static string Tie(StripRecord strip) => strip.Tags switch
     {
-        { RereadOf: { } before, Treatment: { } treatment } => $"{StripId.ShortForm(before)} again, after {treatment.Word()}",
+        { Reread: { } again } => $"{StripId.ShortForm(again.Of)} again, after {again.After.Word()}",
         { Confirms: { } first } => $"second to {StripId.ShortForm(first)}",
         { PairedWith: { } pair } => $"pair of {StripId.ShortForm(pair)}",
         _ => "",

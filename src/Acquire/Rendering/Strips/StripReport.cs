@@ -78,34 +78,34 @@ internal static class StripReport
     private static string Heading(StripRecord strip, TimeProvider time)
     {
         var where = string.Concat(
-            strip.Line is { } line ? $", line {line}" : "",
-            strip.Bottle is { } bottle ? $", bottle {bottle}" : "");
+            strip.Tags.Line is { } line ? $", line {line}" : "",
+            strip.Tags.Bottle is { } bottle ? $", bottle {bottle}" : "");
         var at = Numbers.Moment(strip.Provenance.At, time);
         return $"Strip {StripId.ShortForm(strip.Id)}: {strip.JudgedBy.Name}, lot {strip.LotCode}{where}; read {at} by {strip.Provenance.By}";
     }
 
-    /// <summary>Which other strips it goes with, and how it was handled.</summary>
+    /// <summary>Which other strips it goes with, and what was said of it.</summary>
     private static IEnumerable<string> Ties(StripRecord strip)
     {
-        if (strip.Confirms is { } first)
+        if (strip.Tags.Confirms is { } first)
         {
             yield return $"Second strip, run to confirm {StripId.ShortForm(first)}.";
         }
 
-        if (strip.RereadOf is { } before)
+        if (strip.Tags.Reread is { } again)
         {
-            var after = strip.Treatment is null or Treatment.None ? "" : $" after {strip.Treatment.Value.Word()}";
-            yield return $"The same strip as {StripId.ShortForm(before)}, read again{after}; judged by the same aims.";
+            var after = again.After == Treatment.None ? "" : $" after {again.After.Word()}";
+            yield return $"The same strip as {StripId.ShortForm(again.Of)}, read again{after}; judged by the same aims.";
         }
 
-        if (strip.PairedWith is { } pair)
+        if (strip.Tags.PairedWith is { } pair)
         {
             yield return $"Processed together with {StripId.ShortForm(pair)}, for a crossover.";
         }
 
-        if (strip.Handling is { } handling)
+        foreach (var text in StripTags.Texts.Where(t => !t.IsPlace && t.Of(strip.Tags) is not null))
         {
-            yield return $"Handling: {handling}";
+            yield return $"{char.ToUpperInvariant(text.Name[0])}{text.Name[1..].Replace('_', ' ')}: {text.Of(strip.Tags)}";
         }
 
         if (strip.Revision.Number > 1)
@@ -211,11 +211,11 @@ internal static class StripReport
         return judgement.Overall switch
         {
             // A strip that was treated after its run shows what the treatment did, and no longer how the process ran.
-            { } zone when strip.Treatment is { } treatment and not Treatment.None =>
+            { } zone when strip.Tags.Reread is { After: not Treatment.None and var treatment } =>
                 $"{(zone == Zone.Inside ? "Inside the action limits" : $"Past a limit still: {worst}")}, as the strip is after {treatment.Word()}. "
                 + "For the process as it ran, the first reading stands.",
-            Zone.Action when strip.Confirms is not null => $"In the ACTION zone: {worst}.",
-            Zone.Out when strip.Confirms is not null => $"OUT of control: {worst}.",
+            Zone.Action when strip.Tags.Confirms is not null => $"In the ACTION zone: {worst}.",
+            Zone.Out when strip.Tags.Confirms is not null => $"OUT of control: {worst}.",
             Zone.Inside when judgement.Unjudged.Length > 0 =>
                 $"INSIDE the action limits as far as it was read; not judged: {string.Join(", ", judgement.Unjudged.Select(Name))}.",
             Zone.Inside => "INSIDE the action limits. Leave the process alone.",

@@ -28,7 +28,7 @@ public sealed class StripWorkbookTests
     [Fact]
     public async Task Texts_are_texts_and_no_cell_has_a_formula()
     {
-        using var document = await OpenAsync([Export(Some.Strip() with { Note = Nasty, Line = "+1", Bottle = "@x" })]);
+        using var document = await OpenAsync([Export(Some.Strip() with { Tags = new StripTags { Note = Nasty, Line = "+1", Bottle = "@x" } })]);
 
         Assert.All(document.WorkbookPart!.WorksheetParts, p => Assert.Empty(p.Worksheet!.Descendants<CellFormula>()));
         var texts = Cells(document, "Strips").Where(c => c.DataType?.Value == CellValues.InlineString).Select(c => c.InnerText).ToList();
@@ -63,6 +63,23 @@ public sealed class StripWorkbookTests
             ["LD red", "LD action, lower", "LD action, upper", "LD control, lower", "LD control, upper"],
             c.ChartSpace!.Descendants<DocumentFormat.OpenXml.Drawing.Charts.SeriesText>().Select(t => Value(document, t.InnerText))));
         Assert.Contains("'Plot data'!$C$2:$C$4", charts.SelectMany(c => c.ChartSpace!.Descendants<DocumentFormat.OpenXml.Drawing.Charts.XValues>()).Select(x => x.InnerText));
+    }
+
+    [Fact]
+    public async Task Limits_of_a_single_channel_have_columns_and_lines_of_their_own()
+    {
+        var strip = Some.Strip(judgedBy: Some.SheetWithOwnLimits);
+        using var document = await OpenAsync([new(strip, [.. Channels.Colours.Select(c => new ExportedParameter("speed", "LD", c, 0.7, 0.72, -0.02, 0.006, Zone.Inside) { Unit = "log H" })])]);
+
+        var cells = Cells(document, "Plot data").ToDictionary(c => c.CellReference!.Value!, c => c.InnerText);
+        var values = cells.Where(c => c.Key.EndsWith('1')).ToDictionary(c => c.Value, c => cells.GetValueOrDefault(c.Key[..^1] + "2", ""));
+        Assert.Equal(("-0.03", "0.12", ""), (values["LD blue action, lower"], values["LD blue action, upper"], values["LD blue control, upper"]));
+        Assert.Equal(("-0.06", "0.08"), (values["LD red action, lower"], values["LD green control, upper"]));
+        Assert.DoesNotContain("LD action, lower", values.Keys);
+        var chart = Assert.Single(Part(document, "Plots").DrawingsPart!.ChartParts).ChartSpace!;
+        Assert.Equal(3 + (3 * 4) - 2, chart.Descendants<DocumentFormat.OpenXml.Drawing.Charts.SeriesText>().Count());
+        Assert.Contains("deviation from aim (log H)", chart.InnerText, StringComparison.Ordinal);
+        Assert.Empty(new OpenXmlValidator().Validate(document, Token).Select(e => e.Description));
     }
 
     [Fact]

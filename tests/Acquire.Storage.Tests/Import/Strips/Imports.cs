@@ -43,9 +43,7 @@ internal static class Imports
             new Provenance(given.At, given.By ?? "Ines", given.Instrument),
             new Revision(given.Revision ?? 1, "Ines", given.At, "imported"))
         {
-            Line = given.Line,
-            Bottle = given.Bottle,
-            Note = given.Note,
+            Tags = given.Tags,
         };
     }
 

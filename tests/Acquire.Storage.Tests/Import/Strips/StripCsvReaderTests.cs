@@ -26,7 +26,7 @@ public sealed class StripCsvReaderTests : IDisposable
         Assert.Equal(["ld", "dmin"], strips[0].Patches.Select(p => p.Word));
         Assert.Equal(["R 0.460 G 0.84 B 1.04", "R 0.47 G 0.84 B 1.04"], strips[0].Patches[0].Reads.Select(r => r.Reading.Densities.ToString()));
         Assert.Equal("R 0.26 B 0.80", Assert.Single(strips[0].Patches[1].Reads).Reading.Densities.ToString());
-        Assert.Equal(("dip tank", "D7", new DateTimeOffset(2026, 3, 4, 18, 30, 0, TimeSpan.Zero)), (strips[0].Line, strips[0].Bottle, strips[0].At));
+        Assert.Equal(("dip tank", "D7", new DateTimeOffset(2026, 3, 4, 18, 30, 0, TimeSpan.Zero)), (strips[0].Tags.Line, strips[0].Tags.Bottle, strips[0].At));
         Assert.Equal(5, strips[1].Spot.Line);
     }
 

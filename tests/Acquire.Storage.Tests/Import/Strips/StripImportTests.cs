@@ -117,7 +117,7 @@ public sealed class StripImportTests : StoreFixture
         await Store.ImportAsync(true, Imports.Whole(strip));
 
         Assert.Equal(ImportFate.AlreadyThere, Assert.Single(await Store.ImportAsync(true, Imports.Whole(strip))).Fate);
-        Assert.Contains("beside their reads", Assert.Single(await Store.ImportAsync(false, Imports.Whole(strip with { Note = "other" }))).Difference, StringComparison.Ordinal);
+        Assert.Contains("beside their reads", Assert.Single(await Store.ImportAsync(false, Imports.Whole(strip with { Tags = strip.Tags with { Note = "other" } }))).Difference, StringComparison.Ordinal);
     }
 
     [Fact]
@@ -141,7 +141,7 @@ public sealed class StripImportTests : StoreFixture
 
         Assert.Equal(id, StripIdentity.ToId(same, 0));
         Assert.Equal((8, 0x8), (id.Version, id.Variant & 0xC));
-        Assert.Equal(5, new[] { id, StripIdentity.ToId(one, 1), Id(one with { Name = "2" }), Id(one with { Lot = "B" }), Id(one with { Line = "x" }) }.Distinct().Count());
+        Assert.Equal(5, new[] { id, StripIdentity.ToId(one, 1), Id(one with { Name = "2" }), Id(one with { Lot = "B" }), Id(one with { Tags = new StripTags { Line = "x" } }) }.Distinct().Count());
         Assert.StartsWith(Guid.CreateVersion7(one.At).ToString()[..13], id.ToString(), StringComparison.Ordinal);
 
         static Guid Id(ImportedStrip strip) => StripIdentity.ToId(strip, 0);

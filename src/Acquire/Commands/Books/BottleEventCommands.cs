@@ -1,5 +1,4 @@
 using Acquire.Bench.Books;
-using Acquire.Rendering.Books;
 
 namespace Acquire.Commands.Books;
 

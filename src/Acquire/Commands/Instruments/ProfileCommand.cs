@@ -1,6 +1,5 @@
 using Acquire.Instruments.Links;
 using Acquire.Instruments.Profiles;
-using Acquire.Rendering.Monitoring;
 
 namespace Acquire.Commands.Instruments;
 

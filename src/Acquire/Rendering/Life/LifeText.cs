@@ -1,5 +1,4 @@
 using Acquire.Analysis.Life;
-using Acquire.Bench.Books;
 using Acquire.Bench.Life;
 
 namespace Acquire.Rendering.Life;

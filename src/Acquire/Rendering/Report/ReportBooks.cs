@@ -1,6 +1,5 @@
 using Acquire.Bench.Books;
 using Acquire.Bench.Reports;
-using Acquire.Rendering.Books;
 
 namespace Acquire.Rendering.Report;
 

@@ -2,7 +2,6 @@ using Acquire.Analysis.History;
 using Acquire.Analysis.Judgement;
 using Acquire.Analysis.Uncertainty;
 using Acquire.Bench.Reports;
-using Acquire.Rendering.Strips;
 using Acquire.Storage.Strips;
 
 namespace Acquire.Rendering.Report;

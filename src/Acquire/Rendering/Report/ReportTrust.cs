@@ -1,5 +1,4 @@
 using Acquire.Bench.Reports;
-using Acquire.Rendering.Trust;
 
 namespace Acquire.Rendering.Report;
 

@@ -1,5 +1,4 @@
 using Acquire.Bench.Guidance;
-using Acquire.Rendering.Monitoring;
 using Acquire.Storage.Sessions;
 
 namespace Acquire.Rendering.Sessions;

@@ -1,7 +1,6 @@
 using Acquire.Analysis.Judgement;
 using Acquire.Bench.Books;
 using Acquire.Bench.Strips;
-using Acquire.Rendering.Books;
 using Acquire.Rendering.Processes;
 using Acquire.Rendering.Sessions;
 using Acquire.Storage.Strips;

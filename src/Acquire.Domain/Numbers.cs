@@ -9,13 +9,6 @@ public static class Numbers
     public static string Deviation(double value) =>
         Math.Round(value, 3) == 0 ? "0.000" : value.ToString("+0.000;-0.000", CultureInfo.InvariantCulture);
 
-    /// <summary>A deviation of a parameter: without a sign where it has none.</summary>
-    public static string Deviation(Parameter parameter, double value)
-    {
-        ArgumentNullException.ThrowIfNull(parameter);
-        return parameter.HasSign ? Deviation(value) : Density(value);
-    }
-
     /// <summary>An uncertainty or a scatter, to four decimals.</summary>
     public static string Four(double value) => value.ToString("0.0000", CultureInfo.InvariantCulture);
 

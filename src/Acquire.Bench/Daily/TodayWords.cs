@@ -59,7 +59,7 @@ public static class TodayWords
 
     private static string Result(ParameterResult result)
     {
-        var deviation = Numbers.Deviation(result.Parameter, result.Deviation!.Value);
+        var deviation = result.Parameter.Written(result.Deviation!.Value);
         return result is { Zone: Zone.Out, Verdict.Verdict: Verdict.Undecided }
             ? $"{result.Label} {deviation} (not yet sure)"
             : $"{result.Label} {deviation}";

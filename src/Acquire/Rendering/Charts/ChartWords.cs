@@ -9,7 +9,7 @@ namespace Acquire.Rendering.Charts;
 internal static class ChartWords
 {
     /// <summary>A deviation as charts write it: a spread has no sign.</summary>
-    public static string Value(ChartPanel panel, double value) => Numbers.Deviation(panel.Parameter, value);
+    public static string Value(ChartPanel panel, double value) => panel.Parameter.Written(value);
 
     /// <summary>A limit with its sign, to two digits or as many as it has.</summary>
     public static string Limit(double value) => value.ToString("+0.00##;-0.00##;0.00", CultureInfo.InvariantCulture);

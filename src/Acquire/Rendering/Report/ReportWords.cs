@@ -33,7 +33,7 @@ internal static class ReportWords
     };
 
     public static string Deviation(ParameterResult result) => result.Deviation is not { } deviation ? None
-        : Numbers.Deviation(result.Parameter, deviation);
+        : result.Parameter.Written(deviation);
 
     public static string Uncertainty(ParameterResult result) => result.StandardUncertainty is { } u ? "±" + Numbers.Density(u) : "";
 }

@@ -158,7 +158,7 @@ internal static class StripReport
 
         var u = result.StandardUncertainty is { } uncertainty ? $" ±{uncertainty.ToString("0.000", CultureInfo.InvariantCulture)}" : "";
         var zone = result.Zone is null or Zone.Inside ? "" : $" {result.Zone.Word().ToUpperInvariant()}";
-        var shown = Numbers.Deviation(result.Parameter, deviation);
+        var shown = result.Parameter.Written(deviation);
         return new Text(shown + u + zone, ZoneStyle.Of(result.Zone));
     }
 
@@ -206,7 +206,7 @@ internal static class StripReport
 
     private static string Verdict(StripRecord strip, StripJudgement judgement)
     {
-        var worst = string.Join("; ", judgement.Worst.Select(r => $"{Name(r)} {Numbers.Deviation(r.Parameter, r.Deviation!.Value)}"));
+        var worst = string.Join("; ", judgement.Worst.Select(r => $"{Name(r)} {r.Parameter.Written(r.Deviation!.Value)}"));
         return judgement.Overall switch
         {
             // A strip that was treated after its run shows what the treatment did, and no longer how the process ran.

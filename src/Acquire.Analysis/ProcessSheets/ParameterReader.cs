@@ -5,6 +5,16 @@ namespace Acquire.Analysis.ProcessSheets;
 /// <summary>Reads one parameter of a process sheet.</summary>
 internal static class ParameterReader
 {
+    private static readonly (string Kind, Func<JsonSpot, SpotProblems, Parameter?> Read)[] Kinds =
+    [
+        ("patch", ReadPatch),
+        ("difference", ReadDifference),
+        ("spread", ReadSpread),
+        ("gradient", CurveParameterReader.ReadGradient),
+        ("slope", CurveParameterReader.ReadSlope),
+        ("speedPoint", CurveParameterReader.ReadSpeedPoint),
+    ];
+
     public static Parameter? Read(JsonSpot spot, SpotProblems problems)
     {
         if (spot.Kind != JsonTokenType.StartObject)
@@ -13,28 +23,19 @@ internal static class ParameterReader
             return null;
         }
 
-        var kind = problems.Text(spot, "kind");
-        switch (kind)
+        if (problems.Text(spot, "kind") is not { } kind)
         {
-            case "patch":
-                return ReadPatch(spot, problems);
-            case "difference":
-                return ReadDifference(spot, problems);
-            case "spread":
-                return ReadSpread(spot, problems);
-            case "gradient":
-                return CurveParameterReader.ReadGradient(spot, problems);
-            case "slope":
-                return CurveParameterReader.ReadSlope(spot, problems);
-            case "speedPoint":
-                return CurveParameterReader.ReadSpeedPoint(spot, problems);
-            case not null:
-                problems.Add(
-                    spot.Member("kind")!, $"'{kind}' is no kind of parameter; expected patch, difference, spread, gradient, slope or speedPoint.");
-                return null;
-            default:
-                return null;
+            return null;
         }
+
+        if (Kinds.FirstOrDefault(k => k.Kind == kind).Read is { } read)
+        {
+            return read(spot, problems);
+        }
+
+        problems.Add(
+            spot.Member("kind")!, $"'{kind}' is no kind of parameter; expected {string.Join(", ", Kinds[..^1].Select(k => k.Kind))} or {Kinds[^1].Kind}.");
+        return null;
     }
 
     public static (string? Key, string? Name, string? StandsFor) ReadNames(JsonSpot spot, SpotProblems problems) =>

@@ -11,72 +11,49 @@ internal static class ParameterWriter
         json.WriteString("key", parameter.Key);
         json.WriteString("name", parameter.Name);
         json.WriteString("standsFor", parameter.StandsFor);
-        switch (parameter)
+        var (kind, members) = Members(parameter);
+        json.WriteString("kind", kind);
+        foreach (var (name, value) in members)
         {
-            case PatchParameter patch:
-                json.WriteString("kind", "patch");
-                json.WriteString("patch", patch.PatchKey);
-                WriteChannels(json, patch.Channels);
-                break;
-            case DifferenceParameter difference:
-                json.WriteString("kind", "difference");
-                json.WriteString("patch", difference.PatchKey);
-                json.WriteString("minus", difference.MinusPatchKey);
-                WriteChannels(json, difference.Channels);
-                break;
-            case SpreadParameter spread:
-                json.WriteString("kind", "spread");
-                json.WriteString("of", spread.OfKey);
-                break;
-            case CurveParameter curve:
-                WriteCurve(json, curve);
-                WriteChannels(json, curve.Channels);
-                break;
-            default:
-                throw new NotSupportedException($"Parameter '{parameter.Key}' is of a kind that cannot be written.");
+            Write(json, name, value);
+        }
+
+        if (!parameter.Channels.IsEmpty)
+        {
+            WriteChannels(json, parameter.Channels);
         }
 
         LimitsWriter.Write(json, parameter);
         json.WriteEndObject();
     }
 
-    private static void WriteCurve(Utf8JsonWriter json, CurveParameter curve)
-    {
-        switch (curve)
-        {
-            case GradientParameter gradient:
-                json.WriteString("kind", "gradient");
-                json.WriteOptional("base", gradient.BasePatchKey);
-                WritePoint(json, "from", gradient.From);
-                WritePoint(json, "to", gradient.To);
-                break;
-            case SlopeParameter slope:
-                json.WriteString("kind", "slope");
-                json.WriteString("fromPatch", slope.FromPatchKey);
-                json.WriteString("toPatch", slope.ToPatchKey);
-                break;
-            case SpeedPointParameter speed:
-                json.WriteString("kind", "speedPoint");
-                json.WriteOptional("base", speed.BasePatchKey);
-                json.WriteNumber("above", speed.At.Density);
-                break;
-            default:
-                throw new NotSupportedException($"Parameter '{curve.Key}' is of a kind that cannot be written.");
-        }
-    }
+    /// <summary>The word of each kind in a file, and what it alone has: keys of patches or parameters, numbers, places on the curve.</summary>
+    private static (string Kind, (string Name, object? Value)[] Members) Members(Parameter parameter) => parameter.Match<(string, (string, object?)[])>(
+        patch => ("patch", [("patch", patch.PatchKey)]),
+        difference => ("difference", [("patch", difference.PatchKey), ("minus", difference.MinusPatchKey)]),
+        spread => ("spread", [("of", spread.OfKey)]),
+        curve => curve.Match<(string, (string, object?)[])>(
+            gradient => ("gradient", [("base", gradient.BasePatchKey), ("from", gradient.From), ("to", gradient.To)]),
+            slope => ("slope", [("fromPatch", slope.FromPatchKey), ("toPatch", slope.ToPatchKey)]),
+            speed => ("speedPoint", [("base", speed.BasePatchKey), ("above", speed.At.Density)])));
 
-    private static void WritePoint(Utf8JsonWriter json, string name, CurvePoint point)
+    private static void Write(Utf8JsonWriter json, string name, object? value)
     {
-        var (way, number) = point switch
+        switch (value)
         {
-            AtLogH at => ("logH", at.LogH),
-            AboveBase above => ("above", above.Density),
-            BeyondFirst beyond => ("beyond", beyond.DeltaLogH),
-            _ => throw new NotSupportedException("A point of a curve is of a kind that cannot be written."),
-        };
-        json.WriteStartObject(name);
-        json.WriteNumber(way, number);
-        json.WriteEndObject();
+            case string text:
+                json.WriteString(name, text);
+                break;
+            case double number:
+                json.WriteNumber(name, number);
+                break;
+            case CurvePoint point:
+                var (way, at) = point.Match(p => ("logH", p.LogH), p => ("above", p.Density), p => ("beyond", p.DeltaLogH));
+                json.WriteStartObject(name);
+                json.WriteNumber(way, at);
+                json.WriteEndObject();
+                break;
+        }
     }
 
     private static void WriteChannels(Utf8JsonWriter json, IEnumerable<Channel> channels)

@@ -24,13 +24,8 @@ internal sealed record ChannelLimitsDocument(string Channel, LimitDocument? Acti
 /// <summary>A place on the curve as JSON; one of the three is given.</summary>
 internal sealed record CurvePointDocument(double? LogH = null, double? Above = null, double? Beyond = null)
 {
-    public static CurvePointDocument Of(CurvePoint point) => point switch
-    {
-        AtLogH at => new(LogH: at.LogH),
-        AboveBase above => new(Above: above.Density),
-        BeyondFirst beyond => new(Beyond: beyond.DeltaLogH),
-        _ => throw new ArgumentException($"A point of type {point.GetType().Name} has no form in files.", nameof(point)),
-    };
+    public static CurvePointDocument Of(CurvePoint point) =>
+        point.Match<CurvePointDocument>(at => new(LogH: at.LogH), above => new(Above: above.Density), beyond => new(Beyond: beyond.DeltaLogH));
 
     public CurvePoint ToPoint() => this switch
     {

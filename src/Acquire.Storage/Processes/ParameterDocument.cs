@@ -26,21 +26,22 @@ internal sealed record ParameterDocument(
             parameter.Key,
             parameter.Name,
             parameter.StandsFor,
-            "",
+            parameter.Kind,
+            Channels: parameter.Channels.IsEmpty ? null : [.. parameter.Channels.Select(Words<Channel>.Of)],
             Action: LimitDocument.Of(parameter.Limits.Action),
             Control: LimitDocument.Of(parameter.Limits.Control),
             ChannelLimits: ChannelLimitsDocument.Of(parameter.ChannelLimits));
-        return parameter switch
-        {
-            PatchParameter p => common with { Kind = "patch", Patch = p.PatchKey, Channels = ToWords(p.Channels) },
-            DifferenceParameter d => common with
-            {
-                Kind = "difference", Patch = d.PatchKey, MinusPatch = d.MinusPatchKey, Channels = ToWords(d.Channels),
-            },
-            SpreadParameter s => common with { Kind = "spread", SpreadOf = s.OfKey },
-            CurveParameter c => Of(c, common with { BasePatch = c.BasePatchKey, Channels = ToWords(c.Channels) }),
-            _ => throw NoForm(parameter),
-        };
+        return parameter.Match(
+            patch => common with { Patch = patch.PatchKey },
+            difference => common with { Patch = difference.PatchKey, MinusPatch = difference.MinusPatchKey },
+            spread => common with { SpreadOf = spread.OfKey },
+            curve => curve.Match(
+                gradient => common with
+                {
+                    BasePatch = gradient.BasePatchKey, From = CurvePointDocument.Of(gradient.From), To = CurvePointDocument.Of(gradient.To),
+                },
+                slope => common with { FromPatch = slope.FromPatchKey, ToPatch = slope.ToPatchKey },
+                speed => common with { BasePatch = speed.BasePatchKey, Above = speed.At.Density }));
     }
 
     public Parameter ToParameter()
@@ -58,19 +59,6 @@ internal sealed record ParameterDocument(
         };
         return parameter with { ChannelLimits = ChannelLimitsDocument.ToLimits(ChannelLimits) };
     }
-
-    private static ParameterDocument Of(CurveParameter curve, ParameterDocument common) => curve switch
-    {
-        GradientParameter g => common with { Kind = "gradient", From = CurvePointDocument.Of(g.From), To = CurvePointDocument.Of(g.To) },
-        SlopeParameter s => common with { Kind = "slope", FromPatch = s.FromPatchKey, ToPatch = s.ToPatchKey },
-        SpeedPointParameter p => common with { Kind = "speed_point", Above = p.At.Density },
-        _ => throw NoForm(curve),
-    };
-
-    private static ArgumentException NoForm(Parameter parameter) =>
-        new($"A parameter of type {parameter.GetType().Name} has no form in files.", nameof(parameter));
-
-    private static ImmutableArray<string> ToWords(ImmutableArray<Channel> channels) => [.. channels.Select(Words<Channel>.Of)];
 
     private ImmutableArray<Channel> FromWords() => [.. (Channels ?? []).Select(Words<Channel>.Parse)];
 }

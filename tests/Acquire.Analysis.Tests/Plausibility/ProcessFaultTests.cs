@@ -7,14 +7,14 @@ public class ProcessFaultTests
     public static TheoryData<string> Faults =>
         [.. FaultSignatures.Of("c41").Where(s => s.Origin != FaultOrigin.Instrument && s.Shows).Select(s => s.Key)];
 
-    /// <summary>At half, at the whole and at twice the usual size; <c>tools/PlausibilityBenchmark</c> counts false questions over many more.</summary>
+    /// <summary>At half and at twice the usual size; <c>tools/PlausibilityBenchmark</c> counts false questions over many more.</summary>
     [Theory]
     [MemberData(nameof(Faults))]
     public void Process_fault_is_not_questioned(string fault)
     {
         var signature = FaultSignatures.Find(fault)!;
         var keys = Strip.Knowledge.Layout.Patches;
-        foreach (var seed in new[] { 0, 2, 5 })
+        foreach (var seed in new[] { 0, 5 })
         {
             // A third more here, a third less there.
             var random = new Random(seed);

@@ -37,6 +37,7 @@ public sealed class OtherProcessesTests : IAsyncLifetime
     }
 
     [Theory]
+    [Trait("speed", "slow")]
     [MemberData(nameof(Layouts))]
     public async Task Strip_of_any_process_and_layout_is_read_kept_judged_and_exported(string process, string layoutKey)
     {

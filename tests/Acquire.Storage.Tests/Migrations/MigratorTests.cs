@@ -125,9 +125,13 @@ public sealed class MigratorTests : IDisposable
         var sessions = Scripts.All[0].Contents;
         var from = sessions.IndexOf("CREATE TABLE bench_session", StringComparison.Ordinal);
         var table = sessions[from..sessions.IndexOf("CREATE TABLE session_line", StringComparison.Ordinal)];
+        var limits = Scripts.All[3].Contents;
+        var view = limits[limits.IndexOf("CREATE VIEW strip_limit", StringComparison.Ordinal)..];
         connection.Open();
         _ = connection.Execute(
             $"""
+            DROP VIEW strip_limit; DROP TABLE process_channel_limit;
+            {view[..(view.IndexOf(';', StringComparison.Ordinal) + 1)]}
             DROP VIEW bottle_use; DROP VIEW standing_entry;
             DROP TABLE withdrawal; DROP TABLE book_event; DROP TABLE stock_move; DROP TABLE film_use_bottle; DROP TABLE film_use_film; DROP TABLE film_use;
             DROP TABLE bottle_event; DROP TABLE bottle; DROP TABLE solution; DROP TABLE line_method; DROP TABLE process_line; DROP TABLE book_entry;

@@ -10,7 +10,7 @@ public class NamespaceCircleTests
     [
         [
             "Acquire.Storage", "Acquire.Storage.Backups", "Acquire.Storage.Books", "Acquire.Storage.Cgats", "Acquire.Storage.Export",
-            "Acquire.Storage.Export.Xlsx", "Acquire.Storage.Files", "Acquire.Storage.Import.Strips", "Acquire.Storage.Lots",
+            "Acquire.Storage.Export.Xlsx", "Acquire.Storage.Files", "Acquire.Storage.Import.Strips", "Acquire.Storage.Inspection", "Acquire.Storage.Lots",
             "Acquire.Storage.Migrations", "Acquire.Storage.Processes", "Acquire.Storage.Reads", "Acquire.Storage.Rows",
             "Acquire.Storage.Seals", "Acquire.Storage.Sessions", "Acquire.Storage.Strips", "Acquire.Storage.Trust",
             "Acquire.Storage.Writing",

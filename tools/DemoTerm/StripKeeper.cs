@@ -27,7 +27,7 @@ internal sealed class StripKeeper(AcquireStore store, LotBook lots, BookKeeper b
         var (check, lacking) = await _checks.StandingAsync(Desk.Instrument.Profile, cancellationToken);
         var patches = desk.Read(entry.Lot.Layout.Patches, story.Strip(seed, run), scratched: plan.Scratched);
         var record = Record(
-            entry, patches, entry.AimsInForce(await _tests.InForceForAsync(entry.Reference, cancellationToken)), new Provenance(begun, plan.By, Desk.Instrument)) with
+            entry, patches, entry.InForce.Aims, new Provenance(begun, plan.By, Desk.Instrument)) with
         {
             ReferenceId = entry.Reference?.Id,
             CheckId = check?.Id,

@@ -52,7 +52,7 @@ internal sealed class TrustKeeper(AcquireStore store, LotBook lots, Desk desk, H
     {
         var provenance = new Provenance(clock.Now, by, Desk.Instrument);
         var patches = desk.Read(DemoFilm.Patches.Where(p => p.Key is DemoFilm.Low or DemoFilm.High), Reference(lot), TestReads);
-        var report = RepeatabilityStudy.Of(Acquire.Bench.Trust.TestReads.Of(patches), RepeatabilitySpecification.Same(Specification));
+        var report = RepeatabilityStudy.Of(RepeatabilityData.Of(patches), RepeatabilitySpecification.Same(Specification));
         await store.AddRepeatabilityTestAsync(
             new RepeatabilityTest(ids.Next(clock.Now), patches, 1, Specification, report.Passes, provenance), cancellationToken);
     }

@@ -28,6 +28,19 @@ public sealed record RepeatabilityData
         RefuseTwice();
     }
 
+    /// <summary>The reads of a record that count; each keeps the number it has among all reads of its patch.</summary>
+    /// <param name="patches">The patches.</param>
+    /// <param name="readsPerPlacement">How many reads that count follow each other without moving the patch.</param>
+    /// <exception cref="GaugeException">No read counts.</exception>
+    public static RepeatabilityData Of(ImmutableArray<PatchReads> patches, int readsPerPlacement = 1) => new(
+    [
+        .. from patch in patches
+           where patch.LeftOut is null
+           from read in patch.Reads.Select((r, i) => (r.Reading, r.Counts, Number: i + 1)).Where(r => r.Counts).Select((r, i) => (r.Reading, r.Number, Index: i))
+           select GaugeRead.Of(
+               patch.Patch.Key, read.Number, read.Reading.Densities, readsPerPlacement > 1 ? (read.Index / readsPerPlacement) + 1 : null),
+    ]);
+
     /// <summary>The reads, in order.</summary>
     public ImmutableArray<GaugeRead> Reads { get; }
 

@@ -22,6 +22,10 @@ public sealed record RepeatabilityReport(
     public ImmutableDictionary<Channel, PooledDeviation> Repeatability =>
         Channels.ToImmutableDictionary(c => c.Channel, c => new PooledDeviation(c.Pooled.S, c.Pooled.DegreesOfFreedom));
 
+    /// <summary>What the record of a strip keeps of a test.</summary>
+    public RepeatabilityInForce InForce(Guid testId) =>
+        new(testId, [.. Channels.Select(c => new ChannelScatter(c.Channel, c.Pooled.Stated, c.Pooled.DegreesOfFreedom))]);
+
     /// <summary>Every read that stands apart.</summary>
     public ImmutableArray<SuspectRead> Suspects => [.. Channels.SelectMany(c => c.Patches).Select(p => p.Suspect).OfType<SuspectRead>()];
 }

@@ -28,6 +28,14 @@ public static class RepeatabilityStudy
         return new RepeatabilityReport(channels, limits, RepeatabilityNotes.Of(data, channels));
     }
 
+    /// <summary>What a test tells, by the specification it was made with.</summary>
+    /// <exception cref="GaugeException">No patch was read twice.</exception>
+    public static RepeatabilityReport Of(RepeatabilityTest test, ProcessSheet? sheet = null)
+    {
+        ArgumentNullException.ThrowIfNull(test);
+        return Of(RepeatabilityData.Of(test.Patches, test.ReadsPerPlacement), RepeatabilitySpecification.Same(test.Specification), sheet);
+    }
+
     private static ChannelRepeatability? Study(RepeatabilityData data, Channel channel, double sigma)
     {
         var step = data.StepOf(channel);

@@ -29,7 +29,7 @@ public sealed record Crossover(string OldLot, string NewLot, ImmutableArray<(Str
     /// <param name="oldLot">Code number of the old lot.</param>
     /// <param name="newLot">Code number of the new lot.</param>
     /// <param name="pairs">A strip of each lot, processed together.</param>
-    /// <param name="newAims">Aims of the new lot: reference and correction factor.</param>
+    /// <param name="newAims">Aims of the new lot, of which only reference and correction factor count.</param>
     public static Crossover Of(
         string oldLot, string newLot, IEnumerable<(StripRecord Old, StripRecord New)> pairs, ImmutableArray<Aim> newAims)
     {

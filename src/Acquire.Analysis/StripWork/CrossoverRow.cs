@@ -14,7 +14,7 @@ public readonly record struct CrossoverDifference(double Old, double New, double
 }
 
 /// <summary>One patch and channel over all pairs. All numbers are densities.</summary>
-/// <param name="Aim">The new lot's own aim, without an adjustment.</param>
+/// <param name="Aim">The new lot's aim; of an adjustment in force nothing is counted.</param>
 /// <param name="Differences">Pair by pair; a pair that lacks the patch is left out.</param>
 /// <param name="OldAimUncertainty">Standard uncertainty of the old lot's aim.</param>
 public sealed record CrossoverRow(Aim Aim, ImmutableArray<CrossoverDifference> Differences, double OldAimUncertainty)

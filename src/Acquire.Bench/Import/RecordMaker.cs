@@ -1,4 +1,5 @@
-using Acquire.Analysis.Judgement;
+using Acquire.Analysis.Gauge;
+using Acquire.Analysis.StripWork;
 using Acquire.Bench.Lots;
 using Acquire.Bench.Processes;
 using Acquire.Storage.Import.Strips;
@@ -6,35 +7,35 @@ using Acquire.Storage.Import.Strips;
 namespace Acquire.Bench.Import;
 
 /// <summary>
-/// Makes records of what a table says: patches by the lot's layout, means of the reads, aims from the reference of the lot that is in force. A lot
+/// Makes records of what a table says: patches by the lot's layout, means of the reads, the aims and the repeatability in force on its day. A lot
 /// without a reference gives a strip without aims, which shows densities and no deviation.
 /// </summary>
-internal sealed class RecordMaker(AcquireStore store, ProcessLibrary processes, TimeProvider time, ImportRequest request)
+internal sealed class RecordMaker(LotBook lots, TestsInForce tests, ProcessLibrary processes, TimeProvider time, ImportRequest request)
 {
-    private readonly Dictionary<string, LotEntry?> _lots = new(StringComparer.OrdinalIgnoreCase);
+    private readonly Dictionary<string, LotPast?> _lots = new(StringComparer.OrdinalIgnoreCase);
     private readonly Dictionary<string, ProcessSheet> _sheets = new(StringComparer.OrdinalIgnoreCase);
 
     /// <summary>The strip on its way into the store, and what the user should know of it.</summary>
     public async Task<(IncomingStrip Strip, IEnumerable<string> Notes)> MakeAsync(ImportedStrip given, CancellationToken cancellationToken)
     {
         var strip = Constant(given);
-        var entry = await LotAsync(strip.Lot, cancellationToken);
-        var sheet = entry?.Sheet ?? Sheet(strip);
-        var layout = entry?.Lot.Layout ?? sheet.Layout;
+        var lot = await LotAsync(strip.Lot, cancellationToken);
+        var sheet = Sheet(strip, lot?.Lot);
+        var layout = lot?.Lot.Layout ?? sheet.Layout;
         if (strip.Status is { } status && status != sheet.Status)
         {
             throw strip.Spot.Wrong($"the densities are status {status}, and strips of process {sheet.Key} are read with status {sheet.Status}");
         }
 
         var patches = Patches(strip, layout);
-        var incoming = new IncomingStrip(strip.Spot, StripIdentity.Of(strip), before => Record(strip, before, layout, sheet, entry, patches))
+        var incoming = new IncomingStrip(strip.Spot, StripIdentity.Of(strip), before => Record(strip, before, layout, sheet, lot, patches))
         {
             Name = strip.Name,
             MayRepeat = strip.Name is null,
             HasRevision = strip.Revision is not null,
-            NewLot = request.AddLots && entry is null ? record => new StripLot(record.LotCode, sheet.Key, layout, note: "added by an import, without a reference") : null,
+            NewLot = request.AddLots && lot is null ? record => new StripLot(record.LotCode, sheet.Key, layout, note: "added by an import, without a reference") : null,
         };
-        return (incoming, [.. strip.Notes, .. Notes(strip, entry, patches)]);
+        return (incoming, [.. strip.Notes, .. Notes(strip, lot?.Lot, patches)]);
     }
 
     private ImportedStrip Constant(ImportedStrip strip) => strip with
@@ -51,29 +52,26 @@ internal sealed class RecordMaker(AcquireStore store, ProcessLibrary processes, 
         return text.IsPlace ? all ?? own : own ?? all;
     }
 
-    private async Task<LotEntry?> LotAsync(string code, CancellationToken cancellationToken)
+    private async Task<LotPast?> LotAsync(string code, CancellationToken cancellationToken)
     {
-        if (!_lots.TryGetValue(code, out var entry))
+        if (!_lots.TryGetValue(code, out var lot))
         {
-            var lot = await store.FindLotAsync(code, cancellationToken);
-            _lots[code] = entry = lot is null
-                ? null
-                : new LotEntry(lot, processes.Get(lot.ProcessKey), await store.CurrentReferenceAsync(lot.Code, cancellationToken));
+            _lots[code] = lot = await lots.FindPastAsync(code, cancellationToken);
         }
 
-        return entry;
+        return lot;
     }
 
-    private ProcessSheet Sheet(ImportedStrip strip)
+    private ProcessSheet Sheet(ImportedStrip strip, StripLot? lot)
     {
-        if (!request.AddLots)
+        if (lot is null && !request.AddLots)
         {
             throw strip.Spot.Wrong(
                 $"there is no lot {strip.Lot} in the store. Add it (acquire lot add {strip.Lot} --process c41) and enter its reference for deviations, or give "
                 + "--add-lots: then the strips come without aims");
         }
 
-        var key = strip.Process ?? throw strip.Spot.Wrong($"the file does not say which process lot {strip.Lot} is of; give --process, such as --process c41");
+        var key = lot?.ProcessKey ?? strip.Process ?? throw strip.Spot.Wrong($"the file does not say which process lot {strip.Lot} is of; give --process, such as --process c41");
         return _sheets.TryGetValue(key, out var sheet) ? sheet : _sheets[key] = processes.Get(key);
     }
 
@@ -96,21 +94,23 @@ internal sealed class RecordMaker(AcquireStore store, ProcessLibrary processes, 
     }
 
     private StripRecord Record(
-        ImportedStrip strip, int before, StripLayout layout, ProcessSheet sheet, LotEntry? entry, ImmutableArray<PatchReads> patches)
+        ImportedStrip strip, int before, StripLayout layout, ProcessSheet sheet, LotPast? lot, ImmutableArray<PatchReads> patches)
     {
         var by = strip.By ?? request.Constants.GetValueOrDefault("read_by") ?? request.By;
+        var inForce = lot?.At(strip.At) ?? AimsInForce.None;
         return new StripRecord(
             strip.Id ?? StripIdentity.ToId(strip, before),
-            entry?.Lot.Code ?? strip.Lot,
+            lot?.Lot.Code ?? strip.Lot,
             layout,
             sheet,
             patches,
             PatchMeans.Of(patches),
-            entry is { Reference: { } reference } ? Aims.Of(entry.Lot, reference) : [],
+            inForce.Aims,
             new Provenance(strip.At, by, strip.Instrument),
             new Revision(strip.Revision ?? 1, request.By, time.GetUtcNow(), Reason(strip)))
         {
-            ReferenceId = entry?.Reference?.Id,
+            ReferenceId = inForce.Reference?.Id,
+            Repeatability = strip.Instrument is { } used ? tests.Until(strip.At, used.Profile) : null,
             Tags = strip.Tags,
         };
     }
@@ -119,14 +119,14 @@ internal sealed class RecordMaker(AcquireStore store, ProcessLibrary processes, 
         CultureInfo.InvariantCulture,
         $"imported from {Path.GetFileName(strip.Spot.File)}, line {strip.Spot.Line}{(strip is { Name: { } name, Id: null } ? $" (strip {name})" : "")}");
 
-    private IEnumerable<string> Notes(ImportedStrip strip, LotEntry? entry, ImmutableArray<PatchReads> patches)
+    private IEnumerable<string> Notes(ImportedStrip strip, StripLot? known, ImmutableArray<PatchReads> patches)
     {
         if (strip.At > time.GetUtcNow())
         {
             yield return "it lies in the future: check the date, and the clock of this computer, which may have been set back";
         }
 
-        if (entry?.Lot is { Expires: { } last } lot && lot.IsExpiredOn(DateOnly.FromDateTime(strip.At.DateTime)))
+        if (known is { Expires: { } last } lot && lot.IsExpiredOn(DateOnly.FromDateTime(strip.At.DateTime)))
         {
             yield return string.Create(CultureInfo.InvariantCulture, $"lot {lot.Code} had expired on {last:yyyy-MM-dd}; the strip is imported all the same");
         }

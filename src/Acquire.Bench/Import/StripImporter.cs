@@ -1,4 +1,6 @@
 using System.Runtime.CompilerServices;
+using Acquire.Analysis.Gauge;
+using Acquire.Bench.Lots;
 using Acquire.Bench.Processes;
 using Acquire.Storage.Import.Strips;
 
@@ -68,7 +70,8 @@ public sealed class StripImporter(AcquireStore store, ProcessLibrary processes, 
     private async IAsyncEnumerable<IncomingStrip> Tables(
         IAsyncEnumerable<ImportedStrip> strips, ImportRequest request, IImportListener listener, [EnumeratorCancellation] CancellationToken cancellationToken)
     {
-        var maker = new RecordMaker(store, processes, time, request);
+        var maker = new RecordMaker(
+            new LotBook(store, processes, time), new TestsInForce(await store.ListRepeatabilityTestsAsync(cancellationToken)), processes, time, request);
         await foreach (var strip in strips.WithCancellation(cancellationToken))
         {
             var (incoming, notes) = await maker.MakeAsync(strip, cancellationToken);

@@ -57,7 +57,7 @@ public sealed class LotBaseline(AcquireStore store, LotBook lots, TimeProvider t
                 return reference;
             },
             cancellationToken);
-        return new BaselineResult(entry with { Reference = reference, Adjustment = null }, strips, Warning(strips));
+        return new BaselineResult(await lots.GetAsync(lot.Code, cancellationToken), strips, Warning(strips));
     }
 
     /// <summary>The last strips that were read to become a reference.</summary>

@@ -1,38 +1,48 @@
-using Acquire.Analysis.Judgement;
+using Acquire.Analysis.Gauge;
+using Acquire.Analysis.StripWork;
 using Acquire.Bench.Processes;
 
 namespace Acquire.Bench.Lots;
 
-/// <summary>A lot, its process sheet, and the reference in force.</summary>
+/// <summary>A lot at a moment.</summary>
 /// <param name="Lot">The lot.</param>
 /// <param name="Sheet">The process sheet that its strips are judged by.</param>
-/// <param name="Reference">The reference whose readings make the aims; null until it has been read.</param>
-public sealed record LotEntry(StripLot Lot, ProcessSheet Sheet, LotReference? Reference)
+/// <param name="InForce">Its aims, and what makes them.</param>
+public sealed record LotEntry(StripLot Lot, ProcessSheet Sheet, AimsInForce InForce)
 {
-    /// <summary>The accepted crossover that adjusts the aims of the reference; null when there is none.</summary>
-    public AimAdjustment? Adjustment { get; init; }
-
-    /// <summary>The aims in force; none without a reference.</summary>
-    /// <param name="inForce">The repeatability test of the instrument; null without one.</param>
-    public ImmutableArray<Aim> AimsInForce(RepeatabilityInForce? inForce = null) =>
-        Reference is null ? [] : Aims.Of(Lot, Reference, inForce, Adjustment);
+    /// <summary>The reference whose readings make the aims; null until it has been read.</summary>
+    public LotReference? Reference => InForce.Reference;
 }
 
 /// <summary>The lots in the store.</summary>
 public sealed class LotBook(AcquireStore store, ProcessLibrary processes, TimeProvider time)
 {
-    /// <summary>Looks a lot up.</summary>
+    /// <summary>Looks a lot up as it stands.</summary>
     /// <exception cref="BenchException">There is no such lot; the message lists those there are.</exception>
     /// <exception cref="StoreException">The store cannot be read.</exception>
     public async Task<LotEntry> GetAsync(string code, CancellationToken cancellationToken)
     {
-        if (await store.FindLotAsync(code, cancellationToken) is { } lot)
+        var past = await PastAsync(code, cancellationToken);
+        return new LotEntry(past.Lot, processes.Get(past.Lot.ProcessKey), past.Newest);
+    }
+
+    /// <summary>Looks a lot up as it stood at a moment. Where it had no reference yet, it has the first one after.</summary>
+    /// <exception cref="BenchException">There is no such lot.</exception>
+    /// <exception cref="StoreException">The store cannot be read.</exception>
+    public async Task<LotEntry> GetAtAsync(string code, DateTimeOffset moment, CancellationToken cancellationToken)
+    {
+        var past = await PastAsync(code, cancellationToken);
+        return new LotEntry(past.Lot, processes.Get(past.Lot.ProcessKey), past.At(moment));
+    }
+
+    /// <summary>All that ever made aims of a lot.</summary>
+    /// <exception cref="BenchException">There is no such lot; the message lists those there are.</exception>
+    /// <exception cref="StoreException">The store cannot be read.</exception>
+    public async Task<LotPast> PastAsync(string code, CancellationToken cancellationToken)
+    {
+        if (await FindPastAsync(code, cancellationToken) is { } past)
         {
-            var reference = await store.CurrentReferenceAsync(lot.Code, cancellationToken);
-            return new LotEntry(lot, processes.Get(lot.ProcessKey), reference)
-            {
-                Adjustment = Newest(await store.ListAdjustmentsAsync(lot.Code, cancellationToken), reference),
-            };
+            return past;
         }
 
         var known = (await store.ListLotsAsync(cancellationToken)).Select(l => l.Code).ToList();
@@ -40,20 +50,15 @@ public sealed class LotBook(AcquireStore store, ProcessLibrary processes, TimePr
         throw new BenchException($"There is no lot {code}; {has}. Add it first: acquire lot add {code} --process c41");
     }
 
-    /// <summary>
-    /// Looks a lot up as it stood at a moment: with the reference reading and the crossover that were in force then. Where the lot had no
-    /// reference yet, it is the first one after.
-    /// </summary>
-    /// <exception cref="BenchException">There is no such lot.</exception>
+    /// <summary>All that ever made aims of a lot; null when there is no such lot.</summary>
     /// <exception cref="StoreException">The store cannot be read.</exception>
-    public async Task<LotEntry> GetAtAsync(string code, DateTimeOffset moment, CancellationToken cancellationToken)
-    {
-        var entry = await GetAsync(code, cancellationToken);
-        var references = await store.ListReferencesAsync(entry.Lot.Code, cancellationToken);
-        var adjustments = await store.ListAdjustmentsAsync(entry.Lot.Code, cancellationToken);
-        var reference = references.LastOrDefault(r => r.Revision.At <= moment) ?? (references.Count > 0 ? references[0] : null);
-        return entry with { Reference = reference, Adjustment = Newest([.. adjustments.Where(a => a.At <= moment)], reference) };
-    }
+    public async Task<LotPast?> FindPastAsync(string code, CancellationToken cancellationToken) => await store.FindLotAsync(code, cancellationToken) is not { } lot
+        ? null
+        : new LotPast(
+            lot,
+            await store.ListReferencesAsync(lot.Code, cancellationToken),
+            await store.ListAdjustmentsAsync(lot.Code, cancellationToken),
+            new TestsInForce(await store.ListRepeatabilityTestsAsync(cancellationToken)));
 
     /// <summary>Keeps a reference whose densities a person entered.</summary>
     /// <exception cref="BenchException">The lot is unknown, or a patch or channel that the process needs is missing.</exception>
@@ -69,7 +74,4 @@ public sealed class LotBook(AcquireStore store, ProcessLibrary processes, TimePr
         await store.AddReferenceAsync(reference, cancellationToken);
         return reference;
     }
-
-    private static AimAdjustment? Newest(IReadOnlyList<AimAdjustment> adjustments, LotReference? reference) =>
-        adjustments.LastOrDefault(a => a.ReferenceId == reference?.Id);
 }

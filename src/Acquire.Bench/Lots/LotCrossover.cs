@@ -1,4 +1,3 @@
-using Acquire.Analysis.Judgement;
 using Acquire.Analysis.StripWork;
 using Acquire.Storage.Strips;
 
@@ -19,8 +18,12 @@ public sealed class LotCrossover(AcquireStore store, LotBook lots, TimeProvider 
     {
         var (old, _, _) = await lots.GetAsync(oldCode, cancellationToken);
         var entry = await lots.GetAsync(newCode, cancellationToken);
-        var reference = entry.Reference ?? throw new BenchException(
-            $"Lot {entry.Lot.Code} has no reference yet. Its own aims come first: acquire lot reference {entry.Lot.Code} --port PORT --profile PROFILE");
+        if (entry.Reference is null)
+        {
+            throw new BenchException(
+                $"Lot {entry.Lot.Code} has no reference yet. Its own aims come first: acquire lot reference {entry.Lot.Code} --port PORT --profile PROFILE");
+        }
+
         if (Keys.Same(old.Code, entry.Lot.Code))
         {
             throw new BenchException("A crossover goes from one lot to another; both codes are the same.");
@@ -43,14 +46,14 @@ public sealed class LotCrossover(AcquireStore store, LotBook lots, TimeProvider 
             throw new BenchException($"Strip {StripId.ShortForm(blind.Id)} of the old lot was read without aims, so it has no deviation to compare.");
         }
 
-        return Crossover.Of(old.Code, entry.Lot.Code, distinct, Aims.Of(entry.Lot, reference));
+        return Crossover.Of(old.Code, entry.Lot.Code, distinct, entry.InForce.Aims);
     }
 
     /// <summary>The adjustment in force of the new lot's aims; null where there is none.</summary>
     /// <exception cref="BenchException">The new lot is unknown.</exception>
     /// <exception cref="StoreException">The store cannot be read.</exception>
     public async Task<AimAdjustment?> InForceAsync(Crossover crossover, CancellationToken cancellationToken) =>
-        (await lots.GetAsync(crossover.NewLot, cancellationToken)).Adjustment;
+        (await lots.GetAsync(crossover.NewLot, cancellationToken)).InForce.Adjustment;
 
     /// <summary>Whether an adjustment rests on exactly the pairs of a crossover.</summary>
     public static bool IsOf(AimAdjustment adjustment, Crossover crossover) => adjustment.Pairs.ToHashSet().SetEquals(Pairs(crossover));

@@ -74,7 +74,7 @@ public sealed record StripAmendment(string Reason, string By)
                 LotCode = Lot.Lot.Code,
                 Layout = Lot.Lot.Layout,
                 JudgedBy = Keys.Same(strip.JudgedBy.Key, Lot.Lot.ProcessKey) ? strip.JudgedBy : Lot.Sheet,
-                Aims = Lot.AimsInForce(strip.Repeatability),
+                Aims = Lot.InForce.Aims,
                 ReferenceId = Lot.Reference?.Id,
             };
         }

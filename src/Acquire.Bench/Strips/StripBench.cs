@@ -1,4 +1,3 @@
-using Acquire.Analysis.Judgement;
 using Acquire.Analysis.Plausibility;
 using Acquire.Bench.Books;
 using Acquire.Bench.Guidance;
@@ -91,9 +90,9 @@ public sealed class StripBench(AcquireStore store, LotBook lots, ILinkOpener lin
             return new ReferenceResult(done.Session, null, []);
         }
 
-        var lot = (await store.FindLotAsync(reference.LotCode, CancellationToken.None))!;
-        var inForce = await _repeatability.InForceForAsync(reference, CancellationToken.None);
-        return new ReferenceResult(done.Session, reference, Aims.Of(lot, reference, inForce)) { Repeatability = inForce };
+        var past = await lots.PastAsync(reference.LotCode, CancellationToken.None);
+        var inForce = past.At(DateTimeOffset.MaxValue, (reference.Id, reference.Revision.Number));
+        return new ReferenceResult(done.Session, reference, inForce.Aims) { Repeatability = inForce.Repeatability };
     }
 
     private Task<Func<StoreTransaction, LotReference>> KeepReferenceAsync(OpenSession session, GuidedStrip strip)
@@ -174,11 +173,7 @@ public sealed class StripBench(AcquireStore store, LotBook lots, ILinkOpener lin
             return [];
         }
 
-        var lot = (await store.FindLotAsync(begun.LotCode!, CancellationToken.None))!;
-        var reference = (await store.ReferenceRevisionsAsync(settled.Id, CancellationToken.None)).Single(r => r.Revision.Number == settled.Revision);
-        var adjustment = (await store.ListAdjustmentsAsync(lot.Code, CancellationToken.None))
-            .LastOrDefault(a => a.ReferenceId == reference.Id && a.At <= begun.Provenance.At);
-        return Aims.Of(lot, reference, await _repeatability.InForceForAsync(reference, CancellationToken.None, begun.Provenance.At), adjustment);
+        return (await lots.PastAsync(begun.LotCode!, CancellationToken.None)).At(begun.Provenance.At, settled).Aims;
     }
 
     private async Task<StripRecord?> InForceAsync(Guid strip, DateTimeOffset at)

@@ -32,7 +32,7 @@ internal sealed class StripKnowledgeBook(AcquireStore store, LotBook lots)
                 && await lots.GetAtAsync(lot.Code, begun.Provenance.At, cancellationToken) is { Reference: { } reference } entry
                 && reference.Revision.At <= begun.Provenance.At)
             {
-                others.Add(new OtherLot(lot.Code, entry.AimsInForce()));
+                others.Add(new OtherLot(lot.Code, entry.InForce.Aims));
             }
         }
 

@@ -105,7 +105,7 @@ public static class CheckJudge
                        select new CertifiedValue(patch.Patch.Key, channel, patch.Certified[channel]!.Value.Value, patch.StandardUncertainty),
                 ],
                 plaque.Tolerance),
-            TestReads.Of(patches),
+            RepeatabilityData.Of(patches),
             known);
 
     /// <summary>

@@ -22,8 +22,8 @@ public sealed class RecheckBench(AcquireStore store, LotBook lots, ILinkOpener l
     /// <exception cref="StoreException">The store cannot be read.</exception>
     public async Task<RecheckReview> ReviewAsync(string lotCode, CancellationToken cancellationToken)
     {
-        var (lot, _, reference) = await lots.GetAsync(lotCode, cancellationToken);
-        return RecheckReview.Of(reference ?? throw NoReference(lot.Code), await store.ListRechecksAsync(lot.Code, cancellationToken));
+        var (lot, _, inForce) = await lots.GetAsync(lotCode, cancellationToken);
+        return RecheckReview.Of(inForce.Reference ?? throw NoReference(lot.Code), await store.ListRechecksAsync(lot.Code, cancellationToken));
     }
 
     /// <summary>Reads the reference strip of a lot again. The aims stay as they are.</summary>
@@ -32,8 +32,8 @@ public sealed class RecheckBench(AcquireStore store, LotBook lots, ILinkOpener l
     /// <exception cref="StoreException">The store cannot be used; nothing was read.</exception>
     public async Task<RecheckResult> RecheckAsync(SessionRequest request, BenchSeat seat, CancellationToken cancellationToken)
     {
-        var (lot, sheet, reference) = await lots.GetAsync(request.LotCode, cancellationToken);
-        _ = reference ?? throw NoReference(lot.Code);
+        var (lot, sheet, inForce) = await lots.GetAsync(request.LotCode, cancellationToken);
+        _ = inForce.Reference ?? throw NoReference(lot.Code);
         var plan = request.PlanFor(SessionPurpose.Recheck, lot.Layout, sheet.ChannelsNeeded);
         return await ResultAsync(
             await _runner.RunAsync<ReferenceRecheck>(request with { LotCode = lot.Code }, plan, seat, KeepAsync, cancellationToken));

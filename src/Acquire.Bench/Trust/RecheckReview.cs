@@ -36,7 +36,7 @@ public sealed record RecheckReview(ImmutableArray<ReferenceChart> Series)
         }
 
         return new RecheckReview(ReferenceHistory.Of(
-            [(Label(first.Provenance.At), TestReads.Of(first.Patches)), .. later.Select(r => (Label(r.Provenance.At), TestReads.Of(r.Patches)))],
+            [(Label(first.Provenance.At), RepeatabilityData.Of(first.Patches)), .. later.Select(r => (Label(r.Provenance.At), RepeatabilityData.Of(r.Patches)))],
             Math.Clamp(later.Count, 2, Baseline)));
     }
 

@@ -242,7 +242,7 @@ public class RepeatabilityStudyTests
         var reads = new[] { "dmin", "ld", "hd" }.SelectMany(p => quiet.Select((v, i) => PublishedReads.Red(p, i + 1, v)));
         var loud = quiet.Select((v, i) => PublishedReads.Red("dmax", i + 1, 2 + (10 * v)));
 
-        var (without, with) = (RepeatabilityStudy.Of(new([.. reads])), RepeatabilityStudy.Of(new([.. reads, .. loud])));
+        var (without, with) = (RepeatabilityStudy.Of(new RepeatabilityData([.. reads])), RepeatabilityStudy.Of(new RepeatabilityData([.. reads, .. loud])));
 
         Assert.DoesNotContain(without.Notes, n => n.Contains("scatters more", StringComparison.Ordinal));
         Assert.Contains(with.Notes, n => n.StartsWith("red: patch dmax scatters more (s = 0.0141) than the others (0.0014)", StringComparison.Ordinal));

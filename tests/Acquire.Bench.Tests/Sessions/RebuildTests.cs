@@ -12,6 +12,7 @@ using CsCheck;
 namespace Acquire.Bench.Tests.Sessions;
 
 /// <summary>A session rebuilt from its journal is the session that ran, wherever it was broken off.</summary>
+[Trait("speed", "slow")]
 public sealed class RebuildTests
 {
     private static CancellationToken Token => TestContext.Current.CancellationToken;

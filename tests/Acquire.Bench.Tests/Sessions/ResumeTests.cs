@@ -11,6 +11,7 @@ using Acquire.Instruments.ProfileFiles;
 namespace Acquire.Bench.Tests.Sessions;
 
 /// <summary>Sessions that are broken off and gone on with, in a real store; only the port is scripted.</summary>
+[Trait("speed", "slow")]
 public sealed class ResumeTests : IAsyncLifetime
 {
     private static readonly string[] Lines =

@@ -1,4 +1,6 @@
+using Acquire.Analysis.Gauge;
 using Acquire.Analysis.ProcessSheets;
+using Acquire.Analysis.StripWork;
 using Acquire.Bench.Lots;
 
 namespace Acquire.Bench.Tests.Support;
@@ -14,8 +16,9 @@ internal static class Strips
     public static LotEntry Lot(string code = "4410", decimal above = 0, StripLayout? layout = null)
     {
         var lot = new StripLot(code, "c41", layout ?? Sheet.Layout);
-        return new LotEntry(lot, Sheet, new LotReference(
-            Guid.CreateVersion7(Some.Moment), code, Patches(lot.Layout, above, 1), Read, Revision.First("staff", Some.Moment, "read")));
+        var reference = new LotReference(
+            Guid.CreateVersion7(Some.Moment), code, Patches(lot.Layout, above, 1), Read, Revision.First("staff", Some.Moment, "read"));
+        return new LotEntry(lot, Sheet, new LotPast(lot, [reference], [], new TestsInForce([])).Newest);
     }
 
     public static StripRecord Strip(LotEntry? lot = null)
@@ -23,7 +26,7 @@ internal static class Strips
         lot ??= Lot();
         var patches = Patches(lot.Lot.Layout, 0.01m, 3);
         return new StripRecord(
-            Guid.CreateVersion7(Some.Moment), lot.Lot.Code, lot.Lot.Layout, Sheet, patches, PatchMeans.Of(patches), lot.AimsInForce(), Read,
+            Guid.CreateVersion7(Some.Moment), lot.Lot.Code, lot.Lot.Layout, Sheet, patches, PatchMeans.Of(patches), lot.InForce.Aims, Read,
             Revision.First("staff", Some.Moment, "read at the bench"))
         {
             ReferenceId = lot.Reference!.Id,

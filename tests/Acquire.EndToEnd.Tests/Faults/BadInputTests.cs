@@ -3,6 +3,7 @@ using Acquire.EndToEnd.Tests.Support;
 namespace Acquire.EndToEnd.Tests.Faults;
 
 /// <summary>Each mistake gets its own message and its exit code, before anything is read.</summary>
+[Trait("speed", "slow")]
 public sealed class BadInputTests : IDisposable
 {
     private readonly Darkroom _darkroom = new();

@@ -6,6 +6,7 @@ using Microsoft.Extensions.Time.Testing;
 namespace Acquire.Storage.Tests.Inspection;
 
 /// <summary>Real damage to real files. What is damaged is told, or what is in the file reads as it did.</summary>
+[Trait("speed", "slow")]
 public sealed class DamageTests : IAsyncLifetime
 {
     private const int Rounds = 24;

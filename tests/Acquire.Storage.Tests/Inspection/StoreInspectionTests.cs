@@ -5,6 +5,7 @@ using Microsoft.Data.Sqlite;
 namespace Acquire.Storage.Tests.Inspection;
 
 /// <summary>What was changed, taken out or put in by another program is told, and what was not is sound.</summary>
+[Trait("speed", "slow")]
 public sealed class StoreInspectionTests : StoreFixture
 {
     [Fact]

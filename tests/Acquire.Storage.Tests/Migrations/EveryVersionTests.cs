@@ -7,6 +7,7 @@ using Microsoft.Extensions.Time.Testing;
 namespace Acquire.Storage.Tests.Migrations;
 
 /// <summary>A file of every version there was, with rows in its tables, is brought to this one: nothing in it changes, and a backup is left.</summary>
+[Trait("speed", "slow")]
 public sealed class EveryVersionTests : IDisposable
 {
     private const string Hash = "0123456789abcdef0123456789abcdef0123456789abcdef0123456789abcdef";

@@ -3,6 +3,7 @@ using Acquire.Storage.Strips;
 namespace Acquire.Storage.Tests.Seals;
 
 /// <summary>What is loaded is checked against its seals: a record that another program or a disk changed is named and left out, the others come.</summary>
+[Trait("speed", "slow")]
 public sealed class SealWatchTests : StoreFixture
 {
     [Theory]

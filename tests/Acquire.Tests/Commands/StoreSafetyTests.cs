@@ -1,6 +1,7 @@
 namespace Acquire.Tests.Commands;
 
 /// <summary>Backup, verify and restore as commands, on a real store with a strip read from a real socket.</summary>
+[Trait("speed", "slow")]
 public sealed class StoreSafetyTests : IAsyncDisposable
 {
     private readonly InMemory _program = new();

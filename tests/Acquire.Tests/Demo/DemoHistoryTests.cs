@@ -140,7 +140,7 @@ public sealed partial class DemoHistoryTests(FilledTerm term) : IClassFixture<Fi
         var crossover = await new LotCrossover(store, lots, Time).CompareAsync("2417", "2431", [], Token);
         Assert.Equal(3, crossover.Pairs.Length);
         Assert.True(crossover is { IsEnough: true, Agrees: false }, crossover.Words());
-        Assert.Equal(3, (await lots.GetAsync("2431", Token)).Adjustment!.Pairs.Length);
+        Assert.Equal(3, (await lots.GetAsync("2431", Token)).InForce.Adjustment!.Pairs.Length);
     }
 
     [Fact]

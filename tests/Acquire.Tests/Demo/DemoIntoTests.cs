@@ -1,6 +1,7 @@
 namespace Acquire.Tests.Demo;
 
 /// <summary>What <c>acquire demo --into</c> touches and what it leaves alone.</summary>
+[Trait("speed", "slow")]
 public sealed class DemoIntoTests
 {
     [Fact]

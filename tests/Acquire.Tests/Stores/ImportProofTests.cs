@@ -7,6 +7,7 @@ namespace Acquire.Tests.Stores;
 /// What an import takes, <c>verify</c> finds sound and every list can show: a record of an export that was changed, by hand or by a disk, is refused
 /// or it is one of those.
 /// </summary>
+[Trait("speed", "slow")]
 public sealed class ImportProofTests
 {
     private static readonly string Line = EarlierStoreTests.Lines.Split('\n').First(l => l.Contains("\"questions\"", StringComparison.Ordinal) || l.Length > 1000);

@@ -6,6 +6,7 @@ namespace Acquire.Tests.StripWork;
 /// A strip, what the books gain by it and the end of its session are kept together or not at all. The fault is put between the two by a
 /// rule of the database that refuses the books' entry after the strip was written.
 /// </summary>
+[Trait("speed", "slow")]
 public sealed class OneTransactionTests : IAsyncDisposable
 {
     private readonly InMemory _program = new();

@@ -32,7 +32,7 @@ internal static class LotBaselineCommand
             }
 
             LotReport.WriteOne(
-                surroundings.Out, made.Entry.Lot, made.Entry.Reference, made.Entry.AimsInForce(), null, surroundings.Time, parsed.GetValue(json));
+                surroundings.Out, made.Entry.Lot, made.Entry.Reference, made.Entry.InForce.Aims, null, surroundings.Time, parsed.GetValue(json));
             return ExitCode.Done;
         });
         return command;

@@ -1,4 +1,3 @@
-using Acquire.Bench.Trust;
 using Acquire.Commands.Books;
 using Acquire.Commands.Readings;
 using Acquire.Rendering.Lots;
@@ -93,9 +92,8 @@ internal static class LotCommand
         {
             await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
             var entry = await Common.Lots(parsed, store, surroundings).GetAsync(parsed.GetRequiredValue(code), cancellationToken);
-            var inForce = await new RepeatabilityBook(store).InForceForAsync(entry.Reference, cancellationToken);
             LotReport.WriteOne(
-                surroundings.Out, entry.Lot, entry.Reference, entry.AimsInForce(inForce), inForce, surroundings.Time, parsed.GetValue(json));
+                surroundings.Out, entry.Lot, entry.Reference, entry.InForce.Aims, entry.InForce.Repeatability, surroundings.Time, parsed.GetValue(json));
             return ExitCode.Done;
         });
         return command;

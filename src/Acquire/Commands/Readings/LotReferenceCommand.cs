@@ -1,4 +1,3 @@
-using Acquire.Analysis.Judgement;
 using Acquire.Bench.Strips;
 using Acquire.Instruments.Links;
 using Acquire.Rendering.Lots;
@@ -57,7 +56,7 @@ internal static class LotReferenceCommand
             {
                 var typed = await book.EnterReferenceAsync(
                     lot.Code, [.. entered.Select(e => PatchValues.Densities(e, lot.Layout, sheet))], person, why, cancellationToken);
-                LotReport.WriteOne(surroundings.Out, lot, typed, Aims.Of(lot, typed), null, surroundings.Time, parsed.GetValue(json));
+                LotReport.WriteOne(surroundings.Out, lot, typed, (await book.GetAsync(lot.Code, cancellationToken)).InForce.Aims, null, surroundings.Time, parsed.GetValue(json));
                 return ExitCode.Done;
             }
 

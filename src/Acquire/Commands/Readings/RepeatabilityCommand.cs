@@ -90,8 +90,8 @@ internal static class RepeatabilityCommand
         WriteAsync(
             parsed,
             options,
-            TestReads.Of(kept.Test.Patches, kept.Test.ReadsPerPlacement),
-            RepeatabilityBook.ReportOf(kept.Test, options.Sheet(parsed)),
+            RepeatabilityData.Of(kept.Test.Patches, kept.Test.ReadsPerPlacement),
+            RepeatabilityStudy.Of(kept.Test, options.Sheet(parsed)),
             kept.Comparison,
             surroundings,
             cancellationToken);

@@ -7,6 +7,7 @@ using Microsoft.Extensions.Time.Testing;
 namespace Acquire.Storage.Tests.Import.Strips;
 
 /// <summary>Export, import into an empty store, export again: the same bytes, for records of everything that a record can hold.</summary>
+[Trait("speed", "slow")]
 public sealed class RoundTripTests : StoreFixture
 {
     private const int Records = 60;

@@ -14,7 +14,7 @@ public static class CauseWords
         { NothingHappened: true } => $"Nothing but natural scatter is needed to explain this strip ({Numbers.Percent(study.NothingProbability)}).",
         { Groups: [] } => "Something moved this strip, but no fault that is known fits it.",
         { Groups: [{ Family: var family, Probability: var share, Causes: var causes }, ..] } =>
-            $"Most likely {CauseFamilies.Words(family)} ({Numbers.Percent(share)})"
+            $"Most likely {family.Name} ({Numbers.Percent(share)})"
             + (causes.Length > 1 ? $": {Short(causes[0].Signature.Name)} ({Numbers.Percent(causes[0].Probability)}), {Short(causes[1].Signature.Name)} ({Numbers.Percent(causes[1].Probability)})" : "")
             + (causes.Length > 2 ? " and others of its kind." : "."),
     };

@@ -53,12 +53,12 @@ internal static class CauseText
     }
 
     private static bool IsTold(CauseStudy study, Cause cause) =>
-        study.Groups.First(g => g.Family == cause.Family) is { Probability: >= WorthReasons } group && (cause.Probability >= WorthReasons || cause == group.Causes[0]);
+        study.Groups.First(g => g.Family == cause.Signature.Family) is { Probability: >= WorthReasons } group && (cause.Probability >= WorthReasons || cause == group.Causes[0]);
 
     private static void WriteGroup(IAnsiConsole console, CauseGroup group)
     {
         console.Line("");
-        console.Line($"{Numbers.Capital(CauseFamilies.Words(group.Family))}, {Numbers.Percent(group.Probability)}");
+        console.Line($"{Numbers.Capital(group.Family.Name)}, {Numbers.Percent(group.Probability)}");
         foreach (var cause in group.Causes.Where((c, i) => i == 0 || c.Probability >= WorthReasons))
         {
             console.Paragraph("  ", $"{Numbers.Capital(cause.Signature.Name)} [{cause.Signature.Key}], {Numbers.Percent(cause.Probability)}");

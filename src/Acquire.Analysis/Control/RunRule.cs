@@ -45,6 +45,21 @@ public static class RunRuleSets
         RunRule.TwoOfThreeBeyondTwo, RunRule.FourOfFiveBeyondOne, RunRule.FifteenWithinOne, RunRule.EightOutsideOne,
     ];
 
+    /// <summary>The rule in words.</summary>
+    public static string Word(this RunRule rule) => rule switch
+    {
+        RunRule.BeyondThreeSigma => "one beyond 3 sigma",
+        RunRule.TwoOfThreeBeyondTwo => "two of three beyond 2 sigma",
+        RunRule.FourOfFiveBeyondOne => "four of five beyond 1 sigma",
+        RunRule.EightOnOneSide => "eight in a row on one side",
+        RunRule.NineOnOneSide => "nine in a row on one side",
+        RunRule.SixSteady => "six steadily rising or falling",
+        RunRule.FourteenAlternating => "fourteen up and down by turns",
+        RunRule.FifteenWithinOne => "fifteen in a row within 1 sigma",
+        RunRule.EightOutsideOne => "eight in a row outside 1 sigma",
+        _ => throw new ArgumentOutOfRangeException(nameof(rule), rule, null),
+    };
+
     /// <summary>How many points in a row the rule looks at.</summary>
     public static int Span(this RunRule rule) => rule switch
     {

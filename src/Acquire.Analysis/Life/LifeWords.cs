@@ -12,8 +12,8 @@ public static class LifeWords
         ArgumentNullException.ThrowIfNull(study);
         if (study.Governing is { Days: { } days } answer)
         {
-            return $"{Capital(what)} lasts about {Days(days.Estimate)} with you (95 %: {Days(Math.Max(0, days.Lower))} to {Days(days.Upper)}) until {answer.Name} reaches its action limit; "
-                + $"that rests on {Count(answer.Strips, "strip")} of {Count(answer.Bottles, "bottle")}.";
+            return $"{Numbers.Capital(what)} lasts about {Days(days.Estimate)} with you (95 %: {Days(Math.Max(0, days.Lower))} to {Days(days.Upper)}) until {answer.Name} reaches its action limit; "
+                + $"that rests on {Numbers.Count(answer.Strips, "strip")} of {Numbers.Count(answer.Bottles, "bottle")}.";
         }
 
         if (study.Answers.FirstOrDefault(a => a.OutsideFromStart is not null) is { OutsideFromStart: { } start } outside)
@@ -26,7 +26,7 @@ public static class LifeWords
         if (study.Answers.Where(a => a.Model is not null).MinBy(a => a.AtLeastDays) is { AtLeastDays: { } least } safest)
         {
             return $"Not enough evidence to name a life of {what}: the strips do not bear out that it ages. {(safest.HoldsAWhile ? $"At least {Days(least)} by them, {safest.Name} being the nearest to its limit." : $"Nor do they tell how long {safest.Name} stays inside its limit.")}"
-                + (safest.Next is { StripsToTell: { } more, AtAgeDays: var at } ? $" {Capital(Count(more, "more strip"))} at about day {Round(at)} would tell." : "");
+                + (safest.Next is { StripsToTell: { } more, AtAgeDays: var at } ? $" {Numbers.Capital(Numbers.Count(more, "more strip"))} at about day {Round(at)} would tell." : "");
         }
 
         return study.Answers is [{ Refusal: { } refusal }, ..] ? $"Nothing can be told of the life of {what} yet. {refusal}"
@@ -68,9 +68,9 @@ public static class LifeWords
             $"{(d.Factor == comparison.Factor ? $"{d.Level} against {d.Against}" : d.Name)} {d.Size:+0.000;-0.000} ± {d.Margin:0.000}{(d.IsClear ? "" : ", which may be none")}"))) + ".";
         var each = comparison.IsOfBottles ? "each from a bottle of its own, as mixes differ too" : "at the same age";
         var needed = comparison.StripsOfEach is { } strips
-            ? string.Create(CultureInfo.InvariantCulture, $"To show a difference of {comparison.See:0.000}: {Count(strips, "strip")} of each, {each} (scatter {comparison.Sigma:0.000}).")
+            ? string.Create(CultureInfo.InvariantCulture, $"To show a difference of {comparison.See:0.000}: {Numbers.Count(strips, "strip")} of each, {each} (scatter {comparison.Sigma:0.000}).")
             : string.Create(CultureInfo.InvariantCulture, $"A difference of {comparison.See:0.000} is too small to be shown with strips that scatter by {comparison.Sigma:0.000}.");
-        return $"{Capital(comparison.Factor)}, {answer.Name}: {differences} {needed}";
+        return $"{Numbers.Capital(comparison.Factor)}, {answer.Name}: {differences} {needed}";
     }
 
     /// <summary>What changed most?</summary>
@@ -105,7 +105,7 @@ public static class LifeWords
 
         var where = string.Create(
             CultureInfo.InvariantCulture,
-            $"Bottle {standing.Bottle}, {Days(standing.AgeDays)} old: {worst.Name} stands at about {standing.Deviation:+0.000;-0.000} ± {standing.StandardUncertainty:0.000}, inside its action limit {worst.Limit} with {Percent(standing.InsideProbability)} probability");
+            $"Bottle {standing.Bottle}, {Days(standing.AgeDays)} old: {worst.Name} stands at about {standing.Deviation:+0.000;-0.000} ± {standing.StandardUncertainty:0.000}, inside its action limit {worst.Limit} with {Numbers.Percent(standing.InsideProbability)} probability");
         var beyond = worst.Model is { } model && standing.AgeDays > FarBeyond * model.OldestAge ? $" No strip was run at such an age, the oldest at {Days(model.OldestAge)}." : "";
         return beyond.Length > 0 && standing.DaysLeft is not { Estimate: <= 0 } ? $"{where}.{beyond} Run one."
             : standing.DaysLeft switch
@@ -116,21 +116,10 @@ public static class LifeWords
             };
     }
 
-    private static string Percent(double share) => share switch
-    {
-        > 0.99 => "over 99 %",
-        < 0.01 => "under 1 %",
-        _ => share.ToString("0 %", CultureInfo.InvariantCulture),
-    };
-
-    private static string Days(double days) => days >= 9.5 ? Count((int)Math.Round(days), "day")
+    private static string Days(double days) => days >= 9.5 ? Numbers.Count((int)Math.Round(days), "day")
         : days.ToString("0.#", CultureInfo.InvariantCulture) is "1" ? "1 day" : $"{days.ToString("0.#", CultureInfo.InvariantCulture)} days";
 
     private static string Round(double days) => Math.Round(days).ToString(CultureInfo.InvariantCulture);
 
-    private static string Count(int count, string what) => string.Create(CultureInfo.InvariantCulture, $"{count} {what}{(count == 1 ? "" : "s")}");
-
     private static string Figure(double number) => number.ToString(number >= 9.5 ? "0" : "0.#", CultureInfo.InvariantCulture);
-
-    private static string Capital(string text) => text.Length == 0 ? text : char.ToUpperInvariant(text[0]) + text[1..];
 }

@@ -42,7 +42,7 @@ public sealed record SecondReading(Treatment Treatment, ImmutableArray<Parameter
 
         foreach (var change in CameBack)
         {
-            var left = change.IsOutside ? $", and lies at {DensityWords.Signed(change.Second.Deviation!.Value)}, still past a limit" : "";
+            var left = change.IsOutside ? $", and lies at {Numbers.Deviation(change.Second.Deviation!.Value)}, still past a limit" : "";
             yield return $"{change.First.Label} came back by {DensityWords.Size(change.Change!.Value, change.StandardUncertainty!.Value)}{left}.";
         }
 
@@ -90,13 +90,9 @@ public sealed record SecondReading(Treatment Treatment, ImmutableArray<Parameter
 /// <summary>Numbers in sentences.</summary>
 internal static class DensityWords
 {
-    /// <summary>A deviation or a change, with its sign.</summary>
-    public static string Signed(double value) =>
-        Math.Round(value, 3) == 0 ? "0.000" : value.ToString("+0.000;-0.000", CultureInfo.InvariantCulture);
-
     /// <summary>A change with its sign and standard uncertainty.</summary>
     public static string Signed(double value, double uncertainty) =>
-        $"{Signed(value)} ± {uncertainty.ToString("0.000", CultureInfo.InvariantCulture)}";
+        $"{Numbers.Deviation(value)} ± {uncertainty.ToString("0.000", CultureInfo.InvariantCulture)}";
 
     /// <summary>A size with its standard uncertainty.</summary>
     public static string Size(double value, double uncertainty) =>

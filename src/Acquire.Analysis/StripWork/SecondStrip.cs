@@ -89,5 +89,5 @@ public sealed record SecondStrip(SecondStripVerdict Verdict, ImmutableArray<Para
     private static string Also(string what, ImmutableArray<ParameterChange> changes) => changes.IsEmpty ? "" : $" {what}: {Listed(changes)}.";
 
     private static string Listed(ImmutableArray<ParameterChange> changes) => string.Join("; ", changes.Select(c =>
-        $"{c.First.Label} {DensityWords.Signed(c.First.Deviation ?? 0)}, then {DensityWords.Signed(c.Second.Deviation ?? 0)}"));
+        $"{c.First.Label} {Numbers.Deviation(c.First.Deviation ?? 0)}, then {Numbers.Deviation(c.Second.Deviation ?? 0)}"));
 }

@@ -58,6 +58,23 @@ public static class Verdicts
     /// <param name="level">Probability asked for, above 0.5.</param>
     public static Verdict Of(double probabilityInside, double level = UsualLevel) =>
         probabilityInside >= level ? Verdict.InControl : probabilityInside <= 1 - level ? Verdict.OutOfControl : Verdict.Undecided;
+
+    /// <summary>The verdict in words.</summary>
+    public static string Word(this Verdict verdict) => verdict switch
+    {
+        Verdict.InControl => "in control",
+        Verdict.OutOfControl => "out of control",
+        _ => "undecided",
+    };
+
+    /// <summary>The verdict in the word that scripts rely on; null for none.</summary>
+    public static string? Code(this Verdict? verdict) => verdict switch
+    {
+        Verdict.InControl => "in",
+        Verdict.OutOfControl => "out",
+        Verdict.Undecided => "undecided",
+        _ => null,
+    };
 }
 
 /// <summary>What would settle an undecided verdict.</summary>

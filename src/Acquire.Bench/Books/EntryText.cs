@@ -2,7 +2,7 @@ using System.Text.Json;
 
 namespace Acquire.Bench.Books;
 
-/// <summary>An entry in words.</summary>
+/// <summary>Entries, ages and states of the books in words.</summary>
 public static class EntryText
 {
     /// <summary>What an entry says, without its time.</summary>
@@ -57,6 +57,36 @@ public static class EntryText
 
     /// <summary>The word of an entry's kind, such as <c>film use</c>.</summary>
     public static string Word(BookEntry entry) => JsonNamingPolicy.KebabCaseLower.ConvertName(entry.GetType().Name).Replace('-', ' ');
+
+    /// <summary>An age as people say it: <c>12 days</c>, <c>5 h</c>, <c>20 min</c>.</summary>
+    public static string Age(TimeSpan age) => age switch
+    {
+        { TotalHours: < 1 } => string.Create(CultureInfo.InvariantCulture, $"{Math.Floor(age.TotalMinutes):0} min"),
+        { TotalHours: < 48 } => string.Create(CultureInfo.InvariantCulture, $"{Math.Floor(age.TotalHours):0} h"),
+        _ => string.Create(CultureInfo.InvariantCulture, $"{Math.Floor(age.TotalDays):0} days"),
+    };
+
+    /// <summary>One line about a bottle at a moment.</summary>
+    public static string Line(BottleState state)
+    {
+        var through = state.Filled + state.ToppedUp > 0 ? $" through {Litres(state.Filled + state.ToppedUp)}" : "";
+        return $"Bottle {state.Bottle.Name}: {Mixed(state)}, {Opened(state)}, "
+            + (state.AreaUsed > 0 ? $"{Area(state.AreaUsed)}{through}" : "no film yet")
+            + (state.DiscardedAt is null ? "" : ", discarded");
+    }
+
+    public static string Mixed(BottleState state) => state.Age is { } age ? $"mixed {Age(age)} before" : "not yet mixed";
+
+    public static string Opened(BottleState state) => state.SinceOpening is { } open ? $"open {Age(open)}" : "not opened";
+
+    /// <summary>One line about a line's method at a moment; null when none is known.</summary>
+    public static string? Line(LineState state) =>
+        Method(state.Agitation, state.Temperature, state.Time) is { Length: > 0 } method ? $"Line {state.Line.Name}: {method}" : null;
+
+    /// <summary>How full, such as <c>700 mL of 1 L</c>.</summary>
+    public static string Fill(BottleState state) => state.Storage.Capacity is { } capacity
+        ? string.Create(CultureInfo.InvariantCulture, $"{Litres(state.Left)} of {Litres(capacity)} ({state.FillShare:0%})")
+        : Litres(state.Left);
 
     private static string Minutes(TimeSpan time) =>
         string.Create(CultureInfo.InvariantCulture, $"{(int)time.TotalMinutes}:{time.Seconds:00} min");

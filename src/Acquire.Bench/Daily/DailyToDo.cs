@@ -36,10 +36,10 @@ internal static class DailyToDo
             string.Create(CultureInfo.InvariantCulture, $"Bottle {b.State.Bottle.Name}: run a strip in it; by the strips {b.Standing!.Worst!.Name} is inside its action limit with {b.Standing.InsideProbability:0 %} only.")),
         .. lines.Where(l => l.Says != StripSays.Stop).SelectMany(l => l.Facts.Moving.Select(f => $"{l.Name}: {f.Sentence} Look for the cause.")),
         .. facts.Lots.Where(l => l.Left < FewStrips).Select(l =>
-            $"{TodayWords.Count(l.Left!.Value, "strip")} of lot {l.Code} left: get the next lot, and run the crossover while there are some."),
-        .. facts.Lots.Where(l => l.DaysToExpiry is >= 0 and <= ExpirySoonDays).Select(l => $"Lot {l.Code} expires in {TodayWords.Count(l.DaysToExpiry!.Value, "day")}."),
+            $"{Numbers.Count(l.Left!.Value, "strip")} of lot {l.Code} left: get the next lot, and run the crossover while there are some."),
+        .. facts.Lots.Where(l => l.DaysToExpiry is >= 0 and <= ExpirySoonDays).Select(l => $"Lot {l.Code} expires in {Numbers.Count(l.DaysToExpiry!.Value, "day")}."),
         .. facts.Instruments.Where(i => i.Check.InForce is { } check && check.DueAt - facts.Now <= CheckSoon).Select(i =>
-            $"The next calibration check is due on {TodayWords.Day(i.Check.InForce!.DueAt)} ({i.Profile})."),
+            $"The next calibration check is due on {Numbers.Day(i.Check.InForce!.DueAt)} ({i.Profile})."),
         .. facts.Instruments.Where(i => !i.HasRepeatability).Select(i =>
             $"Find how well the densitometer repeats ({i.Profile}), or uncertainties rest on each strip alone: acquire repeatability --port PORT --profile {i.Profile}"),
     ];

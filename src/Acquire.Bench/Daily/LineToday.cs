@@ -1,5 +1,6 @@
 using Acquire.Analysis.Control;
 using Acquire.Analysis.Judgement;
+using Acquire.Bench.Books;
 
 namespace Acquire.Bench.Daily;
 
@@ -65,7 +66,7 @@ public sealed record LineToday(LineFacts Facts, StripSays Says, bool NeedsStrip,
     }
 
     private static string? WhyDue(LineFacts facts, StripPoint newest, DateTimeOffset now) =>
-        facts.Changes.Where(c => c.At > newest.At && c.At <= now).MaxBy(c => c.At) is { } change ? $"no strip since {change.What} ({TodayWords.Day(change.At)})"
-        : now - newest.At > StripHolds ? $"the newest strip is {TodayWords.Age(now - newest.At)} old"
+        facts.Changes.Where(c => c.At > newest.At && c.At <= now).MaxBy(c => c.At) is { } change ? $"no strip since {change.What} ({Numbers.Day(change.At)})"
+        : now - newest.At > StripHolds ? $"the newest strip is {EntryText.Age(now - newest.At)} old"
         : null;
 }

@@ -1,22 +1,43 @@
+using Acquire.Analysis.Life;
 using Acquire.Analysis.Judgement;
 using Acquire.Analysis.Uncertainty;
 
 namespace Acquire.Bench.Daily;
 
 /// <summary>Results, days and ages in the few words that fit a screen.</summary>
-internal static class TodayWords
+public static class TodayWords
 {
     private const int MostNamed = 3;
 
+    /// <summary>What the answer is about, and what it is not.</summary>
+    public const string Scope = "Strips tell of densities, on the day they ran. They do not tell whether a solution is safe to handle, or what has happened since.";
+
+    /// <summary>Where a bottle stands, short.</summary>
+    public static string Standing(BottleStanding? standing)
+    {
+        if (standing?.Worst is not { } worst)
+        {
+            return "too few strips to tell where it stands";
+        }
+
+        var left = standing.DaysLeft switch
+        {
+            { Estimate: > 0 } days => string.Create(CultureInfo.InvariantCulture, $"about {days.Estimate:0} days to go ({Math.Max(0, days.Lower):0} to {Math.Max(0, days.Upper):0})"),
+            { } past => string.Create(CultureInfo.InvariantCulture, $"past its limit for about {-past.Estimate:0} days, by the strips"),
+            null => "how long still cannot be named",
+        };
+        return string.Create(CultureInfo.InvariantCulture, $"{worst.Name} about {standing.Deviation:+0.00;-0.00}, inside its action limit with {Numbers.Percent(standing.InsideProbability)}; {left}");
+    }
+
     /// <summary>Results with their deviations, such as <c>LD red +0.091, LD green +0.087 and 2 more</c>.</summary>
-    public static string Results(ImmutableArray<ParameterResult> results)
+    internal static string Results(ImmutableArray<ParameterResult> results)
     {
         var named = string.Join(", ", results.Take(MostNamed).Select(Result));
         return results.Length > MostNamed ? string.Create(CultureInfo.InvariantCulture, $"{named} and {results.Length - MostNamed} more") : named;
     }
 
     /// <summary>What is past an action limit, or what the uncertainty leaves open.</summary>
-    public static string Open(ImmutableArray<ParameterResult> results)
+    internal static string Open(ImmutableArray<ParameterResult> results)
     {
         var past = results.Where(r => r.Zone == Zone.Action).ToImmutableArray();
         return past.IsEmpty
@@ -25,21 +46,20 @@ internal static class TodayWords
     }
 
     /// <summary>What can be said of a strip that is inside.</summary>
-    public static string Inside(StripAnswer answer) =>
+    internal static string Inside(StripAnswer answer) =>
         string.Create(CultureInfo.InvariantCulture, $"all {answer.Judged} results of the newest strip are inside their limits");
 
-    public static string Day(DateTimeOffset at) => at.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
-
-    /// <summary>An age in whole days; hours on the first two.</summary>
-    public static string Age(TimeSpan age) => age.TotalHours < 48
-        ? string.Create(CultureInfo.InvariantCulture, $"{Math.Max(0, Math.Floor(age.TotalHours)):0} h")
-        : string.Create(CultureInfo.InvariantCulture, $"{Math.Floor(age.TotalDays):0} days");
-
-    public static string Count(int count, string what) => string.Create(CultureInfo.InvariantCulture, $"{count} {what}{(count == 1 ? "" : "s")}");
+    /// <summary>What a strip says, in a word or two.</summary>
+    public static string Word(StripSays says) => says switch
+    {
+        StripSays.InControl => "in control",
+        StripSays.LookFirst => "look first",
+        _ => "STOP",
+    };
 
     private static string Result(ParameterResult result)
     {
-        var deviation = result.Deviation!.Value.ToString(result.Parameter.HasSign ? "+0.000;-0.000" : "0.000", CultureInfo.InvariantCulture);
+        var deviation = result.Parameter.Written(result.Deviation!.Value);
         return result is { Zone: Zone.Out, Verdict.Verdict: Verdict.Undecided }
             ? $"{result.Label} {deviation} (not yet sure)"
             : $"{result.Label} {deviation}";

@@ -30,6 +30,42 @@ public sealed record SolutionLife(
     ImmutableArray<BottleStanding> Bottles,
     ImmutableArray<LifeComparison> Comparisons)
 {
+    /// <summary>What every answer ends with.</summary>
+    public const string Last = "By control strips only: the next strip overrules all of it, and nothing is said of how a solution may be handled.";
+
+    /// <summary>The solution and how it is kept.</summary>
+    public string What =>
+        $"the {EntryText.Word(Seen.Kind)}{(Storage is { } storage ? $" kept {storage}" : ByStorage.IsEmpty ? "" : $" kept {ByStorage[0].Storage}")}";
+
+    /// <summary>What the answers do not rest on, a sentence each.</summary>
+    public IEnumerable<string> LeftOut()
+    {
+        if (Study.WithoutAge > 0)
+        {
+            yield return $"{Numbers.Count(Study.WithoutAge, "strip")} left out: the books do not tell the age of what they ran in.";
+        }
+
+        if (Seen.Sudden > 0)
+        {
+            yield return $"{Numbers.Count(Seen.Sudden, "strip")} left out: past a control limit with a second strip run beside, so something sudden had happened.";
+        }
+
+        if (Seen.WithoutSuch > 0)
+        {
+            yield return $"{Numbers.Count(Seen.WithoutSuch, "strip")} left out: none of the bottles entered with them holds {EntryText.Word(Seen.Kind)}.";
+        }
+
+        if (History.OfOtherProcesses > 0)
+        {
+            yield return $"{Numbers.Count(History.OfOtherProcesses, "strip")} of other processes left out; --process chooses one.";
+        }
+
+        if (History.LeftOut > 0)
+        {
+            yield return $"{Numbers.Count(History.LeftOut, "strip")} left out: read again, or without aims.";
+        }
+    }
+
     /// <summary>Studies a history.</summary>
     /// <param name="history">The history.</param>
     /// <param name="asked">What is asked.</param>

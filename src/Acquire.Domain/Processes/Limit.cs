@@ -107,3 +107,16 @@ public enum Zone
     /// <summary>Past the control limit.</summary>
     Out,
 }
+
+/// <summary>Zones in words.</summary>
+public static class Zones
+{
+    /// <summary>The zone in a word; null is where no limit is set.</summary>
+    public static string Word(this Zone? zone) => zone switch
+    {
+        Zone.Inside => "inside",
+        Zone.Action => "action",
+        Zone.Out => "out",
+        _ => "no limit",
+    };
+}

@@ -57,6 +57,9 @@ public abstract record Parameter
     /// <summary>Whether its deviations go either way from aim. A spread has no sign, so that its deviations do not average out.</summary>
     public virtual bool HasSign => true;
 
+    /// <summary>A deviation as people write it: without a sign where it has none.</summary>
+    public string Written(double deviation) => HasSign ? Numbers.Deviation(deviation) : Numbers.Density(deviation);
+
     /// <summary>Its limits, for deviations from aim, in every channel that has none of its own.</summary>
     public ParameterLimits Limits { get; }
 

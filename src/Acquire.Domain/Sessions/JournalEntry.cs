@@ -60,6 +60,21 @@ public enum LineMeaning
     Unmatched,
 }
 
+/// <summary>Meanings in words.</summary>
+public static class LineMeanings
+{
+    /// <summary>In the one word that scripts rely on.</summary>
+    public static string State(this LineMeaning meaning) => meaning == LineMeaning.OverRange ? "over-range" : meaning.ToString().ToLowerInvariant();
+
+    /// <summary>In words for people.</summary>
+    public static string Word(this LineMeaning meaning) => meaning switch
+    {
+        LineMeaning.Partial => "one channel of a reading",
+        LineMeaning.Unmatched => "fits nothing",
+        _ => meaning.State(),
+    };
+}
+
 /// <summary>A line of a bench session, in the order of arrival.</summary>
 /// <param name="Sequence">Counts from 1 within the session; with the session it is the line's identity.</param>
 /// <param name="Line">The line.</param>

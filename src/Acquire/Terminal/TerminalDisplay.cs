@@ -1,7 +1,6 @@
 using Acquire.Bench.Guidance;
 using Acquire.Bench.Sessions;
 using Acquire.Instruments.Links;
-using Acquire.Rendering.Monitoring;
 
 namespace Acquire.Terminal;
 
@@ -36,7 +35,7 @@ internal sealed class TerminalDisplay(IAnsiConsole console, bool bell, bool atTe
                 ShowQuestion(question);
                 break;
             case BenchUpdate.Remark { Event: var received } when received.Line.Bytes.Length > 0:
-                console.Line($"  ({MeaningWord.Of(received.Meaning)}: {received.Line.Text.Trim()})");
+                console.Line($"  ({received.Meaning.Word()}: {received.Line.Text.Trim()})");
                 break;
             case BenchUpdate.Done { Message: var message }:
                 console.Line($"  {message}");

@@ -86,7 +86,7 @@ internal static class BottleCommand
         if (books.Bottles.FirstOrDefault(b => string.Equals(b.Name, name.Trim(), StringComparison.OrdinalIgnoreCase) && !(books.DiscardedAt(b) <= at)) is { } there)
         {
             throw new BenchException(
-                $"Bottle {there.Name} is in use: {EntryText.Of(books, there)}, {Rendering.Numbers.Moment(there.HappenedAt, surroundings.Time)}. "
+                $"Bottle {there.Name} is in use: {EntryText.Of(books, there)}, {Numbers.Moment(there.HappenedAt, surroundings.Time)}. "
                 + $"Discard it first (acquire bottle discard {there.Name}), or give the new one another name.");
         }
     }

@@ -1,5 +1,4 @@
 using Acquire.Bench.Books;
-using Acquire.Rendering.Books;
 
 namespace Acquire.Commands.Books;
 
@@ -77,6 +76,6 @@ internal static class BottleEventCommands
                 (ledger, at, stamp) => [make(parsed, name => Chosen.Bottle(ledger, name, at, surroundings).Id, stamp())],
                 cancellationToken),
             (_, entered) => entered.Entries is [BottleEvent { Kind: not BottleEventKind.Discarded } e]
-                ? BookWords.Line(entered.Books.At(entered.Books.Get<Bottle>(e.BottleId), e.HappenedAt))
+                ? EntryText.Line(entered.Books.At(entered.Books.Get<Bottle>(e.BottleId), e.HappenedAt))
                 : null);
 }

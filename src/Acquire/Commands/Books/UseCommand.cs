@@ -35,7 +35,7 @@ internal static class UseCommand
                 },
                 cancellationToken),
             (_, entered) => entered.Entries is [FilmUse use] && !use.BottleIds.IsEmpty
-                ? string.Join(Environment.NewLine, use.BottleIds.Select(id => BookWords.Line(entered.Books.At(entered.Books.Get<Bottle>(id), use.HappenedAt))))
+                ? string.Join(Environment.NewLine, use.BottleIds.Select(id => EntryText.Line(entered.Books.At(entered.Books.Get<Bottle>(id), use.HappenedAt))))
                 : null);
         command.Subcommands.Add(BuildList(surroundings));
         command.Subcommands.Add(BuildFormats(surroundings));

@@ -43,7 +43,7 @@ internal static class ExportCommand
             await ExportStripsCommand.WriteAsync(path, write, cancellationToken);
             if (path != "-")
             {
-                surroundings.Error.Line($"{Rendering.Numbers.Count(count, "strip")} written to {path}.");
+                surroundings.Error.Line($"{Numbers.Count(count, "strip")} written to {path}.");
             }
 
             return ExitCode.Done;

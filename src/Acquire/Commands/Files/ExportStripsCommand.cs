@@ -43,7 +43,7 @@ internal static class ExportStripsCommand
             await WriteAsync(path, Writer(kind, strips, surroundings), cancellationToken);
             if (path != "-")
             {
-                surroundings.Error.Line($"{Rendering.Numbers.Count(kind == "xlsx" ? count / StripWorkbook.Passes : count, "strip")} written to {path}.");
+                surroundings.Error.Line($"{Numbers.Count(kind == "xlsx" ? count / StripWorkbook.Passes : count, "strip")} written to {path}.");
             }
 
             return ExitCode.Done;

@@ -29,7 +29,7 @@ internal static class ListenCommand
             var address = LinkAddress.Parse(parsed.GetRequiredValue(port));
             var speaks = parsed.GetValue(profile) is { } name ? Common.Profiles(parsed).Find(name) : null;
             var settings = line.Of(parsed, speaks?.Link ?? new LinkSettings());
-            var words = LineSettings.Of(settings);
+            var words = LinkWords.Of(settings);
             using var logs = Common.Logs(parsed);
             var links = Common.Links(parsed, surroundings, logs);
             using var recording = parsed.GetValue(capture) is { } path

@@ -1,5 +1,5 @@
+using Acquire.Instruments.Links;
 using Acquire.Instruments.Profiles;
-using Acquire.Rendering.Monitoring;
 
 namespace Acquire.Commands.Instruments;
 
@@ -27,7 +27,7 @@ internal static class ProfileCommand
                 var table = Tables.New("profile", "line settings", "what it reads");
                 foreach (var profile in profiles)
                 {
-                    table.Row(profile.Name, LineSettings.Of(profile.Link), profile.Title);
+                    table.Row(profile.Name, LinkWords.Of(profile.Link), profile.Title);
                 }
 
                 surroundings.Out.WriteTable(table);
@@ -53,7 +53,7 @@ internal static class ProfileCommand
             var table = Tables.New("sample", "gives");
             foreach (var sample in profile.Samples)
             {
-                table.Row(string.Join(" ⏎ ", sample.Lines), sample.Densities?.ToString() ?? MeaningWord.Of(sample.Meaning));
+                table.Row(string.Join(" ⏎ ", sample.Lines), sample.Densities?.ToString() ?? sample.Meaning.Word());
             }
 
             surroundings.Out.Line($"{profile.Name}: {profile.Title}");

@@ -70,7 +70,7 @@ internal static class LifeCommand
         }
         else if (life.Study.Leading is null)
         {
-            throw new ModelException(string.Join(' ', [LifeWords.HowLong(life.Study, LifeText.What(life)), .. LifeText.LeftOut(life)]));
+            throw new ModelException(string.Join(' ', [LifeWords.HowLong(life.Study, life.What), .. life.LeftOut()]));
         }
         else
         {

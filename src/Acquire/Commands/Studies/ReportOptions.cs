@@ -1,6 +1,7 @@
 using Acquire.Bench.History;
 using Acquire.Bench.Reports;
 using Acquire.Rendering.Charts;
+using Acquire.Storage.Strips;
 
 namespace Acquire.Commands.Studies;
 
@@ -65,9 +66,9 @@ internal sealed class ReportOptions
     public string Title(ParseResult parsed, DarkroomReport report)
     {
         var (from, to) = (report.History.Strips[0].At, report.History.Strips[^1].At);
-        var days = from.Date == to.Date ? ChartWords.Day(to, "yyyy-MM-dd") : $"{ChartWords.Day(from, "yyyy-MM-dd")} to {ChartWords.Day(to, "yyyy-MM-dd")}";
+        var days = from.Date == to.Date ? Numbers.Day(to) : $"{Numbers.Day(from)} to {Numbers.Day(to)}";
         return report.IsOfOneStrip
-            ? $"{report.History.Sheet.Name}, strip {StripId.ShortForm(report.Strip.StripId)}, {ChartWords.Day(report.Strip.At, "yyyy-MM-dd")}"
+            ? $"{report.History.Sheet.Name}, strip {StripId.ShortForm(report.Strip.StripId)}, {Numbers.Day(report.Strip.At)}"
             : string.Concat(
                 report.History.Sheet.Name,
                 Word("line", parsed.GetValue(_line)),

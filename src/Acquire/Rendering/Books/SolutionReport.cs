@@ -28,7 +28,7 @@ internal static class SolutionReport
                 EntryText.Word(mix.Kind),
                 mix.ProcessKey,
                 Numbers.Moment(mix.HappenedAt, time),
-                mix.HappenedAt <= now ? BookWords.Age(now - mix.HappenedAt) : "not yet",
+                mix.HappenedAt <= now ? EntryText.Age(now - mix.HappenedAt) : "not yet",
                 EntryText.Litres(mix.Volume),
                 mix.ConcentrateLot ?? "",
                 string.Join(", ", Bottles(books, mix).Select(b => b.Name)));

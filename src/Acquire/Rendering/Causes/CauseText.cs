@@ -40,11 +40,11 @@ internal static class CauseText
             WriteGroup(console, group);
         }
 
-        var rest = study.Ranked.Where(c => !IsTold(study, c)).Select(c => $"{c.Signature.Name} [{c.Signature.Key}] {Percent.Of(c.Probability)}").ToList();
+        var rest = study.Ranked.Where(c => !IsTold(study, c)).Select(c => $"{c.Signature.Name} [{c.Signature.Key}] {Numbers.Percent(c.Probability)}").ToList();
         if (rest.Count > 0 || study.NothingProbability >= 0.01)
         {
             console.Line("");
-            console.Paragraph("Also possible: ", string.Join("; ", rest.Append($"natural scatter alone {Percent.Of(study.NothingProbability)}")) + ".");
+            console.Paragraph("Also possible: ", string.Join("; ", rest.Append($"natural scatter alone {Numbers.Percent(study.NothingProbability)}")) + ".");
         }
 
         WriteSteps(console, study.Steps);
@@ -57,10 +57,10 @@ internal static class CauseText
     private static void WriteGroup(IAnsiConsole console, CauseGroup group)
     {
         console.Line("");
-        console.Line($"{CauseWords.Capital(group.Family.Name)}, {Percent.Of(group.Probability)}");
+        console.Line($"{Numbers.Capital(group.Family.Name)}, {Numbers.Percent(group.Probability)}");
         foreach (var cause in group.Causes.Where((c, i) => i == 0 || c.Probability >= WorthReasons))
         {
-            console.Paragraph("  ", $"{CauseWords.Capital(cause.Signature.Name)} [{cause.Signature.Key}], {Percent.Of(cause.Probability)}");
+            console.Paragraph("  ", $"{Numbers.Capital(cause.Signature.Name)} [{cause.Signature.Key}], {Numbers.Percent(cause.Probability)}");
             Observations(console, "    for:     ", cause.Supporting);
             Observations(console, "    against: ", cause.Contradicting);
             if (!cause.Circumstances.IsEmpty)

@@ -1,7 +1,9 @@
 using Acquire.Analysis.Charts;
+using Acquire.Analysis.Control;
 using Acquire.Analysis.Uncertainty;
 using Acquire.Rendering.Series;
 using Acquire.Rendering.Strips;
+using Acquire.Storage.Strips;
 
 namespace Acquire.Rendering.Charts;
 
@@ -9,7 +11,7 @@ namespace Acquire.Rendering.Charts;
 internal static class ChartWords
 {
     /// <summary>A deviation as charts write it: a spread has no sign.</summary>
-    public static string Value(ChartPanel panel, double value) => Numbers.Deviation(panel.Parameter, value);
+    public static string Value(ChartPanel panel, double value) => panel.Parameter.Written(value);
 
     /// <summary>A limit with its sign, to two digits or as many as it has.</summary>
     public static string Limit(double value) => value.ToString("+0.00##;-0.00##;0.00", CultureInfo.InvariantCulture);
@@ -27,19 +29,13 @@ internal static class ChartWords
     public static string Point(ChartPanel panel, ChartLine line, ChartPoint point)
     {
         var u = point.StandardUncertainty is { } uncertainty ? string.Create(CultureInfo.InvariantCulture, $" ±{uncertainty:0.000}") : "";
-        var signals = point.Signals.IsEmpty ? "" : "; " + string.Join(", ", point.Signals.Select(RuleWords.Of));
-        return $"{Day(point.At, "yyyy-MM-dd HH:mm")}: {panel.Parameter.Name}{Channel(line.Channel)} {Value(panel, point.Deviation)}{u}, {Zone(point)}{signals}; "
+        var signals = point.Signals.IsEmpty ? "" : "; " + string.Join(", ", point.Signals.Select(r => r.Word()));
+        return $"{Numbers.Moment(point.At)}: {panel.Parameter.Name}{Channel(line.Channel)} {Value(panel, point.Deviation)}{u}, {Zone(point)}{signals}; "
             + $"lot {point.Lot}{Named("line", point.Line)}{Named("bottle", point.Bottle)}, strip {StripId.ShortForm(point.StripId)}";
     }
 
     /// <summary>The zone, and the verdict where there is one.</summary>
-    public static string Zone(ChartPoint point) => point.Verdict switch
-    {
-        Verdict.InControl => $"{ZoneWord.Of(point.Zone)} (in control)",
-        Verdict.OutOfControl => $"{ZoneWord.Of(point.Zone)} (out of control)",
-        Verdict.Undecided => $"{ZoneWord.Of(point.Zone)} (undecided)",
-        _ => ZoneWord.Of(point.Zone),
-    };
+    public static string Zone(ChartPoint point) => point.Zone.Word() + (point.Verdict is { } verdict ? $" ({verdict.Word()})" : "");
 
     /// <summary>A panel in a sentence: how many strips, how many of them past a limit, where the latest lies.</summary>
     public static string Summary(ChartPanel panel)
@@ -75,7 +71,7 @@ internal static class ChartWords
 
     /// <summary>An event as the list under the chart has it.</summary>
     public static string Event(EventMark mark) =>
-        string.Create(CultureInfo.InvariantCulture, $"{mark.Number}  {Day(mark.Event.At, "yyyy-MM-dd")} {mark.Event.Kind}: {mark.Event.Text}");
+        string.Create(CultureInfo.InvariantCulture, $"{mark.Number}  {Numbers.Day(mark.Event.At)} {mark.Event.Kind}: {mark.Event.Text}");
 
     /// <summary>A movement as the list under the chart has it.</summary>
     public static string Finding(FindingMark mark) => $"{Letter(mark.Number)}  {mark.Finding.Sentence}";
@@ -85,11 +81,9 @@ internal static class ChartWords
     {
         var times = model.Panels.SelectMany(p => p.Lines).SelectMany(l => l.Points.Select(q => q.At).Concat(l.Missing.Select(m => m.At))).ToList();
         return times.Count == 0 ? "no strips" : times.Min().Date == times.Max().Date
-            ? $"{Numbers.Count(model.Strips, "strip")}, {Day(times.Min(), "yyyy-MM-dd")}"
-            : $"{Numbers.Count(model.Strips, "strip")}, {Day(times.Min(), "yyyy-MM-dd")} … {Day(times.Max(), "yyyy-MM-dd")}";
+            ? $"{Numbers.Count(model.Strips, "strip")}, {Numbers.Day(times.Min())}"
+            : $"{Numbers.Count(model.Strips, "strip")}, {Numbers.Day(times.Min())} … {Numbers.Day(times.Max())}";
     }
-
-    public static string Day(DateTimeOffset at, string format) => at.ToString(format, CultureInfo.InvariantCulture);
 
     /// <summary>How many strips have a point in a zone.</summary>
     public static int Past(IEnumerable<ChartPoint> points, Zone zone) => points.Where(p => p.Zone == zone).Select(p => p.StripId).Distinct().Count();

@@ -2,6 +2,7 @@ using Acquire.Analysis.Judgement;
 using Acquire.Bench.Books;
 using Acquire.Bench.Daily;
 using Acquire.Rendering.Books;
+using Acquire.Storage.Strips;
 
 namespace Acquire.Rendering.Daily;
 
@@ -13,7 +14,7 @@ internal static class DailyText
     public static void Write(IAnsiConsole console, DailyBoard board, TimeProvider time)
     {
         Paragraph(console, board.Answer, 0, hanging: 0);
-        Paragraph(console, DailyWords.Scope, 0, hanging: 0);
+        Paragraph(console, TodayWords.Scope, 0, hanging: 0);
         console.Line("");
         Section(console, $"Lines, {Numbers.Moment(board.Facts.Now, time)}", board.Lines, l => Line(console, l));
         Section(console, "Developer in use", board.Facts.Bottles, b => Paragraph(console, Bottle(b), Indent));
@@ -38,7 +39,7 @@ internal static class DailyText
     private static void Line(IAnsiConsole console, LineToday line)
     {
         var strip = line is { Facts.Newest: { } newest, StripAge: { } age }
-            ? $"strip {StripId.ShortForm(newest.StripId)} of lot {newest.Lot}, {BookWords.Age(age)} old"
+            ? $"strip {StripId.ShortForm(newest.StripId)} of lot {newest.Lot}, {EntryText.Age(age)} old"
             : "no strip";
         Paragraph(console, $"{line.Name} ({line.Facts.Process}): {strip}; {line.Why}", Indent, hanging: 12, label: $"{Word(line.Says),-10}  ");
     }
@@ -47,7 +48,7 @@ internal static class DailyText
     {
         var state = bottle.State;
         var area = state is { AreaUsed: > 0, AreaPerLitre: { } each } ? string.Create(CultureInfo.InvariantCulture, $", {each / FilmFormat.Roll:0.0} rolls per litre") : ", no film yet";
-        return $"{state.Bottle.Name} ({state.Solution.Name}, {EntryText.Word(state.Solution.Kind)}): {BookWords.Age(state.Age!.Value)} old{area}; {DailyWords.Standing(bottle.Standing)}";
+        return $"{state.Bottle.Name} ({state.Solution.Name}, {EntryText.Word(state.Solution.Kind)}): {EntryText.Age(state.Age!.Value)} old{area}; {TodayWords.Standing(bottle.Standing)}";
     }
 
     private static string Instrument(InstrumentFacts instrument) =>

@@ -15,7 +15,7 @@ internal static class LifeJson
         life.Study.Storages,
         Words = new[]
         {
-            LifeWords.HowLong(life.Study, LifeText.What(life)), LifeWords.Rolls(life.Study), LifeWords.WhatChangedMost(life.Study), LifeWords.NextStrip(life.Study),
+            LifeWords.HowLong(life.Study, life.What), LifeWords.Rolls(life.Study), LifeWords.WhatChangedMost(life.Study), LifeWords.NextStrip(life.Study),
         }.Where(w => w.Length > 0),
         Governing = life.Study.Governing?.Name,
         Answers = life.Study.Answers.Select(Answer),
@@ -51,7 +51,7 @@ internal static class LifeJson
             life.History.OfOtherProcesses,
             RereadOrWithoutAims = life.History.LeftOut,
         },
-        Note = LifeText.Last,
+        Note = SolutionLife.Last,
     };
 
     private static object Answer(LifeAnswer answer) => new

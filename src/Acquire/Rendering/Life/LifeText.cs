@@ -1,5 +1,4 @@
 using Acquire.Analysis.Life;
-using Acquire.Bench.Books;
 using Acquire.Bench.Life;
 
 namespace Acquire.Rendering.Life;
@@ -7,16 +6,14 @@ namespace Acquire.Rendering.Life;
 /// <summary>The life of a kind of solution at the terminal: the answers first, then what they rest on.</summary>
 internal static class LifeText
 {
-    public const string Last = "By control strips only: the next strip overrules all of it, and nothing is said of how a solution may be handled.";
-
     public static void Write(IAnsiConsole console, SolutionLife life)
     {
         var study = life.Study;
         string[] sentences =
         [
-            LifeWords.HowLong(study, What(life)),
+            LifeWords.HowLong(study, life.What),
             LifeWords.Rolls(study),
-            .. life.ByStorage.Select(s => $"{Capital(s.Storage)}: {LifeWords.Briefly(s.Study)}"),
+            .. life.ByStorage.Select(s => $"{Numbers.Capital(s.Storage)}: {LifeWords.Briefly(s.Study)}"),
             LifeWords.WhatChangedMost(study),
             LifeWords.NextStrip(study),
         ];
@@ -33,40 +30,7 @@ internal static class LifeText
         }
 
         Sentences(console, life.Comparisons.Select(c => LifeWords.Comparison(c, study.Leading!)));
-        Section(console, LeftOut(life).Append(Last));
-    }
-
-    /// <summary>The solution and how it is kept.</summary>
-    public static string What(SolutionLife life) =>
-        $"the {EntryText.Word(life.Seen.Kind)}{(life.Storage is { } storage ? $" kept {storage}" : life.ByStorage.IsEmpty ? "" : $" kept {life.ByStorage[0].Storage}")}";
-
-    /// <summary>What the answers do not rest on, a sentence each.</summary>
-    public static IEnumerable<string> LeftOut(SolutionLife life)
-    {
-        if (life.Study.WithoutAge > 0)
-        {
-            yield return $"{Numbers.Count(life.Study.WithoutAge, "strip")} left out: the books do not tell the age of what they ran in.";
-        }
-
-        if (life.Seen.Sudden > 0)
-        {
-            yield return $"{Numbers.Count(life.Seen.Sudden, "strip")} left out: past a control limit with a second strip run beside, so something sudden had happened.";
-        }
-
-        if (life.Seen.WithoutSuch > 0)
-        {
-            yield return $"{Numbers.Count(life.Seen.WithoutSuch, "strip")} left out: none of the bottles entered with them holds {EntryText.Word(life.Seen.Kind)}.";
-        }
-
-        if (life.History.OfOtherProcesses > 0)
-        {
-            yield return $"{Numbers.Count(life.History.OfOtherProcesses, "strip")} of other processes left out; --process chooses one.";
-        }
-
-        if (life.History.LeftOut > 0)
-        {
-            yield return $"{Numbers.Count(life.History.LeftOut, "strip")} left out: read again, or without aims.";
-        }
+        Section(console, life.LeftOut().Append(SolutionLife.Last));
     }
 
     private static Table Lives(LifeStudy study)
@@ -126,6 +90,4 @@ internal static class LifeText
             console.Paragraph("", sentence);
         }
     }
-
-    private static string Capital(string text) => char.ToUpperInvariant(text[0]) + text[1..];
 }

@@ -20,7 +20,7 @@ internal static class EventJson
         var densities = DensitiesOf(received);
         return JsonSerializer.Serialize(
             new EventObject(
-                densities?.Red?.Value, densities?.Green?.Value, densities?.Blue?.Value, densities?.Visual?.Value, StateWord.Of(received.Meaning))
+                densities?.Red?.Value, densities?.Green?.Value, densities?.Blue?.Value, densities?.Visual?.Value, received.Meaning.State())
             {
                 Channels = (received as InstrumentEvent.BeyondRange)?.Channels.Select(c => c.Word()),
                 Line = received.Meaning == LineMeaning.Reading ? null : received.Line.Text,

@@ -23,3 +23,17 @@ internal static class ProcessNotes
         return set == 0 ? "none yet" : set == sheet.Parameters.Length ? "set" : $"{set} of {sheet.Parameters.Length} set";
     }
 }
+
+/// <summary>The limits of a parameter in one cell; where channels differ, channel by channel.</summary>
+internal static class LimitText
+{
+    public static string Of(Parameter parameter, Func<ParameterLimits, Limit?> which)
+    {
+        var common = Word(which(parameter.Limits));
+        return parameter.ChannelLimits.IsEmpty
+            ? common
+            : string.Join(", ", parameter.Channels.Select(c => $"{c.Letter()} {Word(which(parameter.LimitsIn(c)))}"));
+    }
+
+    private static string Word(Limit? limit) => limit?.ToString() ?? "none";
+}

@@ -1,6 +1,5 @@
 using Acquire.Bench.Books;
 using Acquire.Bench.Reports;
-using Acquire.Rendering.Books;
 
 namespace Acquire.Rendering.Report;
 
@@ -17,7 +16,7 @@ internal static class ReportBooks
         else
         {
             page.Table(
-                $"Bottles in use on {ReportWords.Day(report.MadeAt)}",
+                $"Bottles in use on {Numbers.Day(report.MadeAt)}",
                 ["bottle", "solution", HtmlWriter.Cell.Number("age"), HtmlWriter.Cell.Number("open"), "film", HtmlWriter.Cell.Number("rolls per litre"), "left", "kept"],
                 report.Bottles.Select(Row));
         }
@@ -27,7 +26,7 @@ internal static class ReportBooks
         if (events.Count > 0)
         {
             page.Heading("What happened meanwhile");
-            page.List(events.Select(e => $"{ReportWords.Day(e.At)}, {e.Kind}: {e.Text}"));
+            page.List(events.Select(e => $"{Numbers.Day(e.At)}, {e.Kind}: {e.Text}"));
         }
     }
 
@@ -35,11 +34,11 @@ internal static class ReportBooks
     [
         state.Bottle.Name,
         $"{state.Solution.Name} ({EntryText.Word(state.Solution.Kind)})",
-        HtmlWriter.Cell.Number(state.Age is { } age ? BookWords.Age(age) : "not mixed yet"),
-        HtmlWriter.Cell.Number(state.SinceOpening is { } open ? BookWords.Age(open) : "closed"),
+        HtmlWriter.Cell.Number(state.Age is { } age ? EntryText.Age(age) : "not mixed yet"),
+        HtmlWriter.Cell.Number(state.SinceOpening is { } open ? EntryText.Age(open) : "closed"),
         state.AreaUsed > 0 ? EntryText.Area(state.AreaUsed) : "none",
         HtmlWriter.Cell.Number(state.AreaPerLitre is { } each ? (each / FilmFormat.Roll).ToString("0.0", CultureInfo.InvariantCulture) : ReportWords.None),
-        BookWords.Fill(state),
+        EntryText.Fill(state),
         EntryText.Storage(new BottleStorage(state.Storage.Container, null, state.Storage.Gas, state.Storage.Temperature)) is { Length: > 0 } kept ? kept : "not told",
     ];
 }

@@ -24,7 +24,7 @@ internal static class ReportHtml
         var page = new HtmlWriter();
         page.Raw($"<header><h1>{HtmlWriter.Escape(title)}</h1>");
         page.Paragraph(
-            $"Report of control strips, made {ReportWords.Moment(report.MadeAt)} of {Numbers.Count(report.History.Strips.Length, "strip")}"
+            $"Report of control strips, made {Numbers.Moment(report.MadeAt)} of {Numbers.Count(report.History.Strips.Length, "strip")}"
             + (report.History.LeftOut > 0 ? string.Create(CultureInfo.InvariantCulture, $"; {report.History.LeftOut} more left out, as they were read without aims or are second readings") : "")
             + (report.History.OfOtherProcesses > 0 ? $"; {Numbers.Count(report.History.OfOtherProcesses, "strip")} of other processes left out" : "") + ".",
             "soft");

@@ -1,8 +1,10 @@
 using Acquire.Analysis.Judgement;
 using Acquire.Analysis.Uncertainty;
+using Acquire.Bench.Books;
 using Acquire.Bench.Reports;
 using Acquire.Rendering.Books;
 using Acquire.Rendering.Strips;
+using Acquire.Storage.Strips;
 
 namespace Acquire.Rendering.Report;
 
@@ -42,7 +44,7 @@ internal static class ReportState
             return "It may not be said whether the process is in control: nothing on this strip has both an aim and a limit.";
         }
 
-        string Names(Func<ParameterResult, bool> which) => ReportWords.Names([.. judged.Where(which).Select(r => r.Label)]);
+        string Names(Func<ParameterResult, bool> which) => Numbers.Names([.. judged.Where(which).Select(r => r.Label)]);
         var level = judged[0].Verdict!.Level.ToString("0.## %", CultureInfo.InvariantCulture);
         var (outside, open, action) = (
             Names(r => r.Verdict!.Verdict == Verdict.OutOfControl), Names(r => r.Verdict!.Verdict == Verdict.Undecided), Names(r => r.Zone == Zone.Action));
@@ -54,7 +56,7 @@ internal static class ReportState
                 + (report.Answer.Says == StripSays.Stop ? ", and by plain comparison a control limit is passed." : "."),
             _ when action.Length > 0 => $"Yes, the process is in control with {level} probability or more, but {action} lies past the action limit: look for the cause.",
             _ when report.Strip.Judgement.Unjudged is { IsEmpty: false } unjudged =>
-                $"Yes, as far as the strip was read: everything judged is in control with {level} probability or more; not judged: {ReportWords.Names([.. unjudged.Select(u => u.Label)])}.",
+                $"Yes, as far as the strip was read: everything judged is in control with {level} probability or more; not judged: {Numbers.Names([.. unjudged.Select(u => u.Label)])}.",
             _ => $"Yes: every parameter of the {(report.IsOfOneStrip ? "" : "newest ")}strip is in control with {level} probability or more.",
         };
     }
@@ -64,11 +66,11 @@ internal static class ReportState
         var (strip, record) = (report.Strip, report.Record);
         var age = report.MadeAt - strip.At;
         return string.Concat(
-            $"That rests on strip {StripId.ShortForm(strip.StripId)} of lot {strip.Lot}, which ran {ReportWords.Moment(strip.At)}",
+            $"That rests on strip {StripId.ShortForm(strip.StripId)} of lot {strip.Lot}, which ran {Numbers.Moment(strip.At)}",
             strip.Line is { } line ? $" in line {line}" : "",
             strip.Bottle is { } bottle ? $", bottle {bottle}" : "",
             strip.AgeDays is { } days ? string.Create(CultureInfo.InvariantCulture, $" (mixed {days:0.#} days before)") : "",
-            $"; read by {record.Provenance.By}, {BookWords.Age(age < TimeSpan.Zero ? TimeSpan.Zero : age)} before this report was made.",
+            $"; read by {record.Provenance.By}, {EntryText.Age(age < TimeSpan.Zero ? TimeSpan.Zero : age)} before this report was made.",
             record.Tags.Note is { } note ? $" Note: {note}" : "",
             record.CheckLacking is { } lacking ? $" The instrument was not checked: {lacking}." : "");
     }
@@ -82,8 +84,8 @@ internal static class ReportState
         HtmlWriter.Cell.Number(ReportWords.Uncertainty(result)),
         result.Limits.Action?.ToString() ?? "none",
         result.Limits.Control?.ToString() ?? "none",
-        new HtmlWriter.Cell(ZoneWord.Of(result.Zone), ReportWords.Class(result.Zone)),
-        new HtmlWriter.Cell(ReportWords.Verdict(result.Verdict?.Verdict), ("keep " + ReportWords.Class(result.Verdict?.Verdict)).TrimEnd()),
-        HtmlWriter.Cell.Number(ReportWords.Percent(result.Verdict?.ProbabilityInside)),
+        new HtmlWriter.Cell(result.Zone.Word(), ReportWords.Class(result.Zone)),
+        new HtmlWriter.Cell(result.Verdict?.Verdict.Word() ?? "no verdict", ("keep " + ReportWords.Class(result.Verdict?.Verdict)).TrimEnd()),
+        HtmlWriter.Cell.Number(result.Verdict is { } v ? Numbers.Tenths(v.ProbabilityInside) : ReportWords.None),
     ];
 }

@@ -1,5 +1,4 @@
 using Acquire.Bench.Reports;
-using Acquire.Rendering.Trust;
 
 namespace Acquire.Rendering.Report;
 
@@ -25,15 +24,15 @@ internal static class ReportTrust
             }
 
             page.Table(
-                $"Repeatability test of {ReportWords.Day(at)}",
+                $"Repeatability test of {Numbers.Day(at)}",
                 ["channel", HtmlWriter.Cell.Number("s"), HtmlWriter.Cell.Number("r = 2.8 s"), HtmlWriter.Cell.Number("reads"), HtmlWriter.Cell.Number("specification"), "passed"],
                 test.Channels.Select(c => (IReadOnlyList<HtmlWriter.Cell>)
                 [
                     c.Channel.Word(),
-                    HtmlWriter.Cell.Number(RepeatabilityText.Four(c.Pooled.S)),
-                    HtmlWriter.Cell.Number(RepeatabilityText.Four(c.Pooled.RepeatabilityLimit)),
+                    HtmlWriter.Cell.Number(Numbers.Four(c.Pooled.S)),
+                    HtmlWriter.Cell.Number(Numbers.Four(c.Pooled.RepeatabilityLimit)),
                     HtmlWriter.Cell.Number(c.Pooled.Reads.ToString(CultureInfo.InvariantCulture)),
-                    HtmlWriter.Cell.Number(RepeatabilityText.Four(c.Specification.Sigma)),
+                    HtmlWriter.Cell.Number(Numbers.Four(c.Specification.Sigma)),
                     new HtmlWriter.Cell(c.Specification.Passes ? "yes" : "NO", c.Specification.Passes ? "" : "stop"),
                 ]));
         }
@@ -44,7 +43,7 @@ internal static class ReportTrust
 
     private static string Check(InstrumentTrust instrument) => instrument switch
     {
-        { Check.InForce: { } check } => $"A calibration check is in force: passed on {ReportWords.Day(check.Provenance.At)} with plaque {check.Plaque.Name}; the next is due on {ReportWords.Day(check.DueAt)}.",
+        { Check.InForce: { } check } => $"A calibration check is in force: passed on {Numbers.Day(check.Provenance.At)} with plaque {check.Plaque.Name}; the next is due on {Numbers.Day(check.DueAt)}.",
         _ => $"No calibration check is in force: {instrument.Check.Lacking}."
             + (instrument.Last is { } last ? $" The last one {(last.Check.Passed ? "passed" : "failed")}, with plaque {last.Check.Plaque.Name}." : ""),
     };
@@ -52,9 +51,9 @@ internal static class ReportTrust
     private static string Reference(ReferenceTrust reference) => reference switch
     {
         { ReadAgain: null } => $"Lot {reference.Lot}: its reference strip was not read again, so it does not tell whether the instrument has moved.",
-        { Review: null } => $"Lot {reference.Lot}: its reference strip was read again on {ReportWords.Day(reference.ReadAgain.Value)}, but no patch was read on two occasions.",
+        { Review: null } => $"Lot {reference.Lot}: its reference strip was read again on {Numbers.Day(reference.ReadAgain.Value)}, but no patch was read on two occasions.",
         { Review: { } review } => string.Create(
             CultureInfo.InvariantCulture,
-            $"Lot {reference.Lot}: read again last on {ReportWords.Day(reference.ReadAgain.Value)}; {review.Outside} of {review.Series.Length} limits left, {(review.Holds ? "no more than chance explains, so the instrument holds" : "more than chance explains: the instrument or the strip has moved")}."),
+            $"Lot {reference.Lot}: read again last on {Numbers.Day(reference.ReadAgain.Value)}; {review.Outside} of {review.Series.Length} limits left, {(review.Holds ? "no more than chance explains, so the instrument holds" : "more than chance explains: the instrument or the strip has moved")}."),
     };
 }

@@ -25,7 +25,7 @@ internal static class SeriesText
     {
         console.Line(signals.Count == 0
             ? $"{set} rules: none broken"
-            : $"{set} rules: " + string.Join("; ", signals.GroupBy(s => s.Rule).Select(g => $"{RuleWords.Of(g.Key)} at {string.Join(", ", g.Select(s => s.Index + 1))}")));
+            : $"{set} rules: " + string.Join("; ", signals.GroupBy(s => s.Rule).Select(g => $"{g.Key.Word()} at {string.Join(", ", g.Select(s => s.Index + 1))}")));
     }
 
     private static void WriteDetectors(IAnsiConsole console, SeriesStudy study)

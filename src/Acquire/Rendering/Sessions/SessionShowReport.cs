@@ -1,5 +1,4 @@
 using Acquire.Bench.Guidance;
-using Acquire.Rendering.Monitoring;
 using Acquire.Storage.Sessions;
 
 namespace Acquire.Rendering.Sessions;
@@ -78,7 +77,7 @@ internal static class SessionShowReport
         var table = Tables.New("line", "received", "taken for", "as received");
         foreach (var (sequence, line, meaning) in lines)
         {
-            table.Row(FormattableString.Invariant($"{sequence}"), Numbers.Moment(line.ReceivedAt, time), MeaningWord.Of(meaning), line.Text);
+            table.Row(FormattableString.Invariant($"{sequence}"), Numbers.Moment(line.ReceivedAt, time), meaning.Word(), line.Text);
         }
 
         console.WriteTable(table);

@@ -1,4 +1,5 @@
 using Acquire.Analysis.Judgement;
+using Acquire.Analysis.Uncertainty;
 using Acquire.Bench.Books;
 using Acquire.Bench.Strips;
 using Acquire.Rendering.Books;
@@ -34,7 +35,7 @@ internal static class StripJson
         strip.Tags.Handling,
         Questions = QuestionLine.Json(strip.Questions),
         Zone = judgement.Overall,
-        Verdict = VerdictWord.Json(judgement.Verdict),
+        Verdict = judgement.Verdict.Code(),
         VerdictLevel = judgement.Results.Select(r => r.Verdict?.Level).FirstOrDefault(l => l is not null),
         SecondStrip = StripWorkReport.Json(ties?.Confirmation),
         SecondReading = StripWorkReport.Json(ties?.Again),
@@ -48,7 +49,7 @@ internal static class StripJson
             r.Deviation,
             Uncertainty = r.StandardUncertainty,
             r.Zone,
-            Verdict = VerdictWord.Json(r.Verdict?.Verdict),
+            Verdict = (r.Verdict?.Verdict).Code(),
             r.Verdict?.ProbabilityInside,
             r.Verdict?.ProbabilityInsideAction,
             r.Verdict?.MoreReads,

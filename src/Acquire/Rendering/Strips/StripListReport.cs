@@ -1,4 +1,6 @@
 using Acquire.Analysis.Judgement;
+using Acquire.Analysis.Uncertainty;
+using Acquire.Storage.Strips;
 
 namespace Acquire.Rendering.Strips;
 
@@ -23,7 +25,7 @@ internal static class StripListReport
                 Treatment = s.Strip.Tags.Reread?.After.Word(),
                 s.Strip.Tags.PairedWith,
                 Zone = s.Judgement.Overall,
-                Verdict = VerdictWord.Json(s.Judgement.Verdict),
+                Verdict = s.Judgement.Verdict.Code(),
                 Revision = s.Strip.Revision.Number,
             }));
             return;
@@ -45,8 +47,8 @@ internal static class StripListReport
                 new Text(strip.LotCode),
                 new Text(strip.Tags.Line ?? ""),
                 new Text(strip.Tags.Bottle ?? ""),
-                new Text(strip.Aims.IsEmpty ? "no aims" : ZoneWord.Of(judgement.Overall), ZoneWord.Style(judgement.Overall)),
-                new Text(judgement.Verdict is { } verdict ? VerdictWord.Of(verdict) : ""),
+                new Text(strip.Aims.IsEmpty ? "no aims" : judgement.Overall.Word(), ZoneStyle.Of(judgement.Overall)),
+                new Text(judgement.Verdict is { } verdict ? verdict.Word() : ""),
                 new Text(Tie(strip)),
             ]);
         }

@@ -1,7 +1,6 @@
 using Acquire.Analysis.Judgement;
 using Acquire.Bench.Books;
 using Acquire.Bench.Strips;
-using Acquire.Rendering.Books;
 using Acquire.Rendering.Processes;
 using Acquire.Rendering.Sessions;
 
@@ -50,7 +49,7 @@ internal static class StripReport
             console.Line(note);
         }
 
-        WriteVerdict(console, Verdict(strip, judgement), ZoneWord.Style(judgement.Overall));
+        WriteVerdict(console, Verdict(strip, judgement), ZoneStyle.Of(judgement.Overall));
         VerdictReport.Write(console, judgement);
         if (ties is not null)
         {
@@ -72,7 +71,7 @@ internal static class StripReport
     }
 
     private static IEnumerable<string> BookLines(StripContext? books) =>
-        new[] { books?.Bottle is { } bottle ? BookWords.Line(bottle) : null, books?.Line is { } line ? BookWords.Line(line) : null }.OfType<string>();
+        new[] { books?.Bottle is { } bottle ? EntryText.Line(bottle) : null, books?.Line is { } line ? EntryText.Line(line) : null }.OfType<string>();
 
     private static string Heading(StripRecord strip, TimeProvider time)
     {
@@ -157,9 +156,9 @@ internal static class StripReport
         }
 
         var u = result.StandardUncertainty is { } uncertainty ? $" ±{uncertainty.ToString("0.000", CultureInfo.InvariantCulture)}" : "";
-        var zone = result.Zone is null or Zone.Inside ? "" : $" {ZoneWord.Of(result.Zone).ToUpperInvariant()}";
-        var shown = Numbers.Deviation(result.Parameter, deviation);
-        return new Text(shown + u + zone, ZoneWord.Style(result.Zone));
+        var zone = result.Zone is null or Zone.Inside ? "" : $" {result.Zone.Word().ToUpperInvariant()}";
+        var shown = result.Parameter.Written(deviation);
+        return new Text(shown + u + zone, ZoneStyle.Of(result.Zone));
     }
 
     private static IEnumerable<string> Notes(StripRecord strip, StripJudgement judgement)
@@ -206,7 +205,7 @@ internal static class StripReport
 
     private static string Verdict(StripRecord strip, StripJudgement judgement)
     {
-        var worst = string.Join("; ", judgement.Worst.Select(r => $"{Name(r)} {Numbers.Deviation(r.Parameter, r.Deviation!.Value)}"));
+        var worst = string.Join("; ", judgement.Worst.Select(r => $"{Name(r)} {r.Parameter.Written(r.Deviation!.Value)}"));
         return judgement.Overall switch
         {
             // A strip that was treated after its run shows what the treatment did, and no longer how the process ran.

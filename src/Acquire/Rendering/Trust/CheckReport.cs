@@ -95,8 +95,8 @@ internal static class CheckReport
                 Numbers.Density(patch.Certified),
                 Numbers.Density(patch.Mean),
                 Numbers.Deviation(patch.Error),
-                RepeatabilityText.Four(patch.StandardUncertainty),
-                RepeatabilityText.Percent(patch.ProbabilityInside),
+                Numbers.Four(patch.StandardUncertainty),
+                Numbers.Share(patch.ProbabilityInside),
                 patch.IsInside ? "" : "beyond");
         }
 

@@ -30,10 +30,6 @@ internal static class RepeatabilityText
                 + "Clean the aperture and the film, let the lamp warm up, and test again; if it fails again, the instrument needs service.";
     }
 
-    public static string Four(double value) => value.ToString("0.0000", CultureInfo.InvariantCulture);
-
-    public static string Percent(double share) => share.ToString("0 %", CultureInfo.InvariantCulture);
-
     private static string Sigma(RepeatabilityReport report) =>
         string.Join('/', report.Channels.Select(c => c.Specification.Sigma.ToString("0.000##", CultureInfo.InvariantCulture)).Distinct());
 
@@ -43,12 +39,12 @@ internal static class RepeatabilityText
         report.Channels.Select(channel => (string[])
         [
             channel.Channel.Word(),
-            Four(channel.Pooled.S),
-            $"{Four(channel.Pooled.SLow)} … {Four(channel.Pooled.SHigh)}",
-            Four(channel.Pooled.RepeatabilityLimit),
-            channel.Pooled.SWithin is { } within ? Four(within) : "",
-            channel.Pooled.SPlacement is { } placement ? Four(placement) : "",
-            Percent(channel.Pooled.ResolutionShare),
+            Numbers.Four(channel.Pooled.S),
+            $"{Numbers.Four(channel.Pooled.SLow)} … {Numbers.Four(channel.Pooled.SHigh)}",
+            Numbers.Four(channel.Pooled.RepeatabilityLimit),
+            channel.Pooled.SWithin is { } within ? Numbers.Four(within) : "",
+            channel.Pooled.SPlacement is { } placement ? Numbers.Four(placement) : "",
+            Numbers.Share(channel.Pooled.ResolutionShare),
             channel.Pooled.Reads.ToString(CultureInfo.InvariantCulture),
             channel.Pooled.DegreesOfFreedom.ToString(CultureInfo.InvariantCulture),
             channel.Specification.Passes ? "passed" : "FAILED",
@@ -66,7 +62,7 @@ internal static class RepeatabilityText
                 [
                     patch.Key,
                     .. channels.Select(c => by.TryGetValue(c, out var p) ? Numbers.Density(p.Level) : ""),
-                    .. channels.Select(c => by.TryGetValue(c, out var p) && p.Scatter is { } s ? Four(s.S) : ""),
+                    .. channels.Select(c => by.TryGetValue(c, out var p) && p.Scatter is { } s ? Numbers.Four(s.S) : ""),
                     patch.Max(p => p.Reads).ToString(CultureInfo.InvariantCulture),
                 ];
             }));
@@ -79,14 +75,14 @@ internal static class RepeatabilityText
             use.Parameter.Name,
             use.Channel?.Word() ?? "",
             use.IsControl ? "control" : "action",
-            Percent(use.Share),
+            Numbers.Share(use.Share),
             use.ReadsNeeded?.ToString(CultureInfo.InvariantCulture) ?? "no number is enough",
         ]));
 
     /// <summary>What has changed since the test before, a sentence each.</summary>
     public static IEnumerable<string> Comparison(RepeatabilityComparison? comparison) =>
         comparison is null ? [] : comparison.Channels.Select(change =>
-            $"{change.Channel.Word()}: s was {Four(change.Before)} in the test before, now {Four(change.Now)}: "
+            $"{change.Channel.Word()}: s was {Numbers.Four(change.Before)} in the test before, now {Numbers.Four(change.Now)}: "
             + (change.IsSignificant ? "more than chance explains (F test, 5 %)." : "no more than chance explains."))
         .Concat(comparison.Drifts.Where(d => d.IsSignificant).Select(drift =>
             $"{drift.Patch} {drift.Channel.Word()}: the level moved by {Numbers.Deviation(drift.Drift)} since the test before. "
@@ -130,8 +126,8 @@ internal static class RepeatabilityText
                 test.Provenance.Instrument?.Profile ?? "entered",
                 string.Join(' ', test.Patches.Select(p => p.Patch.Key)),
                 test.Patches.Max(p => p.Accepted.Count()).ToString(CultureInfo.InvariantCulture),
-                .. channels.Select(c => report[c] is { } channel ? Four(channel.Pooled.S) : ""),
-                Four(test.Specification),
+                .. channels.Select(c => report[c] is { } channel ? Numbers.Four(channel.Pooled.S) : ""),
+                Numbers.Four(test.Specification),
                 test.Passed ? "passed" : "FAILED",
             ]);
         }

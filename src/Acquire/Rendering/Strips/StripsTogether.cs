@@ -1,4 +1,6 @@
+using Acquire.Analysis.Judgement;
 using Acquire.Analysis.StripWork;
+using Acquire.Analysis.Uncertainty;
 using Acquire.Bench.Strips;
 
 namespace Acquire.Rendering.Strips;
@@ -68,6 +70,43 @@ internal static class StripWorkReport
     }
 
     private static string Cell(Analysis.Judgement.ParameterResult result) => result.Deviation is { } deviation
-        ? Numbers.Deviation(deviation) + (result.Zone is null or Domain.Processes.Zone.Inside ? "" : " " + ZoneWord.Of(result.Zone).ToUpperInvariant())
+        ? Numbers.Deviation(deviation) + (result.Zone is null or Domain.Processes.Zone.Inside ? "" : " " + result.Zone.Word().ToUpperInvariant())
         : "not known";
+}
+
+/// <summary>Strips that ran at one state of the process, taken together.</summary>
+internal static class CombinedReport
+{
+    public static void Write(IAnsiConsole console, ImmutableArray<CombinedResult> results, int strips)
+    {
+        console.Line($"{Numbers.Count(strips, "strip")} taken together: the mean deviation, and how strips scatter beyond their reading.");
+        var table = Tables.New("mean deviation", "", "±", "run scatter", "reading scatter", "inside", "verdict");
+        foreach (var result in results)
+        {
+            table.Row(
+                result.Parameter.Name,
+                result.Channel is { } channel ? Domain.Densitometry.Channels.Word(channel) : "",
+                $"{Numbers.Deviation(result.Mean)} ±{result.Budget.StandardUncertainty.ToString("0.000", CultureInfo.InvariantCulture)}",
+                result.RunScatter.ToString("0.000", CultureInfo.InvariantCulture),
+                result.ReadingScatter.ToString("0.000", CultureInfo.InvariantCulture),
+                result.Verdict is { } v ? Numbers.Tenths(v.ProbabilityInside) : "",
+                result.Verdict is { } verdict ? verdict.Verdict.Word() : "no limits");
+        }
+
+        console.WriteTable(table);
+    }
+
+    public static object Json(ImmutableArray<CombinedResult> results) => results.Select(r => new
+    {
+        r.Parameter.Key,
+        r.Parameter.Name,
+        Channel = r.Channel is { } channel ? Domain.Densitometry.Channels.Word(channel) : null,
+        r.Deviations,
+        r.Mean,
+        Uncertainty = r.Budget.StandardUncertainty,
+        r.RunScatter,
+        r.ReadingScatter,
+        Verdict = (r.Verdict?.Verdict).Code(),
+        r.Verdict?.ProbabilityInside,
+    });
 }

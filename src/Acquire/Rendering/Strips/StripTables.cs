@@ -1,0 +1,110 @@
+using Acquire.Analysis.Judgement;
+using Acquire.Analysis.Uncertainty;
+
+namespace Acquire.Rendering.Strips;
+
+/// <summary>Every read of a strip, excluded ones with their reason, and the raw line behind it.</summary>
+internal static class ReadsTable
+{
+    public static void Write(IAnsiConsole console, StripRecord strip)
+    {
+        var channels = Channels.All.Where(c => strip.Patches.SelectMany(p => p.Reads).Any(r => r.Reading.Densities[c] is not null)).ToList();
+        var table = Tables.New(["patch", "read", .. channels.Select(c => c.Word()), "counts", "line as received"]);
+        foreach (var patch in strip.Patches)
+        {
+            foreach (var (index, read) in patch.Reads.Index())
+            {
+                var counts = (patch.LeftOut ?? read.Exclusion) is { } exclusion ? $"no: {exclusion.Reason}" : "yes";
+                counts = read.Note is { } note ? $"{counts} ({note})" : counts;
+                table.Row(
+                [
+                    patch.Patch.Name,
+                    (index + 1).ToString(CultureInfo.InvariantCulture),
+                    .. channels.Select(c => read.Reading.Densities[c]?.ToString() ?? ""),
+                    counts,
+                    read.Reading.IsEntered ? "entered by hand" : string.Join(" ⏎ ", read.Reading.Lines.Select(l => l.Text)),
+                ]);
+            }
+
+            if (patch.Reads.IsEmpty && patch.LeftOut is { } leftOut)
+            {
+                table.Row([patch.Patch.Name, "", .. channels.Select(_ => ""), $"left out: {leftOut.Reason}", ""]);
+            }
+        }
+
+        console.WriteTable(table);
+    }
+
+    /// <summary>The means of a strip that has no aims to be held against.</summary>
+    public static void WriteMeans(IAnsiConsole console, StripRecord strip)
+    {
+        var channels = strip.Means.Select(m => m.Channel).Distinct().Order().ToList();
+        var table = Tables.New(["mean density", .. channels.Select(c => c.Word())]);
+        foreach (var patch in strip.Patches)
+        {
+            table.Row([patch.Patch.Name, .. channels.Select(c => strip.Mean(patch.Patch.Key, c) is { } mean ? Numbers.Density(mean.Mean) : "")]);
+        }
+
+        console.WriteTable(table);
+    }
+}
+
+/// <summary>The steps of a strip that draws a curve: density and its deviation from aim, step by step. Other strips have no such table.</summary>
+internal static class CurveTable
+{
+    public static void Write(IAnsiConsole console, StripRecord strip)
+    {
+        if (strip.JudgedBy.LayoutOf(strip.Layout) is not { } layout || layout.Patches.All(p => p is { LogH: null, Role: PatchRole.Judged }))
+        {
+            return;
+        }
+
+        var channels = strip.JudgedBy.ChannelsNeeded;
+        var table = Tables.New(["step", "log H", .. channels.Select(c => c.Word())]);
+        foreach (var patch in strip.Layout.Patches)
+        {
+            var logH = layout.Find(patch.Key)?.LogH?.ToString("0.00", CultureInfo.InvariantCulture) ?? "";
+            table.Row([patch.Name, logH, .. channels.Select(c => Cell(strip, patch.Key, c))]);
+        }
+
+        console.WriteTable(table);
+    }
+
+    private static string Cell(StripRecord strip, string patchKey, Channel channel) => (strip.Mean(patchKey, channel), strip.Aim(patchKey, channel)) switch
+    {
+        (null, _) => "not known",
+        ({ } mean, null) => Numbers.Density(mean.Mean),
+        ({ } mean, { } aim) => $"{Numbers.Density(mean.Mean)} {Numbers.Deviation(mean.Mean - aim.Value)}",
+    };
+}
+
+/// <summary>The uncertainty budget of every parameter and channel.</summary>
+internal static class BudgetTable
+{
+    public static void Write(IAnsiConsole console, StripJudgement judgement)
+    {
+        var results = judgement.Results.Where(r => r is { OnStrip: true, Budget: not null }).ToList();
+        var names = results.SelectMany(r => r.Budget!.Components.Select(c => c.Name)).Distinct().ToList();
+        var table = Tables.New(["u of", .. names, "together", "ν", "inside action", "inside control", "verdict"]);
+        foreach (var result in results)
+        {
+            var budget = result.Budget!;
+            table.Row(
+            [
+                result.Label,
+                .. names.Select(n => budget.Components.FirstOrDefault(c => c.Name == n) is { } part ? Numbers.Four(Math.Abs(part.Contribution)) : ""),
+                Numbers.Four(budget.StandardUncertainty),
+                double.IsPositiveInfinity(budget.DegreesOfFreedom) ? "∞" : Math.Floor(budget.DegreesOfFreedom).ToString(CultureInfo.InvariantCulture),
+                Share(result.Verdict?.ProbabilityInsideAction),
+                result.Limits.Control is null ? "" : Share(result.Verdict?.ProbabilityInside),
+                result.Verdict is { } verdict ? verdict.Verdict.Word() : "",
+            ]);
+        }
+
+        console.WriteTable(table);
+        console.Line("Standard uncertainties. An error that strip and aim share cancels and is 0; the aim's own error is the same for every strip of the lot.");
+        console.Line("The probability of a colour spread is that of the range of three normal numbers, not of its u.");
+    }
+
+    private static string Share(double? probability) => probability is { } p ? Numbers.Tenths(p) : "";
+}

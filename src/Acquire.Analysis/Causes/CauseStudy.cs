@@ -28,12 +28,14 @@ public sealed record CauseStudy(double NothingProbability, ImmutableArray<CauseG
     {
         ArgumentNullException.ThrowIfNull(record);
         ArgumentNullException.ThrowIfNull(context);
-        var signatures = FaultSignatures.Of(record.JudgedBy.Key).Where(s => s.Shows && !context.RuledOut.Contains(s.Key)).ToImmutableArray();
+        var signatures =
+            FaultSignatures.Of(record.JudgedBy.Key).Where(s => s.Shows && !context.RuledOut.Contains(s.Key)).ToImmutableArray();
         var (cells, scatter) = (Cells(record, signatures), context.Scatter);
         if (context.Before is { } before)
         {
             // Both strips scatter.
-            (cells, scatter) = (Since(cells, Cells(before, signatures)), scatter with { Run = Math.Sqrt(2) * scatter.Run, Own = Math.Sqrt(2) * scatter.Own });
+            (cells, scatter) = (Since(cells, Cells(before, signatures)),
+                scatter with { Run = Math.Sqrt(2) * scatter.Run, Own = Math.Sqrt(2) * scatter.Own });
         }
 
         return signatures.IsEmpty ? None($"No fault signatures are known for {record.JudgedBy.Name}.")
@@ -54,7 +56,9 @@ public sealed record CauseStudy(double NothingProbability, ImmutableArray<CauseG
                let compared = strip.Patch(mean.PatchKey, mean.Channel)
                where compared is { Value: not null, Aim: not null, Errors: not null }
                select new EvidenceCell(
-                   mean.PatchKey, NameOf(record.Layout, mean.PatchKey), mean.Channel, compared.Value!.Value - compared.Aim!.Value, compared.Errors!.Value.Variance),
+                   mean.PatchKey, NameOf(
+                       record.Layout,
+                       mean.PatchKey), mean.Channel, compared.Value!.Value - compared.Aim!.Value, compared.Errors!.Value.Variance),
         ];
     }
 
@@ -69,12 +73,13 @@ public sealed record CauseStudy(double NothingProbability, ImmutableArray<CauseG
 
     private static CauseStudy Weigh(Evidence evidence, ImmutableArray<FaultSignature> signatures, CauseContext context)
     {
-        var weights = signatures.Sum(Commonness.Of);
+        var weights = signatures.Sum(s => s.Commonness);
         var weighed = signatures.Select(s =>
         {
             var (log, size) = evidence.Weigh(s);
             var circumstances = Circumstance.Of(s, context).ToImmutableArray();
-            return (Signature: s, Size: size, Log: Math.Log((1 - PriorOfNothing) * Commonness.Of(s) / weights) + log + circumstances.Sum(c => Math.Log(c.Factor)), Circumstances: circumstances);
+            var prior = Math.Log((1 - PriorOfNothing) * s.Commonness / weights);
+            return (Signature: s, Size: size, Log: prior + log + circumstances.Sum(c => Math.Log(c.Factor)), Circumstances: circumstances);
         }).ToList();
         var nothing = Math.Log(PriorOfNothing) + evidence.LogOfNothing();
         var largest = Math.Max(nothing, weighed.Max(w => w.Log));
@@ -87,7 +92,6 @@ public sealed record CauseStudy(double NothingProbability, ImmutableArray<CauseG
 
         var causes = weighed.Select(w => new Cause(
             w.Signature,
-            CauseFamilies.Of(w.Signature),
             Math.Exp(w.Log - largest) / sum,
             w.Size,
             Observations(evidence, w.Signature, w.Size, supporting: true),
@@ -95,8 +99,11 @@ public sealed record CauseStudy(double NothingProbability, ImmutableArray<CauseG
             [.. w.Circumstances.Select(c => c.Sentence).Where(s => s.Length > 0)]));
         ImmutableArray<CauseGroup> groups =
         [
-            .. causes.GroupBy(c => c.Family)
-                .Select(g => new CauseGroup(g.Key, g.Sum(c => c.Probability), [.. g.OrderByDescending(c => c.Probability).Where(c => c.Probability >= WorthNaming)]))
+            .. causes.GroupBy(c => c.Signature.Family)
+                .Select(g => new CauseGroup(
+                    g.Key,
+                    g.Sum(c => c.Probability),
+                    [.. g.OrderByDescending(c => c.Probability).Where(c => c.Probability >= WorthNaming)]))
                 .Where(g => !g.Causes.IsEmpty)
                 .OrderByDescending(g => g.Probability),
         ];
@@ -104,15 +111,48 @@ public sealed record CauseStudy(double NothingProbability, ImmutableArray<CauseG
     }
 
     /// <summary>
-    /// An observation supports a cause that would move it clearly, when it has moved so; it contradicts a cause when it lies clearly elsewhere.
+    /// An observation supports a cause that would move it clearly, when it has moved so; it contradicts a cause when it lies clearly
+    /// elsewhere.
     /// </summary>
     private static ImmutableArray<Observation> Observations(Evidence evidence, FaultSignature signature, double size, bool supporting) =>
     [
         .. from pair in evidence.Cells.Select((cell, i) => (Cell: cell, Scatter: evidence.ScatterOf(i)))
            let expected = size * signature.Size(pair.Cell.PatchKey, pair.Cell.Channel)
-           let off = Math.Abs(pair.Cell.Deviation - expected) / Math.Sqrt((pair.Scatter * pair.Scatter) + Math.Pow(Evidence.RoughnessOf(expected), 2))
-           where supporting ? off < 2 && Math.Abs(expected) > 2 * pair.Scatter && Math.Sign(expected) == Math.Sign(pair.Cell.Deviation) : off > 2.5
+           let off = Math.Abs(
+               pair.Cell.Deviation - expected) / Math.Sqrt((pair.Scatter * pair.Scatter) + Math.Pow(Evidence.RoughnessOf(expected), 2))
+           where supporting
+               ? off < 2 && Math.Abs(expected) > 2 * pair.Scatter && Math.Sign(expected) == Math.Sign(pair.Cell.Deviation)
+               : off > 2.5
            orderby supporting ? -Math.Abs(expected) / pair.Scatter : -off
            select new Observation(pair.Cell.PatchName, pair.Cell.Channel, pair.Cell.Deviation, expected, pair.Scatter),
     ];
 }
+
+/// <summary>One possible cause with what speaks for it and against it.</summary>
+/// <param name="Signature">The fault.</param>
+/// <param name="Probability">Probability among everything considered, nothing at all included; a ranking, not an oracle.</param>
+/// <param name="Size">How large it would be, in units of the size often met.</param>
+/// <param name="Supporting">Observations that it explains.</param>
+/// <param name="Contradicting">Observations that it does not explain, or that it would have made otherwise.</param>
+/// <param name="Circumstances">What history and books add, each in a sentence.</param>
+public sealed record Cause(
+    FaultSignature Signature,
+    double Probability,
+    double Size,
+    ImmutableArray<Observation> Supporting,
+    ImmutableArray<Observation> Contradicting,
+    ImmutableArray<string> Circumstances);
+
+/// <summary>One patch and channel held against a cause. All numbers are densities.</summary>
+/// <param name="PatchName">The trade's name of the patch.</param>
+/// <param name="Channel">The channel.</param>
+/// <param name="Deviation">Deviation from aim.</param>
+/// <param name="Expected">What the cause would make of it.</param>
+/// <param name="Scatter">Standard deviation of what reading and process scatter by.</param>
+public sealed record Observation(string PatchName, Domain.Densitometry.Channel Channel, double Deviation, double Expected, double Scatter);
+
+/// <summary>Causes of one family, which the strip alone hardly tells apart.</summary>
+/// <param name="Family">The family.</param>
+/// <param name="Probability">Of the family as a whole.</param>
+/// <param name="Causes">Its causes, the likeliest first.</param>
+public sealed record CauseGroup(FaultFamily Family, double Probability, ImmutableArray<Cause> Causes);

@@ -2,17 +2,13 @@ using Acquire.Analysis.Control;
 
 namespace Acquire.Analysis.Causes;
 
-/// <summary>How history and books weigh on a cause: each a factor on its odds, with the sentence that says why. Factors are judgement, no source.</summary>
+/// <summary>
+/// How history and books weigh on a cause: each a factor on its odds, with the sentence that says why. Factors are judgement, no source.
+/// </summary>
 internal static class Circumstance
 {
     /// <summary>How many days without film count as a pause.</summary>
     private const double LongPause = 14;
-
-    private static readonly string[] MixingFaults =
-        ["developer-diluted", "developer-concentrated", "developer-ph-high", "developer-ph-low", "fixer-in-developer", "bleach-in-developer"];
-
-    /// <summary>Air gets at a developer that stands, and a bleach that stands loses it.</summary>
-    private static readonly string[] StandingFaults = ["developer-oxidised", "retained-silver"];
 
     private const double Old = 28;
     private const double ManyRolls = 8;
@@ -27,11 +23,15 @@ internal static class Circumstance
 
         if (context.Shape is DriftShape.Jump or DriftShape.SingleStrip)
         {
-            yield return onset is FaultOnset.Jump ? (2, "It came at once, as this does.") : onset is FaultOnset.Constant ? (1, "") : (0.5, "It came at once; this usually comes little by little.");
+            yield return onset is FaultOnset.Jump
+                ? (2, "It came at once, as this does.")
+                : onset is FaultOnset.Constant ? (1, "") : (0.5, "It came at once; this usually comes little by little.");
         }
         else if (context.Shape is DriftShape.Gradual)
         {
-            yield return onset is FaultOnset.DriftWithDays or FaultOnset.DriftWithUse ? (2.5, "It came little by little, as this does.") : (0.4, "It came little by little; this usually comes at once.");
+            yield return onset is FaultOnset.DriftWithDays or FaultOnset.DriftWithUse
+                ? (2.5, "It came little by little, as this does.")
+                : (0.4, "It came little by little; this usually comes at once.");
         }
 
         if (signature.Origin == FaultOrigin.Instrument && context.CheckLacking)
@@ -52,7 +52,7 @@ internal static class Circumstance
             }
         }
 
-        if (context.NewMix && MixingFaults.Contains(signature.Key))
+        if (context.NewMix && signature.Occasion is FaultOccasion.NewMix)
         {
             yield return (3, "A new mix went into use shortly before.");
         }
@@ -62,7 +62,7 @@ internal static class Circumstance
             yield return (1.5, "Something was repaired or set anew shortly before.");
         }
 
-        if (context.PauseDays is > LongPause && StandingFaults.Contains(signature.Key))
+        if (context.PauseDays is > LongPause && signature.Occasion is FaultOccasion.Standing)
         {
             yield return (2, FormattableString.Invariant($"The process had stood for {context.PauseDays:0} days."));
         }

@@ -16,7 +16,8 @@ public enum TestOutcome
 }
 
 /// <summary>
-/// A fault tested by bleaching, fixing or washing the same strip again and reading it again. Nothing but the treatment and the reading differ between the two
+/// A fault tested by bleaching, fixing or washing the same strip again and reading it again. Nothing but the treatment and the reading
+/// differ between the two
 /// records, so run-to-run scatter plays no part. Sizes are in units of the size often met.
 /// </summary>
 /// <param name="Fault">The fault.</param>
@@ -25,19 +26,16 @@ public enum TestOutcome
 /// <param name="CameBack">How much of it the treatment took away.</param>
 /// <param name="StandardError">Standard error of the latter, by the scatter of reading.</param>
 /// <param name="Outcome">What that says.</param>
-public sealed record TreatmentTest(FaultSignature Fault, Treatment Treatment, double Before, double CameBack, double StandardError, TestOutcome Outcome)
+public sealed record TreatmentTest(
+    FaultSignature Fault, Treatment Treatment, double Before, double CameBack, double StandardError, TestOutcome Outcome)
 {
     /// <summary>A fault smaller than this share of its usual size is none.</summary>
     private const double Least = 0.2;
 
-    /// <summary>Share of the squares of the change that the fault must explain to be borne out; another fault came back otherwise.</summary>
+    /// <summary>
+    /// Share of the squares of the change that the fault must explain to be borne out; another fault came back otherwise.
+    /// </summary>
     private const double Likeness = 0.7;
-
-    /// <summary>Re-bleaching ends with fixing and washing, and re-fixing with washing, so each tests what comes after it too.</summary>
-    private static readonly string[] OfBleach = ["retained-silver", "leuco-cyan", "bleach-fix-used-up"];
-
-    private static readonly string[] OfFixer = ["fixer-exhausted"];
-    private static readonly string[] OfWash = ["sensitising-dye", "poor-wash"];
 
     /// <summary>Tests every fault that the treatment mends.</summary>
     /// <param name="first">The strip before.</param>
@@ -48,14 +46,13 @@ public sealed record TreatmentTest(FaultSignature Fault, Treatment Treatment, do
         ArgumentNullException.ThrowIfNull(first);
         ArgumentNullException.ThrowIfNull(again);
         var treatment = again.Tags.Reread?.After ?? Treatment.None;
-        string[] keys = treatment switch
-        {
-            Treatment.ReBleach => [.. OfBleach, .. OfFixer, .. OfWash],
-            Treatment.ReFix => [.. OfFixer, .. OfWash],
-            Treatment.ReWash => OfWash,
-            _ => [],
-        };
-        return [.. FaultSignatures.Of(first.JudgedBy.Key).Where(s => keys.Contains(s.Key)).Select(s => Of(s, treatment, first, again)).OfType<TreatmentTest>()];
+        return
+        [
+            .. FaultSignatures.Of(first.JudgedBy.Key)
+                .Where(s => s.IsTestedBy(treatment))
+                .Select(s => Of(s, treatment, first, again))
+                .OfType<TreatmentTest>(),
+        ];
     }
 
     private static TreatmentTest? Of(FaultSignature fault, Treatment treatment, StripRecord first, StripRecord again)

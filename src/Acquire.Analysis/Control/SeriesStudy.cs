@@ -97,19 +97,54 @@ public sealed record SeriesStudy
             throw new ModelException("The series holds no value; it needs one at least.");
         }
 
-        if (points.Index().FirstOrDefault(p => !double.IsFinite(p.Item.Value) || p.Item.X is { } x && !double.IsFinite(x)) is { Item: not null } odd)
+        if (points.Index().FirstOrDefault(
+            p => !double.IsFinite(p.Item.Value) || p.Item.X is { } x && !double.IsFinite(x)) is { Item: not null } odd)
         {
             throw new ModelException(FormattableString.Invariant($"Value {odd.Index + 1} of the series is not finite."));
         }
 
-        if (design is { Lambda: not (> 0 and <= 1) } or { Width: not > 0 } or { Sigma: not (null or > 0) } or { Allowance: not (null or >= 0) } or { Decision: not (null or > 0) })
+        if (design is { Lambda: not (> 0 and <= 1) } or { Width: not > 0 } or { Sigma: not (null or > 0) }
+            or { Allowance: not (null or >= 0) } or { Decision: not (null or > 0) })
         {
-            throw new ModelException("The weight lies above 0 and up to 1; width, sigma and decision interval are above 0, and the allowance is 0 or more.");
+            throw new ModelException(
+                "The weight lies above 0 and up to 1; width, sigma and decision interval are above 0, and the allowance is 0 or more.");
         }
 
         if (design.Baseline is { } baseline && (baseline < 2 || baseline > points.Count))
         {
-            throw new ModelException(FormattableString.Invariant($"A baseline of {baseline} does not fit {points.Count} values; it needs 2 at least, and no more than there are."));
+            throw new ModelException(FormattableString.Invariant(
+                $"A baseline of {baseline} does not fit {points.Count} values; it needs 2 at least, and no more than there are."));
         }
     }
 }
+
+/// <summary>What a series is charted against. Whatever is null comes from the series itself.</summary>
+public sealed record SeriesDesign
+{
+    /// <summary>Centre of the average and of the sums; null for the mean.</summary>
+    public double? Target { get; init; }
+
+    /// <summary>Standard deviation of one value; null for mean moving range / d2.</summary>
+    public double? Sigma { get; init; }
+
+    /// <summary>How many of the first values make the natural limits; null for all.</summary>
+    public int? Baseline { get; init; }
+
+    /// <summary>Weight of the newest value in the moving average.</summary>
+    public double Lambda { get; init; } = 0.2;
+
+    /// <summary>Half-width of the limits of the moving average, in its standard deviations.</summary>
+    public double Width { get; init; } = 3;
+
+    /// <summary>Allowance k of the sums, in the unit of the values; null for half a sigma.</summary>
+    public double? Allowance { get; init; }
+
+    /// <summary>Decision interval h of the sums, in the unit of the values; null for five sigmas.</summary>
+    public double? Decision { get; init; }
+}
+
+/// <summary>One value of a plain series.</summary>
+/// <param name="Value">The value, in any unit.</param>
+/// <param name="Group">The group it belongs to; null when there are none.</param>
+/// <param name="X">What it may depend on, such as days; null when there is nothing.</param>
+public sealed record SeriesPoint(double Value, string? Group = null, double? X = null);

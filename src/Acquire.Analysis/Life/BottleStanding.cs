@@ -3,14 +3,18 @@ using Acquire.Analysis.Uncertainty;
 
 namespace Acquire.Analysis.Life;
 
-/// <summary>Where one bottle stands now, by the strips of it and of those before it. It judges densities and never says that a solution is safe.</summary>
+/// <summary>
+/// Where one bottle stands now, by the strips of it and of those before it. It judges densities and never says that a solution is safe.
+/// </summary>
 /// <param name="Bottle">The bottle.</param>
 /// <param name="AgeDays">Its age now.</param>
 /// <param name="Worst">The parameter and channel that is most likely to be past its action limit; null when nothing can be told.</param>
 /// <param name="Deviation">The deviation that a strip would show now on the mean; not a number without <paramref name="Worst"/>.</param>
 /// <param name="StandardUncertainty">Its standard uncertainty.</param>
 /// <param name="InsideProbability">Probability that it is inside its action limit.</param>
-/// <param name="DaysLeft">Days until it reaches the limit, from now, with the interval of the kind of solution; null when none can be named.</param>
+/// <param name="DaysLeft">
+/// Days until it reaches the limit, from now, with the interval of the kind of solution; null when none can be named.
+/// </param>
 public sealed record BottleStanding(
     string Bottle, double AgeDays, LifeAnswer? Worst, double Deviation, double StandardUncertainty, double InsideProbability, RatioInterval? DaysLeft)
 {
@@ -22,7 +26,8 @@ public sealed record BottleStanding(
     public static BottleStanding Of(LifeStudy study, string bottle, double ageDays, string? storage = null)
     {
         ArgumentNullException.ThrowIfNull(study);
-        return study.Answers.Where(a => a.Model is not null).Select(a => Of(a, a.Model!, bottle, ageDays, storage)).MinBy(s => s.InsideProbability)
+        return study.Answers.Where(a => a.Model is not null).Select(a => Of(a, a.Model!, bottle, ageDays, storage)).MinBy(
+            s => s.InsideProbability)
             ?? new BottleStanding(bottle, ageDays, null, double.NaN, double.NaN, double.NaN, null);
     }
 
@@ -44,5 +49,39 @@ public sealed record BottleStanding(
             left is { Kind: RatioKind.Bounded, Estimate: > 0 }
                 ? left with { Estimate = left.Estimate - ageDays, Lower = left.Lower - ageDays, Upper = left.Upper - ageDays }
                 : null);
+    }
+}
+
+/// <summary>How film goes through a bottle as it ages, on the mean: a straight line through what the strips saw.</summary>
+/// <param name="Start">Area at age 0, m² per litre: film of the first evening.</param>
+/// <param name="PerDay">Area per day, m² per litre; 0 where the area is not known of every strip.</param>
+public readonly record struct LifeUse(double Start, double PerDay)
+{
+    /// <summary>Whether anything is known.</summary>
+    public bool IsKnown => PerDay > 0;
+
+    /// <summary>The area at an age, m² per litre.</summary>
+    public double At(double ageDays) => Start + (PerDay * ageDays);
+
+    /// <summary>Finds it; where older strips did not see more film, from the sums alone.</summary>
+    public static LifeUse Of(ImmutableArray<LifeRow> rows)
+    {
+        var ages = rows.Sum(r => r.AgeDays);
+        if (rows.IsEmpty || ages <= 0 || rows.Any(r => r.AreaPerLitre is null))
+        {
+            return default;
+        }
+
+        double[] areas = [.. rows.Select(r => r.AreaPerLitre!.Value)];
+        if (rows.Select(r => r.AgeDays).Distinct().Skip(1).Any())
+        {
+            var fit = LeastSquares.Fit(areas, [new Term("age in days", [.. rows.Select(r => r.AgeDays)])]);
+            if (fit.Coefficients[1] > 0)
+            {
+                return new LifeUse(fit.Coefficients[0], fit.Coefficients[1]);
+            }
+        }
+
+        return new LifeUse(0, areas.Sum() / ages);
     }
 }

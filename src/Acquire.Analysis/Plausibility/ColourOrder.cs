@@ -1,7 +1,8 @@
 namespace Acquire.Analysis.Plausibility;
 
 /// <summary>
-/// B &gt; G &gt; R in every neutral of a masked negative, by its orange mask. Common practice, no source. Where that fails and no other mistake
+/// B &gt; G &gt; R in every neutral of a masked negative, by its orange mask. Common practice, no source. Where that fails and no other
+/// mistake
 /// explains it, the user is asked.
 /// </summary>
 internal static class ColourOrder
@@ -31,7 +32,8 @@ internal static class ColourOrder
         {
             var mean = PatchMeans.Of([patch]).ToDictionary(m => m.Channel);
             if (Channels.Colours.All(mean.ContainsKey) && Keeps(patch.Patch.Key, knowledge)
-                && (Breaks(mean[Channel.Green], mean[Channel.Red], knowledge) || Breaks(mean[Channel.Blue], mean[Channel.Green], knowledge)))
+                && (Breaks(mean[Channel.Green], mean[Channel.Red], knowledge)
+                    || Breaks(mean[Channel.Blue], mean[Channel.Green], knowledge)))
             {
                 return new Suspicion(
                     SuspicionKind.ColourOrder,
@@ -54,12 +56,46 @@ internal static class ColourOrder
             : knowledge.Layout.Patches.Count(p => Keeps(p.Key, knowledge)) * 2 > knowledge.Layout.Patches.Length);
 
     private static bool Keeps(string key, StripKnowledge knowledge) => knowledge.Aims.IsDefaultOrEmpty
-        || (knowledge.Aim(key, Channel.Red) is { } red && knowledge.Aim(key, Channel.Green) is { } green && knowledge.Aim(key, Channel.Blue) is { } blue
+        || (knowledge.Aim(key, Channel.Red) is { } red && knowledge.Aim(key, Channel.Green) is { } green
+            && knowledge.Aim(key, Channel.Blue) is { } blue
             && green.Value - red.Value > LeastGap && blue.Value - green.Value > LeastGap);
 
     private static bool Breaks(PatchMean upper, PatchMean lower, StripKnowledge knowledge)
     {
         var (u, l) = (knowledge.RepeatabilityOf(upper.Channel), knowledge.RepeatabilityOf(lower.Channel));
         return upper.Mean - lower.Mean < Math.Min(Closed, LeastGap - (Sure * Math.Sqrt(((u * u) + (l * l)) / upper.Reads)));
+    }
+}
+
+/// <summary>A reading of about zero in every channel: no film is that clear.</summary>
+internal static class NullReading
+{
+    // The clearest base shows some 0.03 and more; common practice, no source.
+    private const double Clear = 0.02;
+    private const double Evidence = 6;
+
+    public static Suspicion? Of(ImmutableArray<TimedRead> reads, StripKnowledge knowledge)
+    {
+        if (reads.IsEmpty)
+        {
+            return null;
+        }
+
+        var last = reads[^1];
+        var values = knowledge.Sheet.ChannelsNeeded
+            .Select(c => last.Reading.Densities[c])
+            .Where(d => d is not null)
+            .Select(d => d!.Value.ToDouble())
+            .ToList();
+        return values.Count > 0 && values.All(v => v <= Clear)
+            ? new Suspicion(
+                SuspicionKind.RelativeMode,
+                Evidence,
+                [last.Place.PatchKey],
+                [last.Place],
+                $"{last.Patch.Name} reads about zero in every channel: is the instrument in its relative mode, was it zeroed on this patch, or is nothing in "
+                + $"the gate? Set the zero on the open gate and read {last.Patch.Name} again?",
+                new Remedy.SwitchInstrument("absolute densities, zeroed on the open gate"))
+            : null;
     }
 }

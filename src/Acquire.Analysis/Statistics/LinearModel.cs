@@ -41,7 +41,9 @@ public sealed record LinearModel
     /// <summary>Share of the squares explained.</summary>
     public double RSquared => Explained.SumOfSquares / (Explained.SumOfSquares + Residual.SumOfSquares);
 
-    /// <summary>Mean square explained over the residual one; infinite for an exact fit, null where a model explains nothing by design.</summary>
+    /// <summary>
+    /// Mean square explained over the residual one; infinite for an exact fit, null where a model explains nothing by design.
+    /// </summary>
     public double? F => (Explained.MeanSquare, Residual.MeanSquare) switch
     {
         ({ } explained, > 0 and { } residual) => explained / residual,
@@ -64,19 +66,15 @@ public sealed record LinearModel
         { } error => Quantiles.StudentTail(Coefficients[index] / error, Residual.DegreesOfFreedom),
     };
 
-    /// <summary>Half-width of a coefficient's interval by Student's t; null without degrees of freedom.</summary>
-    public double? Margin(int index, double confidence = 0.95) =>
-        StandardError(index) * (Residual.DegreesOfFreedom > 0 ? StudentFactor(confidence) : null);
-
-    /// <summary>Student's t for a two-sided interval with the model's degrees of freedom.</summary>
-    public double StudentFactor(double confidence = 0.95) => Quantiles.Student((1 + confidence) / 2, Residual.DegreesOfFreedom);
-
     /// <summary>
-    /// Rows that lie farther from the model than chance explains: the externally studentized residual against Student's t, corrected for having looked at every row
+    /// Rows that lie farther from the model than chance explains: the externally studentized residual against Student's t, corrected for
+    /// having looked at every row
     /// (R. D. Cook and S. Weisberg, <i>Residuals and Influence in Regression</i>, 1982). They are named, never dropped.
     /// </summary>
     /// <param name="significance">Chance of naming any row when none is out.</param>
-    /// <returns>Index, studentized residual and corrected chance of each such row; none where three degrees of freedom are not left.</returns>
+    /// <returns>
+    /// Index, studentized residual and corrected chance of each such row; none where three degrees of freedom are not left.
+    /// </returns>
     public IEnumerable<(int Index, double T, double P)> Outlying(double significance = 0.01)
     {
         var freedom = Residual.DegreesOfFreedom - 1;
@@ -101,10 +99,12 @@ public sealed record LinearModel
     /// <summary>A weighted sum of the coefficients, with its standard error.</summary>
     /// <param name="weights">One for each coefficient.</param>
     public (double Value, double? StandardError) Combine(IReadOnlyList<double> weights) =>
-        (weights.Zip(Coefficients, (w, b) => w * b).Sum(), ResidualDeviation is { } s ? s * Math.Sqrt(Math.Max(0, Form(weights, weights))) : null);
+        (weights.Zip(Coefficients, (w, b) => w * b).Sum(),
+            ResidualDeviation is { } s ? s * Math.Sqrt(Math.Max(0, Form(weights, weights))) : null);
 
     /// <summary>Covariance of two weighted sums of the coefficients; null without degrees of freedom.</summary>
-    public double? Covariance(IReadOnlyList<double> left, IReadOnlyList<double> right) => ResidualDeviation is { } s ? s * s * Form(left, right) : null;
+    public double? Covariance(IReadOnlyList<double> left, IReadOnlyList<double> right) =>
+        ResidualDeviation is { } s ? s * s * Form(left, right) : null;
 
     private double Form(IReadOnlyList<double> left, IReadOnlyList<double> right)
     {
@@ -120,3 +120,32 @@ public sealed record LinearModel
         return sum.Value;
     }
 }
+
+/// <summary>One column of a linear model.</summary>
+/// <param name="Name">What it is, for the user.</param>
+/// <param name="Values">Its value in each row.</param>
+public sealed record Term(string Name, ImmutableArray<double> Values)
+{
+    /// <summary>Makes the columns of a factor: one for each level but the first, 1 where the row has the level and 0 elsewhere.</summary>
+    /// <param name="name">The factor.</param>
+    /// <param name="levels">The level of each row.</param>
+    /// <param name="reference">The level that the others are compared with; null for the first in ordinal order.</param>
+    public static ImmutableArray<Term> Factor(string name, IReadOnlyList<string> levels, string? reference = null)
+    {
+        ArgumentNullException.ThrowIfNull(levels);
+        var all = levels.Distinct(StringComparer.Ordinal).Order(StringComparer.Ordinal).ToList();
+        var first = reference ?? all.FirstOrDefault();
+        return [.. all.Where(l => l != first).Select(l => new Term($"{name} {l}", [.. levels.Select(v => v == l ? 1.0 : 0.0)]))];
+    }
+
+    /// <summary>The product of two columns, for an interaction.</summary>
+    public static Term operator *(Term left, Term right)
+    {
+        ArgumentNullException.ThrowIfNull(left);
+        ArgumentNullException.ThrowIfNull(right);
+        return new Term($"{left.Name} × {right.Name}", [.. left.Values.Zip(right.Values, (a, b) => a * b)]);
+    }
+}
+
+/// <summary>Data from which a model cannot be made. The message is for the user: what is wrong, what was expected, what to do.</summary>
+public sealed class ModelException(string message) : Exception(message);

@@ -26,7 +26,8 @@ public sealed record SecondReading(Treatment Treatment, ImmutableArray<Parameter
         ArgumentNullException.ThrowIfNull(again);
         return string.Equals(first.LotCode, again.LotCode, StringComparison.OrdinalIgnoreCase)
             ? new SecondReading(again.Tags.Reread?.After ?? Treatment.None, ParameterChange.Between(first, again))
-            : throw new Domain.ImpossibleValueException($"A strip of lot {first.LotCode} cannot be read again as one of lot {again.LotCode}.");
+            : throw new Domain.ImpossibleValueException(
+                $"A strip of lot {first.LotCode} cannot be read again as one of lot {again.LotCode}.");
     }
 
     /// <summary>What moved and what that speaks for, for the user, a sentence each; as much as the readings bear and no more.</summary>
@@ -64,7 +65,8 @@ public sealed record SecondReading(Treatment Treatment, ImmutableArray<Parameter
 
     private static string It(Treatment treatment) => treatment switch
     {
-        Treatment.ReBleach => "That speaks for the bleach. The strip was fixed again with it, so a weak fixer is not ruled out: fix another such strip alone to tell.",
+        Treatment.ReBleach =>
+            "That speaks for the bleach. The strip was fixed again with it, so a weak fixer is not ruled out: fix another such strip alone to tell.",
         Treatment.ReFix => "That speaks for the fixer.",
         Treatment.ReWash => "That speaks for the wash.",
         Treatment.Drying => "That speaks for a strip that was not dry when it was read first.",
@@ -85,4 +87,20 @@ public sealed record SecondReading(Treatment Treatment, ImmutableArray<Parameter
 
     private static string Listed(ImmutableArray<ParameterChange> changes, string verb) => string.Join("; ", changes.Select(c =>
         $"{c.First.Label} {verb} {DensityWords.Signed(c.Change!.Value, c.StandardUncertainty!.Value)}"));
+}
+
+/// <summary>Numbers in sentences.</summary>
+internal static class DensityWords
+{
+    /// <summary>A deviation or a change, with its sign.</summary>
+    public static string Signed(double value) =>
+        Math.Round(value, 3) == 0 ? "0.000" : value.ToString("+0.000;-0.000", CultureInfo.InvariantCulture);
+
+    /// <summary>A change with its sign and standard uncertainty.</summary>
+    public static string Signed(double value, double uncertainty) =>
+        $"{Signed(value)} ± {uncertainty.ToString("0.000", CultureInfo.InvariantCulture)}";
+
+    /// <summary>A size with its standard uncertainty.</summary>
+    public static string Size(double value, double uncertainty) =>
+        string.Create(CultureInfo.InvariantCulture, $"{Math.Abs(value):0.000} ± {uncertainty:0.000}");
 }

@@ -1,5 +1,5 @@
 using Acquire.Analysis.Charts;
-using Acquire.Analysis.History;
+using Acquire.Analysis.Control;
 using Acquire.Analysis.Judgement;
 using Acquire.Analysis.ProcessSheets;
 using Acquire.Analysis.Statistics;

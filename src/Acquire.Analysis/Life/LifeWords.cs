@@ -39,7 +39,8 @@ public static class LifeWords
         ArgumentNullException.ThrowIfNull(study);
         return study switch
         {
-            { Governing: { Days: { } days } answer } => $"about {Days(days.Estimate)} (95 %: {Days(Math.Max(0, days.Lower))} to {Days(days.Upper)}), by {answer.Name}.",
+            { Governing: { Days: { } days } answer } =>
+                $"about {Days(days.Estimate)} (95 %: {Days(Math.Max(0, days.Lower))} to {Days(days.Upper)}), by {answer.Name}.",
             { Leading: { OutsideFromStart: not null } outside } => $"{outside.Name} is past its action limit from the start.",
             { Leading: { AtLeastDays: { } least, HoldsAWhile: true } nearest } => $"at least {Days(least)}, by {nearest.Name}.",
             { Leading: { } unclear } => $"not enough evidence, {unclear.Name} least of all.",
@@ -63,9 +64,11 @@ public static class LifeWords
     {
         ArgumentNullException.ThrowIfNull(comparison);
         ArgumentNullException.ThrowIfNull(answer);
-        var differences = comparison.WhyNot is { } why ? $"the difference cannot be told. {why}" : string.Join("; ", comparison.Differences.Select(d => string.Create(
+        var differences = comparison.WhyNot is { } why ? $"the difference cannot be told. {why}" : string
+            .Join("; ", comparison.Differences.Select(d => string.Create(
             CultureInfo.InvariantCulture,
-            $"{(d.Factor == comparison.Factor ? $"{d.Level} against {d.Against}" : d.Name)} {d.Size:+0.000;-0.000} ± {d.Margin:0.000}{(d.IsClear ? "" : ", which may be none")}"))) + ".";
+            $"{(d.Factor == comparison.Factor ? $"{d.Level} against {d.Against}" : d.Name)} {d.Size:+0.000;-0.000} ± {d.Margin:0.000}{(d.IsClear ? "" : ", which may be none")}")))
+                + ".";
         var each = comparison.IsOfBottles ? "each from a bottle of its own, as mixes differ too" : "at the same age";
         var needed = comparison.StripsOfEach is { } strips
             ? string.Create(CultureInfo.InvariantCulture, $"To show a difference of {comparison.See:0.000}: {Numbers.Count(strips, "strip")} of each, {each} (scatter {comparison.Sigma:0.000}).")
@@ -77,7 +80,10 @@ public static class LifeWords
     public static string WhatChangedMost(LifeStudy study)
     {
         ArgumentNullException.ThrowIfNull(study);
-        var largest = study.Answers.SelectMany(a => a.Effects.Where(e => e.IsClear && !e.IsNuisance).Select(e => (Answer: a, Effect: e))).OrderByDescending(e => e.Effect.LimitShare).FirstOrDefault();
+        var largest = study.Answers
+            .SelectMany(a => a.Effects.Where(e => e.IsClear && !e.IsNuisance).Select(e => (Answer: a, Effect: e)))
+            .OrderByDescending(e => e.Effect.LimitShare)
+            .FirstOrDefault();
         return largest.Effect is { } effect
             ? string.Create(
                 CultureInfo.InvariantCulture,
@@ -90,7 +96,9 @@ public static class LifeWords
     {
         ArgumentNullException.ThrowIfNull(study);
         return study.Governing?.Next is { WidthShare: { } share, AtAgeDays: var at }
-            ? string.Create(CultureInfo.InvariantCulture, $"One more strip at about day {Round(at)} would bring the interval to {share * 100:0} % of its width.")
+            ? string.Create(
+                CultureInfo.InvariantCulture,
+                $"One more strip at about day {Round(at)} would bring the interval to {share * 100:0} % of its width.")
             : "";
     }
 
@@ -110,8 +118,10 @@ public static class LifeWords
         return beyond.Length > 0 && standing.DaysLeft is not { Estimate: <= 0 } ? $"{where}.{beyond} Run one."
             : standing.DaysLeft switch
             {
-                { Estimate: > 0 } left => $"{where}; about {Days(left.Estimate)} to go (95 %: {Days(Math.Max(0, left.Lower))} to {Days(Math.Max(0, left.Upper))}).",
-                { } past => $"{where}; by the strips it passed its limit about {Days(-past.Estimate)} ago.{beyond} Run a strip before film that matters.",
+                { Estimate: > 0 } left =>
+                    $"{where}; about {Days(left.Estimate)} to go (95 %: {Days(Math.Max(0, left.Lower))} to {Days(Math.Max(0, left.Upper))}).",
+                { } past =>
+                    $"{where}; by the strips it passed its limit about {Days(-past.Estimate)} ago.{beyond} Run a strip before film that matters.",
                 null => $"{where}; how long it still has cannot be named.",
             };
     }

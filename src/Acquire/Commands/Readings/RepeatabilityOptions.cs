@@ -58,7 +58,7 @@ internal sealed class RepeatabilityOptions
 
     public Option<bool> Json { get; } = Common.Json();
 
-    public IEnumerable<Option> All => [From, Port, Profile, Baud, Patches, Reads, Still, Specification, _process, Html, By, GiveUpAfter, NoBell, Json];
+    public IEnumerable<Option> All => [From, Port, Profile, Baud, Patches, Reads, Still, Specification, _process, Html, OutFile.Force, By, GiveUpAfter, NoBell, Json];
 
     /// <summary>The process whose limits are wanted; null when none is.</summary>
     public ProcessSheet? Sheet(ParseResult parsed) => parsed.GetValue(_process) is { } key ? Common.Processes(parsed).Get(key) : null;

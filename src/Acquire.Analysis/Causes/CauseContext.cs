@@ -15,7 +15,8 @@ public sealed record CauseContext
     public DriftShape? Shape { get; init; }
 
     /// <summary>
-    /// The strip that tells where the process stood when it moved at once; then the change since is weighed, as what came at once does not explain what was there
+    /// The strip that tells where the process stood when it moved at once; then the change since is weighed, as what came at once does not
+    /// explain what was there
     /// before. Null when the deviations from aim are weighed.
     /// </summary>
     public StripRecord? Before { get; init; }

@@ -28,12 +28,14 @@ public sealed record CauseStudy(double NothingProbability, ImmutableArray<CauseG
     {
         ArgumentNullException.ThrowIfNull(record);
         ArgumentNullException.ThrowIfNull(context);
-        var signatures = FaultSignatures.Of(record.JudgedBy.Key).Where(s => s.Shows && !context.RuledOut.Contains(s.Key)).ToImmutableArray();
+        var signatures =
+            FaultSignatures.Of(record.JudgedBy.Key).Where(s => s.Shows && !context.RuledOut.Contains(s.Key)).ToImmutableArray();
         var (cells, scatter) = (Cells(record, signatures), context.Scatter);
         if (context.Before is { } before)
         {
             // Both strips scatter.
-            (cells, scatter) = (Since(cells, Cells(before, signatures)), scatter with { Run = Math.Sqrt(2) * scatter.Run, Own = Math.Sqrt(2) * scatter.Own });
+            (cells, scatter) = (Since(cells, Cells(before, signatures)),
+                scatter with { Run = Math.Sqrt(2) * scatter.Run, Own = Math.Sqrt(2) * scatter.Own });
         }
 
         return signatures.IsEmpty ? None($"No fault signatures are known for {record.JudgedBy.Name}.")
@@ -54,7 +56,9 @@ public sealed record CauseStudy(double NothingProbability, ImmutableArray<CauseG
                let compared = strip.Patch(mean.PatchKey, mean.Channel)
                where compared is { Value: not null, Aim: not null, Errors: not null }
                select new EvidenceCell(
-                   mean.PatchKey, NameOf(record.Layout, mean.PatchKey), mean.Channel, compared.Value!.Value - compared.Aim!.Value, compared.Errors!.Value.Variance),
+                   mean.PatchKey, NameOf(
+                       record.Layout,
+                       mean.PatchKey), mean.Channel, compared.Value!.Value - compared.Aim!.Value, compared.Errors!.Value.Variance),
         ];
     }
 
@@ -96,7 +100,10 @@ public sealed record CauseStudy(double NothingProbability, ImmutableArray<CauseG
         ImmutableArray<CauseGroup> groups =
         [
             .. causes.GroupBy(c => c.Signature.Family)
-                .Select(g => new CauseGroup(g.Key, g.Sum(c => c.Probability), [.. g.OrderByDescending(c => c.Probability).Where(c => c.Probability >= WorthNaming)]))
+                .Select(g => new CauseGroup(
+                    g.Key,
+                    g.Sum(c => c.Probability),
+                    [.. g.OrderByDescending(c => c.Probability).Where(c => c.Probability >= WorthNaming)]))
                 .Where(g => !g.Causes.IsEmpty)
                 .OrderByDescending(g => g.Probability),
         ];
@@ -104,14 +111,18 @@ public sealed record CauseStudy(double NothingProbability, ImmutableArray<CauseG
     }
 
     /// <summary>
-    /// An observation supports a cause that would move it clearly, when it has moved so; it contradicts a cause when it lies clearly elsewhere.
+    /// An observation supports a cause that would move it clearly, when it has moved so; it contradicts a cause when it lies clearly
+    /// elsewhere.
     /// </summary>
     private static ImmutableArray<Observation> Observations(Evidence evidence, FaultSignature signature, double size, bool supporting) =>
     [
         .. from pair in evidence.Cells.Select((cell, i) => (Cell: cell, Scatter: evidence.ScatterOf(i)))
            let expected = size * signature.Size(pair.Cell.PatchKey, pair.Cell.Channel)
-           let off = Math.Abs(pair.Cell.Deviation - expected) / Math.Sqrt((pair.Scatter * pair.Scatter) + Math.Pow(Evidence.RoughnessOf(expected), 2))
-           where supporting ? off < 2 && Math.Abs(expected) > 2 * pair.Scatter && Math.Sign(expected) == Math.Sign(pair.Cell.Deviation) : off > 2.5
+           let off = Math.Abs(
+               pair.Cell.Deviation - expected) / Math.Sqrt((pair.Scatter * pair.Scatter) + Math.Pow(Evidence.RoughnessOf(expected), 2))
+           where supporting
+               ? off < 2 && Math.Abs(expected) > 2 * pair.Scatter && Math.Sign(expected) == Math.Sign(pair.Cell.Deviation)
+               : off > 2.5
            orderby supporting ? -Math.Abs(expected) / pair.Scatter : -off
            select new Observation(pair.Cell.PatchName, pair.Cell.Channel, pair.Cell.Deviation, expected, pair.Scatter),
     ];

@@ -2,7 +2,9 @@ using Acquire.Analysis.Control;
 
 namespace Acquire.Analysis.Causes;
 
-/// <summary>How history and books weigh on a cause: each a factor on its odds, with the sentence that says why. Factors are judgement, no source.</summary>
+/// <summary>
+/// How history and books weigh on a cause: each a factor on its odds, with the sentence that says why. Factors are judgement, no source.
+/// </summary>
 internal static class Circumstance
 {
     /// <summary>How many days without film count as a pause.</summary>
@@ -21,11 +23,15 @@ internal static class Circumstance
 
         if (context.Shape is DriftShape.Jump or DriftShape.SingleStrip)
         {
-            yield return onset is FaultOnset.Jump ? (2, "It came at once, as this does.") : onset is FaultOnset.Constant ? (1, "") : (0.5, "It came at once; this usually comes little by little.");
+            yield return onset is FaultOnset.Jump
+                ? (2, "It came at once, as this does.")
+                : onset is FaultOnset.Constant ? (1, "") : (0.5, "It came at once; this usually comes little by little.");
         }
         else if (context.Shape is DriftShape.Gradual)
         {
-            yield return onset is FaultOnset.DriftWithDays or FaultOnset.DriftWithUse ? (2.5, "It came little by little, as this does.") : (0.4, "It came little by little; this usually comes at once.");
+            yield return onset is FaultOnset.DriftWithDays or FaultOnset.DriftWithUse
+                ? (2.5, "It came little by little, as this does.")
+                : (0.4, "It came little by little; this usually comes at once.");
         }
 
         if (signature.Origin == FaultOrigin.Instrument && context.CheckLacking)

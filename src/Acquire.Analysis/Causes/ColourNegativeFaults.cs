@@ -45,7 +45,8 @@ internal static class ColourNegativeFaults
         Row("developer-oxidised", "developer oxidised by air",
             FaultFamily.DeveloperWeak, FaultOnset.DriftWithDays, DirectionConfidence.High,
             "Look at the colour of the developer, the air in its bottle and the days since it was opened.",
-            dmin: Rgb(0, 0.003, 0.018), low: Same(-0.030), contrast: Rgb(-0.075, -0.055, -0.075)) with { Occasion = FaultOccasion.Standing },
+            dmin: Rgb(0, 0.003, 0.018), low: Same(-0.030), contrast: Rgb(-0.075, -0.055, -0.075)) with { Occasion =
+                FaultOccasion.Standing },
         Row("developer-concentrated", "developer too concentrated or evaporated",
             FaultFamily.DeveloperStrong, FaultOnset.DriftWithDays, DirectionConfidence.High, "Check the level and the specific gravity.",
             dmin: Rgb(0.012, 0.014, 0.016), low: Same(0.045), contrast: Rgb(0.075, 0.075, 0.080)) with { Occasion = FaultOccasion.NewMix },
@@ -63,20 +64,27 @@ internal static class ColourNegativeFaults
         Row("developer-ph-high", "developer pH too high",
             FaultFamily.DeveloperStrong, FaultOnset.Jump, DirectionConfidence.Medium,
             "Check the pH with a meter that was just calibrated.",
-            dmin: Rgb(0.015, 0.015, 0.018), low: Same(0.020), contrast: Rgb(0.080, 0.055, 0.050)) with { Commonness = Rare, Occasion = FaultOccasion.NewMix },
+            dmin: Rgb(0.015, 0.015, 0.018), low: Same(0.020), contrast: Rgb(0.080, 0.055, 0.050)) with {
+                Commonness = Rare,
+                Occasion = FaultOccasion.NewMix },
         Row("developer-ph-low", "developer pH too low",
             FaultFamily.DeveloperWeak, FaultOnset.DriftWithDays, DirectionConfidence.Medium,
             "Check the pH with a meter that was just calibrated.",
-            dmin: None, low: Same(-0.020), contrast: Rgb(-0.085, -0.055, -0.050)) with { Commonness = Rare, Occasion = FaultOccasion.NewMix },
+            dmin: None, low: Same(-0.020), contrast: Rgb(-0.085, -0.055, -0.050)) with {
+                Commonness = Rare,
+                Occasion = FaultOccasion.NewMix },
         // Something in the developer that does not belong there.
         Row("bleach-in-developer", "bleach in the developer",
             FaultFamily.Contamination, FaultOnset.Jump, DirectionConfidence.Medium,
             "Look at the smell and colour of the developer; was anything rinsed carelessly?",
-            dmin: Rgb(0.050, 0.055, 0.080), low: Rgb(0.040, 0.045, 0.060), contrast: Rgb(0.020, 0.020, 0.025)) with { Commonness = Rare, Occasion = FaultOccasion.NewMix },
+            dmin: Rgb(0.050, 0.055, 0.080), low: Rgb(0.040, 0.045, 0.060), contrast: Rgb(0.020, 0.020, 0.025)) with {
+                Commonness = Rare,
+                Occasion = FaultOccasion.NewMix },
         Row("fixer-in-developer", "fixer in the developer",
             FaultFamily.Contamination, FaultOnset.Jump, DirectionConfidence.Medium,
             "D-min stays high until the developer is replaced: run a strip in a fresh mix.",
-            dmin: Rgb(0.060, 0.080, 0.110), low: Rgb(0.060, 0.070, 0.080), contrast: Rgb(0.020, 0.025, 0.025)) with { Occasion = FaultOccasion.NewMix },
+            dmin: Rgb(0.060, 0.080, 0.110), low: Rgb(0.060, 0.070, 0.080), contrast: Rgb(0.020, 0.025, 0.025)) with { Occasion =
+                FaultOccasion.NewMix },
         Row("acid-in-developer", "stop bath or acid in the developer",
             FaultFamily.DeveloperWeak, FaultOnset.Jump, DirectionConfidence.High, "Check the pH.",
             dmin: None, low: Same(-0.065), contrast: Same(-0.070)) with { Commonness = Rare },

@@ -65,7 +65,8 @@ internal sealed class Evidence
         new MixturePart(0, new double[x.Length], covariance, direction: null, scale: 1).LogDensity(x);
 
     /// <summary>
-    /// Sizes from a fifth to five times the usual, evenly on a logarithmic scale with weights that fall off on either side (log-normal, a factor of two).
+    /// Sizes from a fifth to five times the usual, evenly on a logarithmic scale with weights that fall off on either side (log-normal, a
+    /// factor of two).
     /// </summary>
     private static ImmutableArray<(double Size, double LogWeight)> Grid()
     {
@@ -86,7 +87,8 @@ internal sealed record EvidenceCell(string PatchKey, string PatchName, Channel C
 
 /// <summary>What strips of a process in order scatter by from run to run, beside their reading.</summary>
 /// <param name="Run">
-/// Standard deviation of what moves all colours together, at LD; denser patches move half as much again, D-min a quarter as much. Small tanks by hand scatter 0.01 to
+/// Standard deviation of what moves all colours together, at LD; denser patches move half as much again, D-min a quarter as much. Small
+/// tanks by hand scatter 0.01 to
 /// 0.03 (common practice, no source).
 /// </param>
 /// <param name="Own">Standard deviation of what each patch and channel does by itself.</param>

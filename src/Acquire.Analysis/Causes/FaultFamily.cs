@@ -13,16 +13,20 @@ public enum FaultOrigin
     Instrument,
 }
 
-/// <summary>Faults that one strip hardly tells apart: they move the patches alike, and the books or a test must decide among them.</summary>
+/// <summary>
+/// Faults that one strip hardly tells apart: they move the patches alike, and the books or a test must decide among them.
+/// </summary>
 /// <param name="Key">The short word, as the JSON has it.</param>
 /// <param name="Name">What it is called in a sentence.</param>
 /// <param name="Origin">Where its faults lie.</param>
 /// <param name="GeneralCheck">
-/// What is looked at before the solutions are, whether or not a fault of the family is probable; null for faults of the solutions, which come last.
+/// What is looked at before the solutions are, whether or not a fault of the family is probable; null for faults of the solutions, which
+/// come last.
 /// </param>
 /// <param name="BleachTest">When the strip is bleached and fixed again before a solution is blamed.</param>
 public sealed record FaultFamily(
-    string Key, string Name, FaultOrigin Origin = FaultOrigin.Process, string? GeneralCheck = null, BleachTest BleachTest = BleachTest.Never)
+    string Key, string Name, FaultOrigin Origin =
+        FaultOrigin.Process, string? GeneralCheck = null, BleachTest BleachTest = BleachTest.Never)
 {
     /// <summary>Zero, slope or light of the densitometer.</summary>
     public static FaultFamily Instrument { get; } = new(
@@ -51,7 +55,9 @@ public sealed record FaultFamily(
     /// <summary>A developer that does too little.</summary>
     public static FaultFamily DeveloperWeak { get; } = new("developerWeak", "too little development");
 
-    /// <summary>The families whose general check comes before the solutions, in the trade's order: what measures, then what is measured.</summary>
+    /// <summary>
+    /// The families whose general check comes before the solutions, in the trade's order: what measures, then what is measured.
+    /// </summary>
     internal static ImmutableArray<FaultFamily> BeforeSolutions { get; } = [Instrument, Strips];
 }
 

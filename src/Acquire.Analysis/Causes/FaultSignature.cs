@@ -34,7 +34,8 @@ public sealed record FaultSignature
     public required string Source { get; init; }
 
     /// <summary>
-    /// How common it is before anything is looked at, against a fault that happens to everybody. Common practice, no source: temperature, time,
+    /// How common it is before anything is looked at, against a fault that happens to everybody. Common practice, no source: temperature,
+    /// time,
     /// use and air trouble every darkroom.
     /// </summary>
     public double Commonness { get; init; } = 1;
@@ -55,7 +56,8 @@ public sealed record FaultSignature
     public double Size(string patchKey, Channel channel) => Sizes.TryGetValue(patchKey, out var sizes) ? sizes[channel] : 0;
 
     /// <summary>
-    /// Whether treating a strip so tests it. Re-bleaching ends with fixing and washing, and re-fixing with washing, so each tests what comes
+    /// Whether treating a strip so tests it. Re-bleaching ends with fixing and washing, and re-fixing with washing, so each tests what
+    /// comes
     /// after it too.
     /// </summary>
     public bool IsTestedBy(Treatment treatment) => (treatment, MendedBy) switch
@@ -79,7 +81,8 @@ public static class FaultSignatures
         [.. All.Where(s => string.Equals(s.ProcessKey, processKey, StringComparison.OrdinalIgnoreCase))];
 
     /// <summary>Finds one by key; null when there is none.</summary>
-    public static FaultSignature? Find(string key) => All.FirstOrDefault(s => string.Equals(s.Key, key, StringComparison.OrdinalIgnoreCase));
+    public static FaultSignature? Find(string key) =>
+        All.FirstOrDefault(s => string.Equals(s.Key, key, StringComparison.OrdinalIgnoreCase));
 }
 
 /// <summary>How sure the direction of a signature is; its sizes are never surer than the direction.</summary>

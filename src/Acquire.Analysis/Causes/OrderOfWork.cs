@@ -16,7 +16,8 @@ internal static class OrderOfWork
         var steps = ImmutableArray.CreateBuilder<string>();
         steps.Add("Look at the strip again: right patch, right end, emulsion side, clean, dry. Read it once more.");
         steps.AddRange(FaultFamily.BeforeSolutions.Select(f => CheckOf(groups, f)));
-        var isTested = FaultSignatures.All.Any(f => IsTestedByBleach(f) && (context.BorneOut.Contains(f.Key) || context.RuledOut.Contains(f.Key)));
+        var isTested =
+            FaultSignatures.All.Any(f => IsTestedByBleach(f) && (context.BorneOut.Contains(f.Key) || context.RuledOut.Contains(f.Key)));
         if (!isTested && NeedsBleachTest(groups, cells) is { } why)
         {
             steps.Add($"Bleach and fix this strip again in solutions known to be good, and read it: {why}");

@@ -16,7 +16,8 @@ public enum TestOutcome
 }
 
 /// <summary>
-/// A fault tested by bleaching, fixing or washing the same strip again and reading it again. Nothing but the treatment and the reading differ between the two
+/// A fault tested by bleaching, fixing or washing the same strip again and reading it again. Nothing but the treatment and the reading
+/// differ between the two
 /// records, so run-to-run scatter plays no part. Sizes are in units of the size often met.
 /// </summary>
 /// <param name="Fault">The fault.</param>
@@ -25,12 +26,15 @@ public enum TestOutcome
 /// <param name="CameBack">How much of it the treatment took away.</param>
 /// <param name="StandardError">Standard error of the latter, by the scatter of reading.</param>
 /// <param name="Outcome">What that says.</param>
-public sealed record TreatmentTest(FaultSignature Fault, Treatment Treatment, double Before, double CameBack, double StandardError, TestOutcome Outcome)
+public sealed record TreatmentTest(
+    FaultSignature Fault, Treatment Treatment, double Before, double CameBack, double StandardError, TestOutcome Outcome)
 {
     /// <summary>A fault smaller than this share of its usual size is none.</summary>
     private const double Least = 0.2;
 
-    /// <summary>Share of the squares of the change that the fault must explain to be borne out; another fault came back otherwise.</summary>
+    /// <summary>
+    /// Share of the squares of the change that the fault must explain to be borne out; another fault came back otherwise.
+    /// </summary>
     private const double Likeness = 0.7;
 
     /// <summary>Tests every fault that the treatment mends.</summary>

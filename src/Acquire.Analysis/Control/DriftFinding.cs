@@ -72,7 +72,8 @@ public sealed record DriftFinding
 /// <param name="Before">Mean deviation before.</param>
 /// <param name="After">Mean deviation from the beginning on.</param>
 /// <param name="P">Chance of so clear a step in a series without one; null when it was not asked.</param>
-public sealed record DriftAlarm(DetectorKind Detector, Side Side, int At, int Began, int Earliest, int Latest, double Before, double After, double? P)
+public sealed record DriftAlarm(
+    DetectorKind Detector, Side Side, int At, int Began, int Earliest, int Latest, double Before, double After, double? P)
 {
     /// <summary>How far it moved.</summary>
     public double Step => After - Before;

@@ -7,12 +7,15 @@ namespace Acquire.Analysis.Control;
 public sealed record DriftState
 {
     /// <summary>
-    /// What rings is looked into before it is called a movement: a dozen series are watched at once, and each detector alone rings by chance every
+    /// What rings is looked into before it is called a movement: a dozen series are watched at once, and each detector alone rings by
+    /// chance every
     /// few hundred strips.
     /// </summary>
     private const double Convincing = 0.005;
 
-    /// <summary>A single strip this far out, in sigmas, is told even when nothing follows: chance does it once in ten thousand strips.</summary>
+    /// <summary>
+    /// A single strip this far out, in sigmas, is told even when nothing follows: chance does it once in ten thousand strips.
+    /// </summary>
     private const double VeryFar = 3.9;
 
     /// <summary>How many strips back an alarm is looked into: a year of strips at one or two sessions a week each way.</summary>
@@ -86,7 +89,8 @@ public sealed record DriftState
         : SumsNow.Signal != Side.Neither ? (DetectorKind.Sums, SumsNow.Signal)
         : AverageNow.Signal != Side.Neither ? (DetectorKind.MovingAverage, AverageNow.Signal)
         : Runs.Breaks(RunRule.SixSteady) ? (DetectorKind.Trend, Runs.SideOf(RunRule.SixSteady))
-        : Rules.FirstOrDefault(r => r != RunRule.BeyondThreeSigma && Runs.Breaks(r), (RunRule)(-1)) is var rule and not (RunRule)(-1) ? (DetectorKind.Run, Runs.SideOf(rule))
+        : Rules.FirstOrDefault(r => r != RunRule.BeyondThreeSigma && Runs.Breaks(r), (RunRule)(-1)) is var rule
+            and not (RunRule)(-1) ? (DetectorKind.Run, Runs.SideOf(rule))
         : null;
 
     /// <summary>The trade's notice: three moves one way (four strips), that end farther from the aim than they began.</summary>
@@ -100,11 +104,22 @@ public sealed record DriftState
         var (a, b, c, d) = (Since[^4].Value, Since[^3].Value, Since[^2].Value, Since[^1].Value);
         var side = a < b && b < c && c < d ? Side.High : a > b && b > c && c > d ? Side.Low : Side.Neither;
         return side != Side.Neither && Math.Abs(d) > Math.Abs(a) && Math.Sign(d) == (int)side
-            ? new DriftAlarm(DetectorKind.ThreeMoves, side, Since[^1].Index, Since[^4].Index, Since[^4].Index, Since[^4].Index, a, d, null) { IsNotice = true }
+            ? new DriftAlarm(
+                DetectorKind.ThreeMoves,
+                side,
+                Since[^1].Index,
+                Since[^4].Index,
+                Since[^4].Index,
+                Since[^4].Index,
+                a,
+                d,
+                null) { IsNotice = true }
             : null;
     }
 
-    /// <summary>Looks back for the beginning. A movement that convinces begins a new level there; anything else is a notice and changes nothing.</summary>
+    /// <summary>
+    /// Looks back for the beginning. A movement that convinces begins a new level there; anything else is a notice and changes nothing.
+    /// </summary>
     /// <param name="ring">What rang.</param>
     /// <param name="undisturbed">The state before the strip that made it ring.</param>
     /// <param name="isVeryFar">Whether the strip by itself lies very far out.</param>
@@ -118,7 +133,8 @@ public sealed record DriftState
         {
             var kept = present[change.Index..];
             var alarm = new DriftAlarm(
-                ring.Kind, ring.Side, present[^1].Index, kept[0].Index, present[change.Earliest].Index, present[change.Latest].Index, change.Before, change.After, change.P);
+                ring.Kind, ring.Side, present[^1].Index, kept[
+                    0].Index, present[change.Earliest].Index, present[change.Latest].Index, change.Before, change.After, change.P);
             return (
                 this with
                 {
@@ -133,14 +149,27 @@ public sealed record DriftState
         }
 
         var before = last > 0 ? present[..^1].Average(s => s.Value) : Scale.Mean;
-        var lone = new DriftAlarm(ring.Kind, ring.Side, present[^1].Index, present[^1].Index, present[^1].Index, present[^1].Index, before, present[^1].Value, null)
+        var lone = new DriftAlarm(
+            ring.Kind,
+            ring.Side,
+            present[^1].Index,
+            present[^1].Index,
+            present[^1].Index,
+            present[^1].Index,
+            before,
+            present[^1].Value,
+            null)
         {
             IsNotice = !isVeryFar || ring.Kind != DetectorKind.FarPoint,
         };
 
         // One strip far out is not yet a fact: it moves no level, and the next strip tells.
         return ring.Kind == DetectorKind.FarPoint
-            ? (this with { Scale = undisturbed.Scale, Runs = undisturbed.Runs, AverageNow = undisturbed.AverageNow, SumsNow = undisturbed.SumsNow }, lone)
+            ? (this with {
+                Scale = undisturbed.Scale,
+                Runs = undisturbed.Runs,
+                AverageNow = undisturbed.AverageNow,
+                SumsNow = undisturbed.SumsNow }, lone)
             : (this, lone);
     }
 }

@@ -38,7 +38,9 @@ public sealed record DriftStudy(ImmutableArray<DriftFinding> Findings, Immutable
         }
     }
 
-    /// <summary>Two channels move as one when they go the same way in the same shape, and began at what may have been the same strip.</summary>
+    /// <summary>
+    /// Two channels move as one when they go the same way in the same shape, and began at what may have been the same strip.
+    /// </summary>
     private static bool GoTogether(Movement a, Movement b, Dictionary<SeriesKey, ImmutableArray<SeriesEntry>> by)
     {
         var (first, second) = (by[a.Key], by[b.Key]);
@@ -97,11 +99,13 @@ public sealed record DriftStudy(ImmutableArray<DriftFinding> Findings, Immutable
     }
 
     /// <summary>Whether strips since the last movement resemble each other more than chance has it.</summary>
-    private static string? Resemblance(SeriesKey key, ImmutableArray<SeriesEntry> entries, ImmutableArray<Movement> movements, Func<string, string> nameOf)
+    private static string? Resemblance(
+        SeriesKey key, ImmutableArray<SeriesEntry> entries, ImmutableArray<Movement> movements, Func<string, string> nameOf)
     {
         var from = movements.Where(m => m.Shape is DriftShape.Jump or DriftShape.Gradual).Select(m => m.Began).DefaultIfEmpty(0).Max();
         double[] values = [.. entries[from..].Select(e => e.Deviation)];
-        return values.Length >= FewForAutocorrelation && Autocorrelation.Lag1(values) is { } r && r > 0 && Autocorrelation.IsMoreThanChance(r, values.Length)
+        return values.Length >= FewForAutocorrelation && Autocorrelation.Lag1(values) is { } r && r > 0
+            && Autocorrelation.IsMoreThanChance(r, values.Length)
             ? string.Create(
                 CultureInfo.InvariantCulture,
                 $"{nameOf(key.ParameterKey)}{(key.Channel is { } c ? " " + c.Word() : "")}: each strip resembles the one before (autocorrelation {r:0.00} over {values.Length} strips), so rules about runs ring more readily than their tables say.")

@@ -104,7 +104,9 @@ public sealed record CusumPoint(int Count, double High, double Low, int HighFor,
     /// <summary>Before any value.</summary>
     public static CusumPoint Start { get; } = new(0, 0, 0, 0, 0, Side.Neither);
 
-    /// <summary>Index, from 0, of the value at which the shift that the alarm tells of seems to have begun; null without an alarm.</summary>
+    /// <summary>
+    /// Index, from 0, of the value at which the shift that the alarm tells of seems to have begun; null without an alarm.
+    /// </summary>
     public int? Began => Signal switch
     {
         Side.High => Count - HighFor,

@@ -1,7 +1,20 @@
 namespace Acquire.Analysis.Control;
 
-/// <summary>Alarms of one series that belong together: one that the next confirmed, or a drift that rang several times on its way.</summary>
-internal sealed record Movement(SeriesKey Key, Side Side, DriftShape Shape, int Began, int Earliest, int Latest, int Noticed, int Until, double Step, DetectorKind Detector, bool IsLatest)
+/// <summary>
+/// Alarms of one series that belong together: one that the next confirmed, or a drift that rang several times on its way.
+/// </summary>
+internal sealed record Movement(
+    SeriesKey Key,
+    Side Side,
+    DriftShape Shape,
+    int Began,
+    int Earliest,
+    int Latest,
+    int Noticed,
+    int Until,
+    double Step,
+    DetectorKind Detector,
+    bool IsLatest)
 {
     /// <summary>Runs the detectors over a series and takes together what belongs together.</summary>
     public static ImmutableArray<Movement> Of(SeriesKey key, ImmutableArray<SeriesEntry> entries)
@@ -18,7 +31,8 @@ internal sealed record Movement(SeriesKey Key, Side Side, DriftShape Shape, int 
         }
 
         var last = chains.FindLastIndex(c => !c[0].IsNotice);
-        return [.. chains.Select((c, i) => Of(key, c, entries, i == last || (c[0].IsNotice && c[^1].At == entries.Length - 1))).Where(m => Keep(m, entries.Length))];
+        return [.. chains.Select((c, i) => Of(key, c, entries, i == last || (c[0].IsNotice && c[^1].At == entries.Length - 1))).Where(
+            m => Keep(m, entries.Length))];
     }
 
     /// <summary>A notice is worth a word while it is news; afterwards either an alarm confirmed it or it was nothing.</summary>
@@ -48,7 +62,8 @@ internal sealed record Movement(SeriesKey Key, Side Side, DriftShape Shape, int 
         var start = chain.MinBy(a => a.Began)!;
         var shape = first.IsNotice ? DriftShape.Notice
             : chain.All(a => a.P is null) ? DriftShape.SingleStrip
-            : chain.Where(a => a.P is not null).Select(a => a.Began).Distinct().Count() > 1 || IsRamp(chain.First(a => a.P is not null), entries) ? DriftShape.Gradual
+            : chain.Where(a => a.P is not null).Select(a => a.Began).Distinct().Count() > 1
+                || IsRamp(chain.First(a => a.P is not null), entries) ? DriftShape.Gradual
             : DriftShape.Jump;
         return new Movement(
             key, first.Side, shape, start.Began, start.Earliest, start.Latest, first.At, last.At, last.After - first.Before, last.Detector, isLatest);
@@ -58,7 +73,8 @@ internal sealed record Movement(SeriesKey Key, Side Side, DriftShape Shape, int 
     private static bool IsRamp(DriftAlarm alarm, ImmutableArray<SeriesEntry> entries)
     {
         var from = Math.Max(0, alarm.Began - 3);
-        var line = Statistics.StraightLine.Of([.. Enumerable.Range(from, alarm.At - from + 1).Select(i => ((double)i, entries[i].Deviation))]);
+        var line =
+            Statistics.StraightLine.Of([.. Enumerable.Range(from, alarm.At - from + 1).Select(i => ((double)i, entries[i].Deviation))]);
         var (step, flat) = (0.0, 0.0);
         for (var i = from; i <= alarm.At; i++)
         {

@@ -5,7 +5,8 @@ namespace Acquire.Analysis.Control;
 
 /// <summary>
 /// Turns values of a process whose level and scatter are not known beforehand into standard normal scores, from the third value on: each
-/// value is held against those before it, and Student's t makes up for how few they are (D. M. Hawkins, <i>The Statistician</i> 36, 1987; C. P. Quesenberry,
+/// value is held against those before it, and Student's t makes up for how few they are (D. M. Hawkins, <i>The Statistician</i> 36, 1987;
+/// C. P. Quesenberry,
 /// <i>Journal of Quality Technology</i> 23, 1991; from memory). In control the scores are independent and exactly normal, so detectors
 /// keep their published run lengths however short the history is.
 /// </summary>
@@ -40,7 +41,9 @@ public readonly record struct SelfStarting(int Count, double Mean, double Square
     {
         var count = Count + 1;
         var distance = value - Mean;
-        var score = Count > 0 && Sigma is > 0 and { } sigma ? ScoreOf(distance / (sigma * Math.Sqrt(1 + (1.0 / Count))), DegreesOfFreedom) : (double?)null;
+        var score = Count > 0 && Sigma is > 0 and { } sigma
+            ? ScoreOf(distance / (sigma * Math.Sqrt(1 + (1.0 / Count))), DegreesOfFreedom)
+            : (double?)null;
         return (
             this with
             {

@@ -97,19 +97,23 @@ public sealed record SeriesStudy
             throw new ModelException("The series holds no value; it needs one at least.");
         }
 
-        if (points.Index().FirstOrDefault(p => !double.IsFinite(p.Item.Value) || p.Item.X is { } x && !double.IsFinite(x)) is { Item: not null } odd)
+        if (points.Index().FirstOrDefault(
+            p => !double.IsFinite(p.Item.Value) || p.Item.X is { } x && !double.IsFinite(x)) is { Item: not null } odd)
         {
             throw new ModelException(FormattableString.Invariant($"Value {odd.Index + 1} of the series is not finite."));
         }
 
-        if (design is { Lambda: not (> 0 and <= 1) } or { Width: not > 0 } or { Sigma: not (null or > 0) } or { Allowance: not (null or >= 0) } or { Decision: not (null or > 0) })
+        if (design is { Lambda: not (> 0 and <= 1) } or { Width: not > 0 } or { Sigma: not (null or > 0) }
+            or { Allowance: not (null or >= 0) } or { Decision: not (null or > 0) })
         {
-            throw new ModelException("The weight lies above 0 and up to 1; width, sigma and decision interval are above 0, and the allowance is 0 or more.");
+            throw new ModelException(
+                "The weight lies above 0 and up to 1; width, sigma and decision interval are above 0, and the allowance is 0 or more.");
         }
 
         if (design.Baseline is { } baseline && (baseline < 2 || baseline > points.Count))
         {
-            throw new ModelException(FormattableString.Invariant($"A baseline of {baseline} does not fit {points.Count} values; it needs 2 at least, and no more than there are."));
+            throw new ModelException(FormattableString.Invariant(
+                $"A baseline of {baseline} does not fit {points.Count} values; it needs 2 at least, and no more than there are."));
         }
     }
 }

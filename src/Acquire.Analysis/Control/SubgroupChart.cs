@@ -12,7 +12,8 @@ namespace Acquire.Analysis.Control;
 /// <param name="ScatterUpper">Upper limit of a range, D4 R̄.</param>
 /// <param name="Size">Values in a subgroup.</param>
 /// <param name="Means">Mean of every subgroup, the baseline first.</param>
-public sealed record SubgroupChart(double Centre, double Sigma, double MeanScatter, double ScatterUpper, int Size, ImmutableArray<double> Means)
+public sealed record SubgroupChart(
+    double Centre, double Sigma, double MeanScatter, double ScatterUpper, int Size, ImmutableArray<double> Means)
 {
     /// <summary>Standard deviation of a subgroup mean.</summary>
     public double SigmaOfMean => Sigma / Math.Sqrt(Size);
@@ -46,7 +47,8 @@ public sealed record SubgroupChart(double Centre, double Sigma, double MeanScatt
     {
         ArgumentNullException.ThrowIfNull(groups);
         return baseline < 1 || baseline > groups.Count || groups.Any(g => g.Count != groups[0].Count) || groups[0].Count < 2
-            ? throw new ArgumentException("A subgroup chart needs a baseline, and subgroups of one size, two values at least.", nameof(groups))
+            ? throw new ArgumentException(
+                "A subgroup chart needs a baseline, and subgroups of one size, two values at least.", nameof(groups))
             : groups[0].Count;
     }
 }

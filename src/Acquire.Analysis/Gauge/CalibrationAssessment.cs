@@ -60,7 +60,9 @@ public static class CalibrationAssessment
 
         if (reads.Patches.Length < 3)
         {
-            yield return string.Create(CultureInfo.InvariantCulture, $"{word}: with {reads.Patches.Length} certified densities only the zero is estimated; a slope needs three.");
+            yield return string.Create(
+                CultureInfo.InvariantCulture,
+                $"{word}: with {reads.Patches.Length} certified densities only the zero is estimated; a slope needs three.");
         }
 
         if (PlaqueLine.Of(reads) is { IsBent: true })

@@ -14,7 +14,8 @@ public sealed record CalibrationReport(ImmutableArray<ChannelCalibration> Channe
 /// <param name="Channel">The channel.</param>
 /// <param name="Patches">Patch by patch, along the plaque.</param>
 /// <param name="Zero">
-/// Reading at density 0 by the straight line, weighted by the uncertainties; with fewer than three patches the mean error, a slope of 1 being taken for granted.
+/// Reading at density 0 by the straight line, weighted by the uncertainties; with fewer than three patches the mean error, a slope of 1
+/// being taken for granted.
 /// </param>
 /// <param name="Slope">Reading per certified density; null with fewer than three patches.</param>
 /// <param name="Verdict">Fail when a patch fails, pass when all pass.</param>

@@ -14,7 +14,9 @@ internal static class LimitUses
     [
         .. from parameter in sheet.Parameters
            from noise in ParameterNoise.Of(parameter, sheet, scatters)
-           from side in new[] { (Limit: parameter.LimitsIn(noise.Channel).Action, IsControl: false), (Limit: parameter.LimitsIn(noise.Channel).Control, IsControl: true) }
+           from side in new[] {
+               (Limit: parameter.LimitsIn(noise.Channel).Action, IsControl: false),
+               (Limit: parameter.LimitsIn(noise.Channel).Control, IsControl: true) }
            where side.Limit is not null && Sides(side.Limit).Any()
            select UseOf(parameter, noise, side.Limit, side.IsControl),
     ];

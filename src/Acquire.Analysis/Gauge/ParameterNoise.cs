@@ -11,8 +11,10 @@ internal sealed record ParameterNoise(Channel? Channel, double S, double Averagi
     public static IEnumerable<ParameterNoise> Of(
         Parameter parameter, ProcessSheet sheet, IReadOnlyDictionary<Channel, Scatter> scatters) => parameter.Match(
         patch => patch.Channels.Where(scatters.ContainsKey).Select(c => Of(c, scatters[c], 1, "s")),
-        difference => difference.Channels.Where(scatters.ContainsKey).Select(c => Of(c, scatters[c], 2, "√2 · s, since two patches are read")),
-        spread => OfSpread([.. Of(sheet.Get(spread.OfKey), sheet, scatters).Where(n => n.Channel is { } c && Channels.Colours.Contains(c))]),
+        difference =>
+            difference.Channels.Where(scatters.ContainsKey).Select(c => Of(c, scatters[c], 2, "√2 · s, since two patches are read")),
+        spread =>
+            OfSpread([.. Of(sheet.Get(spread.OfKey), sheet, scatters).Where(n => n.Channel is { } c && Channels.Colours.Contains(c))]),
         // Of a curve the noise depends on its slope; a few patches read again and again do not tell that.
         _ => []);
 
@@ -25,6 +27,11 @@ internal sealed record ParameterNoise(Channel? Channel, double S, double Averagi
         ParameterNoise[] ends = [.. colours.OrderByDescending(c => c.S).Take(2)];
         return colours.Length < 3
             ? []
-            : [new(null, Math.Sqrt(ends.Sum(e => e.S * e.S)), ends.Sum(e => e.Averaging), ends.Sum(e => e.Rounding), "that of the two colours that scatter most")];
+            : [new(
+                null,
+                Math.Sqrt(ends.Sum(e => e.S * e.S)),
+                ends.Sum(e => e.Averaging),
+                ends.Sum(e => e.Rounding),
+                "that of the two colours that scatter most")];
     }
 }

@@ -3,12 +3,15 @@ using Acquire.Analysis.Statistics;
 namespace Acquire.Analysis.Gauge;
 
 /// <summary>
-/// Zero and slope of the readings of a plaque, with 95 % intervals that hold all that is known: the scatter of the reads, the display step where
+/// Zero and slope of the readings of a plaque, with 95 % intervals that hold all that is known: the scatter of the reads, the display step
+/// where
 /// it hides the scatter, and the certificate (GUM, JCGM 100:2008, 5.1.2 and G.4.1).
 /// </summary>
 /// <remarks>
-/// A certificate does not say how the errors of its patches hang together. Errors of their own average out in the zero, an error that all share
-/// does not; the larger of the two is counted. Where the readings lie farther from the line than their uncertainties explain (χ² at 5 %), or
+/// A certificate does not say how the errors of its patches hang together. Errors of their own average out in the zero, an error that all
+/// share
+/// does not; the larger of the two is counted. Where the readings lie farther from the line than their uncertainties explain (χ² at 5 %),
+/// or
 /// nothing is known of the scatter, the distances from the line themselves make the interval when that is the wider one.
 /// </remarks>
 internal sealed record PlaqueLine(Adjustment Zero, Adjustment Slope, bool IsBent)

@@ -19,7 +19,8 @@ internal sealed record PlaqueReads(
         ];
         var before = known is not null && known.TryGetValue(channel, out var told) ? told : new PooledDeviation(0, 0);
         var deviation = PooledDeviation.Of(
-            patches.Select(p => (p.Reads.StandardDeviation ?? 0, p.Reads.Count - 1)).Append((before.StandardDeviation, before.DegreesOfFreedom)));
+            patches.Select(p => (p.Reads.StandardDeviation ?? 0, p.Reads.Count - 1)).Append(
+                (before.StandardDeviation, before.DegreesOfFreedom)));
         return new PlaqueReads(channel, patches, deviation, data.StepOf(channel));
     }
 

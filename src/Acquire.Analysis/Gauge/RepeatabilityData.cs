@@ -16,12 +16,14 @@ public sealed record RepeatabilityData
             : reads;
         if (reads.FirstOrDefault(r => string.IsNullOrWhiteSpace(r.Patch)) is { } nameless)
         {
-            throw new GaugeException(string.Create(CultureInfo.InvariantCulture, $"Read {nameless.Number} names no patch; every read belongs to one."));
+            throw new GaugeException(
+                string.Create(CultureInfo.InvariantCulture, $"Read {nameless.Number} names no patch; every read belongs to one."));
         }
 
         if (resolution is { } step && !(step > 0 && double.IsFinite(step)))
         {
-            throw new GaugeException(string.Create(CultureInfo.InvariantCulture, $"A display step is above 0, such as 0.01; {step} is none."));
+            throw new GaugeException(
+                string.Create(CultureInfo.InvariantCulture, $"A display step is above 0, such as 0.01; {step} is none."));
         }
 
         Resolution = resolution;
@@ -36,7 +38,8 @@ public sealed record RepeatabilityData
     [
         .. from patch in patches
            where patch.LeftOut is null
-           from read in patch.Reads.Select((r, i) => (r.Reading, r.Counts, Number: i + 1)).Where(r => r.Counts).Select((r, i) => (r.Reading, r.Number, Index: i))
+           from read in patch.Reads.Select((r, i) => (r.Reading, r.Counts, Number: i + 1)).Where(r => r.Counts).Select(
+               (r, i) => (r.Reading, r.Number, Index: i))
            select GaugeRead.Of(
                patch.Patch.Key, read.Number, read.Reading.Densities, readsPerPlacement > 1 ? (read.Index / readsPerPlacement) + 1 : null),
     ]);

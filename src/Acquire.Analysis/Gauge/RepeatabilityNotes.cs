@@ -37,37 +37,44 @@ internal static class RepeatabilityNotes
         var (word, s) = (channel.Channel.Word(), channel.Pooled);
         if (s.AllEqual)
         {
-            yield return Say($"{word}: all repeats are equal. That does not mean no scatter: the display step of {s.Resolution} hides it, and s is stated as {s.Stated:0.0000}, what rounding alone makes.");
+            yield return Say(
+                $"{word}: all repeats are equal. That does not mean no scatter: the display step of {s.Resolution} hides it, and s is stated as {s.Stated:0.0000}, what rounding alone makes.");
         }
         else if (s.ResolutionSpeaks)
         {
-            yield return Say($"{word}: the reads scatter by less than half the display step of {s.Resolution}, so the step decides what can be told; more reads do not average it out.");
+            yield return Say(
+                $"{word}: the reads scatter by less than half the display step of {s.Resolution}, so the step decides what can be told; more reads do not average it out.");
         }
 
         if (!channel.Specification.Passes)
         {
-            yield return Say($"{word}: s = {s.Stated:0.0000} is more than the accepted {channel.Specification.Sigma:0.000#} can explain (χ² {channel.Specification.ChiSquare:0.00} > {channel.Specification.Critical:0.00}). Clean the aperture, let the lamp warm up, hold the film flat, and repeat.");
+            yield return Say(
+                $"{word}: s = {s.Stated:0.0000} is more than the accepted {channel.Specification.Sigma:0.000#} can explain (χ² {channel.Specification.ChiSquare:0.00} > {channel.Specification.Critical:0.00}). Clean the aperture, let the lamp warm up, hold the film flat, and repeat.");
         }
 
         if (UnequalScatter.Of(channel) is var (patch, others))
         {
-            yield return Say($"{word}: patch {patch.Patch} scatters more (s = {patch.Scatter!.Stated:0.0000}) than the others ({others:0.0000}); for it the pooled s says too little. Look whether it lies flat and is free of scratches.");
+            yield return Say(
+                $"{word}: patch {patch.Patch} scatters more (s = {patch.Scatter!.Stated:0.0000}) than the others ({others:0.0000}); for it the pooled s says too little. Look whether it lies flat and is free of scratches.");
         }
 
         if (s.Components is { BetweenFloored: true })
         {
-            yield return Say($"{word}: placing the film anew adds nothing that can be seen; its component came out below 0 and is stated as 0.");
+            yield return Say(
+                $"{word}: placing the film anew adds nothing that can be seen; its component came out below 0 and is stated as 0.");
         }
         else if (s.Components is null && channel.Patches.All(p => p.NeverPlacedAnew))
         {
-            yield return Say($"{word}: no patch was placed twice, so this is the scatter without moving the film; re-placed reads scatter more.");
+            yield return Say(
+                $"{word}: no patch was placed twice, so this is the scatter without moving the film; re-placed reads scatter more.");
         }
     }
 
     private static string Of(SuspectRead suspect)
     {
         var placement = suspect.Placement is { } p ? Say($", placement {p}") : "";
-        return Say($"{suspect.Channel.Word()}: read {suspect.Number} of patch {suspect.Patch}{placement} ({suspect.Value}) stands apart: {suspect.G:0.00} standard deviations from the mean, {suspect.Critical:0.00} expected at most. It counts until you leave it out and say why.");
+        return Say(
+            $"{suspect.Channel.Word()}: read {suspect.Number} of patch {suspect.Patch}{placement} ({suspect.Value}) stands apart: {suspect.G:0.00} standard deviations from the mean, {suspect.Critical:0.00} expected at most. It counts until you leave it out and say why.");
     }
 
     private static string Say(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);

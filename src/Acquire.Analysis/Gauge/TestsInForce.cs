@@ -1,7 +1,8 @@
 namespace Acquire.Analysis.Gauge;
 
 /// <summary>
-/// Which repeatability test was in force, and what it told. Tests are never changed or taken away, so what was judged by one is judged by the same
+/// Which repeatability test was in force, and what it told. Tests are never changed or taken away, so what was judged by one is judged by
+/// the same
 /// one for ever.
 /// </summary>
 /// <param name="tests">All tests, in the order of reading.</param>

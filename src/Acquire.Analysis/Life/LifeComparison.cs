@@ -8,7 +8,9 @@ namespace Acquire.Analysis.Life;
 /// <param name="See">The difference that is to be seen.</param>
 /// <param name="Sigma">What single strips of two ways scatter by, when there is no difference.</param>
 /// <param name="IsOfBottles">Whether each bottle has one way only, so that each strip must come from a bottle of its own.</param>
-/// <param name="StripsOfEach">Strips of each way that would show <paramref name="See"/> in four of five trials; null when no number does.</param>
+/// <param name="StripsOfEach">
+/// Strips of each way that would show <paramref name="See"/> in four of five trials; null when no number does.
+/// </param>
 /// <param name="WhyNot">Why no difference can be told; null when it can.</param>
 public sealed record LifeComparison(
     string Factor, ImmutableArray<LifeEffect> Differences, double See, double Sigma, bool IsOfBottles, int? StripsOfEach, string? WhyNot)
@@ -28,15 +30,20 @@ public sealed record LifeComparison(
         var levels = model.RowLevels(factor);
         if (levels.Length < 2)
         {
-            throw new ModelException($"There is one {factor} only among the strips with a known age, {levels[0]}; a comparison takes strips of two.");
+            throw new ModelException(
+                $"There is one {factor} only among the strips with a known age, {levels[0]}; a comparison takes strips of two.");
         }
 
-        ImmutableArray<LifeEffect> differences = [.. answer.Effects.Where(e => e.Factor == factor), .. answer.Effects.Where(e => factor == LifeDesign.Storage && e.Factor == LifeDesign.Ageing)];
+        ImmutableArray<LifeEffect> differences = [
+            .. answer.Effects.Where(e => e.Factor == factor),
+            .. answer.Effects.Where(e => factor == LifeDesign.Storage && e.Factor == LifeDesign.Ageing)];
         var between = model.Fit.Ratio > 0 && model.IsBetweenBottles(factor);
         var sigma = model.ResidualDeviation * Math.Sqrt(between ? 1 + model.Fit.Ratio : 1);
         var wanted = see ?? answer.LimitWidth / 2;
         return new LifeComparison(
-            factor, differences, wanted, sigma, between, Power.StripsOfEach(wanted, sigma), differences.IsEmpty ? string.Join(' ', model.LeftOut) : null);
+            factor, differences, wanted, sigma, between, Power.StripsOfEach(wanted, sigma), differences.IsEmpty
+                ? string.Join(' ', model.LeftOut)
+                : null);
     }
 
     /// <summary>Every factor that the strips have two levels of or more.</summary>
@@ -54,7 +61,8 @@ public static class Power
     public const int Most = 1000;
 
     /// <summary>
-    /// Strips of each method so that a difference is found, at 5 % on both sides, in four of five trials: n ≥ 2 s² (t₀.₉₇₅ + t₀.₈)² / δ², with the
+    /// Strips of each method so that a difference is found, at 5 % on both sides, in four of five trials: n ≥ 2 s² (t₀.₉₇₅ + t₀.₈)² / δ²,
+    /// with the
     /// degrees of freedom of n (W. G. Cochran and G. M. Cox, <i>Experimental Designs</i>, 1957; from memory).
     /// </summary>
     /// <param name="difference">The difference to be seen, above 0.</param>

@@ -31,7 +31,8 @@ internal sealed record LifeDesign(ImmutableArray<Term> Terms, ImmutableArray<Lif
     public sealed record Effect(string Name, ImmutableArray<int> Columns, ImmutableArray<string> Levels);
 
     /// <summary>
-    /// Takes in age first, then what else differs between the rows: area, storage, line, method, lot, and a speed of ageing for each way of keeping where
+    /// Takes in age first, then what else differs between the rows: area, storage, line, method, lot, and a speed of ageing for each way of
+    /// keeping where
     /// the rows bear out that they differ. What goes together with something taken in before is left out and said.
     /// </summary>
     public static LifeDesign Of(IReadOnlyList<LifeRow> rows)
@@ -57,7 +58,8 @@ internal sealed record LifeDesign(ImmutableArray<Term> Terms, ImmutableArray<Lif
         void AddFactor(string name, Func<LifeRow, string?> of)
         {
             string[] levels = [.. rows.Select(r => of(r) ?? NotTold)];
-            var all = levels.CountBy(l => l).OrderByDescending(l => l.Value).ThenBy(l => l.Key, StringComparer.Ordinal).Select(l => l.Key).ToImmutableArray();
+            var all = levels.CountBy(l => l).OrderByDescending(l => l.Value).ThenBy(l => l.Key, StringComparer.Ordinal).Select(l => l.Key)
+                .ToImmutableArray();
             if (all.Length > 1)
             {
                 Add(name, Term.Factor(name, levels, all[0]), [all[0], .. all.Skip(1).Order(StringComparer.Ordinal)]);
@@ -120,7 +122,8 @@ internal sealed record LifeDesign(ImmutableArray<Term> Terms, ImmutableArray<Lif
         }
         catch (ModelException)
         {
-            // A speed of its own and a use of its own are the same column: the bottles kept one way saw so much more film per day than the others.
+            // A speed of its own and a use of its own are the same column: the bottles kept one way saw so much more film per day than the
+            // others.
             return null;
         }
     }
@@ -137,5 +140,6 @@ internal sealed record LifeDesign(ImmutableArray<Term> Terms, ImmutableArray<Lif
 /// <param name="Method">The line's method; null when not told.</param>
 /// <param name="Strip">The strip; null when it has no record.</param>
 public sealed record LifeRow(
-    double Deviation, string Bottle, string Lot, double AgeDays, double? AreaPerLitre = null, string? Storage = null, string? Line = null, string? Method = null,
+    double Deviation, string Bottle, string Lot, double AgeDays, double? AreaPerLitre =
+        null, string? Storage = null, string? Line = null, string? Method = null,
     Guid? Strip = null);

@@ -5,7 +5,8 @@ namespace Acquire.Analysis.Life;
 /// <summary>The coefficients of a life model as differences that a user can picture.</summary>
 internal sealed class LifeEffects(LifeModel model, LifeDesign design, double limitWidth)
 {
-    public IEnumerable<LifeEffect> All => design.Effects.SelectMany(e => e.Name is LifeDesign.Age or LifeDesign.Area ? [Covariate(e)] : Levels(e));
+    public IEnumerable<LifeEffect> All =>
+        design.Effects.SelectMany(e => e.Name is LifeDesign.Age or LifeDesign.Area ? [Covariate(e)] : Levels(e));
 
     private ImmutableArray<double> Ages => design.Terms[design.Effects.First(e => e.Name == LifeDesign.Age).Columns[0]].Values;
 
@@ -13,8 +14,13 @@ internal sealed class LifeEffects(LifeModel model, LifeDesign design, double lim
     {
         var values = design.Terms[effect.Columns[0]].Values;
         var (low, high) = (values.Min(), values.Max());
-        var name = effect.Name == LifeDesign.Age ? FormattableString.Invariant($"age, {low:0.#} to {high:0.#} days") : FormattableString.Invariant($"use, {low:0.##} to {high:0.##} m² per litre");
-        return Of(effect, effect.Name == LifeDesign.Age && model.HasSpeeds ? $"{name}, {model.LevelsOf(LifeDesign.Storage)[0]}" : name, [(effect.Columns[0], high - low)]);
+        var name = effect.Name == LifeDesign.Age
+            ? FormattableString.Invariant($"age, {low:0.#} to {high:0.#} days")
+            : FormattableString.Invariant($"use, {low:0.##} to {high:0.##} m² per litre");
+        return Of(
+            effect,
+            effect.Name == LifeDesign.Age && model.HasSpeeds ? $"{name}, {model.LevelsOf(LifeDesign.Storage)[0]}" : name,
+            [(effect.Columns[0], high - low)]);
     }
 
     private IEnumerable<LifeEffect> Levels(LifeDesign.Effect effect) => effect.Columns.Select((column, i) =>
@@ -28,7 +34,8 @@ internal sealed class LifeEffects(LifeModel model, LifeDesign design, double lim
         return Of(effect, name, effect.Name switch
         {
             LifeDesign.Ageing => [(column, Ages.Max() - Ages.Min())],
-            LifeDesign.Storage when design.Effects.FirstOrDefault(e => e.Name == LifeDesign.Ageing) is { } ageing => [(column, 1), (ageing.Columns[i], Ages.Average())],
+            LifeDesign.Storage when design.Effects.FirstOrDefault(e => e.Name == LifeDesign.Ageing) is { } ageing =>
+                [(column, 1), (ageing.Columns[i], Ages.Average())],
             _ => [(column, 1)],
         }) with
         {
@@ -64,7 +71,9 @@ internal sealed class LifeEffects(LifeModel model, LifeDesign design, double lim
 /// <param name="Size">Change of the deviation.</param>
 /// <param name="Margin">Half-width of its 95 % interval.</param>
 /// <param name="P">Chance of so large a change when there is none; null without degrees of freedom.</param>
-/// <param name="LimitShare">Size against the width of the action limit, 1 for the whole way from aim to limit; null without a limit.</param>
+/// <param name="LimitShare">
+/// Size against the width of the action limit, 1 for the whole way from aim to limit; null without a limit.
+/// </param>
 public sealed record LifeEffect(string Name, double Size, double Margin, double? P, double? LimitShare)
 {
     /// <summary>What kind of thing it is of: age, area, storage, line, method, lot, ageing by storage.</summary>

@@ -44,7 +44,8 @@ public sealed class LifeModel
         var design = LifeDesign.Of(rows);
         if (!design.Effects.Any(e => e.Name == LifeDesign.Age))
         {
-            throw new ModelException("All strips were run at one age of the solution, so nothing can be told of its life. Run one late in the life of a bottle.");
+            throw new ModelException(
+                "All strips were run at one age of the solution, so nothing can be told of its life. Run one late in the life of a bottle.");
         }
 
         var fit = GroupedModel.Fit([.. rows.Select(r => r.Deviation)], design.Terms, [.. rows.Select(r => r.Bottle)]);
@@ -66,7 +67,8 @@ public sealed class LifeModel
         weights[0] = 1;
         foreach (var effect in _design.Effects)
         {
-            var level = effect.Name switch { LifeDesign.Storage or LifeDesign.Ageing => storage, LifeDesign.Line => line, LifeDesign.Method => method, _ => null };
+            var level = effect.Name switch { LifeDesign.Storage or LifeDesign.Ageing =>
+                storage, LifeDesign.Line => line, LifeDesign.Method => method, _ => null };
             foreach (var (place, column) in effect.Columns.Index())
             {
                 weights[column + 1] = effect.Name switch
@@ -92,10 +94,16 @@ public sealed class LifeModel
     }
 
     /// <summary>When the mean reaches a deviation, with the interval that the strips allow.</summary>
-    public RatioInterval Reaches(double deviation, string? storage = null, string? line = null, string? method = null, double confidence = 0.95)
+    public RatioInterval Reaches(
+        double deviation, string? storage = null, string? line = null, string? method = null, double confidence = 0.95)
     {
         var (start, slope) = Line(storage, line, method);
-        return Ratio(deviation, start, slope, (a, b) => Fit.Model.Covariance(a, b) ?? 0, Quantiles.Student((1 + confidence) / 2, Fit.DegreesOfFreedom));
+        return Ratio(
+            deviation,
+            start,
+            slope,
+            (a, b) => Fit.Model.Covariance(a, b) ?? 0,
+            Quantiles.Student((1 + confidence) / 2, Fit.DegreesOfFreedom));
     }
 
     /// <summary>Change of the deviation per day, with its standard error.</summary>
@@ -123,7 +131,8 @@ public sealed class LifeModel
     }
 
     /// <summary>
-    /// The age up to which the mean is inside a limit with the confidence asked for: there the interval of the mean first touches it. It begins with the
+    /// The age up to which the mean is inside a limit with the confidence asked for: there the interval of the mean first touches it. It
+    /// begins with the
     /// youngest strips, as no strip tells of what was before.
     /// </summary>
     /// <returns>Days, 0 when it is not inside even there; <paramref name="farthest"/> when it is not touched before.</returns>
@@ -193,13 +202,16 @@ public sealed class LifeModel
 
     /// <summary>The levels of a factor among the strips, whether the model tells them apart or not.</summary>
     /// <param name="factor">storage, line or method.</param>
-    public ImmutableArray<string> RowLevels(string factor) => [.. _rows.Select(r => LevelOf(r, factor)).Distinct(StringComparer.Ordinal).Order(StringComparer.Ordinal)];
+    public ImmutableArray<string> RowLevels(string factor) =>
+        [.. _rows.Select(r => LevelOf(r, factor)).Distinct(StringComparer.Ordinal).Order(StringComparer.Ordinal)];
 
     /// <summary>The levels of a factor that the model tells apart, the commonest first; empty when it does not.</summary>
     /// <param name="factor">storage, line or method.</param>
     public ImmutableArray<string> LevelsOf(string factor) => _design.Effects.FirstOrDefault(e => e.Name == factor)?.Levels ?? [];
 
-    /// <summary>How film goes through bottles kept so: a bottle filled by half sees twice the film per litre, and its life is wanted as it is used.</summary>
+    /// <summary>
+    /// How film goes through bottles kept so: a bottle filled by half sees twice the film per litre, and its life is wanted as it is used.
+    /// </summary>
     /// <param name="storage">How it is kept; null for the storage most strips have.</param>
     public LifeUse UseOf(string? storage)
     {
@@ -207,7 +219,8 @@ public sealed class LifeModel
         return LifeUse.Of([.. _rows.Where(r => kept is null || Same(r.Storage ?? LifeDesign.NotTold, kept))]);
     }
 
-    private RatioInterval Ratio(double deviation, double[] start, double[] slope, Func<double[], double[], double> covariance, double factor) => RatioInterval.Of(
+    private RatioInterval Ratio(
+        double deviation, double[] start, double[] slope, Func<double[], double[], double> covariance, double factor) => RatioInterval.Of(
         deviation - Fit.Model.Combine(start).Value,
         Fit.Model.Combine(slope).Value,
         covariance(start, start),
@@ -239,7 +252,8 @@ public sealed class LifeModel
     {
         if (level is not null && !_rows.Any(r => Same(level, of(r) ?? LifeDesign.NotTold)))
         {
-            throw new ModelException($"No strip tells of {factor} '{level}'; there is {string.Join("; ", _rows.Select(r => of(r) ?? LifeDesign.NotTold).Distinct().Order(StringComparer.Ordinal))}.");
+            throw new ModelException(
+                $"No strip tells of {factor} '{level}'; there is {string.Join("; ", _rows.Select(r => of(r) ?? LifeDesign.NotTold).Distinct().Order(StringComparer.Ordinal))}.");
         }
     }
 

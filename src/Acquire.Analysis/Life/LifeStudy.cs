@@ -15,7 +15,8 @@ public sealed record LifeStudy(ImmutableArray<LifeAnswer> Answers, ImmutableArra
     public LifeAnswer? Governing => Answers.FirstOrDefault(a => a.IsTold);
 
     /// <summary>The parameter that ends the life first, or else the one that is nearest to its limit; null without any model.</summary>
-    public LifeAnswer? Leading => Governing ?? Answers.Where(a => a.Model is not null).MinBy(a => a.OutsideFromStart is null ? a.AtLeastDays : -1);
+    public LifeAnswer? Leading =>
+        Governing ?? Answers.Where(a => a.Model is not null).MinBy(a => a.OutsideFromStart is null ? a.AtLeastDays : -1);
 
     /// <summary>Studies strips of one process and one kind of solution.</summary>
     /// <param name="strips">The strips.</param>
@@ -26,15 +27,21 @@ public sealed record LifeStudy(ImmutableArray<LifeAnswer> Answers, ImmutableArra
         ArgumentNullException.ThrowIfNull(strips);
         ArgumentNullException.ThrowIfNull(sheet);
         var known = strips.Where(s => s.AgeDays is not null && s.Bottle is not null).ToList();
-        ImmutableArray<string> storages = [.. known.Select(s => s.Storage).OfType<string>().CountBy(s => s).OrderByDescending(s => s.Value).Select(s => s.Key)];
+        ImmutableArray<string> storages = [.. known.Select(s => s.Storage).OfType<string>().CountBy(s => s).OrderByDescending(s => s.Value)
+            .Select(s => s.Key)];
         var answers =
             from parameter in sheet.Parameters
             where parameter.HasSign
-            from channel in known.SelectMany(s => s.Judgement.Results).Where(r => r.Parameter.Key == parameter.Key).Select(r => r.Channel).Distinct().Order()
+            from channel in known.SelectMany(s => s.Judgement.Results)
+                .Where(r => r.Parameter.Key == parameter.Key)
+                .Select(r => r.Channel)
+                .Distinct()
+                .Order()
             where parameter.LimitsIn(channel).Action is not null
             select Answer(new SeriesKey(parameter.Key, channel), parameter, known, storage);
         return new LifeStudy(
-            [.. answers.OrderBy(a => a.IsTold ? a.Days!.Estimate : double.PositiveInfinity).ThenBy(a => a.AtLeastDays ?? double.PositiveInfinity)],
+            [.. answers.OrderBy(a => a.IsTold ? a.Days!.Estimate : double.PositiveInfinity).ThenBy(
+                a => a.AtLeastDays ?? double.PositiveInfinity)],
             storages,
             strips.Count - known.Count);
     }
@@ -96,9 +103,12 @@ public sealed record LifeStudy(ImmutableArray<LifeAnswer> Answers, ImmutableArra
         var ages = Enumerable.Range(1, 8).Select(i => model.OldestAge * i / 4).Where(a => a > 0).ToList();
         if (now.Kind == RatioKind.Bounded)
         {
-            var best = ages.Select(a => (Age: a, Then: model.ReachesWithMore(limit, a, 1, storage))).Where(n => n.Then.Kind == RatioKind.Bounded)
+            var best = ages.Select(a => (Age: a, Then: model.ReachesWithMore(limit, a, 1, storage))).Where(
+                n => n.Then.Kind == RatioKind.Bounded)
                 .MinBy(n => n.Then.Upper - n.Then.Lower);
-            return best.Then is null || now.Upper <= now.Lower ? null : new NextStrip(best.Age, (best.Then.Upper - best.Then.Lower) / (now.Upper - now.Lower), null);
+            return best.Then is null || now.Upper <= now.Lower
+                ? null
+                : new NextStrip(best.Age, (best.Then.Upper - best.Then.Lower) / (now.Upper - now.Lower), null);
         }
 
         // Late strips tell most of a slope; how many of them?
@@ -116,7 +126,8 @@ public sealed record LifeStudy(ImmutableArray<LifeAnswer> Answers, ImmutableArra
 
         if (answer.IsTold && answer.Days!.Estimate > LifeWords.FarBeyond * model.OldestAge)
         {
-            yield return FormattableString.Invariant($"The oldest strip was run at {model.OldestAge:0} days, so the life is drawn on from there.");
+            yield return FormattableString.Invariant(
+                $"The oldest strip was run at {model.OldestAge:0} days, so the life is drawn on from there.");
         }
 
         foreach (var strip in model.Outlying)

@@ -26,7 +26,9 @@ public static class LifeWords
         if (study.Answers.Where(a => a.Model is not null).MinBy(a => a.AtLeastDays) is { AtLeastDays: { } least } safest)
         {
             return $"Not enough evidence to name a life of {what}: the strips do not bear out that it ages. {(safest.HoldsAWhile ? $"At least {Days(least)} by them, {safest.Name} being the nearest to its limit." : $"Nor do they tell how long {safest.Name} stays inside its limit.")}"
-                + (safest.Next is { StripsToTell: { } more, AtAgeDays: var at } ? $" {Capital(Count(more, "more strip"))} at about day {Round(at)} would tell." : "");
+                + (safest.Next is { StripsToTell: { } more, AtAgeDays: var at }
+                    ? $" {Capital(Count(more, "more strip"))} at about day {Round(at)} would tell."
+                    : "");
         }
 
         return study.Answers is [{ Refusal: { } refusal }, ..] ? $"Nothing can be told of the life of {what} yet. {refusal}"
@@ -39,7 +41,8 @@ public static class LifeWords
         ArgumentNullException.ThrowIfNull(study);
         return study switch
         {
-            { Governing: { Days: { } days } answer } => $"about {Days(days.Estimate)} (95 %: {Days(Math.Max(0, days.Lower))} to {Days(days.Upper)}), by {answer.Name}.",
+            { Governing: { Days: { } days } answer } =>
+                $"about {Days(days.Estimate)} (95 %: {Days(Math.Max(0, days.Lower))} to {Days(days.Upper)}), by {answer.Name}.",
             { Leading: { OutsideFromStart: not null } outside } => $"{outside.Name} is past its action limit from the start.",
             { Leading: { AtLeastDays: { } least, HoldsAWhile: true } nearest } => $"at least {Days(least)}, by {nearest.Name}.",
             { Leading: { } unclear } => $"not enough evidence, {unclear.Name} least of all.",
@@ -63,13 +66,19 @@ public static class LifeWords
     {
         ArgumentNullException.ThrowIfNull(comparison);
         ArgumentNullException.ThrowIfNull(answer);
-        var differences = comparison.WhyNot is { } why ? $"the difference cannot be told. {why}" : string.Join("; ", comparison.Differences.Select(d => string.Create(
+        var differences = comparison.WhyNot is { } why ? $"the difference cannot be told. {why}" : string
+            .Join("; ", comparison.Differences.Select(d => string.Create(
             CultureInfo.InvariantCulture,
-            $"{(d.Factor == comparison.Factor ? $"{d.Level} against {d.Against}" : d.Name)} {d.Size:+0.000;-0.000} ± {d.Margin:0.000}{(d.IsClear ? "" : ", which may be none")}"))) + ".";
+            $"{(d.Factor == comparison.Factor ? $"{d.Level} against {d.Against}" : d.Name)} {d.Size:+0.000;-0.000} ± {d.Margin:0.000}{(d.IsClear ? "" : ", which may be none")}")))
+                + ".";
         var each = comparison.IsOfBottles ? "each from a bottle of its own, as mixes differ too" : "at the same age";
         var needed = comparison.StripsOfEach is { } strips
-            ? string.Create(CultureInfo.InvariantCulture, $"To show a difference of {comparison.See:0.000}: {Count(strips, "strip")} of each, {each} (scatter {comparison.Sigma:0.000}).")
-            : string.Create(CultureInfo.InvariantCulture, $"A difference of {comparison.See:0.000} is too small to be shown with strips that scatter by {comparison.Sigma:0.000}.");
+            ? string.Create(
+                CultureInfo.InvariantCulture,
+                $"To show a difference of {comparison.See:0.000}: {Count(strips, "strip")} of each, {each} (scatter {comparison.Sigma:0.000}).")
+            : string.Create(
+                CultureInfo.InvariantCulture,
+                $"A difference of {comparison.See:0.000} is too small to be shown with strips that scatter by {comparison.Sigma:0.000}.");
         return $"{Capital(comparison.Factor)}, {answer.Name}: {differences} {needed}";
     }
 
@@ -77,7 +86,10 @@ public static class LifeWords
     public static string WhatChangedMost(LifeStudy study)
     {
         ArgumentNullException.ThrowIfNull(study);
-        var largest = study.Answers.SelectMany(a => a.Effects.Where(e => e.IsClear && !e.IsNuisance).Select(e => (Answer: a, Effect: e))).OrderByDescending(e => e.Effect.LimitShare).FirstOrDefault();
+        var largest = study.Answers
+            .SelectMany(a => a.Effects.Where(e => e.IsClear && !e.IsNuisance).Select(e => (Answer: a, Effect: e)))
+            .OrderByDescending(e => e.Effect.LimitShare)
+            .FirstOrDefault();
         return largest.Effect is { } effect
             ? string.Create(
                 CultureInfo.InvariantCulture,
@@ -90,7 +102,9 @@ public static class LifeWords
     {
         ArgumentNullException.ThrowIfNull(study);
         return study.Governing?.Next is { WidthShare: { } share, AtAgeDays: var at }
-            ? string.Create(CultureInfo.InvariantCulture, $"One more strip at about day {Round(at)} would bring the interval to {share * 100:0} % of its width.")
+            ? string.Create(
+                CultureInfo.InvariantCulture,
+                $"One more strip at about day {Round(at)} would bring the interval to {share * 100:0} % of its width.")
             : "";
     }
 
@@ -106,12 +120,16 @@ public static class LifeWords
         var where = string.Create(
             CultureInfo.InvariantCulture,
             $"Bottle {standing.Bottle}, {Days(standing.AgeDays)} old: {worst.Name} stands at about {standing.Deviation:+0.000;-0.000} ± {standing.StandardUncertainty:0.000}, inside its action limit {worst.Limit} with {Percent(standing.InsideProbability)} probability");
-        var beyond = worst.Model is { } model && standing.AgeDays > FarBeyond * model.OldestAge ? $" No strip was run at such an age, the oldest at {Days(model.OldestAge)}." : "";
+        var beyond = worst.Model is { } model && standing.AgeDays > FarBeyond * model.OldestAge
+            ? $" No strip was run at such an age, the oldest at {Days(model.OldestAge)}."
+            : "";
         return beyond.Length > 0 && standing.DaysLeft is not { Estimate: <= 0 } ? $"{where}.{beyond} Run one."
             : standing.DaysLeft switch
             {
-                { Estimate: > 0 } left => $"{where}; about {Days(left.Estimate)} to go (95 %: {Days(Math.Max(0, left.Lower))} to {Days(Math.Max(0, left.Upper))}).",
-                { } past => $"{where}; by the strips it passed its limit about {Days(-past.Estimate)} ago.{beyond} Run a strip before film that matters.",
+                { Estimate: > 0 } left =>
+                    $"{where}; about {Days(left.Estimate)} to go (95 %: {Days(Math.Max(0, left.Lower))} to {Days(Math.Max(0, left.Upper))}).",
+                { } past =>
+                    $"{where}; by the strips it passed its limit about {Days(-past.Estimate)} ago.{beyond} Run a strip before film that matters.",
                 null => $"{where}; how long it still has cannot be named.",
             };
     }
@@ -124,11 +142,14 @@ public static class LifeWords
     };
 
     private static string Days(double days) => days >= 9.5 ? Count((int)Math.Round(days), "day")
-        : days.ToString("0.#", CultureInfo.InvariantCulture) is "1" ? "1 day" : $"{days.ToString("0.#", CultureInfo.InvariantCulture)} days";
+        : days.ToString("0.#", CultureInfo.InvariantCulture) is "1"
+            ? "1 day"
+            : $"{days.ToString("0.#", CultureInfo.InvariantCulture)} days";
 
     private static string Round(double days) => Math.Round(days).ToString(CultureInfo.InvariantCulture);
 
-    private static string Count(int count, string what) => string.Create(CultureInfo.InvariantCulture, $"{count} {what}{(count == 1 ? "" : "s")}");
+    private static string Count(int count, string what) =>
+        string.Create(CultureInfo.InvariantCulture, $"{count} {what}{(count == 1 ? "" : "s")}");
 
     private static string Figure(double number) => number.ToString(number >= 9.5 ? "0" : "0.#", CultureInfo.InvariantCulture);
 

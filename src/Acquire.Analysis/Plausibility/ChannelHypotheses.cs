@@ -8,7 +8,8 @@ internal sealed class ChannelHypotheses(StripModel model)
     private const double VisualPrior = 0.002;
 
     // What the visual response makes of the three colours, within some hundredths: ISO 5-3 visual weighs green most; rough, from memory.
-    private static readonly (Channel Channel, double Weight)[] VisualParts = [(Channel.Red, 0.30), (Channel.Green, 0.60), (Channel.Blue, 0.10)];
+    private static readonly (Channel Channel, double Weight)[] VisualParts = [
+        (Channel.Red, 0.30), (Channel.Green, 0.60), (Channel.Blue, 0.10)];
     private const double VisualOffset = 0.04;
     private const double VisualSlope = 0.05;
     private const double VisualOwn = 0.02;
@@ -23,7 +24,8 @@ internal sealed class ChannelHypotheses(StripModel model)
     ];
 
     /// <summary>All patches read so far have their colours exchanged.</summary>
-    public IEnumerable<Hypothesis> Swaps(StripData data) => Colours ? Orders.Select((o, i) => Swap($"swap {i}", data.Slots, o, SwapPrior / Orders.Length)) : [];
+    public IEnumerable<Hypothesis> Swaps(StripData data) =>
+        Colours ? Orders.Select((o, i) => Swap($"swap {i}", data.Slots, o, SwapPrior / Orders.Length)) : [];
 
     /// <summary>One patch only has them exchanged, as when it was typed.</summary>
     public IEnumerable<Hypothesis> SwapsOf(int slot) =>
@@ -47,7 +49,8 @@ internal sealed class ChannelHypotheses(StripModel model)
             d => Explanation.Sums(d, model, cell => cell.Channel == Channel.Red
                     ? VisualParts.Select(p => (cell with { Channel = p.Channel }, p.Weight))
                     : [(cell, 1)]) is { } plain
-                ? plain with { Errors = [Red(d, _ => VisualOffset), Red(d, c => VisualSlope * model.AimOf(c with { Channel = Channel.Green })), .. Own(d)] }
+                ? plain with { Errors = [
+                    Red(d, _ => VisualOffset), Red(d, c => VisualSlope * model.AimOf(c with { Channel = Channel.Green })), .. Own(d)] }
                 : null);
     }
 

@@ -1,7 +1,8 @@
 namespace Acquire.Analysis.Plausibility;
 
 /// <summary>
-/// B &gt; G &gt; R in every neutral of a masked negative, by its orange mask. Common practice, no source. Where that fails and no other mistake
+/// B &gt; G &gt; R in every neutral of a masked negative, by its orange mask. Common practice, no source. Where that fails and no other
+/// mistake
 /// explains it, the user is asked.
 /// </summary>
 internal static class ColourOrder
@@ -31,7 +32,8 @@ internal static class ColourOrder
         {
             var mean = PatchMeans.Of([patch]).ToDictionary(m => m.Channel);
             if (Channels.Colours.All(mean.ContainsKey) && Keeps(patch.Patch.Key, knowledge)
-                && (Breaks(mean[Channel.Green], mean[Channel.Red], knowledge) || Breaks(mean[Channel.Blue], mean[Channel.Green], knowledge)))
+                && (Breaks(mean[Channel.Green], mean[Channel.Red], knowledge)
+                    || Breaks(mean[Channel.Blue], mean[Channel.Green], knowledge)))
             {
                 return new Suspicion(
                     SuspicionKind.ColourOrder,
@@ -54,7 +56,8 @@ internal static class ColourOrder
             : knowledge.Layout.Patches.Count(p => Keeps(p.Key, knowledge)) * 2 > knowledge.Layout.Patches.Length);
 
     private static bool Keeps(string key, StripKnowledge knowledge) => knowledge.Aims.IsDefaultOrEmpty
-        || (knowledge.Aim(key, Channel.Red) is { } red && knowledge.Aim(key, Channel.Green) is { } green && knowledge.Aim(key, Channel.Blue) is { } blue
+        || (knowledge.Aim(key, Channel.Red) is { } red && knowledge.Aim(key, Channel.Green) is { } green
+            && knowledge.Aim(key, Channel.Blue) is { } blue
             && green.Value - red.Value > LeastGap && blue.Value - green.Value > LeastGap);
 
     private static bool Breaks(PatchMean upper, PatchMean lower, StripKnowledge knowledge)
@@ -79,7 +82,11 @@ internal static class NullReading
         }
 
         var last = reads[^1];
-        var values = knowledge.Sheet.ChannelsNeeded.Select(c => last.Reading.Densities[c]).Where(d => d is not null).Select(d => d!.Value.ToDouble()).ToList();
+        var values = knowledge.Sheet.ChannelsNeeded
+            .Select(c => last.Reading.Densities[c])
+            .Where(d => d is not null)
+            .Select(d => d!.Value.ToDouble())
+            .ToList();
         return values.Count > 0 && values.All(v => v <= Clear)
             ? new Suspicion(
                 SuspicionKind.RelativeMode,

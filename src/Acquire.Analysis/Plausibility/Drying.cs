@@ -23,7 +23,8 @@ internal static class Drying
     /// <summary>One drift for each pace; none without repeats of known time.</summary>
     public static ImmutableArray<DryingTrend> Of(ImmutableArray<PatchReads> patches, StripKnowledge knowledge)
     {
-        var reads = TimedRead.InOrder(patches).Where(r => !r.Reading.IsEntered && Mean(r.Reading.Densities, knowledge) is not null).ToList();
+        var reads =
+            TimedRead.InOrder(patches).Where(r => !r.Reading.IsEntered && Mean(r.Reading.Densities, knowledge) is not null).ToList();
         var groups = reads.GroupBy(r => r.Place.PatchKey).ToList();
         if (groups.All(g => g.Count() == 1) || groups.Count == 0)
         {
@@ -33,7 +34,8 @@ internal static class Drying
         var start = reads[0].Reading.At;
         List<Point> points =
         [
-            .. groups.SelectMany((g, i) => g.Select(r => new Point((r.Reading.At - start).TotalMinutes, Mean(r.Reading.Densities, knowledge)!.Value, i))),
+            .. groups.SelectMany(
+                (g, i) => g.Select(r => new Point((r.Reading.At - start).TotalMinutes, Mean(r.Reading.Densities, knowledge)!.Value, i))),
         ];
         var values = Centred(points, p => p.Value);
         var freedom = points.Count - groups.Count - 1;
@@ -51,7 +53,8 @@ internal static class Drying
     }
 
     /// <summary>
-    /// y = γx + noise, γ ~ N(0, size²), against noise alone: logarithm of the odds, and mean and standard deviation of γ afterwards. The noise
+    /// y = γx + noise, γ ~ N(0, size²), against noise alone: logarithm of the odds, and mean and standard deviation of γ afterwards. The
+    /// noise
     /// is the known one, or what the reads scatter about the line where that is more.
     /// </summary>
     internal static (double LogFactor, double Mean, double Deviation) Fit(double[] y, double[] x, double size, double known, int freedom)

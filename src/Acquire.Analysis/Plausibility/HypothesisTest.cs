@@ -2,12 +2,15 @@ using Acquire.Analysis.Statistics;
 
 namespace Acquire.Analysis.Plausibility;
 
-/// <summary>Weighs hypotheses against "the process did this" by their marginal likelihood. Keeps what it has worked out for a strip model.</summary>
+/// <summary>
+/// Weighs hypotheses against "the process did this" by their marginal likelihood. Keeps what it has worked out for a strip model.
+/// </summary>
 internal sealed class HypothesisTest(StripModel model)
 {
     private readonly Dictionary<(string, string), GaussianMixture?> _predictions = [];
 
-    // Whatever nobody foresaw, at large: other film, a broken lamp. It keeps a mistake from being named only because all else fits even less.
+    // Whatever nobody foresaw, at large: other film, a broken lamp. It keeps a mistake from being named only because all else fits even
+    // less.
     private const double StrangePrior = 0.001;
     private const double StrangeSize = 0.4;
 
@@ -19,12 +22,15 @@ internal sealed class HypothesisTest(StripModel model)
     {
         var process = Prediction("process", data, d => Explanation.Reads(d, model, cell => cell))!.LogDensity(data.Values);
         var strange = Math.Log(StrangePrior)
-            + Prediction("strange", data, d => Explanation.Reads(d, model, cell => cell)! with { OwnError = StrangeSize })!.LogDensity(data.Values);
+            + Prediction("strange", data, d => Explanation.Reads(d, model, cell => cell)! with { OwnError = StrangeSize })!.LogDensity(
+                data.Values);
         var larger = Math.Max(process, strange);
         return (larger + Math.Log(Math.Exp(process - larger) + Math.Exp(strange - larger)), strange - process);
     }
 
-    /// <summary>Logarithm of posterior odds; null when the hypothesis does not fit this strip, or cannot come up to the least evidence.</summary>
+    /// <summary>
+    /// Logarithm of posterior odds; null when the hypothesis does not fit this strip, or cannot come up to the least evidence.
+    /// </summary>
     public double? Evidence(Hypothesis hypothesis, StripData data, double unnamed, double least)
     {
         var mistake = Prediction(hypothesis.Id, data, hypothesis.Explain);

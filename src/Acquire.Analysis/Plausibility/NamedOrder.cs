@@ -1,7 +1,8 @@
 namespace Acquire.Analysis.Plausibility;
 
 /// <summary>
-/// D-min &lt; LD &lt; MD &lt; HD &lt; D-max, as the names of the patches say. It serves where no aims are known yet: when the lot's reference is read.
+/// D-min &lt; LD &lt; MD &lt; HD &lt; D-max, as the names of the patches say. It serves where no aims are known yet: when the lot's
+/// reference is read.
 /// </summary>
 internal static class NamedOrder
 {
@@ -63,7 +64,8 @@ internal static class NamedOrder
             select (Kind: SuspicionKind.NeutralOrder, From: same.SetItem(i, j).SetItem(j, i),
                 Question: $"These look like {patches[i].Patch.Name} and {patches[j].Patch.Name} exchanged: reorder?");
         var mends = exchanges.Prepend((
-            SuspicionKind.WrongEnd, [.. same.Reverse()], "This strip looks as if it was read from the wrong end. Put the patches in the right order?"));
+            SuspicionKind.WrongEnd, [.. same
+                .Reverse()], "This strip looks as if it was read from the wrong end. Put the patches in the right order?"));
         return mends
             .Where(m => Falls(Remedies.Apply(new Remedy.ReorderPatches(m.From), patches, default), knowledge).Count == 0)
             .Select(m => new Suspicion(

@@ -18,7 +18,8 @@ internal sealed class PatchHypotheses(StripModel model)
         var others = model.Slots.Where(s => Math.Abs(s - slot) > 1).ToList();
         if (slot > 0)
         {
-            yield return Taken(slot, slot - 1, SuspicionKind.PreviousPatchAgain, PreviousPrior, $"the previous patch, {Name(slot - 1)}, once more");
+            yield return Taken(
+                slot, slot - 1, SuspicionKind.PreviousPatchAgain, PreviousPrior, $"the previous patch, {Name(slot - 1)}, once more");
         }
 
         // LD read as D-min may still have passed for fog; LD once more at LD then tells.

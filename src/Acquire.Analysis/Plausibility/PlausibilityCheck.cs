@@ -48,7 +48,10 @@ public sealed class PlausibilityCheck
     public Suspicion? QuestionWhenComplete(ImmutableArray<PatchReads> patches, IReadOnlySet<string>? answered = null) =>
         Best(RankWhenComplete(patches), answered);
 
-    /// <summary>Every mistake that may have been made so far, the likeliest first, decisive or not; those that are certainly less likely than not may be absent.</summary>
+    /// <summary>
+    /// Every mistake that may have been made so far, the likeliest first, decisive or not; those that are certainly less likely than not
+    /// may be absent.
+    /// </summary>
     public ImmutableArray<Suspicion> RankAfterRead(ImmutableArray<PatchReads> patches)
     {
         patches = Whole(patches);
@@ -61,14 +64,18 @@ public sealed class PlausibilityCheck
         var current = patches.First(p => p.Patch.Key == reads[^1].Place.PatchKey);
         var repeats = new[] { DoubleTrigger.Of(reads, _knowledge), _repeats.Of(current) }.OfType<Suspicion>().ToList();
 
-        // The mean of reads that do not agree says nothing of the patch, and one that was triggered twice nothing of its own. Later reads of a
+        // The mean of reads that do not agree says nothing of the patch, and one that was triggered twice nothing of its own. Later reads
+        // of a
         // patch are compared with its first; the means are weighed once more when the strip is complete.
         if (repeats.Any(IsDecisive) || current.Accepted.Count() > 1)
         {
             return Ranked(repeats);
         }
 
-        return Ranked([.. repeats, .. NullReading.Of(reads, _knowledge) is { } zero ? [zero] : Array.Empty<Suspicion>(), .. Weighed(patches, current.Patch)]);
+        return Ranked([
+            .. repeats,
+            .. NullReading.Of(reads, _knowledge) is { } zero ? [zero] : Array.Empty<Suspicion>(),
+            .. Weighed(patches, current.Patch)]);
     }
 
     /// <summary>Every mistake that may have been made on the whole strip, in the same way.</summary>
@@ -83,7 +90,9 @@ public sealed class PlausibilityCheck
     public bool IsDecisive(Suspicion suspicion)
     {
         ArgumentNullException.ThrowIfNull(suspicion);
-        return suspicion.Evidence >= (suspicion.Class == SuspicionClass.Gross ? _knowledge.Settings.GrossThreshold : _knowledge.Settings.SubtleThreshold);
+        return suspicion.Evidence >= (suspicion.Class == SuspicionClass.Gross
+            ? _knowledge.Settings.GrossThreshold
+            : _knowledge.Settings.SubtleThreshold);
     }
 
     private Suspicion? Best(ImmutableArray<Suspicion> ranked, IReadOnlySet<string>? answered) =>
@@ -159,5 +168,6 @@ public sealed class PlausibilityCheck
             .FirstOrDefault(r => string.Equals(r.Patch.Key, p.Key, StringComparison.OrdinalIgnoreCase)) ?? PatchReads.None(p)),
     ];
 
-    private static ImmutableArray<Suspicion> Ranked(IEnumerable<Suspicion> suspicions) => [.. suspicions.OrderByDescending(s => s.Evidence)];
+    private static ImmutableArray<Suspicion> Ranked(IEnumerable<Suspicion> suspicions) =>
+        [.. suspicions.OrderByDescending(s => s.Evidence)];
 }

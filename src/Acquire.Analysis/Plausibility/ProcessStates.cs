@@ -31,7 +31,8 @@ internal static class ProcessStates
         var forSingles = faults.IsEmpty ? 0 : 0.35;
         foreach (var (fault, amplitude) in faults.SelectMany(f => Amplitudes.Select(a => (f, a))))
         {
-            var covariance = inOrder + Matrix<double>.Build.DiagonalOfDiagonalArray([.. fault.Select(s => Square(Mismatch * amplitude * s))]);
+            var covariance =
+                inOrder + Matrix<double>.Build.DiagonalOfDiagonalArray([.. fault.Select(s => Square(Mismatch * amplitude * s))]);
             states.Add(new ProcessState(forSingles / faults.Length / Amplitudes.Length, zero, covariance, fault, amplitude));
         }
 
@@ -57,7 +58,9 @@ internal static class ProcessStates
             .Where(s => s.Any(x => x != 0)),
     ];
 
-    /// <summary>Run-to-run scatter alike in all colours, a little of each patch and of each cell its own, and the aims' uncertainty.</summary>
+    /// <summary>
+    /// Run-to-run scatter alike in all colours, a little of each patch and of each cell its own, and the aims' uncertainty.
+    /// </summary>
     private static Matrix<double> InOrder(StripModel model, double[] image)
     {
         var run = model.Knowledge.Settings.RunScatter;
@@ -94,7 +97,9 @@ internal static class ProcessStates
     private static double Square(double x) => x * x;
 }
 
-/// <summary>Something that the process may have been doing: a distribution of the deviations of all patches and channels from aim.</summary>
+/// <summary>
+/// Something that the process may have been doing: a distribution of the deviations of all patches and channels from aim.
+/// </summary>
 /// <param name="Weight">Its share, all states together 1.</param>
 /// <param name="Mean">Mean deviation.</param>
 /// <param name="Covariance">Of the deviations.</param>

@@ -21,7 +21,9 @@ internal sealed class LotHypotheses(StripModel model)
                 all,
                 $"This strip fits the aims of lot {lot.Code}. What code number is on it? Judge it by lot {lot.Code}?",
                 new Remedy.ChooseLot(lot.Code),
-                data => Explanation.Reads(data, model, cell => cell) is { } plain && Shift(data, lot) is { } shift ? plain with { Shift = shift } : null);
+                data => Explanation.Reads(data, model, cell => cell) is { } plain && Shift(data, lot) is { } shift
+                    ? plain with { Shift = shift }
+                    : null);
         }
 
         yield return new Hypothesis(
@@ -98,7 +100,8 @@ internal sealed class InstrumentHypotheses(StripModel model)
             all,
             $"Each colour is off by its own share of the density, as with another status. Is the instrument set to status {model.Knowledge.Sheet.Status}?",
             new Remedy.SwitchInstrument($"status {model.Knowledge.Sheet.Status}"),
-            Pattern(d => [.. d.Cells.Select(c => c.Channel).Distinct().SelectMany(c => new[] { Only(d, c, cell => StatusSlope * model.AimOf(cell)), Only(d, c, _ => StatusOffset) })]));
+            Pattern(d => [.. d.Cells.Select(c => c.Channel).Distinct().SelectMany(
+                c => new[] { Only(d, c, cell => StatusSlope * model.AimOf(cell)), Only(d, c, _ => StatusOffset) })]));
     }
 
     private static double[] Only(StripData data, Channel channel, Func<DataCell, double> size) =>

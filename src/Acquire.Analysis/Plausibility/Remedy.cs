@@ -63,12 +63,15 @@ public static class Remedies
     /// <param name="remedy">The remedy.</param>
     /// <param name="patches">The reads of each patch, in the layout's order.</param>
     /// <param name="at">When it was accepted; the time of every exclusion it makes.</param>
-    /// <exception cref="ArgumentException">The remedy is of another strip: no permutation of its patches, or a patch or read it lacks.</exception>
+    /// <exception cref="ArgumentException">
+    /// The remedy is of another strip: no permutation of its patches, or a patch or read it lacks.
+    /// </exception>
     public static ImmutableArray<PatchReads> Apply(Remedy remedy, ImmutableArray<PatchReads> patches, DateTimeOffset at) => remedy switch
     {
         Remedy.ReorderPatches { From: var from } => Reorder(patches, from),
         Remedy.ExchangeChannels { PatchKeys: var keys, Moves: var moves } => Each(patches, keys, p => Exchange(p, moves)),
-        Remedy.ReadPatchAgain { PatchKeys: var keys, Reason: var reason } => Each(patches, keys, p => LeaveOut(p, reason, at, (_, r) => r.Counts)),
+        Remedy.ReadPatchAgain { PatchKeys: var keys, Reason: var reason } =>
+            Each(patches, keys, p => LeaveOut(p, reason, at, (_, r) => r.Counts)),
         Remedy.LeaveOutRead { Read: var read, Reason: var reason } => Each(
             patches,
             [read.PatchKey],
@@ -90,20 +93,23 @@ public static class Remedies
             .. patches.Select((p, i) => from[i] == i ? p : patches[from[i]] with
             {
                 Patch = p.Patch,
-                Reads = [.. patches[from[i]].Reads.Select(r => Noted(r, $"read as {patches[from[i]].Patch.Name}, moved to {p.Patch.Name}"))],
+                Reads = [.. patches[from[i]].Reads.Select(
+                    r => Noted(r, $"read as {patches[from[i]].Patch.Name}, moved to {p.Patch.Name}"))],
             }),
         ];
     }
 
     private static PatchReads Exchange(PatchReads patch, ImmutableArray<ChannelMove> moves)
     {
-        if (!moves.Select(m => m.From).Order().SequenceEqual(moves.Select(m => m.To).Order()) || moves.DistinctBy(m => m.From).Count() != moves.Length)
+        if (!moves.Select(m => m.From).Order().SequenceEqual(moves.Select(m => m.To).Order())
+            || moves.DistinctBy(m => m.From).Count() != moves.Length)
         {
             throw new ArgumentException("An exchange of channels gives each channel the density of one other.", nameof(moves));
         }
 
         var source = Channels.All.ToDictionary(c => c, c => moves.Where(m => m.To == c).Select(m => m.From).DefaultIfEmpty(c).First());
-        var words = $"channels exchanged: {string.Join(", ", moves.Where(m => m.From != m.To).Select(m => $"{m.From.Word()} to {m.To.Word()}"))}";
+        var words =
+            $"channels exchanged: {string.Join(", ", moves.Where(m => m.From != m.To).Select(m => $"{m.From.Word()} to {m.To.Word()}"))}";
         return patch with { Reads = [.. patch.Reads.Select(r => Noted(r with { Reading = Exchanged(r.Reading) }, words))] };
 
         Reading Exchanged(Reading reading) => reading with

@@ -23,7 +23,10 @@ internal sealed class RepeatAgreement(StripKnowledge knowledge)
     /// <summary>The suspicion about the reads of a patch; null with fewer than two that count, or without any ground.</summary>
     public Suspicion? Of(PatchReads patch)
     {
-        var reads = patch.Reads.Select((r, i) => (r.Reading.Densities, Place: new ReadPlace(patch.Patch.Key, i), r.Counts)).Where(r => r.Counts).ToList();
+        var reads = patch.Reads
+            .Select((r, i) => (r.Reading.Densities, Place: new ReadPlace(patch.Patch.Key, i), r.Counts))
+            .Where(r => r.Counts)
+            .ToList();
         ImmutableArray<Channel> channels = [.. knowledge.Sheet.ChannelsNeeded.Where(c => reads.All(r => r.Densities[c] is not null))];
         if (patch.LeftOut is not null || reads.Count < 2 || channels.IsEmpty)
         {

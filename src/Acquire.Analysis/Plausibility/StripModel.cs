@@ -78,7 +78,8 @@ internal sealed record StripData(ImmutableArray<DataCell> Cells, double[] Values
              let densities = patch.Densities(channel).ToList()
              where densities.Count > 0
              orderby slot, channel
-             select (Cell: new DataCell(slot, channel, densities.Count, densities.Max(d => d.Resolution)), Mean: densities.Average(d => d.ToDouble())))
+             select (Cell: new DataCell(slot, channel, densities.Count, densities.Max(d => d.Resolution)),
+                 Mean: densities.Average(d => d.ToDouble())))
             .DistinctBy(r => (r.Cell.Slot, r.Cell.Channel))
             .ToList();
         if (read.Count == 0)
@@ -90,7 +91,8 @@ internal sealed record StripData(ImmutableArray<DataCell> Cells, double[] Values
         var deviations = cells.Select(c => Deviation(model.Knowledge.RepeatabilityOf(c.Channel), c)).ToArray();
         var noise = Matrix<double>.Build.Dense(cells.Length, cells.Length, (i, j) =>
             deviations[i] * deviations[j] * (i == j ? 1 : cells[i].Slot == cells[j].Slot ? PlacingShare : 0));
-        var key = string.Join(' ', cells.Select(c => string.Create(CultureInfo.InvariantCulture, $"{c.Slot}{c.Channel.Letter()}{c.Reads}/{c.Step}")));
+        var key = string.Join(
+            ' ', cells.Select(c => string.Create(CultureInfo.InvariantCulture, $"{c.Slot}{c.Channel.Letter()}{c.Reads}/{c.Step}")));
         return new StripData(cells, [.. read.Select(r => r.Mean)], noise, key);
     }
 

@@ -33,7 +33,8 @@ internal static class CurveParameterReader
 
     public static SpeedPointParameter? ReadSpeedPoint(JsonSpot spot, SpotProblems problems)
     {
-        _ = problems.IsObject(spot, "key", "name", "standsFor", "kind", "base", "above", "channels", "action", "control", "source", "limits");
+        _ = problems.IsObject(
+            spot, "key", "name", "standsFor", "kind", "base", "above", "channels", "action", "control", "source", "limits");
         var (key, name, standsFor) = ParameterReader.ReadNames(spot, problems);
         var (basePatch, above) = (problems.Text(spot, "base"), problems.Number(spot, "above"));
         var channels = ParameterReader.ReadChannels(spot, problems);
@@ -41,7 +42,8 @@ internal static class CurveParameterReader
         var own = LimitsReader.ReadChannels(spot, problems);
         return problems.Make(
             spot,
-            () => new SpeedPointParameter(key!, name!, standsFor!, new AboveBase(above!.Value), basePatch!, channels, limits!) { ChannelLimits = own });
+            () => new SpeedPointParameter(
+                key!, name!, standsFor!, new AboveBase(above!.Value), basePatch!, channels, limits!) { ChannelLimits = own });
     }
 
     private static CurvePoint? ReadPoint(JsonSpot parameter, string name, SpotProblems problems, params ReadOnlySpan<string> ways)

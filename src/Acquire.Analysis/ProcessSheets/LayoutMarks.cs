@@ -11,7 +11,9 @@ public static class LayoutMarks
     /// <param name="layoutKey">Key or name of the layout.</param>
     /// <param name="patchKey">The key, such as <c>ld</c>; a patch or difference of the sheet must be taken of it.</param>
     /// <param name="place">Place of the patch in the layout's order, from 1.</param>
-    /// <exception cref="ImpossibleValueException">There is no such layout, key or place, or the patch there serves another parameter.</exception>
+    /// <exception cref="ImpossibleValueException">
+    /// There is no such layout, key or place, or the patch there serves another parameter.
+    /// </exception>
     public static ProcessSheet Mark(ProcessSheet sheet, string layoutKey, string patchKey, int place)
     {
         ArgumentNullException.ThrowIfNull(sheet);
@@ -22,7 +24,8 @@ public static class LayoutMarks
                 $"No parameter of '{sheet.Key}' is taken of a patch '{patchKey}'; expected one of {string.Join(", ", taken)}.");
         if (place < 1 || place > layout.Patches.Length)
         {
-            throw new ImpossibleValueException($"'{layout.Strip.Name}' has the places 1 to {layout.Patches.Length}, so {patchKey} cannot be at {place}.");
+            throw new ImpossibleValueException(
+                $"'{layout.Strip.Name}' has the places 1 to {layout.Patches.Length}, so {patchKey} cannot be at {place}.");
         }
 
         var there = layout.Patches[place - 1];
@@ -42,7 +45,8 @@ public static class LayoutMarks
     /// <summary>A copy with some parts changed.</summary>
     internal static ProcessSheet With(
         this ProcessSheet sheet, string? key = null, string? name = null, ImmutableArray<SheetLayout>? layouts = null) =>
-        new(key ?? sheet.Key, name ?? sheet.Name, sheet.Status, layouts ?? sheet.Layouts, sheet.Parameters, sheet.Note) { Geometry = sheet.Geometry };
+        new(key ?? sheet.Key, name ?? sheet.Name, sheet.Status, layouts ?? sheet.Layouts, sheet.Parameters, sheet.Note) { Geometry =
+            sheet.Geometry };
 
     private static LayoutPatch Marked(LayoutPatch patch, string key, string name, int place) =>
         new(new Patch(key, $"{name} (step {place})"), patch.LogH);

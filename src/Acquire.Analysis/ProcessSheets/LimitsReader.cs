@@ -69,7 +69,8 @@ internal static class LimitsReader
 
         if (from is null)
         {
-            problems.Add(spot, "a limit needs a 'source', here or at its parameter; expected a text that says where the numbers come from.");
+            problems.Add(
+                spot, "a limit needs a 'source', here or at its parameter; expected a text that says where the numbers come from.");
         }
 
         return problems.Make(spot, () => new Limit(lower, upper, from!));

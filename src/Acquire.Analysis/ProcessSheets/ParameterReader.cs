@@ -34,7 +34,8 @@ internal static class ParameterReader
         }
 
         problems.Add(
-            spot.Member("kind")!, $"'{kind}' is no kind of parameter; expected {string.Join(", ", Kinds[..^1].Select(k => k.Kind))} or {Kinds[^1].Kind}.");
+            spot.Member(
+                "kind")!, $"'{kind}' is no kind of parameter; expected {string.Join(", ", Kinds[..^1].Select(k => k.Kind))} or {Kinds[^1].Kind}.");
         return null;
     }
 
@@ -72,7 +73,8 @@ internal static class ParameterReader
 
     private static DifferenceParameter? ReadDifference(JsonSpot spot, SpotProblems problems)
     {
-        _ = problems.IsObject(spot, "key", "name", "standsFor", "kind", "patch", "minus", "channels", "action", "control", "source", "limits");
+        _ = problems.IsObject(
+            spot, "key", "name", "standsFor", "kind", "patch", "minus", "channels", "action", "control", "source", "limits");
         var (key, name, standsFor) = ReadNames(spot, problems);
         var (patch, minus) = (problems.Text(spot, "patch"), problems.Text(spot, "minus"));
         var channels = ReadChannels(spot, problems);

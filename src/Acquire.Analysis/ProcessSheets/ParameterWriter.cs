@@ -27,8 +27,11 @@ internal static class ParameterWriter
         json.WriteEndObject();
     }
 
-    /// <summary>The word of each kind in a file, and what it alone has: keys of patches or parameters, numbers, places on the curve.</summary>
-    private static (string Kind, (string Name, object? Value)[] Members) Members(Parameter parameter) => parameter.Match<(string, (string, object?)[])>(
+    /// <summary>
+    /// The word of each kind in a file, and what it alone has: keys of patches or parameters, numbers, places on the curve.
+    /// </summary>
+    private static (string Kind, (string Name, object? Value)[] Members) Members(
+        Parameter parameter) => parameter.Match<(string, (string, object?)[])>(
         patch => ("patch", [("patch", patch.PatchKey)]),
         difference => ("difference", [("patch", difference.PatchKey), ("minus", difference.MinusPatchKey)]),
         spread => ("spread", [("of", spread.OfKey)]),

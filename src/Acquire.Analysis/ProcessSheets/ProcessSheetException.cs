@@ -10,6 +10,8 @@ public sealed class ProcessSheetException(ImmutableArray<string> problems, Excep
     {
     }
 
-    /// <summary>Every problem found, for example <c>c41.json, line 12, $.parameters[0].action.upper: expected a number, found a string.</c></summary>
+    /// <summary>
+    /// Every problem found, for example <c>c41.json, line 12, $.parameters[0].action.upper: expected a number, found a string.</c>
+    /// </summary>
     public ImmutableArray<string> Problems { get; } = problems;
 }

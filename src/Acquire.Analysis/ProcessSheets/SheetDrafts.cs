@@ -32,7 +32,8 @@ public static class SheetDrafts
             key,
             name,
             status,
-            [new SheetLayout(SheetLayout.UsualKey, $"{name}, home-made", [.. patches.Select(p => new LayoutPatch(new Patch(p, NameOf(p))))])],
+            [new SheetLayout(
+                SheetLayout.UsualKey, $"{name}, home-made", [.. patches.Select(p => new LayoutPatch(new Patch(p, NameOf(p))))])],
             [.. patches.Select(p => new PatchParameter(p, NameOf(p), StandsFor(p), p, channels, ParameterLimits.None)), .. contrast],
             ToFillIn);
     }
@@ -67,12 +68,17 @@ public static class SheetDrafts
             key,
             name,
             status,
-            [new SheetLayout(SheetLayout.UsualKey, $"{name}, {steps}-step wedge", [new LayoutPatch(new Patch("dmin", "D-min (unexposed)")), .. patches])],
+            [new SheetLayout(
+                SheetLayout.UsualKey,
+                $"{name}, {steps}-step wedge",
+                [new LayoutPatch(new Patch("dmin", "D-min (unexposed)")), .. patches])],
             [
                 new PatchParameter("dmin", "D-min", "fog", "dmin", channels, ParameterLimits.None),
-                new SpeedPointParameter("speed-point", "Speed point 0.10 above D-min", "speed", new AboveBase(0.1), "dmin", channels, ParameterLimits.None),
+                new SpeedPointParameter(
+                    "speed-point", "Speed point 0.10 above D-min", "speed", new AboveBase(0.1), "dmin", channels, ParameterLimits.None),
                 new GradientParameter(
-                    "gradient", "Average gradient over 1.30 log H", "contrast", new AboveBase(0.1), new BeyondFirst(1.3), "dmin", channels, ParameterLimits.None),
+                    "gradient", "Average gradient over 1.30 log H", "contrast", new AboveBase(
+                        0.1), new BeyondFirst(1.3), "dmin", channels, ParameterLimits.None),
             ],
             ToFillIn);
     }

@@ -8,7 +8,9 @@ public static class ShippedSheets
     /// <summary>All of them, by key.</summary>
     public static ImmutableArray<ProcessSheet> All => Sheets.Value;
 
-    /// <summary>Finds a sheet by key or name, in any case and with or without hyphens and blanks: <c>c41</c>, <c>C-41</c>; null when there is none.</summary>
+    /// <summary>
+    /// Finds a sheet by key or name, in any case and with or without hyphens and blanks: <c>c41</c>, <c>C-41</c>; null when there is none.
+    /// </summary>
     public static ProcessSheet? Find(string keyOrName)
     {
         ArgumentNullException.ThrowIfNull(keyOrName);

@@ -10,7 +10,8 @@ internal sealed class SpotProblems(string fileName)
 {
     private readonly List<string> _problems = [];
 
-    public void Add(JsonSpot spot, string problem) => _problems.Add($"{fileName}, line {spot.Line}, column {spot.Column}, {spot.Path}: {problem}");
+    public void Add(JsonSpot spot, string problem) =>
+        _problems.Add($"{fileName}, line {spot.Line}, column {spot.Column}, {spot.Path}: {problem}");
 
     public void ThrowIfAny()
     {

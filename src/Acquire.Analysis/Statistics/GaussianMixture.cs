@@ -73,7 +73,9 @@ internal sealed class MixturePart
         }
     }
 
-    /// <summary>What the logarithm of weight times density exceeds nowhere: the peak without the fault, whose sizes only share it out.</summary>
+    /// <summary>
+    /// What the logarithm of weight times density exceeds nowhere: the peak without the fault, whose sizes only share it out.
+    /// </summary>
     public double LogBound { get; }
 
     /// <summary>Logarithm of weight times density at y.</summary>

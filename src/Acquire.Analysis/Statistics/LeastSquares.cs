@@ -166,7 +166,8 @@ public static class LeastSquares
         var needed = terms.Count + (constant ? 1 : 0);
         if (y.Count < needed || y.Count == 0)
         {
-            throw new ModelException(FormattableString.Invariant($"There are {y.Count} values for a model of {needed} coefficients; it needs {needed} at least, better several more."));
+            throw new ModelException(FormattableString.Invariant(
+                $"There are {y.Count} values for a model of {needed} coefficients; it needs {needed} at least, better several more."));
         }
 
         if (!y.All(double.IsFinite))

@@ -41,7 +41,9 @@ public sealed record LinearModel
     /// <summary>Share of the squares explained.</summary>
     public double RSquared => Explained.SumOfSquares / (Explained.SumOfSquares + Residual.SumOfSquares);
 
-    /// <summary>Mean square explained over the residual one; infinite for an exact fit, null where a model explains nothing by design.</summary>
+    /// <summary>
+    /// Mean square explained over the residual one; infinite for an exact fit, null where a model explains nothing by design.
+    /// </summary>
     public double? F => (Explained.MeanSquare, Residual.MeanSquare) switch
     {
         ({ } explained, > 0 and { } residual) => explained / residual,
@@ -65,11 +67,14 @@ public sealed record LinearModel
     };
 
     /// <summary>
-    /// Rows that lie farther from the model than chance explains: the externally studentized residual against Student's t, corrected for having looked at every row
+    /// Rows that lie farther from the model than chance explains: the externally studentized residual against Student's t, corrected for
+    /// having looked at every row
     /// (R. D. Cook and S. Weisberg, <i>Residuals and Influence in Regression</i>, 1982). They are named, never dropped.
     /// </summary>
     /// <param name="significance">Chance of naming any row when none is out.</param>
-    /// <returns>Index, studentized residual and corrected chance of each such row; none where three degrees of freedom are not left.</returns>
+    /// <returns>
+    /// Index, studentized residual and corrected chance of each such row; none where three degrees of freedom are not left.
+    /// </returns>
     public IEnumerable<(int Index, double T, double P)> Outlying(double significance = 0.01)
     {
         var freedom = Residual.DegreesOfFreedom - 1;
@@ -94,10 +99,12 @@ public sealed record LinearModel
     /// <summary>A weighted sum of the coefficients, with its standard error.</summary>
     /// <param name="weights">One for each coefficient.</param>
     public (double Value, double? StandardError) Combine(IReadOnlyList<double> weights) =>
-        (weights.Zip(Coefficients, (w, b) => w * b).Sum(), ResidualDeviation is { } s ? s * Math.Sqrt(Math.Max(0, Form(weights, weights))) : null);
+        (weights.Zip(Coefficients, (w, b) => w * b).Sum(),
+            ResidualDeviation is { } s ? s * Math.Sqrt(Math.Max(0, Form(weights, weights))) : null);
 
     /// <summary>Covariance of two weighted sums of the coefficients; null without degrees of freedom.</summary>
-    public double? Covariance(IReadOnlyList<double> left, IReadOnlyList<double> right) => ResidualDeviation is { } s ? s * s * Form(left, right) : null;
+    public double? Covariance(IReadOnlyList<double> left, IReadOnlyList<double> right) =>
+        ResidualDeviation is { } s ? s * s * Form(left, right) : null;
 
     private double Form(IReadOnlyList<double> left, IReadOnlyList<double> right)
     {

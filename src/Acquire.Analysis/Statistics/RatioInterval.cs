@@ -6,7 +6,9 @@ public enum RatioKind
     /// <summary>It has two ends.</summary>
     Bounded,
 
-    /// <summary>The denominator may be 0: everything but what lies between the ends is possible, so at least one direction has no end.</summary>
+    /// <summary>
+    /// The denominator may be 0: everything but what lies between the ends is possible, so at least one direction has no end.
+    /// </summary>
     Open,
 
     /// <summary>Nothing is ruled out.</summary>

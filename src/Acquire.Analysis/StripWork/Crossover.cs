@@ -8,12 +8,15 @@ namespace Acquire.Analysis.StripWork;
 /// <param name="NewLot">Code number of the new lot.</param>
 /// <param name="Pairs">The pairs, in the order of reading.</param>
 /// <param name="Rows">Patch by patch, channel by channel.</param>
-public sealed record Crossover(string OldLot, string NewLot, ImmutableArray<(StripRecord Old, StripRecord New)> Pairs, ImmutableArray<CrossoverRow> Rows)
+public sealed record Crossover(
+    string OldLot, string NewLot, ImmutableArray<(StripRecord Old, StripRecord New)> Pairs, ImmutableArray<CrossoverRow> Rows)
 {
     /// <summary>The fewest pairs that an adjustment may rest on (the same manuals).</summary>
     public const int FewestPairs = 3;
 
-    /// <summary>How far old and new deviations may differ on average and still agree, in density (common practice, no source: 0.02 to 0.03).</summary>
+    /// <summary>
+    /// How far old and new deviations may differ on average and still agree, in density (common practice, no source: 0.02 to 0.03).
+    /// </summary>
     public const double Agreement = 0.03;
 
     /// <summary>Whether every patch and channel has pairs enough.</summary>
@@ -48,10 +51,14 @@ public sealed record Crossover(string OldLot, string NewLot, ImmutableArray<(Str
     /// <summary>What the pairs say, for the user.</summary>
     public string Words() => (Pairs.Length, IsEnough, Agrees) switch
     {
-        (0, _, _) => $"No pairs yet. Process a strip of lot {OldLot} and one of lot {NewLot} together, at least three separate times, and tell the pair with --pair.",
-        (var n, false, _) => $"{n} of {FewestPairs} pairs at least: too few to judge the crossover. What there is so far is shown; it decides nothing.",
-        (_, _, true) => $"Old and new agree within {Agreement} on average in every patch and colour: the aims of lot {NewLot} can stand as they are.",
-        _ => $"Old and new differ by more than {Agreement} on average in {string.Join(", ", Rows.Where(r => !r.Agrees).Select(r => r.Name))}. "
+        (0, _, _) =>
+            $"No pairs yet. Process a strip of lot {OldLot} and one of lot {NewLot} together, at least three separate times, and tell the pair with --pair.",
+        (var n, false, _) =>
+            $"{n} of {FewestPairs} pairs at least: too few to judge the crossover. What there is so far is shown; it decides nothing.",
+        (_, _, true) =>
+            $"Old and new agree within {Agreement} on average in every patch and colour: the aims of lot {NewLot} can stand as they are.",
+        _ =>
+            $"Old and new differ by more than {Agreement} on average in {string.Join(", ", Rows.Where(r => !r.Agrees).Select(r => r.Name))}. "
             + "The adjusted aims are a proposal. Check reference reading, correction factors and expiry of both lots before you accept it: "
             + "a crossover adapts the numbers, not the process.",
     };
@@ -84,7 +91,9 @@ public static class OwnReference
     private static PatchRead? Read(StripRecord strip, string key)
     {
         Density? Mean(Channel channel) =>
-            strip.Mean(key, channel) is { } mean ? new Density(decimal.Round((decimal)mean.Mean, Decimals) + new decimal(0, 0, 0, false, Decimals)) : null;
+            strip.Mean(key, channel) is { } mean
+                ? new Density(decimal.Round((decimal)mean.Mean, Decimals) + new decimal(0, 0, 0, false, Decimals))
+                : null;
 
         var (red, green, blue, visual) = (Mean(Channel.Red), Mean(Channel.Green), Mean(Channel.Blue), Mean(Channel.Visual));
         return red is null && green is null && blue is null && visual is null

@@ -8,21 +8,24 @@ namespace Acquire.Analysis.StripWork;
 /// <param name="Adjustment">The accepted crossover that moves them; null without one.</param>
 /// <param name="Repeatability">The test of the instrument that the reference was read with; null without one.</param>
 /// <param name="Aims">The aims.</param>
-public sealed record AimsInForce(LotReference? Reference, AimAdjustment? Adjustment, RepeatabilityInForce? Repeatability, ImmutableArray<Aim> Aims)
+public sealed record AimsInForce(
+    LotReference? Reference, AimAdjustment? Adjustment, RepeatabilityInForce? Repeatability, ImmutableArray<Aim> Aims)
 {
     /// <summary>Those of a lot that has no reference yet.</summary>
     public static AimsInForce None { get; } = new(null, null, null, []);
 }
 
 /// <summary>
-/// All that ever made aims of one lot. Reading, import, correction and show ask it the same question, so that a strip has the aims of its day
+/// All that ever made aims of one lot. Reading, import, correction and show ask it the same question, so that a strip has the aims of its
+/// day
 /// whichever way it came.
 /// </summary>
 /// <param name="lot">The lot.</param>
 /// <param name="references">Its references with all their revisions, in the order in which they were entered.</param>
 /// <param name="adjustments">The crossovers that were accepted for it, in order.</param>
 /// <param name="tests">The repeatability tests of all instruments.</param>
-public sealed class LotPast(StripLot lot, IReadOnlyList<LotReference> references, IReadOnlyList<AimAdjustment> adjustments, TestsInForce tests)
+public sealed class LotPast(
+    StripLot lot, IReadOnlyList<LotReference> references, IReadOnlyList<AimAdjustment> adjustments, TestsInForce tests)
 {
     // An import asks for thousands of strips, and a lot has a handful of answers.
     private readonly Dictionary<(Guid Reference, int Revision, Guid? Adjustment, Guid? Test), AimsInForce> _made = [];
@@ -33,11 +36,14 @@ public sealed class LotPast(StripLot lot, IReadOnlyList<LotReference> references
     public AimsInForce Newest => At(DateTimeOffset.MaxValue);
 
     /// <summary>
-    /// The aims in force at a moment: by the reference, the crossover and the test of then. Where the lot had no reference yet, it is the first one
+    /// The aims in force at a moment: by the reference, the crossover and the test of then. Where the lot had no reference yet, it is the
+    /// first one
     /// after, for an old strip is better judged by it than by nothing.
     /// </summary>
     public AimsInForce At(DateTimeOffset moment) =>
-        (references.LastOrDefault(r => r.Revision.At <= moment) ?? (references.Count > 0 ? references[0] : null)) is { } reference ? By(reference, moment) : AimsInForce.None;
+        (references.LastOrDefault(r => r.Revision.At <= moment) ?? (references.Count > 0 ? references[0] : null)) is { } reference
+            ? By(reference, moment)
+            : AimsInForce.None;
 
     /// <summary>The aims at a moment by the reference that was settled on then.</summary>
     /// <exception cref="ImpossibleValueException">The lot has no such revision of a reference.</exception>

@@ -13,7 +13,9 @@ namespace Acquire.Analysis.StripWork;
 /// </param>
 public sealed record ParameterChange(ParameterResult First, ParameterResult Second, double? Change, double? StandardUncertainty)
 {
-    /// <summary>How many standard uncertainties a change must have before it is more than reading explains: about 95 % (GUM G.6.6).</summary>
+    /// <summary>
+    /// How many standard uncertainties a change must have before it is more than reading explains: about 95 % (GUM G.6.6).
+    /// </summary>
     public const double Coverage = 2;
 
     /// <summary>Whether the change is more than reading explains; null when it is not known.</summary>
@@ -38,7 +40,8 @@ public sealed record ParameterChange(ParameterResult First, ParameterResult Seco
         var after = StripJudge.Judge(With(second, first.JudgedBy, second.Aims)).Results;
         if (!string.Equals(first.LotCode, second.LotCode, StringComparison.OrdinalIgnoreCase))
         {
-            return [.. before.Zip(after, (b, a) => new ParameterChange(b, a, a.Deviation - b.Deviation, Root(a.StandardUncertainty, b.StandardUncertainty)))];
+            return [.. before.Zip(
+                after, (b, a) => new ParameterChange(b, a, a.Deviation - b.Deviation, Root(a.StandardUncertainty, b.StandardUncertainty)))];
         }
 
         // Aims made of the first strip turn the judge into the comparison that is wanted: what it takes for a deviation is the change.

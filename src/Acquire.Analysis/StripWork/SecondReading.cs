@@ -26,7 +26,8 @@ public sealed record SecondReading(Treatment Treatment, ImmutableArray<Parameter
         ArgumentNullException.ThrowIfNull(again);
         return string.Equals(first.LotCode, again.LotCode, StringComparison.OrdinalIgnoreCase)
             ? new SecondReading(again.Tags.Reread?.After ?? Treatment.None, ParameterChange.Between(first, again))
-            : throw new Domain.ImpossibleValueException($"A strip of lot {first.LotCode} cannot be read again as one of lot {again.LotCode}.");
+            : throw new Domain.ImpossibleValueException(
+                $"A strip of lot {first.LotCode} cannot be read again as one of lot {again.LotCode}.");
     }
 
     /// <summary>What moved and what that speaks for, for the user, a sentence each; as much as the readings bear and no more.</summary>
@@ -64,7 +65,8 @@ public sealed record SecondReading(Treatment Treatment, ImmutableArray<Parameter
 
     private static string It(Treatment treatment) => treatment switch
     {
-        Treatment.ReBleach => "That speaks for the bleach. The strip was fixed again with it, so a weak fixer is not ruled out: fix another such strip alone to tell.",
+        Treatment.ReBleach =>
+            "That speaks for the bleach. The strip was fixed again with it, so a weak fixer is not ruled out: fix another such strip alone to tell.",
         Treatment.ReFix => "That speaks for the fixer.",
         Treatment.ReWash => "That speaks for the wash.",
         Treatment.Drying => "That speaks for a strip that was not dry when it was read first.",

@@ -56,7 +56,8 @@ public sealed record SecondStrip(SecondStripVerdict Verdict, ImmutableArray<Para
             + "Read both again with more reads before you call the first a fluke.",
         SecondStripVerdict.Confirmed =>
             $"The second strip CONFIRMS the first: {Listed(Confirmed)}. It is real. Find the cause before film that matters: look at the log of the run, "
-            + "then correct one thing and prove it with another strip." + Also("Not confirmed", Cleared) + Also("Only on the second strip", New),
+            + "then correct one thing and prove it with another strip." + Also("Not confirmed", Cleared)
+                + Also("Only on the second strip", New),
         _ when Changes.Any(c => c.WasOutside && c.Second.Zone is null) =>
             $"The second strip cannot confirm the first: {string.Join(", ", Changes.Where(c => c.WasOutside && c.Second.Zone is null).Select(c => c.First.Label))} "
             + "was not read or has no aim on it.",
@@ -84,9 +85,11 @@ public sealed record SecondStrip(SecondStripVerdict Verdict, ImmutableArray<Para
         };
     }
 
-    private static bool SameSide(ParameterChange change) => Math.Sign(change.First.Deviation ?? 0) == Math.Sign(change.Second.Deviation ?? 0);
+    private static bool SameSide(ParameterChange change) =>
+        Math.Sign(change.First.Deviation ?? 0) == Math.Sign(change.Second.Deviation ?? 0);
 
-    private static string Also(string what, ImmutableArray<ParameterChange> changes) => changes.IsEmpty ? "" : $" {what}: {Listed(changes)}.";
+    private static string Also(string what, ImmutableArray<ParameterChange> changes) =>
+        changes.IsEmpty ? "" : $" {what}: {Listed(changes)}.";
 
     private static string Listed(ImmutableArray<ParameterChange> changes) => string.Join("; ", changes.Select(c =>
         $"{c.First.Label} {DensityWords.Signed(c.First.Deviation ?? 0)}, then {DensityWords.Signed(c.Second.Deviation ?? 0)}"));

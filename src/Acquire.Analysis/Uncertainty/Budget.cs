@@ -26,7 +26,8 @@ public sealed record Budget(ImmutableArray<Component> Components)
     }
 
     /// <summary>
-    /// Coverage factor of a two-sided interval. Degrees of freedom are cut to a whole number first, as GUM G.4.2 has it; below 1 they count as 1.
+    /// Coverage factor of a two-sided interval. Degrees of freedom are cut to a whole number first, as GUM G.4.2 has it; below 1 they count
+    /// as 1.
     /// </summary>
     public double CoverageFactor(double confidence = 0.95)
     {
@@ -50,6 +51,8 @@ public sealed record Budget(ImmutableArray<Component> Components)
 
 /// <summary>One cause of doubt in a result, and what it contributes.</summary>
 /// <param name="Name">What it is, for the user.</param>
-/// <param name="Contribution">Its standard uncertainty times its sensitivity, in the result's unit; the sign is that of the sensitivity.</param>
+/// <param name="Contribution">
+/// Its standard uncertainty times its sensitivity, in the result's unit; the sign is that of the sensitivity.
+/// </param>
 /// <param name="DegreesOfFreedom">How well the standard uncertainty is known; infinite when it is taken as given.</param>
 public sealed record Component(string Name, double Contribution, double DegreesOfFreedom = double.PositiveInfinity);

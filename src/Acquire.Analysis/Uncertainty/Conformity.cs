@@ -13,7 +13,8 @@ public static class Conformity
     /// <param name="deviation">The measured deviation.</param>
     /// <param name="standardUncertainty">Its standard uncertainty, in the same unit; 0 makes it a plain comparison.</param>
     /// <param name="degreesOfFreedom">Of the uncertainty; infinite for the normal distribution.</param>
-    public static double Inside(Limit limit, double deviation, double standardUncertainty, double degreesOfFreedom = double.PositiveInfinity)
+    public static double Inside(
+        Limit limit, double deviation, double standardUncertainty, double degreesOfFreedom = double.PositiveInfinity)
     {
         ArgumentNullException.ThrowIfNull(limit);
         if (standardUncertainty == 0)
@@ -67,7 +68,8 @@ public static class MoreReads
     public const int Most = 30;
 
     /// <summary>
-    /// How many more reads of each patch would decide, if the deviation stayed what it is. Reads thin out the reading scatter only; what the aim,
+    /// How many more reads of each patch would decide, if the deviation stayed what it is. Reads thin out the reading scatter only; what
+    /// the aim,
     /// the display's step and the calibration leave open stays.
     /// </summary>
     /// <param name="reads">Reads of each patch so far, 1 at least.</param>

@@ -49,7 +49,9 @@ public static class RangeOfThree
         from distance in new[] { -FarOut, -2, 0, 2, FarOut }
         select centre + (distance * deviation);
 
-    /// <summary>One number is known: the others lie within a window of the width that holds it, which slides with the smaller of them.</summary>
+    /// <summary>
+    /// One number is known: the others lie within a window of the width that holds it, which slides with the smaller of them.
+    /// </summary>
     private static double WithOneKnown(double width, double[] m, double[] s, int known)
     {
         var (a, c, d) = (m[known], (known + 1) % 3, (known + 2) % 3);
@@ -65,7 +67,9 @@ public static class RangeOfThree
 
         // c scatters; the window left for d runs from max(a, c) − width to min(a, c) + width.
         return Math.Clamp(
-            Integrate(m[c], s[c], x => Math.Abs(x - a) <= width ? Normal.PDF(m[c], s[c], x) * Between(Math.Max(a, x) - width, Math.Min(a, x) + width, m[d], s[d]) : 0,
+            Integrate(m[c], s[c], x => Math.Abs(x - a) <= width
+                ? Normal.PDF(m[c], s[c], x) * Between(Math.Max(a, x) - width, Math.Min(a, x) + width, m[d], s[d])
+                : 0,
                 [a - width, a, a + width, .. Steps(m[d], s[d], width), .. Steps(m[d] + width, s[d], width)]),
             0,
             1);

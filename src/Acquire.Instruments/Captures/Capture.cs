@@ -43,5 +43,6 @@ public sealed record Capture(
         ? Chunks.Select((line, i) => new CaptureChunk(line.At + (i * (framing.IdleGap ?? TimeSpan.Zero)), Wrap(line, framing)))
         : Chunks;
 
-    private static ImmutableArray<byte> Wrap(CaptureChunk line, FramingSettings framing) => [.. LineEnvelope.Wrap(line.Bytes.AsSpan(), framing)];
+    private static ImmutableArray<byte> Wrap(CaptureChunk line, FramingSettings framing) =>
+        [.. LineEnvelope.Wrap(line.Bytes.AsSpan(), framing)];
 }

@@ -8,10 +8,14 @@ namespace Acquire.Instruments.Captures;
 /// <summary>Runs a capture through framing and interpretation, the same way and with the same pauses as the live session.</summary>
 public static class CaptureReplay
 {
-    /// <summary>Silence after the last chunk where the capture does not say when it was closed: longer than any pause that ends a line.</summary>
+    /// <summary>
+    /// Silence after the last chunk where the capture does not say when it was closed: longer than any pause that ends a line.
+    /// </summary>
     private static readonly TimeSpan Silence = TimeSpan.FromMinutes(2);
 
-    /// <summary>Every line as an event, in order, with the times of the capture. Where the link broke, the next line is begun anew.</summary>
+    /// <summary>
+    /// Every line as an event, in order, with the times of the capture. Where the link broke, the next line is begun anew.
+    /// </summary>
     /// <param name="capture">The capture.</param>
     /// <param name="profile">How its lines are framed and parsed.</param>
     /// <param name="pace">The clock to run by; null runs as fast as possible.</param>
@@ -35,7 +39,8 @@ public static class CaptureReplay
         while (!link.IsAtEnd);
 
         // In real time nobody wants to wait for a silence that only ends a line.
-        DateTimeOffset EndOfSilence() => capture.EndedAt ?? clock.GetUtcNow() + (pace is null ? Silence : profile.Framing.IdleGap ?? TimeSpan.Zero);
+        DateTimeOffset EndOfSilence() =>
+            capture.EndedAt ?? clock.GetUtcNow() + (pace is null ? Silence : profile.Framing.IdleGap ?? TimeSpan.Zero);
 
         async ValueTask WaitUntilAsync(DateTimeOffset at, CancellationToken token)
         {
@@ -53,7 +58,8 @@ public static class CaptureReplay
     private static async IAsyncEnumerable<InstrumentEvent> UntilBreakAsync(
         ReplayLink link, DeviceProfile profile, TimeProvider clock, [EnumeratorCancellation] CancellationToken cancellationToken)
     {
-        await using var events = InstrumentReader.ReadAllAsync(link, profile, clock, cancellationToken).GetAsyncEnumerator(cancellationToken);
+        await using var events =
+            InstrumentReader.ReadAllAsync(link, profile, clock, cancellationToken).GetAsyncEnumerator(cancellationToken);
         while (await NextAsync(events))
         {
             yield return events.Current;

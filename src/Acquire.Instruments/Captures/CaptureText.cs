@@ -29,7 +29,8 @@ internal static class CaptureText
         var tab = line.IndexOf('\t', StringComparison.Ordinal);
         text = tab < 0 ? null : line[(tab + 1)..];
         at = default;
-        return tab > 0 && DateTimeOffset.TryParse(line.AsSpan(0, tab), CultureInfo.InvariantCulture, DateTimeStyles.AssumeUniversal, out at);
+        return tab > 0
+            && DateTimeOffset.TryParse(line.AsSpan(0, tab), CultureInfo.InvariantCulture, DateTimeStyles.AssumeUniversal, out at);
     }
 
     /// <summary>Reads bytes from text; gives the place, from 0, of what is no byte, or −1 when all are.</summary>

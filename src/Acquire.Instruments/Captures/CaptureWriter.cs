@@ -25,7 +25,8 @@ public sealed class CaptureWriter : IDisposable
         WriteLine(CaptureText.Comment(CaptureText.PortKey, port));
         WriteLine(CaptureText.Comment(CaptureText.ProfileKey, profile ?? "none"));
         WriteLine(CaptureText.Comment(CaptureText.SettingsKey, settings));
-        WriteLine("# A line per chunk received: time, tab, bytes; all but printable ASCII as \\xNN. \\break: the link broke. \\end: closed.");
+        WriteLine(
+            "# A line per chunk received: time, tab, bytes; all but printable ASCII as \\xNN. \\break: the link broke. \\end: closed.");
     }
 
     private DateTimeOffset Now => _begun + _time.GetElapsedTime(_began);

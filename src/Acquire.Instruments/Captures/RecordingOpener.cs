@@ -2,7 +2,10 @@ using Acquire.Instruments.Links;
 
 namespace Acquire.Instruments.Captures;
 
-/// <summary>Opens links that write all they receive to one capture before anybody sees it, and when the line settings change. Dispose to close the capture.</summary>
+/// <summary>
+/// Opens links that write all they receive to one capture before anybody sees it, and when the line settings change. Dispose to close the
+/// capture.
+/// </summary>
 /// <param name="opener">Opens the links.</param>
 /// <param name="begin">Begins the capture, when a link has opened for the first time.</param>
 public sealed class RecordingOpener(ILinkOpener opener, Func<CaptureWriter> begin) : ILinkOpener, IDisposable
@@ -58,7 +61,8 @@ public sealed class RecordingOpener(ILinkOpener opener, Func<CaptureWriter> begi
             }
         }
 
-        public ValueTask WriteAsync(ReadOnlyMemory<byte> bytes, CancellationToken cancellationToken) => inner.WriteAsync(bytes, cancellationToken);
+        public ValueTask WriteAsync(ReadOnlyMemory<byte> bytes, CancellationToken cancellationToken) =>
+            inner.WriteAsync(bytes, cancellationToken);
 
         public ValueTask DisposeAsync() => inner.DisposeAsync();
     }

@@ -11,8 +11,11 @@ public sealed record Burst(ImmutableArray<CaptureChunk> Chunks, bool IsEndless)
     /// <summary>The bytes.</summary>
     public ImmutableArray<byte> Bytes { get; } = [.. Chunks.SelectMany(c => c.Bytes)];
 
-    /// <summary>The lines for the eye, as <see cref="RawLine.Printable"/> shows them; what the top bits carry besides the text is left aside.</summary>
+    /// <summary>
+    /// The lines for the eye, as <see cref="RawLine.Printable"/> shows them; what the top bits carry besides the text is left aside.
+    /// </summary>
     public IEnumerable<string> Lines() =>
-        Encoding.Latin1.GetString(TopBits.Plain(Bytes.AsSpan(), TopBits.Of(Bytes.AsSpan()))).Split(['\r', '\n'], StringSplitOptions.RemoveEmptyEntries)
+        Encoding.Latin1.GetString(TopBits.Plain(Bytes.AsSpan(), TopBits.Of(Bytes.AsSpan()))).Split(
+            ['\r', '\n'], StringSplitOptions.RemoveEmptyEntries)
             .Select(l => RawLine.Printable(Encoding.Latin1.GetBytes(l)));
 }

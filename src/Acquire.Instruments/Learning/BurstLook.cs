@@ -22,13 +22,16 @@ internal enum BurstVerdict
 
 /// <summary>How much a burst looks like a reading. The thresholds are common practice, no source.</summary>
 /// <param name="Bytes">How many bytes came.</param>
-/// <param name="TextShare">The share that is text, 0 … 1, when what the top bits carry is left aside; a top bit without a system makes no text.</param>
+/// <param name="TextShare">
+/// The share that is text, 0 … 1, when what the top bits carry is left aside; a top bit without a system makes no text.
+/// </param>
 /// <param name="HasLineEnd">Whether a line end, or an end character, came.</param>
 /// <param name="HasNumber">Whether two digits stand together, or beside a decimal mark.</param>
 /// <param name="RepeatsShape">Whether two lines are alike but for their digits.</param>
 /// <param name="BareShare">The share that would be text if every top bit were left aside.</param>
 /// <param name="TopShare">The share of bytes whose top bits follow the same system: never set, always set, even or odd parity.</param>
-internal sealed partial record BurstLook(int Bytes, double TextShare, bool HasLineEnd, bool HasNumber, bool RepeatsShape, double BareShare, double TopShare)
+internal sealed partial record BurstLook(
+    int Bytes, double TextShare, bool HasLineEnd, bool HasNumber, bool RepeatsShape, double BareShare, double TopShare)
 {
     private const int FewBytes = 4;
     private const double Text = 0.95;
@@ -77,7 +80,8 @@ internal sealed partial record BurstLook(int Bytes, double TextShare, bool HasLi
     private static double Share(int part, int of) => of == 0 ? 0 : (double)part / of;
 
     // NUL is padding, and stands between characters of some; STX, ETX, EOT and ETB frame lines.
-    private static bool IsText(char c) => c is (>= ' ' and <= '~') or '\t' or '\r' or '\n' or '\f' or '\0' or '\x02' or '\x03' or '\x04' or '\x17';
+    private static bool IsText(char c) =>
+        c is (>= ' ' and <= '~') or '\t' or '\r' or '\n' or '\f' or '\0' or '\x02' or '\x03' or '\x04' or '\x17';
 
     [GeneratedRegex("[0-9]+")]
     private static partial Regex Digits();

@@ -11,7 +11,8 @@ namespace Acquire.Instruments.Learning;
 /// <param name="TopBit">What the top bit of the bytes carries.</param>
 /// <param name="LineEnds">The line ends seen, for the description.</param>
 /// <param name="Lines">The lines, Latin-1, without what frames them; blank ones are left out.</param>
-internal sealed record Capture(ReadOnlyMemory<byte> Bytes, FramingSettings Framing, TopBit TopBit, string LineEnds, ImmutableArray<string> Lines)
+internal sealed record Capture(
+    ReadOnlyMemory<byte> Bytes, FramingSettings Framing, TopBit TopBit, string LineEnds, ImmutableArray<string> Lines)
 {
     private const int MostLines = 2000;
 
@@ -27,7 +28,8 @@ internal sealed record Capture(ReadOnlyMemory<byte> Bytes, FramingSettings Frami
         var topBit = TopBits.Of(received.Span);
         var bytes = received.ToArray();
         var (framing, ends) = FramingGuess.Of(TopBits.Plain(bytes, topBit));
-        if (TopBits.Plain(bytes, topBit) is [.., not ((byte)'\r' or (byte)'\n' or 0x0C) and var last] && framing.LineEnd == LineEnd.Any && last != framing.End)
+        if (TopBits.Plain(bytes, topBit) is [.., not ((byte)'\r' or (byte)'\n' or 0x0C) and var last] && framing.LineEnd == LineEnd.Any
+            && last != framing.End)
         {
             bytes = [.. bytes, (byte)'\r', (byte)'\n'];
         }
@@ -46,7 +48,12 @@ internal sealed record Capture(ReadOnlyMemory<byte> Bytes, FramingSettings Frami
         var bytes = chunks.SelectMany(c => c.Bytes).ToArray();
         var topBit = TopBits.Of(bytes);
         var (framing, ends) = FramingGuess.Seen(TopBits.Plain(bytes, topBit)) ?? (new FramingSettings { LineEnd = LineEnd.None }, "none");
-        var capture = new Capture(bytes, framing with { IdleGap = gap }, topBit, $"{ends}; a pause of {gap.TotalMilliseconds:0} ms ends a line", []) { Chunks = chunks };
+        var capture = new Capture(
+            bytes,
+            framing with { IdleGap = gap },
+            topBit,
+            $"{ends}; a pause of {gap.TotalMilliseconds:0} ms ends a line",
+            []) { Chunks = chunks };
         return Of(capture, [.. capture.Frames(topBit != TopBit.Data, capture.Framing)], hasRest: false);
     }
 
@@ -68,13 +75,16 @@ internal sealed record Capture(ReadOnlyMemory<byte> Bytes, FramingSettings Frami
     {
         if (hasRest || frames.Any(f => f.Fault != FrameFault.None))
         {
-            throw new DeclinedException("A line of the capture is not whole: it is longer than 256 bytes, or stands outside its start and end characters. Capture whole lines only.");
+            throw new DeclinedException(
+                "A line of the capture is not whole: it is longer than 256 bytes, or stands outside its start and end characters. Capture whole lines only.");
         }
 
-        ImmutableArray<string> lines = [.. frames.Select(f => Encoding.Latin1.GetString(f.Line.Bytes.AsSpan())).Where(l => !string.IsNullOrWhiteSpace(l))];
+        ImmutableArray<string> lines = [.. frames.Select(f => Encoding.Latin1.GetString(f.Line.Bytes.AsSpan())).Where(
+            l => !string.IsNullOrWhiteSpace(l))];
         if (lines.Length > MostLines)
         {
-            throw new DeclinedException(FormattableString.Invariant($"The capture holds {lines.Length} lines, more than {MostLines}; capture a few readings only."));
+            throw new DeclinedException(FormattableString.Invariant(
+                $"The capture holds {lines.Length} lines, more than {MostLines}; capture a few readings only."));
         }
 
         return lines.IsEmpty ? throw new DeclinedException("The capture holds no line.") : cut with { Lines = lines };

@@ -31,6 +31,8 @@ internal static class CaptureCuts
         }
     }
 
-    /// <summary>Whether line ends stand between lines only, so that without a pause the last line of a reading would not end before the next begins.</summary>
+    /// <summary>
+    /// Whether line ends stand between lines only, so that without a pause the last line of a reading would not end before the next begins.
+    /// </summary>
     private static bool EndsOpen(Capture plain, LearningInput input) => plain.Bytes.Length > input.Capture.Length && !input.Chunks.IsEmpty;
 }

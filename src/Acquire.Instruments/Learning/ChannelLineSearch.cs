@@ -10,7 +10,9 @@ internal static class ChannelLineSearch
         return input.Channels.Length < 2
             ? []
             : Orders([.. Enumerable.Range(0, input.Channels.Length)])
-                .SelectMany(o => (IEnumerable<Interpretation?>)[Follow(o, fromLeft: true), Follow(o, fromLeft: false)]).OfType<Interpretation>().DistinctBy(i => i.Key);
+                .SelectMany(o => (IEnumerable<Interpretation?>)[Follow(o, fromLeft: true), Follow(o, fromLeft: false)])
+                    .OfType<Interpretation>()
+                    .DistinctBy(i => i.Key);
 
         Interpretation? Follow(ImmutableArray<int> order, bool fromLeft)
         {
@@ -32,7 +34,8 @@ internal static class ChannelLineSearch
                         return null;
                     }
 
-                    taken.Add(new ReadingLine(at, lines[at], [(input.Channels[channel], fromLeft ? scans[at].First(s => s.Value == value) : scans[at].Last(s => s.Value == value))]));
+                    taken.Add(new ReadingLine(at, lines[at], [(input.Channels[channel],
+                        fromLeft ? scans[at].First(s => s.Value == value) : scans[at].Last(s => s.Value == value))]));
                     at++;
                 }
 

@@ -40,7 +40,8 @@ internal static partial class Doubts
     {
         var labels = template.Parts.Index().Where(p => p.Item is TemplatePart.ChannelValue)
             .Select(p => (((TemplatePart.ChannelValue)p.Item).Channel, Label: Label(template.Parts, p.Index))).ToList();
-        return labels is [{ Label: not null }, ..] && labels.FirstOrDefault(l => l.Label is { } label && label != l.Channel) is { Label: { } named } wrong
+        return labels is [{ Label: not null }, ..]
+            && labels.FirstOrDefault(l => l.Label is { } label && label != l.Channel) is { Label: { } named } wrong
             ? $"The line says {named.Letter()} where {wrong.Channel.Word()} was shown. Check the order of the shown values, and --channels."
             : null;
     }
@@ -48,7 +49,9 @@ internal static partial class Doubts
     private static Channel? Label(ImmutableArray<TemplatePart> parts, int index)
     {
         var before = parts.Take(index).LastOrDefault(p => p is not TemplatePart.Blanks) as TemplatePart.Literal;
-        return LabelWord().Match(before?.Text ?? "") is { Success: true } found && Channels.TryParse(found.Groups[1].Value, out var channel) ? channel : null;
+        return LabelWord().Match(before?.Text ?? "") is { Success: true } found && Channels.TryParse(found.Groups[1].Value, out var channel)
+            ? channel
+            : null;
     }
 
     [GeneratedRegex(@"(?:^|[^A-Za-z])D?\(?(R|G|B|V|RED|GREEN|BLUE|VISUAL|VIS)\)?[^A-Za-z0-9]*$", RegexOptions.IgnoreCase)]

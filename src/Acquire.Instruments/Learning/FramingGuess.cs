@@ -23,7 +23,8 @@ internal static class FramingGuess
         if (Block(bytes) is { } end)
         {
             // Line ends between the blocks are taken as well; without any, the end character alone ends a line.
-            return (new FramingSettings { Start = Stx, End = end, LineEnd = hasBreaks ? LineEnd.Any : LineEnd.None }, "start and end characters");
+            return (new FramingSettings { Start = Stx, End = end, LineEnd = hasBreaks ? LineEnd.Any : LineEnd.None },
+                "start and end characters");
         }
 
         // Any run of CR and LF ends a line, as a text file may have been through an editor that changed them.
@@ -31,7 +32,9 @@ internal static class FramingGuess
     }
 
     private static string Named(string text) =>
-        !text.Contains('\n') ? "CR" : !text.Contains('\r') ? "LF" : text.TrimStart('\r', '\n').IndexOf('\r') is var cr && text.TrimStart('\r', '\n').IndexOf('\n') is var lf && cr < lf ? "CR LF" : "LF CR";
+        !text.Contains('\n') ? "CR" : !text.Contains('\r') ? "LF" : text.TrimStart('\r', '\n').IndexOf('\r') is var cr
+            && text.TrimStart('\r', '\n').IndexOf('\n') is var lf
+            && cr < lf ? "CR LF" : "LF CR";
 
     /// <summary>The end character when every line is a block between STX and one kind of end; null otherwise.</summary>
     private static byte? Block(byte[] bytes)

@@ -4,7 +4,9 @@ using Acquire.Instruments.Profiles;
 
 namespace Acquire.Instruments.Learning;
 
-/// <summary>Tries a profile on damaged lines: nothing that lost a character may pass for another reading, or be ignored in silence.</summary>
+/// <summary>
+/// Tries a profile on damaged lines: nothing that lost a character may pass for another reading, or be ignored in silence.
+/// </summary>
 internal static class Garbling
 {
     /// <summary>A damaged line that the profile takes for something; null when there is none.</summary>
@@ -20,7 +22,8 @@ internal static class Garbling
                     var events = Read(profile, reading.Select((l, i) => i == at ? damaged : l.Text));
                     var taken = events.OfType<InstrumentEvent.ReadingTaken>().FirstOrDefault()?.Reading.Densities;
                     var wrong = taken is not null && taken != truth.OfType<InstrumentEvent.ReadingTaken>().First().Reading.Densities;
-                    if (wrong || (events[at] is InstrumentEvent.IgnoredLine && !isCut) || events[at] is InstrumentEvent.BeyondRange or InstrumentEvent.ChannelBeyondRange)
+                    if (wrong || (events[at] is InstrumentEvent.IgnoredLine && !isCut)
+                        || events[at] is InstrumentEvent.BeyondRange or InstrumentEvent.ChannelBeyondRange)
                     {
                         return damaged;
                     }
@@ -62,5 +65,6 @@ internal static class Garbling
     /// <summary>A lost sign shows in no format, a lost first digit only where the number of digits is fixed.</summary>
     private static bool CannotBeSeen(DeviceProfile profile, ReadingLine line, int at) =>
         line.Values.Any(v => at >= v.Span.Start && at < v.Span.End && (line.Text[at] is '+' or '-'
-            || (profile.Number.WholeDigits is null && v.Span.In(line.Text).IndexOfAny(['.', ',']) is > 0 and var mark && at < v.Span.Start + mark)));
+            || (profile.Number.WholeDigits is null && v.Span.In(line.Text).IndexOfAny(['.', ',']) is > 0 and var mark
+                && at < v.Span.Start + mark)));
 }

@@ -12,7 +12,8 @@ internal sealed record Interpretation(ValueScanner Scanner, ImmutableArray<Immut
     public ImmutableArray<Channel> Order => [.. Readings[0].SelectMany(l => l.Values).Select(v => v.Channel)];
 
     /// <summary>Tells two interpretations apart.</summary>
-    public string Key => string.Join('|', Readings.SelectMany(r => r).Select(l => $"{l.Index}:{string.Join(',', l.Values.Select(v => $"{v.Channel}@{v.Span.Start}"))}"));
+    public string Key => string.Join(
+        '|', Readings.SelectMany(r => r).Select(l => $"{l.Index}:{string.Join(',', l.Values.Select(v => $"{v.Channel}@{v.Span.Start}"))}"));
 }
 
 /// <summary>A line that holds densities.</summary>

@@ -8,7 +8,10 @@ internal static class LearnedLink
     /// <summary>The settings.</summary>
     /// <param name="known">How the line was set; null where that is not known.</param>
     /// <param name="topBit">What the top bit of the bytes carries.</param>
-    /// <remarks>The top bit is cleared besides real parity: a port that takes seven bits never sets it, and a capture made at eight bits can be replayed.</remarks>
+    /// <remarks>
+    /// The top bit is cleared besides real parity: a port that takes seven bits never sets it, and a capture made at eight bits can be
+    /// replayed.
+    /// </remarks>
     public static LinkSettings Of(LinkSettings? known, TopBit topBit)
     {
         var link = (known ?? new LinkSettings()) with { MaskTopBit = known is { MaskTopBit: true } || topBit != TopBit.Data };
@@ -25,11 +28,15 @@ internal static class LearnedLink
             TopBit.Mark => " The top bit was always set; it is cleared.",
             _ => "",
         };
-        var how = topBit is TopBit.Data or TopBit.Mark ? "" : Proved(known, topBit) is null ? ", received as eight bits; the top bit is cleared." : ", as the top bits show.";
+        var how = topBit is TopBit.Data or TopBit.Mark
+            ? ""
+            : Proved(known, topBit) is null ? ", received as eight bits; the top bit is cleared." : ", as the top bits show.";
         return parity + how + (known is null ? " The rate is not known from a capture: set it under link." : "");
     }
 
-    /// <summary>The parity of seven-bit text that was received as eight bits without parity; null where none shows, or the line is not known.</summary>
+    /// <summary>
+    /// The parity of seven-bit text that was received as eight bits without parity; null where none shows, or the line is not known.
+    /// </summary>
     private static LineParity? Proved(LinkSettings? known, TopBit topBit) => (known, topBit) switch
     {
         ({ DataBits: 8, Parity: LineParity.None }, TopBit.Even) => LineParity.Even,

@@ -11,7 +11,9 @@ namespace Acquire.Instruments.Learning;
 public sealed record LearningInput(
     ReadOnlyMemory<byte> Capture, ImmutableArray<ShownReading> Shown, ImmutableArray<Channel> Channels, string Name = "learned")
 {
-    /// <summary>The same bytes with the times they came at, so that lines that only a pause ends can be learned; empty where there are no times.</summary>
+    /// <summary>
+    /// The same bytes with the times they came at, so that lines that only a pause ends can be learned; empty where there are no times.
+    /// </summary>
     public ImmutableArray<CaptureChunk> Chunks { get; init; } = [];
 
     /// <summary>How the line was set when the bytes came; null where that is not known, as for a file of bytes.</summary>

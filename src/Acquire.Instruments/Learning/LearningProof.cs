@@ -22,7 +22,8 @@ internal static class LearningProof
     private static ImmutableArray<InstrumentEvent> Events(DeviceProfile profile, IEnumerable<LineFrame> frames)
     {
         var interpreter = new LineInterpreter(profile);
-        return [.. frames.Select((f, i) => interpreter.Interpret(f with { Line = f.Line with { ReceivedAt = DateTimeOffset.UnixEpoch + (i * Step) } }))];
+        return [.. frames.Select(
+            (f, i) => interpreter.Interpret(f with { Line = f.Line with { ReceivedAt = DateTimeOffset.UnixEpoch + (i * Step) } }))];
     }
 
     /// <summary>Why the events are not what was shown; null when they are.</summary>
@@ -41,7 +42,9 @@ internal static class LearningProof
         }
 
         var wrong = Enumerable.Range(0, read.Count).FirstOrDefault(i => !Same(input, input.Shown[i], read[i]), -1);
-        return wrong < 0 ? null : $"Reading {wrong + 1} was shown as {input.Shown[wrong]}, and the line '{read[wrong].Line.Text}' gives something else.";
+        return wrong < 0
+            ? null
+            : $"Reading {wrong + 1} was shown as {input.Shown[wrong]}, and the line '{read[wrong].Line.Text}' gives something else.";
     }
 
     private static bool Same(LearningInput input, ShownReading shown, InstrumentEvent taken) => taken switch

@@ -3,7 +3,8 @@ using Acquire.Instruments.Links;
 namespace Acquire.Instruments.Learning;
 
 /// <summary>
-/// Learns a device profile at the port: finds the line settings, has the user read patches and type what the display shows, learns from that, and
+/// Learns a device profile at the port: finds the line settings, has the user read patches and type what the display shows, learns from
+/// that, and
 /// lets one more reading prove the profile before it is given. It writes nothing.
 /// </summary>
 /// <param name="opener">Opens the port.</param>

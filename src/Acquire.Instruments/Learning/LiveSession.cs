@@ -4,7 +4,8 @@ using Acquire.Instruments.Links;
 namespace Acquire.Instruments.Learning;
 
 /// <summary>Learning at settings that are known: gathers readings until a profile can be had, and has it proved.</summary>
-internal sealed class LiveSession(ILinkOpener opener, ILearningDesk desk, TimeProvider time, LiveRequest request, OpenLine line) : IAsyncDisposable
+internal sealed class LiveSession(
+    ILinkOpener opener, ILearningDesk desk, TimeProvider time, LiveRequest request, OpenLine line) : IAsyncDisposable
 {
     /// <summary>A rest that comes later than this is rather another press.</summary>
     private static readonly TimeSpan LateRest = TimeSpan.FromSeconds(5);
@@ -51,7 +52,8 @@ internal sealed class LiveSession(ILinkOpener opener, ILearningDesk desk, TimePr
                 }
             }
 
-            _talk.Say($"Place {(_readings.Count == 0 ? "a" : "another")} patch and press the instrument's key once (reading {_readings.Count + 1}).");
+            _talk.Say(
+                $"Place {(_readings.Count == 0 ? "a" : "another")} patch and press the instrument's key once (reading {_readings.Count + 1}).");
             _ = await TakeAsync(await WaitAsync(cancellationToken), mayBeUnreadable: false, cancellationToken);
         }
     }
@@ -59,7 +61,9 @@ internal sealed class LiveSession(ILinkOpener opener, ILearningDesk desk, TimePr
     public ValueTask DisposeAsync() => _line.DisposeAsync();
 
     private LearningResult Learn() => ProfileLearner.Learn(LearningInput.Timed(
-        _readings.SelectMany(r => r.Burst.Chunks), request.CanSet ? _line.Settings : null, [.. _readings.Select(r => r.Shown)], request.Channels, request.Name));
+        _readings.SelectMany(r => r.Burst.Chunks), request.CanSet
+            ? _line.Settings
+            : null, [.. _readings.Select(r => r.Shown)], request.Channels, request.Name));
 
     /// <summary>Says why there is no profile yet, unless enough has been read.</summary>
     private bool GoesOn(LearningResult.Declined declined)
@@ -71,7 +75,8 @@ internal sealed class LiveSession(ILinkOpener opener, ILearningDesk desk, TimePr
 
         if (_readings.Count < request.MostReadings)
         {
-            _talk.Say("One more patch may settle it. If something was mistyped, answer redo to the next question: the readings so far are forgotten then.");
+            _talk.Say(
+                "One more patch may settle it. If something was mistyped, answer redo to the next question: the readings so far are forgotten then.");
         }
 
         return _readings.Count < request.MostReadings;
@@ -83,11 +88,13 @@ internal sealed class LiveSession(ILinkOpener opener, ILearningDesk desk, TimePr
         {
             if (await _line.Reader.NextAsync(request.Patience, _quiet, cancellationToken) is not { } burst)
             {
-                _ = await _talk.AskAsync($"Nothing came within {request.Patience.TotalSeconds:0.#} s. Enter waits again, q stops.", cancellationToken);
+                _ = await _talk.AskAsync(
+                    $"Nothing came within {request.Patience.TotalSeconds:0.#} s. Enter waits again, q stops.", cancellationToken);
             }
             else if (burst.IsEndless)
             {
-                throw new DeclinedException("The instrument sends without a pause now, so that no reading can be told from the next. Set it to send once for each press of its key.");
+                throw new DeclinedException(
+                    "The instrument sends without a pause now, so that no reading can be told from the next. Set it to send once for each press of its key.");
             }
             else if (burst.Bytes.Length > 2 || BurstLook.At(burst.Bytes.AsSpan()).TextShare > 0)
             {
@@ -110,7 +117,8 @@ internal sealed class LiveSession(ILinkOpener opener, ILearningDesk desk, TimePr
         if (late is not null)
         {
             _talk.Show(late);
-            _talk.Say("This came while you were typing, so it is not certain what belongs together: the reading is forgotten. Press the key once for each patch.");
+            _talk.Say(
+                "This came while you were typing, so it is not certain what belongs together: the reading is forgotten. Press the key once for each patch.");
             var rest = late.Chunks[0].At - burst.Chunks[^1].At;
             _quiet = rest <= LateRest && rest * Margin > _quiet ? rest * Margin : _quiet;
         }
@@ -143,14 +151,17 @@ internal sealed class LiveSession(ILinkOpener opener, ILearningDesk desk, TimePr
         _talk.Say($"The profile does not read this one yet: {proof.Trouble}");
         if (_readings.Count >= request.MostReadings)
         {
-            throw new DeclinedException($"After {_readings.Count} readings there are still lines that the profile does not read: {proof.Trouble}");
+            throw new DeclinedException(
+                $"After {_readings.Count} readings there are still lines that the profile does not read: {proof.Trouble}");
         }
 
         _ = await TakeAsync(burst, mayBeUnreadable: false, cancellationToken);
         return false;
     }
 
-    /// <summary>Opens the port with the profile's own settings, so that they are proved too. What came before is kept as it would have come so.</summary>
+    /// <summary>
+    /// Opens the port with the profile's own settings, so that they are proved too. What came before is kept as it would have come so.
+    /// </summary>
     private async Task SetAsync(LinkSettings settings, CancellationToken cancellationToken)
     {
         if (!request.CanSet || settings == _line.Settings)
@@ -160,7 +171,8 @@ internal sealed class LiveSession(ILinkOpener opener, ILearningDesk desk, TimePr
 
         if (settings.MaskTopBit)
         {
-            var masked = _readings.Select(r => r with { Burst = new Burst([.. r.Burst.Chunks.Select(Masked)], r.Burst.IsEndless) }).ToList();
+            var masked =
+                _readings.Select(r => r with { Burst = new Burst([.. r.Burst.Chunks.Select(Masked)], r.Burst.IsEndless) }).ToList();
             _readings.Clear();
             _readings.AddRange(masked);
         }

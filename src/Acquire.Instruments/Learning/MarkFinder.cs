@@ -27,7 +27,8 @@ internal static partial class MarkFinder
 
             var fields = match.Groups.Values.Skip(1).Where(g => g.Success).Select(g => g.Value.Trim(' ')).ToList();
             ImmutableArray<string> marks = [.. fields.Where(f => Mark().IsMatch(f))];
-            if (!marks.IsEmpty && fields.All(f => Mark().IsMatch(f) || IsNumber(f, format)) && (fields.Count == 1 || allowAll || marks.Length < fields.Count))
+            if (!marks.IsEmpty && fields.All(f => Mark().IsMatch(f) || IsNumber(f, format))
+                && (fields.Count == 1 || allowAll || marks.Length < fields.Count))
             {
                 return [.. marks.Distinct()];
             }
@@ -38,7 +39,8 @@ internal static partial class MarkFinder
 
     /// <summary>Whether a line fits a template but for what stands in the places of densities.</summary>
     public static bool Resembles(string line, IEnumerable<LineTemplate> templates) =>
-        templates.Where(t => t.Parts.Any(p => p is TemplatePart.Literal)).Any(t => Regex.IsMatch(line, Holes(t), RegexOptions.NonBacktracking | RegexOptions.CultureInvariant));
+        templates.Where(t => t.Parts.Any(p => p is TemplatePart.Literal)).Any(
+            t => Regex.IsMatch(line, Holes(t), RegexOptions.NonBacktracking | RegexOptions.CultureInvariant));
 
     private static string Holes(LineTemplate template)
     {
@@ -53,13 +55,16 @@ internal static partial class MarkFinder
             TemplatePart.Number => "[0-9+.,-]+",
             _ => ".*?",
         }));
-        var lead = template.Parts[0] is TemplatePart.ChannelValue { Width: not null } or TemplatePart.NextValue { Width: not null } ? "" : "[ \t]*";
+        var lead = template.Parts[0] is TemplatePart.ChannelValue { Width: not null } or TemplatePart.NextValue { Width: not null }
+            ? ""
+            : "[ \t]*";
         return $@"\A{lead}{pattern}[ \t]*\z";
     }
 
     /// <summary>Whether the part is a blank between a label and a density, whose place a mark may take.</summary>
     private static bool OpensValue(LineTemplate template, int index) =>
-        index > 0 && index + 1 < template.Parts.Length && template.Parts[index] is TemplatePart.Blanks && template.Parts[index - 1] is TemplatePart.Literal
+        index > 0 && index + 1 < template.Parts.Length && template.Parts[index] is TemplatePart.Blanks
+            && template.Parts[index - 1] is TemplatePart.Literal
         && template.Parts[index + 1] is TemplatePart.ChannelValue { Width: null } or TemplatePart.NextValue { Width: null };
 
     private static string Open(LineTemplate template, int index)

@@ -8,7 +8,8 @@ internal static class NumberHabits
     public static NumberFormat Of(Interpretation interpretation, int shownDecimals)
     {
         var values = interpretation.Readings.SelectMany(r => r)
-            .SelectMany(l => l.Values.Select(v => (Text: v.Span.In(l.Text), Before: v.Span.Start > 0 ? l.Text[v.Span.Start - 1] : ' '))).ToList();
+            .SelectMany(l => l.Values.Select(v => (Text: v.Span.In(l.Text), Before: v.Span.Start > 0 ? l.Text[v.Span.Start - 1] : ' ')))
+                .ToList();
         var mark = interpretation.Scanner.Mark;
         var decimals = values.Select(v => mark == DecimalMark.Implied ? shownDecimals : Digits(v.Text, behind: true)).Distinct().ToList();
         if (decimals is not [>= 1 and <= 4])

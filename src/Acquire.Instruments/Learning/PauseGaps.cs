@@ -8,7 +8,9 @@ internal static class PauseGaps
     private const double Clear = 3;
     private const int MostCandidates = 3;
 
-    /// <summary>Adapters and systems hand bytes over in parcels up to so far apart, whatever the instrument does (common practice, no source).</summary>
+    /// <summary>
+    /// Adapters and systems hand bytes over in parcels up to so far apart, whatever the instrument does (common practice, no source).
+    /// </summary>
     private static readonly TimeSpan Parcel = TimeSpan.FromMilliseconds(20);
 
     /// <summary>Waiting longer for the end of a line than this helps only where the pauses within lines are long too.</summary>
@@ -16,7 +18,8 @@ internal static class PauseGaps
     private static readonly TimeSpan Longest = TimeSpan.FromSeconds(60);
 
     /// <summary>
-    /// The pauses that may end a line, whole milliseconds, the clearest first: each lies between two pauses of the capture of which one is three
+    /// The pauses that may end a line, whole milliseconds, the clearest first: each lies between two pauses of the capture of which one is
+    /// three
     /// times as long as the other at least, and none that was seen lies between them. Empty where no pause stands out.
     /// </summary>
     public static ImmutableArray<TimeSpan> Of(ImmutableArray<CaptureChunk> chunks)

@@ -11,7 +11,9 @@ internal static partial class ProfileDraft
     private const int MostMarks = 4;
     private static readonly TimeSpan BetweenLines = TimeSpan.FromSeconds(2);
 
-    /// <summary>The profiles that the interpretation leads to: more than one where a word alone on its line may be a mark or a heading.</summary>
+    /// <summary>
+    /// The profiles that the interpretation leads to: more than one where a word alone on its line may be a mark or a heading.
+    /// </summary>
     /// <exception cref="DeclinedException">The lines do not make templates.</exception>
     public static IEnumerable<DeviceProfile> Of(LearningInput input, Capture capture, Interpretation interpretation)
     {
@@ -20,7 +22,8 @@ internal static partial class ProfileDraft
         ImmutableArray<LineTemplate> templates = [.. rules.Select(r => r.Template!)];
         var taken = interpretation.Readings.SelectMany(r => r).Select(l => l.Index).ToHashSet();
         var matchers = templates.Select(t => new TemplateMatcher(t, format)).ToList();
-        ImmutableArray<string> others = [.. capture.Lines.Where((l, i) => !taken.Contains(i) && !matchers.Any(m => m.Match(Encoding.Latin1.GetBytes(l)).Fits))];
+        ImmutableArray<string> others = [.. capture.Lines.Where(
+            (l, i) => !taken.Contains(i) && !matchers.Any(m => m.Match(Encoding.Latin1.GetBytes(l)).Fits))];
         var found = others.Select(l => (Line: l, Marks: MarkFinder.On(l, templates, format, Shown.HasAllBeyond(input)))).ToList();
         ImmutableArray<string> marks = [.. found.SelectMany(f => f.Marks).Distinct()];
         var nines = Nines(input, interpretation.Scanner, capture.Lines.Where((_, i) => !taken.Contains(i)).Except(others));
@@ -30,18 +33,27 @@ internal static partial class ProfileDraft
             ImmutableArray<string> rest = [.. found.Where(f => !f.Marks.Any(chosen.Contains)).Select(f => f.Line)];
             if (rest.FirstOrDefault(l => MarkFinder.Resembles(l, templates)) is { } alike)
             {
-                throw new DeclinedException($"The line '{alike.Trim()}' looks like a reading with something else in a density's place. Give what the display showed for each, in order.");
+                throw new DeclinedException(
+                    $"The line '{alike.Trim()}' looks like a reading with something else in a density's place. Give what the display showed for each, in order.");
             }
 
-            yield return Profile(input, capture, interpretation, format with { OverRange = [.. chosen.Union(nines)] }, [.. rules, .. OtherLines.Rules(rest)]);
+            yield return Profile(
+                input,
+                capture,
+                interpretation,
+                format with { OverRange = [.. chosen.Union(nines)] },
+                [.. rules, .. OtherLines.Rules(rest)]);
         }
     }
 
-    /// <summary>Numbers of nines only on lines like readings, where the display showed over-range: they are marks and no densities.</summary>
+    /// <summary>
+    /// Numbers of nines only on lines like readings, where the display showed over-range: they are marks and no densities.
+    /// </summary>
     private static IEnumerable<string> Nines(LearningInput input, ValueScanner scanner, IEnumerable<string> lines) =>
         input.Shown.All(s => s.IsWhole)
             ? []
-            : lines.SelectMany(l => scanner.Scan(l).Select(s => s.In(l))).Where(t => t.Length > 2 && t.All(c => c is '9' or '.' or ',')).Distinct();
+            : lines.SelectMany(l => scanner.Scan(l).Select(s => s.In(l))).Where(t => t.Length > 2 && t.All(c => c is '9' or '.' or ','))
+                .Distinct();
 
     private static IEnumerable<ImmutableArray<string>> Subsets(ImmutableArray<string> marks) =>
         marks.Length > MostMarks
@@ -69,11 +81,14 @@ internal static partial class ProfileDraft
         }
 
         // Lines whose labels do not tell the channels apart are told apart by their order.
-        var byPlace = Enumerable.Range(0, interpretation.Order.Length).Select(i => interpretation.Readings.Select(r => r[i]).ToList()).ToList();
+        var byPlace =
+            Enumerable.Range(0, interpretation.Order.Length).Select(i => interpretation.Readings.Select(r => r[i]).ToList()).ToList();
         var texts = byPlace.Select(l => builder.Build(l, _ => "value").Select(t => Width().Replace(t, "}")).Distinct().ToList()).ToList();
         var labelled = texts.SelectMany(t => t).Distinct().Count() == texts.Sum(t => t.Count);
         return Rules(
-            labelled ? [.. byPlace.SelectMany(l => builder.Build(l, c => c.Word()))] : builder.Build(byPlace.SelectMany(l => l), _ => "value"),
+            labelled
+                ? [.. byPlace.SelectMany(l => builder.Build(l, c => c.Word()))]
+                : builder.Build(byPlace.SelectMany(l => l), _ => "value"),
             LineMeaning.Partial);
     }
 

@@ -3,8 +3,10 @@ using Acquire.Instruments.Profiles;
 namespace Acquire.Instruments.Learning;
 
 /// <summary>
-/// Learns a device profile from captured bytes and what the display showed. It looks for every way to see the shown values on the lines, makes
-/// a profile of each, and keeps one only if it proves itself by its samples, reads the whole capture as shown, refuses damaged lines, and is the only one.
+/// Learns a device profile from captured bytes and what the display showed. It looks for every way to see the shown values on the lines,
+/// makes
+/// a profile of each, and keeps one only if it proves itself by its samples, reads the whole capture as shown, refuses damaged lines, and
+/// is the only one.
 /// </summary>
 public static class ProfileLearner
 {
@@ -22,7 +24,9 @@ public static class ProfileLearner
         }
     }
 
-    /// <summary>Learns from the first way to cut the capture that leads to a profile; else says what speaks against the likeliest.</summary>
+    /// <summary>
+    /// Learns from the first way to cut the capture that leads to a profile; else says what speaks against the likeliest.
+    /// </summary>
     private static LearningResult Learn(LearningInput input, IReadOnlyList<Capture> cuts)
     {
         LearningResult? first = null;
@@ -68,7 +72,8 @@ public static class ProfileLearner
 
     private static string Ambiguous(List<Attempt> proved) =>
         "The shown values can be seen on the lines in more than one way: "
-        + string.Join("; or ", proved.Take(3).Select(p => string.Join(" / ", p.Profile!.Rules.Where(r => r.Meaning is Domain.Sessions.LineMeaning.Reading or Domain.Sessions.LineMeaning.Partial)
+        + string.Join("; or ", proved.Take(3).Select(p => string.Join(" / ", p.Profile!.Rules.Where(
+            r => r.Meaning is Domain.Sessions.LineMeaning.Reading or Domain.Sessions.LineMeaning.Partial)
             .Select(r => $"'{r.Template!.Text}'"))))
         + ". Read one more patch, on which the channels differ.";
 }

@@ -5,7 +5,10 @@ using Acquire.Instruments.Profiles;
 
 namespace Acquire.Instruments.Learning;
 
-/// <summary>Writes a profile as the JSON that <see cref="ProfileReader"/> reads, in the order of the format's description; what has its default is left out.</summary>
+/// <summary>
+/// Writes a profile as the JSON that <see cref="ProfileReader"/> reads, in the order of the format's description; what has its default is
+/// left out.
+/// </summary>
 public static class ProfileWriter
 {
     private static readonly JsonSerializerOptions Readable = new() { Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping };
@@ -26,7 +29,9 @@ public static class ProfileWriter
         if (profile.Assembly is { } assembly)
         {
             var order = string.Join(", ", assembly.Order.Select(c => Text(c.Word())));
-            sections.Add(string.Create(CultureInfo.InvariantCulture, $"\"assembly\": {{ \"order\": [{order}], \"timeoutMs\": {assembly.Timeout.TotalMilliseconds} }}"));
+            sections.Add(string.Create(
+                CultureInfo.InvariantCulture,
+                $"\"assembly\": {{ \"order\": [{order}], \"timeoutMs\": {assembly.Timeout.TotalMilliseconds} }}"));
         }
 
         sections.Add($"\"samples\": {List(profile.Samples.Select(Sample))}");

@@ -17,7 +17,8 @@ internal sealed record ProofReading(ChannelDensities? Densities, string Trouble)
         frames.AddRange(framer.Flush(burst.Chunks[^1].At + (profile.Framing.IdleGap ?? TimeSpan.Zero)));
         var events = frames.Select(interpreter.Interpret).ToImmutableArray();
         var readings = events.OfType<InstrumentEvent.ReadingTaken>().ToList();
-        return events.OfType<InstrumentEvent.UnmatchedLine>().FirstOrDefault() is { } unmatched ? None($"the line '{unmatched.Line.Text}' fits nothing. {unmatched.Reason}")
+        return events.OfType<InstrumentEvent.UnmatchedLine>().FirstOrDefault() is { } unmatched ? None(
+            $"the line '{unmatched.Line.Text}' fits nothing. {unmatched.Reason}")
             : framer.HasPending ? None("its last line does not end.")
             : readings is [var only] ? new ProofReading(only.Reading.Densities, "")
             : events.Any(e => e is InstrumentEvent.BeyondRange) ? None("it is beyond the instrument's range.")

@@ -21,7 +21,8 @@ internal static class SampleMaker
             }
 
             var ends = e is InstrumentEvent.ReadingTaken or InstrumentEvent.BeyondRange;
-            samples.Add(new ProfileSample(ends ? [.. partial, text] : [text], e.Meaning, (e as InstrumentEvent.ReadingTaken)?.Reading.Densities));
+            samples.Add(
+                new ProfileSample(ends ? [.. partial, text] : [text], e.Meaning, (e as InstrumentEvent.ReadingTaken)?.Reading.Densities));
             if (ends)
             {
                 partial.Clear();
@@ -29,7 +30,9 @@ internal static class SampleMaker
         }
 
         var seen = new HashSet<string>();
-        return [.. samples.Where(s => !string.IsNullOrWhiteSpace(s.Lines[^1]) && seen.Add(string.Join('\n', s.Lines))).Take(150), .. Cut(profile, samples)];
+        return [
+            .. samples.Where(s => !string.IsNullOrWhiteSpace(s.Lines[^1]) && seen.Add(string.Join('\n', s.Lines))).Take(150),
+            .. Cut(profile, samples)];
     }
 
     /// <summary>The first reading's last line without its last character, when that fits nothing.</summary>

@@ -44,7 +44,9 @@ internal static class SectionWriter
     private static string Number(string name, int value) => string.Create(CultureInfo.InvariantCulture, $"\"{name}\": {value}");
 
     private static string Byte(string name, byte value) =>
-        string.Create(CultureInfo.InvariantCulture, $"\"{name}\": \"{value switch { 0x02 => "STX", 0x03 => "ETX", 0x04 => "EOT", 0x17 => "ETB", _ => $"0x{value:X2}" }}\"");
+        string.Create(
+            CultureInfo.InvariantCulture,
+            $"\"{name}\": \"{value switch { 0x02 => "STX", 0x03 => "ETX", 0x04 => "EOT", 0x17 => "ETB", _ => $"0x{value:X2}" }}\"");
 
     /// <summary>An enumeration's name as the format writes it, such as <c>blank-for-plus</c>.</summary>
     private static string Word<T>(string name, T value)

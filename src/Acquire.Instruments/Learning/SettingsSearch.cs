@@ -45,7 +45,8 @@ internal sealed class SettingsSearch(ILinkOpener opener, ILearningDesk desk, Tim
             var more = LinkCandidates.Second(_tried);
             if (!more.IsEmpty)
             {
-                _talk.Say("No rate gave text so far. What is left is eight bits with parity, and seven bits without; the likeliest first. q stops.");
+                _talk.Say(
+                    "No rate gave text so far. What is left is eight bits with parity, and seven bits without; the likeliest first. q stops.");
             }
 
             foreach (var settings in more)
@@ -85,7 +86,8 @@ internal sealed class SettingsSearch(ILinkOpener opener, ILearningDesk desk, Tim
             }
 
             _talk.Show(burst);
-            var share = string.Create(CultureInfo.InvariantCulture, $"{look.Bytes} bytes at {words}, {100 * look.TextShare:0} % of them text");
+            var share =
+                string.Create(CultureInfo.InvariantCulture, $"{look.Bytes} bytes at {words}, {100 * look.TextShare:0} % of them text");
             if (again || look.Verdict == BurstVerdict.Garbled)
             {
                 _talk.Say($"{share}: garbled{(burst.IsEndless ? ", and without a pause" : "")}.");
@@ -102,7 +104,9 @@ internal sealed class SettingsSearch(ILinkOpener opener, ILearningDesk desk, Tim
         _talk.Say(
             $"Nothing came within {request.Patience.TotalSeconds:0.#} s at {words}. A wrong rate mostly shows as garbled bytes; silence rather means the cable, the port, "
             + "or that the instrument's output is switched off.");
-        return !DeskTalk.Is(await _talk.AskAsync(_left.Count > 0 ? "Enter waits again, n tries the next settings, q stops." : "Enter waits again, n gives up.", cancellationToken), "n", "next");
+        return !DeskTalk.Is(await _talk.AskAsync(
+            _left.Count > 0 ? "Enter waits again, n tries the next settings, q stops." : "Enter waits again, n gives up.",
+            cancellationToken), "n", "next");
     }
 
     private string Left() => _left.Count > 0 ? string.Create(CultureInfo.InvariantCulture, $" ({_left.Count} more to try)") : "";

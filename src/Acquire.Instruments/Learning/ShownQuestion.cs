@@ -31,7 +31,8 @@ internal sealed class ShownQuestion(ILearningDesk desk, ImmutableArray<Channel> 
     {
         _talk.Show(burst);
         var order = string.Join(' ', channels.Select(c => c.Letter()));
-        var question = $"What does the display show, {order}? (Enter forgets this reading{(mayBeUnreadable ? "; n: this is no text, try other settings" : "")}; q stops)";
+        var question =
+            $"What does the display show, {order}? (Enter forgets this reading{(mayBeUnreadable ? "; n: this is no text, try other settings" : "")}; q stops)";
         for (var tries = 0; tries < MostTries; tries++)
         {
             var text = await _talk.AskAsync(question, cancellationToken);
@@ -57,7 +58,8 @@ internal sealed class ShownQuestion(ILearningDesk desk, ImmutableArray<Channel> 
                     return new ShownAnswer.Values(shown);
                 }
 
-                _talk.Say($"{string.Join(", ", absent)} is nowhere in what came: '{string.Join(" ⏎ ", burst.Lines())}'. Type the values as the display shows them, all decimals.");
+                _talk.Say(
+                    $"{string.Join(", ", absent)} is nowhere in what came: '{string.Join(" ⏎ ", burst.Lines())}'. Type the values as the display shows them, all decimals.");
             }
         }
 

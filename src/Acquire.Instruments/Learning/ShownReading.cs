@@ -1,10 +1,15 @@
 namespace Acquire.Instruments.Learning;
 
 /// <summary>What the instrument's display showed for one measurement.</summary>
-/// <param name="Values">The density of each channel, in the order of <see cref="LearningInput.Channels"/>; null where it showed an over-range mark.</param>
+/// <param name="Values">
+/// The density of each channel, in the order of <see cref="LearningInput.Channels"/>; null where it showed an over-range mark.
+/// </param>
 public sealed record ShownReading(ImmutableArray<Density?> Values)
 {
-    /// <summary>Reads values with blanks between them, such as <c>0.26 0.62 0.80</c>; a decimal comma is taken too, and any word stands for over-range.</summary>
+    /// <summary>
+    /// Reads values with blanks between them, such as <c>0.26 0.62 0.80</c>; a decimal comma is taken too, and any word stands for
+    /// over-range.
+    /// </summary>
     /// <param name="text">The values as typed.</param>
     /// <param name="channels">How many are expected.</param>
     /// <exception cref="ImpossibleValueException">Another number of values, or one that is no density.</exception>
@@ -13,7 +18,8 @@ public sealed record ShownReading(ImmutableArray<Density?> Values)
         var words = text.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries);
         return words.Length == channels
             ? new ShownReading([.. words.Select(w => Value(w, text))])
-            : throw new ImpossibleValueException($"'{text}' holds {words.Length} values; expected {channels}, one for each channel, with blanks between them.");
+            : throw new ImpossibleValueException(
+                $"'{text}' holds {words.Length} values; expected {channels}, one for each channel, with blanks between them.");
     }
 
     private static Density? Value(string word, string text)
@@ -25,7 +31,8 @@ public sealed record ShownReading(ImmutableArray<Density?> Values)
 
         var isNumber = word.TrimStart('+', '-') is [var first, ..] && char.IsAsciiDigit(first);
         return isNumber
-            ? throw new ImpossibleValueException($"'{word}' in '{text}' is no density; expected for example 0.26, or a word such as HI where the display showed over-range.")
+            ? throw new ImpossibleValueException(
+                $"'{word}' in '{text}' is no density; expected for example 0.26, or a word such as HI where the display showed over-range.")
             : null;
     }
 

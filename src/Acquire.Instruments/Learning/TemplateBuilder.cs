@@ -15,9 +15,12 @@ internal sealed class TemplateBuilder(NumberFormat format)
     private static string Shape(ReadingLine line) => string.Join(';', Gaps(line).Select(Shape));
 
     private static string Shape(string gap, int index) =>
-        FormattableString.Invariant($"{TextGeneralizer.Words(gap).Length}{(index > 0 && gap.Trim().Length > 0 && gap[0] is ' ' or '\t' ? "b" : "")}");
+        FormattableString.Invariant(
+            $"{TextGeneralizer.Words(gap).Length}{(index > 0 && gap.Trim().Length > 0 && gap[0] is ' ' or '\t' ? "b" : "")}");
 
-    /// <summary>The words of one gap, learned from all lines that have the same number there, whatever the rest of the line is like.</summary>
+    /// <summary>
+    /// The words of one gap, learned from all lines that have the same number there, whatever the rest of the line is like.
+    /// </summary>
     private static string Words(string gap, int index, List<ReadingLine> all) =>
         TextGeneralizer.Of([.. all.Select(l => Gaps(l).ElementAt(index)).Where(g => Shape(g, index) == Shape(gap, index))]);
 
@@ -44,7 +47,8 @@ internal sealed class TemplateBuilder(NumberFormat format)
             template.Append(Lead(texts, i)).Append(Words(texts[0], i, all));
             var width = widths is { } columns ? ":" + columns[i].ToString(CultureInfo.InvariantCulture) : "";
             var open = template.Length > 0 && template[^1] == '}';
-            template.Append(widths is null ? Blank(texts, lines, i) : string.IsNullOrWhiteSpace(texts[0]) ? texts[0].TrimEnd(' ') : open ? " " : "");
+            template.Append(
+                widths is null ? Blank(texts, lines, i) : string.IsNullOrWhiteSpace(texts[0]) ? texts[0].TrimEnd(' ') : open ? " " : "");
             template.Append('{').Append(placeName(channel)).Append(width).Append('}');
         }
 

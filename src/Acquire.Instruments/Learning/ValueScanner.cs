@@ -37,7 +37,8 @@ internal sealed partial class ValueScanner(DecimalMark mark, int decimals)
         var isNumber = mark == DecimalMark.Implied
             ? clump.All(char.IsAsciiDigit)
             : digits.Count(c => c == '.') == 1;
-        if (!isNumber || !decimal.TryParse(digits, NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var value) || clump.Length > 8)
+        if (!isNumber || !decimal.TryParse(digits, NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var value)
+            || clump.Length > 8)
         {
             return null;
         }

@@ -62,5 +62,6 @@ internal static class WholeLineSearch
     private static bool Fits(ShownReading reading, ImmutableArray<ValueSpan> spans, ImmutableArray<int> columns, bool fromLeft) =>
         columns.Select((c, i) => c < spans.Length && At(spans, c, fromLeft).Value == reading.Values[i]!.Value.Value).All(fits => fits);
 
-    private static ValueSpan At(ImmutableArray<ValueSpan> spans, int column, bool fromLeft) => fromLeft ? spans[column] : spans[^(column + 1)];
+    private static ValueSpan At(ImmutableArray<ValueSpan> spans, int column, bool fromLeft) =>
+        fromLeft ? spans[column] : spans[^(column + 1)];
 }

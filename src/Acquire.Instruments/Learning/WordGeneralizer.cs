@@ -47,7 +47,9 @@ internal static partial class WordGeneralizer
 
     public static string Escape(string text) => text.Replace("{", "{{").Replace("}", "}}");
 
-    /// <summary>The words with a place for each run of digits, where they differ in digits only; null where they differ otherwise.</summary>
+    /// <summary>
+    /// The words with a place for each run of digits, where they differ in digits only; null where they differ otherwise.
+    /// </summary>
     private static string? Digits(IReadOnlyList<string> words)
     {
         var shapes = words.Select(w => Run().Replace(w, "0")).Distinct().ToList();
@@ -122,7 +124,8 @@ internal static partial class WordGeneralizer
     [GeneratedRegex(@"^[^0-9A-Za-z]*[0-9]{1,4}(?:[-./:][0-9]{1,4})(?:[-./:T][0-9]{1,4})*[^0-9A-Za-z]*$")]
     private static partial Regex DateOrTime();
 
-    [GeneratedRegex(@"^(?:(?:No|Nr|Num|Number|ID|Sample|Patch|Job|Strip|Seq|Rec|N|Err|Error|Fault|Lamp|Cal|Page)[.:=#]*|#)$", RegexOptions.IgnoreCase)]
+    [GeneratedRegex(
+        @"^(?:(?:No|Nr|Num|Number|ID|Sample|Patch|Job|Strip|Seq|Rec|N|Err|Error|Fault|Lamp|Cal|Page)[.:=#]*|#)$", RegexOptions.IgnoreCase)]
     private static partial Regex Counter();
 
     [GeneratedRegex(@"^(?:(?:No|Nr|ID|Sample|Patch|Job|Strip|Seq|Rec)[.:=#]*|[#])[0-9]+$", RegexOptions.IgnoreCase)]

@@ -5,7 +5,9 @@ namespace Acquire.Instruments.Lines;
 /// <param name="Meaning">What it was taken for.</param>
 public abstract record InstrumentEvent(RawLine Line, LineMeaning Meaning)
 {
-    /// <summary>What else happened with this line, in words for the user, such as an unfinished reading that was given up; mostly null.</summary>
+    /// <summary>
+    /// What else happened with this line, in words for the user, such as an unfinished reading that was given up; mostly null.
+    /// </summary>
     public string? Note { get; init; }
 
     /// <summary>A whole reading; its lines may be several.</summary>

@@ -76,7 +76,8 @@ public sealed class LineInterpreter(DeviceProfile profile)
             ? new InstrumentEvent.BeyondRange(line, [.. channels.Where(c => match.IsBeyond((int)c))])
             : new InstrumentEvent.ReadingTaken(
                 line,
-                new Reading(ChannelDensities.Of(channels.Select(c => KeyValuePair.Create(c, match.Density((int)c)))), line.ReceivedAt, [line]));
+                new Reading(
+                    ChannelDensities.Of(channels.Select(c => KeyValuePair.Create(c, match.Density((int)c)))), line.ReceivedAt, [line]));
     }
 
     private InstrumentEvent.UnmatchedLine Unmatched(RawLine line, string reason) =>

@@ -15,7 +15,9 @@ public sealed class LineWriter(DeviceProfile profile)
     /// <summary>The channels a reading of this profile carries, which <see cref="WriteReading"/> must be given.</summary>
     public ImmutableArray<Channel> Channels => _whole is [var first, ..] ? ChannelsOf(first) : profile.Assembly?.Order ?? [];
 
-    /// <summary>The lines of one reading, rounded to the profile's decimals. A density that does not fit its place is written as over-range.</summary>
+    /// <summary>
+    /// The lines of one reading, rounded to the profile's decimals. A density that does not fit its place is written as over-range.
+    /// </summary>
     /// <exception cref="ArgumentException">A channel is missing, or the profile cannot write the reading.</exception>
     public ImmutableArray<byte[]> WriteReading(ChannelDensities densities) => Write(densities, null);
 
@@ -53,7 +55,8 @@ public sealed class LineWriter(DeviceProfile profile)
 
         return profile.Assembly is { } assembly
             ? [.. assembly.Order.Select(c => Wrap(Single(c), part => Value(part, c)))]
-            : throw new ArgumentException($"Profile '{profile.Name}' has no template for a reading, so none can be written.", nameof(densities));
+            : throw new ArgumentException(
+                $"Profile '{profile.Name}' has no template for a reading, so none can be written.", nameof(densities));
 
         string Value(TemplatePart part, Channel? next)
         {
@@ -76,8 +79,10 @@ public sealed class LineWriter(DeviceProfile profile)
         new($"Profile '{profile.Name}' sends {channel.Word()} too, and the reading to write has no density for it.");
 
     private LineTemplate Single(Channel channel) =>
-        _single.FirstOrDefault(t => t.Parts.Any(p => p is TemplatePart.NextValue || p is TemplatePart.ChannelValue v && v.Channel == channel))
-        ?? throw new ArgumentException($"Profile '{profile.Name}' has no template for {channel.Word()}, so none can be written.", nameof(channel));
+        _single.FirstOrDefault(
+            t => t.Parts.Any(p => p is TemplatePart.NextValue || p is TemplatePart.ChannelValue v && v.Channel == channel))
+        ?? throw new ArgumentException(
+            $"Profile '{profile.Name}' has no template for {channel.Word()}, so none can be written.", nameof(channel));
 
     private byte[] Wrap(LineTemplate template, Func<TemplatePart, string> value) =>
         LineEnvelope.Wrap(string.Concat(template.Parts.Select(p => TextOf(p, value))), profile.Framing);

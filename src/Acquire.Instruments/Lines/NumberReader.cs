@@ -41,7 +41,9 @@ internal sealed class NumberReader(NumberFormat format)
     /// <summary>Whether a blank may stand where a negative number has its minus.</summary>
     public bool BlankForPlus => format.Sign == SignHabit.BlankForPlus;
 
-    /// <summary>The length of the over-range mark at the head of the text, or 0. The longest mark wins, and marks go before numbers.</summary>
+    /// <summary>
+    /// The length of the over-range mark at the head of the text, or 0. The longest mark wins, and marks go before numbers.
+    /// </summary>
     public int MarkAt(ReadOnlySpan<byte> text)
     {
         foreach (var mark in _marks)

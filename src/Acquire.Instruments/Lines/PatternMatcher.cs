@@ -46,7 +46,8 @@ internal sealed class PatternMatcher : ILineMatcher
         foreach (var (slot, number) in _groups)
         {
             var group = found.Groups[number];
-            if (group.Success && !FieldReader.Take(line.Slice(group.Index, group.Length), slot, _numbers, padded: false, group.Index, ref match))
+            if (group.Success
+                && !FieldReader.Take(line.Slice(group.Index, group.Length), slot, _numbers, padded: false, group.Index, ref match))
             {
                 return match;
             }

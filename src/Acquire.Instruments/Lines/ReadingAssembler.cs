@@ -42,7 +42,8 @@ internal sealed class ReadingAssembler(AssemblySettings settings)
         return channel == expected
             ? Add(line, channel, match, slot, note)
             : new InstrumentEvent.UnmatchedLine(
-                line, $"{channel.Word()} came where {expected.Word()} was expected, so a line is missing. Read the patch again.") { Note = note };
+                line, $"{channel.Word()} came where {expected.Word()} was expected, so a line is missing. Read the patch again.") { Note =
+                    note };
     }
 
     /// <summary>Notes that a line of another kind came; gives the note about a reading that is thereby given up.</summary>

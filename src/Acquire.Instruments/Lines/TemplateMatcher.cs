@@ -51,7 +51,8 @@ internal sealed class TemplateMatcher(LineTemplate template, NumberFormat number
             steps.Add(parts[i] switch
             {
                 TemplatePart.Literal literal => new LiteralStep(literal.Text),
-                TemplatePart.Blanks => new BlanksStep(numbers.BlankForPlus && i + 1 < parts.Length && IsOpenNumber(parts[i + 1]) ? numbers : null),
+                TemplatePart.Blanks =>
+                    new BlanksStep(numbers.BlankForPlus && i + 1 < parts.Length && IsOpenNumber(parts[i + 1]) ? numbers : null),
                 TemplatePart.ChannelValue { Width: { } width } value => new FixedValueStep((int)value.Channel, width, numbers),
                 TemplatePart.ChannelValue value => new ValueStep((int)value.Channel, numbers),
                 TemplatePart.NextValue { Width: { } width } => new FixedValueStep(LineMatch.NextSlot, width, numbers),

@@ -28,7 +28,9 @@ public abstract record LinkAddress
         public override string ToString() => string.Create(CultureInfo.InvariantCulture, $"rfc2217:{Host}:{Port}");
     }
 
-    /// <summary>Reads <c>tcp:HOST:PORT</c>, <c>rfc2217:HOST:PORT</c>, <c>serial:PATH</c> or a bare path or port name. Blanks around it are ignored.</summary>
+    /// <summary>
+    /// Reads <c>tcp:HOST:PORT</c>, <c>rfc2217:HOST:PORT</c>, <c>serial:PATH</c> or a bare path or port name. Blanks around it are ignored.
+    /// </summary>
     /// <exception cref="LinkException">The text names no port, or the TCP address is not HOST:PORT.</exception>
     public static LinkAddress Parse(string text)
     {
@@ -48,7 +50,8 @@ public abstract record LinkAddress
         var path = After("serial:", trimmed) ?? trimmed;
         return path.Length > 0 && !path.Contains('\0', StringComparison.Ordinal)
             ? new Serial(path)
-            : throw new LinkException(LinkFault.BadSettings, "No port is named; expected a path such as /dev/ttyUSB0, COM3, tcp:HOST:PORT or rfc2217:HOST:PORT.");
+            : throw new LinkException(
+                LinkFault.BadSettings, "No port is named; expected a path such as /dev/ttyUSB0, COM3, tcp:HOST:PORT or rfc2217:HOST:PORT.");
     }
 
     private static string? After(string prefix, string text) =>
@@ -57,7 +60,8 @@ public abstract record LinkAddress
     private static Tcp? ParseTcp(string address)
     {
         var colon = address.LastIndexOf(':');
-        if (colon < 0 || !ushort.TryParse(address[(colon + 1)..], NumberStyles.None, CultureInfo.InvariantCulture, out var port) || port == 0)
+        if (colon < 0 || !ushort.TryParse(address[(colon + 1)..], NumberStyles.None, CultureInfo.InvariantCulture, out var port)
+            || port == 0)
         {
             return null;
         }

@@ -33,7 +33,8 @@ public sealed class LinkOpener(TimeProvider time, LinkOpenerOptions? options = n
     {
         SettingsCheck.Demand(settings);
         var raw = await TcpLink.ConnectAsync(
-            new LinkAddress.Tcp(server.Host, server.Port), maskTopBit: false, _options.OpenTimeout, time, cancellationToken, server.ToString());
+            new LinkAddress.Tcp(
+                server.Host, server.Port), maskTopBit: false, _options.OpenTimeout, time, cancellationToken, server.ToString());
         return await TelnetOpening.RunAsync(raw, settings, _options.AnswerTimeout, time, cancellationToken);
     }
 
@@ -52,7 +53,8 @@ public sealed class LinkOpener(TimeProvider time, LinkOpenerOptions? options = n
         {
             var line = await SerialOpening.OpenAsync(facts, settings, _options.OpenTimeout, time, cancellationToken);
             line = notice is null ? line : line with { Notices = line.Notices.Add(notice) };
-            link = new SerialPortLink(name, line, new PortPresence(facts.ResolvedPath, _options.PresenceInterval, time), held, _options, time, _logger);
+            link = new SerialPortLink(
+                name, line, new PortPresence(facts.ResolvedPath, _options.PresenceInterval, time), held, _options, time, _logger);
             if (settings.SettleAfterOpen > TimeSpan.Zero)
             {
                 await Task.Delay(settings.SettleAfterOpen, time, cancellationToken);

@@ -36,7 +36,8 @@ internal static class OpenFileScan
     private static bool HoldsOtherEnd(string folder, string resolvedPath) =>
         resolvedPath.StartsWith(PseudoTerminals, StringComparison.Ordinal)
         && Entries(Path.Combine(folder, "fdinfo")).Any(info => Try(() => File.ReadAllLines(info))?
-            .Any(line => line.StartsWith("tty-index:", StringComparison.Ordinal) && line["tty-index:".Length..].Trim() == resolvedPath[PseudoTerminals.Length..]) == true);
+            .Any(line => line.StartsWith("tty-index:", StringComparison.Ordinal)
+                && line["tty-index:".Length..].Trim() == resolvedPath[PseudoTerminals.Length..]) == true);
 
     // Processes end while they are looked at, and others' files may not be seen: both are no news.
     private static string[] Entries(string folder) => Try(() => Directory.GetFileSystemEntries(folder)) ?? [];

@@ -17,7 +17,9 @@ internal static class PortDiagnosis
     };
 
     private static string Missing(PortFacts facts) =>
-        facts.Name == facts.ResolvedPath ? $"There is no port {facts.Name}." : $"There is no port {facts.Name}: it leads to {facts.ResolvedPath}, which is not there.";
+        facts.Name == facts.ResolvedPath
+            ? $"There is no port {facts.Name}."
+            : $"There is no port {facts.Name}: it leads to {facts.ResolvedPath}, which is not there.";
 
     private static string Listed(PortFacts facts) => facts.Ports.IsEmpty
         ? "No serial port was found at all: check that the adapter is plugged in and its driver loaded."

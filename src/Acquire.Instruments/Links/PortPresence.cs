@@ -15,7 +15,9 @@ internal sealed class PortPresence
         _opened = DeviceNode.Of(resolvedPath);
     }
 
-    /// <summary>Whether the path still leads to the same device. A name that is no path, such as <c>COM3</c>, cannot be looked at.</summary>
+    /// <summary>
+    /// Whether the path still leads to the same device. A name that is no path, such as <c>COM3</c>, cannot be looked at.
+    /// </summary>
     public bool IsThere =>
         !Path.IsPathRooted(_resolvedPath)
         || (_opened is { } opened ? DeviceNode.Of(_resolvedPath)?.Identity == opened.Identity : File.Exists(_resolvedPath));

@@ -23,7 +23,8 @@ internal static partial class PrivateFolder
         }
 
         var made = Directory.CreateDirectory(folder, ForTheUser);
-        if (made.LinkTarget is not null || (made.UnixFileMode & WritableByOthers) != 0 || DeviceNode.Of(folder) is { } node && node.UserId != CurrentUser())
+        if (made.LinkTarget is not null || (made.UnixFileMode & WritableByOthers) != 0
+            || DeviceNode.Of(folder) is { } node && node.UserId != CurrentUser())
         {
             throw new IOException($"{folder} is not a folder of this user alone");
         }

@@ -39,7 +39,8 @@ public sealed class ReconnectingLink : IAsyncDisposable
         CancellationToken cancellationToken)
     {
         var link = await opener.OpenAsync(address, settings, cancellationToken);
-        return new ReconnectingLink(opener, address, settings, link, time, options ?? new ReconnectOptions(), logger ?? NullLogger.Instance);
+        return new ReconnectingLink(
+            opener, address, settings, link, time, options ?? new ReconnectOptions(), logger ?? NullLogger.Instance);
     }
 
     /// <summary>Reads until cancelled, over all breaks. What was read before a break is delivered before the break is told.</summary>

@@ -10,7 +10,9 @@ namespace Acquire.Instruments.Links;
 /// </summary>
 internal sealed class Reopening(ReconnectOptions options, TimeProvider time, ILogger logger)
 {
-    /// <summary>Whether a fault may pass when the adapter is plugged in again. A wrong setting does not, nor does a fault of the program.</summary>
+    /// <summary>
+    /// Whether a fault may pass when the adapter is plugged in again. A wrong setting does not, nor does a fault of the program.
+    /// </summary>
     /// <remarks>A port just plugged in may still be held by the system, or not yet be given to its group.</remarks>
     public static bool MayPass(LinkException fault) => fault.Fault != LinkFault.BadSettings;
 

@@ -65,7 +65,8 @@ internal sealed record SerialLine(SerialPort Port, byte Mask, ImmutableArray<str
 
     private static SerialPort OpenOnce(string path, LinkSettings settings, bool dtr, bool rts)
     {
-        var port = new SerialPort(path, settings.Baud, Map(settings.Parity), settings.DataBits, settings.StopBits == 2 ? StopBits.Two : StopBits.One);
+        var port = new SerialPort(
+            path, settings.Baud, Map(settings.Parity), settings.DataBits, settings.StopBits == 2 ? StopBits.Two : StopBits.One);
         try
         {
             port.Handshake = Map(settings.Handshake);

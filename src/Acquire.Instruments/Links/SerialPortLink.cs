@@ -37,7 +37,8 @@ public sealed class SerialPortLink : IByteLink
     public ImmutableArray<string> Notices { get; }
 
     /// <inheritdoc/>
-    public ValueTask<int> ReadAsync(Memory<byte> buffer, CancellationToken cancellationToken) => _reader.ReadAsync(buffer, cancellationToken);
+    public ValueTask<int> ReadAsync(Memory<byte> buffer, CancellationToken cancellationToken) =>
+        _reader.ReadAsync(buffer, cancellationToken);
 
     /// <inheritdoc/>
     public async ValueTask WriteAsync(ReadOnlyMemory<byte> bytes, CancellationToken cancellationToken)
@@ -49,7 +50,8 @@ public sealed class SerialPortLink : IByteLink
         }
         catch (OperationCanceledException) when (cancellationToken.IsCancellationRequested)
         {
-            _ = _fault.Break(new LinkException(LinkFault.Broken, $"Writing to {Name} was cancelled half-way; the port is to be opened anew."));
+            _ = _fault.Break(
+                new LinkException(LinkFault.Broken, $"Writing to {Name} was cancelled half-way; the port is to be opened anew."));
             throw;
         }
         catch (TimeoutException e)

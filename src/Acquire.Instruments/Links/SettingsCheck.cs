@@ -29,7 +29,8 @@ internal static class SettingsCheck
 
         if (settings.SettleAfterOpen < TimeSpan.Zero || settings.SettleAfterOpen > LongestSettle)
         {
-            wrong.Add(string.Create(CultureInfo.InvariantCulture, $"a settling time of {settings.SettleAfterOpen}; expected 0 to 1 minute"));
+            wrong.Add(
+                string.Create(CultureInfo.InvariantCulture, $"a settling time of {settings.SettleAfterOpen}; expected 0 to 1 minute"));
         }
 
         if (wrong.Count > 0)

@@ -25,7 +25,8 @@ public sealed class TcpLink : IByteLink
     /// <param name="name">What the user calls it; null for the address.</param>
     /// <exception cref="LinkException">The host is not there, refuses, or does not answer in time.</exception>
     public static async Task<TcpLink> ConnectAsync(
-        LinkAddress.Tcp address, bool maskTopBit, TimeSpan timeout, TimeProvider time, CancellationToken cancellationToken, string? name = null)
+        LinkAddress.Tcp address, bool maskTopBit, TimeSpan timeout, TimeProvider time, CancellationToken cancellationToken, string? name =
+            null)
     {
         ArgumentNullException.ThrowIfNull(address);
         using var late = new CancellationTokenSource(timeout, time);

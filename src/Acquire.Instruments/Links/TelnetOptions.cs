@@ -45,7 +45,8 @@ internal sealed class TelnetOptions
         {
             TelnetCode.Do when !_ours.Contains(said.Code) => TelnetEncoder.Option(TelnetCode.Wont, said.Code),
             TelnetCode.Dont when _ours.Remove(said.Code) => TelnetEncoder.Option(TelnetCode.Wont, said.Code),
-            TelnetCode.Will when said.Code == TelnetCode.ComPort && _theirs.Add(said.Code) => TelnetEncoder.Option(TelnetCode.Do, said.Code),
+            TelnetCode.Will when said.Code == TelnetCode.ComPort && _theirs.Add(said.Code) =>
+                TelnetEncoder.Option(TelnetCode.Do, said.Code),
             TelnetCode.Will when !_theirs.Contains(said.Code) => TelnetEncoder.Option(TelnetCode.Dont, said.Code),
             TelnetCode.Wont when _theirs.Remove(said.Code) => TelnetEncoder.Option(TelnetCode.Dont, said.Code),
             _ => null,

@@ -28,7 +28,8 @@ internal sealed class WatchedLink(IByteLink inner, TimeSpan firstSilence, Func<L
         return count;
     }
 
-    public ValueTask WriteAsync(ReadOnlyMemory<byte> bytes, CancellationToken cancellationToken) => inner.WriteAsync(bytes, cancellationToken);
+    public ValueTask WriteAsync(ReadOnlyMemory<byte> bytes, CancellationToken cancellationToken) =>
+        inner.WriteAsync(bytes, cancellationToken);
 
     public ValueTask DisposeAsync() => inner.DisposeAsync();
 
@@ -37,7 +38,8 @@ internal sealed class WatchedLink(IByteLink inner, TimeSpan firstSilence, Func<L
         while (true)
         {
             var left = NextSilence - time.GetElapsedTime(_lastByte ?? _opened);
-            await ((Task)read.WaitAsync(left > TimeSpan.Zero ? left : TimeSpan.Zero, time)).ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing);
+            await ((Task)read.WaitAsync(left > TimeSpan.Zero ? left : TimeSpan.Zero, time)).ConfigureAwait(
+                ConfigureAwaitOptions.SuppressThrowing);
             if (read.IsCompleted)
             {
                 return await read;

@@ -31,7 +31,9 @@ public sealed class LineMonitor(DeviceProfile? profile, TimeProvider time)
     /// <summary>What has come so far.</summary>
     public ByteTally Tally { get; } = new();
 
-    /// <summary>The bytes that have come since the last line ended, the newest of them; many when the profile expects another line end.</summary>
+    /// <summary>
+    /// The bytes that have come since the last line ended, the newest of them; many when the profile expects another line end.
+    /// </summary>
     public ReadOnlySpan<byte> UnfinishedLine => _unfinished.Bytes;
 
     /// <summary>Reads a link until it breaks.</summary>

@@ -16,7 +16,8 @@ internal sealed class TappedLink(IByteLink inner, Action<ReadOnlyMemory<byte>> r
         return count;
     }
 
-    public ValueTask WriteAsync(ReadOnlyMemory<byte> bytes, CancellationToken cancellationToken) => inner.WriteAsync(bytes, cancellationToken);
+    public ValueTask WriteAsync(ReadOnlyMemory<byte> bytes, CancellationToken cancellationToken) =>
+        inner.WriteAsync(bytes, cancellationToken);
 
     public ValueTask DisposeAsync() => ValueTask.CompletedTask;
 }

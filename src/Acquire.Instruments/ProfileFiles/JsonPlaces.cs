@@ -15,7 +15,8 @@ internal sealed class JsonPlaces
     public JsonPlaces(byte[] json)
     {
         _json = json;
-        var reader = new Utf8JsonReader(json, new JsonReaderOptions { CommentHandling = JsonCommentHandling.Skip, AllowTrailingCommas = true });
+        var reader =
+            new Utf8JsonReader(json, new JsonReaderOptions { CommentHandling = JsonCommentHandling.Skip, AllowTrailingCommas = true });
         reader.Read();
         Walk(ref reader, "");
     }

@@ -23,7 +23,8 @@ internal static class ProfileChecks
         {
             if (value is 0x00 or 0x0A or 0x0C or 0x0D)
             {
-                errors.Add($"/framing/{key}", "NUL, line feed, form feed and carriage return have their own meaning; use lineEnd for line ends.");
+                errors.Add(
+                    $"/framing/{key}", "NUL, line feed, form feed and carriage return have their own meaning; use lineEnd for line ends.");
             }
         }
     }
@@ -54,7 +55,9 @@ internal static class ProfileChecks
         {
             if (slots.Count > 0)
             {
-                errors.Add("/lines", "Lines that mean 'channel' need an assembly; expected \"assembly\": { \"order\": [\"red\", \"green\", \"blue\"] }.");
+                errors.Add(
+                    "/lines",
+                    "Lines that mean 'channel' need an assembly; expected \"assembly\": { \"order\": [\"red\", \"green\", \"blue\"] }.");
             }
 
             return;
@@ -95,7 +98,8 @@ internal static class ProfileChecks
     {
         var bytes = Encoding.Latin1.GetBytes(mark);
         var at = 0;
-        var whole = new NumberReader(number with { OverRange = [] }).Read(bytes, ref at, padded: false, out _) is null && at == bytes.Length;
+        var whole =
+            new NumberReader(number with { OverRange = [] }).Read(bytes, ref at, padded: false, out _) is null && at == bytes.Length;
         var digits = mark.TrimStart('+', '-');
         return !whole && mark.Length - digits.Length <= 1
             && digits.All(c => char.IsAsciiDigit(c) || c is '.' or ',')

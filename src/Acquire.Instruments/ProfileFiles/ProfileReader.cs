@@ -100,7 +100,8 @@ public static class ProfileReader
             }
             else
             {
-                errors.Add(FormattableString.Invariant($"/samples/{index}/gives/{impossible}"), "Expected a density with six decimals at most.");
+                errors.Add(
+                    FormattableString.Invariant($"/samples/{index}/gives/{impossible}"), "Expected a density with six decimals at most.");
             }
         }
     }

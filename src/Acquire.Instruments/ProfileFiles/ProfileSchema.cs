@@ -26,7 +26,8 @@ internal static class ProfileSchema
     /// <summary>Rules with both or none of template and pattern: the evaluation refuses them without a message of its own.</summary>
     private static IEnumerable<(string Pointer, string Message)> Choices(JsonElement profile)
     {
-        if (profile.ValueKind != JsonValueKind.Object || !profile.TryGetProperty("lines", out var lines) || lines.ValueKind != JsonValueKind.Array)
+        if (profile.ValueKind != JsonValueKind.Object || !profile.TryGetProperty("lines", out var lines)
+            || lines.ValueKind != JsonValueKind.Array)
         {
             yield break;
         }

@@ -6,7 +6,8 @@ namespace Acquire.Instruments.ProfileFiles;
 public static class ReadingChannels
 {
     /// <summary>
-    /// The channels that every reading carries, by the rules and the samples, in the usual order. Empty where no channel is in all of them: an
+    /// The channels that every reading carries, by the rules and the samples, in the usual order. Empty where no channel is in all of them:
+    /// an
     /// instrument that sends the visual density in one mode and the colours in another.
     /// </summary>
     public static ImmutableArray<Channel> Always(DeviceProfile profile)

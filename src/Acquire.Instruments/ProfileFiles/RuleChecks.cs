@@ -22,7 +22,9 @@ internal static class RuleChecks
         }
         catch (Exception e) when (e is TemplateException or ArgumentException or NotSupportedException)
         {
-            errors.Add($"{pointer}/{key}", e is TemplateException ? e.Message : $"'{pattern}' is no pattern for the linear-time engine: {e.Message}");
+            errors.Add(
+                $"{pointer}/{key}",
+                e is TemplateException ? e.Message : $"'{pattern}' is no pattern for the linear-time engine: {e.Message}");
             return null;
         }
     }
@@ -62,7 +64,8 @@ internal static class RuleChecks
                 refuse("A line that means 'channel' holds one density; expected one of {red}, {green}, {blue}, {visual} or {value}.");
                 break;
             case not (LineMeaning.Reading or LineMeaning.Partial) when slots.Count > 0:
-                refuse($"A line that means '{ProfileWords.Word(meaning)}' holds no density; use {{number}}, {{word}} or {{skip}} for what varies.");
+                refuse(
+                    $"A line that means '{ProfileWords.Word(meaning)}' holds no density; use {{number}}, {{word}} or {{skip}} for what varies.");
                 break;
         }
     }

@@ -23,7 +23,8 @@ internal static class SampleProof
 
         if (!profile.Samples.Any(s => s.Meaning == LineMeaning.Reading))
         {
-            errors.Add("/samples", "No sample gives a reading; expected one at least, with the densities that the instrument's display showed.");
+            errors.Add(
+                "/samples", "No sample gives a reading; expected one at least, with the densities that the instrument's display showed.");
         }
 
         // A sample that fails may be the one that was to show the rule: one error is enough then.
@@ -46,7 +47,8 @@ internal static class SampleProof
             var text = sample.Lines[i];
             if (text.Any(c => c > '\u00FF'))
             {
-                errors.Add(place, $"Sample line '{text}' holds a character that is no single byte; an instrument sends ASCII or Latin-1 only.");
+                errors.Add(
+                    place, $"Sample line '{text}' holds a character that is no single byte; an instrument sends ASCII or Latin-1 only.");
                 return false;
             }
 
@@ -56,7 +58,9 @@ internal static class SampleProof
             var isLast = i == sample.Lines.Length - 1;
             if (frames.Count != 1 && !(frames.Count == 0 && text.Length == 0 && !isLast))
             {
-                errors.Add(place, FormattableString.Invariant($"Sample line '{text}' is cut into {frames.Count} lines by the framing; expected one."));
+                errors.Add(
+                    place,
+                    FormattableString.Invariant($"Sample line '{text}' is cut into {frames.Count} lines by the framing; expected one."));
                 return false;
             }
 

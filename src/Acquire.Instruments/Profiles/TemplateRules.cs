@@ -17,7 +17,8 @@ internal static class TemplateRules
             var next = parts[i + 1].Part;
             if (part is TemplatePart.Skip && FirstSolid(parts, i + 1) is not TemplatePart.Literal)
             {
-                throw new TemplateException(text, position, "{skip} would not know where to stop; expected characters of the line after it, or the end.");
+                throw new TemplateException(
+                    text, position, "{skip} would not know where to stop; expected characters of the line after it, or the end.");
             }
 
             if (IsOpen(part) && IsPlace(next))

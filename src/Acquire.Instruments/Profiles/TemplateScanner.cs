@@ -47,12 +47,14 @@ internal static class TemplateScanner
             var c = text[at];
             if (c > '\u00FF')
             {
-                throw new TemplateException(text, at + 1, $"'{c}' is no single byte; an instrument sends ASCII or Latin-1 characters only.");
+                throw new TemplateException(
+                    text, at + 1, $"'{c}' is no single byte; an instrument sends ASCII or Latin-1 characters only.");
             }
 
             if (c is '{' or '}' && (++at >= text.Length || text[at] != c))
             {
-                throw new TemplateException(text, at, "a closing brace without an opening one; write }} for a brace that stands on the line.");
+                throw new TemplateException(
+                    text, at, "a closing brace without an opening one; write }} for a brace that stands on the line.");
             }
 
             literal.Append(c);
@@ -94,7 +96,8 @@ internal static class TemplateScanner
     private static int Width(string text, int position, string digits) =>
         int.TryParse(digits, NumberStyles.None, CultureInfo.InvariantCulture, out var width) && width is > 0 and <= WidestPlace
             ? width
-            : throw new TemplateException(text, position, $"'{digits}' is no width; expected 1 to {WidestPlace} characters, such as {{red:5}}.");
+            : throw new TemplateException(
+                text, position, $"'{digits}' is no width; expected 1 to {WidestPlace} characters, such as {{red:5}}.");
 
     /// <summary>Blanks around a line mean nothing, so blanks around a template are left out.</summary>
     private static List<(TemplatePart Part, int Position)> Trim(string text, List<(TemplatePart Part, int Position)> parts)
@@ -109,6 +112,8 @@ internal static class TemplateScanner
             parts.RemoveAt(parts.Count - 1);
         }
 
-        return parts.Count > 0 ? parts : throw new TemplateException(text, 1, "the template is empty; blank lines are ignored without a rule.");
+        return parts.Count > 0
+            ? parts
+            : throw new TemplateException(text, 1, "the template is empty; blank lines are ignored without a rule.");
     }
 }

@@ -51,7 +51,9 @@ public static class DemoFilm
             [Yellow] = new(0.00, 0.00, 0.00),
         });
 
-    /// <summary>Run-to-run scatter is stronger where there is more image: half again at HD (common practice, no source), little at D-min.</summary>
+    /// <summary>
+    /// Run-to-run scatter is stronger where there is more image: half again at HD (common practice, no source), little at D-min.
+    /// </summary>
     internal static double RunWeight(string key) => key switch
     {
         DMin => 0.25,

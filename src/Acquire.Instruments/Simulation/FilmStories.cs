@@ -16,19 +16,24 @@ public static class FilmStories
     /// <summary>A process in order.</summary>
     public static FilmStory OnAim { get; } = Tell("on-aim", "Dip tank with fresh solutions, in order", 0, 0, _ => (Rgb.All(0), Rgb.All(0)));
 
-    /// <summary>Developer kept in a half-full bottle, 22 days old: the action limit of HD − LD is passed in red and blue at about day 20.</summary>
+    /// <summary>
+    /// Developer kept in a half-full bottle, 22 days old: the action limit of HD − LD is passed in red and blue at about day 20.
+    /// </summary>
     public static FilmStory HalfFullBottle { get; } = Tell(
         "half-full-bottle", "Dip tank with developer that stood 22 days in a half-full bottle", 22, 0, key => (Rgb.All(0), Oxidation(key)));
 
     /// <summary>The same developer kept in full small bottles, which ages at a quarter of that rate.</summary>
     public static FilmStory FullBottles { get; } = Tell(
-        "full-bottles", "Dip tank with developer that stood 22 days in full small bottles", 22, 0, key => (Rgb.All(0), 0.25 * Oxidation(key)));
+        "full-bottles", "Dip tank with developer that stood 22 days in full small bottles", 22, 0, key =>
+            (Rgb.All(0), 0.25 * Oxidation(key)));
 
     /// <summary>Fixer splashed into the developer: D-min far up, blue most.</summary>
     public static FilmStory FixerInDeveloper { get; } = Tell(
         "fixer-in-developer", "Bench-top machine after fixer got into the developer", 0, 0, key => (Contamination(key), Rgb.All(0)));
 
-    /// <summary>A bleach that is used up leaves silver: D-max blue less yellow blue up, and contrast seems up in all colours alike.</summary>
+    /// <summary>
+    /// A bleach that is used up leaves silver: D-max blue less yellow blue up, and contrast seems up in all colours alike.
+    /// </summary>
     public static FilmStory BleachDying { get; } = Tell(
         "bleach-dying", "Bench-top machine with a bleach that is used up", 28, 1, key => (Rgb.All(0), 1 / 28.0 * RetainedSilver(key)));
 
@@ -39,7 +44,8 @@ public static class FilmStories
     /// <exception cref="ArgumentException">There is no such story; the message lists those that there are.</exception>
     public static FilmStory Get(string name) =>
         All.FirstOrDefault(s => string.Equals(s.Name, name, StringComparison.OrdinalIgnoreCase))
-        ?? throw new ArgumentException($"There is no film story '{name}'; there are {string.Join(", ", All.Select(s => s.Name))}.", nameof(name));
+        ?? throw new ArgumentException(
+            $"There is no film story '{name}'; there are {string.Join(", ", All.Select(s => s.Name))}.", nameof(name));
 
     // Per day. HD − LD falls by 0.0035, 0.0025, 0.0035; LD by 0.0015; D-min blue rises by 0.0008. D-max and yellow blue fall alike.
     private static Rgb Oxidation(string key) => key switch
@@ -68,10 +74,12 @@ public static class FilmStories
         _ => Rgb.All(0.04),
     };
 
-    private static FilmStory Tell(string name, string title, double age, double daysPerStrip, Func<string, (Rgb Effect, Rgb PerDay)> effect) => new(
+    private static FilmStory Tell(
+        string name, string title, double age, double daysPerStrip, Func<string, (Rgb Effect, Rgb PerDay)> effect) => new(
         name,
         title,
-        [.. DemoFilm.Patches.Select(p => new FilmPatch(p, DemoFilm.Aims[p.Key], effect(p.Key).Effect, effect(p.Key).PerDay, DemoFilm.RunWeight(p.Key)))],
+        [.. DemoFilm.Patches.Select(
+            p => new FilmPatch(p, DemoFilm.Aims[p.Key], effect(p.Key).Effect, effect(p.Key).PerDay, DemoFilm.RunWeight(p.Key)))],
         age,
         daysPerStrip,
         new FilmNoise());

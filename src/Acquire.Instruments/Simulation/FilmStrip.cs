@@ -21,7 +21,8 @@ public sealed record FilmStrip(ImmutableDictionary<string, Rgb> Densities, FilmN
         ArgumentNullException.ThrowIfNull(chance);
         if (!Densities.TryGetValue(patchKey, out var truth))
         {
-            throw new ArgumentException($"The simulated strip has no patch '{patchKey}'; it has {string.Join(", ", Densities.Keys.Order())}.", nameof(patchKey));
+            throw new ArgumentException(
+                $"The simulated strip has no patch '{patchKey}'; it has {string.Join(", ", Densities.Keys.Order())}.", nameof(patchKey));
         }
 
         var placed = truth + Rgb.All(chance.Next(Noise.Placement));

@@ -90,7 +90,8 @@ public sealed class PseudoTerminal : ISimulatedPort
     }
 
     /// <inheritdoc/>
-    public ValueTask<int> ReadAsync(Memory<byte> buffer, CancellationToken cancellationToken) => _received.ReadAsync(buffer, cancellationToken);
+    public ValueTask<int> ReadAsync(Memory<byte> buffer, CancellationToken cancellationToken) =>
+        _received.ReadAsync(buffer, cancellationToken);
 
     /// <inheritdoc/>
     public async ValueTask DisposeAsync()

@@ -46,7 +46,8 @@ public sealed class SimulatedTcpPort : ISimulatedPort
             server.Dispose();
             throw new LinkException(
                 LinkFault.InUse,
-                string.Create(CultureInfo.InvariantCulture, $"TCP port {port} of this computer cannot be used: {e.Message}. Choose another."),
+                string.Create(
+                    CultureInfo.InvariantCulture, $"TCP port {port} of this computer cannot be used: {e.Message}. Choose another."),
                 e);
         }
     }
@@ -72,7 +73,8 @@ public sealed class SimulatedTcpPort : ISimulatedPort
     }
 
     /// <inheritdoc/>
-    public ValueTask<int> ReadAsync(Memory<byte> buffer, CancellationToken cancellationToken) => _received.ReadAsync(buffer, cancellationToken);
+    public ValueTask<int> ReadAsync(Memory<byte> buffer, CancellationToken cancellationToken) =>
+        _received.ReadAsync(buffer, cancellationToken);
 
     /// <inheritdoc/>
     public async ValueTask DisposeAsync()

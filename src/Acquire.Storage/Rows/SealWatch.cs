@@ -126,11 +126,12 @@ internal sealed class SealWatch
     /// <summary>The records with a row in this table that is not as it was written, and which row that is.</summary>
     private static IEnumerable<(string Of, string Why)> Spoiled(Db db, SealedTable table, string keys)
     {
+        // CROSS JOIN keeps SQLite to the order: the seals of each record by the index. Left to itself it holds all seals of the table against all keys.
         var seals = db.Query<Seal>(
             $"""
             SELECT CAST(k.value AS TEXT) AS of, s.row_key, s.hash, b.hash AS before
             FROM json_each(@keys) AS k
-            JOIN row_seal AS s ON s.table_name = @Name AND {table.KeyOfRecord("s.row_key", "k.value")}
+            CROSS JOIN row_seal AS s ON s.table_name = @Name AND {table.KeyOfRecord("s.row_key", "k.value")}
             LEFT JOIN row_seal AS b ON b.sequence = s.sequence - 1
             """,
             new { keys, table.Name }).GroupBy(s => s.RowKey).ToDictionary(g => g.Key, g => g.First());

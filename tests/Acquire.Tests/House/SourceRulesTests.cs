@@ -3,7 +3,7 @@ namespace Acquire.Tests.House;
 /// <summary>House rules that a reader cannot see at a glance.</summary>
 public class SourceRulesTests
 {
-    private static IEnumerable<string> Sources => new[] { "src", "tests", "tools" }
+    internal static IEnumerable<string> Sources => new[] { "src", "tests", "tools" }
         .Select(folder => Path.Combine(Repository.Root, folder))
         .SelectMany(folder => Directory.EnumerateFiles(folder, "*.cs", SearchOption.AllDirectories))
         .Where(file => !file.Contains($"{Path.DirectorySeparatorChar}obj{Path.DirectorySeparatorChar}", StringComparison.Ordinal));

@@ -45,7 +45,7 @@ internal static class CauseRanks
     private static (double, double, double, double, double) Row(FilmStory story, int trials, int seed)
     {
         var right = FaultSignatures.Find(SignatureOf[story.Name])!;
-        var (family, size) = (CauseFamilies.Of(right), 1.5 / Share(story));
+        var (family, size) = (right.Family, 1.5 / Share(story));
         var counts = new int[5];
         Parallel.For(0, trials, i =>
         {

@@ -1,6 +1,5 @@
 using System.Diagnostics;
 using Acquire.Analysis.Control;
-using Acquire.Analysis.History;
 using Acquire.Analysis.Life;
 using Acquire.Instruments.Simulation;
 

@@ -69,12 +69,13 @@ public sealed record CauseStudy(double NothingProbability, ImmutableArray<CauseG
 
     private static CauseStudy Weigh(Evidence evidence, ImmutableArray<FaultSignature> signatures, CauseContext context)
     {
-        var weights = signatures.Sum(Commonness.Of);
+        var weights = signatures.Sum(s => s.Commonness);
         var weighed = signatures.Select(s =>
         {
             var (log, size) = evidence.Weigh(s);
             var circumstances = Circumstance.Of(s, context).ToImmutableArray();
-            return (Signature: s, Size: size, Log: Math.Log((1 - PriorOfNothing) * Commonness.Of(s) / weights) + log + circumstances.Sum(c => Math.Log(c.Factor)), Circumstances: circumstances);
+            var prior = Math.Log((1 - PriorOfNothing) * s.Commonness / weights);
+            return (Signature: s, Size: size, Log: prior + log + circumstances.Sum(c => Math.Log(c.Factor)), Circumstances: circumstances);
         }).ToList();
         var nothing = Math.Log(PriorOfNothing) + evidence.LogOfNothing();
         var largest = Math.Max(nothing, weighed.Max(w => w.Log));
@@ -87,7 +88,6 @@ public sealed record CauseStudy(double NothingProbability, ImmutableArray<CauseG
 
         var causes = weighed.Select(w => new Cause(
             w.Signature,
-            CauseFamilies.Of(w.Signature),
             Math.Exp(w.Log - largest) / sum,
             w.Size,
             Observations(evidence, w.Signature, w.Size, supporting: true),
@@ -95,7 +95,7 @@ public sealed record CauseStudy(double NothingProbability, ImmutableArray<CauseG
             [.. w.Circumstances.Select(c => c.Sentence).Where(s => s.Length > 0)]));
         ImmutableArray<CauseGroup> groups =
         [
-            .. causes.GroupBy(c => c.Family)
+            .. causes.GroupBy(c => c.Signature.Family)
                 .Select(g => new CauseGroup(g.Key, g.Sum(c => c.Probability), [.. g.OrderByDescending(c => c.Probability).Where(c => c.Probability >= WorthNaming)]))
                 .Where(g => !g.Causes.IsEmpty)
                 .OrderByDescending(g => g.Probability),
@@ -116,3 +116,32 @@ public sealed record CauseStudy(double NothingProbability, ImmutableArray<CauseG
            select new Observation(pair.Cell.PatchName, pair.Cell.Channel, pair.Cell.Deviation, expected, pair.Scatter),
     ];
 }
+
+/// <summary>One possible cause with what speaks for it and against it.</summary>
+/// <param name="Signature">The fault.</param>
+/// <param name="Probability">Probability among everything considered, nothing at all included; a ranking, not an oracle.</param>
+/// <param name="Size">How large it would be, in units of the size often met.</param>
+/// <param name="Supporting">Observations that it explains.</param>
+/// <param name="Contradicting">Observations that it does not explain, or that it would have made otherwise.</param>
+/// <param name="Circumstances">What history and books add, each in a sentence.</param>
+public sealed record Cause(
+    FaultSignature Signature,
+    double Probability,
+    double Size,
+    ImmutableArray<Observation> Supporting,
+    ImmutableArray<Observation> Contradicting,
+    ImmutableArray<string> Circumstances);
+
+/// <summary>One patch and channel held against a cause. All numbers are densities.</summary>
+/// <param name="PatchName">The trade's name of the patch.</param>
+/// <param name="Channel">The channel.</param>
+/// <param name="Deviation">Deviation from aim.</param>
+/// <param name="Expected">What the cause would make of it.</param>
+/// <param name="Scatter">Standard deviation of what reading and process scatter by.</param>
+public sealed record Observation(string PatchName, Domain.Densitometry.Channel Channel, double Deviation, double Expected, double Scatter);
+
+/// <summary>Causes of one family, which the strip alone hardly tells apart.</summary>
+/// <param name="Family">The family.</param>
+/// <param name="Probability">Of the family as a whole.</param>
+/// <param name="Causes">Its causes, the likeliest first.</param>
+public sealed record CauseGroup(FaultFamily Family, double Probability, ImmutableArray<Cause> Causes);

@@ -8,12 +8,6 @@ internal static class Circumstance
     /// <summary>How many days without film count as a pause.</summary>
     private const double LongPause = 14;
 
-    private static readonly string[] MixingFaults =
-        ["developer-diluted", "developer-concentrated", "developer-ph-high", "developer-ph-low", "fixer-in-developer", "bleach-in-developer"];
-
-    /// <summary>Air gets at a developer that stands, and a bleach that stands loses it.</summary>
-    private static readonly string[] StandingFaults = ["developer-oxidised", "retained-silver"];
-
     private const double Old = 28;
     private const double ManyRolls = 8;
 
@@ -52,7 +46,7 @@ internal static class Circumstance
             }
         }
 
-        if (context.NewMix && MixingFaults.Contains(signature.Key))
+        if (context.NewMix && signature.Occasion is FaultOccasion.NewMix)
         {
             yield return (3, "A new mix went into use shortly before.");
         }
@@ -62,7 +56,7 @@ internal static class Circumstance
             yield return (1.5, "Something was repaired or set anew shortly before.");
         }
 
-        if (context.PauseDays is > LongPause && StandingFaults.Contains(signature.Key))
+        if (context.PauseDays is > LongPause && signature.Occasion is FaultOccasion.Standing)
         {
             yield return (2, FormattableString.Invariant($"The process had stood for {context.PauseDays:0} days."));
         }

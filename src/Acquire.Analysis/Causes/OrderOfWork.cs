@@ -1,8 +1,8 @@
 namespace Acquire.Analysis.Causes;
 
 /// <summary>
-/// What to do, in the order the trade works in (US Navy <i>Photography (Advanced)</i>; US Army SS0514): reading, instrument, strip, a second strip, and only then
-/// the solutions; the easiest or likeliest first, one thing at a time. It gives no mixing prescriptions.
+/// What to do, in the order the trade works in (US Navy <i>Photography (Advanced)</i>; US Army SS0514): reading, instrument, strip,
+/// a second strip, and only then the solutions; the easiest or likeliest first, one thing at a time. It gives no mixing prescriptions.
 /// </summary>
 internal static class OrderOfWork
 {
@@ -11,29 +11,26 @@ internal static class OrderOfWork
     /// <summary>The patches that tell retained silver from contrast, by their blue density.</summary>
     private static readonly string[] SilverPatches = ["dmax", "yellow"];
 
-    /// <summary>The faults that bleaching and fixing again tests; their first check is that test.</summary>
-    private static readonly string[] TestedByBleach = ["retained-silver", "leuco-cyan", "bleach-fix-used-up"];
-
     public static ImmutableArray<string> Of(ImmutableArray<CauseGroup> groups, ImmutableArray<EvidenceCell> cells, CauseContext context)
     {
         var steps = ImmutableArray.CreateBuilder<string>();
         steps.Add("Look at the strip again: right patch, right end, emulsion side, clean, dry. Read it once more.");
-        steps.AddRange(ChecksOf(groups, CauseFamily.Instrument, "Read the reference strip or the plaque: has the densitometer moved?"));
-        steps.AddRange(ChecksOf(groups, CauseFamily.Strips, "Check code number, expiry and storage of the strips."));
-        var isTested = TestedByBleach.Any(k => context.BorneOut.Contains(k) || context.RuledOut.Contains(k));
+        steps.AddRange(FaultFamily.BeforeSolutions.Select(f => CheckOf(groups, f)));
+        var isTested = FaultSignatures.All.Any(f => IsTestedByBleach(f) && (context.BorneOut.Contains(f.Key) || context.RuledOut.Contains(f.Key)));
         if (!isTested && NeedsBleachTest(groups, cells) is { } why)
         {
             steps.Add($"Bleach and fix this strip again in solutions known to be good, and read it: {why}");
         }
 
         steps.Add("Run a second strip at once: two strips seldom give the same false alarm.");
-        var inSolutions = groups.Where(g => g.Family is not (CauseFamily.Instrument or CauseFamily.Strips)).SelectMany(g => g.Causes).OrderByDescending(c => c.Probability);
-        foreach (var cause in inSolutions.Where(c => c.Probability >= WorthATest && (isTested || !TestedByBleach.Contains(c.Signature.Key))).Take(3))
+        var inSolutions = groups.Where(g => g.Family.GeneralCheck is null).SelectMany(g => g.Causes).OrderByDescending(c => c.Probability);
+        foreach (var cause in inSolutions.Where(c => c.Probability >= WorthATest && (isTested || !IsTestedByBleach(c.Signature))).Take(3))
         {
             steps.Add(StepOf(cause.Signature, context));
         }
 
-        steps.Add("Change one thing only, and run another strip to prove it. Gloves and goggles near the solutions; the product's safety data sheet rules.");
+        steps.Add("Change one thing only, and run another strip to prove it. Gloves and goggles near the solutions; the product's safety "
+            + "data sheet rules.");
         return steps.ToImmutable();
     }
 
@@ -46,19 +43,24 @@ internal static class OrderOfWork
             : $"{Capital(name)} is borne out; look for the reason in that bath.";
     }
 
-    private static IEnumerable<string> ChecksOf(ImmutableArray<CauseGroup> groups, CauseFamily family, string general) =>
-        groups.FirstOrDefault(g => g.Family == family) is { Probability: >= WorthATest, Causes: [var first, ..] } ? [first.Signature.FirstCheck] : [general];
+    /// <summary>Such a fault's own first check is the test itself, so it is no further step.</summary>
+    private static bool IsTestedByBleach(FaultSignature fault) => fault.MendedBy is Treatment.ReBleach;
 
-    /// <summary>Retained silver imitates contrast in all three colours, so it is tested before contrast is blamed.</summary>
+    private static string CheckOf(ImmutableArray<CauseGroup> groups, FaultFamily family) =>
+        groups.FirstOrDefault(g => g.Family == family) is { Probability: >= WorthATest, Causes: [var first, ..] }
+            ? first.Signature.FirstCheck
+            : family.GeneralCheck!;
+
     private static string? NeedsBleachTest(ImmutableArray<CauseGroup> groups, ImmutableArray<EvidenceCell> cells)
     {
-        if (groups.Any(g => g.Family is CauseFamily.RetainedSilver or CauseFamily.LeucoCyan && g.Probability >= WorthATest))
+        if (groups.Any(g => g.Family.BleachTest is BleachTest.WhenProbable && g.Probability >= WorthATest))
         {
             return "if it comes back, bleach or fixer was the cause.";
         }
 
-        var seesSilver = SilverPatches.All(k => cells.Any(c => c.PatchKey.Equals(k, StringComparison.OrdinalIgnoreCase) && c.Channel == Channel.Blue));
-        return groups is [{ Family: CauseFamily.DeveloperStrong }, ..] && !seesSilver
+        var seesSilver = SilverPatches.All(
+            k => cells.Any(c => c.PatchKey.Equals(k, StringComparison.OrdinalIgnoreCase) && c.Channel == Channel.Blue));
+        return groups is [{ Family.BleachTest: BleachTest.WhenSilverIsUnseen }, ..] && !seesSilver
             ? "without D-max and yellow patches, retained silver looks like high contrast."
             : null;
     }

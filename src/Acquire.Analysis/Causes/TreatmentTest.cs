@@ -33,12 +33,6 @@ public sealed record TreatmentTest(FaultSignature Fault, Treatment Treatment, do
     /// <summary>Share of the squares of the change that the fault must explain to be borne out; another fault came back otherwise.</summary>
     private const double Likeness = 0.7;
 
-    /// <summary>Re-bleaching ends with fixing and washing, and re-fixing with washing, so each tests what comes after it too.</summary>
-    private static readonly string[] OfBleach = ["retained-silver", "leuco-cyan", "bleach-fix-used-up"];
-
-    private static readonly string[] OfFixer = ["fixer-exhausted"];
-    private static readonly string[] OfWash = ["sensitising-dye", "poor-wash"];
-
     /// <summary>Tests every fault that the treatment mends.</summary>
     /// <param name="first">The strip before.</param>
     /// <param name="again">The same strip after; its treatment says what is tested.</param>
@@ -48,14 +42,13 @@ public sealed record TreatmentTest(FaultSignature Fault, Treatment Treatment, do
         ArgumentNullException.ThrowIfNull(first);
         ArgumentNullException.ThrowIfNull(again);
         var treatment = again.Tags.Reread?.After ?? Treatment.None;
-        string[] keys = treatment switch
-        {
-            Treatment.ReBleach => [.. OfBleach, .. OfFixer, .. OfWash],
-            Treatment.ReFix => [.. OfFixer, .. OfWash],
-            Treatment.ReWash => OfWash,
-            _ => [],
-        };
-        return [.. FaultSignatures.Of(first.JudgedBy.Key).Where(s => keys.Contains(s.Key)).Select(s => Of(s, treatment, first, again)).OfType<TreatmentTest>()];
+        return
+        [
+            .. FaultSignatures.Of(first.JudgedBy.Key)
+                .Where(s => s.IsTestedBy(treatment))
+                .Select(s => Of(s, treatment, first, again))
+                .OfType<TreatmentTest>(),
+        ];
     }
 
     private static TreatmentTest? Of(FaultSignature fault, Treatment treatment, StripRecord first, StripRecord again)

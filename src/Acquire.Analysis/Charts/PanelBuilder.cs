@@ -1,4 +1,4 @@
-using Acquire.Analysis.History;
+using Acquire.Analysis.Control;
 using Acquire.Analysis.Judgement;
 
 namespace Acquire.Analysis.Charts;

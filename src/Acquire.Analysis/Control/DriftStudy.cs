@@ -1,5 +1,3 @@
-using Acquire.Analysis.History;
-
 namespace Acquire.Analysis.Control;
 
 /// <summary>What moved in a history of strips.</summary>

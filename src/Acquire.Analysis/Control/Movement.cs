@@ -1,5 +1,3 @@
-using Acquire.Analysis.History;
-
 namespace Acquire.Analysis.Control;
 
 /// <summary>Alarms of one series that belong together: one that the next confirmed, or a drift that rang several times on its way.</summary>

@@ -1,16 +1,15 @@
 using Acquire.Analysis.Statistics;
-using MathNet.Numerics;
 
 namespace Acquire.Analysis.Control;
 
 /// <summary>
-/// Chart of the means of equal subgroups, sigma from their ranges or standard deviations (Shewhart; constants by quadrature, see
+/// Chart of the means of equal subgroups, sigma from their ranges (Shewhart; constants by quadrature, see
 /// <see cref="NormalRange"/>).
 /// </summary>
 /// <param name="Centre">Mean of the baseline means.</param>
-/// <param name="Sigma">Standard deviation of a single value, R̄/d2 or S̄/c4.</param>
-/// <param name="MeanScatter">R̄ or S̄ of the baseline.</param>
-/// <param name="ScatterUpper">Upper limit of a range or standard deviation (D4 R̄ or B4 S̄).</param>
+/// <param name="Sigma">Standard deviation of a single value, R̄/d2.</param>
+/// <param name="MeanScatter">R̄ of the baseline.</param>
+/// <param name="ScatterUpper">Upper limit of a range, D4 R̄.</param>
 /// <param name="Size">Values in a subgroup.</param>
 /// <param name="Means">Mean of every subgroup, the baseline first.</param>
 public sealed record SubgroupChart(double Centre, double Sigma, double MeanScatter, double ScatterUpper, int Size, ImmutableArray<double> Means)
@@ -35,16 +34,6 @@ public sealed record SubgroupChart(double Centre, double Sigma, double MeanScatt
         var range = groups.Take(baseline).Average(g => g.Max() - g.Min());
         var d2 = NormalRange.D2(size);
         return Of(groups, baseline, range / d2, range, (1 + (3 * NormalRange.D3(size) / d2)) * range);
-    }
-
-    /// <summary>Sigma from the standard deviations.</summary>
-    /// <exception cref="ArgumentException">As for ranges.</exception>
-    public static SubgroupChart ByDeviations(IReadOnlyList<IReadOnlyList<double>> groups, int baseline)
-    {
-        var size = SizeOf(groups, baseline);
-        var deviation = groups.Take(baseline).Average(g => Summary.Of(g).StandardDeviation!.Value);
-        var c4 = Math.Sqrt(2.0 / (size - 1)) * Math.Exp(SpecialFunctions.GammaLn(size / 2.0) - SpecialFunctions.GammaLn((size - 1) / 2.0));
-        return Of(groups, baseline, deviation / c4, deviation, (1 + (3 * Math.Sqrt(1 - (c4 * c4)) / c4)) * deviation);
     }
 
     private static SubgroupChart Of(IReadOnlyList<IReadOnlyList<double>> groups, int baseline, double sigma, double scatter, double upper)

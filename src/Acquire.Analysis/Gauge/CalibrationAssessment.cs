@@ -26,7 +26,7 @@ public static class CalibrationAssessment
         if (channels.IsEmpty)
         {
             throw new GaugeException(
-                $"None of the readings is of a certified patch; the plaque has {string.Join(", ", plaque.Patches)}, read {string.Join(", ", data.Patches)}.");
+                $"None of the readings is of a certified patch; the plaque has {string.Join(", ", plaque.Patches.Select(p => p.Patch.Key))}, read {string.Join(", ", data.Patches)}.");
         }
 
         var results = channels.Select(reads => Assess(reads, plaque.Tolerance)).ToImmutableArray();
@@ -49,7 +49,10 @@ public static class CalibrationAssessment
     private static IEnumerable<string> NotesOf(Plaque plaque, PlaqueReads reads)
     {
         var word = reads.Channel.Word();
-        var unread = plaque.Of(reads.Channel).Where(v => reads.Patches.All(p => p.Certified != v)).Select(v => v.Patch).ToArray();
+        var unread = plaque.Patches
+            .Where(p => p.Certified[reads.Channel] is not null && reads.Patches.All(r => r.Certified != p))
+            .Select(p => p.Patch.Key)
+            .ToArray();
         if (unread.Length > 0)
         {
             yield return $"{word}: not read: {string.Join(", ", unread)}.";
@@ -68,11 +71,6 @@ public static class CalibrationAssessment
         if (reads.Deviation is null)
         {
             yield return $"{word}: no patch was read twice and no repeatability is known, so the uncertainty holds the display step and the certificate only.";
-        }
-
-        if (reads.Patches.Any(p => p.Certified.StandardUncertainty is null))
-        {
-            yield return $"{word}: the certificate states no uncertainty for some patches; it is taken as 0.";
         }
     }
 }

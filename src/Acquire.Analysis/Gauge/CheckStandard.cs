@@ -61,3 +61,44 @@ public sealed record CheckStandard(
             [.. occasions.Select(o => CheckPoint.Of(o, means.Mean, margin, shortTerm))]);
     }
 }
+
+/// <summary>One occasion on which a reference was read, in one channel.</summary>
+/// <param name="Label">What the user knows it by, such as its date.</param>
+/// <param name="Mean">Mean of the reads.</param>
+/// <param name="StandardDeviation">Short-term standard deviation of the reads; null with one read.</param>
+/// <param name="Reads">How many reads.</param>
+public sealed record CheckOccasion(string Label, double Mean, double? StandardDeviation, int Reads)
+{
+    /// <summary>An occasion from its reads.</summary>
+    /// <exception cref="ArgumentException">There are no reads, or one is not finite.</exception>
+    public static CheckOccasion Of(string label, IReadOnlyList<double> reads)
+    {
+        var summary = Summary.Of(reads);
+        return new CheckOccasion(label, summary.Mean, summary.StandardDeviation, summary.Count);
+    }
+}
+
+/// <summary>One occasion against the limits.</summary>
+/// <param name="Occasion">The occasion.</param>
+/// <param name="MeanOutside">Whether its mean is outside the control limits: the instrument, or the reference itself, has moved.</param>
+/// <param name="ScatterLimit">
+/// Upper limit of its short-term standard deviation, s₁ · √F(0.95; n − 1, Σν); null without one.
+/// </param>
+/// <param name="ScatterOutside">Whether its reads scatter more than that: handling, dust, a restless lamp.</param>
+public sealed record CheckPoint(CheckOccasion Occasion, bool MeanOutside, double? ScatterLimit, bool ScatterOutside)
+{
+    // A mean of decimals this close to a limit is on it, and on it is inside.
+    private const double Hair = 1e-9;
+
+    internal static CheckPoint Of(CheckOccasion occasion, double centre, double margin, PooledDeviation? shortTerm)
+    {
+        double? limit = shortTerm is { } s && occasion.Reads > 1
+            ? s.StandardDeviation * Math.Sqrt(Quantiles.Fisher(0.95, occasion.Reads - 1, s.DegreesOfFreedom))
+            : null;
+        return new CheckPoint(
+            occasion,
+            Math.Abs(occasion.Mean - centre) > margin + Hair,
+            limit,
+            limit is { } most && occasion.StandardDeviation > most + Hair);
+    }
+}

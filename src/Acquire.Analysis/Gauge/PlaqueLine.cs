@@ -18,7 +18,7 @@ internal sealed record PlaqueLine(Adjustment Zero, Adjustment Slope, bool IsBent
     {
         var known = reads.Deviation is not null;
         ImmutableArray<double> u = [.. reads.Patches.Select(p => known ? Math.Sqrt(reads.VarianceOf(p)) : 1)];
-        if (WeightedLine.Of([.. reads.Patches.Select((p, i) => ((double)p.Certified.Value, p.Reads.Mean, u[i]))]) is not { } line)
+        if (WeightedLine.Of([.. reads.Patches.Select((p, i) => ((double)p.Density, p.Reads.Mean, u[i]))]) is not { } line)
         {
             return null;
         }
@@ -43,7 +43,7 @@ internal sealed record PlaqueLine(Adjustment Zero, Adjustment Slope, bool IsBent
         var (scatter, step, own, shared) = (0.0, 0.0, 0.0, 0.0);
         for (var i = 0; i < factors.Length; i++)
         {
-            var (factor, certificate) = (factors[i], reads.Patches[i].Certified.StandardUncertainty ?? 0);
+            var (factor, certificate) = (factors[i], reads.Patches[i].Certified.StandardUncertainty);
             scatter += factor * factor * reads.ScatterOf(reads.Patches[i]);
             step += factor * factor * reads.Rounding;
             own += factor * factor * certificate * certificate;

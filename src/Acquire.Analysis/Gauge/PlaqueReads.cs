@@ -4,17 +4,18 @@ namespace Acquire.Analysis.Gauge;
 
 /// <summary>The reads of the certified patches in one channel, with the scatter they share.</summary>
 internal sealed record PlaqueReads(
-    Channel Channel, ImmutableArray<(CertifiedValue Certified, Summary Reads)> Patches, PooledDeviation? Deviation, double Step)
+    Channel Channel, ImmutableArray<CertifiedReads> Patches, PooledDeviation? Deviation, double Step)
 {
     public static PlaqueReads Of(
         Plaque plaque, RepeatabilityData data, Channel channel, IReadOnlyDictionary<Channel, PooledDeviation>? known)
     {
-        ImmutableArray<(CertifiedValue, Summary Reads)> patches =
+        ImmutableArray<CertifiedReads> patches =
         [
-            .. from certified in plaque.Of(channel)
-               let reads = data.Of(certified.Patch, channel)
-               where !reads.IsEmpty
-               select (certified, Summary.Of([.. reads.Select(r => (double)r.Values[channel])])),
+            .. from patch in plaque.Patches
+               let certified = patch.Certified[channel]
+               let reads = data.Of(patch.Patch.Key, channel)
+               where certified is not null && !reads.IsEmpty
+               select new CertifiedReads(patch, certified.Value.Value, Summary.Of([.. reads.Select(r => (double)r.Values[channel])])),
         ];
         var before = known is not null && known.TryGetValue(channel, out var told) ? told : new PooledDeviation(0, 0);
         var deviation = PooledDeviation.Of(
@@ -29,23 +30,23 @@ internal sealed record PlaqueReads(
     {
         foreach (var (lower, upper) in Patches.Zip(Patches.Skip(1)))
         {
-            if (upper.Reads.Mean <= lower.Reads.Mean && (double)(upper.Certified.Value - lower.Certified.Value) > 2 * tolerance)
+            if (upper.Reads.Mean <= lower.Reads.Mean && (double)(upper.Density - lower.Density) > 2 * tolerance)
             {
                 throw new GaugeException(string.Create(
                     CultureInfo.InvariantCulture,
-                    $"The readings in {Channel.Word()} must rise along the plaque, but patch {upper.Certified.Patch} ({upper.Reads.Mean:0.00##}) reads no more than patch {lower.Certified.Patch} ({lower.Reads.Mean:0.00##}). Were the patches read in the wrong order, or the plaque from the wrong end? Read it again."));
+                    $"The readings in {Channel.Word()} must rise along the plaque, but patch {upper.Key} ({upper.Reads.Mean:0.00##}) reads no more than patch {lower.Key} ({lower.Reads.Mean:0.00##}). Were the patches read in the wrong order, or the plaque from the wrong end? Read it again."));
             }
         }
     }
 
-    public PlaqueError ErrorOf((CertifiedValue Certified, Summary Reads) patch, double tolerance)
+    public PlaqueError ErrorOf(CertifiedReads patch, double tolerance)
     {
-        var (error, uncertainty) = (Clean(patch.Reads.Mean - (double)patch.Certified.Value), Math.Sqrt(VarianceOf(patch)));
+        var (error, uncertainty) = (Clean(patch.Reads.Mean - (double)patch.Density), Math.Sqrt(VarianceOf(patch)));
         var probability = Inside(error, uncertainty, tolerance, Freedom(patch));
         return new PlaqueError(
-            patch.Certified.Patch,
+            patch.Key,
             Channel,
-            (double)patch.Certified.Value,
+            (double)patch.Density,
             patch.Reads.Mean,
             patch.Reads.Count,
             error,
@@ -68,19 +69,19 @@ internal sealed record PlaqueReads(
 
     private static double Clean(double value) => Math.Round(value, 12) + 0.0;
 
-    internal double ScatterOf((CertifiedValue Certified, Summary Reads) patch) =>
+    internal double ScatterOf(CertifiedReads patch) =>
         Deviation is { } d ? d.StandardDeviation * d.StandardDeviation / patch.Reads.Count : 0;
 
     // The display step counts by itself only where the reads scatter by less than half of it (GUM F.2.2.1).
     internal double Rounding => (Deviation?.StandardDeviation ?? 0) < Step / 2 * (1 - 1e-9) ? Step * Step / 12 : 0;
 
-    internal double VarianceOf((CertifiedValue Certified, Summary Reads) patch)
+    internal double VarianceOf(CertifiedReads patch)
     {
-        var certificate = patch.Certified.StandardUncertainty ?? 0;
+        var certificate = patch.Certified.StandardUncertainty;
         return ScatterOf(patch) + Rounding + (certificate * certificate);
     }
 
-    private double Freedom((CertifiedValue Certified, Summary Reads) patch) =>
+    private double Freedom(CertifiedReads patch) =>
         EffectiveFreedom(ScatterOf(patch), VarianceOf(patch) - ScatterOf(patch));
 
     // Welch–Satterthwaite, with everything but the scatter taken as known for certain; cut to a whole number (GUM G.4.1).
@@ -94,4 +95,13 @@ internal sealed record PlaqueReads(
 
         double Below(double t) => t >= 0 ? 1 - (Quantiles.StudentTail(t, freedom) / 2) : Quantiles.StudentTail(t, freedom) / 2;
     }
+}
+
+/// <summary>The reads of one certified patch in one channel.</summary>
+/// <param name="Certified">The patch.</param>
+/// <param name="Density">Its certified density in the channel.</param>
+/// <param name="Reads">The reads.</param>
+internal sealed record CertifiedReads(PlaquePatch Certified, decimal Density, Summary Reads)
+{
+    public string Key => Certified.Patch.Key;
 }

@@ -29,3 +29,27 @@ public sealed record RepeatabilityReport(
     /// <summary>Every read that stands apart.</summary>
     public ImmutableArray<SuspectRead> Suspects => [.. Channels.SelectMany(c => c.Patches).Select(p => p.Suspect).OfType<SuspectRead>()];
 }
+
+/// <summary>One channel of a repeatability test.</summary>
+/// <param name="Channel">The channel.</param>
+/// <param name="Level">Mean of the levels of its patches.</param>
+/// <param name="Pooled">The scatter pooled over all patches; what later uncertainties rest on.</param>
+/// <param name="Specification">The pooled scatter against what the user accepts.</param>
+/// <param name="Patches">Patch by patch, in the order of their first read.</param>
+public sealed record ChannelRepeatability(
+    Channel Channel, double Level, Scatter Pooled, SpecificationTest Specification, ImmutableArray<PatchRepeatability> Patches);
+
+/// <summary>One patch in one channel of a repeatability test.</summary>
+/// <param name="Patch">Key of the patch.</param>
+/// <param name="Channel">The channel.</param>
+/// <param name="Level">Mean of its reads.</param>
+/// <param name="LevelUncertainty">Standard uncertainty of the level, from the scatter pooled over the patches.</param>
+/// <param name="Reads">How many reads it has.</param>
+/// <param name="Scatter">How far its reads scatter; null with one read.</param>
+/// <param name="Suspect">The read that stands apart; null when none does.</param>
+public sealed record PatchRepeatability(
+    string Patch, Channel Channel, double Level, double LevelUncertainty, int Reads, Scatter? Scatter, SuspectRead? Suspect)
+{
+    /// <summary>Whether several reads were made, all in one placement of the film.</summary>
+    public bool NeverPlacedAnew { get; init; }
+}

@@ -67,3 +67,59 @@ public static class RepeatabilityStudy
         NeverPlacedAnew = patch is { Reads.Length: > 1, Groups.Length: 1 },
     };
 }
+
+/// <summary>The largest true standard deviation σ₀ of one re-placed read that the user accepts, in density.</summary>
+public sealed record RepeatabilitySpecification
+{
+    /// <summary>σ₀ of a channel that has none of its own: 0.010 (common practice, no source).</summary>
+    public const double Usual = 0.010;
+
+    private readonly ImmutableDictionary<Channel, double> _byChannel;
+
+    /// <summary>States a specification; channels left out have the usual one.</summary>
+    /// <exception cref="GaugeException">A value is not a finite number above 0.</exception>
+    public RepeatabilitySpecification(ImmutableDictionary<Channel, double>? byChannel = null)
+    {
+        _byChannel = byChannel ?? ImmutableDictionary<Channel, double>.Empty;
+        if (_byChannel.Values.Any(v => !(v > 0 && double.IsFinite(v))))
+        {
+            throw new GaugeException("The accepted standard deviation of a read is a number above 0, such as 0.010.");
+        }
+    }
+
+    /// <summary>0.010 in every channel.</summary>
+    public static RepeatabilitySpecification Default { get; } = new();
+
+    /// <summary>The same in every channel.</summary>
+    public static RepeatabilitySpecification Same(double sigma) => new(Channels.All.ToImmutableDictionary(c => c, _ => sigma));
+
+    /// <summary>σ₀ in a channel.</summary>
+    public double For(Channel channel) => _byChannel.TryGetValue(channel, out var sigma) ? sigma : Usual;
+}
+
+/// <summary>Is the scatter larger than accepted, or could chance have made it? χ² = ν s²/σ₀² against χ²(0.95; ν).</summary>
+/// <param name="Sigma">The accepted standard deviation σ₀.</param>
+/// <param name="ChiSquare">ν s²/σ₀².</param>
+/// <param name="Critical">What χ² exceeds by chance once in twenty when the true deviation is σ₀.</param>
+/// <param name="P">Chance of a χ² this large when the true deviation is σ₀.</param>
+public sealed record SpecificationTest(double Sigma, double ChiSquare, double Critical, double P)
+{
+    /// <summary>
+    /// Whether the test is passed: the scatter is not shown to be larger than accepted. With few reads that is weak praise, which is
+    /// why the interval belongs beside it.
+    /// </summary>
+    public bool Passes => ChiSquare <= Critical;
+
+    /// <summary>Tests (NIST/SEMATECH e-Handbook 7.2.3).</summary>
+    /// <exception cref="ArgumentOutOfRangeException">A number is outside its range.</exception>
+    public static SpecificationTest Of(double standardDeviation, int degreesOfFreedom, double sigma)
+    {
+        ArgumentOutOfRangeException.ThrowIfNegative(standardDeviation);
+        ArgumentOutOfRangeException.ThrowIfLessThan(degreesOfFreedom, 1);
+        ArgumentOutOfRangeException.ThrowIfNegativeOrZero(sigma);
+        var ratio = standardDeviation / sigma;
+        var value = degreesOfFreedom * ratio * ratio;
+        return new SpecificationTest(
+            sigma, value, Quantiles.ChiSquare(0.95, degreesOfFreedom), Quantiles.ChiSquareTail(value, degreesOfFreedom));
+    }
+}

@@ -39,7 +39,7 @@ internal static class CurveJudge
         var restsOn = read.Where((_, i) => !value.Derivatives.IsEmpty && value.Derivatives[i] is not (null or 0)).Select(p => p.Uncertainty!.Basis);
         return new Comparison(value.Value, aim?.Value, value.Variance is { } own && aim?.Variance is { } aims ? new ErrorParts(own, double.PositiveInfinity, 0, aims, 0) : null, [.. restsOn], why).ToResult(parameter, channel) with
         {
-            Speed = parameter.Match<SpeedResult?>(_ => null, _ => null, speed => shape.Speed(speed, [.. read.Select(p => p.Mean!.Mean)])),
+            Speed = parameter is SpeedPointParameter speed ? shape.Speed(speed, [.. read.Select(p => p.Mean!.Mean)]) : null,
         };
     }
 

@@ -1,3 +1,4 @@
+using Acquire.Analysis.Statistics;
 using MathNet.Numerics.LinearAlgebra;
 
 namespace Acquire.Analysis.Plausibility;

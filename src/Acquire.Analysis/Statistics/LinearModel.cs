@@ -64,13 +64,6 @@ public sealed record LinearModel
         { } error => Quantiles.StudentTail(Coefficients[index] / error, Residual.DegreesOfFreedom),
     };
 
-    /// <summary>Half-width of a coefficient's interval by Student's t; null without degrees of freedom.</summary>
-    public double? Margin(int index, double confidence = 0.95) =>
-        StandardError(index) * (Residual.DegreesOfFreedom > 0 ? StudentFactor(confidence) : null);
-
-    /// <summary>Student's t for a two-sided interval with the model's degrees of freedom.</summary>
-    public double StudentFactor(double confidence = 0.95) => Quantiles.Student((1 + confidence) / 2, Residual.DegreesOfFreedom);
-
     /// <summary>
     /// Rows that lie farther from the model than chance explains: the externally studentized residual against Student's t, corrected for having looked at every row
     /// (R. D. Cook and S. Weisberg, <i>Residuals and Influence in Regression</i>, 1982). They are named, never dropped.
@@ -120,3 +113,32 @@ public sealed record LinearModel
         return sum.Value;
     }
 }
+
+/// <summary>One column of a linear model.</summary>
+/// <param name="Name">What it is, for the user.</param>
+/// <param name="Values">Its value in each row.</param>
+public sealed record Term(string Name, ImmutableArray<double> Values)
+{
+    /// <summary>Makes the columns of a factor: one for each level but the first, 1 where the row has the level and 0 elsewhere.</summary>
+    /// <param name="name">The factor.</param>
+    /// <param name="levels">The level of each row.</param>
+    /// <param name="reference">The level that the others are compared with; null for the first in ordinal order.</param>
+    public static ImmutableArray<Term> Factor(string name, IReadOnlyList<string> levels, string? reference = null)
+    {
+        ArgumentNullException.ThrowIfNull(levels);
+        var all = levels.Distinct(StringComparer.Ordinal).Order(StringComparer.Ordinal).ToList();
+        var first = reference ?? all.FirstOrDefault();
+        return [.. all.Where(l => l != first).Select(l => new Term($"{name} {l}", [.. levels.Select(v => v == l ? 1.0 : 0.0)]))];
+    }
+
+    /// <summary>The product of two columns, for an interaction.</summary>
+    public static Term operator *(Term left, Term right)
+    {
+        ArgumentNullException.ThrowIfNull(left);
+        ArgumentNullException.ThrowIfNull(right);
+        return new Term($"{left.Name} × {right.Name}", [.. left.Values.Zip(right.Values, (a, b) => a * b)]);
+    }
+}
+
+/// <summary>Data from which a model cannot be made. The message is for the user: what is wrong, what was expected, what to do.</summary>
+public sealed class ModelException(string message) : Exception(message);

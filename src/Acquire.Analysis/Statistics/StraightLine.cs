@@ -40,12 +40,49 @@ public sealed record StraightLine(
 
     /// <summary>The line's y at an x.</summary>
     public double At(double x) => Zero + (Slope * x);
+}
 
-    /// <summary>How far the zero may be off on either side, by Student's t.</summary>
-    public double ZeroMargin(double confidence = 0.95) => Margin(confidence) * ZeroError;
+/// <summary>
+/// A straight line y = zero + slope · x by weighted least squares: x is taken as known, every y has a standard uncertainty of its own
+/// (ISO/TS 28037:2010, clause 6; the formulae from memory). With equal uncertainties it is the ordinary fit.
+/// </summary>
+/// <param name="Zero">y at x = 0.</param>
+/// <param name="Slope">Change of y per unit of x.</param>
+/// <param name="ZeroFactors">What each y adds to the zero: zero = Σ factor · y.</param>
+/// <param name="SlopeFactors">What each y adds to the slope.</param>
+/// <param name="ChiSquare">Σ ((y − line)/u)²; about n − 2 where the uncertainties explain the distances from the line.</param>
+/// <param name="DegreesOfFreedom">n − 2, 1 at least.</param>
+public sealed record WeightedLine(
+    double Zero,
+    double Slope,
+    ImmutableArray<double> ZeroFactors,
+    ImmutableArray<double> SlopeFactors,
+    double ChiSquare,
+    int DegreesOfFreedom)
+{
+    /// <summary>Fits a line; sums are taken about the weighted means, so that no digits are lost.</summary>
+    /// <param name="points">The points with the standard uncertainty u of each y, above 0.</param>
+    /// <returns>The line; null with fewer than 3 points or fewer than 2 different x.</returns>
+    public static WeightedLine? Of(IReadOnlyList<(double X, double Y, double U)> points)
+    {
+        ArgumentNullException.ThrowIfNull(points);
+        if (points.Count < 3 || points.All(p => p.X == points[0].X))
+        {
+            return null;
+        }
 
-    /// <summary>How far the slope may be off on either side, by Student's t.</summary>
-    public double SlopeMargin(double confidence = 0.95) => Margin(confidence) * SlopeError;
+        double[] weights = [.. points.Select(p => 1 / (p.U * p.U))];
+        var all = weights.Sum();
+        var (x, y) = (Weighted(p => p.X) / all, Weighted(p => p.Y) / all);
+        var squares = Weighted(p => (p.X - x) * (p.X - x));
+        ImmutableArray<double> slopeFactors = [.. points.Select((p, i) => weights[i] * (p.X - x) / squares)];
+        ImmutableArray<double> zeroFactors = [.. weights.Select((w, i) => (w / all) - (x * slopeFactors[i]))];
+        var slope = points.Select((p, i) => slopeFactors[i] * (p.Y - y)).Sum();
+        var distance = Weighted(p => Square(p.Y - y - (slope * (p.X - x))));
+        return new WeightedLine(y - (slope * x), slope, zeroFactors, slopeFactors, distance, points.Count - 2);
 
-    private double Margin(double confidence) => Quantiles.Student((1 + confidence) / 2, DegreesOfFreedom);
+        double Weighted(Func<(double X, double Y, double U), double> value) => points.Select((p, i) => weights[i] * value(p)).Sum();
+    }
+
+    private static double Square(double value) => value * value;
 }

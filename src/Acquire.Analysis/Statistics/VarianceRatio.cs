@@ -24,15 +24,4 @@ public readonly record struct VarianceRatio(double F, int FirstFreedom, int Seco
         var larger = Quantiles.FisherTail(ratio * ratio, firstFreedom, secondFreedom);
         return new VarianceRatio(ratio * ratio, firstFreedom, secondFreedom, larger, 2 * Math.Min(larger, 1 - larger));
     }
-
-    /// <summary>The F that is exceeded by chance with probability 1 − <paramref name="probability"/>.</summary>
-    /// <exception cref="ArgumentOutOfRangeException">A number is outside its range.</exception>
-    public static double Critical(double probability, int firstFreedom, int secondFreedom)
-    {
-        ArgumentOutOfRangeException.ThrowIfLessThanOrEqual(probability, 0);
-        ArgumentOutOfRangeException.ThrowIfGreaterThanOrEqual(probability, 1);
-        ArgumentOutOfRangeException.ThrowIfLessThan(firstFreedom, 1);
-        ArgumentOutOfRangeException.ThrowIfLessThan(secondFreedom, 1);
-        return Quantiles.Fisher(probability, firstFreedom, secondFreedom);
-    }
 }

@@ -1,5 +1,5 @@
 using Acquire.Analysis.Causes;
-using Acquire.Analysis.History;
+using Acquire.Analysis.Control;
 using Acquire.Bench.Books;
 using Acquire.Bench.History;
 using Acquire.Storage.Strips;

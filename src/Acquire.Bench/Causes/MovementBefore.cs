@@ -1,5 +1,4 @@
 using Acquire.Analysis.Control;
-using Acquire.Analysis.History;
 using Acquire.Bench.Books;
 
 namespace Acquire.Bench.Causes;

@@ -1,5 +1,4 @@
 using Acquire.Analysis.Control;
-using Acquire.Analysis.History;
 using Acquire.Analysis.Judgement;
 
 namespace Acquire.Bench.Daily;

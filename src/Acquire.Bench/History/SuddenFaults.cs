@@ -1,4 +1,4 @@
-using Acquire.Analysis.History;
+using Acquire.Analysis.Control;
 
 namespace Acquire.Bench.History;
 

@@ -1,4 +1,4 @@
-using Acquire.Analysis.History;
+using Acquire.Analysis.Control;
 using Acquire.Bench.Books;
 using Acquire.Bench.History;
 

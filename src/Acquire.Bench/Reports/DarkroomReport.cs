@@ -1,7 +1,6 @@
 using Acquire.Analysis.Causes;
 using Acquire.Analysis.Control;
 using Acquire.Analysis.Gauge;
-using Acquire.Analysis.History;
 using Acquire.Analysis.Judgement;
 using Acquire.Analysis.Life;
 using Acquire.Bench.History;

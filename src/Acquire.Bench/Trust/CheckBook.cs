@@ -96,22 +96,13 @@ public static class CheckJudge
     /// <param name="known">The scatter of one read from a repeatability test; pooled with what repeats of the patches show.</param>
     /// <exception cref="GaugeException">No read counts, or the readings fall where the plaque rises.</exception>
     public static CalibrationReport Judge(
-        CertifiedPlaque plaque, ImmutableArray<PatchReads> patches, IReadOnlyDictionary<Channel, PooledDeviation>? known = null) =>
-        CalibrationAssessment.Of(
-            new Analysis.Gauge.Plaque(
-                [
-                    .. from patch in plaque.Patches
-                       from channel in plaque.Channels
-                       select new CertifiedValue(patch.Patch.Key, channel, patch.Certified[channel]!.Value.Value, patch.StandardUncertainty),
-                ],
-                plaque.Tolerance),
-            RepeatabilityData.Of(patches),
-            known);
+        Plaque plaque, ImmutableArray<PatchReads> patches, IReadOnlyDictionary<Channel, PooledDeviation>? known = null) =>
+        CalibrationAssessment.Of(plaque, RepeatabilityData.Of(patches), known);
 
     /// <summary>
     /// Whether the check is passed: every certified patch was read, and every mean lies inside the tolerance by plain comparison. The
     /// uncertainty says how sure that is; were it to decide, a plaque with a wide certificate could never be passed.
     /// </summary>
-    public static bool Passes(CertifiedPlaque plaque, CalibrationReport report) =>
+    public static bool Passes(Plaque plaque, CalibrationReport report) =>
         plaque.Channels.All(c => report[c] is { } channel && channel.Patches.Length == plaque.Patches.Length && channel.Patches.All(p => p.IsInside));
 }

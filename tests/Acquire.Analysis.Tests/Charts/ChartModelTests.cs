@@ -179,7 +179,7 @@ public class ChartModelTests
         ChartModel.Of(new ChartRequest(Some.C41, [Point(0)]) { VerdictOf = (_, r) => r.Channel == Channel.Red ? Verdict.Undecided : null }).Panel("ld").Lines,
         l => Assert.Equal(l.Channel == Channel.Red ? Verdict.Undecided : null, l.Points.Single().Verdict));
 
-    private static DriftFinding Finding(Acquire.Analysis.History.StripPoint strip, string key) => new()
+    private static DriftFinding Finding(Acquire.Analysis.Control.StripPoint strip, string key) => new()
     {
         ParameterKey = key,
         Channels = [],

@@ -1,5 +1,5 @@
 using Acquire.Analysis.Charts;
-using Acquire.Analysis.History;
+using Acquire.Analysis.Control;
 using Acquire.Analysis.Tests.Judgement;
 using static Acquire.Analysis.Tests.Charts.ChartStrips;
 

@@ -1,5 +1,5 @@
 using Acquire.Analysis.Charts;
-using Acquire.Analysis.History;
+using Acquire.Analysis.Control;
 using Acquire.Analysis.Judgement;
 using Acquire.Analysis.Statistics;
 using Acquire.Analysis.Tests.Judgement;

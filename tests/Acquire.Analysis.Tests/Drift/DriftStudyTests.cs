@@ -1,5 +1,4 @@
 using Acquire.Analysis.Control;
-using Acquire.Analysis.History;
 
 namespace Acquire.Analysis.Tests.Drift;
 

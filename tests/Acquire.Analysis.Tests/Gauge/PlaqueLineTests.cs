@@ -2,7 +2,6 @@ using Acquire.Analysis.Gauge;
 using Acquire.Analysis.Statistics;
 using Acquire.Analysis.Tests.Statistics;
 using MathNet.Numerics.Distributions;
-using Plaque = Acquire.Analysis.Gauge.Plaque;
 
 namespace Acquire.Analysis.Tests.Gauge;
 
@@ -32,7 +31,7 @@ public class PlaqueLineTests
     [Trait("Source", "By hand: equal repeats at a step of 0.01 leave the step's 0.01²/12 in each patch, once however many reads (GUM F.2.2.1)")]
     public void Interval_of_equal_repeats_holds_the_display_step_once()
     {
-        var (few, many) = (Check([0, 1.5, 3], null, reads: 2, decimals: 2), Check([0, 1.5, 3], null, reads: 9, decimals: 2));
+        var (few, many) = (Check([0, 1.5, 3], 0, reads: 2, decimals: 2), Check([0, 1.5, 3], 0, reads: 9, decimals: 2));
 
         Assert.Equal(1.959964 * Math.Sqrt(30.0 / 36 * 1e-4 / 12), few.Zero.High, 1e-8);
         Assert.Equal(1.959964 * Math.Sqrt(2.0 / 9 * 1e-4 / 12), few.Slope!.Value.High - 1, 1e-8);
@@ -42,7 +41,7 @@ public class PlaqueLineTests
     [Fact]
     public void Scatter_of_the_repeatability_test_counts_beside_equal_repeats()
     {
-        var (alone, tested) = (Check([0, 1.5, 3], null, 2), Check([0, 1.5, 3], null, 2, new PooledDeviation(0.01, 40)));
+        var (alone, tested) = (Check([0, 1.5, 3], 0, 2), Check([0, 1.5, 3], 0, 2, new PooledDeviation(0.01, 40)));
 
         Assert.True(tested.Zero.High > 3 * alone.Zero.High, $"{tested.Zero.High} is not much above {alone.Zero.High}");
     }
@@ -98,7 +97,7 @@ public class PlaqueLineTests
             double[] certified = [.. truth.Select(t => t + (certificate * (shared ? common : random.Normal())))];
             var reads = truth.SelectMany((t, i) => Enumerable.Range(1, 2).Select(n =>
                 PublishedReads.Red($"{i}", n, Math.Round((decimal)(0.03 + (1.01 * t) + (sigma * random.Normal())), 3))));
-            var plaque = new Plaque([.. certified.Select((c, i) => new CertifiedValue($"{i}", Channel.Red, (decimal)c, certificate))], 0.2);
+            var plaque = PublishedReads.Plaque(certified.Select(c => Math.Round((decimal)c, 6)), 2 * certificate, 0.2);
             var known = new Dictionary<Channel, PooledDeviation> { [Channel.Red] = new(test, 19) };
             var red = CalibrationAssessment.Of(plaque, new RepeatabilityData([.. reads], 0.001), known)[Channel.Red]!;
             held = (held.Zero + (red.Zero.Holds(0.03) ? 1 : 0), held.Slope + (red.Slope!.Value.Holds(1.01) ? 1 : 0));
@@ -107,12 +106,12 @@ public class PlaqueLineTests
         return (held.Zero / (double)Runs, held.Slope / (double)Runs);
     }
 
-    private static ChannelCalibration Check(double[] means, double? certificate, int reads, PooledDeviation? known = null, int decimals = 4) =>
+    private static ChannelCalibration Check(double[] means, double certificate, int reads, PooledDeviation? known = null, int decimals = 4) =>
         Report(means, certificate, reads, known, decimals).Channels[0];
 
-    private static CalibrationReport Report(double[] means, double? certificate, int reads, PooledDeviation? known = null, int decimals = 4)
+    private static CalibrationReport Report(double[] means, double certificate, int reads, PooledDeviation? known = null, int decimals = 4)
     {
-        var plaque = new Plaque([.. Densities.Select((d, i) => new CertifiedValue($"{i}", Channel.Red, (decimal)d, certificate))], 0.2);
+        var plaque = PublishedReads.Plaque(Densities.Select(d => (decimal)d), 2 * certificate, 0.2);
         var all = means.SelectMany((m, i) => Enumerable.Range(1, reads).Select(n => PublishedReads.Red($"{i}", n, (decimal)m)));
         return CalibrationAssessment.Of(
             plaque,

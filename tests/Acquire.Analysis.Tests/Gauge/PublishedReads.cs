@@ -55,4 +55,18 @@ internal static class PublishedReads
 
     public static GaugeRead Red(string patch, int number, decimal value, int? placement = null) =>
         new(patch, number, ImmutableDictionary<Channel, decimal>.Empty.Add(Channel.Red, value), placement);
+
+    /// <summary>A plaque certified in red, its patches numbered along it.</summary>
+    /// <param name="densities">The certified densities, rising.</param>
+    /// <param name="uncertainty">Expanded uncertainty (k = 2) of each.</param>
+    /// <param name="tolerance">How far a reading may lie from it.</param>
+    /// <param name="first">Number of the first patch.</param>
+    public static Plaque Plaque(IEnumerable<decimal> densities, double uncertainty, double tolerance, int first = 0) => new(
+        "p",
+        [
+            .. densities.Select((d, i) => new PlaquePatch(
+                new Patch($"{i + first}", $"{i + first}"), ChannelDensities.Of([new(Channel.Red, new Density(d))]), uncertainty)),
+        ],
+        tolerance,
+        30);
 }

@@ -1,4 +1,4 @@
-using Acquire.Analysis.History;
+using Acquire.Analysis.Control;
 using Acquire.Analysis.Life;
 using Acquire.Analysis.Statistics;
 using Acquire.Analysis.Tests.Statistics;

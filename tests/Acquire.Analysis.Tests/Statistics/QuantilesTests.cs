@@ -21,7 +21,7 @@ public class QuantilesTests
     [InlineData(0.975, 9, 40, 2.452)]
     [Trait("Source", "GUM (JCGM 100:2008), H.5.2.2: critical F of 9 and 40 degrees of freedom")]
     public void Fisher_quantile_is_that_of_the_guide(double probability, int numerator, int denominator, double expected) =>
-        Assert.Equal(expected, VarianceRatio.Critical(probability, numerator, denominator), 0.0005);
+        Assert.Equal(expected, Quantiles.Fisher(probability, numerator, denominator), 0.0005);
 
     [Fact]
     [Trait("Source", "Tables of F at 1 and 1 degrees of freedom (value from memory): 161.45, 647.79, 4052.2")]

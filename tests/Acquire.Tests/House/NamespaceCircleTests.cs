@@ -5,17 +5,10 @@ namespace Acquire.Tests.House;
 /// </summary>
 public class NamespaceCircleTests
 {
-    /// <summary>Circles still to be cut. The list only shrinks: a circle that is gone, and a namespace that joins one, fail.</summary>
-    private static readonly string[][] Known =
-    [
-        [
-            "Acquire.Storage", "Acquire.Storage.Backups", "Acquire.Storage.Books", "Acquire.Storage.Files", "Acquire.Storage.Import",
-            "Acquire.Storage.Inspection", "Acquire.Storage.Lots", "Acquire.Storage.Migrations", "Acquire.Storage.Processes",
-            "Acquire.Storage.Reads", "Acquire.Storage.Rows", "Acquire.Storage.Seals", "Acquire.Storage.Sessions", "Acquire.Storage.Strips",
-            "Acquire.Storage.Trust", "Acquire.Storage.Writing",
-        ],
-        ["Acquire.Bench.Strips", "Acquire.Bench.Trust"],
-    ];
+    /// <summary>
+    /// How many namespaces stand in circles still to be cut. The list only shrinks: more of them fail, and so does a project listed without any.
+    /// </summary>
+    private static readonly Dictionary<string, int> Known = new() { ["Acquire.Storage"] = 16, ["Acquire.Bench"] = 2 };
 
     private static IEnumerable<string> Names => Directory.GetDirectories(Path.Combine(Repository.Root, "src")).Select(folder => Path.GetFileName(folder)!);
 
@@ -26,14 +19,16 @@ public class NamespaceCircleTests
     public void Namespaces_of_a_project_form_no_circles(string project)
     {
         var graph = GraphOf(project);
-        Assert.Empty(graph.Circles().Where(c => !Known.Any(k => c.All(k.Contains))).Select(graph.Describe));
+        var circles = graph.Circles();
+        Assert.True(
+            circles.Sum(c => c.Length) <= Known.GetValueOrDefault(project), string.Join('\n', circles.Select(graph.Describe)));
     }
 
     [Fact]
     public void Known_circles_are_still_there()
     {
-        var found = Names.SelectMany(p => GraphOf(p).Circles()).ToList();
-        Assert.Empty(Known.Where(k => !found.Any(c => c.All(k.Contains))).Select(k => $"gone, take it off the list: {string.Join(", ", k)}"));
+        var cut = Known.Keys.Where(p => GraphOf(p).Circles().Count == 0);
+        Assert.True(!cut.Any(), $"Gone, take them off the list: {string.Join(", ", cut)}");
     }
 
     [Fact]

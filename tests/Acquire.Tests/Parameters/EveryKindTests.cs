@@ -13,6 +13,8 @@ namespace Acquire.Tests.Parameters;
 /// </summary>
 public sealed class EveryKindTests(EveryKind season) : IClassFixture<EveryKind>, IDisposable
 {
+    private static readonly Json.Schema.JsonSchema Schema = Json.Schema.JsonSchema.FromText(ProcessSheetSchema.Text());
+
     private readonly InMemory _other = new();
 
     public static TheoryData<string> Keys => EveryKind.Keys;
@@ -68,6 +70,7 @@ public sealed class EveryKindTests(EveryKind season) : IClassFixture<EveryKind>,
         Assert.Contains(parameter.MadeOf, text, StringComparison.Ordinal);
         Assert.All(parameter.LimitSources, s => Assert.Contains(s, text, StringComparison.Ordinal));
         AssertSame(parameter, ProcessSheetReader.Read(json, "shown").Get(key));
+        Assert.True(Schema.Evaluate(JsonDocument.Parse(json).RootElement).IsValid);
     }
 
     [Theory]

@@ -34,7 +34,7 @@ internal static class PlaqueCommand
         {
             Description = "How far a mean may lie from its certified density.",
             HelpName = "D",
-            DefaultValueFactory = _ => Analysis.Gauge.Plaque.UsualTolerance,
+            DefaultValueFactory = _ => Plaque.UsualTolerance,
         };
         var due = new Option<int>("--due") { Description = "Days after a check until the next is due.", HelpName = "DAYS", DefaultValueFactory = _ => 30 };
         var expires = new Option<string?>("--expires") { Description = "Last day of the certificate.", HelpName = "YYYY-MM-DD" };

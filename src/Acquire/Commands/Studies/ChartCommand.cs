@@ -1,6 +1,5 @@
 using Acquire.Analysis.Charts;
 using Acquire.Analysis.Control;
-using Acquire.Analysis.History;
 using Acquire.Bench.History;
 using Acquire.Rendering.Charts;
 

@@ -16,8 +16,8 @@ internal static class CauseJson
         study.WhyNone,
         Groups = study.Groups.Select(g => new
         {
-            g.Family,
-            Name = CauseFamilies.Words(g.Family),
+            Family = g.Family.Key,
+            Name = g.Family.Name,
             g.Probability,
             Causes = g.Causes.Select(c => new
             {

@@ -52,12 +52,12 @@ internal static class CauseText
     }
 
     private static bool IsTold(CauseStudy study, Cause cause) =>
-        study.Groups.First(g => g.Family == cause.Family) is { Probability: >= WorthReasons } group && (cause.Probability >= WorthReasons || cause == group.Causes[0]);
+        study.Groups.First(g => g.Family == cause.Signature.Family) is { Probability: >= WorthReasons } group && (cause.Probability >= WorthReasons || cause == group.Causes[0]);
 
     private static void WriteGroup(IAnsiConsole console, CauseGroup group)
     {
         console.Line("");
-        console.Line($"{CauseWords.Capital(CauseFamilies.Words(group.Family))}, {Percent.Of(group.Probability)}");
+        console.Line($"{CauseWords.Capital(group.Family.Name)}, {Percent.Of(group.Probability)}");
         foreach (var cause in group.Causes.Where((c, i) => i == 0 || c.Probability >= WorthReasons))
         {
             console.Paragraph("  ", $"{CauseWords.Capital(cause.Signature.Name)} [{cause.Signature.Key}], {Percent.Of(cause.Probability)}");

@@ -15,7 +15,7 @@ internal static class CauseWords
         { NothingHappened: true } => $"Nothing but natural scatter is needed to explain this strip ({Percent.Of(study.NothingProbability)}).",
         { Groups: [] } => "Something moved this strip, but no fault that is known fits it.",
         { Groups: [{ Family: var family, Probability: var share, Causes: var causes }, ..] } =>
-            $"Most likely {CauseFamilies.Words(family)} ({Percent.Of(share)})"
+            $"Most likely {family.Name} ({Percent.Of(share)})"
             + (causes.Length > 1 ? $": {Short(causes[0].Signature.Name)} ({Percent.Of(causes[0].Probability)}), {Short(causes[1].Signature.Name)} ({Percent.Of(causes[1].Probability)})" : "")
             + (causes.Length > 2 ? " and others of its kind." : "."),
     };

@@ -53,7 +53,7 @@ internal static class ReportCauses
             ["cause", HtmlWriter.Cell.Number("probability"), "what speaks for it", "what speaks against it"],
             study.Groups.SelectMany(g => g.Causes.Take(MostOfFamily)).Select(c => (IReadOnlyList<HtmlWriter.Cell>)
             [
-                $"{c.Signature.Name}\n({CauseFamilies.Words(c.Family)})",
+                $"{c.Signature.Name}\n({c.Signature.Family.Name})",
                 HtmlWriter.Cell.Number(ReportWords.Percent(c.Probability)),
                 new HtmlWriter.Cell(Said(c.Supporting, c.Circumstances), "said"),
                 new HtmlWriter.Cell(Said(c.Contradicting, []), "said"),

@@ -1,4 +1,4 @@
-using Acquire.Analysis.Plausibility;
+using Acquire.Analysis.Statistics;
 using MathNet.Numerics;
 using MathNet.Numerics.Distributions;
 using MathNet.Numerics.LinearAlgebra;

@@ -1,10 +1,12 @@
-namespace Acquire.Analysis.Statistics;
+using Acquire.Analysis.Statistics;
+
+namespace Acquire.Analysis.Tests.Regression;
 
 /// <summary>
 /// Where a straight line reaches a value, with its interval (F. A. Graybill and H. K. Iyer, <i>Regression Analysis</i>, 1994; inversion,
 /// which is Fieller's interval).
 /// </summary>
-public static class InversePrediction
+internal static class InversePrediction
 {
     /// <summary>Finds where the line reaches <paramref name="value"/>.</summary>
     /// <param name="points">The points that the line is fitted to, three at least.</param>

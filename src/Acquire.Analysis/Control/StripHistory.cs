@@ -1,6 +1,6 @@
 using Acquire.Analysis.Judgement;
 
-namespace Acquire.Analysis.History;
+namespace Acquire.Analysis.Control;
 
 /// <summary>One judged strip in a history, with what the books tell of its day.</summary>
 public sealed record StripPoint
@@ -41,3 +41,29 @@ public sealed record StripPoint
     /// <summary>Film area that has gone through the solution before this strip, in m² per litre; null when not known.</summary>
     public double? AreaPerLitre { get; init; }
 }
+
+/// <summary>The deviations of a history, series by series.</summary>
+public static class HistorySeries
+{
+    /// <summary>One series for each parameter and channel that has a deviation, in the order of the strips.</summary>
+    public static ImmutableDictionary<SeriesKey, ImmutableArray<SeriesEntry>> Of(IEnumerable<StripPoint> strips) => strips
+        .SelectMany(s => s.Judgement.Results, (strip, result) => (strip, result))
+        .Where(p => p.result.Deviation is not null)
+        .GroupBy(p => new SeriesKey(p.result.Parameter.Key, p.result.Channel))
+        .ToImmutableDictionary(
+            g => g.Key,
+            g => g.Select(p => new SeriesEntry(p.strip, p.result.Deviation!.Value, p.result.ReadingUncertainty ?? 0)).ToImmutableArray());
+}
+
+/// <summary>One value of a series of deviations.</summary>
+/// <param name="Strip">The strip it is of.</param>
+/// <param name="Deviation">Deviation from aim.</param>
+/// <param name="ReadingUncertainty">
+/// Standard uncertainty of reading the strip alone: the aim's part is the same for every strip of a lot, so it counts in a verdict and is no scatter.
+/// </param>
+public sealed record SeriesEntry(StripPoint Strip, double Deviation, double ReadingUncertainty);
+
+/// <summary>What one line on a chart is of.</summary>
+/// <param name="ParameterKey">The parameter.</param>
+/// <param name="Channel">The channel; null for a spread over the colours.</param>
+public readonly record struct SeriesKey(string ParameterKey, Channel? Channel);

@@ -1,7 +1,33 @@
 using MathNet.Numerics;
 using MathNet.Numerics.LinearAlgebra;
 
-namespace Acquire.Analysis.Plausibility;
+namespace Acquire.Analysis.Statistics;
+
+/// <summary>What a hypothesis expects the instrument to show: the marginal likelihood in closed form.</summary>
+/// <remarks>Rasmussen and Williams, <i>Gaussian Processes for Machine Learning</i>, equation 2.30, for each part.</remarks>
+internal sealed class GaussianMixture(ImmutableArray<MixturePart> parts)
+{
+    /// <summary>What the logarithm of the density exceeds nowhere.</summary>
+    public double LogBound { get; } = LogSum([.. parts.Select(p => p.LogBound)]);
+
+    /// <summary>Logarithm of the density of these values.</summary>
+    public double LogDensity(double[] values)
+    {
+        var logs = new double[parts.Length];
+        for (var i = 0; i < logs.Length; i++)
+        {
+            logs[i] = parts[i].LogDensity(values);
+        }
+
+        return LogSum(logs);
+    }
+
+    private static double LogSum(double[] logs)
+    {
+        var largest = logs.Max();
+        return double.IsNegativeInfinity(largest) ? largest : largest + Math.Log(logs.Sum(l => Math.Exp(l - largest)));
+    }
+}
 
 /// <summary>
 /// One part of a mixture: y ~ N(mean, covariance), or y = mean + α · direction + noise with α half-normal, since faults have a direction.
@@ -25,8 +51,18 @@ internal sealed class MixturePart
     {
         _mean = mean;
         var factor = covariance.Cholesky().Factor;
-        _factor = [.. from i in Enumerable.Range(0, mean.Length) from k in Enumerable.Range(0, i + 1) select factor[i, k]];
-        _logConstant = logWeight - (mean.Length / 2.0 * Math.Log(2 * Math.PI)) - Enumerable.Range(0, mean.Length).Sum(i => Math.Log(factor[i, i]));
+        _factor = new double[mean.Length * (mean.Length + 1) / 2];
+        _logConstant = logWeight - (mean.Length / 2.0 * Math.Log(2 * Math.PI));
+        for (int i = 0, at = 0; i < mean.Length; i++)
+        {
+            for (var k = 0; k <= i; k++)
+            {
+                _factor[at++] = factor.At(i, k);
+            }
+
+            _logConstant -= Math.Log(factor.At(i, i));
+        }
+
         LogBound = _logConstant;
         if (direction is not null)
         {

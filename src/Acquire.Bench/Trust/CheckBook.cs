@@ -2,7 +2,6 @@ using Acquire.Analysis.Gauge;
 using Acquire.Analysis.Statistics;
 using Acquire.Bench.Sessions;
 using Acquire.Formats.Csv;
-using CertifiedPlaque = Acquire.Domain.Trust.Plaque;
 using Plaque = Acquire.Domain.Trust.Plaque;
 
 namespace Acquire.Bench.Trust;

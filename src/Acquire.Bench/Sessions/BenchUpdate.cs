@@ -1,6 +1,7 @@
 using Acquire.Bench.Guidance;
 using Acquire.Instruments.Lines;
 using Acquire.Instruments.Links;
+using Acquire.Storage.Sessions;
 
 namespace Acquire.Bench.Sessions;
 
@@ -10,6 +11,12 @@ public abstract record BenchUpdate
     private BenchUpdate()
     {
     }
+
+    /// <summary>Something to know before the reading begins.</summary>
+    public sealed record Notice(string Text) : BenchUpdate;
+
+    /// <summary>A session of the same was broken off before and can be gone on with; it blocks nothing.</summary>
+    public sealed record BrokenOff(StoredSession Session) : BenchUpdate;
 
     /// <summary>A session that was broken off goes on.</summary>
     /// <param name="Strip">What was read until then.</param>

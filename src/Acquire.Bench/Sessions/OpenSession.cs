@@ -26,12 +26,6 @@ public sealed class OpenSession(
     /// <summary>How far it is.</summary>
     public SessionProgress Progress { get; } = progress;
 
-    /// <summary>How long the user may still take a step back when all is read; null where nobody could.</summary>
-    public TimeSpan? KeepAfter { get; init; }
-
-    /// <summary>How long an instrument that was unplugged is waited for.</summary>
-    public TimeSpan GiveUpAfter { get; init; } = TimeSpan.FromSeconds(60);
-
     /// <summary>The beginning of a line that was cut when the session was broken off; null when none was.</summary>
     internal string? Unfinished { get; init; }
 

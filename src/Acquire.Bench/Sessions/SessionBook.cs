@@ -54,20 +54,20 @@ public sealed class SessionBook(AcquireStore store, TimeProvider time)
     /// </summary>
     /// <param name="idOrPart">The session; null for the newest that was broken off.</param>
     /// <param name="port">Where the instrument is now; null for where it was.</param>
-    /// <param name="terms">Who takes it up, and how long is waited.</param>
+    /// <param name="program">The command that takes it up, for the note that tells others who reads the session.</param>
     /// <param name="cancellationToken">Cancels.</param>
     /// <exception cref="BenchException">There is none, or it has ended, or this version cannot rebuild it.</exception>
     /// <exception cref="ProfileException">This version cannot use the profile that it was read with.</exception>
     /// <exception cref="StoreException">Another program reads it, or the store cannot be used.</exception>
     public async Task<OpenSession> TakeUpAsync(
-        string? idOrPart, LinkAddress? port, ResumeTerms terms, CancellationToken cancellationToken)
+        string? idOrPart, LinkAddress? port, string program, CancellationToken cancellationToken)
     {
         var wanted = idOrPart is { } id
             ? await GetAsync(id, cancellationToken)
             : (await UnfinishedAsync(cancellationToken)).LastOrDefault()
                 ?? throw new BenchException("No session was broken off, so there is nothing to go on with. See: acquire session list");
         var session = wanted.Session;
-        var held = store.LockSession(session.Id, terms.Program);
+        var held = store.LockSession(session.Id, program);
         try
         {
             // What was found may have ended while another program still held it.
@@ -78,12 +78,7 @@ public sealed class SessionBook(AcquireStore store, TimeProvider time)
             var (progress, unfinished) = await ClosedAsync(session, plan, profile, cancellationToken);
             var instrument = new InstrumentSetup(
                 port ?? LinkAddress.Parse(session.Provenance.Instrument!.Port), profile, profile.Link with { Baud = plan.Baud });
-            return new OpenSession(session, plan, instrument, progress, held)
-            {
-                KeepAfter = terms.KeepAfter,
-                GiveUpAfter = terms.GiveUpAfter,
-                Unfinished = unfinished,
-            };
+            return new OpenSession(session, plan, instrument, progress, held) { Unfinished = unfinished };
         }
         catch
         {
@@ -130,8 +125,12 @@ public sealed class SessionBook(AcquireStore store, TimeProvider time)
     }
 }
 
-/// <summary>How a session is taken up again.</summary>
-/// <param name="Program">The command, for the note that tells others who reads the session.</param>
-/// <param name="KeepAfter">How long the user may take a step back when all is read; null where nobody could.</param>
-/// <param name="GiveUpAfter">How long an instrument that was unplugged is waited for.</param>
-public sealed record ResumeTerms(string Program, TimeSpan? KeepAfter, TimeSpan GiveUpAfter);
+/// <summary>A session that has ended or was broken off.</summary>
+/// <param name="Session">The session.</param>
+/// <param name="Outcome">What became of it.</param>
+/// <param name="Rescue">What was saved outside the store because the store failed; null when the store has it all.</param>
+public sealed record SessionResult(BenchSession Session, GuidedOutcome Outcome, Rescue? Rescue)
+{
+    /// <summary>Whether it has no end in the store and can be gone on with.</summary>
+    public bool GoesOn { get; init; }
+}

@@ -1,6 +1,5 @@
 using Acquire.Analysis.Gauge;
 using Acquire.Analysis.Statistics;
-using Acquire.Bench.Sessions;
 using Acquire.Storage.Import;
 using Plaque = Acquire.Domain.Trust.Plaque;
 
@@ -79,12 +78,10 @@ public sealed class CheckBook(AcquireStore store, TimeProvider time)
 /// <summary>A calibration check with what it tells.</summary>
 /// <param name="Check">The check.</param>
 /// <param name="Report">What it tells.</param>
-public sealed record JudgedCheck(CalibrationCheck Check, CalibrationReport Report);
-
-/// <summary>A calibration check that was read at the instrument, or as much of it as was.</summary>
-/// <param name="Session">The session it was read in.</param>
-/// <param name="Judged">The check; null when the session did not complete.</param>
-public sealed record CheckResult(SessionResult Session, JudgedCheck? Judged);
+public sealed record JudgedCheck(CalibrationCheck Check, CalibrationReport Report) : KeptReading
+{
+    public override bool Holds => Check.Passed;
+}
 
 /// <summary>Judges the reads of a plaque by its certified values.</summary>
 public static class CheckJudge

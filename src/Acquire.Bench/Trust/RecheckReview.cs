@@ -4,7 +4,7 @@ namespace Acquire.Bench.Trust;
 
 /// <summary>The reference strip as a check standard: read again from time to time, it shows whether the instrument has moved.</summary>
 /// <param name="Series">Patch by patch, channel by channel; the reading that makes the aims is the first occasion.</param>
-public sealed record RecheckReview(ImmutableArray<ReferenceChart> Series)
+public sealed record RecheckReview(ImmutableArray<ReferenceChart> Series) : KeptReading
 {
     /// <summary>The most occasions that the limits rest on; later ones are only held against them.</summary>
     public const int Baseline = 10;
@@ -19,7 +19,7 @@ public sealed record RecheckReview(ImmutableArray<ReferenceChart> Series)
     public int LeftByChance => MostByChance(Series.Length);
 
     /// <summary>Whether the newest occasion leaves no more limits than chance explains.</summary>
-    public bool Holds => Outside <= LeftByChance;
+    public override bool Holds => Outside <= LeftByChance;
 
     /// <summary>How far the newest mean lies from the first, in density.</summary>
     public static double Moved(ReferenceChart series) => series.Chart.Points[^1].Occasion.Mean - series.Chart.Points[0].Occasion.Mean;
@@ -28,7 +28,7 @@ public sealed record RecheckReview(ImmutableArray<ReferenceChart> Series)
     /// <exception cref="GaugeException">The reference strip was not read again since.</exception>
     public static RecheckReview Of(LotReference first, IReadOnlyCollection<ReferenceRecheck> again)
     {
-        var later = again.Where(r => r.Provenance.At >= first.Provenance.At).ToList();
+        var later = again.Where(r => r.Provenance.At >= first.Provenance.At).OrderBy(r => r.Provenance.At).ToList();
         if (later.Count == 0)
         {
             throw new GaugeException(

@@ -7,7 +7,10 @@ namespace Acquire.Bench.Trust;
 /// <param name="Test">The test.</param>
 /// <param name="Report">What it tells.</param>
 /// <param name="Comparison">How it compares with the test before; null when there is none.</param>
-public sealed record KeptTest(RepeatabilityTest Test, RepeatabilityReport Report, RepeatabilityComparison? Comparison);
+public sealed record KeptTest(RepeatabilityTest Test, RepeatabilityReport Report, RepeatabilityComparison? Comparison) : KeptReading
+{
+    public override bool Holds => Report.Passes;
+}
 
 /// <summary>Keeps repeatability tests, those read at the instrument and those whose readings were taken elsewhere.</summary>
 public sealed class RepeatabilityEntry(AcquireStore store, TimeProvider time)

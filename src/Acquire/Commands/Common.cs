@@ -1,9 +1,7 @@
 using Acquire.Bench.Lots;
 using Acquire.Bench.Processes;
-using Acquire.Bench.Sessions;
 using Acquire.Instruments.Links;
 using Acquire.Instruments.ProfileFiles;
-using Acquire.Terminal;
 using Microsoft.Extensions.Logging;
 
 namespace Acquire.Commands;
@@ -77,30 +75,6 @@ internal static class Common
         new LinkOpenerOptions { Command = NameOf(parsed) },
         logs.CreateLogger<LinkOpener>());
 
-    /// <summary>What a guided reading is asked for at this terminal: how long steps can be taken back, and how long an unplugged instrument is waited for.</summary>
-    /// <param name="parsed">The command.</param>
-    /// <param name="lot">The lot; empty where the strip has none.</param>
-    /// <param name="instrument">The instrument.</param>
-    /// <param name="reads">Reads of each patch.</param>
-    /// <param name="by">Who reads; null for the user of this computer.</param>
-    /// <param name="giveUp">Seconds an unplugged instrument is waited for; null for the usual.</param>
-    /// <param name="surroundings">Tells whether somebody is at the keyboard.</param>
-    public static SessionRequest Session(
-        ParseResult parsed, string lot, InstrumentSetup instrument, int reads, string? by, double? giveUp, Surroundings surroundings) =>
-        new(lot, instrument, reads, by ?? surroundings.User, TerminalSeat.GraceFor(surroundings))
-        {
-            GiveUpAfter = GiveUp.After(giveUp, surroundings),
-            Program = NameOf(parsed),
-        };
-
-    public static void Warn(Surroundings surroundings, IEnumerable<string> warnings)
-    {
-        foreach (var warning in warnings)
-        {
-            surroundings.Error.Line(warning);
-        }
-    }
-
     /// <summary>The command as the user types it, so that others can be told who holds a port or a session.</summary>
     public static string NameOf(ParseResult parsed) => $"acquire {parsed.CommandResult.Command.Name}";
 
@@ -116,12 +90,5 @@ internal static class Common
     {
         var profile = Profiles(parsed).Find(profileName);
         return new InstrumentInUse(profile.Name, profile.Hash, $"file:{Path.GetFileName(file)}");
-    }
-
-    public static InstrumentSetup Instrument(ParseResult parsed, string port, string profileName, int? baud)
-    {
-        var address = LinkAddress.Parse(port);
-        var profile = Profiles(parsed).Find(profileName);
-        return new InstrumentSetup(address, profile, baud is { } rate ? profile.Link with { Baud = rate } : profile.Link);
     }
 }

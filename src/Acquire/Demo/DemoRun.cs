@@ -1,7 +1,7 @@
 using Acquire.Analysis.ProcessSheets;
 using Acquire.Bench.Lots;
+using Acquire.Bench.Readings;
 using Acquire.Bench.Sessions;
-using Acquire.Bench.Strips;
 using Acquire.Instruments.Links;
 using Acquire.Instruments.ProfileFiles;
 using Acquire.Instruments.Profiles;
@@ -27,7 +27,7 @@ internal sealed class DemoRun(Surroundings surroundings, AcquireStore store, Lot
     };
 
     private readonly DeviceProfile _profile = new ProfileLibrary().Find(DemoScenario.Profile);
-    private readonly StripBench _bench = new(store, lots, new LinkOpener(surroundings.Time), surroundings.Time, NullLogger.Instance);
+    private readonly ReadingDesk _desk = new(store, lots, new LinkOpener(surroundings.Time), surroundings.Time, NullLogger.Instance);
 
     /// <summary>Reads the reference strip and the strips of the scenario, and writes a table of each.</summary>
     public async Task RunAsync(CancellationToken cancellationToken)
@@ -37,17 +37,20 @@ internal sealed class DemoRun(Surroundings surroundings, AcquireStore store, Lot
         surroundings.Error.Line($"A simulated densitometer is on {port.Address}, profile {_profile.Name}.");
 
         surroundings.Error.Line($"Reading the reference strip of lot {DemoScenario.LotCode}, {DemoScenario.Reads} reads a patch:");
-        var reference = await WithInstrumentAsync(port, FilmStories.Reference, 0, (request, seat, token) =>
-            _bench.ReadReferenceAsync(request, "first reading of the lot", seat, token), cancellationToken);
-        Demand(reference.Session);
+        var reference = await WithInstrumentAsync(port, FilmStories.Reference, 0, (terms, seat, token) =>
+            _desk.ReadAsync(new ReferenceRequest(DemoScenario.LotCode, "first reading of the lot"), terms, seat, token), cancellationToken);
+        _ = Kept(reference);
 
         foreach (var (index, strip) in DemoScenario.Strips.Index())
         {
             surroundings.Error.Line($"Reading a strip: {strip.Line}, {strip.Note}:");
-            var result = await WithInstrumentAsync(port, strip.Story, index + 1, (request, seat, token) =>
-                _bench.ReadStripAsync(request, new StripRequest { Tags = new StripTags { Line = strip.Line, Bottle = strip.Bottle, Note = strip.Note } }, seat, token), cancellationToken);
-            Demand(result.Session);
-            StripReport.Write(surroundings.Out, result.Record!, result.Judgement!, surroundings.Time, json: false);
+            var result = await WithInstrumentAsync(port, strip.Story, index + 1, (terms, seat, token) => _desk.ReadAsync(
+                new StripRequest { Lot = DemoScenario.LotCode, Tags = new StripTags { Line = strip.Line, Bottle = strip.Bottle, Note = strip.Note } },
+                terms,
+                seat,
+                token), cancellationToken);
+            var kept = Kept(result);
+            StripReport.Write(surroundings.Out, kept.Record, kept.Judgement, surroundings.Time, json: false);
             surroundings.Out.Line("");
         }
     }
@@ -57,7 +60,7 @@ internal sealed class DemoRun(Surroundings surroundings, AcquireStore store, Lot
         ISimulatedPort port,
         FilmStory story,
         int number,
-        Func<SessionRequest, BenchSeat, CancellationToken, Task<T>> read,
+        Func<ReadingTerms, BenchSeat, CancellationToken, Task<T>> read,
         CancellationToken cancellationToken)
     {
         using var stop = CancellationTokenSource.CreateLinkedTokenSource(cancellationToken);
@@ -65,14 +68,11 @@ internal sealed class DemoRun(Surroundings surroundings, AcquireStore store, Lot
         var person = densitometer.ReadStripAsync(null, stop.Token);
         var noCommands = Channel.CreateBounded<BenchCommand>(1);
         noCommands.Writer.Complete();
-        var request = new SessionRequest(
-            DemoScenario.LotCode,
-            new InstrumentSetup(port.Address, _profile, _profile.Link),
-            DemoScenario.Reads,
-            DemoScenario.Reader) { GiveUpAfter = TimeSpan.Zero };
+        var terms = new ReadingTerms(new InstrumentSetup(port.Address, _profile, _profile.Link), DemoScenario.Reads, DemoScenario.Reader);
+        var seat = new BenchSeat(new DemoDisplay(surroundings.Error), noCommands.Reader) { GiveUpAfter = TimeSpan.Zero };
         try
         {
-            return await read(request, new BenchSeat(new DemoDisplay(surroundings.Error), noCommands.Reader), cancellationToken);
+            return await read(terms, seat, cancellationToken);
         }
         finally
         {
@@ -81,16 +81,15 @@ internal sealed class DemoRun(Surroundings surroundings, AcquireStore store, Lot
         }
     }
 
-    private static void Demand(SessionResult session)
+    private static TKept Kept<TKept>(ReadingResult<TKept> result)
+        where TKept : KeptReading
     {
+        var session = result.Session;
         if (session.Outcome.Fault is { } fault)
         {
             throw fault;
         }
 
-        if (session.Outcome.Outcome != Domain.Sessions.SessionOutcome.Completed)
-        {
-            throw new OperationCanceledException(session.Outcome.Reason);
-        }
+        return result.Kept ?? throw new OperationCanceledException(session.Outcome.Reason);
     }
 }

@@ -2,6 +2,8 @@ using Acquire.Bench.Guidance;
 using Acquire.Bench.Sessions;
 using Acquire.Instruments.Links;
 using Acquire.Rendering.Monitoring;
+using Acquire.Rendering.Sessions;
+using Acquire.Storage.Sessions;
 
 namespace Acquire.Terminal;
 
@@ -9,7 +11,7 @@ namespace Acquire.Terminal;
 /// Shows a guided reading. At a terminal the next patch stands in letters that are read from a few steps away; in a log every update
 /// is one line.
 /// </summary>
-internal sealed class TerminalDisplay(IAnsiConsole console, bool bell, bool atTerminal) : IBenchDisplay
+internal sealed class TerminalDisplay(IAnsiConsole console, bool bell, bool atTerminal, TimeProvider time) : IBenchDisplay
 {
     private const string Bell = "\a";
 
@@ -18,6 +20,12 @@ internal sealed class TerminalDisplay(IAnsiConsole console, bool bell, bool atTe
     {
         switch (update)
         {
+            case BenchUpdate.Notice { Text: var text }:
+                console.Line(text);
+                break;
+            case BenchUpdate.BrokenOff { Session: var stored }:
+                ShowUnfinished(stored);
+                break;
             case BenchUpdate.Resumed resumed:
                 ShowResumed(resumed);
                 break;
@@ -68,6 +76,14 @@ internal sealed class TerminalDisplay(IAnsiConsole console, bool bell, bool atTe
             default:
                 break;
         }
+    }
+
+    private void ShowUnfinished(StoredSession stored)
+    {
+        var id = SessionWords.ShortId(stored.Session.Id);
+        console.Line(
+            $"A session ({SessionWords.Of(stored)}, begun {Numbers.Moment(stored.Session.Provenance.At, time)}, {Numbers.Count(stored.Lines, "line")}) "
+            + $"was broken off. Go on with it: acquire resume {id}; or end it: acquire session discard {id}");
     }
 
     private void ShowResumed(BenchUpdate.Resumed resumed)

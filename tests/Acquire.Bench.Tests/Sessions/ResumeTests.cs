@@ -3,8 +3,8 @@ using Acquire.Analysis.ProcessSheets;
 using Acquire.Bench.Lots;
 using Acquire.Bench.Processes;
 using Acquire.Bench.Sessions;
-using Acquire.Bench.Strips;
 using Acquire.Bench.Trust;
+using Acquire.Bench.Readings;
 using Acquire.Instruments.Links;
 using Acquire.Instruments.ProfileFiles;
 
@@ -20,7 +20,9 @@ public sealed class ResumeTests : IAsyncLifetime
         "R 1.27 G 1.74 B 2.00", "R 2.12 G 2.58 B 2.92", "R 2.13 G 2.58 B 2.92", "R 0.37 G 0.88 B 2.72", "R 0.38 G 0.88 B 2.72",
     ];
 
-    private static readonly ResumeTerms Terms = new("acquire resume", null, TimeSpan.Zero);
+    private const string Program = "acquire resume";
+
+    private static readonly StripRequest Strip = new() { Lot = "4410" };
 
     private readonly string _folder = Directory.CreateTempSubdirectory("acquire-resume-").FullName;
     private readonly System.Threading.Channels.Channel<BenchCommand> _commands = System.Threading.Channels.Channel.CreateUnbounded<BenchCommand>();
@@ -56,8 +58,9 @@ public sealed class ResumeTests : IAsyncLifetime
     {
         var dice = new Random(seed);
         var (sent, cuts) = (0, 0);
-        StripResult? result = null;
-        while (result?.Record is null)
+        var said = Strip with { Tags = new StripTags { Line = "dip tank", Bottle = "D3", Note = "first run" } };
+        (bool GoesOn, KeptStrip? Kept)? result = null;
+        while (result?.Kept is null)
         {
             var count = Math.Min(dice.Next(4), Lines.Length - sent);
             var isLast = sent + count == Lines.Length;
@@ -67,17 +70,17 @@ public sealed class ResumeTests : IAsyncLifetime
             sent += count;
             if (result is null)
             {
-                result = await BrokenOffAsync(stop => Strips(links).ReadStripAsync(Request(2), new StripRequest { Tags = new StripTags { Line = "dip tank", Bottle = "D3", Note = "first run" } }, Seat(), stop), isLast ? null : sent, cut.Length);
+                result = Of(await BrokenOffAsync(stop => At(links).ReadAsync(said, Desk.Terms(2), Seat(), stop), isLast ? null : sent, cut.Length));
             }
             else
             {
-                using var session = await _book.TakeUpAsync(null, null, Terms, Token);
+                using var session = await _book.TakeUpAsync(null, null, Program, Token);
                 Assert.Equal(sent - count, session.Progress.Strip.ReadsTaken);
-                result = await BrokenOffAsync(stop => Strips(links).ResumeStripAsync(session, Seat(), stop), isLast ? null : sent, cut.Length);
+                result = Of(await BrokenOffAsync(stop => At(links).ResumeAsync(session, Seat(), stop), isLast ? null : sent, cut.Length));
             }
         }
 
-        var record = (await _store.FindStripAsync(result.Record.Id.ToString(), Token))!;
+        var record = (await _store.FindStripAsync(result.Value.Kept.Record.Id.ToString(), Token))!;
         Assert.Equal(Lines, record.Patches.SelectMany(p => p.Reads).Select(r => Assert.Single(r.Reading.Lines).Text));
         Assert.Equal(("dip tank", "D3", "first run"), (record.Tags.Line, record.Tags.Bottle, record.Tags.Note));
         Assert.Equal(15, record.Aims.Length);
@@ -97,7 +100,7 @@ public sealed class ResumeTests : IAsyncLifetime
         await BrokenOffAsync(
             async stop =>
             {
-                var running = Strips(links).ReadStripAsync(Request(2), new StripRequest(), Seat(), stop);
+                var running = At(links).ReadAsync(Strip, Desk.Terms(2), Seat(), stop);
                 await _display.UntilAsync<BenchUpdate.Accepted>(3);
                 _commands.Writer.TryWrite(new BenchCommand.LeaveOutRead("dust"));
                 await _display.UntilAsync<BenchUpdate.Done>(1);
@@ -109,7 +112,7 @@ public sealed class ResumeTests : IAsyncLifetime
             0,
             stopAfterDone: 2);
 
-        using var session = await _book.TakeUpAsync(null, null, Terms, Token);
+        using var session = await _book.TakeUpAsync(null, null, Program, Token);
         var strip = session.Progress.Strip;
         Assert.Equal("dust", strip.Patches[1].Reads[0].Exclusion!.Reason);
         Assert.Equal("scratch", strip.Patches[1].LeftOut!.Reason);
@@ -123,16 +126,16 @@ public sealed class ResumeTests : IAsyncLifetime
     {
         var links = new PluggedLinks(Text(Lines));
         var result = await BrokenOffAsync(
-            stop => Strips(links).ReadStripAsync(Request(2) with { KeepAfter = TimeSpan.FromHours(1) }, new StripRequest(), Seat(), stop), 10, 0);
-        Assert.Null(result.Record);
+            stop => At(links).ReadAsync(Strip, Desk.Terms(2), Seat() with { KeepAfter = TimeSpan.FromHours(1) }, stop), 10, 0);
+        Assert.Null(result.Kept);
         Assert.True(result.Session.GoesOn);
 
-        using (var session = await _book.TakeUpAsync(null, null, Terms, Token))
+        using (var session = await _book.TakeUpAsync(null, null, Program, Token))
         {
-            Assert.NotNull((await Strips(new NoPort()).ResumeStripAsync(session, Seat(), Token)).Record);
+            Assert.NotNull((await At(new NoPort()).ResumeAsync(session, Seat(), Token)).Kept);
         }
 
-        var fault = await Assert.ThrowsAsync<BenchException>(() => _book.TakeUpAsync(result.Session.Session.Id.ToString(), null, Terms, Token));
+        var fault = await Assert.ThrowsAsync<BenchException>(() => _book.TakeUpAsync(result.Session.Session.Id.ToString(), null, Program, Token));
         Assert.Contains("has ended (completed: all patches read)", fault.Message, StringComparison.Ordinal);
         Assert.Single(await _store.ListStripsAsync(new Storage.Strips.StripFilter(), Token).ToListAsync(Token));
     }
@@ -140,15 +143,15 @@ public sealed class ResumeTests : IAsyncLifetime
     [Fact]
     public async Task Strip_is_judged_by_what_was_in_force_when_it_was_begun()
     {
-        await BrokenOffAsync(stop => Strips(new PluggedLinks(Text(Lines[..3]))).ReadStripAsync(Request(2), new StripRequest(), Seat(), stop), 3, 0);
+        await BrokenOffAsync(stop => At(new PluggedLinks(Text(Lines[..3]))).ReadAsync(Strip, Desk.Terms(2), Seat(), stop), 3, 0);
         var before = (await _store.CurrentReferenceAsync("4410", Token))!;
         await EnterReferenceAsync("lamp replaced");
         Directory.CreateDirectory(Path.Combine(_folder, "processes"));
         var sheet = ProcessSheetWriter.Write(ShippedSheets.Get("c41")).Replace("Colour negative", "Colour negative, changed", StringComparison.Ordinal);
         await File.WriteAllTextAsync(Path.Combine(_folder, "processes", "c41.json"), sheet, Token);
 
-        using var session = await _book.TakeUpAsync(null, null, Terms, Token);
-        var record = (await Strips(new PluggedLinks(Text(Lines[3..]))).ResumeStripAsync(session, Seat(), Token)).Record!;
+        using var session = await _book.TakeUpAsync(null, null, Program, Token);
+        var record = ((KeptStrip)(await At(new PluggedLinks(Text(Lines[3..]))).ResumeAsync(session, Seat(), Token)).Kept!).Record;
 
         Assert.Equal(before.Id, record.ReferenceId);
         Assert.Equal(ShippedSheets.Get("c41").Name, record.JudgedBy.Name);
@@ -161,33 +164,33 @@ public sealed class ResumeTests : IAsyncLifetime
         var profile = new ProfileLibrary().Find("labelled-line");
         await File.WriteAllTextAsync(file, profile.Text, Token);
         var own = ProfileLibrary.ReadFile(file);
-        var request = Request(2) with { Instrument = new InstrumentSetup(new LinkAddress.Serial("plugged"), own, own.Link with { Baud = 1200 }) };
-        await BrokenOffAsync(stop => Strips(new PluggedLinks(Text(Lines[..3]))).ReadStripAsync(request, new StripRequest(), Seat(), stop), 3, 0);
+        var terms = Desk.Terms(2) with { Instrument = new InstrumentSetup(new LinkAddress.Serial("plugged"), own, own.Link with { Baud = 1200 }) };
+        await BrokenOffAsync(stop => At(new PluggedLinks(Text(Lines[..3]))).ReadAsync(Strip, terms, Seat(), stop), 3, 0);
         await File.WriteAllTextAsync(file, "{ }", Token);
 
-        using var session = await _book.TakeUpAsync(null, new LinkAddress.Serial("other"), Terms, Token);
+        using var session = await _book.TakeUpAsync(null, new LinkAddress.Serial("other"), Program, Token);
 
         Assert.Equal((profile.Hash, 1200, "other"), (session.Instrument.Profile.Hash, session.Instrument.Settings.Baud, session.Instrument.Address.ToString()));
-        var record = (await Strips(new PluggedLinks(Text(Lines[3..]))).ResumeStripAsync(session, Seat(), Token)).Record!;
+        var record = ((KeptStrip)(await At(new PluggedLinks(Text(Lines[3..]))).ResumeAsync(session, Seat(), Token)).Kept!).Record;
         Assert.Equal(10, record.Patches.Sum(p => p.Reads.Length));
     }
 
     [Fact]
     public async Task Session_that_is_being_read_cannot_be_taken_up_a_second_time()
     {
-        await BrokenOffAsync(stop => Strips(new PluggedLinks(Text(Lines[..3]))).ReadStripAsync(Request(2), new StripRequest(), Seat(), stop), 3, 0);
-        using var first = await _book.TakeUpAsync(null, null, Terms, Token);
+        await BrokenOffAsync(stop => At(new PluggedLinks(Text(Lines[..3]))).ReadAsync(Strip, Desk.Terms(2), Seat(), stop), 3, 0);
+        using var first = await _book.TakeUpAsync(null, null, Program, Token);
         var id = first.Session.Id.ToString();
 
-        Assert.Equal(StoreFault.Conflict, (await Assert.ThrowsAsync<StoreException>(() => _book.TakeUpAsync(id, null, Terms, Token))).Fault);
-        await Assert.ThrowsAsync<BenchException>(() => _book.TakeUpAsync(null, null, Terms, Token));
+        Assert.Equal(StoreFault.Conflict, (await Assert.ThrowsAsync<StoreException>(() => _book.TakeUpAsync(id, null, Program, Token))).Fault);
+        await Assert.ThrowsAsync<BenchException>(() => _book.TakeUpAsync(null, null, Program, Token));
         Assert.Empty(await _book.UnfinishedAsync(Token));
     }
 
     [Fact]
     public async Task Discarded_session_has_ended_with_its_reason_and_keeps_its_lines()
     {
-        await BrokenOffAsync(stop => Strips(new PluggedLinks(Text(Lines[..3]))).ReadStripAsync(Request(2), new StripRequest(), Seat(), stop), 3, 0);
+        await BrokenOffAsync(stop => At(new PluggedLinks(Text(Lines[..3]))).ReadAsync(Strip, Desk.Terms(2), Seat(), stop), 3, 0);
         var stored = Assert.Single(await _book.UnfinishedAsync(Token));
 
         await _book.DiscardAsync(stored, "strip was lost", Token);
@@ -195,14 +198,14 @@ public sealed class ResumeTests : IAsyncLifetime
         var (session, _) = Assert.Single(await _book.ListAsync(Token));
         Assert.Equal((SessionOutcome.Cancelled, "strip was lost", 3), (session.End!.Outcome, session.End.Reason, session.Lines));
         await Assert.ThrowsAsync<BenchException>(() => _book.DiscardAsync(stored, "again", Token));
-        await Assert.ThrowsAsync<BenchException>(() => _book.TakeUpAsync(session.Session.Id.ToString("N")[^8..], null, Terms, Token));
+        await Assert.ThrowsAsync<BenchException>(() => _book.TakeUpAsync(session.Session.Id.ToString("N")[^8..], null, Program, Token));
     }
 
     [Fact]
     public async Task Session_in_which_nothing_came_ends_and_is_not_offered()
     {
         using var stop = CancellationTokenSource.CreateLinkedTokenSource(Token);
-        var running = Strips(new PluggedLinks("")).ReadStripAsync(Request(2), new StripRequest(), Seat(), stop.Token);
+        var running = At(new PluggedLinks("")).ReadAsync(Strip, Desk.Terms(2), Seat(), stop.Token);
         await _display.UntilAsync<BenchUpdate.Prompt>(1);
         await stop.CancelAsync();
         Assert.False((await running).Session.GoesOn);
@@ -213,14 +216,13 @@ public sealed class ResumeTests : IAsyncLifetime
     public async Task Reference_recheck_check_and_repeatability_test_go_on_too()
     {
         var before = (await _store.CurrentReferenceAsync("4410", Token))!.Id;
-        await BrokenOffAsync(stop => Strips(Some3()).ReadReferenceAsync(Request(2), "lamp replaced", Seat(), stop), 3, 0);
-        var reference = await Strips(new PluggedLinks(Text(Lines[3..]))).ResumeReferenceAsync(await TakeUpAsync(SessionPurpose.Reference), Seat(), Token);
-        Assert.Equal("lamp replaced", reference.Reference!.Revision.Reason);
+        await BrokenOffAsync(stop => At(Some3()).ReadAsync(new ReferenceRequest("4410", "lamp replaced"), Desk.Terms(2), Seat(), stop), 3, 0);
+        var reference = await GoOnAsync<KeptReference>(SessionPurpose.Reference, Lines[3..]);
+        Assert.Equal("lamp replaced", reference.Reference.Revision.Reason);
         Assert.NotEqual(before, (await _store.CurrentReferenceAsync("4410", Token))!.Id);
 
-        RecheckBench Recheck(ILinkOpener links) => new(_store, _lots, links, TimeProvider.System, NullLogger.Instance);
-        await BrokenOffAsync(stop => Recheck(Some3()).RecheckAsync(Request(2), Seat(), stop), 3, 0);
-        Assert.NotNull((await Recheck(new PluggedLinks(Text(Lines[3..]))).ResumeAsync(await TakeUpAsync(SessionPurpose.Recheck), Seat(), Token)).Review);
+        await BrokenOffAsync(stop => At(Some3()).ReadAsync(new RecheckRequest("4410"), Desk.Terms(2), Seat(), stop), 3, 0);
+        _ = await GoOnAsync<RecheckReview>(SessionPurpose.Recheck, Lines[3..]);
         Assert.Single(await _store.ListRechecksAsync("4410", Token));
 
         var layout = ShippedSheets.Get("c41").Layout;
@@ -231,16 +233,14 @@ public sealed class ResumeTests : IAsyncLifetime
                 0.02,
                 30),
             Token);
-        CheckBench Check(ILinkOpener links) => new(_store, new CheckBook(_store, TimeProvider.System), links, TimeProvider.System, NullLogger.Instance);
-        await BrokenOffAsync(stop => Check(Some3()).CheckAsync(Request(2), "low and high", Seat(), stop), 3, 0);
-        Assert.True((await Check(new PluggedLinks(Text(Lines[3..4]))).ResumeAsync(await TakeUpAsync(SessionPurpose.Check), Seat(), Token)).Judged!.Check.Passed);
+        await BrokenOffAsync(stop => At(Some3()).ReadAsync(new CheckRequest("low and high"), Desk.Terms(2), Seat(), stop), 3, 0);
+        Assert.True((await GoOnAsync<JudgedCheck>(SessionPurpose.Check, Lines[3..4])).Check.Passed);
         Assert.Single(await _store.ListChecksAsync(Token));
 
-        RepeatabilityBench Test(ILinkOpener links) => new(_store, links, TimeProvider.System, NullLogger.Instance);
-        await BrokenOffAsync(
-            stop => Test(Some3()).TestAsync(Request(4), new StripLayout("test", [new Patch("grey", "grey")]), 2, 0.5, Seat(), stop), 3, 0);
-        var test = await Test(new PluggedLinks(Text(Lines[3..4]))).ResumeAsync(await TakeUpAsync(SessionPurpose.Repeatability), Seat(), Token);
-        Assert.Equal((2, 0.5, 4), (test.Kept!.Test.ReadsPerPlacement, test.Kept.Test.Specification, test.Kept.Test.Patches[0].Reads.Length));
+        var grey = new RepeatabilityRequest(new StripLayout("test", [new Patch("grey", "grey")]), 2, 0.5);
+        await BrokenOffAsync(stop => At(Some3()).ReadAsync(grey, Desk.Terms(4), Seat(), stop), 3, 0);
+        var test = (await GoOnAsync<KeptTest>(SessionPurpose.Repeatability, Lines[3..4])).Test;
+        Assert.Equal((2, 0.5, 4), (test.ReadsPerPlacement, test.Specification, test.Patches[0].Reads.Length));
         Assert.Empty(await _book.UnfinishedAsync(Token));
 
         static PluggedLinks Some3() => new(Text(Lines[..3]));
@@ -248,11 +248,15 @@ public sealed class ResumeTests : IAsyncLifetime
 
     private static string Text(IEnumerable<string> lines) => string.Concat(lines.Select(l => l + "\r\n"));
 
-    private async Task<OpenSession> TakeUpAsync(SessionPurpose purpose)
+    private static (bool GoesOn, KeptStrip? Kept) Of<TKept>(ReadingResult<TKept> result)
+        where TKept : KeptReading => (result.Session.GoesOn, result.Kept as KeptStrip);
+
+    /// <summary>Goes on with the newest session, whatever it is for.</summary>
+    private async Task<TKept> GoOnAsync<TKept>(SessionPurpose purpose, IEnumerable<string> lines)
+        where TKept : KeptReading
     {
-        var session = await _book.TakeUpAsync(null, null, Terms, Token);
-        Assert.Equal(purpose, session.Plan.Purpose);
-        return session;
+        Assert.Equal(purpose, (await _book.UnfinishedAsync(Token))[^1].Purpose);
+        return Assert.IsType<TKept>((await At(new PluggedLinks(Text(lines))).ResumeAsync(null, null, Seat(), Token)).Kept);
     }
 
     /// <summary>Lets a session run until so many reads are taken and the cut bytes are stored, then stops it from outside; null lets it end.</summary>
@@ -295,15 +299,9 @@ public sealed class ResumeTests : IAsyncLifetime
         return (entries.Count(e => e.Event == JournalEvent.Opened), lines.Count(l => l.Meaning == LineMeaning.Reading), rest.Length - (rest.LastIndexOf('\n') + 1));
     }
 
-    private StripBench Strips(ILinkOpener links) => new(_store, _lots, links, TimeProvider.System, NullLogger.Instance);
+    private ReadingDesk At(ILinkOpener links) => Desk.At(_store, _lots, links);
 
-    private BenchSeat Seat() => new(_display, _commands.Reader);
-
-    private static SessionRequest Request(int reads)
-    {
-        var profile = new ProfileLibrary().Find("labelled-line");
-        return new SessionRequest("4410", new InstrumentSetup(new LinkAddress.Serial("plugged"), profile, profile.Link), reads, "staff") { GiveUpAfter = TimeSpan.Zero };
-    }
+    private BenchSeat Seat() => Desk.Seat(_display, _commands.Reader);
 
     private Task<LotReference> EnterReferenceAsync(string reason) => _lots.EnterReferenceAsync(
         "4410",

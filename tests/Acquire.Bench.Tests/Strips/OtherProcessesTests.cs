@@ -3,9 +3,8 @@ using Acquire.Analysis.ProcessSheets;
 using Acquire.Bench.Lots;
 using Acquire.Bench.Processes;
 using Acquire.Bench.Sessions;
+using Acquire.Bench.Readings;
 using Acquire.Bench.Strips;
-using Acquire.Instruments.Links;
-using Acquire.Instruments.ProfileFiles;
 using Acquire.Storage.Export;
 using Channel = Acquire.Domain.Densitometry.Channel;
 
@@ -17,7 +16,7 @@ public sealed class OtherProcessesTests : IAsyncLifetime
     private readonly string _folder = Directory.CreateTempSubdirectory("acquire-processes-").FullName;
     private readonly ScriptedLink _link = new();
     private AcquireStore _store = null!;
-    private StripBench _bench = null!;
+    private ReadingDesk _desk = null!;
 
     private static CancellationToken Token => TestContext.Current.CancellationToken;
 
@@ -27,7 +26,7 @@ public sealed class OtherProcessesTests : IAsyncLifetime
     {
         _store = await AcquireStore.OpenAsync(_folder, TimeProvider.System, Token);
         var lots = new LotBook(_store, new ProcessLibrary(Path.Combine(_folder, "processes")), TimeProvider.System);
-        _bench = new StripBench(_store, lots, _link, TimeProvider.System, NullLogger.Instance);
+        _desk = Desk.At(_store, lots, _link);
     }
 
     public async ValueTask DisposeAsync()
@@ -47,14 +46,14 @@ public sealed class OtherProcessesTests : IAsyncLifetime
 
         var result = await ReadAsync(sheet, layout);
 
-        Assert.Equal(patches, result.Record!.Patches.Count(p => p.Accepted.Any()));
-        var stored = await _store.FindStripAsync(result.Record.Id.ToString(), Token);
+        Assert.Equal(patches, result.Kept!.Record.Patches.Count(p => p.Accepted.Any()));
+        var stored = await _store.FindStripAsync(result.Kept.Record.Id.ToString(), Token);
         Assert.Equal(layout.Patches.Select(p => p.LogH), stored!.JudgedBy.LayoutOf(stored.Layout)!.Patches.Select(p => p.LogH));
-        var judged = result.Judgement!.Results.Where(r => r.OnStrip).ToList();
+        var judged = result.Kept!.Judgement.Results.Where(r => r.OnStrip).ToList();
         Assert.NotEmpty(judged);
         Assert.All(judged, r => Assert.Equal(0, r.Deviation!.Value, 1e-9));
         Assert.All(judged, r => Assert.True(r.Zone is not null || r.WhyMissing!.StartsWith("No limits are set for", StringComparison.Ordinal)));
-        Assert.Equal(process == "c41" ? Zone.Inside : null, result.Judgement.Overall);
+        Assert.Equal(process == "c41" ? Zone.Inside : null, result.Kept.Judgement.Overall);
         Assert.Equal(
             sheet.ParametersOn(layout).Select(p => p.Key), judged.Select(r => r.Parameter.Key).Distinct());
         await AssertExportsAsync(stored, patches);
@@ -69,8 +68,8 @@ public sealed class OtherProcessesTests : IAsyncLifetime
         // Steps of 0.20 log H rise by 0.10 each, so the slope is 0.5 and 0.15 above the first step lies at 0.30.
         Assert.All(Channels.Colours, c =>
         {
-            Assert.Equal(0.5, result.Judgement!.Results.Single(r => r.Parameter.Key == "gradient" && r.Channel == c).Value!.Value, 1e-9);
-            Assert.Equal(0.3, result.Judgement.Results.Single(r => r.Parameter.Key == "speed-point" && r.Channel == c).Value!.Value, 1e-9);
+            Assert.Equal(0.5, result.Kept!.Judgement.Results.Single(r => r.Parameter.Key == "gradient" && r.Channel == c).Value!.Value, 1e-9);
+            Assert.Equal(0.3, result.Kept.Judgement.Results.Single(r => r.Parameter.Key == "speed-point" && r.Channel == c).Value!.Value, 1e-9);
         });
     }
 
@@ -80,7 +79,7 @@ public sealed class OtherProcessesTests : IAsyncLifetime
         var sheet = ShippedSheets.Get("bw");
         var result = await ReadAsync(sheet, sheet.Layouts[0]);
 
-        Assert.All(result.Judgement!.Results, r => Assert.Equal(Channel.Visual, r.Channel));
+        Assert.All(result.Kept!.Judgement.Results, r => Assert.Equal(Channel.Visual, r.Channel));
     }
 
     [Fact]
@@ -91,22 +90,23 @@ public sealed class OtherProcessesTests : IAsyncLifetime
         var updates = new List<BenchUpdate>();
         _link.Send("R 0.26 G 0.62 B 0.80\r\n");
         _link.Break();
-        var result = await _bench.ReadReferenceAsync(Request("labelled-line", "7"), "first", Seat(updates), Token);
+        var result = await _desk.ReadAsync(new ReferenceRequest("7", "first"), Desk.Terms(1), Desk.Seat(new Collecting(updates)), Token);
 
-        Assert.Null(result.Reference);
+        Assert.Null(result.Kept);
         Assert.Empty(updates.OfType<BenchUpdate.Accepted>());
         Assert.Contains("visual", Assert.Single(updates.OfType<BenchUpdate.Attention>()).Message, StringComparison.Ordinal);
     }
 
-    private async Task<StripResult> ReadAsync(ProcessSheet sheet, SheetLayout layout)
+    private async Task<ReadingResult<KeptStrip>> ReadAsync(ProcessSheet sheet, SheetLayout layout)
     {
         await _store.AddLotAsync(new StripLot("7", sheet.Key, layout.Strip), Token);
         var lines = string.Concat(layout.Patches.Select((_, i) => Line(i)));
         _link.Send(lines);
-        var reference = await _bench.ReadReferenceAsync(Request("vrgb-columns", "7"), "first", Seat(), Token);
+        var reference = await _desk.ReadAsync(new ReferenceRequest("7", "first"), Desk.Terms(1, "vrgb-columns"), Desk.Seat(), Token);
         Assert.Equal(SessionOutcome.Completed, reference.Session.Outcome.Outcome);
         _link.Send(lines);
-        return await _bench.ReadStripAsync(Request("vrgb-columns", "7"), new StripRequest { Tags = new StripTags { Line = "dip tank" } }, Seat(), Token);
+        return await _desk.ReadAsync(
+            new StripRequest { Lot = "7", Tags = new StripTags { Line = "dip tank" } }, Desk.Terms(1, "vrgb-columns"), Desk.Seat(), Token);
     }
 
     // Every channel rises by 0.10 from patch to patch.
@@ -128,19 +128,6 @@ public sealed class OtherProcessesTests : IAsyncLifetime
         var document = System.Text.Json.JsonDocument.Parse(json.ToArray()).RootElement;
         Assert.Equal(patches, document.GetProperty("patches").GetArrayLength());
         Assert.Equal(strip.JudgedBy.Layout.Name, document.GetProperty("judged_by").GetProperty("layout").GetProperty("name").GetString());
-    }
-
-    private static SessionRequest Request(string profileName, string lot)
-    {
-        var profile = new ProfileLibrary(null).Find(profileName);
-        return new SessionRequest(lot, new InstrumentSetup(new LinkAddress.Serial("scripted"), profile, profile.Link), 1, "staff") { GiveUpAfter = TimeSpan.Zero };
-    }
-
-    private static BenchSeat Seat(List<BenchUpdate>? updates = null)
-    {
-        var commands = System.Threading.Channels.Channel.CreateUnbounded<BenchCommand>();
-        commands.Writer.Complete();
-        return new BenchSeat(new Collecting(updates ?? []), commands.Reader);
     }
 
     private sealed class Collecting(List<BenchUpdate> updates) : IBenchDisplay

@@ -2,9 +2,8 @@ using Acquire.Analysis.ProcessSheets;
 using Acquire.Bench.Lots;
 using Acquire.Bench.Processes;
 using Acquire.Bench.Sessions;
+using Acquire.Bench.Readings;
 using Acquire.Bench.Strips;
-using Acquire.Instruments.Links;
-using Acquire.Instruments.ProfileFiles;
 
 namespace Acquire.Bench.Tests.Strips;
 
@@ -13,6 +12,8 @@ public sealed class QuestionedStripTests : IAsyncLifetime
 {
     private const string FromTheWrongEnd = "R 0.37 G 0.88 B 2.72\r\nR 2.12 G 2.58 B 2.92\r\nR 1.26 G 1.74 B 2.00\r\nR 0.46 G 0.84 B 1.04\r\nR 0.26 G 0.62 B 0.80\r\n";
     private const string OfTheOtherLot = "R 0.32 G 0.68 B 0.86\r\nR 0.60 G 0.98 B 1.18\r\nR 1.44 G 1.92 B 2.18\r\nR 2.24 G 2.70 B 3.04\r\nR 0.47 G 0.98 B 2.82\r\n";
+
+    private static readonly StripRequest Strip = new() { Lot = "4410" };
 
     private readonly string _folder = Directory.CreateTempSubdirectory("acquire-asked-").FullName;
     private readonly System.Threading.Channels.Channel<BenchCommand> _commands = System.Threading.Channels.Channel.CreateUnbounded<BenchCommand>();
@@ -38,9 +39,9 @@ public sealed class QuestionedStripTests : IAsyncLifetime
     [Fact]
     public async Task Question_that_nobody_answered_stays_with_the_strip()
     {
-        var result = await Bench(FromTheWrongEnd).ReadStripAsync(Request(null), new StripRequest(), Seat(), Token);
-        var stored = (await _store.FindStripAsync(result.Record!.Id.ToString(), Token))!;
-        Assert.Equal(result.Record.Questions, stored.Questions);
+        var result = await Bench(FromTheWrongEnd).ReadAsync(Strip, Desk.Terms(1), Seat(), Token);
+        var stored = (await _store.FindStripAsync(result.Kept!.Record.Id.ToString(), Token))!;
+        Assert.Equal(result.Kept.Record.Questions, stored.Questions);
         var asked = stored.Questions[^1];
         Assert.Equal(("wrong_end", QuestionAnswer.Unanswered), (asked.Kind, asked.Answer));
         Assert.Equal("give the reads to the patches in reverse order", asked.Remedy);
@@ -50,12 +51,12 @@ public sealed class QuestionedStripTests : IAsyncLifetime
     [Fact]
     public async Task Accepted_remedy_is_in_the_record_and_its_means_follow()
     {
-        var reading = Bench(FromTheWrongEnd).ReadStripAsync(Request(TimeSpan.FromHours(1)), new StripRequest(), Seat(), Token);
+        var reading = Bench(FromTheWrongEnd).ReadAsync(Strip, Desk.Terms(1), Seat(TimeSpan.FromHours(1)), Token);
         await _display.UntilAsync(u => u is BenchUpdate.Question { Next: null });
         Press(new BenchCommand.Yes());
         await _display.UntilAsync(u => u is BenchUpdate.AllRead);
         Press(new BenchCommand.Keep());
-        var stored = (await _store.FindStripAsync((await reading).Record!.Id.ToString(), Token))!;
+        var stored = (await _store.FindStripAsync((await reading).Kept!.Record.Id.ToString(), Token))!;
         Assert.Equal("R 0.26 G 0.62 B 0.80", stored.Patches[0].Reads[0].Reading.Lines[0].Text);
         Assert.Equal("read as Yellow, moved to D-min", stored.Patches[0].Reads[0].Note);
         Assert.Equal(0.26, stored.Mean("dmin", Channel.Red)!.Mean, 1e-12);
@@ -68,21 +69,20 @@ public sealed class QuestionedStripTests : IAsyncLifetime
     public async Task Question_that_was_open_when_the_session_broke_off_can_be_answered_when_it_goes_on()
     {
         using var stop = CancellationTokenSource.CreateLinkedTokenSource(Token);
-        var reading = Bench(FromTheWrongEnd).ReadStripAsync(Request(TimeSpan.FromHours(1)), new StripRequest(), Seat(), stop.Token);
+        var reading = Bench(FromTheWrongEnd).ReadAsync(Strip, Desk.Terms(1), Seat(TimeSpan.FromHours(1)), stop.Token);
         await _display.UntilAsync(u => u is BenchUpdate.Question { Next: null });
         await stop.CancelAsync();
         Assert.True((await reading).Session.GoesOn);
 
         _display.Forget();
-        using var session = await new SessionBook(_store, TimeProvider.System)
-            .TakeUpAsync(null, null, new ResumeTerms("acquire resume", TimeSpan.FromHours(1), TimeSpan.Zero), Token);
+        using var session = await new SessionBook(_store, TimeProvider.System).TakeUpAsync(null, null, "acquire resume", Token);
         Assert.NotNull(session.Progress.Questions.Open);
-        var resumed = Bench("").ResumeStripAsync(session, Seat(), Token);
+        var resumed = Bench("").ResumeAsync(session, Seat(TimeSpan.FromHours(1)), Token);
         await _display.UntilAsync(u => u is BenchUpdate.Question);
         Press(new BenchCommand.Yes());
         await _display.UntilAsync(u => u is BenchUpdate.AllRead);
         Press(new BenchCommand.Keep());
-        var record = (await resumed).Record!;
+        var record = ((KeptStrip)(await resumed).Kept!).Record;
         Assert.Equal("R 0.26 G 0.62 B 0.80", record.Patches[0].Reads[0].Reading.Lines[0].Text);
         Assert.Equal(QuestionAnswer.Accepted, record.Questions[^1].Answer);
     }
@@ -91,8 +91,8 @@ public sealed class QuestionedStripTests : IAsyncLifetime
     public async Task Strip_of_another_lot_in_the_house_is_recognized()
     {
         await AddLotAsync("4411", 0.06m, 0.14m, 0.18m, 0.12m, 0.10m);
-        var result = await Bench(OfTheOtherLot).ReadStripAsync(Request(null), new StripRequest(), Seat(), Token);
-        var asked = Assert.Single(result.Record!.Questions, q => q.Kind == "wrong_lot");
+        var result = await Bench(OfTheOtherLot).ReadAsync(Strip, Desk.Terms(1), Seat(), Token);
+        var asked = Assert.Single(result.Kept!.Record.Questions, q => q.Kind == "wrong_lot");
         Assert.Contains("fits the aims of lot 4411", asked.Question, StringComparison.Ordinal);
         Assert.Contains("--lot 4411", asked.Remedy, StringComparison.Ordinal);
     }
@@ -101,14 +101,14 @@ public sealed class QuestionedStripTests : IAsyncLifetime
     public async Task Lot_whose_reference_came_after_the_session_began_is_not_known_to_it()
     {
         using var stop = CancellationTokenSource.CreateLinkedTokenSource(Token);
-        var reading = Bench(OfTheOtherLot[..24]).ReadStripAsync(Request(null), new StripRequest(), Seat(), stop.Token);
+        var reading = Bench(OfTheOtherLot[..24]).ReadAsync(Strip, Desk.Terms(1), Seat(), stop.Token);
         await _display.UntilAsync(u => u is BenchUpdate.Accepted);
         await stop.CancelAsync();
         await reading;
         await AddLotAsync("4411", 0.06m, 0.14m, 0.18m, 0.12m, 0.10m);
-        using var session = await new SessionBook(_store, TimeProvider.System).TakeUpAsync(null, null, new ResumeTerms("acquire resume", null, TimeSpan.Zero), Token);
-        var result = await Bench(OfTheOtherLot[22..]).ResumeStripAsync(session, Seat(), Token);
-        Assert.DoesNotContain(result.Record!.Questions, q => q.Kind == "wrong_lot");
+        using var session = await new SessionBook(_store, TimeProvider.System).TakeUpAsync(null, null, "acquire resume", Token);
+        var result = await Bench(OfTheOtherLot[22..]).ResumeAsync(session, Seat(), Token);
+        Assert.DoesNotContain(((KeptStrip)result.Kept!).Record.Questions, q => q.Kind == "wrong_lot");
     }
 
     private async Task AddLotAsync(string code, params decimal[] above)
@@ -126,22 +126,16 @@ public sealed class QuestionedStripTests : IAsyncLifetime
         await _lots.EnterReferenceAsync(code, [.. layout.Patches.Zip(aims, (p, a) => new EnteredDensities(p.Key, a))], "staff", "typed from the sheet", Token);
     }
 
-    private StripBench Bench(string sends)
+    private ReadingDesk Bench(string sends)
     {
         var link = new ScriptedLink();
         link.Send(sends);
-        return new StripBench(_store, _lots, link, TimeProvider.System, NullLogger.Instance);
+        return Desk.At(_store, _lots, link);
     }
 
     private void Press(BenchCommand command) => Assert.True(_commands.Writer.TryWrite(command));
 
-    private BenchSeat Seat() => new(_display, _commands.Reader);
-
-    private static SessionRequest Request(TimeSpan? keepAfter)
-    {
-        var profile = new ProfileLibrary().Find("labelled-line");
-        return new SessionRequest("4410", new InstrumentSetup(new LinkAddress.Serial("scripted"), profile, profile.Link), 1, "staff", keepAfter) { GiveUpAfter = TimeSpan.Zero };
-    }
+    private BenchSeat Seat(TimeSpan? keepAfter = null) => Desk.Seat(_display, _commands.Reader) with { KeepAfter = keepAfter };
 
     private sealed class Display : IBenchDisplay
     {

@@ -2,10 +2,8 @@ using Acquire.Analysis.ProcessSheets;
 using Acquire.Bench.Lots;
 using Acquire.Bench.Processes;
 using Acquire.Bench.Sessions;
-using Acquire.Bench.Strips;
+using Acquire.Bench.Readings;
 using Acquire.Instruments.Links;
-using Acquire.Instruments.ProfileFiles;
-using Channel = System.Threading.Channels.Channel;
 
 namespace Acquire.Bench.Tests.Strips;
 
@@ -52,7 +50,7 @@ public sealed class ReplugTests : IAsyncLifetime
         var result = await ReadAsync(new PluggedLinks(plugs), TimeSpan.FromMinutes(1), reads: 20);
 
         Assert.Equal(SessionOutcome.Completed, result.Session.Outcome.Outcome);
-        Assert.Equal(lines, result.Reference!.Patches.SelectMany(p => p.Reads).Select(r => Assert.Single(r.Reading.Lines).Text));
+        Assert.Equal(lines, result.Kept!.Reference.Patches.SelectMany(p => p.Reads).Select(r => Assert.Single(r.Reading.Lines).Text));
         Assert.Equal(plugs.Count - 1, _display.States.OfType<LinkState.Gone>().Count());
         Assert.Equal(plugs.Count, _display.States.OfType<LinkState.Connected>().Count());
     }
@@ -66,18 +64,11 @@ public sealed class ReplugTests : IAsyncLifetime
         Assert.Equal([LineMeaning.Reading, LineMeaning.Unmatched], result.Session.Outcome.Lines.Select(l => l.Meaning));
     }
 
-    private async Task<ReferenceResult> ReadAsync(PluggedLinks links, TimeSpan giveUpAfter, int reads)
+    private async Task<ReadingResult<KeptReference>> ReadAsync(PluggedLinks links, TimeSpan giveUpAfter, int reads)
     {
         var lots = new LotBook(_store, new ProcessLibrary(Path.Combine(_folder, "processes")), TimeProvider.System);
-        var profile = new ProfileLibrary(null).Find("labelled-line");
-        var setup = new InstrumentSetup(new LinkAddress.Serial("plugged"), profile, profile.Link);
-        var commands = Channel.CreateUnbounded<BenchCommand>();
-        commands.Writer.Complete();
-        return await new StripBench(_store, lots, links, TimeProvider.System, NullLogger.Instance).ReadReferenceAsync(
-            new SessionRequest("4410", setup, reads, "staff") { GiveUpAfter = giveUpAfter },
-            "first reference",
-            new BenchSeat(_display, commands.Reader),
-            Token);
+        return await Desk.At(_store, lots, links).ReadAsync(
+            new ReferenceRequest("4410", "first reference"), Desk.Terms(reads), Desk.Seat(_display) with { GiveUpAfter = giveUpAfter }, Token);
     }
 
     private sealed class Shown : IBenchDisplay

@@ -1,11 +1,9 @@
 using Acquire.Analysis.ProcessSheets;
 using Acquire.Bench.Lots;
 using Acquire.Bench.Processes;
-using Acquire.Bench.Sessions;
-using Acquire.Bench.Strips;
+using Acquire.Bench.Readings;
 using Acquire.Instruments.Links;
 using Acquire.Instruments.ProfileFiles;
-using NSubstitute;
 using Channel = Acquire.Domain.Densitometry.Channel;
 
 namespace Acquire.Bench.Tests.Strips;
@@ -18,7 +16,7 @@ public sealed class StripBenchTests : IAsyncLifetime
     private readonly string _folder = Directory.CreateTempSubdirectory("acquire-bench-").FullName;
     private readonly ScriptedLink _link = new();
     private AcquireStore _store = null!;
-    private StripBench _bench = null!;
+    private ReadingDesk _desk = null!;
     private LotBook _lots = null!;
 
     private static CancellationToken Token => TestContext.Current.CancellationToken;
@@ -27,7 +25,7 @@ public sealed class StripBenchTests : IAsyncLifetime
     {
         _store = await AcquireStore.OpenAsync(_folder, TimeProvider.System, Token);
         _lots = new LotBook(_store, new ProcessLibrary(Path.Combine(_folder, "processes")), TimeProvider.System);
-        _bench = new StripBench(_store, _lots, _link, TimeProvider.System, NullLogger.Instance);
+        _desk = Desk.At(_store, _lots, _link);
         var sheet = ShippedSheets.Get("c41");
         await _store.AddLotAsync(new StripLot("4410", "c41", sheet.Layout, [new CorrectionFactor("ld", Channel.Red, 0.02)]), Token);
     }
@@ -53,10 +51,10 @@ public sealed class StripBenchTests : IAsyncLifetime
     public async Task Reference_read_from_the_instrument_makes_the_aims()
     {
         _link.Send(Strip);
-        var result = await _bench.ReadReferenceAsync(Request("4410"), "first reference", Seat(), Token);
+        var result = await _desk.ReadAsync(new ReferenceRequest("4410", "first reference"), Desk.Terms(1), Desk.Seat(), Token);
         Assert.Equal(SessionOutcome.Completed, result.Session.Outcome.Outcome);
-        Assert.Equal(15, result.Aims.Length);
-        var ld = result.Aims.Single(a => a is { PatchKey: "ld", Channel: Channel.Red });
+        Assert.Equal(15, result.Kept!.Aims.Length);
+        var ld = result.Kept!.Aims.Single(a => a is { PatchKey: "ld", Channel: Channel.Red });
         Assert.Equal(0.48, ld.Value, 1e-12);
         Assert.True(_link.IsDisposed);
     }
@@ -67,7 +65,7 @@ public sealed class StripBenchTests : IAsyncLifetime
         await EnterAsync();
         _link.Send(Strip);
         var result = await ReadAsync();
-        var stored = await _store.FindStripAsync(result.Record!.Id.ToString(), Token);
+        var stored = await _store.FindStripAsync(result.Kept!.Record.Id.ToString(), Token);
         Assert.NotNull(stored);
         Assert.Equal(15, stored.Aims.Length);
         Assert.Equal(15, stored.Means.Length);
@@ -76,7 +74,7 @@ public sealed class StripBenchTests : IAsyncLifetime
         Assert.Equal(64, stored.Provenance.Instrument.ProfileHash.Length);
         Assert.Equal(("dip tank", "D3"), (stored.Tags.Line, stored.Tags.Bottle));
         Assert.Equal("R 0.46 G 0.84 B 1.04", stored.Patches[1].Reads[0].Reading.Lines[0].Text);
-        Assert.Equal(Zone.Inside, result.Judgement!.Overall);
+        Assert.Equal(Zone.Inside, result.Kept!.Judgement.Overall);
         Assert.Equal(5, (await _store.SessionLinesAsync(result.Session.Session.Id, Token)).Count);
     }
 
@@ -100,8 +98,8 @@ public sealed class StripBenchTests : IAsyncLifetime
         var result = await ReadAsync();
 
         // s of the five reds is 0.0114; a single read of the strip has that uncertainty, an entered aim that of its last digit.
-        Assert.Equal(test.Id, result.Record!.Repeatability!.TestId);
-        var ld = result.Judgement!.Results.Single(r => r is { Parameter.Key: "ld", Channel: Channel.Red });
+        Assert.Equal(test.Id, result.Kept!.Record.Repeatability!.TestId);
+        var ld = result.Kept!.Judgement.Results.Single(r => r is { Parameter.Key: "ld", Channel: Channel.Red });
         Assert.Equal(Math.Sqrt(0.00013 + (0.0001 / 12)), ld.StandardUncertainty!.Value, 1e-9);
         Assert.True(ld.RestsOn.Single().RepeatabilityKnown);
     }
@@ -111,7 +109,7 @@ public sealed class StripBenchTests : IAsyncLifetime
     public async Task Aims_rest_on_the_test_of_the_instrument_that_read_the_reference()
     {
         _link.Send(Strip);
-        var reference = await _bench.ReadReferenceAsync(Request("4410"), "first reference", Seat(), Token);
+        var reference = await _desk.ReadAsync(new ReferenceRequest("4410", "first reference"), Desk.Terms(1), Desk.Seat(), Token);
         var profile = new ProfileLibrary(null).Find("rgb-columns");
         decimal[] reds = [0.45m, 0.46m, 0.48m, 0.46m, 0.47m];
         await _store.AddRepeatabilityTestAsync(
@@ -124,12 +122,11 @@ public sealed class StripBenchTests : IAsyncLifetime
                 new Provenance(Some.Moment, "staff", new InstrumentInUse(profile.Name, profile.Hash, "scripted"))),
             Token);
         _link.Send("0.26 0.62 0.80\r\n0.46 0.84 1.04\r\n1.26 1.74 2.00\r\n2.12 2.58 2.92\r\n0.37 0.88 2.72\r\n");
-        var result = await _bench.ReadStripAsync(
-            Request("4410") with { Instrument = new InstrumentSetup(new LinkAddress.Serial("scripted"), profile, profile.Link) }, new StripRequest(), Seat(), Token);
+        var result = await _desk.ReadAsync(new StripRequest { Lot = "4410" }, Desk.Terms(1, "rgb-columns"), Desk.Seat(), Token);
 
-        Assert.NotNull(result.Record!.Repeatability);
-        Assert.Null(reference.Repeatability);
-        Assert.Equal(reference.Aims, result.Record.Aims);
+        Assert.NotNull(result.Kept!.Record.Repeatability);
+        Assert.Null(reference.Kept!.Repeatability);
+        Assert.Equal(reference.Kept.Aims, result.Kept.Record.Aims);
     }
 
     [Fact]
@@ -139,7 +136,7 @@ public sealed class StripBenchTests : IAsyncLifetime
         _link.Send("R 0.26 G 0.62 B 0.80\r\nR 0.46 G");
         _link.Break();
         var result = await ReadAsync();
-        Assert.Null(result.Record);
+        Assert.Null(result.Kept);
         Assert.IsType<LinkException>(result.Session.Outcome.Fault);
         var lines = await _store.SessionLinesAsync(result.Session.Session.Id, Token);
         Assert.Equal("R 0.26 G 0.62 B 0.80", lines[0].Line.Text);
@@ -156,7 +153,7 @@ public sealed class StripBenchTests : IAsyncLifetime
         var current = await _store.CurrentReferenceAsync("4410", Token);
         Assert.Equal("lamp replaced", current!.Revision.Reason);
         Assert.Equal(2, (await _store.ListReferencesAsync("4410", Token)).Count);
-        var stored = await _store.FindStripAsync(before.Record!.Id.ToString(), Token);
+        var stored = await _store.FindStripAsync(before.Kept!.Record.Id.ToString(), Token);
         Assert.Equal(0.48, stored!.Aim("ld", Channel.Red)!.Value, 1e-12);
     }
 
@@ -173,21 +170,8 @@ public sealed class StripBenchTests : IAsyncLifetime
         await Assert.ThrowsAsync<ImpossibleValueException>(() =>
             _lots.EnterReferenceAsync("4410", [Entered("sky 0.26 0.62 0.80")], "staff", "typed", Token));
 
-    private Task<StripResult> ReadAsync(string lot = "4410") =>
-        _bench.ReadStripAsync(Request(lot), new StripRequest { Tags = new StripTags { Line = "dip tank", Bottle = "D3" } }, Seat(), Token);
-
-    private static SessionRequest Request(string lot)
-    {
-        var profile = new ProfileLibrary(null).Find("labelled-line");
-        return new SessionRequest(lot, new InstrumentSetup(new LinkAddress.Serial("scripted"), profile, profile.Link), 1, "staff") { GiveUpAfter = TimeSpan.Zero };
-    }
-
-    private static BenchSeat Seat()
-    {
-        var commands = System.Threading.Channels.Channel.CreateUnbounded<BenchCommand>();
-        commands.Writer.Complete();
-        return new BenchSeat(Substitute.For<IBenchDisplay>(), commands.Reader);
-    }
+    private Task<ReadingResult<KeptStrip>> ReadAsync(string lot = "4410") => _desk.ReadAsync(
+        new StripRequest { Lot = lot, Tags = new StripTags { Line = "dip tank", Bottle = "D3" } }, Desk.Terms(1), Desk.Seat(), Token);
 
     private async Task EnterAsync(string ld = "ld 0.46 0.84 1.04", string reason = "typed from the sheet") => await _lots.EnterReferenceAsync(
         "4410",

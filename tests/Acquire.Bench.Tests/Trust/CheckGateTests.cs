@@ -1,12 +1,9 @@
-using Acquire.Bench.Strips;
 using Acquire.Bench.Trust;
 
 namespace Acquire.Bench.Tests.Trust;
 
 public sealed class CheckGateTests : IAsyncLifetime
 {
-    private static readonly StripRequest Strip = new() { Tags = new StripTags { Line = "dip tank", Bottle = "D3" } };
-
     private readonly string _folder = Directory.CreateTempSubdirectory("acquire-bench-").FullName;
     private readonly FakeTimeProvider _time = new(Some.Moment);
     private AcquireStore _store = null!;
@@ -26,18 +23,18 @@ public sealed class CheckGateTests : IAsyncLifetime
     [Fact]
     public async Task Without_plaque_and_setting_nobody_is_bothered()
     {
-        Assert.Equal((Strip, null), await PassAsync(null));
+        Assert.Equal(new CheckPass(null), await PassAsync(null));
         await _store.AddPlaqueAsync(Plaque, Token);
-        var (strip, warning) = await PassAsync(null);
-        Assert.Equal(Strip, strip);
-        Assert.Contains("no calibration check", warning, StringComparison.Ordinal);
+        var pass = await PassAsync(null);
+        Assert.Equal(new CheckPass(null, null, pass.Warning), pass);
+        Assert.Contains("no calibration check", pass.Warning, StringComparison.Ordinal);
     }
 
     [Fact]
     public async Task Mark_puts_the_reason_into_the_record_and_warn_does_not()
     {
-        Assert.Null((await PassAsync(CheckRequirement.Warn)).Strip.CheckLacking);
-        Assert.Contains("no calibration check", (await PassAsync(CheckRequirement.Mark)).Strip.CheckLacking, StringComparison.Ordinal);
+        Assert.Null((await PassAsync(CheckRequirement.Warn)).Lacking);
+        Assert.Contains("no calibration check", (await PassAsync(CheckRequirement.Mark)).Lacking, StringComparison.Ordinal);
     }
 
     [Fact]
@@ -46,7 +43,7 @@ public sealed class CheckGateTests : IAsyncLifetime
         await Assert.ThrowsAsync<BenchException>(() => PassAsync(CheckRequirement.Block));
         await _store.AddPlaqueAsync(Plaque, Token);
         var check = await AddCheckAsync(passed: true);
-        Assert.Equal((Strip with { CheckId = check }, null), await PassAsync(CheckRequirement.Block));
+        Assert.Equal(new CheckPass(check), await PassAsync(CheckRequirement.Block));
 
         _time.Advance(TimeSpan.FromDays(30));
         Assert.Contains("was due", (await Assert.ThrowsAsync<BenchException>(() => PassAsync(CheckRequirement.Block))).Message, StringComparison.Ordinal);
@@ -59,8 +56,8 @@ public sealed class CheckGateTests : IAsyncLifetime
 
     private static PlaquePatch Patch(string key, decimal density) => new(new Patch(key, key), ChannelDensities.Rgb(density, density, density), 0);
 
-    private Task<(StripRequest Strip, string? Warning)> PassAsync(CheckRequirement? required) =>
-        new CheckGate(_store, new CheckBook(_store, _time)).PassAsync(Strip, required, "labelled-line", Token);
+    private Task<CheckPass> PassAsync(CheckRequirement? required) =>
+        new CheckGate(_store, new CheckBook(_store, _time)).PassAsync(required, "labelled-line", Token);
 
     private async Task<Guid> AddCheckAsync(bool passed)
     {

@@ -1,11 +1,8 @@
 using Acquire.Analysis.ProcessSheets;
 using Acquire.Bench.Lots;
 using Acquire.Bench.Processes;
-using Acquire.Bench.Sessions;
+using Acquire.Bench.Readings;
 using Acquire.Bench.Trust;
-using Acquire.Instruments.Links;
-using Acquire.Instruments.ProfileFiles;
-using NSubstitute;
 
 namespace Acquire.Bench.Tests.Trust;
 
@@ -41,7 +38,7 @@ public sealed class RecheckBenchTests : IAsyncLifetime
         foreach (var red in (string[])["0.50", "0.51", "0.50", "0.70"])
         {
             _link.Send(string.Concat(Enumerable.Repeat($"R {red} G 0.80 B 1.00\r\n", 5)));
-            reviews.Add((await RecheckAsync()).Review!);
+            reviews.Add((await RecheckAsync()).Kept!);
         }
 
         Assert.Equal([true, true, true, false], reviews.Select(c => c.Holds));
@@ -58,14 +55,6 @@ public sealed class RecheckBenchTests : IAsyncLifetime
         Assert.Contains("no reference yet", fault.Message, StringComparison.Ordinal);
     }
 
-    private Task<RecheckResult> RecheckAsync()
-    {
-        var profile = new ProfileLibrary(null).Find("labelled-line");
-        var commands = System.Threading.Channels.Channel.CreateUnbounded<BenchCommand>();
-        commands.Writer.Complete();
-        return new RecheckBench(_store, _lots, _link, TimeProvider.System, NullLogger.Instance).RecheckAsync(
-            new SessionRequest("4410", new InstrumentSetup(new LinkAddress.Serial("scripted"), profile, profile.Link), 1, "staff"),
-            new BenchSeat(Substitute.For<IBenchDisplay>(), commands.Reader),
-            Token);
-    }
+    private Task<ReadingResult<RecheckReview>> RecheckAsync() =>
+        Desk.At(_store, _lots, _link).ReadAsync(new RecheckRequest("4410"), Desk.Terms(1), Desk.Seat(), Token);
 }

@@ -1,9 +1,10 @@
 using Acquire.Analysis.Gauge;
+using Acquire.Bench.Lots;
+using Acquire.Bench.Processes;
+using Acquire.Bench.Readings;
 using Acquire.Bench.Sessions;
 using Acquire.Bench.Trust;
-using Acquire.Instruments.Links;
 using Acquire.Instruments.ProfileFiles;
-using NSubstitute;
 using Plaque = Acquire.Domain.Trust.Plaque;
 
 namespace Acquire.Bench.Tests.Trust;
@@ -51,7 +52,7 @@ public sealed class TrustBenchTests : IAsyncLifetime
         _link.Send(Good);
         var result = await CheckAsync(2);
 
-        Assert.True(result.Judged!.Check.Passed);
+        Assert.True(result.Kept!.Check.Passed);
         var stored = Assert.Single(await _store.ListChecksAsync(Token));
         Assert.Equal("R 0.05 G 0.06 B 0.07", Assert.Single(stored.Patches[0].Reads[0].Reading.Lines).Text);
         var session = Assert.Single(await _store.ListSessionsAsync(Token));
@@ -67,8 +68,8 @@ public sealed class TrustBenchTests : IAsyncLifetime
         _link.Send(Good.Replace("R 2.95", "R 3.09", StringComparison.Ordinal));
         var result = await CheckAsync(2);
 
-        Assert.False(result.Judged!.Check.Passed);
-        Assert.Equal(CheckVerdict.Fail, result.Judged.Report[Channel.Red]!.Verdict);
+        Assert.False(result.Kept!.Check.Passed);
+        Assert.Equal(CheckVerdict.Fail, result.Kept.Report[Channel.Red]!.Verdict);
         Assert.Contains("failed", (await _book.StandingAsync("labelled-line", Token)).Lacking, StringComparison.Ordinal);
     }
 
@@ -134,7 +135,7 @@ public sealed class TrustBenchTests : IAsyncLifetime
         var check = await CheckAsync(1);
 
         var s = test.Kept!.Report[Channel.Red]!.Pooled.S;
-        Assert.Equal(Math.Sqrt((s * s) + (0.005 * 0.005)), check.Judged!.Report[Channel.Red]!.Patches[1].StandardUncertainty, 1e-12);
+        Assert.Equal(Math.Sqrt((s * s) + (0.005 * 0.005)), check.Kept!.Report[Channel.Red]!.Patches[1].StandardUncertainty, 1e-12);
     }
 
     /// <summary>A test made later changes nothing of what a check told when it was made.</summary>
@@ -144,11 +145,11 @@ public sealed class TrustBenchTests : IAsyncLifetime
         _link.Send("R 0.45 G 0.86 B 1.04\r\nR 0.46 G 0.86 B 1.04\r\nR 0.45 G 0.87 B 1.05\r\nR 0.45 G 0.86 B 1.04\r\n");
         _ = await TestAsync(4, 1);
         _link.Send("R 0.05 G 0.06 B 0.07\r\nR 1.02 G 1.05 B 1.10\r\nR 2.95 G 3.01 B 3.05\r\n");
-        var first = (await CheckAsync(1)).Judged!;
+        var first = (await CheckAsync(1)).Kept!;
         _link.Send("R 0.45 G 0.86 B 1.04\r\nR 0.75 G 0.86 B 1.04\r\nR 0.43 G 0.87 B 1.05\r\nR 0.45 G 0.86 B 1.04\r\n");
         _ = await TestAsync(4, 1);
         _link.Send("R 0.05 G 0.06 B 0.07\r\nR 1.02 G 1.05 B 1.10\r\nR 2.95 G 3.01 B 3.05\r\n");
-        var second = (await CheckAsync(1)).Judged!;
+        var second = (await CheckAsync(1)).Kept!;
 
         var listed = await _book.ListAsync(Token);
         Assert.Equal([first.Check.Id, second.Check.Id], listed.Select(c => c.Check.Id));
@@ -168,11 +169,10 @@ public sealed class TrustBenchTests : IAsyncLifetime
     public async Task Repeatability_test_of_a_black_and_white_instrument_takes_visual_alone()
     {
         var profile = ProfileReader.Read(VisualProfile, "visual.json");
-        var request = Request(3) with { Instrument = new InstrumentSetup(new LinkAddress.Serial("scripted"), profile, profile.Link) };
+        var terms = Desk.Terms(3, profile);
         _link.Send("V 0.70\r\nV 0.71\r\nV 0.70\r\n");
 
-        var result = await new RepeatabilityBench(_store, _link, TimeProvider.System, NullLogger.Instance).TestAsync(
-            request, new StripLayout("test", [new Patch("ld", "ld")]), 1, 0.01, Seat(), Token);
+        var result = await TestAsync(terms, 1);
 
         Assert.Equal([Channel.Visual], result.Kept!.Report.Channels.Select(c => c.Channel));
         Assert.Equal([Channel.Visual], (await new RepeatabilityBook(_store).InForceAsync("visual", Token))!.Channels.Select(c => c.Channel));
@@ -182,11 +182,10 @@ public sealed class TrustBenchTests : IAsyncLifetime
     public async Task Repeatability_test_wants_every_channel_that_the_instrument_sends()
     {
         var profile = new ProfileLibrary(null).Find("vrgb-columns");
-        var request = Request(2) with { Instrument = new InstrumentSetup(new LinkAddress.Serial("scripted"), profile, profile.Link) };
+        var terms = Desk.Terms(2, profile);
         _link.Send(string.Concat(profile.Samples.Where(s => s.Densities is not null).SelectMany(s => s.Lines).Take(1).SelectMany(l => new[] { l, l }).Select(l => l + "\r\n")));
 
-        var result = await new RepeatabilityBench(_store, _link, TimeProvider.System, NullLogger.Instance).TestAsync(
-            request, new StripLayout("test", [new Patch("ld", "ld")]), 1, 0.01, Seat(), Token);
+        var result = await TestAsync(terms, 1);
 
         Assert.Equal(4, result.Kept!.Report.Channels.Length);
     }
@@ -201,22 +200,13 @@ public sealed class TrustBenchTests : IAsyncLifetime
     private static PlaquePatch Patch(string key, decimal red, decimal green, decimal blue) =>
         new(new Patch(key, key), ChannelDensities.Rgb(red, green, blue), 0.01);
 
-    private static SessionRequest Request(int reads)
-    {
-        var profile = new ProfileLibrary(null).Find("labelled-line");
-        return new SessionRequest("", new InstrumentSetup(new LinkAddress.Serial("scripted"), profile, profile.Link), reads, "evening class");
-    }
+    private Task<ReadingResult<JudgedCheck>> CheckAsync(int reads) =>
+        Desk.At(_store, NoLots, _link).ReadAsync(new CheckRequest("BENCH"), Desk.Terms(reads), Desk.Seat(), Token);
 
-    private static BenchSeat Seat()
-    {
-        var commands = System.Threading.Channels.Channel.CreateUnbounded<BenchCommand>();
-        commands.Writer.Complete();
-        return new BenchSeat(Substitute.For<IBenchDisplay>(), commands.Reader);
-    }
+    private Task<ReadingResult<KeptTest>> TestAsync(int reads, int still) => TestAsync(Desk.Terms(reads), still);
 
-    private Task<CheckResult> CheckAsync(int reads) =>
-        new CheckBench(_store, _book, _link, TimeProvider.System, NullLogger.Instance).CheckAsync(Request(reads), "BENCH", Seat(), Token);
+    private Task<ReadingResult<KeptTest>> TestAsync(ReadingTerms terms, int still) => Desk.At(_store, NoLots, _link).ReadAsync(
+        new RepeatabilityRequest(new StripLayout("test", [new Patch("ld", "ld")]), still, 0.01), terms, Desk.Seat(), Token);
 
-    private Task<RepeatabilityResult> TestAsync(int reads, int still) => new RepeatabilityBench(_store, _link, TimeProvider.System, NullLogger.Instance).TestAsync(
-        Request(reads), new StripLayout("test", [new Patch("ld", "ld")]), still, 0.01, Seat(), Token);
+    private LotBook NoLots => new(_store, new ProcessLibrary(_folder), TimeProvider.System);
 }

@@ -8,7 +8,7 @@ public class NamespaceCircleTests
     /// <summary>
     /// How many namespaces stand in circles still to be cut. The list only shrinks: more of them fail, and so does a project listed without any.
     /// </summary>
-    private static readonly Dictionary<string, int> Known = new() { ["Acquire.Storage"] = 19, ["Acquire.Bench"] = 2 };
+    private static readonly Dictionary<string, int> Known = new() { ["Acquire.Storage"] = 19 };
 
     private static IEnumerable<string> Names => Directory.GetDirectories(Path.Combine(Repository.Root, "src")).Select(folder => Path.GetFileName(folder)!);
 

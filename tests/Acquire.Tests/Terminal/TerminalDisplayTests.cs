@@ -79,7 +79,7 @@ public class TerminalDisplayTests
     private static string Shown(BenchUpdate update, bool bell = true, bool atTerminal = false)
     {
         using var writer = new StringWriter();
-        new TerminalDisplay(Surroundings.Make(writer, redirected: true), bell, atTerminal).Show(update);
+        new TerminalDisplay(Surroundings.Make(writer, redirected: true), bell, atTerminal, TimeProvider.System).Show(update);
         return writer.ToString();
     }
 }

@@ -1,12 +1,8 @@
-using Acquire.Instruments.Links;
-using Microsoft.Extensions.Logging;
 using Acquire.Analysis.Gauge;
-using Acquire.Bench.Sessions;
+using Acquire.Bench.Readings;
 using Acquire.Bench.Trust;
-using Acquire.Rendering.Sessions;
 using Acquire.Rendering.Trust;
 using Acquire.Storage.Import;
-using Acquire.Terminal;
 
 namespace Acquire.Commands.Readings;
 
@@ -15,21 +11,16 @@ internal static class RepeatabilityCommand
 {
     public static Command Build(Surroundings surroundings)
     {
-        var options = new RepeatabilityOptions();
+        var options = new RepeatabilityOptions(surroundings);
         var command = new Command("repeatability", "Test how well the instrument repeats: patches read many times, placed anew in between.");
-        foreach (var option in options.All)
-        {
-            command.Add(option);
-        }
-
+        options.AddTo(command);
         command.Add(BuildList(surroundings));
-        command.SetAction(async (parsed, cancellationToken) =>
-            (parsed.GetValue(options.From), parsed.GetValue(options.Port), parsed.GetValue(options.Profile)) switch
+        command.SetAction((parsed, cancellationToken) =>
+            (parsed.GetValue(options.From), options.Reading.Port(parsed), options.Reading.Profile(parsed)) switch
             {
-                ({ } file, null, null) => await FromFileAsync(parsed, options, file, surroundings, cancellationToken),
-                ({ } file, null, { } profile) => await KeepFileAsync(parsed, options, file, profile, surroundings, cancellationToken),
-                (null, { } port, { } profile) => await AtInstrumentAsync(
-                    parsed, options, Common.Instrument(parsed, port, profile, parsed.GetValue(options.Baud)), surroundings, cancellationToken),
+                ({ } file, null, null) => FromFileAsync(parsed, options, file, surroundings, cancellationToken),
+                ({ } file, null, { } profile) => KeepFileAsync(parsed, options, file, profile, surroundings, cancellationToken),
+                (null, { }, { }) => AtInstrumentAsync(parsed, options, surroundings, cancellationToken),
                 _ => throw new BenchException("Give either --port and --profile to read patches, or --from FILE with readings of them, and --profile to keep them as a test of that instrument."),
             });
         return command;
@@ -57,32 +48,24 @@ internal static class RepeatabilityCommand
         var reads = await ReadsCsv.ReadAsync(file, cancellationToken).ToListAsync(cancellationToken);
         await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
         var kept = await new RepeatabilityEntry(store, surroundings.Time).EnterAsync(
-            reads, instrument, parsed.GetValue(options.Specification), parsed.GetValue(options.By) ?? surroundings.User, cancellationToken);
+            reads, instrument, parsed.GetValue(options.Specification), options.Reading.By(parsed), cancellationToken);
         surroundings.Error.Line($"Kept as a repeatability test of profile {instrument.Profile}; what is read with it from now on rests on it.");
         return await WriteAsync(parsed, options, kept, surroundings, cancellationToken);
     }
 
     private static async Task<int> AtInstrumentAsync(
-        ParseResult parsed, RepeatabilityOptions options, InstrumentSetup instrument, Surroundings surroundings, CancellationToken cancellationToken)
+        ParseResult parsed, RepeatabilityOptions options, Surroundings surroundings, CancellationToken cancellationToken)
     {
         _ = options.Sheet(parsed);
         var patches = (parsed.GetValue(options.Patches) ?? "patch").Split(',', StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries);
-        var layout = new StripLayout("repeatability test", [.. patches.Select(p => new Patch(p, p))]);
-        await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
-        await UnfinishedNote.WriteAsync(surroundings, store, SessionPurpose.Repeatability, "", cancellationToken);
-        using var logs = Common.Logs(parsed);
-        var bench = new RepeatabilityBench(store, Common.Links(parsed, surroundings, logs), surroundings.Time, logs.CreateLogger<ReconnectingLink>());
-        using var seat = new TerminalSeat(surroundings, bell: !parsed.GetValue(options.NoBell), cancellationToken);
-        var request = Common.Session(parsed, "", instrument, parsed.GetValue(options.Reads), parsed.GetValue(options.By), parsed.GetValue(options.GiveUpAfter), surroundings);
-        var result = await bench.TestAsync(
-            request, layout, parsed.GetValue(options.Still), parsed.GetValue(options.Specification), seat.Seat, cancellationToken);
-        if (result.Kept is not { } kept)
-        {
-            return SessionReport.Incomplete(surroundings, result.Session);
-        }
-
-        SessionReport.Completed(surroundings, result.Session);
-        return await WriteAsync(parsed, options, kept, surroundings, cancellationToken);
+        var request = new RepeatabilityRequest(
+            new StripLayout("repeatability test", [.. patches.Select(p => new Patch(p, p))]), parsed.GetValue(options.Still), parsed.GetValue(options.Specification));
+        var terms = options.Reading.Terms(parsed);
+        return await options.Reading.ReadAsync(
+            parsed,
+            place => place.Desk.ReadAsync(request, terms, place.Seat, cancellationToken),
+            kept => WriteAsync(parsed, options, kept, surroundings, cancellationToken),
+            cancellationToken);
     }
 
     private static Task<int> WriteAsync(
@@ -105,7 +88,7 @@ internal static class RepeatabilityCommand
         Surroundings surroundings,
         CancellationToken cancellationToken)
     {
-        if (parsed.GetValue(options.Json))
+        if (options.Reading.Json(parsed))
         {
             JsonOutput.Write(surroundings.Out, RepeatabilityJson.Of(report, comparison));
         }

@@ -3,7 +3,7 @@ using Acquire.Analysis.Gauge;
 namespace Acquire.Commands.Readings;
 
 /// <summary>The options of <c>acquire repeatability</c>.</summary>
-internal sealed class RepeatabilityOptions
+internal sealed class RepeatabilityOptions(Surroundings surroundings)
 {
     private readonly Option<string?> _process = new("--process")
     {
@@ -11,7 +11,8 @@ internal sealed class RepeatabilityOptions
         HelpName = "KEY",
     };
 
-    public RepeatabilityOptions() => (Port.Required, Profile.Required) = (false, false);
+    /// <summary>Those of every reading.</summary>
+    public ReadingOptions Reading { get; } = new(surroundings, reads: 10);
 
     public Option<string?> From { get; } = new("--from")
     {
@@ -20,19 +21,11 @@ internal sealed class RepeatabilityOptions
         HelpName = "FILE",
     };
 
-    public Option<string> Port { get; } = Common.Port();
-
-    public Option<string> Profile { get; } = Common.Profile();
-
-    public Option<int?> Baud { get; } = Common.Baud();
-
     public Option<string?> Patches { get; } = new("--patches")
     {
         Description = "The patches to read, with commas between: any words, such as ld,hd; one patch when not given.",
         HelpName = "LIST",
     };
-
-    public Option<int> Reads { get; } = Common.Reads(10);
 
     public Option<int> Still { get; } = new("--still")
     {
@@ -50,15 +43,15 @@ internal sealed class RepeatabilityOptions
 
     public Option<string?> Html { get; } = new("--html") { Description = "Write the report with a plot to one HTML file too.", HelpName = "FILE" };
 
-    public Option<string?> By { get; } = Common.By();
+    public void AddTo(Command command)
+    {
+        foreach (var option in (Option[])[From, Patches, Still, Specification, _process, Html])
+        {
+            command.Options.Add(option);
+        }
 
-    public Option<double?> GiveUpAfter { get; } = GiveUp.Option();
-
-    public Option<bool> NoBell { get; } = Common.NoBell();
-
-    public Option<bool> Json { get; } = Common.Json();
-
-    public IEnumerable<Option> All => [From, Port, Profile, Baud, Patches, Reads, Still, Specification, _process, Html, By, GiveUpAfter, NoBell, Json];
+        Reading.AddTo(command);
+    }
 
     /// <summary>The process whose limits are wanted; null when none is.</summary>
     public ProcessSheet? Sheet(ParseResult parsed) => parsed.GetValue(_process) is { } key ? Common.Processes(parsed).Get(key) : null;

@@ -1,4 +1,4 @@
-using Acquire.Bench.Strips;
+using Acquire.Bench.Readings;
 
 namespace Acquire.Commands.Strips;
 
@@ -30,27 +30,26 @@ internal sealed class StripTagOptions
         }
     }
 
-    /// <summary>The lot and the tags. What the same strip, or the strip to confirm, says of lot, line and bottle holds unless it is said anew.</summary>
+    /// <summary>The strip that is to be read.</summary>
     /// <exception cref="BenchException">The options contradict each other, or a strip is not there.</exception>
-    public async Task<(string Lot, StripRequest Strip)> OfAsync(ParseResult parsed, AcquireStore store, CancellationToken cancellationToken)
+    public async Task<StripRequest> OfAsync(ParseResult parsed, AcquireStore store, CancellationToken cancellationToken)
     {
         RequireSense(parsed);
-        var reread = await FindAsync(store, parsed.GetValue(_reread), cancellationToken);
-        var confirms = await FindAsync(store, parsed.GetValue(_confirms), cancellationToken);
-        var like = reread ?? confirms;
-        var lot = parsed.GetValue(_lot) ?? like?.LotCode ?? throw new BenchException("Say which lot the strip is of: --lot CODE, the code number on its box.");
-        var tags = _texts.Aggregate(StripTags.None, (tags, t) =>
-            t.Text.With(tags, parsed.GetValue(t.Option) ?? (t.Text.IsPlace && like is not null ? t.Text.Of(like.Tags) : null)));
-        return (lot, new StripRequest
+        var reread = await FindAsync(parsed.GetValue(_reread));
+        var confirms = await FindAsync(parsed.GetValue(_confirms));
+        return new StripRequest
         {
-            Tags = tags with
+            Lot = parsed.GetValue(_lot),
+            Tags = _texts.Aggregate(StripTags.None, (tags, t) => t.Text.With(tags, parsed.GetValue(t.Option))) with
             {
-                Confirms = confirms?.Id,
-                Reread = reread is null ? null : new Reread(reread.Id, Treatment(parsed.GetValue(_after))),
-                PairedWith = (await FindAsync(store, parsed.GetValue(_pair), cancellationToken))?.Id,
+                Confirms = confirms,
+                Reread = reread is { } first ? new Reread(first, Treatment(parsed.GetValue(_after))) : null,
+                PairedWith = await FindAsync(parsed.GetValue(_pair)),
             },
             ForBaseline = parsed.GetValue(_baseline),
-        });
+        };
+
+        async Task<Guid?> FindAsync(string? id) => id is null ? null : (await StripCommand.FindAsync(store, id, cancellationToken)).Id;
     }
 
     private void RequireSense(ParseResult parsed)
@@ -75,8 +74,4 @@ internal sealed class StripTagOptions
     private static Treatment Treatment(string? word) => word is null
         ? Domain.Records.Treatment.None
         : Treatments.Parse(word) ?? throw new BenchException($"'{word}' is nothing that is done to a strip; expected re-bleach, re-fix, re-wash, drying or none.");
-
-    private static async Task<StripRecord?> FindAsync(AcquireStore store, string? id, CancellationToken cancellationToken) => id is null
-        ? null
-        : await StripCommand.FindAsync(store, id, cancellationToken);
 }

@@ -1,0 +1,150 @@
+using Acquire.Analysis.Gauge;
+using Acquire.Bench.Guidance;
+using Acquire.Bench.Sessions;
+using Acquire.Instruments.Lines;
+using Acquire.Instruments.Links;
+using Microsoft.Extensions.Logging;
+
+namespace Acquire.Bench.Readings;
+
+/// <summary>
+/// One guided reading from opening the port to the end of the session in the store, whatever it is for. A session that was broken off keeps no
+/// end, so that it can be gone on with. What cannot be stored any more is written to a rescue file.
+/// </summary>
+internal sealed class ReadingRunner(AcquireStore store, ILinkOpener links, TimeProvider time, ILogger logger)
+{
+    /// <summary>Begins a session, runs it and, when all was read, stores its record.</summary>
+    public async Task<ReadingResult<KeptReading>> RunAsync(
+        ReadingPurpose purpose, PlannedReading planned, ReadingTerms terms, BenchSeat seat, CancellationToken cancellationToken)
+    {
+        await using var link = await OpenAsync(terms.Instrument, seat, cancellationToken);
+        using var session = await BeginAsync(purpose, planned, terms, seat, cancellationToken);
+        var questioner = await QuestionerAsync(purpose, session, seat);
+        return await CloseAsync(purpose, session, await FollowAsync(session, link, seat, questioner, cancellationToken));
+    }
+
+    /// <summary>Goes on with a session.</summary>
+    public async Task<ReadingResult<KeptReading>> ResumeAsync(
+        ReadingPurpose purpose, OpenSession session, BenchSeat seat, CancellationToken cancellationToken)
+    {
+        var progress = session.Progress;
+        var questioner = await QuestionerAsync(purpose, session, seat);
+        var toAnswer = seat.KeepAfter is not null && (progress.Questions.Open is not null || questioner?.Next(progress) is not null);
+        if (progress.Strip.IsComplete && !toAnswer)
+        {
+            var finish = new GuidedReading(progress, new StoreJournal(store, session.Session.Id), seat.Display, time, null, questioner);
+            return await CloseAsync(
+                purpose, session, await finish.RunAsync(AsyncEnumerable.Empty<Reception>(), seat.Commands, cancellationToken));
+        }
+
+        await using var link = await OpenAsync(session.Instrument, seat, cancellationToken);
+        seat.Display.Show(new BenchUpdate.Resumed(progress.Strip, progress.Strip.LastRead, session.Unfinished));
+        return await CloseAsync(purpose, session, await FollowAsync(session, link, seat, questioner, cancellationToken));
+    }
+
+    /// <summary>Not cancellable: a session that has begun is cancelled by its loop, which keeps what there is.</summary>
+    private static async Task<SessionQuestioner?> QuestionerAsync(ReadingPurpose purpose, OpenSession session, BenchSeat seat) =>
+        await purpose.KnowledgeAsync(session, CancellationToken.None) is { } known
+            ? new SessionQuestioner(known, atKeyboard: seat.KeepAfter is not null)
+            : null;
+
+    private Task<ReconnectingLink> OpenAsync(InstrumentSetup instrument, BenchSeat seat, CancellationToken cancellationToken) =>
+        ReconnectingLink.OpenAsync(
+            links, instrument.Address, instrument.Settings, time, new ReconnectOptions { GiveUpAfter = seat.GiveUpAfter }, logger, cancellationToken);
+
+    private async Task<OpenSession> BeginAsync(
+        ReadingPurpose purpose, PlannedReading planned, ReadingTerms terms, BenchSeat seat, CancellationToken cancellationToken)
+    {
+        var now = time.GetUtcNow();
+        var of = planned.Of.Length > 0 ? planned.Of : null;
+        var isCheck = purpose.Kind == SessionKind.CalibrationCheck;
+        var session = new BenchSession(
+            Guid.CreateVersion7(now), purpose.Kind, isCheck ? null : of, terms.ReadsPerPatch, new Provenance(now, terms.By, terms.Instrument.InUse))
+        {
+            PlaqueName = isCheck ? of : null,
+        };
+        var progress = new SessionProgress(OpenSession.PlanOf(session, planned.Plan));
+        var held = store.LockSession(session.Id, seat.Program);
+        try
+        {
+            await store.BeginSessionAsync(session, planned.Plan, cancellationToken);
+            return new OpenSession(session, planned.Plan, terms.Instrument, progress, held);
+        }
+        catch
+        {
+            held.SessionEnded();
+            held.Dispose();
+            throw;
+        }
+    }
+
+    /// <summary>The reader stops before the link is disposed: the enumeration ends inside the reading.</summary>
+    private Task<GuidedOutcome> FollowAsync(
+        OpenSession session, ReconnectingLink link, BenchSeat seat, SessionQuestioner? questioner, CancellationToken cancellationToken)
+    {
+        var journal = new StoreJournal(store, session.Session.Id);
+        var profile = session.Instrument.Profile;
+        return new GuidedReading(session.Progress, journal, seat.Display, time, seat.KeepAfter, questioner).RunAsync(
+            tell => link.ReadAllAsync((opened, token) => InstrumentReader.ReceiveAllAsync(opened, profile, time, token), tell, cancellationToken),
+            seat.Commands,
+            cancellationToken);
+    }
+
+    /// <summary>Stores the record and the end of the session. Not cancellable: what was read is worth the moment it takes.</summary>
+    private async Task<ReadingResult<KeptReading>> CloseAsync(ReadingPurpose purpose, OpenSession session, GuidedOutcome outcome)
+    {
+        var goesOn = outcome.MayGoOn && session.Progress.HasContent;
+        KeptReading? kept = null;
+        try
+        {
+            var end = new SessionEnd(outcome.Outcome, time.GetUtcNow(), outcome.Reason);
+            if (outcome.Outcome == SessionOutcome.Completed)
+            {
+                kept = await KeepAsync(purpose, session, outcome.Strip, end);
+            }
+            else if (!goesOn)
+            {
+                await store.EndSessionAsync(session.Session.Id, end, CancellationToken.None);
+            }
+        }
+        catch (StoreException fault)
+        {
+            outcome = outcome with { Outcome = SessionOutcome.Failed, Reason = fault.Message, Fault = fault };
+            goesOn = session.Progress.HasContent;
+        }
+
+        if (!goesOn)
+        {
+            session.HasEnded();
+        }
+
+        var rescue = outcome.Fault is StoreException ? RescueFile.Write(session.Session, outcome) : null;
+        return new ReadingResult<KeptReading>(new SessionResult(session.Session, outcome, rescue) { GoesOn = goesOn }, kept);
+    }
+
+    /// <summary>
+    /// The record, what belongs to it and the session's end are kept together or not at all: what is left else is a session to go on
+    /// with.
+    /// </summary>
+    private async Task<KeptReading> KeepAsync(ReadingPurpose purpose, OpenSession session, GuidedStrip strip, SessionEnd end)
+    {
+        try
+        {
+            var write = await purpose.MakeAsync(session, strip.Patches);
+            return await store.InTransactionAsync(
+                writing =>
+                {
+                    var kept = write(writing);
+                    writing.EndSession(session.Session.Id, end);
+                    return kept;
+                },
+                CancellationToken.None);
+        }
+        catch (GaugeException)
+        {
+            await store.EndSessionAsync(session.Session.Id, end, CancellationToken.None);
+            session.HasEnded();
+            throw;
+        }
+    }
+}

@@ -12,7 +12,8 @@ internal sealed class CheckReading(CheckBook book) : ReadingPurpose<CheckRequest
 
     public override SessionKind Kind => SessionKind.CalibrationCheck;
 
-    public override async Task<PlannedReading> PlanAsync(CheckRequest request, ReadingTerms terms, Action<string> tell, CancellationToken cancellationToken)
+    public override async Task<PlannedReading> PlanAsync(
+        CheckRequest request, ReadingTerms terms, Action<string> tell, CancellationToken cancellationToken)
     {
         var plaque = await book.GetPlaqueAsync(request.Plaque, cancellationToken);
         return new PlannedReading(terms.PlanFor(Purpose, plaque.Layout, plaque.Channels), plaque.Name);

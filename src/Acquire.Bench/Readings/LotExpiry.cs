@@ -1,6 +1,9 @@
 namespace Acquire.Bench.Readings;
 
-/// <summary>What is told before a strip of a lot is read that expires soon or has expired; reading goes on, since the user may want to know how the strips have kept.</summary>
+/// <summary>
+/// What is told before a strip of a lot is read that expires soon or has expired; reading goes on, since the user may want to know how
+/// the strips have kept.
+/// </summary>
 internal static class LotExpiry
 {
     /// <summary>How long before a lot expires the user is told to run the crossover (common practice, no source).</summary>

@@ -1,8 +1,11 @@
 using Acquire.Bench.Lots;
+using Acquire.Storage.Strips;
 
 namespace Acquire.Bench.Readings;
 
-/// <summary>The other strips that a strip names, and what must hold of them before it is read, so that nobody reads fifteen patches in vain.</summary>
+/// <summary>
+/// The other strips that a strip names, and what must hold of them before it is read, so that nobody reads fifteen patches in vain.
+/// </summary>
 internal sealed record OtherStrips(StripRecord? Reread, StripRecord? Confirms, StripRecord? PairedWith)
 {
     /// <exception cref="BenchException">A strip is not there.</exception>

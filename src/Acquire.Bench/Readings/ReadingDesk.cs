@@ -36,19 +36,24 @@ public sealed class ReadingDesk
         _repeatability = new RepeatabilityReading(new RepeatabilityEntry(store, time));
     }
 
-    public Task<ReadingResult<KeptStrip>> ReadAsync(StripRequest request, ReadingTerms terms, BenchSeat seat, CancellationToken cancellationToken) =>
+    public Task<ReadingResult<KeptStrip>> ReadAsync(
+        StripRequest request, ReadingTerms terms, BenchSeat seat, CancellationToken cancellationToken) =>
         ReadAsync(_strip, request, terms, seat, cancellationToken);
 
-    public Task<ReadingResult<KeptReference>> ReadAsync(ReferenceRequest request, ReadingTerms terms, BenchSeat seat, CancellationToken cancellationToken) =>
+    public Task<ReadingResult<KeptReference>> ReadAsync(
+        ReferenceRequest request, ReadingTerms terms, BenchSeat seat, CancellationToken cancellationToken) =>
         ReadAsync(_reference, request, terms, seat, cancellationToken);
 
-    public Task<ReadingResult<RecheckReview>> ReadAsync(RecheckRequest request, ReadingTerms terms, BenchSeat seat, CancellationToken cancellationToken) =>
+    public Task<ReadingResult<RecheckReview>> ReadAsync(
+        RecheckRequest request, ReadingTerms terms, BenchSeat seat, CancellationToken cancellationToken) =>
         ReadAsync(_recheck, request, terms, seat, cancellationToken);
 
-    public Task<ReadingResult<JudgedCheck>> ReadAsync(CheckRequest request, ReadingTerms terms, BenchSeat seat, CancellationToken cancellationToken) =>
+    public Task<ReadingResult<JudgedCheck>> ReadAsync(
+        CheckRequest request, ReadingTerms terms, BenchSeat seat, CancellationToken cancellationToken) =>
         ReadAsync(_check, request, terms, seat, cancellationToken);
 
-    public Task<ReadingResult<KeptTest>> ReadAsync(RepeatabilityRequest request, ReadingTerms terms, BenchSeat seat, CancellationToken cancellationToken) =>
+    public Task<ReadingResult<KeptTest>> ReadAsync(
+        RepeatabilityRequest request, ReadingTerms terms, BenchSeat seat, CancellationToken cancellationToken) =>
         ReadAsync(_repeatability, request, terms, seat, cancellationToken);
 
     /// <summary>

@@ -41,10 +41,13 @@ internal abstract class ReadingPurpose
 internal abstract class ReadingPurpose<TRequest, TKept> : ReadingPurpose
     where TKept : KeptReading
 {
-    /// <summary>Looks up what is asked for, tells what the user should know first, and settles everything before anything is read.</summary>
+    /// <summary>
+    /// Looks up what is asked for, tells what the user should know first, and settles everything before anything is read.
+    /// </summary>
     /// <exception cref="BenchException">It cannot be read as asked.</exception>
     /// <exception cref="StoreException">The store cannot be read.</exception>
-    public abstract Task<PlannedReading> PlanAsync(TRequest request, ReadingTerms terms, Action<string> tell, CancellationToken cancellationToken);
+    public abstract Task<PlannedReading> PlanAsync(
+        TRequest request, ReadingTerms terms, Action<string> tell, CancellationToken cancellationToken);
 
     public sealed override async Task<Func<StoreTransaction, KeptReading>> MakeAsync(OpenSession session, ImmutableArray<PatchReads> patches) =>
         await KeepAsync(session, patches);

@@ -122,7 +122,10 @@ internal sealed class ReadingRunner(AcquireStore store, ILinkOpener links, TimeP
         return new ReadingResult<KeptReading>(new SessionResult(session.Session, outcome, rescue) { GoesOn = goesOn }, kept);
     }
 
-    /// <summary>The record, what belongs to it and the session's end are kept together or not at all: what is left else is a session to go on with.</summary>
+    /// <summary>
+    /// The record, what belongs to it and the session's end are kept together or not at all: what is left else is a session to go on
+    /// with.
+    /// </summary>
     private async Task<KeptReading> KeepAsync(ReadingPurpose purpose, OpenSession session, GuidedStrip strip, SessionEnd end)
     {
         try

@@ -7,20 +7,24 @@ namespace Acquire.Bench.Readings;
 /// <summary>The reference strip of a lot, to be read again and held against its first reading. The aims stay as they are.</summary>
 public sealed record RecheckRequest(string Lot);
 
-internal sealed class RecheckReading(AcquireStore store, LotBook lots, TimeProvider time) : ReadingPurpose<RecheckRequest, RecheckReview>
+internal sealed class RecheckReading(AcquireStore store, LotBook lots, TimeProvider time)
+    : ReadingPurpose<RecheckRequest, RecheckReview>
 {
     public override SessionPurpose Purpose => SessionPurpose.Recheck;
 
     public override SessionKind Kind => SessionKind.LotReference;
 
-    public override async Task<PlannedReading> PlanAsync(RecheckRequest request, ReadingTerms terms, Action<string> tell, CancellationToken cancellationToken)
+    public override async Task<PlannedReading> PlanAsync(
+        RecheckRequest request, ReadingTerms terms, Action<string> tell, CancellationToken cancellationToken)
     {
         var entry = await lots.GetAsync(request.Lot, cancellationToken);
         _ = Rechecks.ReferenceOf(entry);
         return new PlannedReading(terms.PlanFor(Purpose, entry.Lot.Layout, entry.Sheet.ChannelsNeeded), entry.Lot.Code);
     }
 
-    /// <summary>Held against the reference that was in force when the session began: another may have been read before it was gone on with.</summary>
+    /// <summary>
+    /// Held against the reference that was in force when the session began: another may have been read before it was gone on with.
+    /// </summary>
     protected override async Task<Func<StoreTransaction, RecheckReview>> KeepAsync(OpenSession session, ImmutableArray<PatchReads> patches)
     {
         var begun = session.Session;

@@ -16,12 +16,14 @@ public sealed record ReferenceRequest(string Lot, string Reason);
 /// <param name="Reference">The reference.</param>
 /// <param name="Aims">The aims that follow from it.</param>
 /// <param name="Repeatability">The repeatability test that the uncertainties of the aims rest on too; null without one.</param>
-public sealed record KeptReference(StripLot Lot, LotReference Reference, ImmutableArray<Aim> Aims, RepeatabilityInForce? Repeatability) : KeptReading
+public sealed record KeptReference(StripLot Lot, LotReference Reference, ImmutableArray<Aim> Aims, RepeatabilityInForce? Repeatability)
+    : KeptReading
 {
     public override bool Holds => true;
 }
 
-internal sealed class ReferenceReading(AcquireStore store, LotBook lots, TimeProvider time) : ReadingPurpose<ReferenceRequest, KeptReference>
+internal sealed class ReferenceReading(AcquireStore store, LotBook lots, TimeProvider time)
+    : ReadingPurpose<ReferenceRequest, KeptReference>
 {
     private readonly RepeatabilityBook _repeatability = new(store);
 
@@ -29,7 +31,8 @@ internal sealed class ReferenceReading(AcquireStore store, LotBook lots, TimePro
 
     public override SessionKind Kind => SessionKind.LotReference;
 
-    public override async Task<PlannedReading> PlanAsync(ReferenceRequest request, ReadingTerms terms, Action<string> tell, CancellationToken cancellationToken)
+    public override async Task<PlannedReading> PlanAsync(
+        ReferenceRequest request, ReadingTerms terms, Action<string> tell, CancellationToken cancellationToken)
     {
         var (lot, sheet, _) = await lots.GetAsync(request.Lot, cancellationToken);
         var plan = terms.PlanFor(Purpose, lot.Layout, sheet.ChannelsNeeded) with { Reason = request.Reason };

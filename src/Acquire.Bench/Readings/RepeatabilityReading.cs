@@ -18,7 +18,8 @@ internal sealed class RepeatabilityReading(RepeatabilityEntry tests) : ReadingPu
     public override SessionKind Kind => SessionKind.Repeatability;
 
     /// <exception cref="GaugeException">The specification is not above 0.</exception>
-    public override Task<PlannedReading> PlanAsync(RepeatabilityRequest request, ReadingTerms terms, Action<string> tell, CancellationToken cancellationToken)
+    public override Task<PlannedReading> PlanAsync(
+        RepeatabilityRequest request, ReadingTerms terms, Action<string> tell, CancellationToken cancellationToken)
     {
         if (terms.ReadsPerPatch < 2)
         {

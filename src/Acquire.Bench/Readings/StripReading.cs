@@ -14,7 +14,9 @@ public sealed record StripRequest
     /// <summary>Code number of its lot; null for that of the strip that it confirms or is again.</summary>
     public string? Lot { get; init; }
 
-    /// <summary>What the user says of it. A place that is not said is that of the strip that it confirms or is again, or else what was used last.</summary>
+    /// <summary>
+    /// What the user says of it. A place that is not said is that of the strip that it confirms or is again, or else what was used last.
+    /// </summary>
     public StripTags Tags { get; init; } = StripTags.None;
 
     /// <summary>When the strip ran in the developer, if the user said so; null for about now.</summary>
@@ -43,7 +45,8 @@ public sealed record KeptStrip(
 /// A strip is judged by what was in force when its session began: sheet, reference, crossover and test are settled in the plan. One that is
 /// read again is judged by what it was judged by the first time.
 /// </summary>
-internal sealed class StripReading(AcquireStore store, LotBook lots, TimeProvider time) : ReadingPurpose<StripRequest, KeptStrip>
+internal sealed class StripReading(AcquireStore store, LotBook lots, TimeProvider time)
+    : ReadingPurpose<StripRequest, KeptStrip>
 {
     private readonly CheckGate _gate = new(store, new CheckBook(store, time));
     private readonly RepeatabilityBook _repeatability = new(store);
@@ -53,7 +56,8 @@ internal sealed class StripReading(AcquireStore store, LotBook lots, TimeProvide
 
     public override SessionKind Kind => SessionKind.Strip;
 
-    public override async Task<PlannedReading> PlanAsync(StripRequest request, ReadingTerms terms, Action<string> tell, CancellationToken cancellationToken)
+    public override async Task<PlannedReading> PlanAsync(
+        StripRequest request, ReadingTerms terms, Action<string> tell, CancellationToken cancellationToken)
     {
         var others = await OtherStrips.FindAsync(store, request.Tags, cancellationToken);
         var like = others.Reread ?? others.Confirms;
@@ -140,7 +144,9 @@ internal sealed class StripReading(AcquireStore store, LotBook lots, TimeProvide
         };
     }
 
-    /// <summary>Counts the strip's own area through the line and the bottles that its record names, and takes it off the lot's stock.</summary>
+    /// <summary>
+    /// Counts the strip's own area through the line and the bottles that its record names, and takes it off the lot's stock.
+    /// </summary>
     private Entered Enter(StoreTransaction writing, StripLot lot, StripRecord record, DateTimeOffset ranAt) => _books.Enter(
         writing,
         record.Provenance.By,
@@ -163,7 +169,10 @@ internal sealed class StripReading(AcquireStore store, LotBook lots, TimeProvide
         return revisions.LastOrDefault(r => r.Revision.At <= begun.Provenance.At) ?? (revisions.Count > 0 ? revisions[0] : null);
     }
 
-    /// <summary>The aims of the first reading of this very strip; else those by the reference, the crossover and the test that were in force when the session began; none for a strip of a baseline.</summary>
+    /// <summary>
+    /// The aims of the first reading of this very strip; else those by the reference, the crossover and the test that were in force when
+    /// the session began; none for a strip of a baseline.
+    /// </summary>
     private async Task<ImmutableArray<Aim>> AimsAsync(BenchSession begun, SessionPlan plan, StripRecord? first)
     {
         if (first is not null)

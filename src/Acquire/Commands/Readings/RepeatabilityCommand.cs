@@ -5,7 +5,6 @@ using Acquire.Formats.Csv;
 using Acquire.Rendering.Sessions;
 using Acquire.Rendering.Trust;
 using Acquire.Storage.Import;
-using Acquire.Terminal;
 
 namespace Acquire.Commands.Readings;
 

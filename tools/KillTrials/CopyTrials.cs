@@ -33,6 +33,8 @@ public sealed class CopyTrials(string folder, int seed)
             var again = await VictimProgram.RunAsync(data, null, cancellationToken, "session", "list", "--json");
             tally.Demand(again.Code == 0, $"cannot be opened any more: {string.Join(" / ", again.Error)}");
             OldStore.Compare(await StoreLook.AtAsync(database, tally, cancellationToken), "the upgraded store", tally);
+            var verified = await VictimProgram.RunAsync(data, null, cancellationToken, "verify");
+            tally.Demand(verified.Code == 0, "does not verify after an upgrade that was cut off");
             Directory.Delete(data, recursive: true);
         }
 

@@ -4,7 +4,7 @@ using Microsoft.Data.Sqlite;
 namespace KillTrials;
 
 /// <summary>A store as an earlier version of the program left it, with sessions and lines enough for its upgrade to take a while.</summary>
-internal static class OldStore
+public static class OldStore
 {
     public const int Version = 4;
     public const int Sessions = 60;
@@ -46,7 +46,7 @@ internal static class OldStore
     }
 
     /// <summary>Demands that a store, of whatever version it is now, has everything that was in it.</summary>
-    public static void Compare(StoreLook look, string what, Tally tally)
+    internal static void Compare(StoreLook look, string what, Tally tally)
     {
         tally.Demand(look.Version is >= Version and <= 99, $"{what} has version {look.Version}");
         tally.Demand(look.Sessions.Length == Sessions, $"{what} has {look.Sessions.Length} sessions");

@@ -1,6 +1,7 @@
 using Acquire.Bench.Lots;
 using Acquire.Bench.Processes;
 using Acquire.Bench.Strips;
+using Acquire.Commands;
 using Acquire.Storage.Export;
 using Acquire.Storage.Strips;
 
@@ -30,7 +31,10 @@ internal static class DemoCommand
                 result.AddError($"The program has one term in it, that of seed {InventedTerm.Seed}; tools/DemoTerm among its sources makes others.");
             }
         });
-        var command = new Command("demo", "Read a reference strip and three strips on a simulated densitometer, and judge them.") { headless, output, into, seed };
+        var command = new Command("demo", "Read a reference strip and three strips on a simulated densitometer, and judge them.")
+        {
+            headless, output, OutFile.Force, into, seed,
+        };
         command.SetAction(async (parsed, cancellationToken) =>
         {
             if (parsed.GetValue(into) is { } fresh)
@@ -40,19 +44,19 @@ internal static class DemoCommand
                     : await FillAsync(fresh, surroundings, cancellationToken);
             }
 
+            var file = parsed.GetValue(output) is { } path ? OutFile.At(parsed, path) : null;
             var folder = Directory.CreateTempSubdirectory("acquire-demo-").FullName;
             try
             {
                 await using var store = await AcquireStore.OpenAsync(folder, surroundings.Time, cancellationToken);
                 var lots = new LotBook(store, new ProcessLibrary(DataFolder.Processes(folder)), surroundings.Time);
                 await new DemoRun(surroundings, store, lots).RunAsync(cancellationToken);
-                if (parsed.GetValue(output) is { } path)
+                if (file is not null)
                 {
-                    await ExportFile.WriteAsync(
-                        path,
+                    await file.WriteAsync(
                         (stream, token) => StripCsv.WriteAsync(store.ListStripsAsync(StripFilter.All, token).Select(StripExports.Of), stream, token),
                         cancellationToken);
-                    surroundings.Error.Line($"The strips are in {path}.");
+                    surroundings.Error.Line($"The strips are in {file.Name}.");
                 }
             }
             finally

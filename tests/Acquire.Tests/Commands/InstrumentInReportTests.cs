@@ -66,7 +66,7 @@ public sealed class InstrumentInReportTests : IDisposable
     private async Task<string> ReportAsync()
     {
         var file = Path.Combine(_program.Folder, "r.html");
-        await DoAsync("report", "--out", file);
+        await DoAsync("report", "--force", "--out", file);
         return System.Net.WebUtility.HtmlDecode(await File.ReadAllTextAsync(file, Token));
     }
 

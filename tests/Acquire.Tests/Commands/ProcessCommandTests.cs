@@ -95,7 +95,7 @@ public sealed class ProcessCommandTests : IDisposable
         await _program.RunAsync("process", "new", "c41");
         var (code, _, error) = await _program.RunAsync("process", "new", "c41", "--name", "Ours");
         Assert.Equal(2, code);
-        Assert.Contains("--replace", error, StringComparison.Ordinal);
+        Assert.Contains("--force", error, StringComparison.Ordinal);
         Assert.Equal(0, (await _program.RunAsync("process", "new", "c41", "--name", "Ours", "--replace")).Code);
         Assert.StartsWith("Ours, status M", (await _program.RunAsync("process", "show", "c41")).Out, StringComparison.Ordinal);
     }

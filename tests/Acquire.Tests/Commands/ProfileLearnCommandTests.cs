@@ -43,7 +43,7 @@ public sealed class ProfileLearnCommandTests : IDisposable
         var output = PathOf("ours.json");
         await File.WriteAllTextAsync(output, "older", TestContext.Current.CancellationToken);
 
-        var (code, _, error) = await LearnAsync(Clear, ["--shown", first, "--shown", second, "--channels", channels, "--out", output]);
+        var (code, _, error) = await LearnAsync(Clear, ["--shown", first, "--shown", second, "--channels", channels, "--force", "--out", output]);
 
         Assert.Equal(2, code);
         Assert.Contains(reason, error, StringComparison.Ordinal);

@@ -119,7 +119,7 @@ public sealed class ReportCommandTests : IDisposable
     public async Task Wrong_use_says_what_was_expected_and_writes_nothing(string[] options, string said)
     {
         await FillAsync();
-        var (code, output, error) = await _program.RunAsync(options.Contains("--out") ? ["report", .. options] : ["report", "--out", Page, .. options]);
+        var (code, output, error) = await _program.RunAsync(options.Contains("--out") ? ["report", .. options] : ["report", "--force", "--out", Page, .. options]);
         Assert.Equal((2, ""), (code, output));
         Assert.Contains(said, error, StringComparison.Ordinal);
         Assert.False(File.Exists(Page));
@@ -154,7 +154,8 @@ public sealed class ReportCommandTests : IDisposable
     public async Task Pdf_without_a_browser_says_so()
     {
         var printer = new PdfPrinter(TimeProvider.System, searchPath: _program.Folder);
-        var fault = await Assert.ThrowsAsync<Bench.BenchException>(() => printer.PrintAsync(Page, Path.ChangeExtension(Page, "pdf"), TestContext.Current.CancellationToken));
+        var fault = await Assert.ThrowsAsync<Bench.BenchException>(() => printer.PrintAsync(
+            Page, Acquire.Hosting.WholeFile.At(Path.ChangeExtension(Page, "pdf"), replace: false), TestContext.Current.CancellationToken));
         Assert.Contains("no Chromium browser on the search path", fault.Message, StringComparison.Ordinal);
         Assert.Contains($"{Page} is written", fault.Message, StringComparison.Ordinal);
     }
@@ -173,7 +174,8 @@ public sealed class ReportCommandTests : IDisposable
         File.SetUnixFileMode(browser, UnixFileMode.UserRead | UnixFileMode.UserWrite | UnixFileMode.UserExecute);
         var pdf = Path.ChangeExtension(Page, "pdf");
         var fault = await Assert.ThrowsAsync<Bench.BenchException>(
-            () => new PdfPrinter(TimeProvider.System, _program.Folder).PrintAsync(Page, pdf, TestContext.Current.CancellationToken));
+            () => new PdfPrinter(TimeProvider.System, _program.Folder).PrintAsync(
+                Page, Acquire.Hosting.WholeFile.At(pdf, replace: false), TestContext.Current.CancellationToken));
         Assert.Contains("made none. It said: no display", fault.Message, StringComparison.Ordinal);
         Assert.False(File.Exists(pdf));
     }
@@ -197,7 +199,7 @@ public sealed class ReportCommandTests : IDisposable
 
     private async Task<XDocument> ReportAsync(params string[] options)
     {
-        var (code, output, error) = await _program.RunAsync(["report", "--out", Page, .. options]);
+        var (code, output, error) = await _program.RunAsync(["report", "--force", "--out", Page, .. options]);
         Assert.True((code, output) == (0, ""), error);
         Assert.Contains($"Wrote {Page}", error, StringComparison.Ordinal);
         return XDocument.Parse(await File.ReadAllTextAsync(Page, TestContext.Current.CancellationToken), LoadOptions.PreserveWhitespace);

@@ -61,7 +61,7 @@ public sealed partial class DemoHistoryTests(FilledTerm term) : IClassFixture<Fi
         using var program = FilledTerm.Program(FilledTerm.Now);
         var page = Path.Combine(program.Folder, "page.html");
         File.Copy(Path.Combine(term.Folder, "acquire.db"), Path.Combine(program.Folder, "acquire.db"));
-        var (code, _, error) = await program.RunAsync("report", option, name, "--out", page);
+        var (code, _, error) = await program.RunAsync("report", option, name, "--force", "--out", page);
         Assert.True(code == 0, error);
         if (option == "--line")
         {

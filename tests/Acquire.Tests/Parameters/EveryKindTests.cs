@@ -82,8 +82,8 @@ public sealed class EveryKindTests(EveryKind season) : IClassFixture<EveryKind>,
         var (svg, png) = (Path.Combine(_other.Folder, "c.svg"), Path.Combine(_other.Folder, "c.png"));
         var chart = await season.Program.JsonAsync("chart", "--parameter", key);
         var (code, text, error) = await season.Program.RunAsync("chart", "--parameter", key);
-        await season.Program.RunAsync("chart", "--parameter", key, "--out", svg);
-        await season.Program.RunAsync("chart", "--parameter", key, "--out", png);
+        await season.Program.RunAsync("chart", "--parameter", key, "--force", "--out", svg);
+        await season.Program.RunAsync("chart", "--parameter", key, "--force", "--out", png);
 
         var panel = Assert.Single(chart.GetProperty("panels").EnumerateArray());
         Assert.Equal(parameter.Lines.Select(l => (l?.Word(), season.Strips.Length)), panel.GetProperty("lines").EnumerateArray().Select(l =>
@@ -127,7 +127,7 @@ public sealed class EveryKindTests(EveryKind season) : IClassFixture<EveryKind>,
     public async Task Csv_has_a_row_for_every_line(string key)
     {
         var file = Path.Combine(_other.Folder, "strips.csv");
-        Assert.Equal(0, (await season.Program.RunAsync("export", "--out", file)).Code);
+        Assert.Equal(0, (await season.Program.RunAsync("export", "--force", "--out", file)).Code);
         var rows = (await File.ReadAllLinesAsync(file, Token)).Select(l => l.TrimStart('\uFEFF').Split(',')).ToList();
         int Column(string name) => Array.IndexOf(rows[0], name);
 
@@ -144,7 +144,7 @@ public sealed class EveryKindTests(EveryKind season) : IClassFixture<EveryKind>,
     {
         var parameter = Get(key);
         var file = Path.Combine(_other.Folder, "strips.xlsx");
-        var (code, _, error) = await season.Program.RunAsync("export", "strips", "--out", file);
+        var (code, _, error) = await season.Program.RunAsync("export", "strips", "--force", "--out", file);
         Assert.True(code == 0, error);
         await using var zip = await ZipFile.OpenReadAsync(file, Token);
         var sheets = zip.Entries.Where(e => e.FullName.Contains("worksheets/", StringComparison.Ordinal) && e.Name.EndsWith(".xml", StringComparison.Ordinal))
@@ -164,7 +164,7 @@ public sealed class EveryKindTests(EveryKind season) : IClassFixture<EveryKind>,
     public async Task Json_lines_bring_it_into_another_store_as_it_was(string key)
     {
         var file = Path.Combine(_other.Folder, "strips.jsonl");
-        Assert.Equal(0, (await season.Program.RunAsync("export", "strips", "--out", file)).Code);
+        Assert.Equal(0, (await season.Program.RunAsync("export", "strips", "--force", "--out", file)).Code);
         await EveryKind.WriteSheetAsync(_other.Folder);
         var (code, _, error) = await _other.RunAsync("import", "strips", file);
         Assert.True(code == 0, error);
@@ -205,7 +205,7 @@ public sealed class EveryKindTests(EveryKind season) : IClassFixture<EveryKind>,
     {
         var parameter = Get(key);
         var file = Path.Combine(_other.Folder, "report.html");
-        var (code, _, error) = await season.Program.RunAsync("report", "--out", file);
+        var (code, _, error) = await season.Program.RunAsync("report", "--force", "--out", file);
         Assert.True(code == 0, error);
         var html = await File.ReadAllTextAsync(file, Token);
 

@@ -64,7 +64,7 @@ public sealed class StripTextsTests : IDisposable
     {
         var file = Path.Combine(_program.Folder, $"{what}out.{format}");
         string[] command = what.Length > 0 ? ["export", what] : ["export"];
-        var (code, _, error) = await _program.RunAsync([.. command, "--format", format, "--out", file]);
+        var (code, _, error) = await _program.RunAsync([.. command, "--format", format, "--force", "--out", file]);
         Assert.True(code == 0, error);
         return file;
     }

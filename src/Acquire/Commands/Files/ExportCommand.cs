@@ -11,7 +11,7 @@ internal static class ExportCommand
         var filter = new StripFilterOptions();
         var output = new Option<string>("--out")
         {
-            Description = "The file to write; an existing one is replaced only when the export has succeeded. - is standard output.",
+            Description = "The file to write; one that is there is replaced only with --force. - is standard output.",
             HelpName = "FILE",
             DefaultValueFactory = _ => "-",
         };
@@ -23,12 +23,13 @@ internal static class ExportCommand
         format.AcceptOnlyFromAmong("csv", "jsonl");
         var command = new Command("export", "Write strips with reads, means, aims, deviations and zones.")
         {
-            output, format, ExportStripsCommand.Build(surroundings),
+            output, OutFile.Force, format, ExportStripsCommand.Build(surroundings),
         };
         filter.AddTo(command);
         command.SetAction(async (parsed, cancellationToken) =>
         {
             var path = parsed.GetRequiredValue(output);
+            var file = path == "-" ? null : OutFile.At(parsed, path);
             var asLines = (parsed.GetValue(format) ?? Path.GetExtension(path).TrimStart('.').ToLowerInvariant()) is "jsonl";
             await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
             var count = 0;
@@ -40,7 +41,7 @@ internal static class ExportCommand
             Func<Stream, CancellationToken, Task> write = asLines
                 ? (stream, token) => StripJsonLines.WriteAsync(strips, stream, token)
                 : (stream, token) => StripCsv.WriteAsync(strips, stream, token);
-            await ExportStripsCommand.WriteAsync(path, write, cancellationToken);
+            await ExportStripsCommand.WriteAsync(file, write, cancellationToken);
             if (path != "-")
             {
                 surroundings.Error.Line($"{Rendering.Numbers.Count(count, "strip")} written to {path}.");

@@ -12,7 +12,7 @@ internal static class ExportStripsCommand
         var filter = new StripFilterOptions();
         var output = new Option<string>("--out")
         {
-            Description = "The file to write; an existing one is replaced only when the export has succeeded. - is standard output.",
+            Description = "The file to write; one that is there is replaced only with --force. - is standard output.",
             HelpName = "FILE",
             Required = true,
         };
@@ -25,13 +25,14 @@ internal static class ExportStripsCommand
         var revisions = new Option<bool>("--revisions") { Description = "With jsonl: every revision of each strip, not only the newest." };
         var command = new Command("strips", "Write strips so that 'import strips' can take them back (csv, jsonl, cgats), or as a workbook (xlsx).")
         {
-            output, format, revisions,
+            output, OutFile.Force, format, revisions,
         };
         filter.AddTo(command);
         command.SetAction(async (parsed, cancellationToken) =>
         {
             var path = parsed.GetRequiredValue(output);
             var kind = parsed.GetValue(format) ?? Ending(path);
+            var file = path == "-" ? null : OutFile.At(parsed, path);
             await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
             var count = 0;
             var strips = Records(store, filter.Of(parsed), parsed.GetValue(revisions) && kind == "jsonl", cancellationToken).Select(s =>
@@ -39,7 +40,7 @@ internal static class ExportStripsCommand
                 count++;
                 return s;
             });
-            await WriteAsync(path, Writer(kind, strips, surroundings), cancellationToken);
+            await WriteAsync(file, Writer(kind, strips, surroundings), cancellationToken);
             if (path != "-")
             {
                 surroundings.Error.Line($"{Rendering.Numbers.Count(kind == "xlsx" ? count / StripWorkbook.Passes : count, "strip")} written to {path}.");
@@ -51,16 +52,16 @@ internal static class ExportStripsCommand
     }
 
     /// <summary>Writes to a file, whole or not at all, or to standard output.</summary>
-    public static async Task WriteAsync(string path, Func<Stream, CancellationToken, Task> write, CancellationToken cancellationToken)
+    public static async Task WriteAsync(WholeFile? file, Func<Stream, CancellationToken, Task> write, CancellationToken cancellationToken)
     {
-        if (path == "-")
+        if (file is null)
         {
             await using var standard = Console.OpenStandardOutput();
             await write(standard, cancellationToken);
             return;
         }
 
-        await ExportFile.WriteAsync(path, write, cancellationToken);
+        await file.WriteAsync(write, cancellationToken);
     }
 
     private static Func<Stream, CancellationToken, Task> Writer(string kind, IAsyncEnumerable<StripRecord> strips, Surroundings surroundings) => kind switch

@@ -1,5 +1,3 @@
-using System.Text;
-using Acquire.Storage.Export;
 using Acquire.Storage.Import.Strips;
 
 namespace Acquire.Commands.Files;
@@ -12,26 +10,27 @@ internal static class ImportMapCommand
     private static Command BuildNew(Surroundings surroundings)
     {
         var from = new Option<string>("--from") { Description = "The CSV file to read the heading of.", HelpName = "FILE", Required = true };
-        var output = new Option<string>("--out") { Description = "The map to write; one that is there is not replaced.", HelpName = "MAP", Required = true };
+        var output = new Option<string>("--out")
+        {
+            Description = "The map to write; one that is there is replaced only with --force.", HelpName = "MAP", Required = true,
+        };
         var process = new Option<string>("--process")
         {
             Description = "The process whose patches the headings name.",
             HelpName = "KEY",
             DefaultValueFactory = _ => "c41",
         };
-        var command = new Command("new", "Propose a map from the heading of a file; look at it before you import with it.") { from, output, process };
+        var command = new Command("new", "Propose a map from the heading of a file; look at it before you import with it.")
+        {
+            from, output, OutFile.Force, process,
+        };
         command.SetAction(async (parsed, cancellationToken) =>
         {
             var (file, target) = (parsed.GetRequiredValue(from), parsed.GetRequiredValue(output));
-            if (File.Exists(target))
-            {
-                throw new BenchException($"{target} is there already; choose another name, or edit it.");
-            }
-
+            var made = OutFile.At(parsed, target);
             var sheet = Common.Processes(parsed).Get(parsed.GetRequiredValue(process));
             var (map, unknown, _) = await MapProposal.OfAsync(file, sheet.Layout, cancellationToken);
-            await ExportFile.WriteAsync(
-                target, async (stream, token) => await stream.WriteAsync(Encoding.UTF8.GetBytes(ColumnMapFile.Write(map)), token), cancellationToken);
+            await made.WriteAsync(ColumnMapFile.Write(map), cancellationToken);
             surroundings.Out.Line($"{target}: a row per {(map.Rows == RowKind.Strip ? "strip" : "patch")}.");
             foreach (var (role, column) in map.Columns)
             {

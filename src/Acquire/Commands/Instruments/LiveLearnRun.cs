@@ -9,18 +9,8 @@ namespace Acquire.Commands.Instruments;
 internal static class LiveLearnRun
 {
     public static async Task<int> RunAsync(
-        LiveRequest request, string output, string? keep, ParseResult parsed, Surroundings surroundings, CancellationToken cancellationToken)
+        LiveRequest request, WholeFile output, string? keep, ParseResult parsed, Surroundings surroundings, CancellationToken cancellationToken)
     {
-        if (Path.GetDirectoryName(Path.GetFullPath(output)) is { } folder && !Directory.Exists(folder))
-        {
-            throw new DirectoryNotFoundException($"There is no folder {folder} to write {Path.GetFileName(output)} to; make it first.");
-        }
-
-        if (Directory.Exists(output))
-        {
-            throw new IOException($"{output} is a folder; name the file to write the profile to.");
-        }
-
         if (request is { CanSet: false, Baud: not null })
         {
             surroundings.Error.Line($"{request.Address} passes raw bytes, so --baud sets nothing there; the rate is set at the server.");
@@ -32,7 +22,9 @@ internal static class LiveLearnRun
         var begun = new LinkSettings { Baud = request.Baud ?? LiveRequest.FirstRate };
         using var recording = keep is null
             ? null
-            : new RecordingOpener(links, () => CaptureWriter.Create(keep, surroundings.Time, request.Address.ToString()!, null, LinkWords.Of(begun)));
+            : new RecordingOpener(
+                links,
+                () => CaptureWriter.Create(OutFile.New(keep), surroundings.Time, request.Address.ToString()!, null, LinkWords.Of(begun)));
         var desk = new LearningDesk(surroundings);
         switch (await new LiveLearning((ILinkOpener?)recording ?? links, desk, surroundings.Time).RunAsync(request, cancellationToken))
         {
@@ -40,7 +32,7 @@ internal static class LiveLearnRun
                 await LearnedFile.WriteAsync(output, learned, surroundings, "by a reading you confirmed", cancellationToken);
                 return ExitCode.Done;
             case LearningResult.Declined declined:
-                surroundings.Error.Line($"No profile was written to {output}:");
+                surroundings.Error.Line($"No profile was written to {output.Name}:");
                 foreach (var reason in declined.Reasons)
                 {
                     surroundings.Error.Line($"  {reason}");

@@ -33,7 +33,7 @@ internal static class ProfileLearnCommand
         var output = new Option<string>("--out") { Description = "The profile to write.", HelpName = "PROFILE", Required = true };
         var command = new Command("learn", "Make a profile of what the instrument sends and what the display shows, at its port or from a capture. Writes nothing unless it proves itself.")
         {
-            port, capture, shown, channels, name, output,
+            port, capture, shown, channels, name, output, OutFile.Force,
         };
         live.AddTo(command);
         command.Validators.Add(result =>
@@ -47,9 +47,10 @@ internal static class ProfileLearnCommand
         {
             var (order, file) = (Channels(parsed.GetRequiredValue(channels)), parsed.GetRequiredValue(output));
             var made = Name(parsed.GetValue(name), file);
+            var whole = OutFile.At(parsed, file);
             return parsed.GetValue(port) is { } at
-                ? LiveLearnRun.RunAsync(live.Request(parsed, at, order, made), file, live.Keep(parsed), parsed, surroundings, cancellationToken)
-                : LearnAsync(parsed.GetValue(capture)!, parsed.GetValue(shown)!, order, made, file, surroundings, cancellationToken);
+                ? LiveLearnRun.RunAsync(live.Request(parsed, at, order, made), whole, live.Keep(parsed), parsed, surroundings, cancellationToken)
+                : LearnAsync(parsed.GetValue(capture)!, parsed.GetValue(shown)!, order, made, whole, surroundings, cancellationToken);
         });
         return command;
     }
@@ -65,7 +66,7 @@ internal static class ProfileLearnCommand
     };
 
     private static async Task<int> LearnAsync(
-        string capture, string[] shown, ImmutableArray<Channel> order, string name, string output, Surroundings surroundings, CancellationToken cancellationToken)
+        string capture, string[] shown, ImmutableArray<Channel> order, string name, WholeFile output, Surroundings surroundings, CancellationToken cancellationToken)
     {
         if (new FileInfo(capture) is { Exists: true, Length: > LargestCapture })
         {

@@ -17,11 +17,11 @@ internal static class ProcessNewCommand
         var name = new Option<string?>("--name") { Description = "What the process is called.", HelpName = "TEXT" };
         var layout = new Option<string?>("--layout") { Description = "The strip layout in which --mark marks; the first when not given.", HelpName = "KEY" };
         var mark = new Option<string[]>("--mark") { Description = "Which place on the strip is which patch, e.g. ld=4; once per patch.", HelpName = "PATCH=PLACE" };
-        var replace = new Option<bool>("--replace") { Description = "Write over the file that is there." };
+        var replace = new Option<bool>("--replace") { Description = "The same as --force.", Hidden = true };
         var outFile = new Option<string?>("--out") { Description = "The file to write; in the data folder when not given.", HelpName = "FILE" };
         var command = new Command("new", "Write a process sheet to edit: a copy, or one for home-made strips.")
         {
-            key, from, patches, steps, increment, status, reflection, name, layout, mark, replace, outFile,
+            key, from, patches, steps, increment, status, reflection, name, layout, mark, replace, outFile, OutFile.Force,
         };
         command.SetAction(async (parsed, cancellationToken) =>
         {
@@ -42,7 +42,8 @@ internal static class ProcessNewCommand
             sheet = parsed.GetValue(reflection) ? sheet with { Geometry = DensityGeometry.Reflection } : sheet;
             sheet = (parsed.GetValue(mark) ?? []).Aggregate(sheet, (s, m) => Mark(s, parsed.GetValue(layout), m));
             var file = parsed.GetValue(outFile) ?? library.FileOf(wanted);
-            await WriteAsync(file, ProcessSheetWriter.Write(sheet), parsed.GetValue(replace), cancellationToken);
+            var over = parsed.GetValue(replace) || parsed.GetValue(OutFile.Force);
+            await WriteAsync(file, ProcessSheetWriter.Write(sheet), over, cancellationToken);
             surroundings.Out.Line(Next(sheet, file));
             return ExitCode.Done;
         });
@@ -59,17 +60,8 @@ internal static class ProcessNewCommand
 
     private static async Task WriteAsync(string file, string text, bool replace, CancellationToken cancellationToken)
     {
-        if (File.Exists(file) && !replace)
-        {
-            throw new BenchException($"{file} is there already. Edit it, write another with --out, or write over it with --replace.");
-        }
-
         _ = Directory.CreateDirectory(Path.GetDirectoryName(Path.GetFullPath(file))!);
-
-        // Whole or not at all: a sheet half written would take the place of the old one.
-        var draft = file + ".new";
-        await File.WriteAllTextAsync(draft, text, cancellationToken);
-        File.Move(draft, file, overwrite: true);
+        await WholeFile.At(file, replace).WriteAsync(text, cancellationToken);
     }
 
     private static ProcessSheet Mark(ProcessSheet sheet, string? layout, string mark)

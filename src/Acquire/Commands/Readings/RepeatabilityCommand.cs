@@ -44,6 +44,7 @@ internal static class RepeatabilityCommand
     private static async Task<int> KeepFileAsync(
         ParseResult parsed, RepeatabilityOptions options, string file, string profile, Surroundings surroundings, CancellationToken cancellationToken)
     {
+        _ = parsed.GetValue(options.Html) is { } page ? OutFile.At(parsed, page) : null;
         var instrument = Common.InstrumentOfFile(parsed, profile, file);
         var reads = await ReadsCsv.ReadAsync(file, cancellationToken).ToListAsync(cancellationToken);
         await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
@@ -56,6 +57,7 @@ internal static class RepeatabilityCommand
     private static async Task<int> AtInstrumentAsync(
         ParseResult parsed, RepeatabilityOptions options, Surroundings surroundings, CancellationToken cancellationToken)
     {
+        _ = parsed.GetValue(options.Html) is { } page ? OutFile.At(parsed, page) : null;
         _ = options.Sheet(parsed);
         var patches = (parsed.GetValue(options.Patches) ?? "patch").Split(',', StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries);
         var request = new RepeatabilityRequest(
@@ -99,7 +101,7 @@ internal static class RepeatabilityCommand
 
         if (parsed.GetValue(options.Html) is { } page)
         {
-            await File.WriteAllTextAsync(page, RepeatabilityHtml.Of(data, report, comparison, surroundings.Time), cancellationToken);
+            await OutFile.At(parsed, page).WriteAsync(RepeatabilityHtml.Of(data, report, comparison, surroundings.Time), cancellationToken);
             surroundings.Error.Line($"Report written to {page}.");
         }
 

@@ -45,7 +45,7 @@ internal sealed class RepeatabilityOptions(Surroundings surroundings)
 
     public void AddTo(Command command)
     {
-        foreach (var option in (Option[])[From, Patches, Still, Specification, _process, Html])
+        foreach (var option in (Option[])[From, Patches, Still, Specification, _process, Html, OutFile.Force])
         {
             command.Options.Add(option);
         }

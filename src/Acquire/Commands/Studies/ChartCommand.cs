@@ -17,6 +17,7 @@ internal static class ChartCommand
         {
             // A bad file name is told before anything is loaded.
             var draw = options.Renderer(parsed);
+            var whole = parsed.GetValue(options.Out) is { } named ? OutFile.At(parsed, named) : null;
             await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
             var history = await StripHistory.LoadAsync(store, options.Filter(parsed), surroundings.Time, cancellationToken)
                 ?? throw new BenchException("There is no such strip to chart. See: acquire strip list");
@@ -38,19 +39,25 @@ internal static class ChartCommand
                 throw new BenchException(string.Join(' ', model.Notes.Prepend("No strip has a place on this axis.")));
             }
 
-            await WriteAsync(parsed, options, model, draw, surroundings, cancellationToken);
+            await WriteAsync(parsed, options, model, draw, whole, surroundings, cancellationToken);
             return ExitCode.Done;
         });
         return command;
     }
 
     private static async Task WriteAsync(
-        ParseResult parsed, ChartOptions options, ChartModel model, Func<ChartModel, byte[]>? draw, Surroundings surroundings, CancellationToken cancellationToken)
+        ParseResult parsed,
+        ChartOptions options,
+        ChartModel model,
+        Func<ChartModel, byte[]>? draw,
+        WholeFile? file,
+        Surroundings surroundings,
+        CancellationToken cancellationToken)
     {
-        if (draw is not null && parsed.GetValue(options.Out) is { } file)
+        if (draw is not null && file is not null)
         {
-            await File.WriteAllBytesAsync(file, draw(model), cancellationToken);
-            surroundings.Error.Line($"Wrote {file}.");
+            await file.WriteAsync(draw(model), cancellationToken);
+            surroundings.Error.Line($"Wrote {file.Name}.");
         }
 
         if (parsed.GetValue(options.Json))

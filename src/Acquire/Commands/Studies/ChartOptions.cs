@@ -42,7 +42,7 @@ internal sealed class ChartOptions
     public void AddTo(Command command)
     {
         _strips.AddTo(command);
-        foreach (Option option in new Option[] { _until, _line, _bottle, _process, Parameters, _axis, Out, _width, Json })
+        foreach (Option option in new Option[] { _until, _line, _bottle, _process, Parameters, _axis, Out, OutFile.Force, _width, Json })
         {
             command.Add(option);
         }

@@ -13,15 +13,16 @@ internal static class ReportCommand
         options.AddTo(command);
         command.SetAction(async (parsed, cancellationToken) =>
         {
-            var (file, pdf, paper) = (options.File(parsed), options.Pdf(parsed), options.Paper(parsed));
+            var (file, paper) = (OutFile.At(parsed, options.File(parsed)), options.Paper(parsed));
+            var pdf = options.Pdf(parsed) is { } named ? OutFile.At(parsed, named) : null;
             await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
             var report = await new ReportLoader(store, surroundings.Time).LoadAsync(options.Asked(parsed), cancellationToken);
-            await File.WriteAllTextAsync(file, ReportHtml.Of(report, options.Title(parsed, report), paper), cancellationToken);
-            surroundings.Error.Line($"Wrote {file}: {Numbers.Count(report.History.Strips.Length, "strip")}.");
+            await file.WriteAsync(ReportHtml.Of(report, options.Title(parsed, report), paper), cancellationToken);
+            surroundings.Error.Line($"Wrote {file.Name}: {Numbers.Count(report.History.Strips.Length, "strip")}.");
             if (pdf is not null)
             {
-                await new PdfPrinter(surroundings.Time).PrintAsync(file, pdf, cancellationToken);
-                surroundings.Error.Line($"Wrote {pdf}.");
+                await new PdfPrinter(surroundings.Time).PrintAsync(file.Name, pdf, cancellationToken);
+                surroundings.Error.Line($"Wrote {pdf.Name}.");
             }
 
             return ExitCode.Done;

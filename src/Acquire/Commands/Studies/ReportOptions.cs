@@ -31,7 +31,7 @@ internal sealed class ReportOptions
     public void AddTo(Command command)
     {
         _strips.AddTo(command);
-        foreach (Option option in new Option[] { _until, _line, _bottle, _process, _strip, _out, _pdf, _paper })
+        foreach (Option option in new Option[] { _until, _line, _bottle, _process, _strip, _out, OutFile.Force, _pdf, _paper })
         {
             command.Add(option);
         }

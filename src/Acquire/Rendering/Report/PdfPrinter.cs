@@ -22,10 +22,10 @@ internal sealed class PdfPrinter(TimeProvider time, string? searchPath = null)
 
     /// <summary>Prints.</summary>
     /// <param name="page">The HTML file.</param>
-    /// <param name="pdf">The PDF file, which is overwritten.</param>
+    /// <param name="pdf">The PDF file.</param>
     /// <param name="cancellationToken">Ends the browser.</param>
     /// <exception cref="BenchException">There is no browser, or it made no PDF.</exception>
-    public async Task PrintAsync(string page, string pdf, CancellationToken cancellationToken)
+    public async Task PrintAsync(string page, WholeFile pdf, CancellationToken cancellationToken)
     {
         var program = Program ?? throw new BenchException(
             $"No PDF: there is no Chromium browser on the search path ({string.Join(", ", Programs)}). {page} is written; open it in any browser and print it to PDF.");
@@ -39,7 +39,8 @@ internal sealed class PdfPrinter(TimeProvider time, string? searchPath = null)
                 throw new BenchException($"No PDF: {program} made none.{(said.Length > 0 ? " It said: " + said : "")} {page} is written; open it in any browser and print it to PDF.");
             }
 
-            File.Copy(made, pdf, overwrite: true);
+            await using var whole = File.OpenRead(made);
+            await pdf.WriteAsync(whole.CopyToAsync, cancellationToken);
         }
         finally
         {

@@ -5,7 +5,7 @@ public static class StoreNames
 {
     private static readonly string[] Folders = ["backups", "sessions"];
 
-    /// <summary>Whether a store would take a file of this name for its own: the database, its logs and locks, what was set aside, backups.</summary>
+    /// <summary>Whether a store would take a file of this name for its own: database, logs, locks, what was set aside, backups.</summary>
     /// <param name="path">Full path, behind all links.</param>
     public static bool Owns(string path)
     {
@@ -14,6 +14,7 @@ public static class StoreNames
             || name.Equals("acquire.lock", StringComparison.OrdinalIgnoreCase)
             || name.StartsWith("acquire-set-aside-", StringComparison.OrdinalIgnoreCase)
             || name.StartsWith("acquire-before-upgrade-", StringComparison.OrdinalIgnoreCase)
-            || (Folders.Contains(Path.GetFileName(folder)) && File.Exists(Path.Combine(Path.GetDirectoryName(folder) ?? "", "acquire.lock")));
+            || (Folders.Contains(Path.GetFileName(folder))
+                && File.Exists(Path.Combine(Path.GetDirectoryName(folder) ?? "", "acquire.lock")));
     }
 }

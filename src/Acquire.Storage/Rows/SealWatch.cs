@@ -14,7 +14,8 @@ internal sealed record SealedRecord(string What, string Name, params string[] Ta
         "SELECT strip_id || ', revision ' || revision FROM strip_revision WHERE revision_id = @key",
         "strip_revision", "strip_patch", "strip_read", "strip_line", "strip_mean", "strip_aim", "strip_repeatability", "strip_question", "strip_import");
 
-    public static SealedRecord ProcessSheet { get; } = new("process sheet", "SELECT name FROM process_snapshot WHERE hash = @key", "process_snapshot");
+    public static SealedRecord ProcessSheet { get; } = new(
+        "process sheet", "SELECT name FROM process_snapshot WHERE hash = @key", "process_snapshot");
 
     public static SealedRecord Lot { get; } = new("lot", "SELECT @key", "lot", "lot_patch", "lot_correction");
 
@@ -33,7 +34,8 @@ internal sealed record SealedRecord(string What, string Name, params string[] Ta
 
     public static SealedRecord Plan { get; } = new("plan of the bench session", "SELECT @key", "session_plan", "session_plan_patch");
 
-    public static SealedRecord Profile { get; } = new("profile of a bench session", "SELECT name FROM profile_text WHERE hash = @key", "profile_text");
+    public static SealedRecord Profile { get; } = new(
+        "profile of a bench session", "SELECT name FROM profile_text WHERE hash = @key", "profile_text");
 
     public static SealedRecord Reference { get; } = OfReads("reference reading", "lot_reference_revision", "lot_reference");
 
@@ -43,7 +45,8 @@ internal sealed record SealedRecord(string What, string Name, params string[] Ta
 
     public static SealedRecord Recheck { get; } = OfReads("recheck", "reference_recheck", "reference_recheck");
 
-    public static SealedRecord Entry { get; } = new("entry of the books", "SELECT 'of ' || happened_at FROM book_entry WHERE sequence = @key", "book_entry");
+    public static SealedRecord Entry { get; } = new(
+        "entry of the books", "SELECT 'of ' || happened_at FROM book_entry WHERE sequence = @key", "book_entry");
 
     /// <summary>What an entry of the books says, which is kept by the entry's id.</summary>
     public static SealedRecord OfEntry(string table) => new(
@@ -69,7 +72,8 @@ internal sealed class SealWatch
     public IReadOnlyCollection<string> LeftOut => [.. _leftOut.Keys.Order(StringComparer.Ordinal)];
 
     /// <summary>Notes that a record was left out, and why.</summary>
-    public void Tell(Db db, SealedRecord record, object key, string why) => _leftOut.TryAdd($"{Named(db, record, key)} is left out: {why}. Look with: acquire verify", 0);
+    public void Tell(Db db, SealedRecord record, object key, string why) =>
+        _leftOut.TryAdd($"{Named(db, record, key)} is left out: {why}. Look with: acquire verify", 0);
 
     /// <summary>Those of some rows whose records are as they were written.</summary>
     /// <param name="db">A transaction, so that rows and seals are of one moment.</param>
@@ -87,7 +91,7 @@ internal sealed class SealWatch
         return spoiled.Count == 0 ? rows : rows.FindAll(r => !spoiled.ContainsKey(Text(key(r))));
     }
 
-    /// <summary>The rows, all of whose records are as they were written: for one that is asked for by name, and is not none because it was changed.</summary>
+    /// <summary>The rows, all of whose records are as they were written: for what is asked for by name, and is not none because it was changed.</summary>
     /// <exception cref="StoreException">One is not.</exception>
     public List<T> Whole<T>(Db db, SealedRecord record, List<T> rows, Func<T, object> key)
     {

@@ -1,8 +1,9 @@
 using Acquire.Bench.Lots;
 using Acquire.Bench.Processes;
 using Acquire.Bench.Strips;
-using Acquire.Formats.Strips;
 using Acquire.Commands;
+using Acquire.Formats.Strips;
+using Acquire.Storage.Export;
 using Acquire.Storage.Strips;
 
 namespace Acquire.Demo;
@@ -31,7 +32,10 @@ internal static class DemoCommand
                 result.AddError($"The program has one term in it, that of seed {InventedTerm.Seed}; tools/DemoTerm among its sources makes others.");
             }
         });
-        var command = new Command("demo", "Read a reference strip and three strips on a simulated densitometer, and judge them.") { headless, output, OutFile.Force, into, seed };
+        var command = new Command("demo", "Read a reference strip and three strips on a simulated densitometer, and judge them.")
+        {
+            headless, output, OutFile.Force, into, seed,
+        };
         command.SetAction(async (parsed, cancellationToken) =>
         {
             if (parsed.GetValue(into) is { } fresh)

@@ -4,8 +4,8 @@ using Acquire.Storage.Files;
 namespace Acquire.Hosting;
 
 /// <summary>
-/// A file that is there whole or not at all: written beside its place, flushed to the disk and then renamed into it. One that is there already
-/// is replaced only when asked, and a database never.
+/// A file that is there whole or not at all: written beside its place, flushed to the disk and then renamed into it. One that is there
+/// already is replaced only when asked, and a database never.
 /// </summary>
 internal sealed class WholeFile
 {
@@ -28,7 +28,9 @@ internal sealed class WholeFile
     /// <summary>Settles where something is written, before any work is done for it.</summary>
     /// <param name="name">The file as the user named it.</param>
     /// <param name="replace">Whether one that is there is replaced.</param>
-    /// <exception cref="BenchException">There is such a file and it is not to be replaced, it is a folder or a database, or its folder is not there.</exception>
+    /// <exception cref="BenchException">
+    /// There is such a file and it is not to be replaced, it is a folder or a database, or its folder is not there.
+    /// </exception>
     public static WholeFile At(string name, bool replace)
     {
         try
@@ -49,7 +51,8 @@ internal sealed class WholeFile
     /// <exception cref="BenchException">The file cannot be written.</exception>
     public async Task WriteAsync(Func<Stream, CancellationToken, Task> write, CancellationToken cancellationToken)
     {
-        var partial = System.IO.Path.Combine(System.IO.Path.GetDirectoryName(Path)!, $".{System.IO.Path.GetFileName(Path)}.{Guid.NewGuid():N}.partial");
+        var name = $".{System.IO.Path.GetFileName(Path)}.{Guid.NewGuid():N}.partial";
+        var partial = System.IO.Path.Combine(System.IO.Path.GetDirectoryName(Path)!, name);
         try
         {
             if (IsDevice)
@@ -65,7 +68,8 @@ internal sealed class WholeFile
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)
         {
-            throw new BenchException($"{Name} cannot be written: {e.Message} Check the folder and the room on the disk. What was there before is unharmed.");
+            throw new BenchException(
+                $"{Name} cannot be written: {e.Message} Check the folder and the room on the disk. What was there before is unharmed.");
         }
         finally
         {
@@ -115,7 +119,8 @@ internal sealed class WholeFile
 
         if (!Directory.Exists(System.IO.Path.GetDirectoryName(Path)))
         {
-            throw new BenchException($"There is no folder {System.IO.Path.GetDirectoryName(Path)} to write {System.IO.Path.GetFileName(Path)} to; make it first.");
+            throw new BenchException(
+                $"There is no folder {System.IO.Path.GetDirectoryName(Path)} to write {System.IO.Path.GetFileName(Path)} to; make it first.");
         }
 
         if (IsDevice)
@@ -154,7 +159,8 @@ internal sealed class WholeFile
 
     private async Task FillAsync(string partial, Func<Stream, CancellationToken, Task> write, CancellationToken cancellationToken)
     {
-        await using var stream = new FileStream(partial, FileMode.CreateNew, FileAccess.Write, FileShare.None, BufferSize, FileOptions.Asynchronous);
+        await using var stream = new FileStream(
+            partial, FileMode.CreateNew, FileAccess.Write, FileShare.None, BufferSize, FileOptions.Asynchronous);
         if (!OperatingSystem.IsWindows() && File.Exists(Path))
         {
             File.SetUnixFileMode(partial, File.GetUnixFileMode(Path));

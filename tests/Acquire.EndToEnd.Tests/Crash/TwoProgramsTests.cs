@@ -10,6 +10,9 @@ public sealed class TwoProgramsTests : IDisposable
 
     public void Dispose() => _darkroom.Dispose();
 
+    private RunningProgram Start(string data, params IEnumerable<string> words) => RunningProgram.Start(
+        Path.Combine(AppContext.BaseDirectory, "acquire"), [.. words, "--data", data], _darkroom.Folder);
+
     [Theory]
     [InlineData(false)]
     [InlineData(true)]
@@ -23,15 +26,14 @@ public sealed class TwoProgramsTests : IDisposable
                 OldStore.Make(Path.Combine(data, "acquire.db"));
             }
 
-            RunningProgram[] programs = [.. Enumerable.Range(0, 3).Select(i => RunningProgram.Start(
-                Path.Combine(AppContext.BaseDirectory, "acquire"), ["lot", "add", $"A{i}", "--process", "c41", "--data", data], _darkroom.Folder))];
+            RunningProgram[] programs = [.. Enumerable.Range(0, 3).Select(i => Start(data, "lot", "add", $"A{i}", "--process", "c41"))];
             foreach (var program in programs)
             {
                 Assert.True(await program.ExitAsync() == 0, program.Error);
                 await program.DisposeAsync();
             }
 
-            await using var verify = RunningProgram.Start(Path.Combine(AppContext.BaseDirectory, "acquire"), ["verify", "--data", data], _darkroom.Folder);
+            await using var verify = Start(data, "verify");
             Assert.True(await verify.ExitAsync() == 0, verify.Out);
             Assert.Equal(isOld ? 1 : 0, Directory.EnumerateFiles(data, "acquire-before-upgrade-*.db").Count());
         }

@@ -127,7 +127,8 @@ public sealed class LiveLearningTests : IDisposable
             Assert.Equal(0, await listen.SignalAsync());
         }
 
-        await _darkroom.DoAsync(["profile", "learn", "--capture", Kept, .. Shown.SelectMany(s => (string[])["--shown", s]), "--force", "--out", Profile]);
+        var shown = Shown.SelectMany(s => (string[])["--shown", s]);
+        await _darkroom.DoAsync(["profile", "learn", "--capture", Kept, .. shown, "--force", "--out", Profile]);
 
         var json = await File.ReadAllTextAsync(Profile, TestContext.Current.CancellationToken);
         Assert.Contains("\"link\": { \"baud\": 2400 }", json, StringComparison.Ordinal);

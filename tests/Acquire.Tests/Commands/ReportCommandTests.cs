@@ -153,7 +153,8 @@ public sealed class ReportCommandTests : IDisposable
     public async Task Pdf_without_a_browser_says_so()
     {
         var printer = new PdfPrinter(TimeProvider.System, searchPath: _program.Folder);
-        var fault = await Assert.ThrowsAsync<Bench.BenchException>(() => printer.PrintAsync(Page, Acquire.Hosting.WholeFile.At(Path.ChangeExtension(Page, "pdf"), replace: false), TestContext.Current.CancellationToken));
+        var fault = await Assert.ThrowsAsync<Bench.BenchException>(() => printer.PrintAsync(
+            Page, Acquire.Hosting.WholeFile.At(Path.ChangeExtension(Page, "pdf"), replace: false), TestContext.Current.CancellationToken));
         Assert.Contains("no Chromium browser on the search path", fault.Message, StringComparison.Ordinal);
         Assert.Contains($"{Page} is written", fault.Message, StringComparison.Ordinal);
     }
@@ -172,7 +173,8 @@ public sealed class ReportCommandTests : IDisposable
         File.SetUnixFileMode(browser, UnixFileMode.UserRead | UnixFileMode.UserWrite | UnixFileMode.UserExecute);
         var pdf = Path.ChangeExtension(Page, "pdf");
         var fault = await Assert.ThrowsAsync<Bench.BenchException>(
-            () => new PdfPrinter(TimeProvider.System, _program.Folder).PrintAsync(Page, Acquire.Hosting.WholeFile.At(pdf, replace: false), TestContext.Current.CancellationToken));
+            () => new PdfPrinter(TimeProvider.System, _program.Folder).PrintAsync(
+                Page, Acquire.Hosting.WholeFile.At(pdf, replace: false), TestContext.Current.CancellationToken));
         Assert.Contains("made none. It said: no display", fault.Message, StringComparison.Ordinal);
         Assert.False(File.Exists(pdf));
     }

@@ -15,10 +15,15 @@ public sealed class ImportProofTests
     /// <summary>Beyond what anything is, at the borders of what types hold, and what text files cannot say.</summary>
     private static readonly string[] Odd =
     [
-        "1e308", "-1e308", "1e999", "1e-320", "0", "-1", "1e10", "2147483647", "1.5", "null", "true", "[]", "{}", "\"\"", "\" \"", "\"x\"", "\"\\u0000\"", "\"a\\u0000b\"", "\"\\ud800\"",
-        "\"9999-12-31T23:59:59.9999999+00:00\"", "\"0001-01-01T00:00:00.0000000+00:00\"", "\"2026-03-12T18:30:00.0000000+14:00\"", "\"00000000-0000-0000-0000-000000000000\"",
+        "1e308", "-1e308", "1e999", "1e-320", "0", "-1", "1e10", "2147483647", "1.5", "null", "true", "[]", "{}",
+        "\"\"", "\" \"", "\"x\"", "\"\\u0000\"", "\"a\\u0000b\"", "\"\\ud800\"",
+        "\"9999-12-31T23:59:59.9999999+00:00\"", "\"0001-01-01T00:00:00.0000000+00:00\"",
+        "\"2026-03-12T18:30:00.0000000+14:00\"", "\"00000000-0000-0000-0000-000000000000\"",
         "\"red\"", "\"a,b;c\\n\\\"d\"",
     ];
+
+    private static readonly string[] Looks =
+        ["verify", "strip list", "strip list --json", "export --out a.jsonl", "export strips --out b.csv", "chart --json", "daily"];
 
     private static CancellationToken Token => TestContext.Current.CancellationToken;
 
@@ -44,7 +49,8 @@ public sealed class ImportProofTests
     {
         var places = Places(JsonNode.Parse(Line)!, []).ToArray();
         var taken = 0;
-        await Gen.Select(Gen.Int[0, places.Length - 1].Select(i => places[i]), Gen.Int[0, Odd.Length - 1].Select(i => Odd[i]), Gen.Int[0, 3].Select(n => n == 0)).SampleAsync(
+        var (place, odd) = (Gen.Int[0, places.Length - 1].Select(i => places[i]), Gen.Int[0, Odd.Length - 1].Select(i => Odd[i]));
+        await Gen.Select(place, odd, Gen.Int[0, 3].Select(n => n == 0)).SampleAsync(
             async change =>
             {
                 using var program = new InMemory();
@@ -55,7 +61,7 @@ public sealed class ImportProofTests
                 }
 
                 _ = Interlocked.Increment(ref taken);
-                foreach (var words in new[] { "verify", "strip list", "strip list --json", "export --out a.jsonl", "export strips --out b.csv", "chart --json", "daily" })
+                foreach (var words in Looks)
                 {
                     var (code, output, error) = await program.RunAsync(words.Split(' ').Select(w => w.Contains('.') ? Path.Combine(program.Folder, w) : w));
                     Assert.True(code is 0 or 1, $"{string.Join('.', change.Item1)} = {change.Item2}: {words}: {code} {error}{(words == "verify" ? output : "")}");

@@ -1,5 +1,6 @@
-using System.Text;
 using Acquire.Formats.Tables;
+using Acquire.Storage.Import.Strips;
+using System.Text;
 
 namespace Acquire.Commands.Files;
 
@@ -11,14 +12,20 @@ internal static class ImportMapCommand
     private static Command BuildNew(Surroundings surroundings)
     {
         var from = new Option<string>("--from") { Description = "The CSV file to read the heading of.", HelpName = "FILE", Required = true };
-        var output = new Option<string>("--out") { Description = "The map to write; one that is there is replaced only with --force.", HelpName = "MAP", Required = true };
+        var output = new Option<string>("--out")
+        {
+            Description = "The map to write; one that is there is replaced only with --force.", HelpName = "MAP", Required = true,
+        };
         var process = new Option<string>("--process")
         {
             Description = "The process whose patches the headings name.",
             HelpName = "KEY",
             DefaultValueFactory = _ => "c41",
         };
-        var command = new Command("new", "Propose a map from the heading of a file; look at it before you import with it.") { from, output, OutFile.Force, process };
+        var command = new Command("new", "Propose a map from the heading of a file; look at it before you import with it.")
+        {
+            from, output, OutFile.Force, process,
+        };
         command.SetAction(async (parsed, cancellationToken) =>
         {
             var (file, target) = (parsed.GetRequiredValue(from), parsed.GetRequiredValue(output));

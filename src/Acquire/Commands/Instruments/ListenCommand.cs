@@ -33,7 +33,8 @@ internal static class ListenCommand
             using var logs = Common.Logs(parsed);
             var links = Common.Links(parsed, surroundings, logs);
             using var recording = parsed.GetValue(capture) is { } path
-                ? new RecordingOpener(links, () => CaptureWriter.Create(OutFile.New(path), surroundings.Time, address.ToString(), speaks?.Name, words))
+                ? new RecordingOpener(
+                    links, () => CaptureWriter.Create(OutFile.New(path), surroundings.Time, address.ToString(), speaks?.Name, words))
                 : null;
             var options = new ReconnectOptions { GiveUpAfter = GiveUp.After(parsed.GetValue(giveUp), surroundings) };
             await using var link = await ReconnectingLink.OpenAsync(

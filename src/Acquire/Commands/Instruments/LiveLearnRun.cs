@@ -22,7 +22,9 @@ internal static class LiveLearnRun
         var begun = new LinkSettings { Baud = request.Baud ?? LiveRequest.FirstRate };
         using var recording = keep is null
             ? null
-            : new RecordingOpener(links, () => CaptureWriter.Create(OutFile.New(keep), surroundings.Time, request.Address.ToString()!, null, LinkWords.Of(begun)));
+            : new RecordingOpener(
+                links,
+                () => CaptureWriter.Create(OutFile.New(keep), surroundings.Time, request.Address.ToString()!, null, LinkWords.Of(begun)));
         var desk = new LearningDesk(surroundings);
         switch (await new LiveLearning((ILinkOpener?)recording ?? links, desk, surroundings.Time).RunAsync(request, cancellationToken))
         {

@@ -42,7 +42,8 @@ internal static class ProcessNewCommand
             sheet = parsed.GetValue(reflection) ? sheet with { Geometry = DensityGeometry.Reflection } : sheet;
             sheet = (parsed.GetValue(mark) ?? []).Aggregate(sheet, (s, m) => Mark(s, parsed.GetValue(layout), m));
             var file = parsed.GetValue(outFile) ?? library.FileOf(wanted);
-            await WriteAsync(file, ProcessSheetWriter.Write(sheet), parsed.GetValue(replace) || parsed.GetValue(OutFile.Force), cancellationToken);
+            var over = parsed.GetValue(replace) || parsed.GetValue(OutFile.Force);
+            await WriteAsync(file, ProcessSheetWriter.Write(sheet), over, cancellationToken);
             surroundings.Out.Line(Next(sheet, file));
             return ExitCode.Done;
         });

@@ -21,7 +21,8 @@ internal static class BackupCommand
             await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
             if (parsed.GetValue(file) is { } given)
             {
-                var target = Path.GetFullPath(given).EndsWith(".db", StringComparison.OrdinalIgnoreCase) ? Path.GetFullPath(given) : Path.GetFullPath(OutFile.New(given));
+                var isDatabase = given.EndsWith(".db", StringComparison.OrdinalIgnoreCase);
+                var target = Path.GetFullPath(isDatabase ? given : OutFile.New(given));
                 await store.BackUpAsync(target, cancellationToken);
                 BackupReport.WriteMade(surroundings.Out, store.FilePath, target, [], parsed.GetValue(json));
                 return ExitCode.Done;

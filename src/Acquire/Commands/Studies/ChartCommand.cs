@@ -46,7 +46,13 @@ internal static class ChartCommand
     }
 
     private static async Task WriteAsync(
-        ParseResult parsed, ChartOptions options, ChartModel model, Func<ChartModel, byte[]>? draw, WholeFile? file, Surroundings surroundings, CancellationToken cancellationToken)
+        ParseResult parsed,
+        ChartOptions options,
+        ChartModel model,
+        Func<ChartModel, byte[]>? draw,
+        WholeFile? file,
+        Surroundings surroundings,
+        CancellationToken cancellationToken)
     {
         if (draw is not null && file is not null)
         {

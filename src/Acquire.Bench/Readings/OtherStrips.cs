@@ -1,5 +1,4 @@
 using Acquire.Bench.Lots;
-using Acquire.Storage.Strips;
 
 namespace Acquire.Bench.Readings;
 

@@ -1,8 +1,6 @@
 using Acquire.Analysis.Gauge;
 using Acquire.Analysis.Statistics;
-using Acquire.Bench.Sessions;
 using Acquire.Formats.Csv;
-using Acquire.Storage.Import;
 using Plaque = Acquire.Domain.Trust.Plaque;
 
 namespace Acquire.Bench.Trust;

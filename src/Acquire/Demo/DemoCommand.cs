@@ -3,7 +3,6 @@ using Acquire.Bench.Processes;
 using Acquire.Bench.Strips;
 using Acquire.Commands;
 using Acquire.Formats.Strips;
-using Acquire.Storage.Export;
 using Acquire.Storage.Strips;
 
 namespace Acquire.Demo;

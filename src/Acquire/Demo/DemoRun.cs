@@ -1,7 +1,6 @@
 using Acquire.Bench.Lots;
 using Acquire.Bench.Readings;
 using Acquire.Bench.Sessions;
-using Acquire.Bench.Strips;
 using Acquire.Formats.ProcessSheets;
 using Acquire.Instruments.Links;
 using Acquire.Instruments.ProfileFiles;

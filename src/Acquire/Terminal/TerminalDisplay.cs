@@ -1,7 +1,6 @@
 using Acquire.Bench.Guidance;
 using Acquire.Bench.Sessions;
 using Acquire.Instruments.Links;
-using Acquire.Rendering.Monitoring;
 using Acquire.Rendering.Sessions;
 using Acquire.Storage.Sessions;
 

@@ -1,14 +1,11 @@
 using System.Text;
 using Acquire.Bench.Lots;
 using Acquire.Bench.Processes;
-using Acquire.Bench.Sessions;
 using Acquire.Bench.Readings;
+using Acquire.Bench.Sessions;
 using Acquire.Bench.Strips;
 using Acquire.Formats.ProcessSheets;
 using Acquire.Formats.Strips;
-using Acquire.Instruments.Links;
-using Acquire.Instruments.ProfileFiles;
-using Acquire.Storage.Export;
 using Channel = Acquire.Domain.Densitometry.Channel;
 
 namespace Acquire.Bench.Tests.Strips;

@@ -4,8 +4,6 @@ using Acquire.Bench.Sessions;
 using Acquire.Bench.Readings;
 using Acquire.Bench.Strips;
 using Acquire.Formats.ProcessSheets;
-using Acquire.Instruments.Links;
-using Acquire.Instruments.ProfileFiles;
 
 namespace Acquire.Bench.Tests.Strips;
 

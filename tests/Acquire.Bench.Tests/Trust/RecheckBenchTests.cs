@@ -3,9 +3,6 @@ using Acquire.Bench.Processes;
 using Acquire.Bench.Readings;
 using Acquire.Bench.Trust;
 using Acquire.Formats.ProcessSheets;
-using Acquire.Instruments.Links;
-using Acquire.Instruments.ProfileFiles;
-using NSubstitute;
 
 namespace Acquire.Bench.Tests.Trust;
 

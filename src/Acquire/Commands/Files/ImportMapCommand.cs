@@ -1,6 +1,4 @@
 using Acquire.Formats.Tables;
-using Acquire.Storage.Import.Strips;
-using System.Text;
 
 namespace Acquire.Commands.Files;
 

@@ -1,9 +1,7 @@
 using Acquire.Bench.Readings;
 using Acquire.Bench.Trust;
 using Acquire.Formats.Csv;
-using Acquire.Rendering.Sessions;
 using Acquire.Rendering.Trust;
-using Acquire.Storage.Import;
 
 namespace Acquire.Commands.Readings;
 

@@ -1,7 +1,5 @@
 using Acquire.Bench.History;
 using Acquire.Bench.Reports;
-using Acquire.Rendering.Charts;
-using Acquire.Storage.Strips;
 
 namespace Acquire.Commands.Studies;
 

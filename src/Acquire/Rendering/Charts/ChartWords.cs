@@ -1,9 +1,6 @@
 using Acquire.Analysis.Charts;
 using Acquire.Analysis.Control;
 using Acquire.Analysis.Uncertainty;
-using Acquire.Rendering.Series;
-using Acquire.Rendering.Strips;
-using Acquire.Storage.Strips;
 
 namespace Acquire.Rendering.Charts;
 

@@ -1,8 +1,6 @@
 using Acquire.Analysis.Judgement;
 using Acquire.Bench.Books;
 using Acquire.Bench.Daily;
-using Acquire.Rendering.Books;
-using Acquire.Storage.Strips;
 
 namespace Acquire.Rendering.Daily;
 

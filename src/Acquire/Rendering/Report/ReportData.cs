@@ -2,8 +2,6 @@ using Acquire.Analysis.Control;
 using Acquire.Analysis.Judgement;
 using Acquire.Analysis.Uncertainty;
 using Acquire.Bench.Reports;
-using Acquire.Rendering.Strips;
-using Acquire.Storage.Strips;
 
 namespace Acquire.Rendering.Report;
 

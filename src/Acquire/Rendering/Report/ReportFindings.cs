@@ -1,6 +1,5 @@
 using Acquire.Analysis.Causes;
 using Acquire.Bench.Reports;
-using Acquire.Storage.Strips;
 
 namespace Acquire.Rendering.Report;
 

@@ -2,9 +2,6 @@ using Acquire.Analysis.Judgement;
 using Acquire.Analysis.Uncertainty;
 using Acquire.Bench.Books;
 using Acquire.Bench.Reports;
-using Acquire.Rendering.Books;
-using Acquire.Rendering.Strips;
-using Acquire.Storage.Strips;
 
 namespace Acquire.Rendering.Report;
 

@@ -1,6 +1,5 @@
 using Acquire.Analysis.Judgement;
 using Acquire.Analysis.Uncertainty;
-using Acquire.Storage.Strips;
 
 namespace Acquire.Rendering.Strips;
 

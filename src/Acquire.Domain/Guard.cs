@@ -9,9 +9,13 @@ internal static class Guard
     public static double Finite(double value, string what) =>
         double.IsFinite(value) ? value : throw new ImpossibleValueException($"{what} must be a finite number, not {value}.");
 
-    /// <summary>Refuses what no density, log exposure or difference of them is; beyond it, numbers overflow in what is computed of them.</summary>
+    /// <summary>
+    /// Refuses what no density, log exposure or difference of them is; beyond it, numbers overflow in what is computed of them.
+    /// </summary>
     public static double Sane(double value, string what) =>
-        Math.Abs(Finite(value, what)) <= 1000 ? value : throw new ImpossibleValueException($"{what} lies between -1000 and 1000, and is not {value}.");
+        Math.Abs(Finite(value, what)) <= 1000
+            ? value
+            : throw new ImpossibleValueException($"{what} lies between -1000 and 1000, and is not {value}.");
 
     public static ImmutableArray<T> NotEmpty<T>(ImmutableArray<T> items, string what) =>
         items.IsDefaultOrEmpty ? throw new ImpossibleValueException($"{what} must not be empty.") : items;

@@ -1,6 +1,9 @@
 namespace Acquire.Domain;
 
-/// <summary>How densities, times, counts and probabilities are written for people, wherever they are said: the same in a sentence, a table and a page.</summary>
+/// <summary>
+/// How densities, times, counts and probabilities are written for people, wherever they are said: the same in a sentence, a table and a
+/// page.
+/// </summary>
 public static class Numbers
 {
     public static string Density(double value) => value.ToString("0.000", CultureInfo.InvariantCulture);
@@ -40,7 +43,9 @@ public static class Numbers
         _ => Share(probability),
     };
 
-    /// <summary>The probability behind a verdict, to a tenth of a per cent: <c>97.3 %</c>, <c>over 99.9 %</c> or <c>under 0.1 %</c>.</summary>
+    /// <summary>
+    /// The probability behind a verdict, to a tenth of a per cent: <c>97.3 %</c>, <c>over 99.9 %</c> or <c>under 0.1 %</c>.
+    /// </summary>
     public static string Tenths(double probability) => probability switch
     {
         > 0.999 => "over 99.9 %",

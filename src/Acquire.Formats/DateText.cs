@@ -11,7 +11,9 @@ public static partial class DateText
     /// <summary>The styles in which a text is a date that exists; none when it is no date at all.</summary>
     public static IEnumerable<DateStyle> Styles(string text) => Enum.GetValues<DateStyle>().Where(s => Parse(text, s) is not null);
 
-    /// <summary>The date and time; midnight without a time. With an offset from UTC only where the text has one. Null when it is none.</summary>
+    /// <summary>
+    /// The date and time; midnight without a time. With an offset from UTC only where the text has one. Null when it is none.
+    /// </summary>
     public static WrittenTime? Parse(string text, DateStyle style)
     {
         var match = Numbers().Match(text);
@@ -29,9 +31,12 @@ public static partial class DateText
         {
             "" => null,
             "Z" or "z" => TimeSpan.Zero,
-            var z => TimeSpan.ParseExact(z[1..].Replace(":", "", StringComparison.Ordinal), "hhmm", CultureInfo.InvariantCulture) * (z[0] == '-' ? -1 : 1),
+            var z => TimeSpan.ParseExact(z[1..].Replace(":", "", StringComparison.Ordinal), "hhmm", CultureInfo.InvariantCulture)
+                * (z[0] == '-' ? -1 : 1),
         };
-        return offset is { } zone && zone.Duration() > TimeSpan.FromHours(14) ? null : new WrittenTime(day.ToDateTime(TimeOnly.MinValue) + clock, offset);
+        return offset is { } zone && zone.Duration() > TimeSpan.FromHours(14)
+            ? null
+            : new WrittenTime(day.ToDateTime(TimeOnly.MinValue) + clock, offset);
     }
 
     private static DateOnly? Day(Match match, DateStyle style)
@@ -45,7 +50,8 @@ public static partial class DateText
         }
 
         return DateOnly.TryParseExact(
-            $"{(year.Length == 2 ? "20" : "")}{year}-{month.PadLeft(2, '0')}-{day.PadLeft(2, '0')}", "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.None, out var found)
+            $"{(year.Length == 2 ? "20" : "")}{year}-{month.PadLeft(2, '0')}-{day.PadLeft(2, '0')}",
+            "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.None, out var found)
             ? found
             : null;
     }
@@ -79,20 +85,27 @@ public static partial class DateText
             : 0;
         return hour < 24 && minute < 60 && second < 60 ? new TimeSpan(hour, minute, second) + TimeSpan.FromTicks(ticks) : null;
 
-        int Number(string group) => match.Groups[group].Value is { Length: > 0 } digits ? int.Parse(digits, CultureInfo.InvariantCulture) : 0;
+        int Number(string group) =>
+            match.Groups[group].Value is { Length: > 0 } digits ? int.Parse(digits, CultureInfo.InvariantCulture) : 0;
     }
 
     private static string Month(string word) => (Array.FindIndex(
         CultureInfo.InvariantCulture.DateTimeFormat.AbbreviatedMonthNames,
         m => m.Length > 0 && word.StartsWith(m, StringComparison.OrdinalIgnoreCase)) + 1).ToString(CultureInfo.InvariantCulture);
 
-    private const string Time = """([ T]+(?<h>\d{1,2})[:.h](?<mi>\d{2})([:.](?<s>\d{2})([.,](?<f>\d{1,7}))?)?\s*(?<half>[AaPp][Mm])?\s*(?<z>[Zz]|[+-]\d{2}:?\d{2})?)?""";
+    private const string Time =
+        """([ T]+(?<h>\d{1,2})[:.h](?<mi>\d{2})([:.](?<s>\d{2})([.,](?<f>\d{1,7}))?)?\s*(?<half>[AaPp][Mm])?\s*(?<z>[Zz]|[+-]\d{2}:?\d{2})?)?""";
 
-    [GeneratedRegex("""\A\s*(?<a>\d{1,4})(?<sep>[-./])(?<b>\d{1,2})\k<sep>(?<c>\d{1,4})""" + Time + """\s*\z""", RegexOptions.CultureInvariant | RegexOptions.ExplicitCapture, 1000)]
+    [GeneratedRegex(
+        """\A\s*(?<a>\d{1,4})(?<sep>[-./])(?<b>\d{1,2})\k<sep>(?<c>\d{1,4})""" + Time + """\s*\z""",
+        RegexOptions.CultureInvariant | RegexOptions.ExplicitCapture,
+        1000)]
     private static partial Regex Numbers();
 
     [GeneratedRegex(
-        """\A\s*((?<d>\d{1,2})\.?[ -](?<m>[A-Za-z]{3,9})\.?,?[ -](?<y>\d{4}|\d{2})|(?<m>[A-Za-z]{3,9})\.?[ -](?<d>\d{1,2}),?[ -](?<y>\d{4}))""" + Time + """\s*\z""",
+        """\A\s*((?<d>\d{1,2})\.?[ -](?<m>[A-Za-z]{3,9})\.?,?[ -](?<y>\d{4}|\d{2})|(?<m>[A-Za-z]{3,9})\.?[ -](?<d>\d{1,2}),?[ -](?<y>\d{4}))"""
+            + Time
+            + """\s*\z""",
         RegexOptions.CultureInvariant | RegexOptions.ExplicitCapture,
         1000)]
     private static partial Regex Named();

@@ -9,7 +9,8 @@ public static class DensityText
     /// <summary>Reads a density as it was shown. Never throws.</summary>
     public static bool TryRead(string text, out Density density)
     {
-        var possible = decimal.TryParse(text.Trim(), NumberStyles.Float, CultureInfo.InvariantCulture, out var value) && Density.IsPossible(Shown(value));
+        var possible = decimal.TryParse(text.Trim(), NumberStyles.Float, CultureInfo.InvariantCulture, out var value)
+            && Density.IsPossible(Shown(value));
         density = possible ? new Density(Shown(value)) : default;
         return possible;
     }

@@ -8,7 +8,9 @@ public static class ExportFile
 {
     private const int BufferSize = 64 * 1024;
 
-    /// <summary>Writes a file, in place of one that may be there. When writing fails or is cancelled, the one that was there is unharmed.</summary>
+    /// <summary>
+    /// Writes a file, in place of one that may be there. When writing fails or is cancelled, the one that was there is unharmed.
+    /// </summary>
     /// <param name="path">The file; its folder must exist.</param>
     /// <param name="write">Writes the content, what it throws is thrown on.</param>
     /// <param name="cancellationToken">Cancels; nothing is left behind.</param>
@@ -25,7 +27,8 @@ public static class ExportFile
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)
         {
             throw new ExportException(
-                $"{target}: the export cannot be written: {e.Message} Check the folder and the room on the disk. What was there before is unharmed.",
+                $"{target}: the export cannot be written: {e.Message} Check the folder and the room on the disk. What was there before "
+                + $"is unharmed.",
                 e);
         }
         finally

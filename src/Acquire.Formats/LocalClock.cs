@@ -23,7 +23,8 @@ public sealed class LocalClock(TimeZoneInfo zone)
         {
             // The earlier of the two has the larger offset.
             var first = zone.GetAmbiguousTimeOffsets(clock).Max();
-            return (new DateTimeOffset(clock, first), $"the clock was set back and showed {shown} twice in {zone.Id}; taken as the first of the two");
+            return (new DateTimeOffset(clock, first),
+                $"the clock was set back and showed {shown} twice in {zone.Id}; taken as the first of the two");
         }
 
         return (new DateTimeOffset(clock, zone.GetUtcOffset(clock)), null);

@@ -6,8 +6,8 @@ public sealed partial class AcquireStore
 {
     /// <summary>Adds entries to the books, all or none, in this order.</summary>
     /// <exception cref="StoreException">
-    /// One is there already, or withdraws what is withdrawn already (<see cref="StoreFault.Duplicate"/>); or refers to an entry, lot or strip
-    /// that is not there (<see cref="StoreFault.NotFound"/>).
+    /// One is there already, or withdraws what is withdrawn already (<see cref="StoreFault.Duplicate"/>); or refers to an entry, lot or
+    /// strip that is not there (<see cref="StoreFault.NotFound"/>).
     /// </exception>
     public Task AddBookEntriesAsync(IReadOnlyCollection<BookEntry> entries, CancellationToken cancellationToken) => WriteAsync(
         db =>

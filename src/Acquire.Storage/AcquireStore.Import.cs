@@ -5,8 +5,8 @@ namespace Acquire.Storage;
 public sealed partial class AcquireStore
 {
     /// <summary>
-    /// Imports the strips of a file: all of them, or none. The strips are taken one by one in one transaction; other writers wait until it has
-    /// ended.
+    /// Imports the strips of a file: all of them, or none. The strips are taken one by one in one transaction; other writers wait until it
+    /// has ended.
     /// </summary>
     /// <param name="strips">The strips in the order of the file. What it throws ends the import, and nothing is written.</param>
     /// <param name="source">The file.</param>
@@ -21,5 +21,6 @@ public sealed partial class AcquireStore
         Action<ImportedEntry> told,
         Func<bool> keep,
         CancellationToken cancellationToken) => WriteAsync(
-        db => new StripImport(db, source, _time.GetUtcNow()).Run(strips.ToBlockingEnumerable(cancellationToken), told, keep), cancellationToken);
+        db => new StripImport(db, source, _time.GetUtcNow()).Run(strips.ToBlockingEnumerable(cancellationToken), told, keep),
+        cancellationToken);
 }

@@ -40,7 +40,8 @@ public sealed partial class AcquireStore
 
     /// <summary>Keeps a crossover that the user accepted; the aims of the lot are adjusted by it from then on.</summary>
     /// <exception cref="StoreException">
-    /// No such lot or strip (<see cref="StoreFault.NotFound"/>), or the reference it adjusts is not in force (<see cref="StoreFault.Conflict"/>).
+    /// No such lot or strip (<see cref="StoreFault.NotFound"/>), or the reference it adjusts is not in force
+    /// (<see cref="StoreFault.Conflict"/>).
     /// </exception>
     public Task AddAdjustmentAsync(AimAdjustment adjustment, CancellationToken cancellationToken) =>
         WriteAsync(db => AdjustmentTables.Add(db, adjustment, _time.GetUtcNow()), cancellationToken);

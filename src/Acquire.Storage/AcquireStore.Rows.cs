@@ -4,7 +4,9 @@ namespace Acquire.Storage;
 
 /// <summary>A row as a file carries it.</summary>
 /// <param name="Table">The table.</param>
-/// <param name="Values">Its values by column: text, whole numbers as <see cref="long"/>, other numbers as <see cref="double"/>, bytes; null where there is none.</param>
+/// <param name="Values">
+/// Its values by column: text, whole numbers as <see cref="long"/>, other numbers as <see cref="double"/>, bytes; null where there is none.
+/// </param>
 public sealed record StoredRow(string Table, IReadOnlyDictionary<string, object> Values);
 
 public sealed partial class AcquireStore
@@ -26,7 +28,8 @@ public sealed partial class AcquireStore
             {
                 var columns = row.Values.Keys.ToList();
                 _ = db.Execute(
-                    $"INSERT INTO \"{row.Table}\" ({string.Join(", ", columns.Select(c => $"\"{c}\""))}) VALUES ({string.Join(", ", columns.Select((_, i) => $"@v{i}"))})",
+                    $"INSERT INTO \"{row.Table}\" ({string.Join(", ", columns.Select(c => $"\"{c}\""))}) VALUES "
+                    + $"({string.Join(", ", columns.Select((_, i) => $"@v{i}"))})",
                     new DynamicParameters(columns.Select((c, i) => KeyValuePair.Create($"v{i}", row.Values[c])).ToDictionary()));
             }
         },

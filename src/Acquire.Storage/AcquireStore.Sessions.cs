@@ -24,7 +24,8 @@ public sealed partial class AcquireStore
     /// they are safe. The same again changes nothing.
     /// </summary>
     /// <exception cref="StoreException">
-    /// No such session, another entry under that number, a gap in the numbers, or the session has ended (<see cref="StoreFault.Conflict"/>).
+    /// No such session, another entry under that number, a gap in the numbers, or the session has ended
+    /// (<see cref="StoreFault.Conflict"/>).
     /// </exception>
     public Task AppendAsync(
         Guid sessionId, IReadOnlyList<JournalEntry> entries, IReadOnlyList<ReceivedLine> lines, CancellationToken cancellationToken) =>
@@ -40,7 +41,9 @@ public sealed partial class AcquireStore
         ReadAsync(db => PlanTables.Find(db, sessionId), cancellationToken);
 
     /// <summary>Makes this program the one that reads a session, until the lock is disposed or the program ends.</summary>
-    /// <exception cref="StoreException">Another program reads it (<see cref="StoreFault.Conflict"/>), or the folder cannot be written.</exception>
+    /// <exception cref="StoreException">
+    /// Another program reads it (<see cref="StoreFault.Conflict"/>), or the folder cannot be written.
+    /// </exception>
     public SessionLock LockSession(Guid sessionId, string program) =>
         SessionLock.Take(FilePath, sessionId, new SessionHolder(program, Environment.ProcessId, _time.GetUtcNow()));
 

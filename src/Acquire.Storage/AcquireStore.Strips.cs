@@ -21,14 +21,16 @@ public sealed partial class AcquireStore
     /// left out. Null when there is none.
     /// </summary>
     /// <exception cref="StoreException">
-    /// The part fits more than one strip (<see cref="StoreFault.Ambiguous"/>), or the strip is not as it was written (<see cref="StoreFault.Damaged"/>).
+    /// The part fits more than one strip (<see cref="StoreFault.Ambiguous"/>), or the strip is not as it was written
+    /// (<see cref="StoreFault.Damaged"/>).
     /// </exception>
     public Task<StripRecord?> FindStripAsync(string idOrPart, CancellationToken cancellationToken) => ReadAsync(
         db => StripQueries.Find(db, idOrPart) is { } revision
             ? new StripLoader().Load(db, [revision]) is [var strip]
                 ? strip
                 : throw new StoreException(
-                    StoreFault.Damaged, $"{FilePath}: the strip {idOrPart} is not as it was written, and is not shown. Look with: acquire verify")
+                    StoreFault.Damaged,
+                    $"{FilePath}: the strip {idOrPart} is not as it was written, and is not shown. Look with: acquire verify")
             : null,
         cancellationToken);
 

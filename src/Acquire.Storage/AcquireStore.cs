@@ -63,14 +63,17 @@ public sealed partial class AcquireStore : IAsyncDisposable
     /// <summary>Makes a copy of the whole store in one new file, while the store stays in use, and looks it wholly through.</summary>
     /// <param name="target">A file that does not exist.</param>
     /// <param name="cancellationToken">Cancels; no file is left.</param>
-    /// <exception cref="StoreException">There is such a file, it cannot be written, or the copy is not sound: then the store is not either.</exception>
+    /// <exception cref="StoreException">
+    /// There is such a file, it cannot be written, or the copy is not sound: then the store is not either.
+    /// </exception>
     public Task BackUpAsync(string target, CancellationToken cancellationToken) => Task.Run(
         async () =>
         {
             try
             {
                 using var source = _file.OpenForReading();
-                await DatabaseCopy.MakeAsync(source, Path.GetFullPath(target), copy => ProveAsync(copy, "the backup", _time, cancellationToken));
+                await DatabaseCopy.MakeAsync(
+                    source, Path.GetFullPath(target), copy => ProveAsync(copy, "the backup", _time, cancellationToken));
             }
             catch (Exception e)
             {
@@ -111,9 +114,9 @@ public sealed partial class AcquireStore : IAsyncDisposable
     }
 
     /// <summary>
-    /// Puts a backup in the place of a store, once the copy of it has been looked wholly through. The file that is there is kept beside it under
-    /// another name, and the backup itself stays. At every moment there is the old file, or the new one, or what makes the next command that
-    /// opens the store finish.
+    /// Puts a backup in the place of a store, once the copy of it has been looked wholly through. The file that is there is kept beside it
+    /// under another name, and the backup itself stays. At every moment there is the old file, or the new one, or what makes the next
+    /// command that opens the store finish.
     /// </summary>
     /// <param name="backup">The backup; any store file will do.</param>
     /// <param name="dataFolder">The data folder.</param>
@@ -123,7 +126,8 @@ public sealed partial class AcquireStore : IAsyncDisposable
     /// <exception cref="StoreException">
     /// A program has the store open, the copy is not sound, or a file cannot be written; then the old file is where it was.
     /// </exception>
-    public static Task<string?> RestoreAsync(string backup, string dataFolder, TimeProvider time, CancellationToken cancellationToken) => Task.Run(
+    public static Task<string?> RestoreAsync(
+        string backup, string dataFolder, TimeProvider time, CancellationToken cancellationToken) => Task.Run(
         async () =>
         {
             var folder = DataFolder.Prepare(dataFolder);
@@ -132,7 +136,8 @@ public sealed partial class AcquireStore : IAsyncDisposable
             {
                 await using var alone = StoreLock.Alone(folder) ?? throw StoreLock.InUse(folder);
                 return await Restoring.ReplaceAsync(
-                    Path.GetFullPath(backup), target, time.GetUtcNow(), copy => ProveAsync(copy, $"the copy of {backup}", time, cancellationToken));
+                    Path.GetFullPath(backup),
+                    target, time.GetUtcNow(), copy => ProveAsync(copy, $"the copy of {backup}", time, cancellationToken));
             }
             catch (Exception e)
             {
@@ -146,7 +151,8 @@ public sealed partial class AcquireStore : IAsyncDisposable
 
     /// <summary>Opens with a choice of scripts, so that tests can make files of earlier versions.</summary>
     internal static Task<AcquireStore> OpenAsync(
-        string dataFolder, TimeProvider time, ImmutableArray<SqlScript> scripts, int lockWait, CancellationToken cancellationToken) => Task.Run(
+        string dataFolder,
+        TimeProvider time, ImmutableArray<SqlScript> scripts, int lockWait, CancellationToken cancellationToken) => Task.Run(
         async () =>
         {
             var opening = new StoreOpening(DataFolder.Prepare(dataFolder), scripts, lockWait, time);
@@ -163,8 +169,8 @@ public sealed partial class AcquireStore : IAsyncDisposable
         cancellationToken);
 
     /// <summary>
-    /// Reads, decides and writes in one transaction; no other program writes between the first and the last. What the work throws of its own
-    /// comes out as it is, and nothing is written then.
+    /// Reads, decides and writes in one transaction; no other program writes between the first and the last. What the work throws of its
+    /// own comes out as it is, and nothing is written then.
     /// </summary>
     /// <param name="work">Runs on the writer's thread, once. Other writes wait for it, so it asks nobody and waits for nothing.</param>
     /// <param name="cancellationToken">Cancels before it has begun.</param>

@@ -32,7 +32,8 @@ internal static class Application
 
         try
         {
-            // Ctrl-C cancels the token; a reading then ends as cancelled, with all its lines kept. Without a time-out signals are not listened for.
+            // Ctrl-C cancels the token; a reading then ends as cancelled, with all its lines kept. Without a time-out signals are not
+            // listened for.
             var code = await parsed.InvokeAsync(new InvocationConfiguration
             {
                 EnableDefaultExceptionHandler = false,
@@ -56,7 +57,8 @@ internal static class Application
         }
     }
 
-    internal static RootCommand Build(Surroundings surroundings) => new("Is the colour process in control? Reads control strips on a densitometer and judges them.")
+    internal static RootCommand Build(
+        Surroundings surroundings) => new("Is the colour process in control? Reads control strips on a densitometer and judges them.")
     {
         Common.Data,
         Common.Verbose,

@@ -19,7 +19,8 @@ internal static class Some
 
     public static ProcessSheet Sheet { get; } = new("house", "House", DensityStatus.M, Layout, [Ld]);
 
-    public static Reading Reading(decimal density) => Domain.Densitometry.Reading.Entered(ChannelDensities.Rgb(density, density, density), Time);
+    public static Reading Reading(decimal density) =>
+        Domain.Densitometry.Reading.Entered(ChannelDensities.Rgb(density, density, density), Time);
 
     public static PatchReads Reads(string key, params IEnumerable<decimal> densities) =>
         new(Layout.Get(key), [.. densities.Select(d => new PatchRead(Reading(d)))]);

@@ -21,7 +21,8 @@ public sealed partial class SchemaTests : StoreFixture
     [Fact]
     public async Task Schema_every_table_is_strict()
     {
-        var loose = await Store.WriteAsync(db => db.Query<string>("SELECT name FROM pragma_table_list WHERE type = 'table' AND NOT strict"), Token);
+        var loose =
+            await Store.WriteAsync(db => db.Query<string>("SELECT name FROM pragma_table_list WHERE type = 'table' AND NOT strict"), Token);
 
         Assert.All(loose, name => Assert.StartsWith("sqlite_", name, StringComparison.Ordinal));
     }
@@ -36,9 +37,12 @@ public sealed partial class SchemaTests : StoreFixture
 
         foreach (var table in tables)
         {
-            Assert.True(await Store.WriteAsync(db => db.Scalar<long>($"SELECT count(*) FROM {table}") > 0, Token), $"{table} is empty, so nothing is proved");
+            Assert.True(
+                await Store.WriteAsync(db => db.Scalar<long>($"SELECT count(*) FROM {table}") > 0, Token),
+                $"{table} is empty, so nothing is proved");
             var column = await Store.WriteAsync(db => db.Scalar<string>($"SELECT name FROM pragma_table_info('{table}') LIMIT 1"), Token);
-            foreach (var sql in (string[])[$"UPDATE {table} SET {column} = {column}", $"DELETE FROM {table}", $"INSERT OR REPLACE INTO {table} SELECT * FROM {table}"])
+            foreach (var sql in (string[])[
+                $"UPDATE {table} SET {column} = {column}", $"DELETE FROM {table}", $"INSERT OR REPLACE INTO {table} SELECT * FROM {table}"])
             {
                 var error = await Assert.ThrowsAsync<StoreException>(() => Store.WriteAsync(db => db.Execute(sql), Token));
                 Assert.Equal(StoreFault.Refused, error.Fault);
@@ -70,7 +74,9 @@ public sealed partial class SchemaTests : StoreFixture
             return false;
         }
 
-        var end = bold >= 0 ? Document.IndexOf("\n\n", Document.IndexOf("| ---", start, StringComparison.Ordinal), StringComparison.Ordinal) : Document.IndexOf('\n', start);
+        var end = bold >= 0
+            ? Document.IndexOf("\n\n", Document.IndexOf("| ---", start, StringComparison.Ordinal), StringComparison.Ordinal)
+            : Document.IndexOf('\n', start);
         return Document[start..end].Contains($"`{column}`", StringComparison.Ordinal);
     }
 

@@ -22,7 +22,8 @@ internal sealed record Bath(string Mix, SolutionKind Kind, double Litres, Bottle
     ];
 
     /// <summary>Something that happens to a bottle.</summary>
-    public static HistoryStep Event(DateTimeOffset at, string bottle, BottleEventKind kind, string by, double? litres = null, string? note = null) =>
+    public static HistoryStep Event(
+        DateTimeOffset at, string bottle, BottleEventKind kind, string by, double? litres = null, string? note = null) =>
         new(at, (d, token) => d.Books.EnterAsync(
             by, (books, stamp) => [new BottleEvent(stamp(), BookKeeper.Bottle(books, bottle).Id, kind, litres)], token, note: note));
 }

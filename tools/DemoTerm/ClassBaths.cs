@@ -25,11 +25,13 @@ internal static class ClassBaths
         .. Developers.SelectMany((d, i) => Developer(term, d.Bottle, d.From, i + 1)),
         Bath.Event(term.Evening(9, 16, 40), "T2", BottleEventKind.Poured, People.Technician, 0.4, "to make room for fresh developer"),
         Bath.Event(term.Evening(9, 16, 45), "T2", BottleEventKind.ToppedUp, People.Technician, 0.4),
-        Bath.Event(term.DayAfter(5, 9, 50), "T1", BottleEventKind.Discarded, People.Technician, note: "fixer in it, confirmed by a second strip"),
+        Bath.Event(
+            term.DayAfter(5, 9, 50), "T1", BottleEventKind.Discarded, People.Technician, note: "fixer in it, confirmed by a second strip"),
         Bath.Event(term.DayAfter(11, 14, 30), "T2", BottleEventKind.Discarded, People.Technician, note: "three weeks old"),
         Bath.Event(term.DayAfter(16, 14, 30), "T3", BottleEventKind.Discarded, People.Technician, note: "stood half full over the holiday"),
         .. new Bath("second fixer for the class", SolutionKind.Fixer, 8, Tank, "TF2").Made(term.Evening(FirstOfSecondFixer, 14, 0)),
-        Bath.Event(term.Evening(FirstOfSecondFixer, 14, 30), "TF1", BottleEventKind.Discarded, People.Technician, note: "to the silver recovery"),
+        Bath.Event(
+            term.Evening(FirstOfSecondFixer, 14, 30), "TF1", BottleEventKind.Discarded, People.Technician, note: "to the silver recovery"),
     ];
 
     private static IEnumerable<HistoryStep> Developer(TermCalendar term, string bottle, int evening, int number) =>

@@ -17,7 +17,11 @@ internal static class ClassEvenings
     private static readonly ImmutableDictionary<int, EveningTrouble> Troubles = ImmutableDictionary.CreateRange<int, EveningTrouble>(
     [
         new(3, new(Trouble.Of("light-fog"), "D-min up in all colours", "a second strip from the same box", IsConfirmed: false)),
-        new(5, new(new(FilmStories.FixerInDeveloper), "racks were swapped before this strip", "the same developer again; no film tonight", IsConfirmed: true)),
+        new(5, new(
+            new(FilmStories.FixerInDeveloper),
+            "racks were swapped before this strip",
+            "the same developer again; no film tonight",
+            IsConfirmed: true)),
         new(17, new(Trouble.Of("hot-developer", 0.6), "fresh developer", null, IsConfirmed: true)),
         new(18, new(Trouble.Of("hot-developer", 1.0), "everything a little high; thermometer reads 37.8 °C", null, IsConfirmed: true)),
         new(19, new(Trouble.Of("hot-developer", 1.3), "higher still", "higher still: thermometer or time", IsConfirmed: true)),
@@ -31,11 +35,13 @@ internal static class ClassEvenings
     {
         var trouble = Troubles.GetValueOrDefault(evening);
         var plan = new StripPlan(
-            NameOf(evening), evening < FirstOfNewLot ? HistoryLot.Old : HistoryLot.New, Places.DipTank, ClassBaths.On(evening), term.Evening(evening, 18, 5), People.Tutor)
+            NameOf(evening), evening < FirstOfNewLot ? HistoryLot.Old : HistoryLot.New,
+            Places.DipTank, ClassBaths.On(evening), term.Evening(evening, 18, 5), People.Tutor)
         {
             Trouble = trouble?.What,
             Note = trouble?.Note,
-            Handling = (evening % 4) switch { 0 => "warmed up 30 min closed; bottom of the rack; 37.8 °C at start and end", 2 => "middle of the rack", _ => null },
+            Handling = (evening % 4) switch { 0 =>
+                "warmed up 30 min closed; bottom of the rack; 37.8 °C at start and end", 2 => "middle of the rack", _ => null },
             Scratched = evening == Scratched ? DemoFilm.High : null,
         };
         yield return HistoryStep.Read(term.Evening(evening, 18, 50), plan);
@@ -66,9 +72,11 @@ internal static class ClassEvenings
         }
     }
 
-    private static HistoryStep Film(DateTimeOffset at, ImmutableArray<string> baths, ImmutableArray<FilmCount> films) => new(at, (d, token) => d.Books.EnterAsync(
+    private static HistoryStep Film(
+        DateTimeOffset at, ImmutableArray<string> baths, ImmutableArray<FilmCount> films) => new(at, (d, token) => d.Books.EnterAsync(
         People.Assistant,
-        (books, stamp) => [new FilmUse(stamp(), films, [.. BookKeeper.Bottles(books, baths).Select(b => b.Id)], BookKeeper.Line(books, Places.DipTank).Id)],
+        (books, stamp) => [new FilmUse(
+            stamp(), films, [.. BookKeeper.Bottles(books, baths).Select(b => b.Id)], BookKeeper.Line(books, Places.DipTank).Id)],
         token));
 
     /// <summary>Four to ten rolls.</summary>

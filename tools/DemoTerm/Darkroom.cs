@@ -19,7 +19,8 @@ internal sealed record Darkroom(AcquireStore Store, LotBook Lots, BookKeeper Boo
         var books = new BookKeeper(store, clock, ids);
         var desk = new Desk(clock, seed);
         return new Darkroom(
-            store, lots, books, new StripKeeper(store, lots, books, desk, clock, ids, seed), new TrustKeeper(store, lots, desk, clock, ids));
+            store,
+            lots, books, new StripKeeper(store, lots, books, desk, clock, ids, seed), new TrustKeeper(store, lots, desk, clock, ids));
     }
 }
 

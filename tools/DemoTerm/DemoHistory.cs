@@ -3,9 +3,9 @@ using Acquire.Bench.Processes;
 namespace DemoTerm;
 
 /// <summary>
-/// An invented term of a community college's darkroom, with a dip tank for the evening class and a bench-top machine for staff. Nobody's real
-/// numbers. The books and records of it are kept by the program's own rooms, at the moments at which they would have been; the same seed
-/// gives the same history.
+/// An invented term of a community college's darkroom, with a dip tank for the evening class and a bench-top machine for staff. Nobody's
+/// real numbers. The books and records of it are kept by the program's own rooms, at the moments at which they would have been; the same
+/// seed gives the same history.
 /// </summary>
 internal static class DemoHistory
 {

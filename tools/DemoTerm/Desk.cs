@@ -5,7 +5,10 @@ using Acquire.Instruments.Simulation;
 
 namespace DemoTerm;
 
-/// <summary>The densitometer: reads strips and plaques, each read with the line that an instrument of the profile sends. Its clock goes on as it reads.</summary>
+/// <summary>
+/// The densitometer: reads strips and plaques, each read with the line that an instrument of the profile sends. Its clock goes on as it
+/// reads.
+/// </summary>
 internal sealed class Desk(HistoryClock clock, int seed)
 {
     /// <summary>Reads of each patch.</summary>
@@ -27,7 +30,8 @@ internal sealed class Desk(HistoryClock clock, int seed)
     /// <param name="strip">What is true of them.</param>
     /// <param name="reads">Reads of each.</param>
     /// <param name="scratched">The patch whose second read hit a scratch and is left out, with one more read; null for none.</param>
-    public ImmutableArray<PatchReads> Read(IEnumerable<Patch> patches, FilmStrip strip, int reads = ReadsPerPatch, string? scratched = null) =>
+    public ImmutableArray<PatchReads> Read(
+        IEnumerable<Patch> patches, FilmStrip strip, int reads = ReadsPerPatch, string? scratched = null) =>
         [.. patches.Select(p => new PatchReads(p, [.. Reads(p.Key, strip, reads, p.Key == scratched)])).ToList()];
 
     private IEnumerable<PatchRead> Reads(string key, FilmStrip strip, int reads, bool scratched)
@@ -43,7 +47,8 @@ internal sealed class Desk(HistoryClock clock, int seed)
     {
         // A scratch lets light through, so the read is too thin.
         var scratch = scratched ? 0.09m : 0;
-        var densities = ChannelDensities.Rgb(shown.Red!.Value.Value - scratch, shown.Green!.Value.Value - scratch, shown.Blue!.Value.Value - scratch);
+        var densities =
+            ChannelDensities.Rgb(shown.Red!.Value.Value - scratch, shown.Green!.Value.Value - scratch, shown.Blue!.Value.Value - scratch);
         clock.Advance(TimeSpan.FromMilliseconds(4000 + _chance.Below(4000)));
         return new Reading(densities, clock.Now, [.. _writer.WriteReading(densities).Select(Line)]);
     }

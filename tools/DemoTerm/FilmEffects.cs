@@ -12,8 +12,8 @@ internal sealed record Trouble(FilmStory Story, double Size = 1)
 }
 
 /// <summary>
-/// What bottles do to a strip. It follows from the state of the bottles in the books, so that the readings obey them: the developer ages by the
-/// day, the faster the more air is above it, and weakens by the film; a bleach that had much film leaves silver. Plausible recipes;
+/// What bottles do to a strip. It follows from the state of the bottles in the books, so that the readings obey them: the developer ages by
+/// the day, the faster the more air is above it, and weakens by the film; a bleach that had much film leaves silver. Plausible recipes;
 /// common practice, no source.
 /// </summary>
 internal static class FilmEffects
@@ -21,7 +21,9 @@ internal static class FilmEffects
     /// <summary>Headspace from which developer ages at its fastest, as a share of the container.</summary>
     private const double HalfFull = 0.5;
 
-    /// <summary>Film per litre up to which a bleach is as new, and that which then makes it leave the silver of the story; in m²/L.</summary>
+    /// <summary>
+    /// Film per litre up to which a bleach is as new, and that which then makes it leave the silver of the story; in m²/L.
+    /// </summary>
     private const double FreshBleach = 0.35, DyingBleach = 0.75;
 
     /// <summary>Share of the story of an exhausted developer that one m²/L makes.</summary>

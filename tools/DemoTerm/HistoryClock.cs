@@ -1,6 +1,8 @@
 namespace DemoTerm;
 
-/// <summary>The clock of the college: it stands where it is put, and what is written at a moment bears that moment. Its UTC is the time on the wall.</summary>
+/// <summary>
+/// The clock of the college: it stands where it is put, and what is written at a moment bears that moment. Its UTC is the time on the wall.
+/// </summary>
 internal sealed class HistoryClock(DateTimeOffset begin) : TimeProvider
 {
     /// <summary>The moment.</summary>

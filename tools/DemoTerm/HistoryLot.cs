@@ -5,7 +5,9 @@ namespace DemoTerm;
 /// <summary>A strip lot of the history, with what is true of it. Invented.</summary>
 /// <param name="Code">Its code number.</param>
 /// <param name="Shift">How far its aims lie from those of <see cref="DemoFilm"/>, the same for all patches but D-min.</param>
-/// <param name="Bias">How much more contrast its strips give than its sheet says, which only a crossover shows; in density at HD and D-max.</param>
+/// <param name="Bias">
+/// How much more contrast its strips give than its sheet says, which only a crossover shows; in density at HD and D-max.
+/// </param>
 /// <param name="Strips">How many came in the box.</param>
 internal sealed record HistoryLot(string Code, Rgb Shift, double Bias, int Strips)
 {

@@ -17,7 +17,8 @@ internal static class OpeningSteps
         ], token)),
         new(term.Opening(9, 20), (d, token) => d.Books.EnterAsync(People.Technician, (books, stamp) =>
         [
-            new LineMethod(stamp(), BookKeeper.Line(books, Places.DipTank).Id, "lift and tilt, every 10 s", 37.8, TimeSpan.FromSeconds(195)),
+            new LineMethod(
+                stamp(), BookKeeper.Line(books, Places.DipTank).Id, "lift and tilt, every 10 s", 37.8, TimeSpan.FromSeconds(195)),
             new LineMethod(stamp(), BookKeeper.Line(books, Places.Machine).Id, "continuous", 37.8, TimeSpan.FromSeconds(195)),
         ], token)),
         new(term.Opening(9, 40), (d, token) => AddLotAsync(d, HistoryLot.Old, token)),
@@ -32,6 +33,7 @@ internal static class OpeningSteps
     {
         await darkroom.Store.AddLotAsync(lot.ToLot(ShippedSheets.Get(Places.Process), Expires), cancellationToken);
         await darkroom.Books.EnterAsync(
-            People.Technician, (_, stamp) => [new StockMove(stamp(), lot.Code, StockMoveKind.Added, lot.Strips)], cancellationToken, note: "a new box");
+            People.Technician,
+            (_, stamp) => [new StockMove(stamp(), lot.Code, StockMoveKind.Added, lot.Strips)], cancellationToken, note: "a new box");
     }
 }

@@ -23,9 +23,15 @@ internal static class StaffBaths
         .. new Bath("bleach for the machine", SolutionKind.Bleach, 1.5, Reservoir, "MB1").Made(term.Opening(14, 20)),
         .. new Bath("fixer for the machine", SolutionKind.Fixer, 1.5, Reservoir, "MF1").Made(term.Opening(15, 0)),
         .. new Bath("second bleach for the machine", SolutionKind.Bleach, 1.5, Reservoir, "MB2").Made(term.DayAfter(BleachDies, 15, 30)),
-        Bath.Event(term.DayAfter(BleachDies, 15, 20), "MB1", BottleEventKind.Discarded, People.Technician, note: "left silver; a strip came right after a second bleach"),
+        Bath.Event(
+            term.DayAfter(BleachDies, 15, 20),
+            "MB1",
+            BottleEventKind.Discarded,
+            People.Technician,
+            note: "left silver; a strip came right after a second bleach"),
         .. Developers.Select(d => Bath.Event(term.DayAfter(d.From, 8, 50), d.Bottle, BottleEventKind.Opened, People.Technician)),
         .. Developers.Zip(Developers.Skip(1)).Select(p =>
-            Bath.Event(term.DayAfter(p.Second.From - 1, 14, 50), p.First.Bottle, BottleEventKind.Discarded, People.Technician, note: "used up")),
+            Bath.Event(
+                term.DayAfter(p.Second.From - 1, 14, 50), p.First.Bottle, BottleEventKind.Discarded, People.Technician, note: "used up")),
     ];
 }

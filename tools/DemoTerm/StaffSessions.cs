@@ -15,7 +15,11 @@ internal static class StaffSessions
     [
         .. Enumerable.Range(0, TermCalendar.Evenings).SelectMany(s => Session(term, s, new SeededChance(seed, Stream + s))),
         new(term.DayAfter(StaffBaths.BleachDies, 14, 40), (d, token) => d.Strips.ReadAgainAsync(
-            new RereadPlan(NameOf(StaffBaths.BleachDies), Treatment.ReBleach, People.Technician, "ten minutes in the fresh bleach of the class, fixed and washed anew"),
+            new RereadPlan(
+                NameOf(StaffBaths.BleachDies),
+                Treatment.ReBleach,
+                People.Technician,
+                "ten minutes in the fresh bleach of the class, fixed and washed anew"),
             token)),
         new(term.DayAfter(WrongLine, 11, 40), (d, token) => d.Strips.PutLineRightAsync(
             NameOf(WrongLine), People.Technician, "ran in the machine, not in the dip tank", token)),
@@ -35,13 +39,18 @@ internal static class StaffSessions
                 session % 3 == 2 ? People.Assistant : People.Technician)
             {
                 WrongLine = session == WrongLine ? Places.DipTank : null,
-                Note = (StaffBaths.BleachDies - session) switch { 0 => "dense areas look heavy on the last films too", 1 => "D-max blue is up: watch the bleach", _ => null },
+                Note = (StaffBaths.BleachDies - session) switch { 0 =>
+                    "dense areas look heavy on the last films too", 1 => "D-max blue is up: watch the bleach", _ => null },
             });
         }
 
         yield return new HistoryStep(term.DayAfter(session, 10, 45), (d, token) => d.Books.EnterAsync(
             People.Technician,
-            (books, stamp) => [new FilmUse(stamp(), Rolls(chance), [.. BookKeeper.Bottles(books, baths).Select(b => b.Id)], BookKeeper.Line(books, Places.Machine).Id)],
+            (books, stamp) => [new FilmUse(
+                stamp(),
+                Rolls(chance),
+                [.. BookKeeper.Bottles(books, baths).Select(b => b.Id)],
+                BookKeeper.Line(books, Places.Machine).Id)],
             token));
     }
 

@@ -17,6 +17,7 @@ internal static class StockSteps
         Move(term.Evening(AfterFog, 16, 30), HistoryLot.Old, StockMoveKind.Spoiled, 1, "lay in the open box beside the fogged one"),
     ];
 
-    private static HistoryStep Move(DateTimeOffset at, HistoryLot lot, StockMoveKind kind, int strips, string? note = null) => new(at, (d, token) =>
+    private static HistoryStep Move(
+        DateTimeOffset at, HistoryLot lot, StockMoveKind kind, int strips, string? note = null) => new(at, (d, token) =>
         d.Books.EnterAsync(People.Technician, (_, stamp) => [new StockMove(stamp(), lot.Code, kind, strips)], token, note: note));
 }

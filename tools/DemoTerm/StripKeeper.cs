@@ -6,7 +6,8 @@ using Acquire.Bench.Trust;
 namespace DemoTerm;
 
 /// <summary>Reads and keeps the strips of the history, judged by what is in force as they are read.</summary>
-internal sealed class StripKeeper(AcquireStore store, LotBook lots, BookKeeper books, Desk desk, HistoryClock clock, HistoryIds ids, int seed)
+internal sealed class StripKeeper(
+    AcquireStore store, LotBook lots, BookKeeper books, Desk desk, HistoryClock clock, HistoryIds ids, int seed)
 {
     private readonly CheckBook _checks = new(store, clock);
     private readonly RepeatabilityBook _tests = new(store);
@@ -85,11 +86,13 @@ internal sealed class StripKeeper(AcquireStore store, LotBook lots, BookKeeper b
     {
         var (plan, id, _) = _kept[name];
         var strip = await FindAsync(id, cancellationToken);
-        await store.AddStripAsync(new StripAmendment(reason, by) { Tags = tags => tags with { Line = plan.Line } }.Apply(strip, clock.Now), cancellationToken);
+        await store.AddStripAsync(
+            new StripAmendment(reason, by) { Tags = tags => tags with { Line = plan.Line } }.Apply(strip, clock.Now), cancellationToken);
         var use = (await books.OpenAsync(cancellationToken)).Uses.Single(u => u.StripId == id);
         await books.EnterAsync(by, (_, stamp) => [new Withdrawal(stamp(), use.Id, reason)], cancellationToken);
         await books.EnterAsync(
-            by, (now, stamp) => [new FilmUse(stamp(), use.Films, use.BottleIds, BookKeeper.Line(now, plan.Line).Id, id)], cancellationToken, use.HappenedAt);
+            by, (now, stamp) => [new FilmUse(stamp(), use.Films, use.BottleIds, BookKeeper.Line(now, plan.Line).Id, id)],
+            cancellationToken, use.HappenedAt);
     }
 
     private StripRecord Record(

@@ -6,9 +6,9 @@ using Microsoft.Data.Sqlite;
 namespace DemoTerm;
 
 /// <summary>
-/// Writes every row of a store to a file of compressed JSON Lines, <c>{"table":{"column":value}}</c>, in the order in which the rows were made: a row
-/// that another one refers to stands before it. What is null is left out, bytes are <c>{"base64":text}</c>, and seals are not written, for
-/// the store that takes the rows seals them itself.
+/// Writes every row of a store to a file of compressed JSON Lines, <c>{"table":{"column":value}}</c>, in the order in which the rows were
+/// made: a row that another one refers to stands before it. What is null is left out, bytes are <c>{"base64":text}</c>, and seals are not
+/// written, for the store that takes the rows seals them itself.
 /// </summary>
 internal static class TermFile
 {
@@ -17,9 +17,11 @@ internal static class TermFile
     /// <summary>Writes the rows of a database file to a stream that stays open.</summary>
     public static void Write(string database, Stream target)
     {
-        using var connection = new SqliteConnection(new SqliteConnectionStringBuilder { DataSource = database, Mode = SqliteOpenMode.ReadOnly }.ToString());
+        using var connection =
+            new SqliteConnection(new SqliteConnectionStringBuilder { DataSource = database, Mode = SqliteOpenMode.ReadOnly }.ToString());
         connection.Open();
-        var rows = Query(connection, "SELECT name FROM sqlite_schema WHERE type = 'table' AND name NOT LIKE 'sqlite_%' AND name <> 'row_seal'")
+        var rows =
+            Query(connection, "SELECT name FROM sqlite_schema WHERE type = 'table' AND name NOT LIKE 'sqlite_%' AND name <> 'row_seal'")
             .Select(t => (string)t["name"]!)
             .SelectMany(table => RowsOf(connection, table))
             .ToDictionary(r => (r.Table, r.Key), r => r.Values);
@@ -68,9 +70,11 @@ internal static class TermFile
     }
 
     /// <summary>The rows of a table with the keys under which they are sealed: JSON arrays of their primary keys.</summary>
-    private static IEnumerable<(string Table, string Key, Dictionary<string, object?> Values)> RowsOf(SqliteConnection connection, string table)
+    private static IEnumerable<(string Table, string Key, Dictionary<string, object?> Values)> RowsOf(
+        SqliteConnection connection, string table)
     {
-        var key = Query(connection, $"SELECT name FROM pragma_table_info('{table}') WHERE pk > 0 ORDER BY pk").Select(c => $"\"{c["name"]}\"");
+        var key =
+            Query(connection, $"SELECT name FROM pragma_table_info('{table}') WHERE pk > 0 ORDER BY pk").Select(c => $"\"{c["name"]}\"");
         foreach (var row in Query(connection, $"SELECT json_array({string.Join(", ", key)}) AS \" key\", * FROM \"{table}\""))
         {
             _ = row.Remove(" key", out var own);
@@ -86,7 +90,8 @@ internal static class TermFile
         var rows = new List<Dictionary<string, object?>>();
         while (reader.Read())
         {
-            rows.Add(Enumerable.Range(0, reader.FieldCount).ToDictionary(reader.GetName, i => reader.IsDBNull(i) ? null : reader.GetValue(i)));
+            rows.Add(
+                Enumerable.Range(0, reader.FieldCount).ToDictionary(reader.GetName, i => reader.IsDBNull(i) ? null : reader.GetValue(i)));
         }
 
         return rows;

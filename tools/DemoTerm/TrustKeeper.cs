@@ -39,7 +39,8 @@ internal sealed class TrustKeeper(AcquireStore store, LotBook lots, Desk desk, H
         var provenance = new Provenance(clock.Now, by, Desk.Instrument);
         var truth = Plaque.Patches.ToImmutableDictionary(
             p => p.Patch.Key,
-            p => new Rgb(p.Certified.Red!.Value.ToDouble(), p.Certified.Green!.Value.ToDouble(), p.Certified.Blue!.Value.ToDouble()) + Rgb.All(zero));
+            p => new Rgb(p.Certified.Red!.Value.ToDouble(), p.Certified.Green!.Value.ToDouble(), p.Certified.Blue!.Value.ToDouble())
+                + Rgb.All(zero));
         var patches = desk.Read(Plaque.Layout.Patches, new FilmStrip(truth, NoRun with { Placement = 0.002, Reading = 0.004 }));
         var known = await new RepeatabilityBook(store).KnownAsync(cancellationToken);
         var report = CheckJudge.Judge(Plaque, patches, known.At(provenance.At, Desk.Instrument.Profile));
@@ -64,7 +65,8 @@ internal sealed class TrustKeeper(AcquireStore store, LotBook lots, Desk desk, H
         var provenance = new Provenance(clock.Now, by, Desk.Instrument);
         var patches = desk.Read(entry.Lot.Layout.Patches, Reference(lot));
         await store.AddReferenceAsync(
-            new LotReference(ids.Next(clock.Now), lot.Code, patches, provenance, Revision.First(by, clock.Now, "first reading of the lot")), cancellationToken);
+            new LotReference(ids.Next(clock.Now), lot.Code, patches, provenance, Revision.First(by, clock.Now, "first reading of the lot")),
+            cancellationToken);
     }
 
     /// <summary>Reads the reference strip of a lot again.</summary>

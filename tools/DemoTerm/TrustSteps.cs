@@ -9,7 +9,8 @@ internal static class TrustSteps
     /// <summary>The steps.</summary>
     public static IEnumerable<HistoryStep> Of(TermCalendar term) =>
     [
-        .. Enumerable.Range(0, TermCalendar.Evenings).Where(e => e % 2 == 0 && e is not (Forgotten or Off)).Select(e => Check(term.Evening(e, 17, 0))),
+        .. Enumerable.Range(0, TermCalendar.Evenings).Where(e => e % 2 == 0 && e is not (Forgotten or Off)).Select(
+            e => Check(term.Evening(e, 17, 0))),
         Check(term.Evening(Off, 17, 0), zero: 0.035),
         Event(term.Evening(Off, 17, 20), BookEventKind.Calibration, "densitometer zeroed and calibrated after the plaque failed"),
         Check(term.Evening(Off, 17, 30)),
@@ -25,9 +26,11 @@ internal static class TrustSteps
         Recheck(term.DayAfter(19, 11, 30), HistoryLot.New),
     ];
 
-    private static HistoryStep Check(DateTimeOffset at, double zero = 0) => new(at, (d, token) => d.Trust.CheckAsync(People.Technician, zero, token));
+    private static HistoryStep Check(DateTimeOffset at, double zero = 0) =>
+        new(at, (d, token) => d.Trust.CheckAsync(People.Technician, zero, token));
 
-    private static HistoryStep Recheck(DateTimeOffset at, HistoryLot lot) => new(at, (d, token) => d.Trust.RecheckAsync(lot, People.Technician, token));
+    private static HistoryStep Recheck(DateTimeOffset at, HistoryLot lot) =>
+        new(at, (d, token) => d.Trust.RecheckAsync(lot, People.Technician, token));
 
     private static HistoryStep Event(DateTimeOffset at, BookEventKind kind, string text) => new(at, (d, token) =>
         d.Books.EnterAsync(People.Technician, (_, stamp) => [new BookEvent(stamp(), kind, text)], token));

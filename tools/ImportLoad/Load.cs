@@ -21,13 +21,15 @@ internal static class Load
         await StripFile.WriteAsync(file, reads, cancellationToken);
         await using var store = await AcquireStore.OpenAsync(folder, TimeProvider.System, cancellationToken);
         var importer = new StripImporter(store, new ProcessLibrary(Path.Combine(folder, "processes")), TimeProvider.System);
-        var request = new ImportRequest(file, "staff") { AddLots = true, Constants = new Dictionary<string, string> { ["process"] = "c41" } };
+        var request =
+            new ImportRequest(file, "staff") { AddLots = true, Constants = new Dictionary<string, string> { ["process"] = "c41" } };
         await StepAsync(reads, "import", () => importer.RunAsync(request, new Silent(), cancellationToken));
         await StepAsync(reads, "import again", () => importer.RunAsync(request, new Silent(), cancellationToken));
         await ExportAsync("csv", (strips, stream, token) => StripReadsCsv.WriteAsync(strips, stream, token));
         await ExportAsync("cgats", (strips, stream, token) => StripCgats.WriteAsync(strips, stream, token));
         await ExportAsync("jsonl", (strips, stream, token) => StripJsonLines.WriteAsync(strips.Select(StripExports.Of), stream, token));
-        await ExportAsync("xlsx", (strips, stream, token) => StripWorkbook.WriteAsync(strips.Select(StripExports.Of), TimeZoneInfo.Utc, stream, token));
+        await ExportAsync(
+            "xlsx", (strips, stream, token) => StripWorkbook.WriteAsync(strips.Select(StripExports.Of), TimeZoneInfo.Utc, stream, token));
 
         Task ExportAsync(string format, Func<IAsyncEnumerable<StripRecord>, Stream, CancellationToken, Task> write) => StepAsync(
             reads,
@@ -58,6 +60,7 @@ internal static class Load
         {
         }
 
-        public Task<DateStyle?> AskAsync(FilePlace spot, DateVerdict dates, CancellationToken cancellationToken) => Task.FromResult<DateStyle?>(null);
+        public Task<DateStyle?> AskAsync(FilePlace spot, DateVerdict dates, CancellationToken cancellationToken) =>
+            Task.FromResult<DateStyle?>(null);
     }
 }

@@ -1,7 +1,8 @@
 using System.Diagnostics;
 using ImportLoad;
 
-// How much memory and time a number of reads takes, in and out: ImportLoad [READS …]. Each number runs in a process of its own, so that the peak is its own.
+// How much memory and time a number of reads takes, in and out: ImportLoad [READS …]. Each number runs in a process of its own, so that the
+// peak is its own.
 if (args is ["--one", var count, var own])
 {
     await Load.RunAsync(int.Parse(count, CultureInfo.InvariantCulture), own, CancellationToken.None);

@@ -69,7 +69,8 @@ public sealed class CopyTrials(string folder, int seed)
 
     private async Task RunAsync(Tally tally, string data, CancellationToken cancellationToken, params string[] arguments)
     {
-        var run = await VictimProgram.RunAsync(data, KillAt.After(_usual * (0.3 + (_dice.NextDouble() * 1.5))), cancellationToken, arguments);
+        var run =
+            await VictimProgram.RunAsync(data, KillAt.After(_usual * (0.3 + (_dice.NextDouble() * 1.5))), cancellationToken, arguments);
         tally.Runs++;
         tally.Killed += run.Code is null ? 1 : 0;
         tally.Finished += run.Code == 0 ? 1 : 0;

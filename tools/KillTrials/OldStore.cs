@@ -24,7 +24,10 @@ public static class OldStore
         connection.Open();
         Execute(connection, "PRAGMA journal_mode = WAL");
         var assembly = typeof(AcquireStore).Assembly;
-        foreach (var name in assembly.GetManifestResourceNames().Where(n => n.EndsWith(".sql", StringComparison.Ordinal)).Order(StringComparer.Ordinal).Take(Version))
+        foreach (var name in assembly.GetManifestResourceNames()
+            .Where(n => n.EndsWith(".sql", StringComparison.Ordinal))
+            .Order(StringComparer.Ordinal)
+            .Take(Version))
         {
             using var script = new StreamReader(assembly.GetManifestResourceStream(name)!);
             Execute(connection, script.ReadToEnd());

@@ -24,7 +24,8 @@ public sealed class ReadingTrials(string folder, int seed)
     {
         var tally = new Tally("reading");
         await PrepareAsync(cancellationToken);
-        using var instrument = VictimProgram.Start("python3", [StoreLook.Script("densitometer.py"), _port, seed.ToString(CultureInfo.InvariantCulture), "0"]);
+        using var instrument =
+            VictimProgram.Start("python3", [StoreLook.Script("densitometer.py"), _port, seed.ToString(CultureInfo.InvariantCulture), "0"]);
         try
         {
             while (!File.Exists(_port))
@@ -90,7 +91,9 @@ public sealed class ReadingTrials(string folder, int seed)
     private async Task<StoreLook> OnceAsync(bool isOpen, Tally tally, CancellationToken cancellationToken)
     {
         var reads = ReadsPerPatch.ToString(CultureInfo.InvariantCulture);
-        string[] arguments = isOpen ? ["resume", "--no-bell"] : ["read", "--no-bell", "--port", _port, "--profile", "labelled-line", "--lot", Lot, "--reads", reads];
+        string[] arguments = isOpen
+            ? ["resume", "--no-bell"]
+            : ["read", "--no-bell", "--port", _port, "--profile", "labelled-line", "--lot", Lot, "--reads", reads];
         var run = await VictimProgram.RunAsync(_data, Instant(), cancellationToken, arguments);
         tally.Runs++;
         tally.Killed += run.Code is null ? 1 : 0;
@@ -117,12 +120,17 @@ public sealed class ReadingTrials(string folder, int seed)
         tally.Demand(stored.Distinct().Count() == stored.Count, "a reading is stored twice");
         foreach (var session in look.Sessions)
         {
-            tally.Demand(session.Lines.SequenceEqual(session.Journal.Where(l => IsReading(l))), $"the lines of session {session.Id} are not those of its journal");
+            tally.Demand(
+                session.Lines.SequenceEqual(session.Journal.Where(l => IsReading(l))),
+                $"the lines of session {session.Id} are not those of its journal");
             tally.Demand(session.Strips.Length <= 1, $"session {session.Id} gave {session.Strips.Length} strips");
-            tally.Demand((session.End == "completed") == (session.Strips.Length == 1), $"session {session.Id} has end '{session.End}' and {session.Strips.Length} strips");
+            tally.Demand(
+                (session.End == "completed") == (session.Strips.Length == 1),
+                $"session {session.Id} has end '{session.End}' and {session.Strips.Length} strips");
             tally.Demand(
                 session.Booked.All(n => n == session.Strips.Length),
-                $"session {session.Id} gave {session.Strips.Length} strips, and the books count {string.Join(" and ", session.Booked)} of them as film and as stock");
+                $"session {session.Id} gave {session.Strips.Length} strips, and the books count {string.Join(" and ", session.Booked)} "
+                + $"of them as film and as stock");
             tally.Demand(
                 session.Strips.All(s => s.SequenceEqual(session.Lines.Take(Patches * ReadsPerPatch))),
                 $"the strip of session {session.Id} is not made of its lines in their order");
@@ -130,5 +138,6 @@ public sealed class ReadingTrials(string folder, int seed)
     }
 
     /// <summary>The rest of a reading whose beginning another link got fits nothing and is no reading.</summary>
-    private static bool IsReading(string line) => line is ['R', ' ', ..] && line.EndsWith("B 2.10", StringComparison.Ordinal) && line.Length == 20;
+    private static bool IsReading(string line) =>
+        line is ['R', ' ', ..] && line.EndsWith("B 2.10", StringComparison.Ordinal) && line.Length == 20;
 }

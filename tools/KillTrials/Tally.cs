@@ -21,8 +21,10 @@ public sealed record Tally(string Name)
 
     /// <inheritdoc/>
     public override string ToString() =>
-        FormattableString.Invariant(
-            $"{Name,-10} {Runs,5} runs {Killed,5} killed {Acknowledged,7} readings acknowledged {Finished,5} finished {Wrong.Count,5} wrong");
+        string.Create(
+            CultureInfo.InvariantCulture,
+            $"{Name,-10} {Runs,5} runs {Killed,5} killed {Acknowledged,7} readings acknowledged {Finished,5} finished {Wrong.Count,5} "
+            + $"wrong");
 
     /// <summary>Notes what should not be.</summary>
     public void Demand(bool holds, string otherwise)

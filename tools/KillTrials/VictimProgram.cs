@@ -12,7 +12,8 @@ internal sealed record VictimProgram(int? Code, IReadOnlyList<string> Error, Tim
 
     private static string Program => Path.Combine(AppContext.BaseDirectory, OperatingSystem.IsWindows() ? "acquire.exe" : "acquire");
 
-    public static async Task<VictimProgram> RunAsync(string data, KillAt? kill, CancellationToken cancellationToken, params string[] arguments)
+    public static async Task<VictimProgram> RunAsync(
+        string data, KillAt? kill, CancellationToken cancellationToken, params string[] arguments)
     {
         var begun = TimeProvider.System.GetTimestamp();
         using var process = Start(Program, [.. arguments, "--data", data]);

@@ -9,7 +9,8 @@ internal static class Draws
     public static Dictionary<Channel, decimal?> Values(InventedFormat format, Random random, int patch)
     {
         var low = patch switch { 0 => 0.05m, 1 => 0.3m, _ => 1.1m };
-        var values = Channels.All.ToDictionary(c => c, c => (decimal?)Round(low + ((decimal)random.NextDouble() * (0.4m + (0.4m * patch))), format));
+        var values =
+            Channels.All.ToDictionary(c => c, c => (decimal?)Round(low + ((decimal)random.NextDouble() * (0.4m + (0.4m * patch))), format));
         if (patch == 0 && random.Next(4) == 0)
         {
             values[Channel.Red] = Round(-0.02m, format);
@@ -33,7 +34,9 @@ internal static class Draws
     {
         var (low, spread) = (index % 4) switch { 0 => (-0.05m, 0.1m), 1 => (0m, 0.3m), 2 => (0.5m, 1.5m), _ => (1m, 2.9m) };
         var values = Channels.All.ToDictionary(c => c, c => (decimal?)Round(low + ((decimal)random.NextDouble() * spread), format));
-        return index == FurtherBeyond && format.OverRange.Length > 0 ? Beyond(values, format.Shown[random.Next(format.Shown.Length)]) : values;
+        return index == FurtherBeyond && format.OverRange.Length > 0
+            ? Beyond(values, format.Shown[random.Next(format.Shown.Length)])
+            : values;
     }
 
     public static Dictionary<Channel, decimal?> Beyond(Dictionary<Channel, decimal?> values, Channel channel) =>

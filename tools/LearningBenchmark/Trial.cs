@@ -51,7 +51,10 @@ public sealed class Trial(InventedFormat format, Random random, bool pauses = fa
             LearningResult.Declined declined => new TrialResult(
                 format.Flaw is null ? Outcome.DeclinedNeedlessly : Outcome.DeclinedRightly, string.Join(" // ", declined.Reasons), text),
             LearningResult.Learned learned => Judge(learned.Profile) is var (outcome, detail)
-                ? new TrialResult(outcome, $"{detail} [{string.Join(" | ", learned.Profile.Rules.Select(r => r.Template!.Text))}; {learned.Profile.Number}]", text)
+                ? new TrialResult(
+                    outcome,
+                    $"{detail} [{string.Join(" | ", learned.Profile.Rules.Select(r => r.Template!.Text))}; {learned.Profile.Number}]",
+                    text)
                 : throw new InvalidOperationException("Not reached."),
             var other => throw new InvalidOperationException($"{other} is no result."),
         };
@@ -107,8 +110,10 @@ public sealed class Trial(InventedFormat format, Random random, bool pauses = fa
                 return (Outcome.Wrong, $"read wrong: {string.Join('⏎', lines)}");
             }
 
-            narrow = taken.Count == 1 && !events.Any(e => e is InstrumentEvent.UnmatchedLine) ? narrow : $"refused: {string.Join('⏎', lines)}";
-            foreach (var damaged in Damage.Of(format, lines, own, random).Where(d => Replay(profile, d).Any(e => e is InstrumentEvent.ReadingTaken && !Right(e, values))))
+            narrow =
+                taken.Count == 1 && !events.Any(e => e is InstrumentEvent.UnmatchedLine) ? narrow : $"refused: {string.Join('⏎', lines)}";
+            foreach (var damaged in Damage.Of(format, lines, own, random)
+                .Where(d => Replay(profile, d).Any(e => e is InstrumentEvent.ReadingTaken && !Right(e, values))))
             {
                 return (Outcome.Wrong, $"damaged but taken: {string.Join('⏎', damaged)} for {string.Join('⏎', lines)}");
             }
@@ -121,7 +126,8 @@ public sealed class Trial(InventedFormat format, Random random, bool pauses = fa
     {
         var framer = new LineFramer(profile.Framing, profile.Link.MaskTopBit);
         var interpreter = new LineInterpreter(profile);
-        return [.. (pauses ? Paused(framer, lines) : framer.Push(_writer.Frame(lines), DateTimeOffset.UnixEpoch)).Select(interpreter.Interpret)];
+        return [.. (pauses ? Paused(framer, lines) : framer.Push(_writer.Frame(lines), DateTimeOffset.UnixEpoch)).Select(
+            interpreter.Interpret)];
     }
 
     /// <summary>The frames of lines that come with pauses, as if none between channels were longer than an instrument makes it.</summary>

@@ -33,12 +33,14 @@ internal sealed record Bench(
         var knowledge = new StripKnowledge(Sheet, Sheet.Layout)
         {
             Aims = Aims(own, repeatability, chance),
-            OtherLots = [new OtherLot("1207", Aims(other, repeatability, chance)), new OtherLot("1188", Aims(third, repeatability, chance))],
+            OtherLots = [
+                new OtherLot("1207", Aims(other, repeatability, chance)), new OtherLot("1188", Aims(third, repeatability, chance))],
             Repeatability = Channels.Colours.ToImmutableDictionary(c => c, _ => repeatability),
             Settings = new PlausibilitySettings(),
         };
         var each = repeatability / Math.Sqrt(2);
-        return new Bench(new PlausibilityCheck(knowledge), own, other, strange, new FilmNoise { Placement = each, Reading = each }, 2 + (number % 2));
+        return new Bench(
+            new PlausibilityCheck(knowledge), own, other, strange, new FilmNoise { Placement = each, Reading = each }, 2 + (number % 2));
     }
 
     private static ImmutableDictionary<string, Rgb> Lot(SeededChance chance) => DemoFilm.Patches.ToImmutableDictionary(

@@ -43,7 +43,8 @@ internal static class Process
 
     private static double Size(Rgb rgb) => Math.Max(Largest(rgb), Largest(-1 * rgb));
 
-    private static Rgb Varied(Rgb effect, Random random) => new(effect.Red * Factor(random), effect.Green * Factor(random), effect.Blue * Factor(random));
+    private static Rgb Varied(Rgb effect, Random random) =>
+        new(effect.Red * Factor(random), effect.Green * Factor(random), effect.Blue * Factor(random));
 
     private static double Factor(Random random) => 1 + (Variation * ((2 * random.NextDouble()) - 1));
 }

@@ -27,7 +27,8 @@ internal static class Row
     public static List<TrialResult> Clean(FilmStory? story, double repeatability, int strips, int seed) =>
         Run(strips, seed, repeatability, (bench, random) =>
         {
-            var strip = Process.Strip(bench.OnAim, story ?? FilmStories.OnAim, story is null ? 0 : Draw.Between(random, 0.5, 3), bench.Noise, random);
+            var strip = Process.Strip(
+                bench.OnAim, story ?? FilmStories.OnAim, story is null ? 0 : Draw.Between(random, 0.5, 3), bench.Noise, random);
             return Trial.Run(bench, strip, new Tampering(), atEnd: false, random);
         });
 
@@ -39,7 +40,8 @@ internal static class Row
     public static double Caught(this IReadOnlyCollection<TrialResult> results) => results.Share(r => r.Asked is not null);
 
     /// <summary>How many percent are so.</summary>
-    public static double Share(this IReadOnlyCollection<TrialResult> results, Func<TrialResult, bool> which) => 100.0 * results.Count(which) / results.Count;
+    public static double Share(this IReadOnlyCollection<TrialResult> results, Func<TrialResult, bool> which) =>
+        100.0 * results.Count(which) / results.Count;
 
     /// <summary>The questions, most frequent first.</summary>
     public static string Kinds(this IEnumerable<TrialResult> results, IEnumerable<SuspicionKind> except) => string.Join(", ", results
@@ -59,7 +61,8 @@ internal static class Row
             {
                 var bench = Bench.Make(repeatability, seed, lot);
                 var random = new Random((seed * 1_000_003) + lot);
-                return Enumerable.Range(0, Math.Min(StripsPerLot, strips - (lot * StripsPerLot))).Select(_ => trial(bench, random)).ToList();
+                return Enumerable.Range(0, Math.Min(StripsPerLot, strips - (lot * StripsPerLot))).Select(_ => trial(bench, random))
+                    .ToList();
             }),
     ];
 }

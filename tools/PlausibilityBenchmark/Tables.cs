@@ -11,11 +11,17 @@ internal static class Tables
 
     public static void Gross(int strips, int seed)
     {
-        Heading("Gross mistakes: caught % / rightly named %, by repeatability", Repeatabilities.Select(s => Text($"{s:0.000}")), "named otherwise");
+        Heading(
+            "Gross mistakes: caught % / rightly named %, by repeatability",
+            Repeatabilities.Select(s => Text($"{s:0.000}")),
+            "named otherwise");
         foreach (var mistake in GrossMistakes.All)
         {
             var results = Repeatabilities.Select(s => Row.Of(mistake, s, strips, seed)).ToList();
-            Line(mistake.Name, results.Select(r => Text($"{r.Caught():F1}/{r.Named(mistake):F1}")), results.SelectMany(r => r).Kinds(mistake.RightNames));
+            Line(
+                mistake.Name,
+                results.Select(r => Text($"{r.Caught():F1}/{r.Named(mistake):F1}")),
+                results.SelectMany(r => r).Kinds(mistake.RightNames));
         }
     }
 
@@ -37,11 +43,18 @@ internal static class Tables
 
     public static void Subtle(int strips, int seed)
     {
-        Heading(Text($"Subtle mistakes, repeatability {Middle}: caught % / rightly named %, by threshold of evidence"), Thresholds.Select(t => Text($"{t}")), "named otherwise");
+        Heading(
+            Text($"Subtle mistakes, repeatability {Middle}: caught % / rightly named %, by threshold of evidence"),
+            Thresholds.Select(t => Text($"{t}")),
+            "named otherwise");
         foreach (var mistake in SubtleMistakes.All)
         {
             var results = Row.Of(mistake, Middle, strips, seed);
-            Line(mistake.Name, Thresholds.Select(t => Text($"{results.Share(r => IsAsked(r, t)):F1}/{results.Share(r => IsAsked(r, t) && Is(r, mistake)):F1}")), results.Kinds(mistake.RightNames));
+            Line(
+                mistake.Name,
+                Thresholds.Select(
+                    t => Text($"{results.Share(r => IsAsked(r, t)):F1}/{results.Share(r => IsAsked(r, t) && Is(r, mistake)):F1}")),
+                results.Kinds(mistake.RightNames));
         }
 
         var clean = Row.Clean(null, Middle, strips, seed);
@@ -58,11 +71,14 @@ internal static class Tables
 
     private static bool Is(TrialResult result, Mistake mistake) => mistake.RightNames.Contains((result.Leading ?? result.Asked)!.Kind);
 
-    private static void Heading(string title, IEnumerable<string> columns, string last) => Console.WriteLine($"\n{title}\n{Cells("", columns)}  {last}");
+    private static void Heading(string title, IEnumerable<string> columns, string last) =>
+        Console.WriteLine($"\n{title}\n{Cells("", columns)}  {last}");
 
-    private static void Line(string name, IEnumerable<string> cells, string last) => Console.WriteLine($"{Cells(name, cells)}  {last}".TrimEnd());
+    private static void Line(string name, IEnumerable<string> cells, string last) =>
+        Console.WriteLine($"{Cells(name, cells)}  {last}".TrimEnd());
 
-    private static string Cells(string name, IEnumerable<string> cells) => name.PadRight(34) + string.Concat(cells.Select(c => c.PadLeft(13)));
+    private static string Cells(string name, IEnumerable<string> cells) =>
+        name.PadRight(34) + string.Concat(cells.Select(c => c.PadLeft(13)));
 
     private static string Text(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
 }

@@ -27,7 +27,9 @@ internal static class Trial
             for (var read = 0; read < Reads; read++)
             {
                 var echo = tampering.Echo == (slot, read);
-                at = at.AddSeconds(echo ? Draw.Between(random, 0.1, 0.8) - (read == 0 ? SecondsPerPatch : 0) : SecondsPerRead * Draw.Between(random, 0.7, 1.5));
+                at = at.AddSeconds(echo
+                    ? Draw.Between(random, 0.1, 0.8) - (read == 0 ? SecondsPerPatch : 0)
+                    : SecondsPerRead * Draw.Between(random, 0.7, 1.5));
                 var densities = echo ? before!.Densities : Show(slot, read);
                 before = new Reading(densities, at, [RawLine.OfText(densities.ToString(), at)]);
                 patches[slot] = patches[slot] with { Reads = patches[slot].Reads.Add(new PatchRead(before)) };
@@ -51,7 +53,8 @@ internal static class Trial
         }
 
         decimal Rounded(double density) => decimal.Parse(
-            Math.Round(Math.Max(density, (double)Density.Least), bench.Decimals, MidpointRounding.AwayFromZero).ToString($"F{bench.Decimals}", CultureInfo.InvariantCulture),
+            Math.Round(Math.Max(density, (double)Density.Least), bench.Decimals, MidpointRounding.AwayFromZero).ToString(
+                $"F{bench.Decimals}", CultureInfo.InvariantCulture),
             CultureInfo.InvariantCulture);
 
         static double D(Density? density) => density!.Value.ToDouble();

@@ -58,7 +58,8 @@ int Count(Outcome outcome) => results.Count(r => r.Outcome == outcome);
 var (passed, failed, skipped) = (Count(Outcome.Passed), Count(Outcome.Failed), Count(Outcome.Skipped));
 if (failed > 0)
 {
-    output.WriteLine(string.Join(Environment.NewLine, results.Where(r => r.Outcome == Outcome.Failed).Select(r => "  " + r.Name).Prepend("Failed:")));
+    output.WriteLine(
+        string.Join(Environment.NewLine, results.Where(r => r.Outcome == Outcome.Failed).Select(r => "  " + r.Name).Prepend("Failed:")));
 }
 
 output.WriteLine($"{passed} passed, {failed} failed" + (skipped > 0 ? $", {skipped} skipped" : ""));

@@ -13,13 +13,19 @@ internal enum Outcome
 /// <summary>One test that ended, or that was cut short.</summary>
 internal sealed record TestResult(string Name, Outcome Outcome, double Seconds, bool IsMarkedSlow)
 {
-    /// <summary>Tests of more than two seconds are to carry the trait; on a busy machine only what takes many times as long is surely one, in seconds.</summary>
+    /// <summary>
+    /// Tests of more than two seconds are to carry the trait; on a busy machine only what takes many times as long is surely one, in
+    /// seconds.
+    /// </summary>
     public const double SlowBeyondDoubt = 15;
 
-    public override string ToString() => FormattableString.Invariant($"{Seconds,9:0.000} {(IsMarkedSlow ? "slow" : "    ")} {Outcome,-7} {Name}");
+    public override string ToString() =>
+        FormattableString.Invariant($"{Seconds,9:0.000} {(IsMarkedSlow ? "slow" : "    ")} {Outcome,-7} {Name}");
 }
 
-/// <summary>What a test program has told so far, read from the runner's JSON messages. Results that came stay, however the program ends.</summary>
+/// <summary>
+/// What a test program has told so far, read from the runner's JSON messages. Results that came stay, however the program ends.
+/// </summary>
 internal sealed class SuiteResults(string name, TimeProvider time, TextWriter output)
 {
     private static readonly string[] FaultLists = ["ExceptionTypes", "Messages", "StackTraces"];
@@ -79,7 +85,8 @@ internal sealed class SuiteResults(string name, TimeProvider time, TextWriter ou
 
             int Count(Outcome outcome) => _ended.Count(r => r.Outcome == outcome);
             output.WriteLine(
-                $"== {name}: {Count(Outcome.Passed)} passed, {Count(Outcome.Failed)} failed, {Count(Outcome.Skipped)} skipped in {took.TotalSeconds:0.0} s");
+                $"== {name}: {Count(Outcome.Passed)} passed, {Count(Outcome.Failed)} failed, {Count(Outcome.Skipped)} skipped in "
+                + $"{took.TotalSeconds:0.0} s");
         }
     }
 

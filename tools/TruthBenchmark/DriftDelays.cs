@@ -6,8 +6,8 @@ using Acquire.Instruments.Simulation;
 namespace TruthBenchmark;
 
 /// <summary>
-/// HD − LD in three colours: how many strips a slow fall takes to be told, and how often something is told of a process in order. The first twelve strips
-/// are in order; the scatter is that of the film stories (run 0.012 × 0.5, common to the colours, and readings).
+/// HD − LD in three colours: how many strips a slow fall takes to be told, and how often something is told of a process in order. The first
+/// twelve strips are in order; the scatter is that of the film stories (run 0.012 × 0.5, common to the colours, and readings).
 /// </summary>
 internal static class DriftDelays
 {

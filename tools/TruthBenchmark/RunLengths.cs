@@ -4,9 +4,9 @@ using Acquire.Instruments.Simulation;
 namespace TruthBenchmark;
 
 /// <summary>
-/// How long each detector stays silent in control, by simulation against published run lengths: Shewhart 370.4; cumulative sums k = 0.5, h = 4 and 5: 168 and 465
-/// (Montgomery, from Lucas 1976); moving average λ = 0.2, L = 3: 559.9 (Lucas and Saccucci 1990, from memory); Western Electric rules 1 to 4: 91.75
-/// (Champ and Woodall 1987, from memory).
+/// How long each detector stays silent in control, by simulation against published run lengths: Shewhart 370.4; cumulative sums k = 0.5, h
+/// = 4 and 5: 168 and 465 (Montgomery, from Lucas 1976); moving average λ = 0.2, L = 3: 559.9 (Lucas and Saccucci 1990, from memory);
+/// Western Electric rules 1 to 4: 91.75 (Champ and Woodall 1987, from memory).
 /// </summary>
 internal static class RunLengths
 {
@@ -42,7 +42,9 @@ internal static class RunLengths
         Table.Row(name, published, mean, error, mean / published);
     }
 
-    /// <summary>A pattern whose last point is back inside does not ring anew: it rang when it came about, so the first ring is the same.</summary>
+    /// <summary>
+    /// A pattern whose last point is back inside does not ring anew: it rang when it came about, so the first ring is the same.
+    /// </summary>
     private static Func<double, bool> Rules(ImmutableArray<RunRule> rules)
     {
         var state = default(RunRuleState);

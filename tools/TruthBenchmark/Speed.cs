@@ -6,8 +6,8 @@ using Acquire.Instruments.Simulation;
 namespace TruthBenchmark;
 
 /// <summary>
-/// The cost of a history on one core, as a ratio to a plain pass over the same numbers in the same run: it must be linear in the strips, and one strip more
-/// must not cost more in a long history than in a short one.
+/// The cost of a history on one core, as a ratio to a plain pass over the same numbers in the same run: it must be linear in the strips,
+/// and one strip more must not cost more in a long history than in a short one.
 /// </summary>
 internal static class Speed
 {

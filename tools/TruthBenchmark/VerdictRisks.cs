@@ -6,8 +6,8 @@ using Acquire.Instruments.Simulation;
 namespace TruthBenchmark;
 
 /// <summary>
-/// LD red with its true deviation drawn evenly from −2 to +2 control limits: how often a verdict of "in" or "out" at 95 % is wrong, among all strips and at
-/// the worst place, a true deviation on the limit; and how often ±t·u holds the true deviation.
+/// LD red with its true deviation drawn evenly from −2 to +2 control limits: how often a verdict of "in" or "out" at 95 % is wrong, among
+/// all strips and at the worst place, a true deviation on the limit; and how often ±t·u holds the true deviation.
 /// </summary>
 internal static class VerdictRisks
 {
@@ -17,7 +17,8 @@ internal static class VerdictRisks
 
     public static void Print(int trials, int seed)
     {
-        Table.Title($"Verdict at 95 % and interval of LD red, {trials} strips each, seed {seed}; a repeatability test of 27 degrees of freedom is in force");
+        Table.Title($"Verdict at 95 % and interval of LD red, {trials} strips each, seed {seed}; a repeatability test of 27 degrees of "
+            + $"freedom is in force");
         Table.Row("s of a re-placed read, reads", "wrong in", "wrong out", "on limit: in", "on limit: out", "undecided", "±t·u holds");
         foreach (var sigma in new[] { 0.003, 0.006, 0.010, 0.015 })
         {
@@ -46,14 +47,23 @@ internal static class VerdictRisks
             Interlocked.Add(ref limitOut, atLimit == Verdict.OutOfControl ? 1 : 0);
         });
         double n = trials;
-        Table.Row(FormattableString.Invariant($"{sigma:0.000}, {reads}"), wrongIn / n, wrongOut / n, limitIn / n, limitOut / n, open / n, held / n);
+        Table.Row(
+            FormattableString.Invariant($"{sigma:0.000}, {reads}"),
+            wrongIn / n,
+            wrongOut / n,
+            limitIn / n,
+            limitOut / n,
+            open / n,
+            held / n);
     }
 
     private static ParameterResult Judge(SeededChance chance, double deviation, double sigma, int reads)
     {
         // The test in force knows the repeatability as well as 27 degrees of freedom let it, from reads that were rounded as all are.
-        var squares = Enumerable.Range(0, 27).Sum(i => (0.5 + (i / 2700.0)) is var truth ? Math.Pow((double)Show(truth + chance.Next(sigma)) - truth, 2) : 0);
-        var known = new RepeatabilityInForce(Guid.CreateVersion7(Time), [.. Channels.Colours.Select(c => new ChannelScatter(c, Math.Sqrt(squares / 27), 27))]);
+        var squares = Enumerable.Range(0, 27)
+            .Sum(i => (0.5 + (i / 2700.0)) is var truth ? Math.Pow((double)Show(truth + chance.Next(sigma)) - truth, 2) : 0);
+        var known = new RepeatabilityInForce(
+            Guid.CreateVersion7(Time), [.. Channels.Colours.Select(c => new ChannelScatter(c, Math.Sqrt(squares / 27), 27))]);
         ImmutableArray<Aim> aims = [.. Sheet.Layout.Patches.SelectMany(p => Channels.Colours.Select(c => Aim(p.Key, c, chance, sigma)))];
         ImmutableArray<PatchReads> patches =
         [
@@ -65,7 +75,8 @@ internal static class VerdictRisks
                 Time)))])),
         ];
         var record = new StripRecord(
-            Guid.CreateVersion7(Time), "2417", Sheet.Layout, Sheet, patches, PatchMeans.Of(patches), aims, new Provenance(Time, "staff", null), Revision.First("staff", Time, "read"))
+            Guid.CreateVersion7(Time), "2417", Sheet.Layout,
+            Sheet, patches, PatchMeans.Of(patches), aims, new Provenance(Time, "staff", null), Revision.First("staff", Time, "read"))
         {
             Repeatability = known,
         };

@@ -14,7 +14,8 @@ internal static class WholeStrips
 
     public static ImmutableArray<StripPoint> Points(int count, int seed)
     {
-        ImmutableArray<Aim> aims = [.. Sheet.Layout.Patches.SelectMany(p => Channels.Colours.Select(c => new Aim(p.Key, c, DemoFilm.Aims[p.Key][c], 0, 0.002)))];
+        ImmutableArray<Aim> aims = [.. Sheet.Layout.Patches.SelectMany(
+            p => Channels.Colours.Select(c => new Aim(p.Key, c, DemoFilm.Aims[p.Key][c], 0, 0.002)))];
         return [.. Enumerable.Range(0, count).Select(i => Point(i, seed, aims))];
     }
 
@@ -22,9 +23,11 @@ internal static class WholeStrips
     {
         var (strip, chance, at) = (FilmStories.OnAim.Strip(seed, index), new SeededChance(seed + 1, index), Start.AddHours(index));
         ImmutableArray<PatchReads> patches =
-            [.. Sheet.Layout.Patches.Select(p => new PatchReads(p, [.. Enumerable.Range(0, 3).Select(_ => new PatchRead(Reading.Entered(strip.Read(p.Key, chance, 2), at)))]))];
+            [.. Sheet.Layout.Patches.Select(p => new PatchReads(
+                p, [.. Enumerable.Range(0, 3).Select(_ => new PatchRead(Reading.Entered(strip.Read(p.Key, chance, 2), at)))]))];
         var record = new StripRecord(
-            Guid.CreateVersion7(at), "2417", Sheet.Layout, Sheet, patches, PatchMeans.Of(patches), aims, new Provenance(at, "staff", null), Revision.First("staff", at, "read"));
+            Guid.CreateVersion7(at), "2417", Sheet.Layout,
+            Sheet, patches, PatchMeans.Of(patches), aims, new Provenance(at, "staff", null), Revision.First("staff", at, "read"));
         return new StripPoint
         {
             StripId = record.Id,

@@ -62,11 +62,13 @@ internal sealed class ChartBuilder
     }
 
     private ImmutableArray<LotBand> Bands() =>
-        [.. Stretches.Of(_placed, PlaceOf, s => s.Lot, _range, StringComparer.OrdinalIgnoreCase).Select(b => new LotBand(b.From, b.To, b.Kind))];
+        [.. Stretches.Of(_placed, PlaceOf, s => s.Lot, _range, StringComparer.OrdinalIgnoreCase)
+            .Select(b => new LotBand(b.From, b.To, b.Kind))];
 
     private ImmutableArray<EventMark> Events() => _request.Axis != ChartAxis.Date
         ? []
-        : [.. _request.Events.Where(e => _range.Holds(ChartAxes.DayOf(e.At))).OrderBy(e => e.At).Select((e, i) => new EventMark(ChartAxes.DayOf(e.At), i + 1, e))];
+        : [.. _request.Events.Where(e => _range.Holds(ChartAxes.DayOf(e.At))).OrderBy(e => e.At).Select(
+            (e, i) => new EventMark(ChartAxes.DayOf(e.At), i + 1, e))];
 
     /// <summary>Numbers what moved over the whole chart, from the top panel down.</summary>
     private static ImmutableArray<ChartPanel> Numbered(ImmutableArray<ChartPanel> panels)
@@ -81,7 +83,8 @@ internal sealed class ChartBuilder
         if (without > 0)
         {
             var which = without == 1 ? "1 strip is" : string.Create(CultureInfo.InvariantCulture, $"{without} strips are");
-            yield return $"{which} not on the chart: the books do not tell the {(_request.Axis == ChartAxis.AreaPerLitre ? "area their solution had processed" : _request.Axis == ChartAxis.DaysOpen ? "day their bottle was opened" : "age of their mix")}.";
+            yield return $"{which} not on the chart: the books do not tell the "
+                + $"{(_request.Axis == ChartAxis.AreaPerLitre ? "area their solution had processed" : _request.Axis == ChartAxis.DaysOpen ? "day their bottle was opened" : "age of their mix")}.";
         }
 
         foreach (var panel in panels)
@@ -89,13 +92,16 @@ internal sealed class ChartBuilder
             foreach (var why in panel.Lines.SelectMany(l => l.Missing).DistinctBy(m => (m.StripId, m.Why)).GroupBy(m => m.Why))
             {
                 var strips = why.DistinctBy(m => m.StripId).Count();
-                yield return string.Create(CultureInfo.InvariantCulture, $"{panel.Parameter.Name} is not known of {strips} {(strips == 1 ? "strip" : "strips")}: {why.Key}");
+                yield return string.Create(
+                    CultureInfo.InvariantCulture,
+                    $"{panel.Parameter.Name} is not known of {strips} {(strips == 1 ? "strip" : "strips")}: {why.Key}");
             }
 
             var bare = panel.Parameter.Lines.Where(l => panel.Parameter.LimitsIn(l).AreEmpty).ToList();
             if (bare.Count > 0)
             {
-                var where = panel.Parameter.HasLimits ? $" in {string.Join(", ", bare.OfType<Channel>().Order().Select(c => c.Word()))}" : "";
+                var where =
+                    panel.Parameter.HasLimits ? $" in {string.Join(", ", bare.OfType<Channel>().Order().Select(c => c.Word()))}" : "";
                 yield return $"{panel.Parameter.Name} has no limits{where}; fill them in from the sheet in the box.";
             }
         }
@@ -115,7 +121,8 @@ internal sealed class ChartBuilder
         ';',
         from panel in panels
         from line in panel.Parameter.Lines
-        select strip.Judgement.Results.Any(r => PanelBuilder.Same(r.Parameter.Key, panel.Parameter.Key)) && PanelBuilder.LimitsOf(strip, panel.Parameter, line) is { } limits
+        select strip.Judgement.Results.Any(r => PanelBuilder.Same(r.Parameter.Key, panel.Parameter.Key))
+            && PanelBuilder.LimitsOf(strip, panel.Parameter, line) is { } limits
             ? $"{limits.Action}/{limits.Control}"
             : "none");
 }

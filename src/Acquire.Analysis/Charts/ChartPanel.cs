@@ -4,7 +4,9 @@ namespace Acquire.Analysis.Charts;
 
 /// <summary>One parameter, as a strip of chart across the page.</summary>
 /// <param name="Parameter">The parameter, as the newest sheet states it.</param>
-/// <param name="Range">From which deviation to which it goes; it holds 0, every limit, natural limit and deviation; whiskers of poor readings may reach beyond.</param>
+/// <param name="Range">
+/// From which deviation to which it goes; it holds 0, every limit, natural limit and deviation; whiskers of poor readings may reach beyond.
+/// </param>
 /// <param name="Limits">The limits in force, each from where to where on the axis.</param>
 /// <param name="Lines">A line for each channel, in the order in which channels are listed.</param>
 /// <param name="Findings">What was found to have moved, numbered over the whole chart.</param>
@@ -15,7 +17,9 @@ public sealed record ChartPanel(
     ImmutableArray<ChartLine> Lines,
     ImmutableArray<FindingMark> Findings)
 {
-    /// <summary>From where to where the natural limits of a line go; those of a spread not below 0, where no spread can be. Null when it has none.</summary>
+    /// <summary>
+    /// From where to where the natural limits of a line go; those of a spread not below 0, where no spread can be. Null when it has none.
+    /// </summary>
     public static (double Lower, double Upper)? NaturalOf(Parameter parameter, ChartLine line) => line.Natural is { } natural
         ? (parameter.HasSign ? natural.Lower : Math.Max(0, natural.Lower), natural.Upper)
         : null;

@@ -6,7 +6,9 @@ namespace Acquire.Analysis.Charts;
 /// <summary>One strip on one line of a chart. Densities are deviations from the aim in force at the time.</summary>
 public sealed record ChartPoint
 {
-    /// <summary>Half the width of a whisker in standard uncertainties: it holds the true deviation with 95 %, taken as normal (GUM 6.3.3).</summary>
+    /// <summary>
+    /// Half the width of a whisker in standard uncertainties: it holds the true deviation with 95 %, taken as normal (GUM 6.3.3).
+    /// </summary>
     public const double Coverage = 1.959963984540054;
 
     /// <summary>Id of the strip record.</summary>
@@ -48,7 +50,9 @@ public sealed record ChartPoint
     /// <summary>The run rules that are broken at this strip.</summary>
     public ImmutableArray<RunRule> Signals { get; init; } = [];
 
-    /// <summary>Points of one run are joined, in order; a new lot, another bottle on an axis of age, or a long pause begins another.</summary>
+    /// <summary>
+    /// Points of one run are joined, in order; a new lot, another bottle on an axis of age, or a long pause begins another.
+    /// </summary>
     public required int Run { get; init; }
 }
 

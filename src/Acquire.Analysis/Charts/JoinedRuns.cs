@@ -5,7 +5,9 @@ namespace Acquire.Analysis.Charts;
 /// <summary>Which strips a line joins.</summary>
 internal static class JoinedRuns
 {
-    /// <summary>A pause this many times the usual one breaks the line: nothing is known of the process meanwhile (common practice, no source).</summary>
+    /// <summary>
+    /// A pause this many times the usual one breaks the line: nothing is known of the process meanwhile (common practice, no source).
+    /// </summary>
     private const double LongPause = 10;
 
     /// <summary>No pause shorter than this, in days, breaks the line.</summary>

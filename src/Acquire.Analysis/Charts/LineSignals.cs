@@ -8,7 +8,8 @@ internal static class LineSignals
     /// <summary>Finds the natural limits of the newest lot's strips; other lots have aims, and so levels, of their own.</summary>
     /// <param name="points">The points, in any order.</param>
     /// <param name="resolution">Step of a deviation; null when not known.</param>
-    public static NaturalLimits? Limits(IEnumerable<ChartPoint> points, double? resolution) => NewestLot(points) is { Count: >= ChartLine.LeastForNatural } newest
+    public static NaturalLimits? Limits(IEnumerable<ChartPoint> points, double? resolution) =>
+        NewestLot(points) is { Count: >= ChartLine.LeastForNatural } newest
         ? NaturalLimits.Of([.. newest.Select(p => p.Deviation)], resolution)
         : null;
 

@@ -26,11 +26,15 @@ internal sealed class PanelBuilder(ChartRequest request, List<StripPoint> placed
                 0,
                 .. limits.Select(l => l.Value),
                 .. lines.SelectMany(l => l.Points).Select(p => p.Deviation),
-                .. lines.Select(l => ChartPanel.NaturalOf(parameter, l)).SelectMany(n => n is { } natural ? new[] { natural.Lower, natural.Upper } : []),
+                .. lines.Select(l => ChartPanel.NaturalOf(parameter, l))
+                    .SelectMany(n => n is { } natural ? new[] { natural.Lower, natural.Upper } : []),
             ],
             LeastHeight,
             0.05);
-        var whole = ChartRange.About(lines.SelectMany(l => l.Points).SelectMany(p => new[] { p.Lower, p.Upper }).Append(shown.Low).Append(shown.High), LeastHeight, 0);
+        var whole = ChartRange.About(
+            lines.SelectMany(l => l.Points).SelectMany(p => new[] { p.Lower, p.Upper }).Append(shown.Low).Append(shown.High),
+            LeastHeight,
+            0);
 
         // Whiskers of poor readings may be cut, so that they do not press everything else flat.
         var (least, most) = (shown.Low - (shown.Width / 2), shown.High + (shown.Width / 2));
@@ -53,7 +57,11 @@ internal sealed class PanelBuilder(ChartRequest request, List<StripPoint> placed
             }
             else
             {
-                missing.Add(new MissingPoint(strip.StripId, strip.At, request.Axis.Of(strip)!.Value, result?.WhyMissing ?? "The sheet it was judged by does not have it."));
+                missing.Add(new MissingPoint(
+                    strip.StripId,
+                    strip.At,
+                    request.Axis.Of(strip)!.Value,
+                    result?.WhyMissing ?? "The sheet it was judged by does not have it."));
             }
         }
 
@@ -82,7 +90,10 @@ internal sealed class PanelBuilder(ChartRequest request, List<StripPoint> placed
         };
     }
 
-    /// <summary>By date each strip brings the limits it was judged by; on other axes, where strips of all times mingle, the newest sheet's are drawn.</summary>
+    /// <summary>
+    /// By date each strip brings the limits it was judged by; on other axes, where strips of all times mingle, the newest sheet's are
+    /// drawn.
+    /// </summary>
     private ImmutableArray<ChartLimit> Limits(Parameter parameter) =>
     [
         .. from channel in parameter.Lines.Order()
@@ -101,7 +112,9 @@ internal sealed class PanelBuilder(ChartRequest request, List<StripPoint> placed
         (strip.Judgement.Results.FirstOrDefault(r => Same(r.Parameter.Key, parameter.Key))?.Parameter ?? parameter).LimitsIn(channel);
 
     private static IEnumerable<ChartLimit> Sides(ParameterLimits limits, double start, double end) =>
-        from pair in new (ChartLimitKind Kind, Limit? Limit)[] { (ChartLimitKind.Action, limits.Action), (ChartLimitKind.Control, limits.Control) }
+        from pair in new (ChartLimitKind Kind, Limit? Limit)[] {
+            (ChartLimitKind.Action, limits.Action),
+            (ChartLimitKind.Control, limits.Control) }
         where pair.Limit is not null
         from value in new[] { pair.Limit.Lower, pair.Limit.Upper }
         where value is not null

@@ -4,7 +4,8 @@ namespace Acquire.Analysis.Charts;
 internal static class Stretches
 {
     /// <summary>
-    /// Stretches that cover the whole range without overlap; each ends half-way between the last strip of one kind and the first of the next.
+    /// Stretches that cover the whole range without overlap; each ends half-way between the last strip of one kind and the first of the
+    /// next.
     /// </summary>
     /// <param name="sorted">What is cut, by its place.</param>
     /// <param name="placeOf">The place.</param>

@@ -93,7 +93,8 @@ public sealed record DriftStudy(ImmutableArray<DriftFinding> Findings, Immutable
             DriftShape.Gradual => $"{what} has been going {way} little by little since {day}{about}, by about {size} so far.",
             DriftShape.SingleStrip => $"{what} was {way} by about {size} on a single strip, {day}.",
             _ when finding.Detectors.Contains(DetectorKind.ThreeMoves) =>
-                $"{what} has moved {way} three times running since {day}, away from its aim; chance does that now and then, so watch the next strip.",
+                $"{what} has moved {way} three times running since {day}, away from its aim; chance does that now and then, so watch "
+                + "the next strip.",
             _ => $"{what} looks {way} by about {size} on the latest strip; that may be chance, so watch the next one.",
         };
     }
@@ -108,7 +109,8 @@ public sealed record DriftStudy(ImmutableArray<DriftFinding> Findings, Immutable
             && Autocorrelation.IsMoreThanChance(r, values.Length)
             ? string.Create(
                 CultureInfo.InvariantCulture,
-                $"{nameOf(key.ParameterKey)}{(key.Channel is { } c ? " " + c.Word() : "")}: each strip resembles the one before (autocorrelation {r:0.00} over {values.Length} strips), so rules about runs ring more readily than their tables say.")
+                $"{nameOf(key.ParameterKey)}{(key.Channel is { } c ? " " + c.Word() : "")}: each strip resembles the one before "
+                + $"(autocorrelation {r:0.00} over {values.Length} strips), so rules about runs ring more readily than their tables say.")
             : null;
     }
 

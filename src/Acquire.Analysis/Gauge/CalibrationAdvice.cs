@@ -27,8 +27,10 @@ internal static class CalibrationAdvice
 
         if (LonePatch(errors, tolerance) is { } alone)
         {
-            return (CalibrationFault.OnePatch, Say(
-                $"Patch {alone.Patch} alone is off ({alone.Error:+0.000;-0.000}): blow the dust off, clean the patch, and read it again. If it stays off, the plaque may be damaged."));
+            return (CalibrationFault.OnePatch, string.Create(
+                CultureInfo.InvariantCulture,
+                $"Patch {alone.Patch} alone is off ({alone.Error:+0.000;-0.000}): blow the dust off, clean the patch, and read it "
+                + $"again. If it stays off, the plaque may be damaged."));
         }
 
         // The zero is what the low end shows; the slope is what is added on the way to the dense end.
@@ -36,11 +38,16 @@ internal static class CalibrationAdvice
         var slopeOff = slope is { } s && !s.Holds(1) && Math.Abs(s.Value - 1) * errors[^1].Certified > tolerance / 2;
         return (zeroOff, slopeOff) switch
         {
-            (true, true) => (CalibrationFault.ZeroAndSlope, Say(
-                $"Zero ({zero.Value:+0.000;-0.000}) and slope ({slope!.Value.Value:0.000}) are off: clean the aperture and zero again first, check again, and adjust the slope only if it is still off.")),
+            (true, true) => (CalibrationFault.ZeroAndSlope, string.Create(
+                CultureInfo.InvariantCulture,
+                $"Zero ({zero.Value:+0.000;-0.000}) and slope ({slope!.Value.Value:0.000}) are off: clean the aperture and zero again "
+                + $"first, check again, and adjust the slope only if it is still off.")),
             (true, false) => (CalibrationFault.Zero,
-                Say($"The zero is off ({zero.Value:+0.000;-0.000}): clean the aperture and zero again on the open gate.")),
-            (false, true) => (CalibrationFault.Slope, Say(
+                string.Create(
+                    CultureInfo.InvariantCulture,
+                    $"The zero is off ({zero.Value:+0.000;-0.000}): clean the aperture and zero again on the open gate.")),
+            (false, true) => (CalibrationFault.Slope, string.Create(
+                CultureInfo.InvariantCulture,
                 $"The slope is off ({slope!.Value.Value:0.000}): adjust the slope on the densest patch of the plaque, then check again.")),
             _ => (CalibrationFault.Scattered, Scattered),
         };
@@ -73,9 +80,10 @@ internal static class CalibrationAdvice
     private static string Undecided(ImmutableArray<PlaqueError> errors, double tolerance)
     {
         var worst = errors.MinBy(e => e.ProbabilityInside)!;
-        return Say(
-            $"Patch {worst.Patch} ({worst.Error:+0.000;-0.000;0.000}, u = {worst.StandardUncertainty:0.0000}) is too near the tolerance of ±{tolerance:0.00##} to tell: clean the aperture, and read every patch several times, placing it anew.");
+        return string.Create(
+            CultureInfo.InvariantCulture,
+            $"Patch {worst.Patch} ({worst.Error:+0.000;-0.000;0.000}, u = {worst.StandardUncertainty:0.0000}) is too near the tolerance "
+            + $"of ±{tolerance:0.00##} to tell: clean the aperture, and read every patch several times, placing it anew.");
     }
 
-    private static string Say(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
 }

@@ -26,7 +26,8 @@ public static class CalibrationAssessment
         if (channels.IsEmpty)
         {
             throw new GaugeException(
-                $"None of the readings is of a certified patch; the plaque has {string.Join(", ", plaque.Patches.Select(p => p.Patch.Key))}, read {string.Join(", ", data.Patches)}.");
+                $"None of the readings is of a certified patch; the plaque has "
+                + $"{string.Join(", ", plaque.Patches.Select(p => p.Patch.Key))}, read {string.Join(", ", data.Patches)}.");
         }
 
         var results = channels.Select(reads => Assess(reads, plaque.Tolerance)).ToImmutableArray();
@@ -67,12 +68,14 @@ public static class CalibrationAssessment
 
         if (PlaqueLine.Of(reads) is { IsBent: true })
         {
-            yield return $"{word}: the readings lie farther from a straight line than their uncertainties explain; the intervals of zero and slope are wider for it.";
+            yield return $"{word}: the readings lie farther from a straight line than their uncertainties explain; the intervals of "
+                + "zero and slope are wider for it.";
         }
 
         if (reads.Deviation is null)
         {
-            yield return $"{word}: no patch was read twice and no repeatability is known, so the uncertainty holds the display step and the certificate only.";
+            yield return $"{word}: no patch was read twice and no repeatability is known, so the uncertainty holds the display step and "
+                + "the certificate only.";
         }
     }
 }

@@ -35,7 +35,8 @@ public sealed record CheckStandard(
         {
             throw new GaugeException(string.Create(
                 CultureInfo.InvariantCulture,
-                $"Control limits need two occasions of their baseline at least, better ten; there are {occasions.Length}, of which {count} make the baseline. Read the reference strip again on another day."));
+                $"Control limits need two occasions of their baseline at least, better ten; there are {occasions.Length}, of which "
+                + $"{count} make the baseline. Read the reference strip again on another day."));
         }
 
         if (occasions.FirstOrDefault(o => !double.IsFinite(o.Mean) || o.StandardDeviation is < 0 or double.NaN) is { } odd)

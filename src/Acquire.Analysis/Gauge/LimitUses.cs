@@ -49,6 +49,7 @@ internal static class LimitUses
             1 => "one read of each patch",
             _ => string.Create(CultureInfo.InvariantCulture, $"{reads} reads of each patch"),
         };
-        return $"6 times the standard deviation ({noise.InWords}) over the width ({width}); {enough} brings the reading's 95 % uncertainty to a third of the nearest side.";
+        return $"6 times the standard deviation ({noise.InWords}) over the width ({width}); {enough} brings the reading's 95 % "
+            + "uncertainty to a third of the nearest side.";
     }
 }

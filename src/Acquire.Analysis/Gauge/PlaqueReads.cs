@@ -35,7 +35,9 @@ internal sealed record PlaqueReads(
             {
                 throw new GaugeException(string.Create(
                     CultureInfo.InvariantCulture,
-                    $"The readings in {Channel.Word()} must rise along the plaque, but patch {upper.Key} ({upper.Reads.Mean:0.00##}) reads no more than patch {lower.Key} ({lower.Reads.Mean:0.00##}). Were the patches read in the wrong order, or the plaque from the wrong end? Read it again."));
+                    $"The readings in {Channel.Word()} must rise along the plaque, but patch {upper.Key} ({upper.Reads.Mean:0.00##}) "
+                    + $"reads no more than patch {lower.Key} ({lower.Reads.Mean:0.00##}). Were the patches read in the wrong order, or "
+                        + $"the plaque from the wrong end? Read it again."));
             }
         }
     }

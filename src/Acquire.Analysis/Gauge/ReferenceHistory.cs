@@ -29,7 +29,8 @@ public static class ReferenceHistory
         ];
         return charts.IsEmpty
             ? throw new GaugeException(
-                "No patch of the reference was read on two occasions, so it has no limits yet; read the reference strip again on another day.")
+                "No patch of the reference was read on two occasions, so it has no limits yet; read the reference strip again on "
+                + "another day.")
             : charts;
     }
 

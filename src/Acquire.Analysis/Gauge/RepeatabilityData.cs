@@ -74,7 +74,8 @@ public sealed record RepeatabilityData
         {
             var where = twice.Placement is { } p ? string.Create(CultureInfo.InvariantCulture, $", placement {p}") : "";
             throw new GaugeException(string.Create(
-                CultureInfo.InvariantCulture, $"Read {twice.Number} of patch {twice.Patch}{where} is given twice; number the reads of a patch 1, 2, 3 …"));
+                CultureInfo.InvariantCulture,
+                $"Read {twice.Number} of patch {twice.Patch}{where} is given twice; number the reads of a patch 1, 2, 3 …"));
         }
     }
 }

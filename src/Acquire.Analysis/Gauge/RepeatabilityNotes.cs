@@ -26,7 +26,9 @@ internal static class RepeatabilityNotes
 
         var names = string.Join(", ", few.Select(c => c.Channel.Word()));
         var freedom = string.Join("/", few.Select(c => c.Pooled.DegreesOfFreedom).Distinct());
-        var ranges = few.ToLookup(c => Say($"from {c.Pooled.SLow:0.0000} to {c.Pooled.SHigh:0.0000}"), c => c.Channel.Word());
+        var ranges = few.ToLookup(
+            c => string.Create(CultureInfo.InvariantCulture, $"from {c.Pooled.SLow:0.0000} to {c.Pooled.SHigh:0.0000}"),
+            c => c.Channel.Word());
         var where = ranges.Count == 1 ? ranges.First().Key : string.Join(", ", ranges.Select(r => $"{r.Key} in {string.Join(" and ", r)}"));
         var degrees = freedom == "1" ? "degree of freedom is" : "degrees of freedom are";
         yield return $"{names}: {freedom} {degrees} few; the true deviation may be anywhere {where}. Ten reads of one patch tell more.";
@@ -37,45 +39,58 @@ internal static class RepeatabilityNotes
         var (word, s) = (channel.Channel.Word(), channel.Pooled);
         if (s.AllEqual)
         {
-            yield return Say(
-                $"{word}: all repeats are equal. That does not mean no scatter: the display step of {s.Resolution} hides it, and s is stated as {s.Stated:0.0000}, what rounding alone makes.");
+            yield return string.Create(
+                CultureInfo.InvariantCulture,
+                $"{word}: all repeats are equal. That does not mean no scatter: the display step of {s.Resolution} hides it, and s is "
+                + $"stated as {s.Stated:0.0000}, what rounding alone makes.");
         }
         else if (s.ResolutionSpeaks)
         {
-            yield return Say(
-                $"{word}: the reads scatter by less than half the display step of {s.Resolution}, so the step decides what can be told; more reads do not average it out.");
+            yield return string.Create(
+                CultureInfo.InvariantCulture,
+                $"{word}: the reads scatter by less than half the display step of {s.Resolution}, so the step decides what can be told; "
+                + $"more reads do not average it out.");
         }
 
         if (!channel.Specification.Passes)
         {
-            yield return Say(
-                $"{word}: s = {s.Stated:0.0000} is more than the accepted {channel.Specification.Sigma:0.000#} can explain (χ² {channel.Specification.ChiSquare:0.00} > {channel.Specification.Critical:0.00}). Clean the aperture, let the lamp warm up, hold the film flat, and repeat.");
+            yield return string.Create(
+                CultureInfo.InvariantCulture,
+                $"{word}: s = {s.Stated:0.0000} is more than the accepted {channel.Specification.Sigma:0.000#} can explain (χ² "
+                + $"{channel.Specification.ChiSquare:0.00} > {channel.Specification.Critical:0.00}). Clean the aperture, let the lamp "
+                    + $"warm up, hold the film flat, and repeat.");
         }
 
         if (UnequalScatter.Of(channel) is var (patch, others))
         {
-            yield return Say(
-                $"{word}: patch {patch.Patch} scatters more (s = {patch.Scatter!.Stated:0.0000}) than the others ({others:0.0000}); for it the pooled s says too little. Look whether it lies flat and is free of scratches.");
+            yield return string.Create(
+                CultureInfo.InvariantCulture,
+                $"{word}: patch {patch.Patch} scatters more (s = {patch.Scatter!.Stated:0.0000}) than the others ({others:0.0000}); for "
+                + $"it the pooled s says too little. Look whether it lies flat and is free of scratches.");
         }
 
         if (s.Components is { BetweenFloored: true })
         {
-            yield return Say(
+            yield return string.Create(
+                CultureInfo.InvariantCulture,
                 $"{word}: placing the film anew adds nothing that can be seen; its component came out below 0 and is stated as 0.");
         }
         else if (s.Components is null && channel.Patches.All(p => p.NeverPlacedAnew))
         {
-            yield return Say(
+            yield return string.Create(
+                CultureInfo.InvariantCulture,
                 $"{word}: no patch was placed twice, so this is the scatter without moving the film; re-placed reads scatter more.");
         }
     }
 
     private static string Of(SuspectRead suspect)
     {
-        var placement = suspect.Placement is { } p ? Say($", placement {p}") : "";
-        return Say(
-            $"{suspect.Channel.Word()}: read {suspect.Number} of patch {suspect.Patch}{placement} ({suspect.Value}) stands apart: {suspect.G:0.00} standard deviations from the mean, {suspect.Critical:0.00} expected at most. It counts until you leave it out and say why.");
+        var placement = suspect.Placement is { } p ? string.Create(CultureInfo.InvariantCulture, $", placement {p}") : "";
+        return string.Create(
+            CultureInfo.InvariantCulture,
+            $"{suspect.Channel.Word()}: read {suspect.Number} of patch {suspect.Patch}{placement} ({suspect.Value}) stands apart: "
+            + $"{suspect.G:0.00} standard deviations from the mean, {suspect.Critical:0.00} expected at most. It counts until you leave "
+                + $"it out and say why.");
     }
 
-    private static string Say(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
 }

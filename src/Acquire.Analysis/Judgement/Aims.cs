@@ -9,17 +9,21 @@ public static class Aims
     /// </summary>
     /// <param name="lot">The lot, with its layout and correction factors.</param>
     /// <param name="reference">The readings of its reference strip.</param>
-    /// <param name="inForce">The repeatability test of the instrument, which adds to what the reference's own repeats tell; null without one.</param>
+    /// <param name="inForce">
+    /// The repeatability test of the instrument, which adds to what the reference's own repeats tell; null without one.
+    /// </param>
     /// <param name="adjustment">An accepted crossover; it counts only when it was made for this very reference. Null without one.</param>
     /// <returns>One aim for each patch and channel of the reference that has a read which counts, in the reference's order.</returns>
     /// <exception cref="ImpossibleValueException">The reference is another lot's, or has a patch that the lot's layout lacks.</exception>
-    public static ImmutableArray<Aim> Of(StripLot lot, LotReference reference, RepeatabilityInForce? inForce = null, AimAdjustment? adjustment = null)
+    public static ImmutableArray<Aim> Of(
+        StripLot lot, LotReference reference, RepeatabilityInForce? inForce = null, AimAdjustment? adjustment = null)
     {
         ArgumentNullException.ThrowIfNull(lot);
         ArgumentNullException.ThrowIfNull(reference);
         if (!string.Equals(lot.Code, reference.LotCode, StringComparison.OrdinalIgnoreCase))
         {
-            throw new ImpossibleValueException($"The reference strip is of lot {reference.LotCode}, so it makes no aims for lot {lot.Code}.");
+            throw new ImpossibleValueException(
+                $"The reference strip is of lot {reference.LotCode}, so it makes no aims for lot {lot.Code}.");
         }
 
         var means = PatchMeans.Of(reference.Patches);

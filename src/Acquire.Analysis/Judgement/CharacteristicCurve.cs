@@ -20,7 +20,9 @@ public sealed class CharacteristicCurve
 
     /// <summary>Draws a curve.</summary>
     /// <param name="steps">Log exposure and density of each step, in any order.</param>
-    /// <exception cref="ImpossibleValueException">Fewer than two steps, a number that is not finite, or two steps of one log exposure.</exception>
+    /// <exception cref="ImpossibleValueException">
+    /// Fewer than two steps, a number that is not finite, or two steps of one log exposure.
+    /// </exception>
     public CharacteristicCurve(IEnumerable<(double LogH, double Density)> steps)
     {
         _steps = [.. steps.OrderBy(s => s.LogH)];
@@ -41,7 +43,8 @@ public sealed class CharacteristicCurve
     /// <summary>The density at a log exposure.</summary>
     public CurveValue DensityAt(double logH) => logH >= _steps[0].LogH - Hair && logH <= _steps[^1].LogH + Hair
         ? CurveValue.Of(_line.Interpolate(logH))
-        : CurveValue.None(Text($"the log exposure {logH:0.00} lies off the strip, which goes from {_steps[0].LogH:0.00} to {_steps[^1].LogH:0.00}"));
+        : CurveValue.None(
+            Text($"the log exposure {logH:0.00} lies off the strip, which goes from {_steps[0].LogH:0.00} to {_steps[^1].LogH:0.00}"));
 
     /// <summary>The log exposure that gives a density, on a rising or a falling curve.</summary>
     public CurveValue LogHAt(double density)
@@ -59,7 +62,8 @@ public sealed class CharacteristicCurve
         {
             [var only] => CurveValue.Of(only),
             [] => CurveValue.None(Text($"the density {density:0.00} is not reached on this strip")),
-            _ => CurveValue.None(Text($"the density {density:0.00} is passed {places.Count} times on this strip, so no one place is meant")),
+            _ =>
+                CurveValue.None(Text($"the density {density:0.00} is passed {places.Count} times on this strip, so no one place is meant")),
         };
     }
 

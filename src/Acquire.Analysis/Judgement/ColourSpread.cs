@@ -30,14 +30,20 @@ internal static class ColourSpread
         var reading = Reading(highest) + Reading(lowest);
         var noise = MeanRangeOfThree * Math.Sqrt(colours.Average(Square));
         var restsOn = colours.SelectMany(c => c.RestsOn).ToImmutableArray();
-        return new Comparison(highest.Deviation - lowest.Deviation, 0, new ErrorParts(reading, double.PositiveInfinity, 0, Math.Max(0, variance - reading), 0), restsOn, null).ToResult(parameter, null) with
+        return new Comparison(
+            highest.Deviation - lowest.Deviation,
+            0,
+            new ErrorParts(reading, double.PositiveInfinity, 0, Math.Max(0, variance - reading), 0),
+            restsOn,
+            null).ToResult(parameter, null) with
         {
             Spread = new SpreadResult(Comparison.Clean(red - green), Comparison.Clean(blue - green), noise),
         };
     }
 
     /// <summary>An error of zero is the same in the three colours, so it is no part of a spread.</summary>
-    private static double Square(ParameterResult result) => result.Budget!.Components.Where(c => c.Name != ErrorParts.Zero).Sum(c => c.Contribution * c.Contribution);
+    private static double Square(ParameterResult result) =>
+        result.Budget!.Components.Where(c => c.Name != ErrorParts.Zero).Sum(c => c.Contribution * c.Contribution);
 
     private static double Reading(ParameterResult result) => result.ReadingUncertainty!.Value * result.ReadingUncertainty!.Value;
 

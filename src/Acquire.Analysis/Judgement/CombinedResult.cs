@@ -31,12 +31,14 @@ public sealed record CombinedResult
     public required VerdictResult? Verdict { get; init; }
 
     /// <summary>
-    /// Combines strips. Strip-to-strip scatter is estimated from the strips themselves and kept apart from reading scatter; what strips share, as the aim's error, is
-    /// not averaged away.
+    /// Combines strips. Strip-to-strip scatter is estimated from the strips themselves and kept apart from reading scatter; what strips
+    /// share, as the aim's error, is not averaged away.
     /// </summary>
     /// <param name="strips">Judgements by the same aims and limits, two at least.</param>
     /// <param name="level">Probability that a verdict asks for.</param>
-    /// <returns>One result for each parameter and channel that all the strips have; spreads over the colours are left to each strip.</returns>
+    /// <returns>
+    /// One result for each parameter and channel that all the strips have; spreads over the colours are left to each strip.
+    /// </returns>
     public static ImmutableArray<CombinedResult> Of(IReadOnlyList<StripJudgement> strips, double level = Verdicts.UsualLevel)
     {
         ArgumentNullException.ThrowIfNull(strips);
@@ -45,7 +47,8 @@ public sealed record CombinedResult
         [
             .. from first in strips[0].Results
                where first.Parameter.HasSign && first.Deviation is not null
-               let all = strips.Select(s => s.Results.FirstOrDefault(r => r.Parameter.Key == first.Parameter.Key && r.Channel == first.Channel)).ToImmutableArray()
+               let all = strips.Select(s =>
+                   s.Results.FirstOrDefault(r => r.Parameter.Key == first.Parameter.Key && r.Channel == first.Channel)).ToImmutableArray()
                where all.All(r => r is { Deviation: not null, Budget: not null })
                select Of([.. all.Select(r => r!)], level),
         ];
@@ -61,7 +64,8 @@ public sealed record CombinedResult
         // Where strips scatter less than reading alone would have it, reading rules, and with its own degrees of freedom.
         var scatter = between > reading
             ? new Component("scatter from strip to strip, reading included", Math.Sqrt(between / count), count - 1)
-            : new Component("reading of the strips", Math.Sqrt(reading / count), results.Min(r => r.Budget!.Components[0].DegreesOfFreedom));
+            : new Component(
+                "reading of the strips", Math.Sqrt(reading / count), results.Min(r => r.Budget!.Components[0].DegreesOfFreedom));
         var budget = new Budget([scatter, .. first.Budget!.Components.Where(c => c.Name is ErrorParts.Reference or ErrorParts.Zero)]);
         var limit = first.Limits.Control ?? first.Limits.Action;
         return new CombinedResult

@@ -5,7 +5,8 @@ namespace Acquire.Analysis.Judgement;
 /// <summary>The patches of one strip, each compared with its aim.</summary>
 internal sealed class ComparedStrip(StripRecord record)
 {
-    public ImmutableDictionary<Channel, PooledDeviation> Repeatability { get; } = Judgement.Repeatability.Of(record.Means, record.Repeatability);
+    public ImmutableDictionary<Channel, PooledDeviation> Repeatability { get; } =
+        Judgement.Repeatability.Of(record.Means, record.Repeatability);
 
     public Comparison Patch(string patchKey, Channel channel)
     {

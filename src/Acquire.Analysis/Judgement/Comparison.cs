@@ -3,7 +3,8 @@ namespace Acquire.Analysis.Judgement;
 /// <summary>
 /// A value with its aim and what their difference may be wrong by; what is missing is null, and null makes null through the arithmetic.
 /// </summary>
-internal sealed record Comparison(double? Value, double? Aim, ErrorParts? Errors, ImmutableArray<UncertaintyBasis> RestsOn, string? WhyMissing)
+internal sealed record Comparison(
+    double? Value, double? Aim, ErrorParts? Errors, ImmutableArray<UncertaintyBasis> RestsOn, string? WhyMissing)
 {
     /// <summary>
     /// Values and aims are means of decimals. Rounded here, far below any display and any limit, they show no dust of binary arithmetic.

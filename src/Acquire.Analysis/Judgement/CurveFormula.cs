@@ -7,7 +7,8 @@ internal static class CurveFormula
     /// <param name="curve">The curve.</param>
     /// <param name="layout">Where the patches that the parameter names lie.</param>
     /// <param name="baseDensity">Density of its base patch; null when it names none.</param>
-    public static CurveValue Of(CurveParameter parameter, CharacteristicCurve curve, SheetLayout layout, double? baseDensity) => parameter.Match(
+    public static CurveValue Of(
+        CurveParameter parameter, CharacteristicCurve curve, SheetLayout layout, double? baseDensity) => parameter.Match(
         gradient => Gradient(gradient, curve, baseDensity),
         slope => Slope(slope, curve, layout),
         speed => LogHOf(speed.At, curve, baseDensity, null));
@@ -32,7 +33,8 @@ internal static class CurveFormula
     private static CurveValue Slope(SlopeParameter slope, CharacteristicCurve curve, SheetLayout layout) =>
         (layout.Find(slope.FromPatchKey)?.LogH, layout.Find(slope.ToPatchKey)?.LogH) is ({ } from, { } to)
             ? curve.SlopeBetween(from, to)
-            : CurveValue.None($"the strip layout '{layout.Strip.Name}' gives no log exposure for {slope.FromPatchKey} or {slope.ToPatchKey}");
+            : CurveValue.None(
+                $"the strip layout '{layout.Strip.Name}' gives no log exposure for {slope.FromPatchKey} or {slope.ToPatchKey}");
 
     private static CurveValue LogHOf(CurvePoint point, CharacteristicCurve curve, double? baseDensity, double? first) => point.Match(
         at => CurveValue.Of(at.LogH),

@@ -11,7 +11,8 @@ internal static class CurveJudge
         var layout = record.JudgedBy.LayoutOf(record.Layout);
         return layout is not null && parameter.IsOn(layout, record.JudgedBy)
             ? Compare(parameter, channel, layout, strip)
-            : Missing($"{parameter.Name} is not on this strip: {WhyNotOn(record, layout)}.").ToResult(parameter, channel) with { OnStrip = false };
+            : Missing($"{parameter.Name} is not on this strip: {WhyNotOn(record, layout)}.").ToResult(
+                parameter, channel) with { OnStrip = false };
     }
 
     private static ParameterResult Compare(CurveParameter parameter, Channel channel, SheetLayout layout, ComparedStrip strip)
@@ -26,7 +27,8 @@ internal static class CurveJudge
         var read = all.Where(p => p.Mean is not null && (!hasAims || p.Aim is not null)).ToImmutableArray();
         if (read.Count(p => p.Patch.LogH is not null) < 2)
         {
-            return Missing($"{parameter.Name} needs two steps of the curve at least in {channel.Word()}, read and with an aim.").ToResult(parameter, channel);
+            return Missing($"{parameter.Name} needs two steps of the curve at least in {channel.Word()}, read and with an aim.").ToResult(
+                parameter, channel);
         }
 
         var shape = new CurveShape(parameter, layout, [.. read.Select(p => p.Patch)]);
@@ -34,10 +36,17 @@ internal static class CurveJudge
         var aim = hasAims ? shape.Evaluate([.. read.Select(p => p.Aim!.Value)], [.. read.Select(p => p.AimVariance)]) : null;
         var why = value.Why is { } reason ? $"{parameter.Name}: {reason}."
             : aim is null ? strip.WhyNoAim(all.First(p => p.Aim is null).Patch.Patch.Key, channel)
-            : aim.Why is { } onAims ? $"{parameter.Name} has no aim: on the aims {onAims.Replace("on this strip", "", StringComparison.Ordinal).TrimEnd()}."
+            : aim.Why is { } onAims ? $"{parameter.Name} has no aim: on the aims "
+                + $"{onAims.Replace("on this strip", "", StringComparison.Ordinal).TrimEnd()}."
             : null;
-        var restsOn = read.Where((_, i) => !value.Derivatives.IsEmpty && value.Derivatives[i] is not (null or 0)).Select(p => p.Uncertainty!.Basis);
-        return new Comparison(value.Value, aim?.Value, value.Variance is { } own && aim?.Variance is { } aims ? new ErrorParts(own, double.PositiveInfinity, 0, aims, 0) : null, [.. restsOn], why).ToResult(parameter, channel) with
+        var restsOn =
+            read.Where((_, i) => !value.Derivatives.IsEmpty && value.Derivatives[i] is not (null or 0)).Select(p => p.Uncertainty!.Basis);
+        return new Comparison(
+            value.Value,
+            aim?.Value,
+            value.Variance is { } own && aim?.Variance is { } aims ? new ErrorParts(own, double.PositiveInfinity, 0, aims, 0) : null,
+            [.. restsOn],
+            why).ToResult(parameter, channel) with
         {
             Speed = parameter is SpeedPointParameter speed ? shape.Speed(speed, [.. read.Select(p => p.Mean!.Mean)]) : null,
         };

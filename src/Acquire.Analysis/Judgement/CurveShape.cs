@@ -1,6 +1,8 @@
 namespace Acquire.Analysis.Judgement;
 
-/// <summary>One curve parameter as a function of the densities of the patches that were read, whatever they are: the strip's or the aims.</summary>
+/// <summary>
+/// One curve parameter as a function of the densities of the patches that were read, whatever they are: the strip's or the aims.
+/// </summary>
 /// <param name="Parameter">The parameter.</param>
 /// <param name="Layout">The layout.</param>
 /// <param name="Patches">The patches that were read: the steps, and the base patch, which may be one of them.</param>
@@ -19,7 +21,9 @@ internal sealed record CurveShape(CurveParameter Parameter, SheetLayout Layout, 
         return new CurveOutcome(value.Value, Propagation.Variance(derivatives, variances), derivatives, null);
     }
 
-    /// <summary>What the speed point at some densities means by ISO 6; null when it is not the point that ISO 6 means, or not there.</summary>
+    /// <summary>
+    /// What the speed point at some densities means by ISO 6; null when it is not the point that ISO 6 means, or not there.
+    /// </summary>
     public SpeedResult? Speed(SpeedPointParameter speed, ImmutableArray<double> densities) =>
         speed.At.Density == Iso6.SpeedDensity && Take(densities).Value is { } logHm
             ? Iso6.Of(Curve(densities), logHm, Layout.Scale)

@@ -18,7 +18,9 @@ internal readonly record struct ErrorParts(double Reading, double ReadingFreedom
 
     public double Variance => Reading + Step + FromReference;
 
-    /// <summary>Both errors together, of what is taken away from each other. The same repeatability is behind both, so its freedom stays.</summary>
+    /// <summary>
+    /// Both errors together, of what is taken away from each other. The same repeatability is behind both, so its freedom stays.
+    /// </summary>
     public static ErrorParts operator -(ErrorParts left, ErrorParts right) => new(
         left.Reading + right.Reading,
         Math.Min(left.ReadingFreedom, right.ReadingFreedom),

@@ -9,7 +9,9 @@ internal static class Propagation
     /// </summary>
     private const double Step = 1e-6;
 
-    /// <summary>The derivative by each input, by central differences, one-sided at the end of what can be computed; null where there is none.</summary>
+    /// <summary>
+    /// The derivative by each input, by central differences, one-sided at the end of what can be computed; null where there is none.
+    /// </summary>
     public static ImmutableArray<double?> Derivatives(Func<ImmutableArray<double>, double?> function, ImmutableArray<double> at)
     {
         var centre = function(at);
@@ -28,5 +30,6 @@ internal static class Propagation
 
     /// <summary>The variance of the function's value; null where a derivative or a variance that matters is unknown.</summary>
     public static double? Variance(ImmutableArray<double?> derivatives, IEnumerable<double?> variances) =>
-        derivatives.Zip(variances).Aggregate((double?)0, (sum, term) => term.First == 0 ? sum : sum + (term.First * term.First * term.Second));
+        derivatives.Zip(variances).Aggregate(
+            (double?)0, (sum, term) => term.First == 0 ? sum : sum + (term.First * term.First * term.Second));
 }

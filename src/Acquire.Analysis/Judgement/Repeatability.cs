@@ -12,7 +12,8 @@ public static class Repeatability
     /// <param name="means">The patch means of one strip.</param>
     /// <param name="inForce">What the instrument's repeatability test told; null when there was none.</param>
     /// <returns>The repeatability standard deviation, in density; a channel of which no repeated read is known is absent.</returns>
-    public static ImmutableDictionary<Channel, PooledDeviation> Of(IEnumerable<PatchMean> means, RepeatabilityInForce? inForce = null) => means
+    public static ImmutableDictionary<Channel, PooledDeviation> Of(IEnumerable<PatchMean> means, RepeatabilityInForce? inForce = null) =>
+        means
         .Select(m => (m.Channel, Deviation: m.StandardDeviation ?? 0, Freedom: m.Reads - 1))
         .Concat(inForce?.Channels.Select(c => (c.Channel, Deviation: c.StandardDeviation, Freedom: c.DegreesOfFreedom)) ?? [])
         .GroupBy(s => s.Channel)

@@ -22,8 +22,8 @@ public enum StripSays
 public sealed record StripAnswer(StripSays Says, ImmutableArray<ParameterResult> Because, int Judged)
 {
     /// <summary>
-    /// Asks a strip. Plain comparison and verdict both count, and the worse of them rules: past the control limit stops even where the uncertainty could
-    /// explain it, as a second strip costs less than film.
+    /// Asks a strip. Plain comparison and verdict both count, and the worse of them rules: past the control limit stops even where the
+    /// uncertainty could explain it, as a second strip costs less than film.
     /// </summary>
     public static StripAnswer Of(StripJudgement judgement)
     {
@@ -35,12 +35,14 @@ public sealed record StripAnswer(StripSays Says, ImmutableArray<ParameterResult>
         }
 
         var worst = judged.Max(j => j.Says);
-        return new StripAnswer(worst, worst == StripSays.InControl ? [] : [.. judged.Where(j => j.Says == worst).Select(j => j.Result)], judged.Count);
+        return new StripAnswer(
+            worst, worst == StripSays.InControl ? [] : [.. judged.Where(j => j.Says == worst).Select(j => j.Result)], judged.Count);
     }
 
     /// <summary>What one result says; a limit that is no control limit does not stop.</summary>
     private static StripSays Of(ParameterResult result) =>
-        result.Zone == Zone.Out || (result is { Verdict.Verdict: Verdict.OutOfControl } && result.Limits.Control is not null) ? StripSays.Stop
+        result.Zone == Zone.Out
+            || (result is { Verdict.Verdict: Verdict.OutOfControl } && result.Limits.Control is not null) ? StripSays.Stop
         : result.Zone == Zone.Action || result.Verdict is { Verdict: not Verdict.InControl } ? StripSays.LookFirst
         : StripSays.InControl;
 }

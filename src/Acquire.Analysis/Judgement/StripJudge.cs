@@ -13,7 +13,9 @@ public static class StripJudge
     /// nothing is guessed.
     /// </summary>
     /// <param name="record">The strip.</param>
-    /// <param name="calibration">What is known of the zero between reference and strip; null when nothing is, and then it is not counted.</param>
+    /// <param name="calibration">
+    /// What is known of the zero between reference and strip; null when nothing is, and then it is not counted.
+    /// </param>
     /// <param name="level">Probability that a verdict asks for, above 0.5 and below 1.</param>
     public static StripJudgement Judge(StripRecord record, CalibrationState? calibration = null, double level = Verdicts.UsualLevel)
     {
@@ -26,7 +28,8 @@ public static class StripJudge
         // What judging does with each kind of parameter.
         IEnumerable<ParameterResult> Results(Parameter parameter) => parameter.Match<IEnumerable<ParameterResult>>(
             patch => patch.Channels.Select(c => OfPatches(patch, c, strip.Patch(patch.PatchKey, c))),
-            difference => difference.Channels.Select(c => OfPatches(difference, c, strip.Patch(difference.PatchKey, c) - strip.Patch(difference.MinusPatchKey, c))),
+            difference => difference.Channels.Select(
+                c => OfPatches(difference, c, strip.Patch(difference.PatchKey, c) - strip.Patch(difference.MinusPatchKey, c))),
             spread => [Spread(spread, [.. Results(record.JudgedBy.Get(spread.OfKey)).Where(r => r.Channel is not Channel.Visual)])],
             curve => curve.Channels.Select(c => Judged(CurveJudge.Of(curve, c, record, strip))));
 

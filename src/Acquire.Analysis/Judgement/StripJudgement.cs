@@ -6,7 +6,8 @@ namespace Acquire.Analysis.Judgement;
 /// <summary>A strip compared with its aims and limits.</summary>
 /// <param name="Results">Every parameter of the process sheet in every channel, in the sheet's order.</param>
 /// <param name="Repeatability">
-/// How reads repeat, by channel: the strip's own and those of the repeatability test in force; a channel of which nothing is known is absent.
+/// How reads repeat, by channel: the strip's own and those of the repeatability test in force; a channel of which nothing is known is
+/// absent.
 /// </param>
 public sealed record StripJudgement(ImmutableArray<ParameterResult> Results, ImmutableDictionary<Channel, PooledDeviation> Repeatability)
 {

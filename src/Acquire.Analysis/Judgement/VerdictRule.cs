@@ -12,25 +12,29 @@ internal static class VerdictRule
             result.Limits,
             ReadsOf(result),
             level,
-            (limit, share) => Thinner(budget, share) is var b ? Conformity.Inside(limit, deviation, b.StandardUncertainty, b.DegreesOfFreedom) : 0)
+            (limit, share) =>
+                Thinner(budget, share) is var b ? Conformity.Inside(limit, deviation, b.StandardUncertainty, b.DegreesOfFreedom) : 0)
         : null;
 
     /// <summary>
-    /// The verdict of a colour spread: the probability of the range of three normal numbers, by quadrature. An error of zero is the same in the three colours
-    /// and cancels; where the scatter itself rests on few reads, it is widened as Student's t widens a 95 % interval.
+    /// The verdict of a colour spread: the probability of the range of three normal numbers, by quadrature. An error of zero is the same in
+    /// the three colours and cancels; where the scatter itself rests on few reads, it is widened as Student's t widens a 95 % interval.
     /// </summary>
-    public static VerdictResult? OfSpread(ParameterResult spread, ImmutableArray<ParameterResult> colours, double level) => spread.Deviation is null ? null : Of(
+    public static VerdictResult? OfSpread(
+        ParameterResult spread, ImmutableArray<ParameterResult> colours, double level) => spread.Deviation is null ? null : Of(
         spread.Limits,
         colours.Min(ReadsOf),
         level,
         (limit, share) => RangeOfThree.Probability(
-            limit.Upper ?? double.PositiveInfinity, [.. colours.Select(c => c.Deviation!.Value)], [.. colours.Select(c => Widened(Thinner(WithoutZero(c.Budget!), share)))]));
+            limit.Upper ?? double.PositiveInfinity,
+            [.. colours.Select(c => c.Deviation!.Value)], [.. colours.Select(c => Widened(Thinner(WithoutZero(c.Budget!), share)))]));
 
     /// <summary>The verdict on the mean of several strips; more strips would decide, reads would not.</summary>
     public static VerdictResult OfMean(ParameterLimits limits, Limit limit, double mean, Budget budget, double level)
     {
         double Inside(Limit l) => Conformity.Inside(l, mean, budget.StandardUncertainty, budget.DegreesOfFreedom);
-        return new VerdictResult(Verdicts.Of(Inside(limit), level), limit, Inside(limit), limits.Action is { } action ? Inside(action) : null, level, null);
+        return new VerdictResult(
+            Verdicts.Of(Inside(limit), level), limit, Inside(limit), limits.Action is { } action ? Inside(action) : null, level, null);
     }
 
     private static VerdictResult? Of(ParameterLimits limits, int reads, double level, Func<Limit, double, double> inside)
@@ -56,7 +60,8 @@ internal static class VerdictRule
 
     /// <summary>The budget when the reading variance is only a share of what it is, as it is with more reads.</summary>
     private static Budget Thinner(Budget budget, double share) =>
-        share == 1 ? budget : new Budget([.. budget.Components.Select(c => c.Name == ErrorParts.Reads ? c with { Contribution = c.Contribution * Math.Sqrt(share) } : c)]);
+        share == 1 ? budget : new Budget([.. budget.Components.Select(
+            c => c.Name == ErrorParts.Reads ? c with { Contribution = c.Contribution * Math.Sqrt(share) } : c)]);
 
     private static Budget WithoutZero(Budget budget) => new([.. budget.Components.Where(c => c.Name != ErrorParts.Zero)]);
 

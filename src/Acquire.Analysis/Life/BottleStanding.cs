@@ -16,7 +16,8 @@ namespace Acquire.Analysis.Life;
 /// Days until it reaches the limit, from now, with the interval of the kind of solution; null when none can be named.
 /// </param>
 public sealed record BottleStanding(
-    string Bottle, double AgeDays, LifeAnswer? Worst, double Deviation, double StandardUncertainty, double InsideProbability, RatioInterval? DaysLeft)
+    string Bottle,
+    double AgeDays, LifeAnswer? Worst, double Deviation, double StandardUncertainty, double InsideProbability, RatioInterval? DaysLeft)
 {
     /// <summary>Finds where a bottle stands.</summary>
     /// <param name="study">The lives of its kind of solution.</param>

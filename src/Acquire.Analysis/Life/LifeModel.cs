@@ -37,15 +37,18 @@ public sealed class LifeModel
     {
         if (rows.Length < FewestStrips)
         {
-            throw new ModelException(FormattableString.Invariant(
-                $"{rows.Length} {(rows.Length == 1 ? "strip" : "strips")} with a known age; a life needs {FewestStrips} at least, at different ages. Run one early and one late in the life of a bottle."));
+            throw new ModelException(string.Create(
+                CultureInfo.InvariantCulture,
+                $"{rows.Length} {(rows.Length == 1 ? "strip" : "strips")} with a known age; a life needs {FewestStrips} at least, at "
+                + $"different ages. Run one early and one late in the life of a bottle."));
         }
 
         var design = LifeDesign.Of(rows);
         if (!design.Effects.Any(e => e.Name == LifeDesign.Age))
         {
             throw new ModelException(
-                "All strips were run at one age of the solution, so nothing can be told of its life. Run one late in the life of a bottle.");
+                "All strips were run at one age of the solution, so nothing can be told of its life. Run one late in the life of a "
+                + "bottle.");
         }
 
         var fit = GroupedModel.Fit([.. rows.Select(r => r.Deviation)], design.Terms, [.. rows.Select(r => r.Bottle)]);
@@ -253,7 +256,8 @@ public sealed class LifeModel
         if (level is not null && !_rows.Any(r => Same(level, of(r) ?? LifeDesign.NotTold)))
         {
             throw new ModelException(
-                $"No strip tells of {factor} '{level}'; there is {string.Join("; ", _rows.Select(r => of(r) ?? LifeDesign.NotTold).Distinct().Order(StringComparer.Ordinal))}.");
+                $"No strip tells of {factor} '{level}'; there is "
+                + $"{string.Join("; ", _rows.Select(r => of(r) ?? LifeDesign.NotTold).Distinct().Order(StringComparer.Ordinal))}.");
         }
     }
 

@@ -54,7 +54,8 @@ public sealed record LifeStudy(ImmutableArray<LifeAnswer> Answers, ImmutableArra
                let result = strip.Judgement.Results.FirstOrDefault(r => r.Parameter.Key == key.ParameterKey && r.Channel == key.Channel)
                where result?.Deviation is not null
                select new LifeRow(
-                   result.Deviation!.Value, strip.Bottle!, strip.Lot, strip.AgeDays!.Value, strip.AreaPerLitre, strip.Storage, strip.Line, strip.Method, strip.StripId),
+                   result.Deviation!.Value, strip.Bottle!,
+                   strip.Lot, strip.AgeDays!.Value, strip.AreaPerLitre, strip.Storage, strip.Line, strip.Method, strip.StripId),
         ];
         var answer = new LifeAnswer
         {
@@ -132,7 +133,8 @@ public sealed record LifeStudy(ImmutableArray<LifeAnswer> Answers, ImmutableArra
 
         foreach (var strip in model.Outlying)
         {
-            yield return $"Strip {strip.ToString("N")[^8..]} lies far from what the others say: if something else had happened to it, leave it out with --without.";
+            yield return $"Strip {strip.ToString("N")[^8..]} lies far from what the others say: if something else had happened to it, "
+                + "leave it out with --without.";
         }
 
         if (model.BendP() < Unlikely)
@@ -142,7 +144,8 @@ public sealed record LifeStudy(ImmutableArray<LifeAnswer> Answers, ImmutableArra
 
         if (model.HasSpeeds)
         {
-            yield return $"Ways of keeping age at different speeds, so this is for one of them only: {storage ?? model.LevelsOf(LifeDesign.Storage)[0]}.";
+            yield return $"Ways of keeping age at different speeds, so this is for one of them only: "
+                + $"{storage ?? model.LevelsOf(LifeDesign.Storage)[0]}.";
         }
 
         if (model.Fit.Ratio > 0)

@@ -12,7 +12,8 @@ public static class LifeWords
         ArgumentNullException.ThrowIfNull(study);
         if (study.Governing is { Days: { } days } answer)
         {
-            return $"{Numbers.Capital(what)} lasts about {Days(days.Estimate)} with you (95 %: {Days(Math.Max(0, days.Lower))} to {Days(days.Upper)}) until {answer.Name} reaches its action limit; "
+            return $"{Numbers.Capital(what)} lasts about {Days(days.Estimate)} with you (95 %: {Days(Math.Max(0, days.Lower))} to "
+                + $"{Days(days.Upper)}) until {answer.Name} reaches its action limit; "
                 + $"that rests on {Numbers.Count(answer.Strips, "strip")} of {Numbers.Count(answer.Bottles, "bottle")}.";
         }
 
@@ -20,13 +21,18 @@ public static class LifeWords
         {
             return string.Create(
                 CultureInfo.InvariantCulture,
-                $"No life of {what} can be named: {outside.Name} is past its action limit of {outside.Limit} with the youngest strips already, at {start:+0.000;-0.000}, so age is not the cause. Look for it first: acquire causes STRIP.");
+                $"No life of {what} can be named: {outside.Name} is past its action limit of {outside.Limit} with the youngest strips "
+                + $"already, at {start:+0.000;-0.000}, so age is not the cause. Look for it first: acquire causes STRIP.");
         }
 
         if (study.Answers.Where(a => a.Model is not null).MinBy(a => a.AtLeastDays) is { AtLeastDays: { } least } safest)
         {
-            return $"Not enough evidence to name a life of {what}: the strips do not bear out that it ages. {(safest.HoldsAWhile ? $"At least {Days(least)} by them, {safest.Name} being the nearest to its limit." : $"Nor do they tell how long {safest.Name} stays inside its limit.")}"
-                + (safest.Next is { StripsToTell: { } more, AtAgeDays: var at } ? $" {Numbers.Capital(Numbers.Count(more, "more strip"))} at about day {Round(at)} would tell." : "");
+            return $"Not enough evidence to name a life of {what}: the strips do not bear out that it ages. "
+                + $"{(safest.HoldsAWhile ? $"At least {Days(least)} by them, {safest.Name} being the nearest to its "
+                    + "limit." : $"Nor do they tell how long {safest.Name} stays inside its limit.")}"
+                + (safest.Next is { StripsToTell: { } more, AtAgeDays: var at }
+                    ? $" {Numbers.Capital(Numbers.Count(more, "more strip"))} at about day {Round(at)} would tell."
+                    : "");
         }
 
         return study.Answers is [{ Refusal: { } refusal }, ..] ? $"Nothing can be told of the life of {what} yet. {refusal}"
@@ -55,7 +61,8 @@ public static class LifeWords
         return study.Governing?.Area is var (estimate, lower, upper)
             ? string.Create(
                 CultureInfo.InvariantCulture,
-                $"That is about {Figure(estimate / FilmFormat.Roll)} rolls of 80 in² per litre at your rate (95 %: {Figure(lower / FilmFormat.Roll)} to {Figure(upper / FilmFormat.Roll)}).")
+                $"That is about {Figure(estimate / FilmFormat.Roll)} rolls of 80 in² per litre at your rate (95 %: "
+                + $"{Figure(lower / FilmFormat.Roll)} to {Figure(upper / FilmFormat.Roll)}).")
             : "";
     }
 
@@ -67,12 +74,16 @@ public static class LifeWords
         var differences = comparison.WhyNot is { } why ? $"the difference cannot be told. {why}" : string
             .Join("; ", comparison.Differences.Select(d => string.Create(
             CultureInfo.InvariantCulture,
-            $"{(d.Factor == comparison.Factor ? $"{d.Level} against {d.Against}" : d.Name)} {d.Size:+0.000;-0.000} ± {d.Margin:0.000}{(d.IsClear ? "" : ", which may be none")}")))
+            $"{(d.Factor == comparison.Factor ? $"{d.Level} against {d.Against}" : d.Name)} {d.Size:+0.000;-0.000} ± "
+            + $"{d.Margin:0.000}{(d.IsClear ? "" : ", which may be none")}")))
                 + ".";
         var each = comparison.IsOfBottles ? "each from a bottle of its own, as mixes differ too" : "at the same age";
         var needed = comparison.StripsOfEach is { } strips
-            ? string.Create(CultureInfo.InvariantCulture, $"To show a difference of {comparison.See:0.000}: {Numbers.Count(strips, "strip")} of each, {each} (scatter {comparison.Sigma:0.000}).")
-            : string.Create(CultureInfo.InvariantCulture, $"A difference of {comparison.See:0.000} is too small to be shown with strips that scatter by {comparison.Sigma:0.000}.");
+            ? string.Create(CultureInfo.InvariantCulture, $"To show a difference of {comparison.See:0.000}: "
+                + $"{Numbers.Count(strips, "strip")} of each, {each} (scatter {comparison.Sigma:0.000}).")
+            : string.Create(
+                CultureInfo.InvariantCulture,
+                $"A difference of {comparison.See:0.000} is too small to be shown with strips that scatter by {comparison.Sigma:0.000}.");
         return $"{Numbers.Capital(comparison.Factor)}, {answer.Name}: {differences} {needed}";
     }
 
@@ -87,7 +98,8 @@ public static class LifeWords
         return largest.Effect is { } effect
             ? string.Create(
                 CultureInfo.InvariantCulture,
-                $"What changed most is {largest.Answer.Name}, by {effect.Size:+0.000;-0.000} ± {effect.Margin:0.000} through {effect.Name}: {(effect.LimitShare ?? 0) * 100:0} % of the way to its action limit.")
+                $"What changed most is {largest.Answer.Name}, by {effect.Size:+0.000;-0.000} ± {effect.Margin:0.000} through "
+                + $"{effect.Name}: {(effect.LimitShare ?? 0) * 100:0} % of the way to its action limit.")
             : "Nothing has a clear effect yet: every effect may as well be strip-to-strip scatter.";
     }
 
@@ -113,21 +125,29 @@ public static class LifeWords
 
         var where = string.Create(
             CultureInfo.InvariantCulture,
-            $"Bottle {standing.Bottle}, {Days(standing.AgeDays)} old: {worst.Name} stands at about {standing.Deviation:+0.000;-0.000} ± {standing.StandardUncertainty:0.000}, inside its action limit {worst.Limit} with {Numbers.Percent(standing.InsideProbability)} probability");
-        var beyond = worst.Model is { } model && standing.AgeDays > FarBeyond * model.OldestAge ? $" No strip was run at such an age, the oldest at {Days(model.OldestAge)}." : "";
+            $"Bottle {standing.Bottle}, {Days(standing.AgeDays)} old: {worst.Name} stands at about {standing.Deviation:+0.000;-0.000} ± "
+            + $"{standing.StandardUncertainty:0.000}, inside its action limit {worst.Limit} with "
+                + $"{Numbers.Percent(standing.InsideProbability)} probability");
+        var beyond = worst.Model is { } model && standing.AgeDays > FarBeyond * model.OldestAge
+            ? $" No strip was run at such an age, the oldest at {Days(model.OldestAge)}."
+            : "";
         return beyond.Length > 0 && standing.DaysLeft is not { Estimate: <= 0 } ? $"{where}.{beyond} Run one."
             : standing.DaysLeft switch
             {
                 { Estimate: > 0 } left =>
-                    $"{where}; about {Days(left.Estimate)} to go (95 %: {Days(Math.Max(0, left.Lower))} to {Days(Math.Max(0, left.Upper))}).",
+                    $"{where}; about {Days(left.Estimate)} to go (95 %: {Days(Math.Max(0, left.Lower))} to "
+                    + $"{Days(Math.Max(0, left.Upper))}).",
                 { } past =>
-                    $"{where}; by the strips it passed its limit about {Days(-past.Estimate)} ago.{beyond} Run a strip before film that matters.",
+                    $"{where}; by the strips it passed its limit about {Days(-past.Estimate)} ago.{beyond} Run a strip before film that "
+                    + "matters.",
                 null => $"{where}; how long it still has cannot be named.",
             };
     }
 
     private static string Days(double days) => days >= 9.5 ? Numbers.Count((int)Math.Round(days), "day")
-        : days.ToString("0.#", CultureInfo.InvariantCulture) is "1" ? "1 day" : $"{days.ToString("0.#", CultureInfo.InvariantCulture)} days";
+        : days.ToString("0.#", CultureInfo.InvariantCulture) is "1"
+            ? "1 day"
+            : $"{days.ToString("0.#", CultureInfo.InvariantCulture)} days";
 
     private static string Round(double days) => Math.Round(days).ToString(CultureInfo.InvariantCulture);
 

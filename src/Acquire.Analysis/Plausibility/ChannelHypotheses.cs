@@ -75,7 +75,8 @@ internal sealed class ChannelHypotheses(StripModel model)
             SuspicionKind.SwappedChannels,
             prior,
             slots,
-            $"The colours of {where} look exchanged: {string.Join(", ", moves.Where(m => m.From != m.To).Select(m => $"{m.To.Word()} stands in {m.From.Word()}"))}. "
+            $"The colours of {where} look exchanged: "
+            + $"{string.Join(", ", moves.Where(m => m.From != m.To).Select(m => $"{m.To.Word()} stands in {m.From.Word()}"))}. "
             + "Exchange them?",
             new Remedy.ExchangeChannels([.. slots.Select(s => model.Patches[s].Key)], [.. moves.Where(m => m.From != m.To)]),
             data => Explanation.Reads(data, model, cell => slots.Contains(cell.Slot) && truth.TryGetValue(cell.Channel, out var c)

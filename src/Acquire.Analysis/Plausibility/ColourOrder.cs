@@ -40,7 +40,8 @@ internal static class ColourOrder
                     Math.Max(Evidence, strangeness),
                     [patch.Patch.Key],
                     [],
-                    $"{patch.Patch.Name} of a masked negative should read highest in blue and lowest in red, and does not: are the channels, the status, the film "
+                    $"{patch.Patch.Name} of a masked negative should read highest in blue and lowest in red, and does not: are the "
+                    + $"channels, the status, the film "
                     + $"and the patch the right ones? Read {patch.Patch.Name} again?",
                     new Remedy.ReadPatchAgain([patch.Patch.Key], "its colours were out of order"));
             }
@@ -93,7 +94,8 @@ internal static class NullReading
                 Evidence,
                 [last.Place.PatchKey],
                 [last.Place],
-                $"{last.Patch.Name} reads about zero in every channel: is the instrument in its relative mode, was it zeroed on this patch, or is nothing in "
+                $"{last.Patch.Name} reads about zero in every channel: is the instrument in its relative mode, was it zeroed on this "
+                + $"patch, or is nothing in "
                 + $"the gate? Set the zero on the open gate and read {last.Patch.Name} again?",
                 new Remedy.SwitchInstrument("absolute densities, zeroed on the open gate"))
             : null;

@@ -67,7 +67,8 @@ internal sealed class InstrumentHypotheses(StripModel model)
             SuspicionKind.RelativeMode,
             RelativePrior / slots.Count,
             data.Slots,
-            $"These values are differences from {model.Patches[zero].Name}: the instrument is in its relative mode, or was zeroed on that patch, "
+            $"These values are differences from {model.Patches[zero].Name}: the instrument is in its relative mode, or was zeroed on "
+            + $"that patch, "
             + "or nothing is in the gate. Set the zero on the open gate and read the strip again?",
             new Remedy.SwitchInstrument("absolute densities, zeroed on the open gate"),
             d => Explanation.Sums(d, model, cell => [(cell, 1), (cell with { Slot = zero }, -1)])));
@@ -82,7 +83,8 @@ internal sealed class InstrumentHypotheses(StripModel model)
             SuspicionKind.DirtyZero,
             ZeroPrior,
             all,
-            "All patches and colours are off by about the same: the zero looks wrong. Clean the aperture, set the zero and read the strip again?",
+            "All patches and colours are off by about the same: the zero looks wrong. Clean the aperture, set the zero and read the "
+            + "strip again?",
             new Remedy.CheckZero(),
             Pattern(d => [[.. d.Cells.Select(_ => ZeroSize)]]));
         yield return new Hypothesis(
@@ -98,7 +100,8 @@ internal sealed class InstrumentHypotheses(StripModel model)
             SuspicionKind.WrongStatus,
             StatusPrior,
             all,
-            $"Each colour is off by its own share of the density, as with another status. Is the instrument set to status {model.Knowledge.Sheet.Status}?",
+            $"Each colour is off by its own share of the density, as with another status. Is the instrument set to status "
+            + $"{model.Knowledge.Sheet.Status}?",
             new Remedy.SwitchInstrument($"status {model.Knowledge.Sheet.Status}"),
             Pattern(d => [.. d.Cells.Select(c => c.Channel).Distinct().SelectMany(
                 c => new[] { Only(d, c, cell => StatusSlope * model.AimOf(cell)), Only(d, c, _ => StatusOffset) })]));

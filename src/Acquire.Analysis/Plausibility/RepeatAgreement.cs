@@ -45,17 +45,22 @@ internal sealed class RepeatAgreement(StripKnowledge knowledge)
                 evidence,
                 [patch.Patch.Key],
                 [.. reads.Select(r => r.Place)],
-                FormattableString.Invariant(
-                    $"The two reads of {patch.Patch.Name} lie {size:0.00#} apart in {worst.Word()}. Is this one patch, clean and dry? Read {patch.Patch.Name} again?"),
+                string.Create(
+                    CultureInfo.InvariantCulture,
+                    $"The two reads of {patch.Patch.Name} lie {size:0.00#} apart in {worst.Word()}. Is this one patch, clean and dry? "
+                    + $"Read {patch.Patch.Name} again?"),
                 new Remedy.ReadPatchAgain([patch.Patch.Key], "its repeats lay too far apart"))
             : new Suspicion(
                 SuspicionKind.Outlier,
                 evidence,
                 [patch.Patch.Key],
                 [place],
-                FormattableString.Invariant(
-                    $"One read of {patch.Patch.Name} lies {size:0.00#} from the others in {worst.Word()}: dust, a scratch, another patch? Leave it out?"),
-                new Remedy.LeaveOutRead(place, FormattableString.Invariant($"lay {size:0.00#} from the other reads in {worst.Word()}")));
+                string.Create(
+                    CultureInfo.InvariantCulture,
+                    $"One read of {patch.Patch.Name} lies {size:0.00#} from the others in {worst.Word()}: dust, a scratch, another "
+                    + $"patch? Leave it out?"),
+                new Remedy.LeaveOutRead(
+                    place, string.Create(CultureInfo.InvariantCulture, $"lay {size:0.00#} from the other reads in {worst.Word()}")));
 
         double[] Difference(int index) =>
         [
@@ -66,7 +71,7 @@ internal sealed class RepeatAgreement(StripKnowledge knowledge)
         double Evidence(double[] values, int others)
         {
             var step = channels.Max(c => reads.Max(r => r.Densities[c]!.Value.Resolution));
-            var key = FormattableString.Invariant($"{string.Concat(channels.Select(c => c.Letter()))}{others}/{step}");
+            var key = string.Create(CultureInfo.InvariantCulture, $"{string.Concat(channels.Select(c => c.Letter()))}{others}/{step}");
             if (!_predictions.TryGetValue(key, out var both))
             {
                 both = (Predict(channels, others, step, 0), Predict(channels, others, step, 1));
@@ -118,8 +123,10 @@ internal static class DoubleTrigger
             steps < 0.001 ? SameValues : WithinOneStep,
             [last.Place.PatchKey],
             [last.Place],
-            FormattableString.Invariant(
-                $"The last reading of {last.Patch.Name} came {gap.TotalSeconds:0.0} s after the one before and shows the same: was it triggered twice? Leave it out?"),
+            string.Create(
+                CultureInfo.InvariantCulture,
+                $"The last reading of {last.Patch.Name} came {gap.TotalSeconds:0.0} s after the one before and shows the same: was it "
+                + $"triggered twice? Leave it out?"),
             new Remedy.LeaveOutRead(last.Place, "triggered twice"));
     }
 

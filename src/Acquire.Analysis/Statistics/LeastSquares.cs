@@ -60,7 +60,8 @@ public static class LeastSquares
     }
 
     private static LinearModel Build(
-        IReadOnlyList<double> y, double mean, Column[] columns, Vector<double> scaled, Matrix<double>? inner, double[] left, double[] leverages, bool constant)
+        IReadOnlyList<double> y,
+        double mean, Column[] columns, Vector<double> scaled, Matrix<double>? inner, double[] left, double[] leverages, bool constant)
     {
         var n = y.Count;
         var slopes = columns.Select((c, j) => scaled[j] / c.Length).ToArray();
@@ -204,7 +205,8 @@ public static class LeastSquares
             if (Math.Abs(r[j, j]) < Dependent)
             {
                 throw new ModelException(
-                    $"'{columns[j].Name}' goes together with {string.Join(" and ", columns.Take(j).Select(c => $"'{c.Name}'"))} in every row, so their effects cannot be told apart.");
+                    $"'{columns[j].Name}' goes together with {string.Join(" and ", columns.Take(j).Select(c => $"'{c.Name}'"))} in "
+                    + $"every row, so their effects cannot be told apart.");
             }
         }
     }

@@ -52,13 +52,15 @@ public sealed record Crossover(
     public string Words() => (Pairs.Length, IsEnough, Agrees) switch
     {
         (0, _, _) =>
-            $"No pairs yet. Process a strip of lot {OldLot} and one of lot {NewLot} together, at least three separate times, and tell the pair with --pair.",
+            $"No pairs yet. Process a strip of lot {OldLot} and one of lot {NewLot} together, at least three separate times, and tell "
+            + "the pair with --pair.",
         (var n, false, _) =>
             $"{n} of {FewestPairs} pairs at least: too few to judge the crossover. What there is so far is shown; it decides nothing.",
         (_, _, true) =>
             $"Old and new agree within {Agreement} on average in every patch and colour: the aims of lot {NewLot} can stand as they are.",
         _ =>
-            $"Old and new differ by more than {Agreement} on average in {string.Join(", ", Rows.Where(r => !r.Agrees).Select(r => r.Name))}. "
+            $"Old and new differ by more than {Agreement} on average in "
+            + $"{string.Join(", ", Rows.Where(r => !r.Agrees).Select(r => r.Name))}. "
             + "The adjusted aims are a proposal. Check reference reading, correction factors and expiry of both lots before you accept it: "
             + "a crossover adapts the numbers, not the process.",
     };

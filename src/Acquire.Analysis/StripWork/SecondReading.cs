@@ -44,7 +44,8 @@ public sealed record SecondReading(Treatment Treatment, ImmutableArray<Parameter
         foreach (var change in CameBack)
         {
             var left = change.IsOutside ? $", and lies at {Numbers.Deviation(change.Second.Deviation!.Value)}, still past a limit" : "";
-            yield return $"{change.First.Label} came back by {DensityWords.Size(change.Change!.Value, change.StandardUncertainty!.Value)}{left}.";
+            yield return $"{change.First.Label} came back by "
+                + $"{DensityWords.Size(change.Change!.Value, change.StandardUncertainty!.Value)}{left}.";
         }
 
         if (!Stayed.IsEmpty)
@@ -66,7 +67,8 @@ public sealed record SecondReading(Treatment Treatment, ImmutableArray<Parameter
     private static string It(Treatment treatment) => treatment switch
     {
         Treatment.ReBleach =>
-            "That speaks for the bleach. The strip was fixed again with it, so a weak fixer is not ruled out: fix another such strip alone to tell.",
+            "That speaks for the bleach. The strip was fixed again with it, so a weak fixer is not ruled out: fix another such strip "
+            + "alone to tell.",
         Treatment.ReFix => "That speaks for the fixer.",
         Treatment.ReWash => "That speaks for the wash.",
         Treatment.Drying => "That speaks for a strip that was not dry when it was read first.",

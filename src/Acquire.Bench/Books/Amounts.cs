@@ -36,22 +36,26 @@ public static partial class Amounts
 
         if (AreaText().Match(wanted) is { Success: true } area && Number(area) is { } number)
         {
-            return FilmCount.OfArea(area.Groups["unit"].Value.StartsWith("m", StringComparison.OrdinalIgnoreCase) ? number : number * SquareInch);
+            return FilmCount.OfArea(
+                area.Groups["unit"].Value.StartsWith("m", StringComparison.OrdinalIgnoreCase) ? number : number * SquareInch);
         }
 
         return CountText().Match(wanted) is { Success: true } parts && FilmFormat.Find(parts.Groups["format"].Value) is { } format
             && int.TryParse(parts.Groups["count"].Value, NumberStyles.AllowLeadingSign, CultureInfo.InvariantCulture, out var count)
             ? FilmCount.Of(format, count)
             : throw new BenchException(
-                $"'{text}' is no film and no area; expected such as 2x135-36, 120, 4x5 or 0.2m2. Formats: {string.Join(", ", FilmFormat.All.Select(f => f.Key))}.");
+                $"'{text}' is no film and no area; expected such as 2x135-36, 120, 4x5 or 0.2m2. Formats: "
+                + $"{string.Join(", ", FilmFormat.All.Select(f => f.Key))}.");
     }
 
     private static double? Number(Match parts) =>
-        double.TryParse(parts.Groups["number"].Value, NumberStyles.Float, CultureInfo.InvariantCulture, out var number) && double.IsFinite(number)
+        double.TryParse(parts.Groups["number"].Value, NumberStyles.Float, CultureInfo.InvariantCulture, out var number)
+            && double.IsFinite(number)
             ? number
             : null;
 
-    [GeneratedRegex(@"^\s*(?<number>[-+]?\d+(?:\.\d+)?)\s*(?<unit>ml|cl|l|litres?)\s*$", RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]
+    [GeneratedRegex(
+        @"^\s*(?<number>[-+]?\d+(?:\.\d+)?)\s*(?<unit>ml|cl|l|litres?)\s*$", RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]
     private static partial Regex VolumeText();
 
     [GeneratedRegex(@"^(?<number>[-+]?\d+(?:\.\d+)?)\s*(?<unit>m2|m²|in2|in²)$", RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]

@@ -3,7 +3,9 @@ namespace Acquire.Bench.Books;
 /// <summary>Finds what a user names: in any case, and by a beginning that fits one only.</summary>
 public static class BookNames
 {
-    /// <summary>The bottle of a name. Of several that bore it in turn, the one in use at the moment, or else the last filled until then.</summary>
+    /// <summary>
+    /// The bottle of a name. Of several that bore it in turn, the one in use at the moment, or else the last filled until then.
+    /// </summary>
     /// <exception cref="BenchException">There is none, or a beginning fits several.</exception>
     public static Bottle Bottle(Ledger books, string name, DateTimeOffset at) =>
         TryBottle(books, name, at) ?? throw None("bottle", name, books.Bottles.Select(b => b.Name), "acquire bottle fill NAME");

@@ -30,7 +30,8 @@ internal sealed class BookWarnings(Ledger before, Ledger after, DateTimeOffset n
         if (before.Entered.Length > 0 && before.Entered.Max(e => e.Stamp.EnteredAt) is var newest && newest > now + Tolerance)
         {
             yield return $"The clock reads {Moment(now)}, but an entry was made at {Moment(newest)}: was the clock set back? "
-                + $"This entry is kept with {Moment(entry.HappenedAt)}. Set the clock; where that time is wrong: acquire undo, then enter it again with --at.";
+                + $"This entry is kept with {Moment(entry.HappenedAt)}. Set the clock; where that time is wrong: acquire undo, then "
+                    + "enter it again with --at.";
         }
 
         if (entry.HappenedAt > now + Tolerance)
@@ -46,16 +47,19 @@ internal sealed class BookWarnings(Ledger before, Ledger after, DateTimeOffset n
         var mixed = after.SolutionIn(bottle).HappenedAt;
         if (mixed > entry.HappenedAt)
         {
-            yield return $"Bottle {bottle.Name} was mixed on {Moment(mixed)}, after this {what} ({Moment(entry.HappenedAt)}). Kept; {IfWrong}";
+            yield return $"Bottle {bottle.Name} was mixed on {Moment(mixed)}, after this {what} ({Moment(entry.HappenedAt)}). Kept; "
+                + $"{IfWrong}";
         }
         else if (bottle.HappenedAt > entry.HappenedAt)
         {
-            yield return $"Bottle {bottle.Name} was filled on {Moment(bottle.HappenedAt)}, after this {what} ({Moment(entry.HappenedAt)}). Kept; {IfWrong}";
+            yield return $"Bottle {bottle.Name} was filled on {Moment(bottle.HappenedAt)}, after this {what} "
+                + $"({Moment(entry.HappenedAt)}). Kept; {IfWrong}";
         }
 
         if (before.DiscardedAt(bottle) is { } discarded && discarded <= entry.HappenedAt)
         {
-            yield return $"Bottle {bottle.Name} was discarded on {Moment(discarded)}, before this {what} ({Moment(entry.HappenedAt)}). Kept; {IfWrong}";
+            yield return $"Bottle {bottle.Name} was discarded on {Moment(discarded)}, before this {what} ({Moment(entry.HappenedAt)}). "
+                + $"Kept; {IfWrong}";
         }
     }
 
@@ -64,13 +68,15 @@ internal sealed class BookWarnings(Ledger before, Ledger after, DateTimeOffset n
         if (before.Uses.FirstOrDefault(u => u.HappenedAt == use.HappenedAt && u.Films.SequenceEqual(use.Films)
             && u.LineId == use.LineId && u.BottleIds.SequenceEqual(use.BottleIds) && u.StripId == use.StripId) is { } twin)
         {
-            yield return $"The same use of the same moment is in the books already, entered {Moment(twin.Stamp.EnteredAt)}. Both count; if it was entered twice: acquire undo";
+            yield return $"The same use of the same moment is in the books already, entered {Moment(twin.Stamp.EnteredAt)}. Both count; "
+                + "if it was entered twice: acquire undo";
         }
     }
 
     private IEnumerable<string> SameMoment(BottleEvent entry)
     {
-        if (before.Standing.OfType<BottleEvent>().FirstOrDefault(e => e.BottleId == entry.BottleId && e.HappenedAt == entry.HappenedAt) is { } twin)
+        if (before.Standing.OfType<BottleEvent>().FirstOrDefault(
+            e => e.BottleId == entry.BottleId && e.HappenedAt == entry.HappenedAt) is { } twin)
         {
             yield return $"There is another entry of this bottle at the same moment: {EntryText.Of(before, twin)}. "
                 + "Both are kept and count in the order of entry; if it was entered twice: acquire undo";
@@ -82,7 +88,8 @@ internal sealed class BookWarnings(Ledger before, Ledger after, DateTimeOffset n
         if (entry.Kind == BottleEventKind.Discarded
             && before.Dependents(entry.BottleId).LastOrDefault(e => e.HappenedAt > entry.HappenedAt) is { } later)
         {
-            yield return $"There are entries of this bottle after it was discarded, the last on {Moment(later.HappenedAt)}: {EntryText.Of(before, later)}. Kept; {IfWrong}";
+            yield return $"There are entries of this bottle after it was discarded, the last on {Moment(later.HappenedAt)}: "
+                + $"{EntryText.Of(before, later)}. Kept; {IfWrong}";
         }
     }
 
@@ -107,13 +114,15 @@ internal sealed class BookWarnings(Ledger before, Ledger after, DateTimeOffset n
         var (was, state) = (before.At(bottle, DateTimeOffset.MaxValue), after.At(bottle, DateTimeOffset.MaxValue));
         if (state.Overdrawn > was.Overdrawn + LeastVolume)
         {
-            yield return $"By the books {EntryText.Litres(state.Overdrawn)} more was poured from bottle {bottle.Name} than was in it. Kept; {IfWrong}";
+            yield return $"By the books {EntryText.Litres(state.Overdrawn)} more was poured from bottle {bottle.Name} than was in it. "
+                + $"Kept; {IfWrong}";
         }
 
         if (entry.Kind == BottleEventKind.ToppedUp && after.At(bottle, entry.HappenedAt) is { Storage.Capacity: { } capacity } full
             && full.Left > capacity + LeastVolume)
         {
-            yield return $"Bottle {bottle.Name} holds {EntryText.Litres(capacity)}, and by the books {EntryText.Litres(full.Left)} is in it now. Kept; {IfWrong}";
+            yield return $"Bottle {bottle.Name} holds {EntryText.Litres(capacity)}, and by the books {EntryText.Litres(full.Left)} is "
+                + $"in it now. Kept; {IfWrong}";
         }
     }
 
@@ -122,18 +131,21 @@ internal sealed class BookWarnings(Ledger before, Ledger after, DateTimeOffset n
         var mix = after.SolutionIn(bottle);
         if (mix.HappenedAt > bottle.HappenedAt)
         {
-            yield return $"{mix.Name} was mixed on {Moment(mix.HappenedAt)}, after this bottle was filled ({Moment(bottle.HappenedAt)}). Kept; {IfWrong}";
+            yield return $"{mix.Name} was mixed on {Moment(mix.HappenedAt)}, after this bottle was filled "
+                + $"({Moment(bottle.HappenedAt)}). Kept; {IfWrong}";
         }
 
         var filled = after.Bottles.Where(b => b.SolutionId == mix.Id).Sum(b => b.Volume);
         if (filled > mix.Volume + LeastVolume)
         {
-            yield return $"{EntryText.Litres(mix.Volume)} of {mix.Name} was mixed, and {EntryText.Litres(filled)} is in bottles by the books. Kept; {IfWrong}";
+            yield return $"{EntryText.Litres(mix.Volume)} of {mix.Name} was mixed, and {EntryText.Litres(filled)} is in bottles by the "
+                + $"books. Kept; {IfWrong}";
         }
 
         if (bottle.Storage.Capacity is { } capacity && bottle.Volume > capacity + LeastVolume)
         {
-            yield return $"{EntryText.Litres(bottle.Volume)} does not go into a bottle that holds {EntryText.Litres(capacity)}. Kept; {IfWrong}";
+            yield return $"{EntryText.Litres(bottle.Volume)} does not go into a bottle that holds {EntryText.Litres(capacity)}. Kept; "
+                + $"{IfWrong}";
         }
     }
 
@@ -149,17 +161,20 @@ internal sealed class BookWarnings(Ledger before, Ledger after, DateTimeOffset n
         var (was, state) = (before.StockAt(move.LotCode, DateTimeOffset.MaxValue), after.StockAt(move.LotCode, DateTimeOffset.MaxValue));
         if (state.Overdrawn > was.Overdrawn)
         {
-            yield return $"By the books {state.Overdrawn} more of lot {move.LotCode} went than was counted in. Kept; count the box and add what is missing: "
+            yield return $"By the books {state.Overdrawn} more of lot {move.LotCode} went than was counted in. Kept; count the box and "
+                + "add what is missing: "
                 + $"acquire lot stock {move.LotCode} add N";
         }
         else if (move.Kind is StockMoveKind.Used or StockMoveKind.Spoiled && state.Left <= FewStrips)
         {
-            yield return $"{(state.Left == 1 ? "1 strip" : $"{state.Left} strips")} of lot {move.LotCode} left: time for the next lot, so that old and new can be run together.";
+            yield return $"{(state.Left == 1 ? "1 strip" : $"{state.Left} strips")} of lot {move.LotCode} left: time for the next lot, "
+                + "so that old and new can be run together.";
         }
 
         if (move.Kind == StockMoveKind.Returned && before.StockAt(move.LotCode, move.HappenedAt).Out < move.Strips)
         {
-            yield return $"By the books only {before.StockAt(move.LotCode, move.HappenedAt).Out} of lot {move.LotCode} was out. Kept; {IfWrong}";
+            yield return $"By the books only {before.StockAt(move.LotCode, move.HappenedAt).Out} of lot {move.LotCode} was out. Kept; "
+                + $"{IfWrong}";
         }
     }
 

@@ -23,7 +23,9 @@ public sealed class DarkroomBooks(AcquireStore store, TimeProvider time)
     /// <exception cref="BenchException">It is no time.</exception>
     public DateTimeOffset When(string? at) => at is null ? time.GetUtcNow() : EntryTime.Parse(at, time.GetUtcNow(), time.LocalTimeZone);
 
-    /// <summary>Makes entries. They are decided and written in one transaction, so that no other program decides by the same books meanwhile.</summary>
+    /// <summary>
+    /// Makes entries. They are decided and written in one transaction, so that no other program decides by the same books meanwhile.
+    /// </summary>
     /// <param name="input">When and who.</param>
     /// <param name="make">Makes the entries from the books as they are, the moment, and a maker of stamps; runs in the transaction.</param>
     /// <param name="cancellationToken">Cancels; nothing is entered then.</param>
@@ -34,7 +36,8 @@ public sealed class DarkroomBooks(AcquireStore store, TimeProvider time)
     {
         var at = When(input.At);
         return store.InTransactionAsync(
-            writing => Enter(writing, input.By, at, (books, stamp) => make(books, at, stamp).Select(e => e with { Note = input.Note ?? e.Note })),
+            writing =>
+                Enter(writing, input.By, at, (books, stamp) => make(books, at, stamp).Select(e => e with { Note = input.Note ?? e.Note })),
             cancellationToken);
     }
 
@@ -52,13 +55,15 @@ public sealed class DarkroomBooks(AcquireStore store, TimeProvider time)
             var resting = books.Dependents(entry.Id).Select(e => EntryText.Of(books, e)).ToList();
             return resting.Count == 0
                 ? [new Withdrawal(stamp(), entry.Id, reason)]
-                : throw new BenchException($"Not taken back: {EntryText.Of(books, entry)}. Other entries rest on it; take them back first: {string.Join("; ", resting)}.");
+                : throw new BenchException($"Not taken back: {EntryText.Of(books, entry)}. Other entries rest on it; take them back "
+                    + $"first: {string.Join("; ", resting)}.");
         },
         cancellationToken);
 
     /// <summary>The lot of a stock.</summary>
     /// <exception cref="BenchException">There is no such lot.</exception>
-    public async Task<StripLot> LotAsync(string code, CancellationToken cancellationToken) => await store.FindLotAsync(code, cancellationToken)
+    public async Task<StripLot> LotAsync(string code, CancellationToken cancellationToken) =>
+        await store.FindLotAsync(code, cancellationToken)
         ?? throw new BenchException($"There is no lot {code}. Add it first: acquire lot add {code} --process c41");
 
     /// <summary>What the books say about a strip; null when they know nothing of it.</summary>
@@ -77,7 +82,8 @@ public sealed class DarkroomBooks(AcquireStore store, TimeProvider time)
         var after = new Ledger(before.Entered.Concat(entries));
         var warnings = new BookWarnings(before, after, now, time.LocalTimeZone);
         return new Entered(
-            entries, after, [.. entries.SelectMany(e => warnings.Of(e, e is StockMove move ? writing.FindLot(move.LotCode) : null)).Distinct()]);
+            entries,
+            after, [.. entries.SelectMany(e => warnings.Of(e, e is StockMove move ? writing.FindLot(move.LotCode) : null)).Distinct()]);
     }
 
     private static BookEntry Undoable(Ledger books, string? part)
@@ -85,7 +91,8 @@ public sealed class DarkroomBooks(AcquireStore store, TimeProvider time)
         var standing = books.Standing.Select(e => e.Id).ToHashSet();
         if (part is null)
         {
-            return books.Entered.LastOrDefault(e => standing.Contains(e.Id)) ?? throw new BenchException("There is nothing in the books to take back.");
+            return books.Entered.LastOrDefault(e => standing.Contains(e.Id))
+                ?? throw new BenchException("There is nothing in the books to take back.");
         }
 
         var wanted = part.Trim().Replace("-", "", StringComparison.Ordinal);

@@ -9,13 +9,17 @@ public static class EntryText
     public static string Of(Ledger books, BookEntry entry) => entry switch
     {
         ProcessLine line => $"line {line.Name} ({Word(line.Kind)}, {line.ProcessKey})",
-        LineMethod method => $"method of {books.Get<ProcessLine>(method.LineId).Name}: {Method(method.Agitation, method.Temperature, method.Time)}",
-        Solution mix => $"mixed {mix.Name}, {Litres(mix.Volume)} of {Word(mix.Kind)}" + (mix.ConcentrateLot is { } lot ? $", concentrate lot {lot}" : ""),
-        Bottle bottle => $"bottle {bottle.Name} filled with {Litres(bottle.Volume)} of {books.SolutionIn(bottle).Name}" + Behind(Storage(bottle.Storage)),
+        LineMethod method =>
+            $"method of {books.Get<ProcessLine>(method.LineId).Name}: {Method(method.Agitation, method.Temperature, method.Time)}",
+        Solution mix => $"mixed {mix.Name}, {Litres(mix.Volume)} of {Word(mix.Kind)}"
+            + (mix.ConcentrateLot is { } lot ? $", concentrate lot {lot}" : ""),
+        Bottle bottle => $"bottle {bottle.Name} filled with {Litres(bottle.Volume)} of {books.SolutionIn(bottle).Name}"
+            + Behind(Storage(bottle.Storage)),
         BottleEvent e => $"bottle {books.Get<Bottle>(e.BottleId).Name} {Word(e.Kind)}"
             + (e.Volume is { } volume ? $", {Litres(volume)}" : "") + (e.Storage is { } storage ? Behind(Storage(storage)) : ""),
         FilmUse use => Use(books, use),
-        StockMove move => $"lot {move.LotCode}: {(move.Strips == 1 ? "1 strip" : string.Create(CultureInfo.InvariantCulture, $"{move.Strips} strips"))} {Word(move.Kind)}",
+        StockMove move =>
+            $"lot {move.LotCode}: {(move.Strips == 1 ? "1 strip" : string.Create(CultureInfo.InvariantCulture, $"{move.Strips} strips"))} {Word(move.Kind)}",
         BookEvent e => (e.Text == Word(e.Kind) ? e.Text : $"{Word(e.Kind)}: {e.Text}")
             + (e.LineId is { } line ? $", line {books.Get<ProcessLine>(line).Name}" : "")
             + (e.BottleId is { } bottle ? $", bottle {books.Get<Bottle>(bottle).Name}" : ""),
@@ -30,7 +34,8 @@ public static class EntryText
 
     /// <summary>An area, such as <c>0.61 m² (11.8 rolls)</c>; a roll is 80 in².</summary>
     public static string Area(double area) => string.Create(
-        CultureInfo.InvariantCulture, $"{area:0.00#} m² ({area / FilmFormat.Roll:0.0} {(Math.Round(area / FilmFormat.Roll, 1) == 1 ? "roll" : "rolls")})");
+        CultureInfo.InvariantCulture,
+        $"{area:0.00#} m² ({area / FilmFormat.Roll:0.0} {(Math.Round(area / FilmFormat.Roll, 1) == 1 ? "roll" : "rolls")})");
 
     /// <summary>How a solution is kept; empty when nothing is known.</summary>
     public static string Storage(BottleStorage storage) => string.Join(", ", new[]

@@ -13,7 +13,8 @@ public static partial class EntryTime
 
     private static readonly string[] WithOffset = ["yyyy-MM-ddTHH:mmzzz", "yyyy-MM-ddTHH:mm:sszzz", "yyyy-MM-ddTHH:mm:ss.FFFFFFFzzz"];
     private static readonly string[] Universal = ["yyyy-MM-ddTHH:mm'Z'", "yyyy-MM-ddTHH:mm:ss'Z'", "yyyy-MM-ddTHH:mm:ss.FFFFFFF'Z'"];
-    private static readonly string[] Local = ["yyyy-MM-ddTHH:mm", "yyyy-MM-ddTHH:mm:ss", "yyyy-MM-dd HH:mm", "yyyy-MM-dd HH:mm:ss", "yyyy-MM-dd H:mm"];
+    private static readonly string[] Local = [
+        "yyyy-MM-ddTHH:mm", "yyyy-MM-ddTHH:mm:ss", "yyyy-MM-dd HH:mm", "yyyy-MM-dd HH:mm:ss", "yyyy-MM-dd H:mm"];
     private static readonly string[] Clock = ["H:mm", "HH:mm", "H:mm:ss", "HH:mm:ss"];
 
     /// <summary>Reads a time.</summary>
@@ -87,7 +88,9 @@ public static partial class EntryTime
         if (parts.Groups["back"].Success)
         {
             var (days, hours, minutes) = (Number(parts, "days"), Number(parts, "hours"), Number(parts, "minutes"));
-            return here.Date > DateTime.MinValue.AddDays(days + (hours / 24) + 100) ? here.AddDays(-days).AddHours(-hours).AddMinutes(-minutes) : null;
+            return here.Date > DateTime.MinValue.AddDays(days + (hours / 24) + 100)
+                ? here.AddDays(-days).AddHours(-hours).AddMinutes(-minutes)
+                : null;
         }
 
         return string.Equals(parts.Groups["word"].Value, "yesterday", StringComparison.OrdinalIgnoreCase) ? here.AddDays(-1) : here;
@@ -108,11 +111,13 @@ public static partial class EntryTime
         if (zone.IsInvalidTime(local))
         {
             problem = string.Create(
-                CultureInfo.InvariantCulture, $"There was no {local:HH:mm} on {local:yyyy-MM-dd}: the clocks went forward over it. Give the time before or after.");
+                CultureInfo.InvariantCulture,
+                $"There was no {local:HH:mm} on {local:yyyy-MM-dd}: the clocks went forward over it. Give the time before or after.");
             return false;
         }
 
-        time = new DateTimeOffset(local, zone.IsAmbiguousTime(local) ? zone.GetAmbiguousTimeOffsets(local).Max() : zone.GetUtcOffset(local));
+        time =
+            new DateTimeOffset(local, zone.IsAmbiguousTime(local) ? zone.GetAmbiguousTimeOffsets(local).Max() : zone.GetUtcOffset(local));
         return true;
     }
 

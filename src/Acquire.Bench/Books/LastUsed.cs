@@ -31,7 +31,9 @@ public sealed record LastUsed(ImmutableArray<Bottle> Bottles, ProcessLine? Line,
 
         // A bottle of the session itself, or else the only one that does the same.
         Bottle? Meant(Bottle used, bool session) => session && inUse.Contains(used) ? used
-            : inUse.Where(b => (Mix(b).Kind, Mix(b).ProcessKey) == (Mix(used).Kind, Mix(used).ProcessKey)).ToList() is [var only] ? only : null;
+            : inUse.Where(b => (Mix(b).Kind, Mix(b).ProcessKey) == (Mix(used).Kind, Mix(used).ProcessKey)).ToList() is [var only]
+                ? only
+                : null;
 
         Solution Mix(Bottle bottle) => books.SolutionIn(bottle);
         bool Fits(string key) => processKey is null || BookNames.Same(key, processKey);

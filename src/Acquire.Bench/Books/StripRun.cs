@@ -48,12 +48,15 @@ public sealed record StripRun(
             knownLine?.Name ?? line,
             developer?.Name ?? bottle,
             knownLine,
-            developer is null ? [] : [developer, .. usual.Bottles.Contains(developer) ? usual.Bottles.Where(b => b.Id != developer.Id) : []],
+            developer is null
+                ? []
+                : [developer, .. usual.Bottles.Contains(developer) ? usual.Bottles.Where(b => b.Id != developer.Id) : []],
             [.. messages]);
     }
 
     /// <summary>
-    /// What the books gain by a strip: its own area through the bottles and the line, and one strip less of its lot where its stock is kept.
+    /// What the books gain by a strip: its own area through the bottles and the line, and one strip less of its lot where its stock is
+    /// kept.
     /// </summary>
     public IEnumerable<BookEntry> Entries(Ledger books, string lotCode, Guid stripId, Func<EntryStamp> stamp)
     {
@@ -71,7 +74,8 @@ public sealed record StripRun(
     private static string Unknown(string what, string name, IEnumerable<string> names)
     {
         var near = BookNames.Near(name, names);
-        return $"The books have no {what} '{name}'{(near.IsEmpty ? "" : $"; did you mean {string.Join(" or ", near)}?")} The strip keeps the name as you gave it.";
+        return $"The books have no {what} '{name}'{(near.IsEmpty ? "" : $"; did you mean {string.Join(" or ", near)}?")} The strip "
+            + "keeps the name as you gave it.";
     }
 }
 

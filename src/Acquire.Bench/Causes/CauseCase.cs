@@ -10,4 +10,5 @@ namespace Acquire.Bench.Causes;
 /// <param name="Context">What history and books add.</param>
 /// <param name="Tests">What treating the strip again told of faults.</param>
 /// <param name="StripsBefore">How many strips of its line and process the history has before it.</param>
-public sealed record CauseCase(StripRecord Asked, StripRecord Strip, CauseContext Context, ImmutableArray<TreatmentTest> Tests, int StripsBefore);
+public sealed record CauseCase(
+    StripRecord Asked, StripRecord Strip, CauseContext Context, ImmutableArray<TreatmentTest> Tests, int StripsBefore);

@@ -27,7 +27,8 @@ public static class CauseContexts
         ArgumentNullException.ThrowIfNull(asked);
         ArgumentNullException.ThrowIfNull(time);
         var excluded = Keys(ruledOut, asked);
-        var sameLot = await store.ListStripsAsync(StripFilter.All with { LotCode = asked.LotCode }, cancellationToken).ToListAsync(cancellationToken);
+        var sameLot =
+            await store.ListStripsAsync(StripFilter.All with { LotCode = asked.LotCode }, cancellationToken).ToListAsync(cancellationToken);
         var strip = Untreated(asked, sameLot);
         var tests = Tests(strip, sameLot).ToImmutableArray();
         var asPoint = StripFilter.All with { Line = strip.Tags.Line, Before = strip.Provenance.At.AddMilliseconds(1) };
@@ -48,7 +49,8 @@ public static class CauseContexts
             LotExpired = lot?.IsExpiredOn(DateOnly.FromDateTime(TimeZoneInfo.ConvertTime(ranAt, time.LocalTimeZone).DateTime)) ?? false,
             Thaws = day?.Stock?.Thaws,
             NewMix = Happened(books, strip, day, BookEventKind.NewMix, ranAt) || IsFresh(day),
-            Repaired = Happened(books, strip, day, BookEventKind.Repair, ranAt) || Happened(books, strip, day, BookEventKind.Temperature, ranAt),
+            Repaired =
+                Happened(books, strip, day, BookEventKind.Repair, ranAt) || Happened(books, strip, day, BookEventKind.Temperature, ranAt),
             PauseDays = Pause(books, strip, day, points, ranAt)?.TotalDays,
             AgeDays = day?.Bottle?.Age?.TotalDays,
             RollsPerLitre = day?.Bottle?.AreaPerLitre / FilmFormat.Roll,
@@ -83,7 +85,8 @@ public static class CauseContexts
     private static IEnumerable<TreatmentTest> Tests(StripRecord strip, List<StripRecord> sameLot) =>
         sameLot.Where(s => s.Tags.Reread?.Of == strip.Id).SelectMany(again => TreatmentTest.Of(strip, again).Concat(Tests(again, sameLot)));
 
-    private static bool Happened(Ledger books, StripRecord strip, StripContext? day, BookEventKind kind, DateTimeOffset ranAt) => books.Events.Any(e =>
+    private static bool Happened(
+        Ledger books, StripRecord strip, StripContext? day, BookEventKind kind, DateTimeOffset ranAt) => books.Events.Any(e =>
         e.Kind == kind && IsShortlyBefore(e.HappenedAt, ranAt)
         && (e.LineId is null || e.LineId == day?.Line?.Line.Id || strip.Tags.Line is null)
         && (e.BottleId is null || e.BottleId == day?.Bottle?.Bottle.Id || strip.Tags.Bottle is null));
@@ -93,9 +96,13 @@ public static class CauseContexts
     private static bool IsShortlyBefore(DateTimeOffset then, DateTimeOffset ranAt) => then <= ranAt && ranAt - then <= Shortly;
 
     /// <summary>Since the line's last film or strip, whichever is later.</summary>
-    private static TimeSpan? Pause(Ledger books, StripRecord strip, StripContext? day, ImmutableArray<StripPoint> points, DateTimeOffset ranAt)
+    private static TimeSpan? Pause(
+        Ledger books, StripRecord strip, StripContext? day, ImmutableArray<StripPoint> points, DateTimeOffset ranAt)
     {
-        var film = books.Uses.Where(u => day?.Line is { } line && u.LineId == line.Line.Id && u.StripId != strip.Id && u.HappenedAt < ranAt).Select(u => (DateTimeOffset?)u.HappenedAt).Max();
+        var film = books.Uses
+            .Where(u => day?.Line is { } line && u.LineId == line.Line.Id && u.StripId != strip.Id && u.HappenedAt < ranAt)
+            .Select(u => (DateTimeOffset?)u.HappenedAt)
+            .Max();
         var last = points.Where(p => p.StripId != strip.Id && p.At < ranAt).Select(p => (DateTimeOffset?)p.At).Append(film).Max();
         return ranAt - last;
     }

@@ -5,23 +5,28 @@ namespace Acquire.Bench.Causes;
 /// <summary>The sentences about causes, whoever says them.</summary>
 public static class CauseWords
 {
-    public const string Last = "These are possibilities, ranked by how well they fit the strip and what is known; they are no oracle. Only a test decides.";
+    public const string Last =
+        "These are possibilities, ranked by how well they fit the strip and what is known; they are no oracle. Only a test decides.";
 
     /// <summary>The one sentence that counts.</summary>
     public static string First(CauseStudy study) => study switch
     {
         { WhyNone: { } why } => $"No cause can be weighed: {why}",
-        { NothingHappened: true } => $"Nothing but natural scatter is needed to explain this strip ({Numbers.Percent(study.NothingProbability)}).",
+        { NothingHappened: true } =>
+            $"Nothing but natural scatter is needed to explain this strip ({Numbers.Percent(study.NothingProbability)}).",
         { Groups: [] } => "Something moved this strip, but no fault that is known fits it.",
         { Groups: [{ Family: var family, Probability: var share, Causes: var causes }, ..] } =>
             $"Most likely {family.Name} ({Numbers.Percent(share)})"
-            + (causes.Length > 1 ? $": {Short(causes[0].Signature.Name)} ({Numbers.Percent(causes[0].Probability)}), {Short(causes[1].Signature.Name)} ({Numbers.Percent(causes[1].Probability)})" : "")
+            + (causes.Length > 1 ? $": {Short(causes[0].Signature.Name)} ({Numbers.Percent(causes[0].Probability)}), "
+                + $"{Short(causes[1].Signature.Name)} ({Numbers.Percent(causes[1].Probability)})" : "")
             + (causes.Length > 2 ? " and others of its kind." : "."),
     };
 
     /// <summary>What treating the strip again told, a sentence each; tests that told nothing are left out.</summary>
-    public static IEnumerable<string> Tests(CauseCase found) => found.Tests.Where(t => t.Outcome != TestOutcome.Open).GroupBy(t => (t.Treatment, t.Outcome)).Select(g =>
-        $"Read again after {g.Key.Treatment.Word()}: {string.Join(", ", g.Select(t => Short(t.Fault.Name)))} {(g.Key.Outcome == TestOutcome.BorneOut ? "borne out, as it came back" : "ruled out, as nothing of the kind came back")}.");
+    public static IEnumerable<string> Tests(
+        CauseCase found) => found.Tests.Where(t => t.Outcome != TestOutcome.Open).GroupBy(t => (t.Treatment, t.Outcome)).Select(g =>
+        $"Read again after {g.Key.Treatment.Word()}: {string.Join(", ", g.Select(t => Short(t.Fault.Name)))} "
+        + $"{(g.Key.Outcome == TestOutcome.BorneOut ? "borne out, as it came back" : "ruled out, as nothing of the kind came back")}.");
 
     /// <summary>A fault without its explanation behind the colon.</summary>
     private static string Short(string name) => name.Split(':')[0];

@@ -16,7 +16,8 @@ public sealed record DailyBoard(DailyFacts Facts, ImmutableArray<LineToday> Line
     public static DailyBoard Of(DailyFacts facts)
     {
         ArgumentNullException.ThrowIfNull(facts);
-        ImmutableArray<LineToday> lines = [.. facts.Lines.Select(l => LineToday.Of(l, facts.Now)).OrderByDescending(l => l.Says).ThenBy(l => l.Name, StringComparer.OrdinalIgnoreCase)];
+        ImmutableArray<LineToday> lines = [.. facts.Lines.Select(l => LineToday.Of(l, facts.Now)).OrderByDescending(l => l.Says).ThenBy(
+            l => l.Name, StringComparer.OrdinalIgnoreCase)];
         return new DailyBoard(facts, lines, AnswerOf(lines), DailyToDo.Of(facts, lines));
     }
 

@@ -23,7 +23,8 @@ public sealed class DailyLoader(AcquireStore store, TimeProvider time, Func<stri
         var books = await new DarkroomBooks(store, time).OpenAsync(cancellationToken);
         var histories = await HistoriesAsync(cancellationToken);
         ImmutableArray<StripRecord> newest = [.. histories.SelectMany(h => Newest(h)).Select(n => n.Record)];
-        var told = histories.SelectMany(h => BottleStandings.Of(h, LifeStudy.Of(SuddenFaults.Ageing(h), h.Sheet), now)).ToDictionary(b => b.State.Bottle.Id, b => b.Standing);
+        var told = histories.SelectMany(h => BottleStandings.Of(h, LifeStudy.Of(SuddenFaults.Ageing(h), h.Sheet), now)).ToDictionary(
+            b => b.State.Bottle.Id, b => b.Standing);
         return new DailyFacts
         {
             Now = now,
@@ -31,7 +32,8 @@ public sealed class DailyLoader(AcquireStore store, TimeProvider time, Func<stri
             Bottles = [.. BottleStandings.DevelopersInUse(books, now).Select(s => new BottleFacts(s, told.GetValueOrDefault(s.Bottle.Id)))],
             Instruments = await InstrumentsAsync(newest, cancellationToken),
             Lots = await LotsAsync(newest, books, now, cancellationToken),
-            Unfinished = [.. (await new SessionBook(store, time).UnfinishedAsync(cancellationToken)).Select(s => (WhatOf(s.Session), StripId.ShortForm(s.Session.Id)))],
+            Unfinished = [.. (await new SessionBook(store, time).UnfinishedAsync(cancellationToken)).Select(
+                s => (WhatOf(s.Session), StripId.ShortForm(s.Session.Id)))],
         };
     }
 
@@ -43,11 +45,13 @@ public sealed class DailyLoader(AcquireStore store, TimeProvider time, Func<stri
 
     private async Task<ImmutableArray<StripHistory>> HistoriesAsync(CancellationToken cancellationToken)
     {
-        var processes = await store.ListStripsAsync(StripFilter.All, cancellationToken).Select(s => s.JudgedBy.Key).ToHashSetAsync(StringComparer.OrdinalIgnoreCase, cancellationToken);
+        var processes = await store.ListStripsAsync(StripFilter.All, cancellationToken).Select(s => s.JudgedBy.Key).ToHashSetAsync(
+            StringComparer.OrdinalIgnoreCase, cancellationToken);
         var histories = ImmutableArray.CreateBuilder<StripHistory>();
         foreach (var process in processes.Order(StringComparer.OrdinalIgnoreCase))
         {
-            if (await StripHistory.LoadAsync(store, new HistoryFilter(StripFilter.All, Process: process), time, cancellationToken) is { } history)
+            if (await StripHistory.LoadAsync(
+                store, new HistoryFilter(StripFilter.All, Process: process), time, cancellationToken) is { } history)
             {
                 histories.Add(history);
             }
@@ -70,7 +74,8 @@ public sealed class DailyLoader(AcquireStore store, TimeProvider time, Func<stri
                     history.Sheet.Name,
                     point,
                     StripAnswer.Of(point.Judgement),
-                    ProcessChanges.Of(books, history.Sheet.Key, line is null ? null : BookNames.TryLine(books, line), now, time.LocalTimeZone),
+                    ProcessChanges.Of(
+                        books, history.Sheet.Key, line is null ? null : BookNames.TryLine(books, line), now, time.LocalTimeZone),
                     OpenMovements.Of(own, key => history.Sheet.Find(key)?.Name ?? key, now));
             }
         }
@@ -81,14 +86,16 @@ public sealed class DailyLoader(AcquireStore store, TimeProvider time, Func<stri
         }
     }
 
-    private async Task<ImmutableArray<InstrumentFacts>> InstrumentsAsync(ImmutableArray<StripRecord> newest, CancellationToken cancellationToken)
+    private async Task<ImmutableArray<InstrumentFacts>> InstrumentsAsync(
+        ImmutableArray<StripRecord> newest, CancellationToken cancellationToken)
     {
         var (checks, tests) = (new CheckBook(store, time), new RepeatabilityBook(store));
         var instruments = ImmutableArray.CreateBuilder<InstrumentFacts>();
         foreach (var profile in newest.Select(s => s.Provenance.Instrument?.Profile).OfType<string>().Distinct(StringComparer.Ordinal))
         {
             instruments.Add(new InstrumentFacts(
-                profile, await checks.StandingAsync(profile, cancellationToken), await tests.LastReportAsync(profile, cancellationToken) is not null));
+                profile, await checks.StandingAsync(profile, cancellationToken),
+                await tests.LastReportAsync(profile, cancellationToken) is not null));
         }
 
         return instruments.ToImmutable();
@@ -98,7 +105,8 @@ public sealed class DailyLoader(AcquireStore store, TimeProvider time, Func<stri
         ImmutableArray<StripRecord> newest, Ledger books, DateTimeOffset now, CancellationToken cancellationToken)
     {
         var today = DateOnly.FromDateTime(TimeZoneInfo.ConvertTime(now, time.LocalTimeZone).DateTime);
-        var inUse = newest.Select(s => s.LotCode).Concat(books.StockedLots.Where(l => books.StockAt(l, now).Left > 0)).Distinct(StringComparer.OrdinalIgnoreCase);
+        var inUse = newest.Select(s => s.LotCode).Concat(books.StockedLots.Where(l => books.StockAt(l, now).Left > 0)).Distinct(
+            StringComparer.OrdinalIgnoreCase);
         var lots = ImmutableArray.CreateBuilder<LotFacts>();
         foreach (var code in inUse)
         {
@@ -111,5 +119,7 @@ public sealed class DailyLoader(AcquireStore store, TimeProvider time, Func<stri
     }
 
     private static string WhatOf(Domain.Sessions.BenchSession session) =>
-        session.PlaqueName is { } plaque ? $"check of plaque {plaque}" : session.LotCode is { } lot ? $"reading of lot {lot}" : "repeatability test";
+        session.PlaqueName is { } plaque
+            ? $"check of plaque {plaque}"
+            : session.LotCode is { } lot ? $"reading of lot {lot}" : "repeatability test";
 }

@@ -17,7 +17,8 @@ public sealed record ProcessChange(string What, DateTimeOffset At);
 /// <param name="Changes">Changes of the process, in any order.</param>
 /// <param name="Moving">Movements that nothing has ended yet.</param>
 public sealed record LineFacts(
-    string? Name, string Process, StripPoint? Newest, StripAnswer? Answer, ImmutableArray<ProcessChange> Changes, ImmutableArray<DriftFinding> Moving);
+    string? Name,
+    string Process, StripPoint? Newest, StripAnswer? Answer, ImmutableArray<ProcessChange> Changes, ImmutableArray<DriftFinding> Moving);
 
 /// <summary>Whether a line may process film today, by its strips.</summary>
 /// <param name="Facts">What it rests on.</param>
@@ -27,7 +28,9 @@ public sealed record LineFacts(
 /// <param name="StripAge">How old the newest strip is; null without one.</param>
 public sealed record LineToday(LineFacts Facts, StripSays Says, bool NeedsStrip, string Why, TimeSpan? StripAge)
 {
-    /// <summary>After so long a strip tells nothing of today any more. Common practice, no source; labs run one before each day's work.</summary>
+    /// <summary>
+    /// After so long a strip tells nothing of today any more. Common practice, no source; labs run one before each day's work.
+    /// </summary>
     public static readonly TimeSpan StripHolds = TimeSpan.FromDays(14);
 
     /// <summary>What it is called in a sentence.</summary>
@@ -62,11 +65,13 @@ public sealed record LineToday(LineFacts Facts, StripSays Says, bool NeedsStrip,
             ({ } s, null) => s,
             var (s, d) => $"{s}; {d}",
         };
-        return new LineToday(facts, seen is null && due is null ? StripSays.InControl : StripSays.LookFirst, due is not null, why + ".", age);
+        return new LineToday(
+            facts, seen is null && due is null ? StripSays.InControl : StripSays.LookFirst, due is not null, why + ".", age);
     }
 
     private static string? WhyDue(LineFacts facts, StripPoint newest, DateTimeOffset now) =>
-        facts.Changes.Where(c => c.At > newest.At && c.At <= now).MaxBy(c => c.At) is { } change ? $"no strip since {change.What} ({Numbers.Day(change.At)})"
+        facts.Changes.Where(c => c.At > newest.At && c.At <= now).MaxBy(
+            c => c.At) is { } change ? $"no strip since {change.What} ({Numbers.Day(change.At)})"
         : now - newest.At > StripHolds ? $"the newest strip is {EntryText.Age(now - newest.At)} old"
         : null;
 }

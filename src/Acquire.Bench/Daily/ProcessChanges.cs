@@ -11,11 +11,13 @@ internal static class ProcessChanges
     /// <param name="line">The line; null for one that the books do not know: then what concerns one line only is left out.</param>
     /// <param name="now">The moment.</param>
     /// <param name="zone">The local offset, in which days are told.</param>
-    public static ImmutableArray<ProcessChange> Of(Ledger books, string processKey, ProcessLine? line, DateTimeOffset now, TimeZoneInfo zone) =>
+    public static ImmutableArray<ProcessChange> Of(
+        Ledger books, string processKey, ProcessLine? line, DateTimeOffset now, TimeZoneInfo zone) =>
     [
         .. Mixes(books, processKey, line, now)
             .Concat(books.Events.Where(e => e.LineId is null || e.LineId == line?.Id).Select(e => Event(e)).OfType<ProcessChange>())
-            .Concat(books.Standing.OfType<LineMethod>().Where(m => m.LineId == line?.Id).Select(m => new ProcessChange("the method was changed", m.HappenedAt)))
+            .Concat(books.Standing.OfType<LineMethod>().Where(m => m.LineId == line?.Id).Select(
+                m => new ProcessChange("the method was changed", m.HappenedAt)))
             .Where(c => c.At <= now)
             .Select(c => c with { At = TimeZoneInfo.ConvertTime(c.At, zone) }),
     ];

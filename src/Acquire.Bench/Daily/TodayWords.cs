@@ -10,7 +10,8 @@ public static class TodayWords
     private const int MostNamed = 3;
 
     /// <summary>What the answer is about, and what it is not.</summary>
-    public const string Scope = "Strips tell of densities, on the day they ran. They do not tell whether a solution is safe to handle, or what has happened since.";
+    public const string Scope =
+        "Strips tell of densities, on the day they ran. They do not tell whether a solution is safe to handle, or what has happened since.";
 
     /// <summary>Where a bottle stands, short.</summary>
     public static string Standing(BottleStanding? standing)
@@ -22,18 +23,23 @@ public static class TodayWords
 
         var left = standing.DaysLeft switch
         {
-            { Estimate: > 0 } days => string.Create(CultureInfo.InvariantCulture, $"about {days.Estimate:0} days to go ({Math.Max(0, days.Lower):0} to {Math.Max(0, days.Upper):0})"),
+            { Estimate: > 0 } days => string.Create(
+                CultureInfo.InvariantCulture,
+                $"about {days.Estimate:0} days to go ({Math.Max(0, days.Lower):0} to {Math.Max(0, days.Upper):0})"),
             { } past => string.Create(CultureInfo.InvariantCulture, $"past its limit for about {-past.Estimate:0} days, by the strips"),
             null => "how long still cannot be named",
         };
-        return string.Create(CultureInfo.InvariantCulture, $"{worst.Name} about {standing.Deviation:+0.00;-0.00}, inside its action limit with {Numbers.Percent(standing.InsideProbability)}; {left}");
+        return string.Create(CultureInfo.InvariantCulture, $"{worst.Name} about {standing.Deviation:+0.00;-0.00}, inside its action "
+            + $"limit with {Numbers.Percent(standing.InsideProbability)}; {left}");
     }
 
     /// <summary>Results with their deviations, such as <c>LD red +0.091, LD green +0.087 and 2 more</c>.</summary>
     internal static string Results(ImmutableArray<ParameterResult> results)
     {
         var named = string.Join(", ", results.Take(MostNamed).Select(Result));
-        return results.Length > MostNamed ? string.Create(CultureInfo.InvariantCulture, $"{named} and {results.Length - MostNamed} more") : named;
+        return results.Length > MostNamed
+            ? string.Create(CultureInfo.InvariantCulture, $"{named} and {results.Length - MostNamed} more")
+            : named;
     }
 
     /// <summary>What is past an action limit, or what the uncertainty leaves open.</summary>

@@ -113,7 +113,9 @@ public sealed record GuidedStrip
         return With(index, patch with { Reads = patch.Reads.Add(new PatchRead(reading)) }, _steps.Push(new Step.Read(index, read)));
     }
 
-    /// <summary>Carries out a remedy that the user agreed to; one that is for the user to do changes nothing, and is a step all the same.</summary>
+    /// <summary>
+    /// Carries out a remedy that the user agreed to; one that is for the user to do changes nothing, and is a step all the same.
+    /// </summary>
     /// <exception cref="ArgumentException">The remedy is of another strip.</exception>
     public GuidedStrip Apply(Remedy remedy, DateTimeOffset at)
     {
@@ -122,7 +124,9 @@ public sealed record GuidedStrip
         return new GuidedStrip(Plan, after, Moved(_steps, i => from.IndexOf(i)).Push(new Step.Remedied(Patches, after, from)));
     }
 
-    /// <summary>Takes the last step back: the last read that counts, the last patch left out, or the last remedy. Nothing happens at the beginning.</summary>
+    /// <summary>
+    /// Takes the last step back: the last read that counts, the last patch left out, or the last remedy. Nothing happens at the beginning.
+    /// </summary>
     public GuidedStrip Undo(DateTimeOffset at) => Unstep(new Exclusion(TakenBack, at));
 
     /// <summary>Leaves out the last read for the user's reason; the patch is then one read short and comes up again.</summary>
@@ -135,7 +139,9 @@ public sealed record GuidedStrip
             : this;
     }
 
-    /// <summary>Reads a patch again from its first read: the current one, or the one before when nothing of the current has been read.</summary>
+    /// <summary>
+    /// Reads a patch again from its first read: the current one, or the one before when nothing of the current has been read.
+    /// </summary>
     public GuidedStrip ReadPatchAgain(DateTimeOffset at)
     {
         if (_steps.FirstOrDefault(s => s is not Step.Remedied && Stands(s)) is not { } last)
@@ -183,11 +189,15 @@ public sealed record GuidedStrip
     private GuidedStrip LeaveOut(Step.Read step, Exclusion exclusion, ImmutableStack<Step> steps)
     {
         var patch = Patches[step.PatchIndex];
-        return With(step.PatchIndex, patch with { Reads = patch.Reads.SetItem(step.ReadIndex, patch.Reads[step.ReadIndex] with { Exclusion = exclusion }) }, steps);
+        return With(
+            step.PatchIndex,
+            patch with { Reads = patch.Reads.SetItem(step.ReadIndex, patch.Reads[step.ReadIndex] with { Exclusion = exclusion }) },
+            steps);
     }
 
     /// <summary>Whether a step is still in force: a remedy may have left out its read.</summary>
-    private bool Stands(Step step) => step is not Step.Read { PatchIndex: var patch, ReadIndex: var read } || Patches[patch].Reads[read].Counts;
+    private bool Stands(Step step) =>
+        step is not Step.Read { PatchIndex: var patch, ReadIndex: var read } || Patches[patch].Reads[read].Counts;
 
     private static int? PatchOf(Step step) => step switch
     {
@@ -229,7 +239,9 @@ internal abstract record Step
             .. Before.Select((before, patch) =>
             {
                 var to = From.IndexOf(patch);
-                return before with { Reads = [.. before.Reads.Select((r, i) => Restored(r, After[to].Reads[i], now[to].Reads[i])), .. now[patch].Reads.Skip(After[patch].Reads.Length)] };
+                return before with { Reads = [
+                    .. before.Reads.Select((r, i) => Restored(r, After[to].Reads[i], now[to].Reads[i])),
+                    .. now[patch].Reads.Skip(After[patch].Reads.Length)] };
             }),
         ];
 

@@ -9,7 +9,9 @@ public sealed record ReadingPlan
     /// <summary>Makes a plan.</summary>
     /// <param name="layout">The patches in order.</param>
     /// <param name="readsPerPatch">How many reads each patch is to have.</param>
-    /// <param name="channels">The channels that every reading must carry; empty where any reading will do, which has one channel at least.</param>
+    /// <param name="channels">
+    /// The channels that every reading must carry; empty where any reading will do, which has one channel at least.
+    /// </param>
     /// <exception cref="ImpossibleValueException">Reads per patch are not 1 … 50.</exception>
     public ReadingPlan(StripLayout layout, int readsPerPatch, ImmutableArray<Channel> channels)
     {

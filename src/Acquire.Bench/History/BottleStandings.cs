@@ -26,7 +26,11 @@ public static class BottleStandings
     {
         var storage = HistoryBooks.Storage(state);
         var isSeen = storage is null || study.Storages.IsEmpty || study.Storages.Contains(storage);
-        return BottleStanding.Of(isSeen ? study : LifeStudy.Of([], sheet), state.Bottle.Name, state.Age!.Value.TotalDays, isSeen && !study.Storages.IsEmpty ? storage : null);
+        return BottleStanding.Of(
+            isSeen ? study : LifeStudy.Of([], sheet),
+            state.Bottle.Name,
+            state.Age!.Value.TotalDays,
+            isSeen && !study.Storages.IsEmpty ? storage : null);
     }
 
     /// <summary>The bottles of developer in use, of every process.</summary>

@@ -5,7 +5,9 @@ internal static class HistoryBooks
 {
     private const double Full = 0.9;
 
-    /// <summary>How a bottle is kept: container, how full, gas. The same words for bottles kept alike; null when nothing is known.</summary>
+    /// <summary>
+    /// How a bottle is kept: container, how full, gas. The same words for bottles kept alike; null when nothing is known.
+    /// </summary>
     public static string? Storage(BottleState? bottle)
     {
         if (bottle is null)
@@ -13,7 +15,8 @@ internal static class HistoryBooks
             return null;
         }
 
-        string?[] words = [bottle.Storage.Container, bottle.FillShare is { } share ? share >= Full ? "full" : "part full" : null, bottle.Storage.Gas];
+        string?[] words = [
+            bottle.Storage.Container, bottle.FillShare is { } share ? share >= Full ? "full" : "part full" : null, bottle.Storage.Gas];
         return words.All(w => w is null) ? null : string.Join(", ", words.OfType<string>());
     }
 

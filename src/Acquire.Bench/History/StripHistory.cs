@@ -35,7 +35,8 @@ public sealed record StripHistory(ProcessSheet Sheet, ImmutableArray<StripPoint>
     /// <param name="cancellationToken">Stops the loading.</param>
     /// <returns>The history; null when there is no such strip.</returns>
     /// <exception cref="StoreException">The store cannot be read.</exception>
-    public static async Task<StripHistory?> LoadAsync(AcquireStore store, HistoryFilter asked, TimeProvider time, CancellationToken cancellationToken)
+    public static async Task<StripHistory?> LoadAsync(
+        AcquireStore store, HistoryFilter asked, TimeProvider time, CancellationToken cancellationToken)
     {
         ArgumentNullException.ThrowIfNull(store);
         ArgumentNullException.ThrowIfNull(asked);
@@ -45,7 +46,8 @@ public sealed record StripHistory(ProcessSheet Sheet, ImmutableArray<StripPoint>
         var found = await store.ListStripsAsync(asked.Strips with { Last = null }, cancellationToken)
             .Where(s => asked.Bottle is null || Keys.Same(s.Tags.Bottle, asked.Bottle))
             .ToListAsync(cancellationToken);
-        if (found.FindLast(s => asked.Process is null || Keys.Same(s.JudgedBy.Key, asked.Process) || Keys.Same(s.JudgedBy.Name, asked.Process)) is not { } newest)
+        if (found.FindLast(s => asked.Process is null || Keys.Same(s.JudgedBy.Key, asked.Process)
+            || Keys.Same(s.JudgedBy.Name, asked.Process)) is not { } newest)
         {
             return null;
         }
@@ -56,7 +58,8 @@ public sealed record StripHistory(ProcessSheet Sheet, ImmutableArray<StripPoint>
         var judging = await StripJudging.LoadAsync(store, cancellationToken, asked.Level);
         var points = counting.Select(s => (Record: s, Point: PointOf(s, judging, books, time))).OrderBy(p => p.Point.At)
             .TakeLast(asked.Strips.Last ?? counting.Count).ToList();
-        return new StripHistory(newest.JudgedBy, [.. points.Select(p => p.Point)], asked.Process is null ? found.Count - ofProcess.Count : 0)
+        return new StripHistory(
+            newest.JudgedBy, [.. points.Select(p => p.Point)], asked.Process is null ? found.Count - ofProcess.Count : 0)
         {
             Records = [.. points.Select(p => p.Record)],
             Books = books,
@@ -68,7 +71,8 @@ public sealed record StripHistory(ProcessSheet Sheet, ImmutableArray<StripPoint>
 
     /// <summary>The same history of some of its strips only.</summary>
     /// <param name="indices">Their places, in order.</param>
-    public StripHistory Only(IReadOnlyCollection<int> indices) => this with { Strips = [.. indices.Select(i => Strips[i])], Records = [.. indices.Select(i => Records[i])] };
+    public StripHistory Only(IReadOnlyCollection<int> indices) =>
+        this with { Strips = [.. indices.Select(i => Strips[i])], Records = [.. indices.Select(i => Records[i])] };
 
     /// <summary>Whether a bottle may be of the line that was asked for: it was used there, or in no line yet.</summary>
     public bool IsOfLine(Bottle bottle)
@@ -79,7 +83,8 @@ public sealed record StripHistory(ProcessSheet Sheet, ImmutableArray<StripPoint>
     }
 
     /// <summary>A strip as a point of a history, with what its record alone tells.</summary>
-    public static StripPoint PointOf(StripRecord strip, TimeProvider time) => PointOf(strip, StripJudging.WithoutStore, new Ledger([]), time);
+    public static StripPoint PointOf(StripRecord strip, TimeProvider time) =>
+        PointOf(strip, StripJudging.WithoutStore, new Ledger([]), time);
 
     /// <summary>A strip as a point of a history, with what the books tell of its day.</summary>
     public static StripPoint PointOf(StripRecord strip, StripJudging judging, Ledger books, TimeProvider time)

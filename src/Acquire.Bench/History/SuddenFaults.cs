@@ -3,8 +3,8 @@ using Acquire.Analysis.Control;
 namespace Acquire.Bench.History;
 
 /// <summary>
-/// Strips past a control limit with a second strip run beside them: something sudden had happened to the strip or to the bath, and somebody looked into it. They tell
-/// nothing of how a solution ages.
+/// Strips past a control limit with a second strip run beside them: something sudden had happened to the strip or to the bath, and somebody
+/// looked into it. They tell nothing of how a solution ages.
 /// </summary>
 public static class SuddenFaults
 {

@@ -19,7 +19,8 @@ internal static class FileKind
         var length = await text.ReadBlockAsync(begin, cancellationToken);
         var start = new string(begin, 0, length).TrimStart();
         return start.StartsWith('{') ? Kind.JsonLines
-            : start.Contains("BEGIN_DATA", StringComparison.OrdinalIgnoreCase) || start.StartsWith("CGATS", StringComparison.OrdinalIgnoreCase) ? Kind.Cgats
+            : start.Contains("BEGIN_DATA", StringComparison.OrdinalIgnoreCase)
+                || start.StartsWith("CGATS", StringComparison.OrdinalIgnoreCase) ? Kind.Cgats
             : Kind.Csv;
     }
 }

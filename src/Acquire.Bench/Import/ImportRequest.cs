@@ -13,7 +13,9 @@ public sealed record ImportRequest(string File, string By)
     /// <summary>The order of the numbers in dates; null to see it from the dates.</summary>
     public DateStyle? Dates { get; init; }
 
-    /// <summary>What holds for all strips of the file, by the words of <see cref="ColumnRoles.Constant"/>; it goes before the map's constants.</summary>
+    /// <summary>
+    /// What holds for all strips of the file, by the words of <see cref="ColumnRoles.Constant"/>; it goes before the map's constants.
+    /// </summary>
     public IReadOnlyDictionary<string, string> Constants { get; init; } = new Dictionary<string, string>();
 
     /// <summary>When the strips of a file without dates were processed; null when the file has dates.</summary>
@@ -25,6 +27,8 @@ public sealed record ImportRequest(string File, string By)
     /// <summary>Whether nothing is to be written.</summary>
     public bool DryRun { get; init; }
 
-    /// <summary>Whether strips that are stored with other values are left as they are and the rest imported; otherwise nothing is.</summary>
+    /// <summary>
+    /// Whether strips that are stored with other values are left as they are and the rest imported; otherwise nothing is.
+    /// </summary>
     public bool SkipConflicts { get; init; }
 }

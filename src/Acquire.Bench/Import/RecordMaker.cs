@@ -8,8 +8,8 @@ using Acquire.Storage.Import;
 namespace Acquire.Bench.Import;
 
 /// <summary>
-/// Makes records of what a table says: patches by the lot's layout, means of the reads, the aims and the repeatability in force on its day. A lot
-/// without a reference gives a strip without aims, which shows densities and no deviation.
+/// Makes records of what a table says: patches by the lot's layout, means of the reads, the aims and the repeatability in force on its day.
+/// A lot without a reference gives a strip without aims, which shows densities and no deviation.
 /// </summary>
 internal sealed class RecordMaker(LotBook lots, TestsInForce tests, ProcessLibrary processes, TimeProvider time, ImportRequest request)
 {
@@ -25,7 +25,8 @@ internal sealed class RecordMaker(LotBook lots, TestsInForce tests, ProcessLibra
         var layout = lot?.Lot.Layout ?? sheet.Layout;
         if (strip.Status is { } status && status != sheet.Status)
         {
-            throw strip.Spot.Wrong($"the densities are status {status}, and strips of process {sheet.Key} are read with status {sheet.Status}");
+            throw strip.Spot.Wrong(
+                $"the densities are status {status}, and strips of process {sheet.Key} are read with status {sheet.Status}");
         }
 
         var patches = Patches(strip, layout);
@@ -34,14 +35,17 @@ internal sealed class RecordMaker(LotBook lots, TestsInForce tests, ProcessLibra
             Name = strip.Name,
             MayRepeat = strip.Name is null,
             HasRevision = strip.Revision is not null,
-            NewLot = request.AddLots && lot is null ? record => new StripLot(record.LotCode, sheet.Key, layout, note: "added by an import, without a reference") : null,
+            NewLot = request.AddLots && lot is null
+                ? record => new StripLot(record.LotCode, sheet.Key, layout, note: "added by an import, without a reference")
+                : null,
         };
         return (incoming, [.. strip.Notes, .. Notes(strip, lot?.Lot, patches)]);
     }
 
     private ImportedStrip Constant(ImportedStrip strip) => strip with
     {
-        Lot = request.Constants.GetValueOrDefault("lot") ?? (strip.Lot.Length > 0 ? strip.Lot : throw strip.Spot.Wrong("the file names no lot; give --lot CODE")),
+        Lot = request.Constants.GetValueOrDefault("lot")
+            ?? (strip.Lot.Length > 0 ? strip.Lot : throw strip.Spot.Wrong("the file names no lot; give --lot CODE")),
         Process = request.Constants.GetValueOrDefault("process") ?? strip.Process,
         Tags = StripTags.InTables.Aggregate(strip.Tags, (tags, t) => t.With(tags, Text(t, tags))),
     };
@@ -68,11 +72,13 @@ internal sealed class RecordMaker(LotBook lots, TestsInForce tests, ProcessLibra
         if (lot is null && !request.AddLots)
         {
             throw strip.Spot.Wrong(
-                $"there is no lot {strip.Lot} in the store. Add it (acquire lot add {strip.Lot} --process c41) and enter its reference for deviations, or give "
+                $"there is no lot {strip.Lot} in the store. Add it (acquire lot add {strip.Lot} --process c41) and enter its reference "
+                + $"for deviations, or give "
                 + "--add-lots: then the strips come without aims");
         }
 
-        var key = lot?.ProcessKey ?? strip.Process ?? throw strip.Spot.Wrong($"the file does not say which process lot {strip.Lot} is of; give --process, such as --process c41");
+        var key = lot?.ProcessKey ?? strip.Process
+            ?? throw strip.Spot.Wrong($"the file does not say which process lot {strip.Lot} is of; give --process, such as --process c41");
         return _sheets.TryGetValue(key, out var sheet) ? sheet : _sheets[key] = processes.Get(key);
     }
 
@@ -83,7 +89,8 @@ internal sealed class RecordMaker(LotBook lots, TestsInForce tests, ProcessLibra
         {
             var spot = strip.Spot with { Line = patch.Line };
             var known = layout.Find(patch.Word) ?? throw spot.Wrong(
-                $"there is no patch '{patch.Word}' on strips of lot {strip.Lot}; they have {string.Join(", ", layout.Patches.Select(p => p.Key))}. "
+                $"there is no patch '{patch.Word}' on strips of lot {strip.Lot}; they have "
+                + $"{string.Join(", ", layout.Patches.Select(p => p.Key))}. "
                 + "Say in the map, under patches, which one is meant");
             if (!given.TryAdd(known.Key, patch))
             {
@@ -91,7 +98,8 @@ internal sealed class RecordMaker(LotBook lots, TestsInForce tests, ProcessLibra
             }
         }
 
-        return [.. layout.Patches.Select(p => given.TryGetValue(p.Key, out var patch) ? new PatchReads(p, patch.Reads, patch.LeftOut) : PatchReads.None(p))];
+        return [.. layout.Patches.Select(
+            p => given.TryGetValue(p.Key, out var patch) ? new PatchReads(p, patch.Reads, patch.LeftOut) : PatchReads.None(p))];
     }
 
     private StripRecord Record(
@@ -118,7 +126,8 @@ internal sealed class RecordMaker(LotBook lots, TestsInForce tests, ProcessLibra
 
     private static string Reason(ImportedStrip strip) => string.Create(
         CultureInfo.InvariantCulture,
-        $"imported from {Path.GetFileName(strip.Spot.File)}, line {strip.Spot.Line}{(strip is { Name: { } name, Id: null } ? $" (strip {name})" : "")}");
+        $"imported from {Path.GetFileName(strip.Spot.File)}, line "
+        + $"{strip.Spot.Line}{(strip is { Name: { } name, Id: null } ? $" (strip {name})" : "")}");
 
     private IEnumerable<string> Notes(ImportedStrip strip, StripLot? known, ImmutableArray<PatchReads> patches)
     {
@@ -129,7 +138,8 @@ internal sealed class RecordMaker(LotBook lots, TestsInForce tests, ProcessLibra
 
         if (known is { Expires: { } last } lot && lot.IsExpiredOn(DateOnly.FromDateTime(strip.At.DateTime)))
         {
-            yield return string.Create(CultureInfo.InvariantCulture, $"lot {lot.Code} had expired on {last:yyyy-MM-dd}; the strip is imported all the same");
+            yield return string.Create(
+                CultureInfo.InvariantCulture, $"lot {lot.Code} had expired on {last:yyyy-MM-dd}; the strip is imported all the same");
         }
 
         if (patches.Where(p => p is { Reads.IsEmpty: true, LeftOut: null }).Select(p => p.Patch.Key).ToList() is { Count: > 0 } unread)

@@ -29,7 +29,8 @@ public sealed class StripImporter(AcquireStore store, ProcessLibrary processes, 
         var lots = new SortedSet<string>(StringComparer.OrdinalIgnoreCase);
         var reads = 0L;
         var written = await store.ImportStripsAsync(strips, source, Told, Keep, cancellationToken);
-        return new ImportReport { Source = source, Written = written, Strips = fates.ToImmutableSortedDictionary(), Reads = reads, Lots = [.. lots] };
+        return new ImportReport { Source =
+            source, Written = written, Strips = fates.ToImmutableSortedDictionary(), Reads = reads, Lots = [.. lots] };
 
         void Told(ImportedEntry entry)
         {
@@ -42,7 +43,8 @@ public sealed class StripImporter(AcquireStore store, ProcessLibrary processes, 
 
             if (entry is { SharesIdentity: true, Fate: ImportFate.Added })
             {
-                listener.Note(entry.Spot, "another strip of the file has the same date, lot and line; both are kept, told apart by their order");
+                listener.Note(
+                    entry.Spot, "another strip of the file has the same date, lot and line; both are kept, told apart by their order");
             }
 
             listener.Entry(entry);
@@ -52,11 +54,13 @@ public sealed class StripImporter(AcquireStore store, ProcessLibrary processes, 
     }
 
     /// <summary>Whole records need nothing of this store; a lot that it lacks is made of what the record says.</summary>
-    private static async IAsyncEnumerable<IncomingStrip> Records(ImportRequest request, [EnumeratorCancellation] CancellationToken cancellationToken)
+    private static async IAsyncEnumerable<IncomingStrip> Records(
+        ImportRequest request, [EnumeratorCancellation] CancellationToken cancellationToken)
     {
         await foreach (var (spot, strip) in StripJsonLinesReader.ReadAsync(request.File, cancellationToken))
         {
-            yield return new IncomingStrip(spot, $"{strip.Id} {strip.Revision.Number}", _ => strip) { IsWhole = true, HasRevision = true, NewLot = LotOf };
+            yield return new IncomingStrip(
+                spot, $"{strip.Id} {strip.Revision.Number}", _ => strip) { IsWhole = true, HasRevision = true, NewLot = LotOf };
         }
     }
 
@@ -70,10 +74,12 @@ public sealed class StripImporter(AcquireStore store, ProcessLibrary processes, 
         note: "added by an import, from the records of its strips");
 
     private async IAsyncEnumerable<IncomingStrip> Tables(
-        IAsyncEnumerable<ImportedStrip> strips, ImportRequest request, IImportListener listener, [EnumeratorCancellation] CancellationToken cancellationToken)
+        IAsyncEnumerable<ImportedStrip> strips,
+        ImportRequest request, IImportListener listener, [EnumeratorCancellation] CancellationToken cancellationToken)
     {
         var maker = new RecordMaker(
-            new LotBook(store, processes, time), new TestsInForce(await store.ListRepeatabilityTestsAsync(cancellationToken)), processes, time, request);
+            new LotBook(store, processes, time),
+            new TestsInForce(await store.ListRepeatabilityTestsAsync(cancellationToken)), processes, time, request);
         await foreach (var strip in strips.WithCancellation(cancellationToken))
         {
             var (incoming, notes) = await maker.MakeAsync(strip, cancellationToken);
@@ -86,7 +92,8 @@ public sealed class StripImporter(AcquireStore store, ProcessLibrary processes, 
         }
     }
 
-    private async Task<IAsyncEnumerable<ImportedStrip>> TableAsync(ImportRequest request, IImportListener listener, CancellationToken cancellationToken)
+    private async Task<IAsyncEnumerable<ImportedStrip>> TableAsync(
+        ImportRequest request, IImportListener listener, CancellationToken cancellationToken)
     {
         var map = await MapAsync(request, cancellationToken);
         map = map with { Constants = map.Constants.SetItems(request.Constants) };
@@ -109,13 +116,16 @@ public sealed class StripImporter(AcquireStore store, ProcessLibrary processes, 
             return await ColumnMapFile.ReadAsync(file, cancellationToken);
         }
 
-        var proposal = await MapProposal.OfAsync(request.File, processes.Get(request.Constants.GetValueOrDefault("process") ?? "c41").Layout, cancellationToken);
+        var proposal = await MapProposal.OfAsync(
+            request.File, processes.Get(request.Constants.GetValueOrDefault("process") ?? "c41").Layout, cancellationToken);
         return proposal.IsSure ? proposal.Map : throw new BenchException(
-            $"{request.File}: the heading is not one that this program writes, so a map must say which column is which. Make one, look at it, and import with it: "
+            $"{request.File}: the heading is not one that this program writes, so a map must say which column is which. Make one, look "
+            + $"at it, and import with it: "
             + $"acquire import map new --from {request.File} --out map.json");
     }
 
-    private static async Task<DateStyle> DatesAsync(ImportRequest request, ColumnMap map, IImportListener listener, CancellationToken cancellationToken)
+    private static async Task<DateStyle> DatesAsync(
+        ImportRequest request, ColumnMap map, IImportListener listener, CancellationToken cancellationToken)
     {
         var verdict = await DateScan.OfAsync(request.File, map, cancellationToken);
         var spot = new FilePlace(request.File, verdict.Line);
@@ -144,7 +154,8 @@ public sealed class StripImporter(AcquireStore store, ProcessLibrary processes, 
 
         return TimeZoneInfo.TryFindSystemTimeZoneById(id, out var zone)
             ? zone
-            : throw new BenchException($"There is no time zone '{id}', which the map names; expected one such as Europe/Berlin, America/New_York or UTC.");
+            : throw new BenchException(
+                $"There is no time zone '{id}', which the map names; expected one such as Europe/Berlin, America/New_York or UTC.");
     }
 
     private static string Option(DateStyle style) => style.ToString().ToLowerInvariant();

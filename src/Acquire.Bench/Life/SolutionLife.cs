@@ -11,7 +11,8 @@ namespace Acquire.Bench.Life;
 /// <param name="Bottle">The bottle whose standing is asked for; null for all in use.</param>
 /// <param name="Compare">storage, line or method; null for all that differ.</param>
 /// <param name="See">The difference that a comparison is to show; null for half of the action limit.</param>
-public sealed record LifeAsked(SolutionKind? Kind = null, string? Storage = null, string? Bottle = null, string? Compare = null, double? See = null);
+public sealed record LifeAsked(
+    SolutionKind? Kind = null, string? Storage = null, string? Bottle = null, string? Compare = null, double? See = null);
 
 /// <summary>The life of a kind of solution with the bottles in use.</summary>
 /// <param name="History">The strips it rests on.</param>
@@ -31,7 +32,8 @@ public sealed record SolutionLife(
     ImmutableArray<LifeComparison> Comparisons)
 {
     /// <summary>What every answer ends with.</summary>
-    public const string Last = "By control strips only: the next strip overrules all of it, and nothing is said of how a solution may be handled.";
+    public const string Last =
+        "By control strips only: the next strip overrules all of it, and nothing is said of how a solution may be handled.";
 
     /// <summary>The solution and how it is kept.</summary>
     public string What =>
@@ -47,12 +49,14 @@ public sealed record SolutionLife(
 
         if (Seen.Sudden > 0)
         {
-            yield return $"{Numbers.Count(Seen.Sudden, "strip")} left out: past a control limit with a second strip run beside, so something sudden had happened.";
+            yield return $"{Numbers.Count(Seen.Sudden, "strip")} left out: past a control limit with a second strip run beside, so "
+                + "something sudden had happened.";
         }
 
         if (Seen.WithoutSuch > 0)
         {
-            yield return $"{Numbers.Count(Seen.WithoutSuch, "strip")} left out: none of the bottles entered with them holds {EntryText.Word(Seen.Kind)}.";
+            yield return $"{Numbers.Count(Seen.WithoutSuch, "strip")} left out: none of the bottles entered with them holds "
+                + $"{EntryText.Word(Seen.Kind)}.";
         }
 
         if (History.OfOtherProcesses > 0)
@@ -86,7 +90,9 @@ public sealed record SolutionLife(
             strips,
             storage,
             study,
-            storage is null && usual.Storages.Length > 1 ? [.. usual.Storages.Select(s => (s, LifeStudy.Of(strips.Strips, history.Sheet, s)))] : [],
+            storage is null && usual.Storages.Length > 1
+                ? [.. usual.Storages.Select(s => (s, LifeStudy.Of(strips.Strips, history.Sheet, s)))]
+                : [],
             [.. Wanted(history, strips.Kind, asked.Bottle, time).Select(b => Standing(history.Books, b, study, time))],
             Compared(study, asked));
     }
@@ -110,9 +116,11 @@ public sealed record SolutionLife(
         return storages.Where(s => parts.All(p => Parts(s).Contains(p, StringComparer.OrdinalIgnoreCase))).ToList() switch
         {
             [var one] => one,
-            [] when storages.IsEmpty => throw new BenchException("The books tell of no way of keeping. Say it when a bottle is filled: acquire bottle fill NAME --container glass --full"),
+            [] when storages.IsEmpty => throw new BenchException(
+                "The books tell of no way of keeping. Say it when a bottle is filled: acquire bottle fill NAME --container glass --full"),
             [] => throw new BenchException($"No strip ran in a bottle kept '{words}'; the strips have {string.Join("; ", storages)}."),
-            var several => throw new BenchException($"'{words}' fits more than one way of keeping: {string.Join("; ", several)}. Give more of it, with commas between."),
+            var several => throw new BenchException(
+                $"'{words}' fits more than one way of keeping: {string.Join("; ", several)}. Give more of it, with commas between."),
         };
     }
 
@@ -129,7 +137,8 @@ public sealed record SolutionLife(
         var bottle = BookNames.Bottle(books, named, now);
         var mix = books.SolutionIn(bottle);
         return Fits(mix) ? [bottle]
-            : throw new BenchException($"Bottle {bottle.Name} holds {mix.Name}, {EntryText.Word(mix.Kind)} of {mix.ProcessKey}, and the life asked for is that of {EntryText.Word(kind)} of {history.Sheet.Key}.");
+            : throw new BenchException($"Bottle {bottle.Name} holds {mix.Name}, {EntryText.Word(mix.Kind)} of {mix.ProcessKey}, and the "
+                + $"life asked for is that of {EntryText.Word(kind)} of {history.Sheet.Key}.");
 
         bool Fits(Solution solution) => solution.Kind == kind && BookNames.Same(solution.ProcessKey, history.Sheet.Key);
     }
@@ -139,6 +148,7 @@ public sealed record SolutionLife(
         var state = books.At(bottle, time.GetUtcNow());
         var storage = HistoryBooks.Storage(state);
         return BottleStanding.Of(
-            study, SolutionStrips.NameOf(books, bottle, time.LocalTimeZone), state.Age?.TotalDays ?? 0, storage is not null && study.Storages.Contains(storage) ? storage : null);
+            study, SolutionStrips.NameOf(books, bottle, time.LocalTimeZone),
+            state.Age?.TotalDays ?? 0, storage is not null && study.Storages.Contains(storage) ? storage : null);
     }
 }

@@ -19,14 +19,19 @@ public sealed record SolutionStrips(SolutionKind Kind, ImmutableArray<StripPoint
     {
         ArgumentNullException.ThrowIfNull(history);
         var books = history.Books;
-        var ran = history.Records.Zip(history.Strips, (record, point) => (Record: record, Point: point, Bottles: Bottles(books, record, zone))).ToList();
-        var wanted = kind ?? ran.SelectMany(r => r.Bottles).Select(books.SolutionIn).LastOrDefault(s => s.IsDeveloper)?.Kind ?? SolutionKind.Developer;
+        var ran = history.Records
+            .Zip(history.Strips, (record, point) => (Record: record, Point: point, Bottles: Bottles(books, record, zone)))
+            .ToList();
+        var wanted = kind
+            ?? ran.SelectMany(r => r.Bottles).Select(books.SolutionIn).LastOrDefault(s => s.IsDeveloper)?.Kind ?? SolutionKind.Developer;
         var seen = ran.Select(r => r.Bottles.IsEmpty ? r.Point with { AgeDays = null }
-            : r.Bottles.FirstOrDefault(b => books.SolutionIn(b).Kind == wanted) is { } bottle ? With(r.Point, books, bottle, r.Record.Id, zone)
+            : r.Bottles.FirstOrDefault(b => books.SolutionIn(b).Kind == wanted) is { } bottle ? With(
+                r.Point, books, bottle, r.Record.Id, zone)
             : null).ToList();
         var sudden = SuddenFaults.Of(history);
         return new SolutionStrips(
-            wanted, [.. seen.OfType<StripPoint>().Where(s => !sudden.Contains(s.StripId))], seen.Count(s => s is null), seen.Count(s => s is not null && sudden.Contains(s.StripId)));
+            wanted, [.. seen.OfType<StripPoint>().Where(s => !sudden.Contains(s.StripId))],
+            seen.Count(s => s is null), seen.Count(s => s is not null && sudden.Contains(s.StripId)));
     }
 
     /// <summary>A bottle's name, with the day it was filled where several bore the name in turn.</summary>

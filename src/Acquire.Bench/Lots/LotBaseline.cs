@@ -27,7 +27,8 @@ public sealed class LotBaseline(AcquireStore store, LotBook lots, TimeProvider t
         var lot = entry.Lot;
         if (entry.Reference is { BaselineStrips.IsEmpty: true })
         {
-            throw new BenchException($"Lot {lot.Code} has a reference already. To read its reference strip anew: acquire lot reference {lot.Code} --port PORT --profile PROFILE");
+            throw new BenchException($"Lot {lot.Code} has a reference already. To read its reference strip anew: acquire lot reference "
+                + $"{lot.Code} --port PORT --profile PROFILE");
         }
 
         if (entry.Reference is not null && given.IsEmpty)
@@ -44,7 +45,11 @@ public sealed class LotBaseline(AcquireStore store, LotBook lots, TimeProvider t
             lot.Code,
             OwnReference.Of(strips),
             new Provenance(now, by, null),
-            Revision.First(by, now, $"baseline of {(strips.Length == OwnReference.Strips ? "five" : strips.Length.ToString(CultureInfo.InvariantCulture))} strips: {names}"))
+            Revision.First(
+                by,
+                now,
+                $"baseline of {(strips.Length == OwnReference.Strips ? "five" : strips.Length.ToString(CultureInfo.InvariantCulture))} "
+                + $"strips: {names}"))
         {
             BaselineStrips = [.. strips.Select(s => s.Id)],
         };
@@ -74,7 +79,8 @@ public sealed class LotBaseline(AcquireStore store, LotBook lots, TimeProvider t
         var strips = new List<StripRecord>();
         foreach (var id in ids)
         {
-            var strip = await store.FindStripAsync(id, cancellationToken) ?? throw new BenchException($"There is no strip {id}. See: acquire strip list");
+            var strip = await store.FindStripAsync(id, cancellationToken)
+                ?? throw new BenchException($"There is no strip {id}. See: acquire strip list");
             strips.Add(Keys.Same(strip.LotCode, lot)
                 ? strip
                 : throw new BenchException($"Strip {id} is of lot {strip.LotCode}; a baseline of lot {lot} needs strips of that lot."));
@@ -87,7 +93,8 @@ public sealed class LotBaseline(AcquireStore store, LotBook lots, TimeProvider t
     {
         if ((seen?.Id, seen?.Revision.Number) != (now?.Id, now?.Revision.Number))
         {
-            throw new BenchException($"Lot {lot} got another reference meanwhile, by {now!.Revision.By}; nothing was made. Look at it first: acquire lot show {lot}");
+            throw new BenchException($"Lot {lot} got another reference meanwhile, by {now!.Revision.By}; nothing was made. Look at it "
+                + $"first: acquire lot show {lot}");
         }
     }
 
@@ -96,7 +103,8 @@ public sealed class LotBaseline(AcquireStore store, LotBook lots, TimeProvider t
         if (strips.Length < OwnReference.Strips)
         {
             throw new BenchException(
-                $"A baseline takes five strips, one on each of five days with a process known to be right; lot {entry.Lot.Code} has {strips.Length}. "
+                $"A baseline takes five strips, one on each of five days with a process known to be right; lot {entry.Lot.Code} has "
+                + $"{strips.Length}. "
                 + $"Read more: acquire read --lot {entry.Lot.Code} --baseline --port PORT --profile PROFILE");
         }
 
@@ -117,7 +125,8 @@ public sealed class LotBaseline(AcquireStore store, LotBook lots, TimeProvider t
         var days = strips.Select(s => TimeZoneInfo.ConvertTime(s.Provenance.At, time.LocalTimeZone).Date).Distinct().Count();
         return days >= OwnReference.Strips
             ? null
-            : $"The strips were read on {(days == 1 ? "one day" : $"{days} days")}. The practice is one strip on each of five days, so that the average holds "
+            : $"The strips were read on {(days == 1 ? "one day" : $"{days} days")}. The practice is one strip on each of five days, so "
+                + "that the average holds "
                 + "what changes from day to day.";
     }
 }

@@ -52,7 +52,8 @@ public sealed class LotBook(AcquireStore store, ProcessLibrary processes, TimePr
 
     /// <summary>All that ever made aims of a lot; null when there is no such lot.</summary>
     /// <exception cref="StoreException">The store cannot be read.</exception>
-    public async Task<LotPast?> FindPastAsync(string code, CancellationToken cancellationToken) => await store.FindLotAsync(code, cancellationToken) is not { } lot
+    public async Task<LotPast?> FindPastAsync(string code, CancellationToken cancellationToken) =>
+        await store.FindLotAsync(code, cancellationToken) is not { } lot
         ? null
         : new LotPast(
             lot,

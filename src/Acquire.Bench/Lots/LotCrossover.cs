@@ -21,7 +21,8 @@ public sealed class LotCrossover(AcquireStore store, LotBook lots, TimeProvider 
         if (entry.Reference is null)
         {
             throw new BenchException(
-                $"Lot {entry.Lot.Code} has no reference yet. Its own aims come first: acquire lot reference {entry.Lot.Code} --port PORT --profile PROFILE");
+                $"Lot {entry.Lot.Code} has no reference yet. Its own aims come first: acquire lot reference {entry.Lot.Code} --port "
+                + $"PORT --profile PROFILE");
         }
 
         if (Keys.Same(old.Code, entry.Lot.Code))
@@ -38,12 +39,14 @@ public sealed class LotCrossover(AcquireStore store, LotBook lots, TimeProvider 
         ImmutableArray<(StripRecord Old, StripRecord New)> distinct = [.. pairs.DistinctBy(p => (p.Old.Id, p.New.Id))];
         if (distinct.SelectMany(p => new[] { p.Old.Id, p.New.Id }).GroupBy(id => id).FirstOrDefault(g => g.Count() > 1) is { } twice)
         {
-            throw new BenchException($"Strip {StripId.ShortForm(twice.Key)} stands in two pairs. A pair is two strips that were processed together.");
+            throw new BenchException(
+                $"Strip {StripId.ShortForm(twice.Key)} stands in two pairs. A pair is two strips that were processed together.");
         }
 
         if (distinct.FirstOrDefault(p => p.Old.Aims.IsEmpty).Old is { } blind)
         {
-            throw new BenchException($"Strip {StripId.ShortForm(blind.Id)} of the old lot was read without aims, so it has no deviation to compare.");
+            throw new BenchException(
+                $"Strip {StripId.ShortForm(blind.Id)} of the old lot was read without aims, so it has no deviation to compare.");
         }
 
         return Crossover.Of(old.Code, entry.Lot.Code, distinct, entry.InForce.Aims);
@@ -58,7 +61,9 @@ public sealed class LotCrossover(AcquireStore store, LotBook lots, TimeProvider 
     /// <summary>Whether an adjustment rests on exactly the pairs of a crossover.</summary>
     public static bool IsOf(AimAdjustment adjustment, Crossover crossover) => adjustment.Pairs.ToHashSet().SetEquals(Pairs(crossover));
 
-    /// <summary>Keeps the proposal of a crossover: the aims of the new lot are adjusted by it from now on. Strips read before keep theirs.</summary>
+    /// <summary>
+    /// Keeps the proposal of a crossover: the aims of the new lot are adjusted by it from now on. Strips read before keep theirs.
+    /// </summary>
     /// <exception cref="BenchException">There are too few pairs, old and new agree, or these pairs were accepted already.</exception>
     /// <exception cref="StoreException">The store cannot be used.</exception>
     public async Task<AimAdjustment> AcceptAsync(Crossover crossover, string by, string reason, CancellationToken cancellationToken)
@@ -76,14 +81,17 @@ public sealed class LotCrossover(AcquireStore store, LotBook lots, TimeProvider 
         var reference = (await lots.GetAsync(crossover.NewLot, cancellationToken)).Reference!;
         var now = time.GetUtcNow();
         var adjustment = new AimAdjustment(
-            Guid.CreateVersion7(now), crossover.NewLot, reference.Id, crossover.OldLot, crossover.Proposal, Pairs(crossover), by, now, reason);
+            Guid.CreateVersion7(now),
+            crossover.NewLot, reference.Id, crossover.OldLot, crossover.Proposal, Pairs(crossover), by, now, reason);
         return await store.InTransactionAsync(
             writing =>
             {
-                if (writing.ListAdjustments(crossover.NewLot).LastOrDefault(a => a.ReferenceId == reference.Id) is { } inForce && IsOf(inForce, crossover))
+                if (writing.ListAdjustments(crossover.NewLot).LastOrDefault(a => a.ReferenceId == reference.Id) is { } inForce
+                    && IsOf(inForce, crossover))
                 {
                     throw new BenchException(
-                        $"These pairs were accepted already, by {inForce.By} on {inForce.At.UtcDateTime.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture)}: {inForce.Reason}.");
+                        $"These pairs were accepted already, by {inForce.By} on "
+                        + $"{inForce.At.UtcDateTime.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture)}: {inForce.Reason}.");
                 }
 
                 writing.AddAdjustment(adjustment);
@@ -92,13 +100,16 @@ public sealed class LotCrossover(AcquireStore store, LotBook lots, TimeProvider 
             cancellationToken);
     }
 
-    private static ImmutableArray<StripPair> Pairs(Crossover crossover) => [.. crossover.Pairs.Select(p => new StripPair(p.Old.Id, p.New.Id))];
+    private static ImmutableArray<StripPair> Pairs(Crossover crossover) =>
+        [.. crossover.Pairs.Select(p => new StripPair(p.Old.Id, p.New.Id))];
 
     /// <summary>The pairs that strips name themselves, from either side.</summary>
     private async Task<List<(StripRecord Old, StripRecord New)>> NamedAsync(string old, string young, CancellationToken cancellationToken)
     {
-        var ofOld = await store.ListStripsAsync(StripFilter.All with { LotCode = old }, cancellationToken).ToDictionaryAsync(s => s.Id, cancellationToken: cancellationToken);
-        var ofNew = await store.ListStripsAsync(StripFilter.All with { LotCode = young }, cancellationToken).ToDictionaryAsync(s => s.Id, cancellationToken: cancellationToken);
+        var ofOld = await store.ListStripsAsync(StripFilter.All with { LotCode = old }, cancellationToken).ToDictionaryAsync(
+            s => s.Id, cancellationToken: cancellationToken);
+        var ofNew = await store.ListStripsAsync(StripFilter.All with { LotCode = young }, cancellationToken).ToDictionaryAsync(
+            s => s.Id, cancellationToken: cancellationToken);
         return
         [
             .. from s in ofNew.Values where s.Tags.PairedWith is { } o && ofOld.ContainsKey(o) select (ofOld[s.Tags.PairedWith!.Value], s),
@@ -108,10 +119,12 @@ public sealed class LotCrossover(AcquireStore store, LotBook lots, TimeProvider 
 
     private async Task<StripRecord> FindAsync(string id, string lot, CancellationToken cancellationToken)
     {
-        var strip = await store.FindStripAsync(id, cancellationToken) ?? throw new BenchException($"There is no strip {id}. See: acquire strip list");
+        var strip = await store.FindStripAsync(id, cancellationToken)
+            ?? throw new BenchException($"There is no strip {id}. See: acquire strip list");
         return Keys.Same(strip.LotCode, lot)
             ? strip
-            : throw new BenchException($"Strip {id} is of lot {strip.LotCode}, not {lot}. Give pairs as OLD:NEW, the strip of the old lot first.");
+            : throw new BenchException(
+                $"Strip {id} is of lot {strip.LotCode}, not {lot}. Give pairs as OLD:NEW, the strip of the old lot first.");
     }
 
 }

@@ -46,7 +46,9 @@ public sealed class ProcessLibrary(string folder)
     }
 
     /// <summary>Finds a sheet by its key or name, in any case.</summary>
-    /// <exception cref="ProcessSheetException">There is no such sheet, and the message lists those there are; or it has an error.</exception>
+    /// <exception cref="ProcessSheetException">
+    /// There is no such sheet, and the message lists those there are; or it has an error.
+    /// </exception>
     public ProcessSheet Get(string keyOrName)
     {
         var key = ShippedSheets.Find(keyOrName)?.Key ?? keyOrName.Trim().ToLowerInvariant();

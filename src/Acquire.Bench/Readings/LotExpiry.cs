@@ -26,7 +26,8 @@ internal static class LotExpiry
         else if (days <= CrossoverDays)
         {
             var left = days == 0 ? "today" : string.Create(CultureInfo.InvariantCulture, $"in {days} {(days == 1 ? "day" : "days")}");
-            tell($"Lot {lot.Code} expires on {last}, {left}. Run the crossover to the next lot while strips are left: acquire lot crossover {lot.Code} NEXT");
+            tell($"Lot {lot.Code} expires on {last}, {left}. Run the crossover to the next lot while strips are left: acquire lot "
+                + $"crossover {lot.Code} NEXT");
         }
     }
 }

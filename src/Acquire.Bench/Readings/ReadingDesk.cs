@@ -7,8 +7,8 @@ using Microsoft.Extensions.Logging;
 namespace Acquire.Bench.Readings;
 
 /// <summary>
-/// Everything that is read at the instrument, whatever it is for: asked for by a typed request, answered by what was kept. A command line and
-/// a service ask it alike; what a person is to see on the way goes to the display of the seat.
+/// Everything that is read at the instrument, whatever it is for: asked for by a typed request, answered by what was kept. A command line
+/// and a service ask it alike; what a person is to see on the way goes to the display of the seat.
 /// </summary>
 /// <remarks>
 /// Every member throws <see cref="BenchException"/> when it cannot be read as asked, <see cref="LinkException"/> when the port cannot be
@@ -57,8 +57,8 @@ public sealed class ReadingDesk
         ReadAsync(_repeatability, request, terms, seat, cancellationToken);
 
     /// <summary>
-    /// Goes on with a session that was broken off, whatever it is for. One of which all was read is finished at once, without the instrument,
-    /// unless somebody is to answer a question.
+    /// Goes on with a session that was broken off, whatever it is for. One of which all was read is finished at once, without the
+    /// instrument, unless somebody is to answer a question.
     /// </summary>
     /// <param name="idOrPart">The session; null for the newest that was broken off.</param>
     /// <param name="port">Where the instrument is now; null for where it was.</param>

@@ -49,7 +49,8 @@ internal abstract class ReadingPurpose<TRequest, TKept> : ReadingPurpose
     public abstract Task<PlannedReading> PlanAsync(
         TRequest request, ReadingTerms terms, Action<string> tell, CancellationToken cancellationToken);
 
-    public sealed override async Task<Func<StoreTransaction, KeptReading>> MakeAsync(OpenSession session, ImmutableArray<PatchReads> patches) =>
+    public sealed override async Task<Func<StoreTransaction, KeptReading>> MakeAsync(
+        OpenSession session, ImmutableArray<PatchReads> patches) =>
         await KeepAsync(session, patches);
 
     protected abstract Task<Func<StoreTransaction, TKept>> KeepAsync(OpenSession session, ImmutableArray<PatchReads> patches);

@@ -8,8 +8,8 @@ using Microsoft.Extensions.Logging;
 namespace Acquire.Bench.Readings;
 
 /// <summary>
-/// One guided reading from opening the port to the end of the session in the store, whatever it is for. A session that was broken off keeps no
-/// end, so that it can be gone on with. What cannot be stored any more is written to a rescue file.
+/// One guided reading from opening the port to the end of the session in the store, whatever it is for. A session that was broken off keeps
+/// no end, so that it can be gone on with. What cannot be stored any more is written to a rescue file.
 /// </summary>
 internal sealed class ReadingRunner(AcquireStore store, ILinkOpener links, TimeProvider time, ILogger logger)
 {
@@ -50,7 +50,8 @@ internal sealed class ReadingRunner(AcquireStore store, ILinkOpener links, TimeP
 
     private Task<ReconnectingLink> OpenAsync(InstrumentSetup instrument, BenchSeat seat, CancellationToken cancellationToken) =>
         ReconnectingLink.OpenAsync(
-            links, instrument.Address, instrument.Settings, time, new ReconnectOptions { GiveUpAfter = seat.GiveUpAfter }, logger, cancellationToken);
+            links, instrument.Address,
+            instrument.Settings, time, new ReconnectOptions { GiveUpAfter = seat.GiveUpAfter }, logger, cancellationToken);
 
     private async Task<OpenSession> BeginAsync(
         ReadingPurpose purpose, PlannedReading planned, ReadingTerms terms, BenchSeat seat, CancellationToken cancellationToken)
@@ -59,7 +60,8 @@ internal sealed class ReadingRunner(AcquireStore store, ILinkOpener links, TimeP
         var of = planned.Of.Length > 0 ? planned.Of : null;
         var isCheck = purpose.Kind == SessionKind.CalibrationCheck;
         var session = new BenchSession(
-            Guid.CreateVersion7(now), purpose.Kind, isCheck ? null : of, terms.ReadsPerPatch, new Provenance(now, terms.By, terms.Instrument.InUse))
+            Guid.CreateVersion7(now),
+            purpose.Kind, isCheck ? null : of, terms.ReadsPerPatch, new Provenance(now, terms.By, terms.Instrument.InUse))
         {
             PlaqueName = isCheck ? of : null,
         };
@@ -85,7 +87,8 @@ internal sealed class ReadingRunner(AcquireStore store, ILinkOpener links, TimeP
         var journal = new StoreJournal(store, session.Session.Id);
         var profile = session.Instrument.Profile;
         return new GuidedReading(session.Progress, journal, seat.Display, time, seat.KeepAfter, questioner).RunAsync(
-            tell => link.ReadAllAsync((opened, token) => InstrumentReader.ReceiveAllAsync(opened, profile, time, token), tell, cancellationToken),
+            tell => link.ReadAllAsync(
+                (opened, token) => InstrumentReader.ReceiveAllAsync(opened, profile, time, token), tell, cancellationToken),
             seat.Commands,
             cancellationToken);
     }

@@ -51,7 +51,8 @@ internal sealed class ReferenceReading(AcquireStore store, LotBook lots, TimePro
     {
         var (begun, plan, now) = (session.Session, session.Plan, time.GetUtcNow());
         var reference = new LotReference(
-            Guid.CreateVersion7(now), begun.LotCode!, patches, begun.Provenance, Revision.First(begun.Provenance.By, now, plan.Reason!), begun.Id);
+            Guid.CreateVersion7(now),
+            begun.LotCode!, patches, begun.Provenance, Revision.First(begun.Provenance.By, now, plan.Reason!), begun.Id);
         var lot = (await store.FindLotAsync(reference.LotCode, CancellationToken.None))!;
         var inForce = new LotPast(lot, [reference], [], await _repeatability.InForceAsync(CancellationToken.None)).Newest;
         return writing =>

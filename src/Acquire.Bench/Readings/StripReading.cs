@@ -62,7 +62,8 @@ internal sealed class StripReading(AcquireStore store, LotBook lots, TimeProvide
         var others = await OtherStrips.FindAsync(store, request.Tags, cancellationToken);
         var like = others.Reread ?? others.Confirms;
         var entry = await lots.GetAsync(
-            request.Lot ?? like?.LotCode ?? throw new BenchException("Say which lot the strip is of: --lot CODE, the code number on its box."),
+            request.Lot
+                ?? like?.LotCode ?? throw new BenchException("Say which lot the strip is of: --lot CODE, the code number on its box."),
             cancellationToken);
         LotExpiry.Tell(entry.Lot, time, tell);
         var said = StripTags.Texts.Where(t => t.IsPlace && like is not null && t.Of(request.Tags) is null)
@@ -140,7 +141,8 @@ internal sealed class StripReading(AcquireStore store, LotBook lots, TimeProvide
         {
             writing.AddStrip(record);
             var entered = Enter(writing, lot, record, (plan.RanAt ?? begun.Provenance.At).ToUniversalTime());
-            return new KeptStrip(record, judgement, ties, StripContext.Of(entered.Books, record, lot, time.LocalTimeZone), entered.Warnings);
+            return new KeptStrip(
+                record, judgement, ties, StripContext.Of(entered.Books, record, lot, time.LocalTimeZone), entered.Warnings);
         };
     }
 
@@ -191,7 +193,8 @@ internal sealed class StripReading(AcquireStore store, LotBook lots, TimeProvide
         var others = ImmutableArray.CreateBuilder<OtherLot>();
         foreach (var lot in await store.ListLotsAsync(cancellationToken))
         {
-            if (!Keys.Same(lot.Code, begun.LotCode) && Keys.Same(lot.ProcessKey, plan.Sheet!.Key) && lot.Layout.Patches.SequenceEqual(plan.Layout.Patches)
+            if (!Keys.Same(lot.Code, begun.LotCode) && Keys.Same(lot.ProcessKey, plan.Sheet!.Key)
+                && lot.Layout.Patches.SequenceEqual(plan.Layout.Patches)
                 && await lots.GetAtAsync(lot.Code, begun.Provenance.At, cancellationToken) is { Reference: { } reference } entry
                 && reference.Revision.At <= begun.Provenance.At)
             {

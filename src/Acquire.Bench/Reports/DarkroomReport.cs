@@ -69,7 +69,8 @@ public sealed record CausesOfStrip(StripPoint Strip, CauseStudy Study);
 /// <param name="Check">Whether a calibration check is in force.</param>
 /// <param name="Last">The last check of it; null when there is none.</param>
 /// <param name="Repeatability">The last repeatability test; null when there is none.</param>
-public sealed record InstrumentTrust(string Profile, CheckStanding Check, JudgedCheck? Last, (DateTimeOffset At, RepeatabilityReport Report)? Repeatability);
+public sealed record InstrumentTrust(
+    string Profile, CheckStanding Check, JudgedCheck? Last, (DateTimeOffset At, RepeatabilityReport Report)? Repeatability);
 
 /// <summary>The reference strip of a lot as a check of the instrument.</summary>
 /// <param name="Lot">The lot.</param>

@@ -16,7 +16,9 @@ public sealed class ReportLoader(AcquireStore store, TimeProvider time)
     public async Task<DarkroomReport> LoadAsync(ReportAsked asked, CancellationToken cancellationToken)
     {
         ArgumentNullException.ThrowIfNull(asked);
-        var (history, record) = asked.Strip is { } id ? await OfStripAsync(id, asked.Filter, cancellationToken) : await OfPeriodAsync(asked.Filter, cancellationToken);
+        var (history, record) = asked.Strip is { } id
+            ? await OfStripAsync(id, asked.Filter, cancellationToken)
+            : await OfPeriodAsync(asked.Filter, cancellationToken);
         var strip = history.Strips[history.Records.IndexOf(record)];
         var now = time.GetUtcNow();
         var life = LifeStudy.Of(SuddenFaults.Ageing(history), history.Sheet);
@@ -47,12 +49,14 @@ public sealed class ReportLoader(AcquireStore store, TimeProvider time)
             ? (history, history.Records[^1])
             : throw new BenchException(history is null
                 ? "There is no such strip to report on. See: acquire strip list"
-                : "None of these strips has aims, or all were read again: there is nothing to judge. Give the lot its reference: acquire lot reference LOT");
+                : "None of these strips has aims, or all were read again: there is nothing to judge. Give the lot its reference: "
+                    + "acquire lot reference LOT");
     }
 
     private async Task<(StripHistory, StripRecord)> OfStripAsync(string id, HistoryFilter filter, CancellationToken cancellationToken)
     {
-        var wanted = await store.FindStripAsync(id, cancellationToken) ?? throw new BenchException($"There is no strip {id}. See: acquire strip list");
+        var wanted = await store.FindStripAsync(id, cancellationToken)
+            ?? throw new BenchException($"There is no strip {id}. See: acquire strip list");
         var before = filter with { Process = wanted.JudgedBy.Key, Strips = filter.Strips with { Line = wanted.Tags.Line, Last = null } };
         var history = await StripHistory.LoadAsync(store, before, time, cancellationToken);
         var at = history?.Records.Select(r => r.Id).ToList().IndexOf(wanted.Id) ?? -1;
@@ -66,7 +70,10 @@ public sealed class ReportLoader(AcquireStore store, TimeProvider time)
         }
 
         // A strip without a line has those beside it that have none either.
-        var beside = Enumerable.Range(0, at + 1).Where(i => wanted.Tags.Line is not null || history!.Records[i].Tags.Line is null).TakeLast(ReportAsked.StripsBeside).ToList();
+        var beside = Enumerable.Range(0, at + 1)
+            .Where(i => wanted.Tags.Line is not null || history!.Records[i].Tags.Line is null)
+            .TakeLast(ReportAsked.StripsBeside)
+            .ToList();
         return (history!.Only(beside), history.Records[at]);
     }
 
@@ -103,7 +110,8 @@ public sealed class ReportLoader(AcquireStore store, TimeProvider time)
         var checks = await book.ListAsync(cancellationToken);
         var tests = await new RepeatabilityBook(store).ListAsync(cancellationToken);
         var instruments = ImmutableArray.CreateBuilder<InstrumentTrust>();
-        foreach (var profile in history.Records.Select(r => r.Provenance.Instrument?.Profile).OfType<string>().Distinct(StringComparer.Ordinal))
+        foreach (var profile in history.Records.Select(r => r.Provenance.Instrument?.Profile).OfType<string>().Distinct(
+            StringComparer.Ordinal))
         {
             bool IsOf(Provenance provenance) => provenance.Instrument is not { } used || used.Profile == profile;
             var test = tests.LastOrDefault(t => IsOf(t.Test.Provenance));

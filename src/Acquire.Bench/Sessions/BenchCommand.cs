@@ -118,5 +118,7 @@ internal static class DecisionJson
     }
 
     private static BenchException Unknown(string json, Exception? inner) => new(
-        $"The session's journal has a decision that this version of the program does not know: {json}. Go on with the version that wrote it.", inner);
+        $"The session's journal has a decision that this version of the program does not know: {json}. Go on with the version that "
+        + $"wrote it.",
+        inner);
 }

@@ -23,8 +23,10 @@ internal static class BenchMessages
             $"Beyond the instrument's range in {string.Join(", ", channels.Select(c => c.Word()))}: not taken. "
             + "Check that the patch lies under the aperture and read it again, or leave the patch out.",
         InstrumentEvent.BeyondRange =>
-            "Beyond the instrument's range: not taken. Check that the patch lies under the aperture and read it again, or leave the patch out.",
-        InstrumentEvent.InstrumentError { Line: var line } => $"The instrument reports '{line.Text.Trim()}': not taken. Read the patch again.",
+            "Beyond the instrument's range: not taken. Check that the patch lies under the aperture and read it again, or leave the "
+            + "patch out.",
+        InstrumentEvent.InstrumentError { Line: var line } =>
+            $"The instrument reports '{line.Text.Trim()}': not taken. Read the patch again.",
         InstrumentEvent.UnmatchedLine { Line: var line, Reason: var reason } =>
             $"A line fits nothing in the profile: '{line.Text}'. {reason.TrimEnd('.')}. It is kept, not guessed at; "
             + "if it was a reading, read the patch again.",
@@ -46,18 +48,23 @@ public static class RemedyWords
             Remedy.ReorderPatches { From: var from } when from.SequenceEqual(Enumerable.Range(0, from.Length).Reverse()) =>
                 "give the reads to the patches in reverse order",
             Remedy.ReorderPatches { From: var from } => "move reads: "
-                + string.Join(", ", from.Select((f, i) => (f, i)).Where(m => m.f != m.i).Select(m => $"{layout.Patches[m.f].Name} to {layout.Patches[m.i].Name}")),
+                + string.Join(", ", from.Select((f, i) => (f, i)).Where(m => m.f != m.i).Select(
+                    m => $"{layout.Patches[m.f].Name} to {layout.Patches[m.i].Name}")),
             Remedy.ExchangeChannels { PatchKeys: var keys, Moves: var moves } =>
                 $"exchange channels ({string.Join(", ", moves.Where(m => m.From != m.To).Select(m => $"{m.From.Word()} to {m.To.Word()}"))}) in {Names(keys, layout)}",
-            Remedy.ReadPatchAgain { PatchKeys: var keys } => $"read {Names(keys, layout)} again; the reads until now stay in the record, left out",
+            Remedy.ReadPatchAgain { PatchKeys: var keys } =>
+                $"read {Names(keys, layout)} again; the reads until now stay in the record, left out",
             Remedy.LeaveOutRead { Read: var read } => FormattableString.Invariant(
                 $"leave out read {read.Index + 1} of {layout.GetByKey(read.PatchKey).Name}; it stays in the record with the reason"),
             Remedy.CheckZero => "clean the aperture, set the zero on the open gate, and read the strip again; this only notes it",
-            Remedy.CheckSlope => "check the instrument on its plaque (acquire check), and read the strip again if it was off; this only notes it",
+            Remedy.CheckSlope =>
+                "check the instrument on its plaque (acquire check), and read the strip again if it was off; this only notes it",
             Remedy.WaitAndDry => "let the strip dry and read it again; this only notes it",
-            Remedy.ChooseLot { LotCode: { } code } => $"once it is kept, give it the other lot (acquire strip amend ID --lot {code}); this only notes it",
+            Remedy.ChooseLot { LotCode: { } code } =>
+                $"once it is kept, give it the other lot (acquire strip amend ID --lot {code}); this only notes it",
             Remedy.ChooseLot => "look for the code number on the strip or its box (acquire lot list); this only notes it",
-            Remedy.SwitchInstrument { Setting: var setting } => $"set the instrument to {setting}, then read again what was read wrongly; this only notes it",
+            Remedy.SwitchInstrument { Setting: var setting } =>
+                $"set the instrument to {setting}, then read again what was read wrongly; this only notes it",
             _ => "nothing is proposed but to look at strip and instrument; this only notes it",
         };
     }

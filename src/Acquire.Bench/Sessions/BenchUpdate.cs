@@ -47,7 +47,9 @@ public abstract record BenchUpdate
     /// <summary>A command of the user's was carried out, or could not be.</summary>
     public sealed record Done(string Message) : BenchUpdate;
 
-    /// <summary>The link to the instrument is in another state; reading goes on at the same patch and read when it is connected again.</summary>
+    /// <summary>
+    /// The link to the instrument is in another state; reading goes on at the same patch and read when it is connected again.
+    /// </summary>
     public sealed record Link(LinkState State) : BenchUpdate;
 
     /// <summary>All is read; the strip is kept after the given time unless the user takes a step back.</summary>

@@ -15,7 +15,9 @@ namespace Acquire.Bench.Sessions;
 /// <param name="journal">Where everything is kept first.</param>
 /// <param name="display">Where it is shown last.</param>
 /// <param name="time">Stamps decisions and measures how long steps can be taken back.</param>
-/// <param name="keepAfter">How long the user may take a step back when all is read; null where nobody is at a keyboard, and the strip is kept at once.</param>
+/// <param name="keepAfter">
+/// How long the user may take a step back when all is read; null where nobody is at a keyboard, and the strip is kept at once.
+/// </param>
 /// <param name="questioner">Finds what to ask; null where only repeats are looked at.</param>
 public sealed class GuidedReading(
     SessionProgress progress, ISessionJournal journal, IBenchDisplay display, TimeProvider time, TimeSpan? keepAfter = null,
@@ -124,7 +126,8 @@ public sealed class GuidedReading(
                 return End(SessionOutcome.Failed, lost.Message, lost) with { MayGoOn = true };
             }
 
-            if (progress.Strip.IsComplete && !WaitsForAnswer && (keepAfter is null || input is Input.TimeUp or Input.FromUser { Command: BenchCommand.Keep }))
+            if (progress.Strip.IsComplete && !WaitsForAnswer
+                && (keepAfter is null || input is Input.TimeUp or Input.FromUser { Command: BenchCommand.Keep }))
             {
                 return End(SessionOutcome.Completed, "all patches read");
             }
@@ -134,7 +137,9 @@ public sealed class GuidedReading(
     /// <summary>A question that is open at a keyboard keeps the session from being completed.</summary>
     private bool WaitsForAnswer => keepAfter is not null && progress.Questions.Open is not null;
 
-    /// <summary>Shows where the session is; one that was taken up again may be complete, or may have been broken off before a question was asked.</summary>
+    /// <summary>
+    /// Shows where the session is; one that was taken up again may be complete, or may have been broken off before a question was asked.
+    /// </summary>
     private async Task<GuidedOutcome?> BeginAsync()
     {
         try
@@ -239,14 +244,16 @@ public sealed class GuidedReading(
     {
         if (progress.Questions.Open is { Asked: var asked })
         {
-            display.Show(new BenchUpdate.Question(asked.Question, RemedyWords.Of(asked.Remedy, progress.Strip.Plan.Layout), progress.Strip.Next));
+            display.Show(
+                new BenchUpdate.Question(asked.Question, RemedyWords.Of(asked.Remedy, progress.Strip.Plan.Layout), progress.Strip.Next));
         }
     }
 
     /// <summary>Where nothing is known of the strip, only that repeats lie close.</summary>
     private void ShowRepeats(InstrumentEvent received)
     {
-        if (questioner is null && progress.Strip.LastRead is { Target: var target } && RepeatCheck.Question(progress.Strip, target) is { } question)
+        if (questioner is null && progress.Strip.LastRead is { Target: var target }
+            && RepeatCheck.Question(progress.Strip, target) is { } question)
         {
             display.Show(new BenchUpdate.Attention(received, question));
         }
@@ -264,7 +271,9 @@ public sealed class GuidedReading(
     {
         if (!WaitsForAnswer)
         {
-            display.Show(progress.Strip.Next is { } target ? new BenchUpdate.Prompt(target, progress.Strip) : new BenchUpdate.AllRead(progress.Strip, keepAfter));
+            display.Show(progress.Strip.Next is { } target
+                ? new BenchUpdate.Prompt(target, progress.Strip)
+                : new BenchUpdate.AllRead(progress.Strip, keepAfter));
         }
     }
 

@@ -66,7 +66,8 @@ public sealed record QuestionLog
     {
         var closed = Close(QuestionState.Withdrawn);
         return closed.Replace(
-            closed.All.Where(q => q.State == QuestionState.Accepted).MaxBy(q => q.AnsweredAt), q => q with { State = QuestionState.Open, AnsweredAt = null });
+            closed.All.Where(q => q.State == QuestionState.Accepted).MaxBy(q => q.AnsweredAt),
+            q => q with { State = QuestionState.Open, AnsweredAt = null });
     }
 
     /// <summary>
@@ -117,15 +118,16 @@ public sealed record AskedQuestion(string Kind, string Key, string Question, Rem
     {
         ArgumentNullException.ThrowIfNull(suspicion);
         return new(
-            JsonNamingPolicy.SnakeCaseLower.ConvertName(suspicion.Kind.ToString()), suspicion.Key, suspicion.Question, suspicion.Remedy, suspicion.Evidence);
+            JsonNamingPolicy.SnakeCaseLower.ConvertName(suspicion.Kind.ToString()),
+            suspicion.Key, suspicion.Question, suspicion.Remedy, suspicion.Evidence);
     }
 }
 
 /// <summary>Finds what to ask about a strip as it stands.</summary>
 /// <param name="knowledge">What is known of the strip.</param>
 /// <param name="atKeyboard">
-/// Whether a person can answer. Where nobody is, nobody may have placed the strip either: readings come faster than a hand could, and their pace
-/// tells nothing.
+/// Whether a person can answer. Where nobody is, nobody may have placed the strip either: readings come faster than a hand could, and their
+/// pace tells nothing.
 /// </param>
 public sealed class SessionQuestioner(StripKnowledge knowledge, bool atKeyboard)
 {
@@ -143,7 +145,8 @@ public sealed class SessionQuestioner(StripKnowledge knowledge, bool atKeyboard)
         }
 
         var found = strip.IsComplete
-            ? _check.QuestionWhenComplete(strip.Patches, log.Settled(passedOver: false)) ?? OfLastRead(strip.Patches, log.Settled(passedOver: true))
+            ? _check.QuestionWhenComplete(strip.Patches, log.Settled(passedOver: false))
+                ?? OfLastRead(strip.Patches, log.Settled(passedOver: true))
             : _check.QuestionAfterRead(strip.Patches, log.Settled(passedOver: true));
         return found is null ? null : AskedQuestion.Of(found);
     }

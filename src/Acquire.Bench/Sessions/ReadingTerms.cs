@@ -37,7 +37,9 @@ public sealed record ReadingTerms(InstrumentSetup Instrument, int ReadsPerPatch,
 /// <param name="Commands">The user's commands; complete from the start where there is no keyboard.</param>
 public sealed record BenchSeat(IBenchDisplay Display, ChannelReader<BenchCommand> Commands)
 {
-    /// <summary>How long the user may still take a step back when all is read; null where nobody could, so that it is kept at once.</summary>
+    /// <summary>
+    /// How long the user may still take a step back when all is read; null where nobody could, so that it is kept at once.
+    /// </summary>
     public TimeSpan? KeepAfter { get; init; }
 
     /// <summary>How long an instrument that was unplugged is waited for; zero: not at all; infinite: for ever. Default 60 s.</summary>

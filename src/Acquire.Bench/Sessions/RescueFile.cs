@@ -31,7 +31,8 @@ internal static class RescueFile
             try
             {
                 var path = Path.Combine(folder, $"acquire-rescued-{session.Id}.txt");
-                using (var file = new StreamWriter(path, new UTF8Encoding(false), UserOnly.Options(FileMode.Create, FileAccess.Write, FileShare.Read)))
+                using (var file =
+                    new StreamWriter(path, new UTF8Encoding(false), UserOnly.Options(FileMode.Create, FileAccess.Write, FileShare.Read)))
                 {
                     file.Write(text);
                 }
@@ -57,7 +58,8 @@ internal static class RescueFile
     private static string Text(BenchSession session, GuidedOutcome outcome)
     {
         var text = new StringBuilder();
-        text.AppendLine(CultureInfo.InvariantCulture, $"# Lines of bench session {session.Id}, {Of(session)}, begun {session.Provenance.At:O}.");
+        text.AppendLine(
+            CultureInfo.InvariantCulture, $"# Lines of bench session {session.Id}, {Of(session)}, begun {session.Provenance.At:O}.");
         text.AppendLine("# The store could not take all of them. One line each: when received, what it was taken for, the line itself.");
         foreach (var (_, line, meaning) in outcome.Lines)
         {
@@ -70,7 +72,8 @@ internal static class RescueFile
             foreach (var entry in outcome.Unstored)
             {
                 text.AppendLine(
-                    CultureInfo.InvariantCulture, $"# {entry.At:O}\t{entry.Event}\t{entry.Decision ?? RawLine.Printable(entry.Bytes.AsSpan())}");
+                    CultureInfo.InvariantCulture,
+                    $"# {entry.At:O}\t{entry.Event}\t{entry.Decision ?? RawLine.Printable(entry.Bytes.AsSpan())}");
             }
         }
 

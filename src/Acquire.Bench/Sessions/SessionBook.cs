@@ -44,7 +44,8 @@ public sealed class SessionBook(AcquireStore store, TimeProvider time)
     public async Task<SessionProgress?> ProgressAsync(BenchSession session, CancellationToken cancellationToken) =>
         await store.FindPlanAsync(session.Id, cancellationToken) is { } plan
             ? SessionProgress.Rebuild(
-                OpenSession.PlanOf(session, plan), OpenSession.ProfileOf(plan), await store.SessionEntriesAsync(session.Id, cancellationToken))
+                OpenSession.PlanOf(session, plan),
+                OpenSession.ProfileOf(plan), await store.SessionEntriesAsync(session.Id, cancellationToken))
             : null;
 
     /// <summary>
@@ -72,7 +73,8 @@ public sealed class SessionBook(AcquireStore store, TimeProvider time)
             // What was found may have ended while another program still held it.
             var plan = Unfinished((await store.FindSessionAsync(session.Id, cancellationToken))!) is { } purpose
                 ? (await store.FindPlanAsync(session.Id, cancellationToken))!
-                : throw new BenchException($"Session {session.Id} was begun by a version that kept too little to go on with; see its lines: acquire session show {session.Id}");
+                : throw new BenchException($"Session {session.Id} was begun by a version that kept too little to go on with; see its "
+                    + $"lines: acquire session show {session.Id}");
             var profile = OpenSession.ProfileOf(plan);
             var (progress, unfinished) = await ClosedAsync(session, plan, profile, cancellationToken);
             var instrument = new InstrumentSetup(
@@ -93,13 +95,15 @@ public sealed class SessionBook(AcquireStore store, TimeProvider time)
     {
         using var held = store.LockSession(wanted.Session.Id, "acquire session discard");
         _ = Unfinished((await store.FindSessionAsync(wanted.Session.Id, cancellationToken))!);
-        await store.EndSessionAsync(wanted.Session.Id, new SessionEnd(SessionOutcome.Cancelled, time.GetUtcNow(), reason), cancellationToken);
+        await store.EndSessionAsync(
+            wanted.Session.Id, new SessionEnd(SessionOutcome.Cancelled, time.GetUtcNow(), reason), cancellationToken);
         held.SessionEnded();
     }
 
     /// <summary>What a session without an end is to make; null when it was begun by a version that did not keep it.</summary>
     private static SessionPurpose? Unfinished(StoredSession stored) => stored.End is { } end
-        ? throw new BenchException($"Session {stored.Session.Id} has ended ({end.Outcome.ToString().ToLowerInvariant()}: {end.Reason}); it stays as it is.")
+        ? throw new BenchException(
+            $"Session {stored.Session.Id} has ended ({end.Outcome.ToString().ToLowerInvariant()}: {end.Reason}); it stays as it is.")
         : stored.Purpose;
 
     /// <summary>

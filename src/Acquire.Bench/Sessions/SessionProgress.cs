@@ -127,11 +127,14 @@ public sealed class SessionProgress(ReadingPlan plan)
                     (Strip.Apply(asked.Remedy, at), Questions.Answer(QuestionState.Accepted, at), Accepted(asked.Remedy)),
                 BenchCommand.DismissQuestion { Key: var key } when Questions.Open?.Asked.Key == key =>
                     (Strip, Questions.Answer(QuestionState.Dismissed, at), "The strip stays as it was read."),
-                BenchCommand.Undo when Strip.LastWasRemedy => (Strip.Undo(at), Questions.Reopen(), "What was done about the question is taken back."),
+                BenchCommand.Undo when Strip.LastWasRemedy =>
+                    (Strip.Undo(at), Questions.Reopen(), "What was done about the question is taken back."),
                 BenchCommand.Undo when Strip.CanUndo => (Strip.Undo(at), Withdrawn(), "Last step taken back."),
                 BenchCommand.ReadPatchAgain when Strip.CanUndo => (Strip.ReadPatchAgain(at), Withdrawn(), "Read the patch again."),
-                BenchCommand.LeaveOutRead { Reason: var why } when Strip.CanUndo => (Strip.LeaveOutLastRead(why, at), Withdrawn(), "Last read left out."),
-                BenchCommand.LeaveOutPatch { Reason: var why } when !Strip.IsComplete => (Strip.LeaveOutPatch(why, at), Withdrawn(), "Patch left out."),
+                BenchCommand.LeaveOutRead { Reason: var why } when Strip.CanUndo =>
+                    (Strip.LeaveOutLastRead(why, at), Withdrawn(), "Last read left out."),
+                BenchCommand.LeaveOutPatch { Reason: var why } when !Strip.IsComplete =>
+                    (Strip.LeaveOutPatch(why, at), Withdrawn(), "Patch left out."),
                 _ => (Strip, Questions, "There is nothing to do that to."),
             };
             return new BenchUpdate.Done(done);

@@ -40,7 +40,8 @@ public static class RevisionChanges
         before.Patches.Zip(after.Patches).SelectMany(p =>
             p.First.Reads.Zip(p.Second.Reads, (b, a) => (b, a))
                 .Select((read, i) => new FieldChange(
-                    string.Create(CultureInfo.InvariantCulture, $"{p.First.Patch.Key} read {i + 1}"), Counts(read.b.Exclusion), Counts(read.a.Exclusion)))
+                    string.Create(CultureInfo.InvariantCulture, $"{p.First.Patch.Key} read {i + 1}"),
+                    Counts(read.b.Exclusion), Counts(read.a.Exclusion)))
                 .Prepend(new FieldChange(p.First.Patch.Key, Counts(p.First.LeftOut), Counts(p.Second.LeftOut))));
 
     private static IEnumerable<FieldChange> Numbers(string what, Dictionary<string, string> before, Dictionary<string, string> after) =>

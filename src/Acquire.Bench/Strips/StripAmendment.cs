@@ -14,7 +14,9 @@ public sealed record ReadPlace(string Patch, int? Read);
 /// <param name="By">Who.</param>
 public sealed record StripAmendment(string Reason, string By)
 {
-    /// <summary>The lot it is really of, as it stood when the strip was read: its aims and process sheet judge it from now on. Null to keep the lot.</summary>
+    /// <summary>
+    /// The lot it is really of, as it stood when the strip was read: its aims and process sheet judge it from now on. Null to keep the lot.
+    /// </summary>
     public LotEntry? Lot { get; init; }
 
     /// <summary>Puts the tags right.</summary>
@@ -26,10 +28,14 @@ public sealed record StripAmendment(string Reason, string By)
     /// <summary>Reads and patches that count again.</summary>
     public ImmutableArray<ReadPlace> Included { get; init; } = [];
 
-    /// <summary>Makes the next revision of a stored record and keeps it, in one transaction: of two programs that amend at once the second amends what the first made.</summary>
+    /// <summary>
+    /// Makes the next revision of a stored record and keeps it, in one transaction: of two programs that amend at once the second amends
+    /// what the first made.
+    /// </summary>
     /// <exception cref="BenchException">As <see cref="Apply"/>; nothing is kept then.</exception>
     /// <exception cref="StoreException">The store cannot be used.</exception>
-    public Task<(StripRecord Before, StripRecord After)> KeepAsync(AcquireStore store, Guid strip, TimeProvider time, CancellationToken cancellationToken)
+    public Task<(StripRecord Before, StripRecord After)> KeepAsync(
+        AcquireStore store, Guid strip, TimeProvider time, CancellationToken cancellationToken)
     {
         ArgumentNullException.ThrowIfNull(store);
         ArgumentNullException.ThrowIfNull(time);
@@ -53,7 +59,8 @@ public sealed record StripAmendment(string Reason, string By)
         if (Lot is { } other && !other.Lot.Layout.Patches.SequenceEqual(strip.Layout.Patches))
         {
             throw new BenchException(
-                $"Strips of lot {other.Lot.Code} have other patches ({string.Join(", ", other.Lot.Layout.Patches.Select(p => p.Key))}) than were read "
+                $"Strips of lot {other.Lot.Code} have other patches ({string.Join(", ", other.Lot.Layout.Patches.Select(p => p.Key))}) "
+                + $"than were read "
                 + $"on strip {StripId.ShortForm(strip.Id)}.");
         }
 
@@ -95,7 +102,8 @@ public sealed record StripAmendment(string Reason, string By)
         }
 
         return number >= 1 && number <= patch.Reads.Length
-            ? patches.SetItem(index, patch with { Reads = patch.Reads.SetItem(number - 1, patch.Reads[number - 1] with { Exclusion = exclusion }) })
+            ? patches.SetItem(
+                index, patch with { Reads = patch.Reads.SetItem(number - 1, patch.Reads[number - 1] with { Exclusion = exclusion }) })
             : throw new BenchException($"Patch {key} has no read {number}; it has {patch.Reads.Length}.");
     }
 }

@@ -4,8 +4,8 @@ using Acquire.Analysis.Uncertainty;
 namespace Acquire.Bench.Strips;
 
 /// <summary>
-/// Judges strips with what the store knows of the instrument's zero: whether strip and reference were read under one calibration check. A strip without a
-/// check in force tells nothing of its zero, and then nothing is counted for it.
+/// Judges strips with what the store knows of the instrument's zero: whether strip and reference were read under one calibration check. A
+/// strip without a check in force tells nothing of its zero, and then nothing is counted for it.
 /// </summary>
 public sealed class StripJudging
 {
@@ -23,7 +23,8 @@ public sealed class StripJudging
 
     /// <summary>Loads what judging needs.</summary>
     /// <exception cref="StoreException">The store cannot be read.</exception>
-    public static async Task<StripJudging> LoadAsync(AcquireStore store, CancellationToken cancellationToken, double level = Verdicts.UsualLevel)
+    public static async Task<StripJudging> LoadAsync(
+        AcquireStore store, CancellationToken cancellationToken, double level = Verdicts.UsualLevel)
     {
         ArgumentNullException.ThrowIfNull(store);
         var references = new List<LotReference>();

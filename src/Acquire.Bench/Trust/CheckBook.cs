@@ -22,7 +22,8 @@ public sealed class CheckBook(AcquireStore store, TimeProvider time)
 
         var known = (await store.ListPlaquesAsync(cancellationToken)).Select(p => p.Name).ToList();
         var has = known.Count == 0 ? "the store has none yet" : $"the store has {string.Join(", ", known)}";
-        throw new BenchException($"There is no plaque {name}; {has}. Add it first: acquire plaque add NAME --patch \"low 0.05 0.06 0.07\" …");
+        throw new BenchException(
+            $"There is no plaque {name}; {has}. Add it first: acquire plaque add NAME --patch \"low 0.05 0.06 0.07\" …");
     }
 
     /// <summary>Judges and keeps a check whose readings were taken elsewhere.</summary>
@@ -36,11 +37,13 @@ public sealed class CheckBook(AcquireStore store, TimeProvider time)
     /// <exception cref="GaugeException">The readings fall where the plaque rises.</exception>
     /// <exception cref="StoreException">The store cannot be used.</exception>
     public async Task<JudgedCheck> EnterAsync(
-        string plaqueName, IReadOnlyCollection<ImportedRead> reads, InstrumentInUse? instrument, string by, CancellationToken cancellationToken)
+        string plaqueName,
+        IReadOnlyCollection<ImportedRead> reads, InstrumentInUse? instrument, string by, CancellationToken cancellationToken)
     {
         var plaque = await GetPlaqueAsync(plaqueName, cancellationToken);
         var now = time.GetUtcNow();
-        var judged = await JudgeAsync(plaque, CheckReads.Of(plaque, reads, now), new Provenance(now, by, instrument), null, cancellationToken);
+        var judged =
+            await JudgeAsync(plaque, CheckReads.Of(plaque, reads, now), new Provenance(now, by, instrument), null, cancellationToken);
         await store.AddCheckAsync(judged.Check, cancellationToken);
         return judged;
     }
@@ -50,7 +53,8 @@ public sealed class CheckBook(AcquireStore store, TimeProvider time)
     public async Task<ImmutableArray<JudgedCheck>> ListAsync(CancellationToken cancellationToken)
     {
         var known = await _tests.KnownAsync(cancellationToken);
-        return [.. (await store.ListChecksAsync(cancellationToken)).Select(c => new JudgedCheck(c, Judge(c.Plaque, c.Patches, c.Provenance, known)))];
+        return [.. (await store.ListChecksAsync(cancellationToken)).Select(
+            c => new JudgedCheck(c, Judge(c.Plaque, c.Patches, c.Provenance, known)))];
     }
 
     /// <summary>Whether a check is in force now for readings with a device profile.</summary>
@@ -67,7 +71,8 @@ public sealed class CheckBook(AcquireStore store, TimeProvider time)
     {
         var report = Judge(plaque, patches, provenance, await _tests.KnownAsync(cancellationToken));
         return new JudgedCheck(
-            new CalibrationCheck(Guid.CreateVersion7(time.GetUtcNow()), plaque, patches, CheckJudge.Passes(plaque, report), provenance, session), report);
+            new CalibrationCheck(
+                Guid.CreateVersion7(time.GetUtcNow()), plaque, patches, CheckJudge.Passes(plaque, report), provenance, session), report);
     }
 
     // By the moment of the check, so that it is judged alike whenever it is looked at.
@@ -100,5 +105,6 @@ public static class CheckJudge
     /// uncertainty says how sure that is; were it to decide, a plaque with a wide certificate could never be passed.
     /// </summary>
     public static bool Passes(Plaque plaque, CalibrationReport report) =>
-        plaque.Channels.All(c => report[c] is { } channel && channel.Patches.Length == plaque.Patches.Length && channel.Patches.All(p => p.IsInside));
+        plaque.Channels.All(
+            c => report[c] is { } channel && channel.Patches.Length == plaque.Patches.Length && channel.Patches.All(p => p.IsInside));
 }

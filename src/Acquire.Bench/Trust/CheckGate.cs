@@ -6,7 +6,9 @@ public sealed class CheckGate(AcquireStore store, CheckBook book)
     private const string WhatToDo = "Check the instrument first: acquire check --plaque NAME --port PORT --profile PROFILE";
 
     /// <summary>Gives the check in force or why there is none, for the strip's record, and what to tell the user.</summary>
-    /// <param name="required">What is required; null where the user never said: then users with a plaque are told, others are left in peace.</param>
+    /// <param name="required">
+    /// What is required; null where the user never said: then users with a plaque are told, others are left in peace.
+    /// </param>
     /// <param name="profile">Name of the device profile.</param>
     /// <param name="cancellationToken">Cancels.</param>
     /// <exception cref="BenchException">A check is required and none is in force.</exception>

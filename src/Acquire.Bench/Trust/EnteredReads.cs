@@ -14,7 +14,8 @@ internal sealed record EnteredReads(ImmutableArray<PatchReads> Patches, int Read
     /// <exception cref="Domain.ImpossibleValueException">A patch has blanks in its name.</exception>
     public static EnteredReads Of(IReadOnlyCollection<ImportedRead> reads, DateTimeOffset at)
     {
-        var patches = reads.GroupBy(r => r.Patch, StringComparer.OrdinalIgnoreCase).Select(p => (Name: p.Key, Placements: Placements(p))).ToList();
+        var patches =
+            reads.GroupBy(r => r.Patch, StringComparer.OrdinalIgnoreCase).Select(p => (Name: p.Key, Placements: Placements(p))).ToList();
         var perPlacement = patches.Count == 0 ? 1 : patches[0].Placements[0].Length;
         if (patches.SelectMany(p => p.Placements).FirstOrDefault(g => g.Length != perPlacement) is { IsDefault: false } odd)
         {
@@ -26,7 +27,8 @@ internal sealed record EnteredReads(ImmutableArray<PatchReads> Patches, int Read
         return new EnteredReads(
             [
                 .. patches.Select(p => new PatchReads(
-                    new Patch(p.Name, p.Name), [.. p.Placements.SelectMany(g => g).Select(r => new PatchRead(Reading.Entered(r.ToDensities(), at)))])),
+                    new Patch(p.Name, p.Name),
+                    [.. p.Placements.SelectMany(g => g).Select(r => new PatchRead(Reading.Entered(r.ToDensities(), at)))])),
             ],
             perPlacement);
     }
@@ -49,7 +51,8 @@ public static class TestReads
     {
         var names = reads.Select(r => r.Placement).OfType<string>().Distinct(StringComparer.OrdinalIgnoreCase).ToList();
         var numbered = names.All(n => Number(n) is not null);
-        return new RepeatabilityData([.. reads.Select(r => new GaugeRead(r.Patch, r.Read, r.Values.ToImmutableDictionary(), Placement(r.Placement)))]);
+        return new RepeatabilityData(
+            [.. reads.Select(r => new GaugeRead(r.Patch, r.Read, r.Values.ToImmutableDictionary(), Placement(r.Placement)))]);
 
         int? Placement(string? name) => name is null ? null
             : numbered ? Number(name)

@@ -32,11 +32,13 @@ public sealed record RecheckReview(ImmutableArray<ReferenceChart> Series) : Kept
         if (later.Count == 0)
         {
             throw new GaugeException(
-                $"The reference strip of lot {first.LotCode} was not read again yet: acquire lot recheck {first.LotCode} --port PORT --profile PROFILE");
+                $"The reference strip of lot {first.LotCode} was not read again yet: acquire lot recheck {first.LotCode} --port PORT "
+                + $"--profile PROFILE");
         }
 
         return new RecheckReview(ReferenceHistory.Of(
-            [(Label(first.Provenance.At), RepeatabilityData.Of(first.Patches)), .. later.Select(r => (Label(r.Provenance.At), RepeatabilityData.Of(r.Patches)))],
+            [(Label(first.Provenance.At),
+                RepeatabilityData.Of(first.Patches)), .. later.Select(r => (Label(r.Provenance.At), RepeatabilityData.Of(r.Patches)))],
             Math.Clamp(later.Count, 2, Baseline)));
     }
 

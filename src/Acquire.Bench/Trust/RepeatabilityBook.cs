@@ -8,17 +8,21 @@ public sealed class RepeatabilityBook(AcquireStore store)
 {
     /// <summary>All tests in the order of reading, each with what it tells.</summary>
     /// <exception cref="StoreException">The store cannot be read.</exception>
-    public async Task<ImmutableArray<(RepeatabilityTest Test, RepeatabilityReport Report)>> ListAsync(CancellationToken cancellationToken) =>
+    public async Task<ImmutableArray<(RepeatabilityTest Test, RepeatabilityReport Report)>> ListAsync(
+        CancellationToken cancellationToken) =>
         [.. (await store.ListRepeatabilityTestsAsync(cancellationToken)).Select(t => (t, RepeatabilityStudy.Of(t)))];
 
     /// <summary>The test read last with a device profile; null when there is none.</summary>
     /// <exception cref="StoreException">The store cannot be read.</exception>
     public async Task<RepeatabilityReport?> LastReportAsync(string? profile, CancellationToken cancellationToken) =>
-        KnownScatter.LastOf(await store.ListRepeatabilityTestsAsync(cancellationToken), profile) is { } test ? RepeatabilityStudy.Of(test) : null;
+        KnownScatter.LastOf(await store.ListRepeatabilityTestsAsync(cancellationToken), profile) is { } test
+            ? RepeatabilityStudy.Of(test)
+            : null;
 
     /// <summary>The tests by the moments at which they were in force.</summary>
     /// <exception cref="StoreException">The store cannot be read.</exception>
-    public async Task<TestsInForce> InForceAsync(CancellationToken cancellationToken) => new(await store.ListRepeatabilityTestsAsync(cancellationToken));
+    public async Task<TestsInForce> InForceAsync(CancellationToken cancellationToken) =>
+        new(await store.ListRepeatabilityTestsAsync(cancellationToken));
 
     /// <summary>The last test of a device profile with what it told, for the record of a strip; null when there is none.</summary>
     /// <exception cref="StoreException">The store cannot be read.</exception>
@@ -39,8 +43,8 @@ public sealed class RepeatabilityBook(AcquireStore store)
 }
 
 /// <summary>
-/// The scatter of one read as repeatability tests told it at any moment. Tests are never changed or taken away, so what was judged by one is
-/// judged by the same one for ever.
+/// The scatter of one read as repeatability tests told it at any moment. Tests are never changed or taken away, so what was judged by one
+/// is judged by the same one for ever.
 /// </summary>
 /// <param name="tests">Tests in the order of reading.</param>
 public sealed class KnownScatter(IReadOnlyList<RepeatabilityTest> tests)
@@ -51,7 +55,9 @@ public sealed class KnownScatter(IReadOnlyList<RepeatabilityTest> tests)
     /// <param name="moment">When it is asked for.</param>
     /// <param name="profile">Name of the device profile; null for any.</param>
     public ImmutableDictionary<Channel, PooledDeviation> At(DateTimeOffset moment, string? profile) =>
-        LastOf(tests.Where(t => t.Provenance.At <= moment), profile) is { } test ? ToldBy(test) : ImmutableDictionary<Channel, PooledDeviation>.Empty;
+        LastOf(tests.Where(t => t.Provenance.At <= moment), profile) is { } test
+            ? ToldBy(test)
+            : ImmutableDictionary<Channel, PooledDeviation>.Empty;
 
     internal static RepeatabilityTest? LastOf(IEnumerable<RepeatabilityTest> tests, string? profile) =>
         tests.LastOrDefault(t => profile is null || t.Provenance.Instrument is not { } used || used.Profile == profile);

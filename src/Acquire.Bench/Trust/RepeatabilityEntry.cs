@@ -15,7 +15,9 @@ public sealed record KeptTest(RepeatabilityTest Test, RepeatabilityReport Report
 /// <summary>Keeps repeatability tests, those read at the instrument and those whose readings were taken elsewhere.</summary>
 public sealed class RepeatabilityEntry(AcquireStore store, TimeProvider time)
 {
-    /// <summary>No densitometer repeats as badly as this, in density; a test that says so would spoil every uncertainty that rests on it.</summary>
+    /// <summary>
+    /// No densitometer repeats as badly as this, in density; a test that says so would spoil every uncertainty that rests on it.
+    /// </summary>
     private const double Unbelievable = 0.25;
 
     private readonly RepeatabilityBook _book = new(store);
@@ -31,7 +33,8 @@ public sealed class RepeatabilityEntry(AcquireStore store, TimeProvider time)
     /// <exception cref="ImportException">A number is no density.</exception>
     /// <exception cref="StoreException">The store cannot be used.</exception>
     public async Task<KeptTest> EnterAsync(
-        IReadOnlyCollection<ImportedRead> reads, InstrumentInUse instrument, double specification, string by, CancellationToken cancellationToken)
+        IReadOnlyCollection<ImportedRead> reads,
+        InstrumentInUse instrument, double specification, string by, CancellationToken cancellationToken)
     {
         _ = TestReads.Of(reads);
         var now = time.GetUtcNow();
@@ -52,11 +55,15 @@ public sealed class RepeatabilityEntry(AcquireStore store, TimeProvider time)
         Guid? session,
         CancellationToken cancellationToken)
     {
-        var report = RepeatabilityStudy.Of(RepeatabilityData.Of(patches, readsPerPlacement), RepeatabilitySpecification.Same(specification));
+        var report =
+            RepeatabilityStudy.Of(RepeatabilityData.Of(patches, readsPerPlacement), RepeatabilitySpecification.Same(specification));
         if (report.Channels.FirstOrDefault(c => c.Pooled.S > Unbelievable) is { } wild)
         {
-            throw new GaugeException(FormattableString.Invariant(
-                $"The reads of one patch scatter by {wild.Pooled.S:0.00} in {wild.Channel.Word()}: they are of different patches, or something is badly wrong with the instrument. Nothing is kept of this test; read one patch at a time, as the prompt names it."));
+            throw new GaugeException(string.Create(
+                CultureInfo.InvariantCulture,
+                $"The reads of one patch scatter by {wild.Pooled.S:0.00} in {wild.Channel.Word()}: they are of different patches, or "
+                + $"something is badly wrong with the instrument. Nothing is kept of this test; read one patch at a time, as the prompt "
+                    + $"names it."));
         }
 
         var before = await _book.LastReportAsync(provenance.Instrument?.Profile, cancellationToken);

@@ -89,7 +89,9 @@ public enum BottleEventKind
 public sealed record BottleEvent : BookEntry
 {
     /// <summary>States what happened.</summary>
-    /// <exception cref="ImpossibleValueException">A volume is missing, or given where none belongs; or a new way of keeping says nothing.</exception>
+    /// <exception cref="ImpossibleValueException">
+    /// A volume is missing, or given where none belongs; or a new way of keeping says nothing.
+    /// </exception>
     public BottleEvent(EntryStamp stamp, Guid bottleId, BottleEventKind kind, double? volume = null, BottleStorage? storage = null)
         : base(stamp)
     {
@@ -102,7 +104,8 @@ public sealed record BottleEvent : BookEntry
 
         if ((kind == BottleEventKind.StoredAnew) != storage is { IsEmpty: false })
         {
-            throw new ImpossibleValueException("A bottle that is stored anew needs its container, capacity, gas or temperature, and only such a one does.");
+            throw new ImpossibleValueException(
+                "A bottle that is stored anew needs its container, capacity, gas or temperature, and only such a one does.");
         }
     }
 
@@ -224,7 +227,8 @@ public sealed record BottleState
 
     private (BottleState Next, bool Opens) After(BookEntry entry) => entry switch
     {
-        Bottle filled when filled.Id == Bottle.Id => (this with { Filled = Bottle.Volume, OpenedAt = OpenedAt is null ? null : entry.HappenedAt }, false),
+        Bottle filled when filled.Id == Bottle.Id =>
+            (this with { Filled = Bottle.Volume, OpenedAt = OpenedAt is null ? null : entry.HappenedAt }, false),
         FilmUse use when use.BottleIds.Contains(Bottle.Id) => (this with { AreaUsed = AreaUsed + use.Area }, true),
         BottleEvent e when e.BottleId == Bottle.Id => e.Kind switch
         {

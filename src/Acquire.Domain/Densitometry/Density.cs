@@ -26,7 +26,9 @@ public readonly record struct Density : IComparable<Density>
         if (!IsPossible(value))
         {
             throw new ImpossibleValueException(
-                string.Create(CultureInfo.InvariantCulture, $"{value} is no density; expected {Least} to {Largest} with at most {MostDecimals} decimals."));
+                string.Create(
+                    CultureInfo.InvariantCulture,
+                    $"{value} is no density; expected {Least} to {Largest} with at most {MostDecimals} decimals."));
         }
 
         Value = value;

@@ -34,7 +34,9 @@ public sealed record Aim
     /// <summary>What a crossover from the lot before adds, in density, with its sign; 0 when none was accepted.</summary>
     public double Adjustment { get; init; }
 
-    /// <summary>Standard uncertainty of the aim, in density: of the reference reading, or of the adjusted aim where there is an adjustment.</summary>
+    /// <summary>
+    /// Standard uncertainty of the aim, in density: of the reference reading, or of the adjusted aim where there is an adjustment.
+    /// </summary>
     public double StandardUncertainty { get; }
 
     /// <summary>The aim density: reference plus correction, plus the adjustment of a crossover.</summary>

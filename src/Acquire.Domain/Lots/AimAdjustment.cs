@@ -7,7 +7,9 @@ namespace Acquire.Domain.Lots;
 public sealed record AimAdjustment
 {
     /// <summary>States an adjustment.</summary>
-    /// <exception cref="ImpossibleValueException">A text is empty, both lots are one, there are no values or pairs, or one stands twice.</exception>
+    /// <exception cref="ImpossibleValueException">
+    /// A text is empty, both lots are one, there are no values or pairs, or one stands twice.
+    /// </exception>
     public AimAdjustment(
         Guid id,
         string lotCode,

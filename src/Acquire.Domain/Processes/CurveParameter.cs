@@ -19,7 +19,8 @@ public abstract record CurveParameter : Parameter
 
     /// <inheritdoc/>
     public override T Match<T>(
-        Func<PatchParameter, T> patch, Func<DifferenceParameter, T> difference, Func<SpreadParameter, T> spread, Func<CurveParameter, T> curve) => curve(this);
+        Func<PatchParameter, T> patch,
+        Func<DifferenceParameter, T> difference, Func<SpreadParameter, T> spread, Func<CurveParameter, T> curve) => curve(this);
 
     /// <summary>Asks for what a layer does with each kind of curve parameter.</summary>
     public abstract T Match<T>(Func<GradientParameter, T> gradient, Func<SlopeParameter, T> slope, Func<SpeedPointParameter, T> speedPoint);
@@ -30,10 +31,12 @@ public sealed record GradientParameter : CurveParameter
 {
     /// <summary>States the parameter.</summary>
     /// <exception cref="ImpossibleValueException">
-    /// A name or the channels are empty, a channel is named twice, both points are one, the first lies beyond itself, or the base patch is missing.
+    /// A name or the channels are empty, a channel is named twice, both points are one, the first lies beyond itself, or the base patch is
+    /// missing.
     /// </exception>
     public GradientParameter(
-        string key, string name, string standsFor, CurvePoint from, CurvePoint to, string? basePatchKey, ImmutableArray<Channel> channels, ParameterLimits limits)
+        string key, string name,
+        string standsFor, CurvePoint from, CurvePoint to, string? basePatchKey, ImmutableArray<Channel> channels, ParameterLimits limits)
         : base(key, name, standsFor, basePatchKey, channels, limits)
     {
         From = from is null or BeyondFirst
@@ -67,16 +70,20 @@ public sealed record GradientParameter : CurveParameter
     public override string Unit => "density per log H";
 
     /// <inheritdoc/>
-    public override T Match<T>(Func<GradientParameter, T> gradient, Func<SlopeParameter, T> slope, Func<SpeedPointParameter, T> speedPoint) => gradient(this);
+    public override T Match<T>(
+        Func<GradientParameter, T> gradient, Func<SlopeParameter, T> slope, Func<SpeedPointParameter, T> speedPoint) => gradient(this);
 }
 
 /// <summary>The slope of the straight part: the least-squares line through the steps from one patch to another.</summary>
 public sealed record SlopeParameter : CurveParameter
 {
     /// <summary>States the parameter.</summary>
-    /// <exception cref="ImpossibleValueException">A name or the channels are empty, a channel is named twice, or both patches are one.</exception>
+    /// <exception cref="ImpossibleValueException">
+    /// A name or the channels are empty, a channel is named twice, or both patches are one.
+    /// </exception>
     public SlopeParameter(
-        string key, string name, string standsFor, string fromPatchKey, string toPatchKey, ImmutableArray<Channel> channels, ParameterLimits limits)
+        string key,
+        string name, string standsFor, string fromPatchKey, string toPatchKey, ImmutableArray<Channel> channels, ParameterLimits limits)
         : base(key, name, standsFor, null, channels, limits)
     {
         FromPatchKey = Guard.Text(fromPatchKey, $"The first patch of {name}");
@@ -102,7 +109,8 @@ public sealed record SlopeParameter : CurveParameter
     public override string Unit => "density per log H";
 
     /// <inheritdoc/>
-    public override T Match<T>(Func<GradientParameter, T> gradient, Func<SlopeParameter, T> slope, Func<SpeedPointParameter, T> speedPoint) => slope(this);
+    public override T Match<T>(
+        Func<GradientParameter, T> gradient, Func<SlopeParameter, T> slope, Func<SpeedPointParameter, T> speedPoint) => slope(this);
 }
 
 /// <summary>The speed point: the log exposure at which the density is so much above that of the base patch.</summary>
@@ -113,7 +121,8 @@ public sealed record SpeedPointParameter : CurveParameter
     /// A name, the base patch or the channels are empty, a channel is named twice, or the density is not above zero.
     /// </exception>
     public SpeedPointParameter(
-        string key, string name, string standsFor, AboveBase at, string basePatchKey, ImmutableArray<Channel> channels, ParameterLimits limits)
+        string key,
+        string name, string standsFor, AboveBase at, string basePatchKey, ImmutableArray<Channel> channels, ParameterLimits limits)
         : base(key, name, standsFor, basePatchKey ?? "", channels, limits) =>
         At = at ?? throw new ImpossibleValueException($"{Name} needs a density above the base.");
 
@@ -130,5 +139,6 @@ public sealed record SpeedPointParameter : CurveParameter
     public override string Unit => "log H";
 
     /// <inheritdoc/>
-    public override T Match<T>(Func<GradientParameter, T> gradient, Func<SlopeParameter, T> slope, Func<SpeedPointParameter, T> speedPoint) => speedPoint(this);
+    public override T Match<T>(
+        Func<GradientParameter, T> gradient, Func<SlopeParameter, T> slope, Func<SpeedPointParameter, T> speedPoint) => speedPoint(this);
 }

@@ -1,9 +1,9 @@
 namespace Acquire.Domain.Processes;
 
 /// <summary>
-/// Something that is charted: a patch density, a difference of two patches, a spread over colours, or something of the curve. What the rest of
-/// the program must know of a kind is a member here, so that nobody lists the kinds; where a layer has work of its own for each kind, it goes
-/// through <see cref="Match"/>, and a new kind does not compile until every such place has its case.
+/// Something that is charted: a patch density, a difference of two patches, a spread over colours, or something of the curve. What the rest
+/// of the program must know of a kind is a member here, so that nobody lists the kinds; where a layer has work of its own for each kind, it
+/// goes through <see cref="Match"/>, and a new kind does not compile until every such place has its case.
 /// </summary>
 public abstract record Parameter
 {
@@ -51,7 +51,9 @@ public abstract record Parameter
     /// <summary>Key of the parameter that it is taken of, beside which it is listed; null for what is taken of the strip itself.</summary>
     public virtual string? OfParameterKey => null;
 
-    /// <summary>Whether it needs the curve of density over log exposure, so two patches with a log exposure beside <see cref="PatchKeys"/>.</summary>
+    /// <summary>
+    /// Whether it needs the curve of density over log exposure, so two patches with a log exposure beside <see cref="PatchKeys"/>.
+    /// </summary>
     public virtual bool IsOfCurve => false;
 
     /// <summary>Whether its deviations go either way from aim. A spread has no sign, so that its deviations do not average out.</summary>
@@ -63,7 +65,9 @@ public abstract record Parameter
     /// <summary>Its limits, for deviations from aim, in every channel that has none of its own.</summary>
     public ParameterLimits Limits { get; }
 
-    /// <summary>The limits of single channels, which take the place of <see cref="Limits"/> there; a channel may have none at all.</summary>
+    /// <summary>
+    /// The limits of single channels, which take the place of <see cref="Limits"/> there; a channel may have none at all.
+    /// </summary>
     public ImmutableDictionary<Channel, ParameterLimits> ChannelLimits { get; init; } = ImmutableDictionary<Channel, ParameterLimits>.Empty;
 
     /// <summary>All its limits: those that are common to channels without their own under null, then those of single channels.</summary>
@@ -81,7 +85,10 @@ public abstract record Parameter
     public ParameterLimits LimitsIn(Channel? channel) =>
         channel is { } c && ChannelLimits.TryGetValue(c, out var own) ? own : Limits;
 
-    /// <summary>What one of its <see cref="Lines"/> is called in a sentence: with the channel, unless it has one line only, such as D-max B − yellow B.</summary>
+    /// <summary>
+    /// What one of its <see cref="Lines"/> is called in a sentence: with the channel, unless it has one line only, such as D-max B − yellow
+    /// B.
+    /// </summary>
     public string NameIn(Channel? channel) => channel is { } c && Channels.Length > 1 ? $"{Name} {c.Word()}" : Name;
 
     /// <summary>Whether it can be taken of strips of a layout of its sheet.</summary>
@@ -90,7 +97,8 @@ public abstract record Parameter
 
     /// <summary>Asks for what a layer does with each kind; the compiler asks for all of them.</summary>
     public abstract T Match<T>(
-        Func<PatchParameter, T> patch, Func<DifferenceParameter, T> difference, Func<SpreadParameter, T> spread, Func<CurveParameter, T> curve);
+        Func<PatchParameter, T> patch,
+        Func<DifferenceParameter, T> difference, Func<SpreadParameter, T> spread, Func<CurveParameter, T> curve);
 
     /// <summary>Checks that what it refers to is in its sheet.</summary>
     /// <exception cref="ImpossibleValueException">Something is not there, or cannot serve.</exception>
@@ -115,7 +123,8 @@ public abstract record Parameter
             if (sheet.Layouts.FirstOrDefault(l => l.Find(key) is { Role: PatchRole.Curve }) is { } layout)
             {
                 throw new ImpossibleValueException(
-                    $"{Name} is taken of the patch '{key}', which only draws the curve in the strip layout '{layout.Strip.Name}'; its role must be judged.");
+                    $"{Name} is taken of the patch '{key}', which only draws the curve in the strip layout '{layout.Strip.Name}'; its "
+                    + $"role must be judged.");
             }
         }
     }
@@ -131,10 +140,13 @@ public abstract record Parameter
 
         var together = string.Join(" and ", PatchKeys);
         return new ImpossibleValueException(IsOfCurve
-            ? $"{Name} is taken of a curve, so a strip layout must have two patches with a log exposure (logH) at least{(together.Length > 0 ? ", and " : "")}{together}."
+            ? $"{Name} is taken of a curve, so a strip layout must have two patches with a log exposure (logH) at "
+                + $"least{(together.Length > 0 ? ", and " : "")}{together}."
             : $"{Name} needs a strip layout that has {together} together.");
     }
 
     private protected static string TwoPatches(string first, string second, string name) =>
-        string.Equals(first, second, StringComparison.OrdinalIgnoreCase) ? throw new ImpossibleValueException($"{name} needs two different patches.") : second;
+        string.Equals(first, second, StringComparison.OrdinalIgnoreCase)
+            ? throw new ImpossibleValueException($"{name} needs two different patches.")
+            : second;
 }

@@ -5,7 +5,8 @@ public sealed record PatchParameter : Parameter
 {
     /// <summary>States the parameter.</summary>
     /// <exception cref="ImpossibleValueException">A name or the channels are empty, or a channel is named twice.</exception>
-    public PatchParameter(string key, string name, string standsFor, string patchKey, ImmutableArray<Channel> channels, ParameterLimits limits)
+    public PatchParameter(
+        string key, string name, string standsFor, string patchKey, ImmutableArray<Channel> channels, ParameterLimits limits)
         : base(key, name, standsFor, channels, limits) => PatchKey = Guard.Text(patchKey, $"The patch of {name}");
 
     /// <summary>Key of the patch.</summary>
@@ -22,16 +23,20 @@ public sealed record PatchParameter : Parameter
 
     /// <inheritdoc/>
     public override T Match<T>(
-        Func<PatchParameter, T> patch, Func<DifferenceParameter, T> difference, Func<SpreadParameter, T> spread, Func<CurveParameter, T> curve) => patch(this);
+        Func<PatchParameter, T> patch,
+        Func<DifferenceParameter, T> difference, Func<SpreadParameter, T> spread, Func<CurveParameter, T> curve) => patch(this);
 }
 
 /// <summary>The density of one patch minus that of another, in the same channel.</summary>
 public sealed record DifferenceParameter : Parameter
 {
     /// <summary>States the parameter.</summary>
-    /// <exception cref="ImpossibleValueException">A name or the channels are empty, a channel is named twice, or both patches are one.</exception>
+    /// <exception cref="ImpossibleValueException">
+    /// A name or the channels are empty, a channel is named twice, or both patches are one.
+    /// </exception>
     public DifferenceParameter(
-        string key, string name, string standsFor, string patchKey, string minusPatchKey, ImmutableArray<Channel> channels, ParameterLimits limits)
+        string key,
+        string name, string standsFor, string patchKey, string minusPatchKey, ImmutableArray<Channel> channels, ParameterLimits limits)
         : base(key, name, standsFor, channels, limits)
     {
         PatchKey = Guard.Text(patchKey, $"The first patch of {name}");
@@ -55,7 +60,8 @@ public sealed record DifferenceParameter : Parameter
 
     /// <inheritdoc/>
     public override T Match<T>(
-        Func<PatchParameter, T> patch, Func<DifferenceParameter, T> difference, Func<SpreadParameter, T> spread, Func<CurveParameter, T> curve) => difference(this);
+        Func<PatchParameter, T> patch,
+        Func<DifferenceParameter, T> difference, Func<SpreadParameter, T> spread, Func<CurveParameter, T> curve) => difference(this);
 }
 
 /// <summary>
@@ -89,7 +95,8 @@ public sealed record SpreadParameter : Parameter
 
     /// <inheritdoc/>
     public override T Match<T>(
-        Func<PatchParameter, T> patch, Func<DifferenceParameter, T> difference, Func<SpreadParameter, T> spread, Func<CurveParameter, T> curve) => spread(this);
+        Func<PatchParameter, T> patch,
+        Func<DifferenceParameter, T> difference, Func<SpreadParameter, T> spread, Func<CurveParameter, T> curve) => spread(this);
 
     private protected override void CheckReferences(ProcessSheet sheet)
     {

@@ -28,7 +28,8 @@ public sealed record ProcessSheet
         Key = Guard.Text(key, "The key of a process sheet");
         Name = Guard.Text(name, "The name of a process");
         Status = status;
-        Layouts = layouts.IsDefaultOrEmpty ? throw new ImpossibleValueException($"The process sheet '{Key}' needs a strip layout.") : layouts;
+        Layouts =
+            layouts.IsDefaultOrEmpty ? throw new ImpossibleValueException($"The process sheet '{Key}' needs a strip layout.") : layouts;
         Parameters = Guard.NotEmpty(parameters, $"The parameters of the process sheet '{Key}'");
         Note = note;
         Guard.Unique(Layouts, l => l.Key, "The strip layout");

@@ -19,8 +19,14 @@ public static class RecordProof
     public static string? Fault(StripRecord strip)
     {
         ArgumentNullException.ThrowIfNull(strip);
-        return Times(strip).Where(t => t.At.UtcDateTime.Year is < 1900 or >= 2200).Select(t => $"{t.What} is {t.At:u}, and lies between 1900 and 2199").FirstOrDefault()
-            ?? Numbers(strip).Where(n => !(Math.Abs(n.Value) <= n.Most)).Select(n => string.Create(CultureInfo.InvariantCulture, $"{n.What} is {n.Value}, and cannot be")).FirstOrDefault()
+        return Times(strip)
+            .Where(t => t.At.UtcDateTime.Year is < 1900 or >= 2200)
+            .Select(t => $"{t.What} is {t.At:u}, and lies between 1900 and 2199")
+            .FirstOrDefault()
+            ?? Numbers(strip)
+                .Where(n => !(Math.Abs(n.Value) <= n.Most))
+                .Select(n => string.Create(CultureInfo.InvariantCulture, $"{n.What} is {n.Value}, and cannot be"))
+                .FirstOrDefault()
             ?? Means(strip);
     }
 
@@ -36,7 +42,8 @@ public static class RecordProof
         .. from patch in strip.Patches
            from exclusion in patch.Reads.Select(r => r.Exclusion).Append(patch.LeftOut).OfType<Exclusion>()
            select ("the time of leaving out", exclusion.At),
-        .. from question in strip.Questions from at in new[] { question.AskedAt, question.AnsweredAt ?? question.AskedAt } select ("the time of a question", at),
+        .. from question in strip.Questions
+            from at in new[] { question.AskedAt, question.AnsweredAt ?? question.AskedAt } select ("the time of a question", at),
     ];
 
     private static IEnumerable<(string What, double Value, double Most)> Numbers(StripRecord strip) =>

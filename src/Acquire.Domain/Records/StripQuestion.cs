@@ -13,7 +13,9 @@ public enum QuestionAnswer
     Dismissed,
 }
 
-/// <summary>A question that was asked while a strip was read, because a mistake of reading was likelier than what the process can do.</summary>
+/// <summary>
+/// A question that was asked while a strip was read, because a mistake of reading was likelier than what the process can do.
+/// </summary>
 /// <param name="Kind">The mistake that was suspected, as a word such as <c>wrong_end</c>.</param>
 /// <param name="Question">The question as it was shown.</param>
 /// <param name="Remedy">What was proposed, in words.</param>

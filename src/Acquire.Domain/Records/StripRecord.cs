@@ -141,7 +141,8 @@ public sealed record StripRecord
     = [];
 
     /// <summary>Finds a mean; null when no read of the patch counts in that channel.</summary>
-    public PatchMean? Mean(string patchKey, Channel channel) => Means.FirstOrDefault(m => m.Channel == channel && Keys.Same(m.PatchKey, patchKey));
+    public PatchMean? Mean(string patchKey, Channel channel) =>
+        Means.FirstOrDefault(m => m.Channel == channel && Keys.Same(m.PatchKey, patchKey));
 
     /// <summary>Finds an aim; null when the lot has none.</summary>
     public Aim? Aim(string patchKey, Channel channel) => Aims.FirstOrDefault(a => a.Channel == channel && Keys.Same(a.PatchKey, patchKey));

@@ -1,9 +1,9 @@
 namespace Acquire.Domain.Records;
 
 /// <summary>
-/// What the user says of a strip beside its readings: where it ran, how it was handled, and which other strip it goes with. Plan, record, tables,
-/// files, exports, amendments and options all take it from here. A new text is a property with its row in <see cref="Texts"/>, a column, and a
-/// name in the JSON.
+/// What the user says of a strip beside its readings: where it ran, how it was handled, and which other strip it goes with. Plan, record,
+/// tables, files, exports, amendments and options all take it from here. A new text is a property with its row in <see cref="Texts"/>, a
+/// column, and a name in the JSON.
 /// </summary>
 public sealed record StripTags
 {
@@ -13,8 +13,12 @@ public sealed record StripTags
     /// <summary>All that is plain text, in the order in which records and files have it.</summary>
     public static ImmutableArray<TextTag> Texts { get; } =
     [
-        new("line", "The process line the strip ran in", t => t.Line, (t, text) => t with { Line = text }) { IsPlace = true, Keyword = "PROCESS_LINE" },
-        new("bottle", "The bottle of developer the strip ran in", t => t.Bottle, (t, text) => t with { Bottle = text }) { IsPlace = true, Keyword = "BOTTLE" },
+        new("line", "The process line the strip ran in", t => t.Line, (t, text) => t with { Line = text }) {
+            IsPlace = true,
+            Keyword = "PROCESS_LINE" },
+        new("bottle", "The bottle of developer the strip ran in", t => t.Bottle, (t, text) => t with { Bottle = text }) {
+            IsPlace = true,
+            Keyword = "BOTTLE" },
         new("note", "A note to keep with the strip", t => t.Note, (t, text) => t with { Note = text }) { Keyword = "NOTE" },
         new(
             "handling",
@@ -47,7 +51,8 @@ public sealed record StripTags
     public Guid? PairedWith { get; init; }
 
     /// <summary>Each other strip that is named, with what this one does to it, in words.</summary>
-    public IEnumerable<(Guid Strip, string How)> Others => new[] { (Confirms, "confirms"), (Reread?.Of, "is read again"), (PairedWith, "is paired with") }
+    public IEnumerable<(Guid Strip, string How)> Others =>
+        new[] { (Confirms, "confirms"), (Reread?.Of, "is read again"), (PairedWith, "is paired with") }
         .Where(o => o.Item1 is not null).Select(o => (o.Item1!.Value, o.Item2));
 
     /// <summary>Makes tags of texts that are found by their names.</summary>
@@ -61,7 +66,10 @@ public sealed record StripTags
 /// <param name="With">Tags with the text in its place.</param>
 public sealed record TextTag(string Name, string Says, Func<StripTags, string?> Of, Func<StripTags, string?, StripTags> With)
 {
-    /// <summary>Whether it names where the strip ran. A second strip ran there too unless it is said otherwise, and an import tells strips apart by it.</summary>
+    /// <summary>
+    /// Whether it names where the strip ran. A second strip ran there too unless it is said otherwise, and an import tells strips apart by
+    /// it.
+    /// </summary>
     public bool IsPlace { get; init; }
 
     /// <summary>Its keyword in CGATS files; null where only whole records carry the text, and no table does.</summary>
@@ -117,5 +125,6 @@ public static class Treatments
     };
 
     /// <summary>Finds a treatment by its word, in any case; null when there is none.</summary>
-    public static Treatment? Parse(string word) => Enum.GetValues<Treatment>().Cast<Treatment?>().FirstOrDefault(t => Keys.Same(t!.Value.Word(), word));
+    public static Treatment? Parse(string word) =>
+        Enum.GetValues<Treatment>().Cast<Treatment?>().FirstOrDefault(t => Keys.Same(t!.Value.Word(), word));
 }

@@ -64,7 +64,8 @@ public enum LineMeaning
 public static class LineMeanings
 {
     /// <summary>In the one word that scripts rely on.</summary>
-    public static string State(this LineMeaning meaning) => meaning == LineMeaning.OverRange ? "over-range" : meaning.ToString().ToLowerInvariant();
+    public static string State(this LineMeaning meaning) =>
+        meaning == LineMeaning.OverRange ? "over-range" : meaning.ToString().ToLowerInvariant();
 
     /// <summary>In words for people.</summary>
     public static string Word(this LineMeaning meaning) => meaning switch

@@ -22,7 +22,8 @@ public static class PatchMeans
     private static PatchMean MeanOf(string patchKey, Channel channel, ImmutableArray<Density> reads)
     {
         var mean = reads.Average(d => d.Value);
-        double? deviation = reads.Length == 1 ? null : Math.Sqrt((double)reads.Sum(d => (d.Value - mean) * (d.Value - mean)) / (reads.Length - 1));
+        double? deviation =
+            reads.Length == 1 ? null : Math.Sqrt((double)reads.Sum(d => (d.Value - mean) * (d.Value - mean)) / (reads.Length - 1));
 
         // A mean of -0.00 is 0, as a database has no negative zero.
         return new PatchMean(patchKey, channel, (double)mean + 0.0, reads.Length, deviation, reads.Max(d => d.Resolution));

@@ -18,7 +18,8 @@ public sealed record CalibrationCheck
         Patches = Guard.NotEmpty(patches, "The patches of a calibration check");
         if (!Patches.Select(p => p.Patch).SequenceEqual(plaque.Layout.Patches))
         {
-            throw new ImpossibleValueException($"The patches of a calibration check must be those of its plaque {plaque.Name}, in its order.");
+            throw new ImpossibleValueException(
+                $"The patches of a calibration check must be those of its plaque {plaque.Name}, in its order.");
         }
 
         if (!Patches.Any(p => p.Accepted.Any()))

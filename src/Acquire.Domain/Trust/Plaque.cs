@@ -19,7 +19,9 @@ public sealed record Plaque
 
     /// <summary>States a plaque.</summary>
     /// <param name="name">The user's name for it.</param>
-    /// <param name="patches">Two patches at least, from thin to dense: zero and slope need two. The open gate may be one of them, with 0.00.</param>
+    /// <param name="patches">
+    /// Two patches at least, from thin to dense: zero and slope need two. The open gate may be one of them, with 0.00.
+    /// </param>
     /// <param name="tolerance">How far a mean may lie from its certified density, above 0, in density.</param>
     /// <param name="dueDays">Days after a check until the next is due.</param>
     /// <param name="expires">Last day of the certificate; null when it has none.</param>
@@ -36,7 +38,8 @@ public sealed record Plaque
         if (Patches.Length < 2)
         {
             throw new ImpossibleValueException(
-                $"Plaque {Name} needs two patches at least, since zero and slope cannot be told from one. The open gate may be one, with 0.00.");
+                $"Plaque {Name} needs two patches at least, since zero and slope cannot be told from one. The open gate may be one, "
+                + $"with 0.00.");
         }
 
         Layout = new StripLayout(Name, [.. Patches.Select(p => p.Patch)]);
@@ -44,7 +47,8 @@ public sealed record Plaque
         RefuseFallingDensities();
         Tolerance = tolerance is > 0 and <= WidestTolerance
             ? tolerance
-            : throw new ImpossibleValueException($"The tolerance of a plaque is a density above 0 and up to {WidestTolerance}, such as 0.02; not {tolerance}.");
+            : throw new ImpossibleValueException(
+                $"The tolerance of a plaque is a density above 0 and up to {WidestTolerance}, such as 0.02; not {tolerance}.");
         DueDays = dueDays is >= 1 and <= MostDays
             ? dueDays
             : throw new ImpossibleValueException($"A check is due again after 1 to {MostDays} days, not {dueDays}.");
@@ -96,7 +100,8 @@ public sealed record Plaque
             foreach (var channel in Channels.Where(c => dense.Certified[c] <= thin.Certified[c]))
             {
                 throw new ImpossibleValueException(
-                    $"The patches of plaque {Name} must go from thin to dense: {channel.Word()} is {thin.Certified[channel]} in {thin.Patch.Key} "
+                    $"The patches of plaque {Name} must go from thin to dense: {channel.Word()} is {thin.Certified[channel]} in "
+                    + $"{thin.Patch.Key} "
                     + $"and {dense.Certified[channel]} in {dense.Patch.Key}. Check the values and their order against the certificate.");
             }
         }
@@ -118,7 +123,8 @@ public sealed record PlaquePatch
         (Patch, Certified) = (patch, certified);
         Uncertainty = uncertainty is >= 0 and < 1
             ? uncertainty
-            : throw new ImpossibleValueException($"The uncertainty of patch {patch.Key} is a density between 0 and 1, such as 0.01; not {uncertainty}.");
+            : throw new ImpossibleValueException(
+                $"The uncertainty of patch {patch.Key} is a density between 0 and 1, such as 0.01; not {uncertainty}.");
     }
 
     /// <summary>The patch.</summary>

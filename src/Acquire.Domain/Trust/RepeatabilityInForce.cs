@@ -6,7 +6,9 @@ namespace Acquire.Domain.Trust;
 /// <param name="DegreesOfFreedom">Its degrees of freedom, 1 or more.</param>
 public sealed record ChannelScatter(Channel Channel, double StandardDeviation, int DegreesOfFreedom);
 
-/// <summary>The repeatability test in force when a strip was read, with what it told. The uncertainties of the strip rest on it too.</summary>
+/// <summary>
+/// The repeatability test in force when a strip was read, with what it told. The uncertainties of the strip rest on it too.
+/// </summary>
 public sealed record RepeatabilityInForce
 {
     /// <summary>States what a test told.</summary>
@@ -23,7 +25,8 @@ public sealed record RepeatabilityInForce
             if (!double.IsFinite(deviation) || deviation < 0 || freedom < 1)
             {
                 throw new ImpossibleValueException(
-                    $"The scatter in {channel.Word()} needs a deviation not below zero and one degree of freedom at least, not {deviation} and {freedom}.");
+                    $"The scatter in {channel.Word()} needs a deviation not below zero and one degree of freedom at least, not "
+                    + $"{deviation} and {freedom}.");
             }
         }
     }

@@ -6,7 +6,9 @@ public sealed record RepeatabilityTest
     /// <summary>States a test.</summary>
     /// <param name="id">UUID v7.</param>
     /// <param name="patches">Every read of every patch, in the order of reading.</param>
-    /// <param name="readsPerPlacement">How many reads that count follow each other without moving the patch; 1 when it is placed anew for each.</param>
+    /// <param name="readsPerPlacement">
+    /// How many reads that count follow each other without moving the patch; 1 when it is placed anew for each.
+    /// </param>
     /// <param name="specification">The largest standard deviation that passes, in density.</param>
     /// <param name="passed">The verdict when it was made.</param>
     /// <param name="provenance">When, by whom and with what.</param>
@@ -36,7 +38,8 @@ public sealed record RepeatabilityTest
             : throw new ImpossibleValueException($"Each placement has one read at least, not {readsPerPlacement}.");
         Specification = specification is > 0 and < 1
             ? specification
-            : throw new ImpossibleValueException($"The specification is a standard deviation in density above 0 and below 1, such as 0.010; not {specification}.");
+            : throw new ImpossibleValueException(
+                $"The specification is a standard deviation in density above 0 and below 1, such as 0.010; not {specification}.");
     }
 
     /// <summary>UUID v7.</summary>

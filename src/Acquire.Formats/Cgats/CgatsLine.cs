@@ -44,7 +44,9 @@ internal static class CgatsLine
         return words;
     }
 
-    /// <summary>The fields of a line that separates by single tabs and has no quotes, a form that is common and not the standard's.</summary>
+    /// <summary>
+    /// The fields of a line that separates by single tabs and has no quotes, a form that is common and not the standard's.
+    /// </summary>
     public static List<Word> Tabbed(string line) => [.. line.Split('\t').Select(f => f.Trim()).Select(f =>
         f is ['"', .., '"'] && f.Length >= 2 ? new Word(f[1..^1], true) : new Word(f, f.Length == 0))];
 

@@ -3,8 +3,8 @@ using System.Runtime.CompilerServices;
 namespace Acquire.Formats.Cgats;
 
 /// <summary>
-/// Reads CGATS.17 / ISO 28178 text tolerantly: any line ends, blanks or tabs, quotes or none, comments, undeclared keywords in any order, absent
-/// counts, no identifier. What contradicts itself is refused, with the line.
+/// Reads CGATS.17 / ISO 28178 text tolerantly: any line ends, blanks or tabs, quotes or none, comments, undeclared keywords in any order,
+/// absent counts, no identifier. What contradicts itself is refused, with the line.
 /// </summary>
 public static class CgatsReader
 {
@@ -13,7 +13,9 @@ public static class CgatsReader
     private const int MostFields = 1000;
 
     /// <summary>Gives the tables one by one.</summary>
-    /// <exception cref="ImportException">The file is no such text, or contradicts itself; the message says file, line and what was expected.</exception>
+    /// <exception cref="ImportException">
+    /// The file is no such text, or contradicts itself; the message says file, line and what was expected.
+    /// </exception>
     /// <exception cref="IOException">The file cannot be opened.</exception>
     public static async IAsyncEnumerable<CgatsTable> ReadAsync(string file, [EnumeratorCancellation] CancellationToken cancellationToken)
     {
@@ -61,7 +63,8 @@ public static class CgatsReader
             {
                 throw reader.Spot.Wrong($"{words[0].Text} stands here without its beginning");
             }
-            else if (!(first && keywords.Count == 0 && fields.IsEmpty && words.Count == 1 && CgatsWords.IsName(words[0].Text)) && !words[0].Is("KEYWORD"))
+            else if (!(first && keywords.Count == 0 && fields.IsEmpty && words.Count == 1 && CgatsWords.IsName(words[0].Text))
+                && !words[0].Is("KEYWORD"))
             {
                 keywords.Add(Keyword(words, keywords, reader.Spot));
             }
@@ -87,7 +90,8 @@ public static class CgatsReader
             : new CgatsKeyword(name, value);
     }
 
-    private static async Task<ImmutableArray<string>> FieldsAsync(LineReader reader, List<CgatsLine.Word> begin, CancellationToken cancellationToken)
+    private static async Task<ImmutableArray<string>> FieldsAsync(
+        LineReader reader, List<CgatsLine.Word> begin, CancellationToken cancellationToken)
     {
         var fields = ImmutableArray.CreateBuilder<string>();
         var words = begin[1..];
@@ -102,7 +106,8 @@ public static class CgatsReader
 
                 fields.Add(CgatsWords.IsName(word.Text) && fields.Count < MostFields
                     ? word.Text
-                    : throw reader.Spot.Wrong($"'{FilePlace.Shown(word.Text)}' is no name of a field; expected letters, digits and _ - . : /"));
+                    : throw reader.Spot.Wrong(
+                        $"'{FilePlace.Shown(word.Text)}' is no name of a field; expected letters, digits and _ - . : /"));
             }
 
             words = await reader.NextAsync(cancellationToken) is { } line
@@ -133,7 +138,8 @@ public static class CgatsReader
             if (words is [var only] && only.Is("END_DATA"))
             {
                 return Count(table, "NUMBER_OF_SETS", reader.Spot) is { } count && count != sets.Count
-                    ? throw reader.Spot.Wrong($"NUMBER_OF_SETS is {count} and there are {sets.Count} rows of data; expected the same, so rows may be lost")
+                    ? throw reader.Spot.Wrong(
+                        $"NUMBER_OF_SETS is {count} and there are {sets.Count} rows of data; expected the same, so rows may be lost")
                     : sets.ToImmutable();
             }
 
@@ -144,7 +150,8 @@ public static class CgatsReader
 
             if (words.Count != table.Fields.Length)
             {
-                throw reader.Spot.Wrong($"the row has {words.Count} values and the data format {table.Fields.Length} fields; expected as many");
+                throw reader.Spot.Wrong(
+                    $"the row has {words.Count} values and the data format {table.Fields.Length} fields; expected as many");
             }
 
             sets.Add(sets.Count < MostSets

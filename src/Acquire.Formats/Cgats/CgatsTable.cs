@@ -1,8 +1,8 @@
 namespace Acquire.Formats.Cgats;
 
 /// <summary>
-/// One table of a CGATS.17 / ISO 28178 text file, with no meaning given to what is in it. The structure was taken from open readers and writers
-/// of the format (Little CMS <c>cmscgats.c</c>, R package colorSpec, Rust crate cgats); the body of the standard was not at hand.
+/// One table of a CGATS.17 / ISO 28178 text file, with no meaning given to what is in it. The structure was taken from open readers and
+/// writers of the format (Little CMS <c>cmscgats.c</c>, R package colorSpec, Rust crate cgats); the body of the standard was not at hand.
 /// </summary>
 public sealed record CgatsTable
 {

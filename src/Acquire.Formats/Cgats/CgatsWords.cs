@@ -12,8 +12,10 @@ internal static class CgatsWords
 
     /// <summary>Keywords that need no declaration.</summary>
     public static readonly FrozenSet<string> Predefined = FrozenSet.Create(
-        "ORIGINATOR", "FILE_DESCRIPTOR", "DESCRIPTOR", "CREATED", "DIFFUSE_GEOMETRY", "MANUFACTURER", "PROD_DATE", "SERIAL", "MATERIAL", "INSTRUMENTATION",
-        "MEASUREMENT_SOURCE", "PRINT_CONDITIONS", "SAMPLE_BACKING", "CHISQ_DOF", "MEASUREMENT_GEOMETRY", "FILTER", "POLARIZATION", "WEIGHTING_FUNCTION",
+        "ORIGINATOR", "FILE_DESCRIPTOR",
+        "DESCRIPTOR", "CREATED", "DIFFUSE_GEOMETRY", "MANUFACTURER", "PROD_DATE", "SERIAL", "MATERIAL", "INSTRUMENTATION",
+        "MEASUREMENT_SOURCE",
+        "PRINT_CONDITIONS", "SAMPLE_BACKING", "CHISQ_DOF", "MEASUREMENT_GEOMETRY", "FILTER", "POLARIZATION", "WEIGHTING_FUNCTION",
         "COMPUTATIONAL_PARAMETER", "TARGET_TYPE", "COLORANT", "TABLE_DESCRIPTOR", "TABLE_NAME");
 
     /// <summary>Fields of densities and of what goes with them; the strict writer knows no others.</summary>
@@ -24,5 +26,6 @@ internal static class CgatsWords
     public static readonly FrozenSet<string> TextFields = FrozenSet.Create("SAMPLE_NAME", "STRING");
 
     /// <summary>Letters, digits and <c>- _ . : /</c>; no keyword or field has others.</summary>
-    public static bool IsName(string text) => text.Length > 0 && text.All(c => char.IsAsciiLetterOrDigit(c) || "-_.:/".Contains(c, StringComparison.Ordinal));
+    public static bool IsName(string text) =>
+        text.Length > 0 && text.All(c => char.IsAsciiLetterOrDigit(c) || "-_.:/".Contains(c, StringComparison.Ordinal));
 }

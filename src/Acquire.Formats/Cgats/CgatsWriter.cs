@@ -1,8 +1,8 @@
 namespace Acquire.Formats.Cgats;
 
 /// <summary>
-/// Writes CGATS.17 / ISO 28178 text strictly: ASCII, the identifier first, every header with its required keywords, own keywords declared before
-/// their use, only fields of the standard, counts that agree, text in quotes, and <c>""</c> for a missing value.
+/// Writes CGATS.17 / ISO 28178 text strictly: ASCII, the identifier first, every header with its required keywords, own keywords declared
+/// before their use, only fields of the standard, counts that agree, text in quotes, and <c>""</c> for a missing value.
 /// </summary>
 public sealed class CgatsWriter(TextWriter text)
 {
@@ -64,7 +64,8 @@ public sealed class CgatsWriter(TextWriter text)
             Demand(set.Values.Length == table.Fields.Length, "a set has other than a value per field");
             Demand(set.Values.All(IsText), "a value has a quote or what is not printable ASCII");
             Demand(
-                set.Values.Where((v, i) => v.Length > 0 && !CgatsWords.TextFields.Contains(table.Fields[i])).All(v => !v.Contains(' ', StringComparison.Ordinal)),
+                set.Values.Where((v, i) => v.Length > 0 && !CgatsWords.TextFields.Contains(table.Fields[i])).All(
+                    v => !v.Contains(' ', StringComparison.Ordinal)),
                 "a value that is no text has a blank");
         }
     }

@@ -81,7 +81,8 @@ public static class CsvTable
             if (cells.Length > width && cells.Skip(width).Any(c => c.Length > 0))
             {
                 throw place.Wrong(
-                    $"the row has {cells.Length} cells, the heading {width}; expected a cell per column. A separator may stand unquoted in a cell "
+                    $"the row has {cells.Length} cells, the heading {width}; expected a cell per column. A separator may stand unquoted "
+                    + $"in a cell "
                     + "(with decimal commas, separate the cells by semicolons)");
             }
 
@@ -96,7 +97,8 @@ public static class CsvTable
         // A row in the middle that is short has empty cells at its end; the last one of a file without a last line end was cut off.
         if (before.Cells.Length < width && !await EndsWithLineAsync(file, cancellationToken))
         {
-            throw before.Place.Wrong($"the file is cut off here: the last row has {before.Cells.Length} of {width} cells and no line end. Nothing was imported; copy the file again");
+            throw before.Place.Wrong($"the file is cut off here: the last row has {before.Cells.Length} of {width} cells and no line "
+                + $"end. Nothing was imported; copy the file again");
         }
 
         yield return before;
@@ -108,7 +110,8 @@ public static class CsvTable
     /// <param name="rows">The rows.</param>
     /// <param name="cancellationToken">Cancels between two rows.</param>
     public static async Task WriteAsync<T>(
-        Stream stream, IReadOnlyList<(string Heading, Func<T, string?> Cell)> columns, IAsyncEnumerable<T> rows, CancellationToken cancellationToken)
+        Stream stream,
+        IReadOnlyList<(string Heading, Func<T, string?> Cell)> columns, IAsyncEnumerable<T> rows, CancellationToken cancellationToken)
     {
         await using var text = new StreamWriter(stream, new UTF8Encoding(encoderShouldEmitUTF8Identifier: false), leaveOpen: true);
         await using var csv = new CsvWriter(text, new CsvConfiguration(CultureInfo.InvariantCulture)
@@ -151,7 +154,8 @@ public static class CsvTable
         catch (CsvHelperException e)
         {
             throw Here().Wrong(
-                "a quote does not close or stands inside a cell; a quote in a cell is written twice, and the cell in quotes; " + $"expected {expected}", e);
+                "a quote does not close or stands inside a cell; a quote in a cell is written twice, and the cell in quotes; "
+                    + $"expected {expected}", e);
         }
         catch (DecoderFallbackException e)
         {

@@ -8,23 +8,27 @@ namespace Acquire.Formats.Csv;
 /// <param name="Read">Which read; no two reads of one patch and placement are alike.</param>
 /// <param name="Placement">Which placement of the patch the read was taken in; null where the file does not say: each read is one.</param>
 /// <param name="Values">The number in each channel, with the decimals it is written with.</param>
-public sealed record ImportedRead(FilePlace Place, string Patch, int Read, string? Placement, ImmutableSortedDictionary<Channel, decimal> Values)
+public sealed record ImportedRead(
+    FilePlace Place, string Patch, int Read, string? Placement, ImmutableSortedDictionary<Channel, decimal> Values)
 {
     /// <summary>Whether every number could be a density.</summary>
     public bool IsDensities => Values.Values.All(v => Density.IsPossible(DensityText.Shown(v)));
 
     /// <summary>The numbers as densities.</summary>
     /// <exception cref="ImportException">A number is no density; the message says file, line and what was expected.</exception>
-    public ChannelDensities ToDensities() => ChannelDensities.Of(Values.Select(v => KeyValuePair.Create(v.Key, ToDensity(v.Key, DensityText.Shown(v.Value)))));
+    public ChannelDensities ToDensities() =>
+        ChannelDensities.Of(Values.Select(v => KeyValuePair.Create(v.Key, ToDensity(v.Key, DensityText.Shown(v.Value)))));
 
-    private Density ToDensity(Channel channel, decimal value) => Density.IsPossible(value) ? new Density(value) : throw Place.Wrong(string.Create(
-        CultureInfo.InvariantCulture, $"{channel.Word()} is {value}; expected a density between {Density.Least} and {Density.Largest}, such as 0.26"));
+    private Density ToDensity(
+        Channel channel, decimal value) => Density.IsPossible(value) ? new Density(value) : throw Place.Wrong(string.Create(
+        CultureInfo.InvariantCulture,
+        $"{channel.Word()} is {value}; expected a density between {Density.Least} and {Density.Largest}, such as 0.26"));
 }
 
 /// <summary>
 /// Reads taken elsewhere, as CSV with the heading <c>patch,read,red,green,blue</c>, or <c>patch,read,visual</c>, in any order and case;
-/// <c>visual</c> and <c>placement</c> may be there too, other columns are passed over. Separated by commas, or by semicolons or tabs: then the
-/// decimal mark may be a comma.
+/// <c>visual</c> and <c>placement</c> may be there too, other columns are passed over. Separated by commas, or by semicolons or tabs: then
+/// the decimal mark may be a comma.
 /// </summary>
 public static class ReadsCsv
 {
@@ -40,7 +44,8 @@ public static class ReadsCsv
     {
         Heading? heading = null;
         var taken = new HashSet<(string Patch, string Placement, int Read)>();
-        await foreach (var line in CsvTable.ReadAsync(file, $"the heading {Expected} and a line per read", null, trim: true, cancellationToken))
+        await foreach (var line in CsvTable.ReadAsync(
+            file, $"the heading {Expected} and a line per read", null, trim: true, cancellationToken))
         {
             if (heading is null)
             {
@@ -65,7 +70,8 @@ public static class ReadsCsv
         if (needed.Where(n => !names.Contains(n)).ToList() is { Count: > 0 } missing)
         {
             throw line.Place.Wrong(
-                $"the heading lacks {string.Join(", ", missing)}; expected {Expected}, found '{FilePlace.Shown(string.Join(',', line.Cells))}'");
+                $"the heading lacks {string.Join(", ", missing)}; expected {Expected}, found "
+                + $"'{FilePlace.Shown(string.Join(',', line.Cells))}'");
         }
 
         if (names.Where(n => n.Length > 0).GroupBy(n => n).FirstOrDefault(g => g.Count() > 1) is { } twice)

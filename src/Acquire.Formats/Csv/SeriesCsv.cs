@@ -4,8 +4,8 @@ namespace Acquire.Formats.Csv;
 public sealed record SeriesRow(double Value, string? Group, double? X);
 
 /// <summary>
-/// A plain series as CSV: a heading with the column <c>value</c>, and optionally <c>group</c> and <c>x</c>, in any order and case; other columns
-/// are passed over. Separated by commas, or by semicolons or tabs: then the decimal mark may be a comma.
+/// A plain series as CSV: a heading with the column <c>value</c>, and optionally <c>group</c> and <c>x</c>, in any order and case; other
+/// columns are passed over. Separated by commas, or by semicolons or tabs: then the decimal mark may be a comma.
 /// </summary>
 public static class SeriesCsv
 {
@@ -28,11 +28,15 @@ public static class SeriesCsv
 
             rows.Add(new SeriesRow(
                 Number(line, at.Value, "value"),
-                at.Group < 0 ? null : line.Cell(at.Group) is { Length: > 0 } group ? group : throw line.Place.Wrong("group is empty; expected the group's name"),
+                at.Group < 0 ? null : line.Cell(at.Group) is { Length: > 0 } group
+                    ? group
+                    : throw line.Place.Wrong("group is empty; expected the group's name"),
                 at.X < 0 ? null : Number(line, at.X, "x")));
         }
 
-        return rows.Count > 0 ? rows : throw new ImportException($"{file}: the file holds no value; expected {Expected}, and a line per value.");
+        return rows.Count > 0
+            ? rows
+            : throw new ImportException($"{file}: the file holds no value; expected {Expected}, and a line per value.");
     }
 
     private static (int Value, int Group, int X) Columns(CsvLine heading)
@@ -40,7 +44,8 @@ public static class SeriesCsv
         var names = heading.Cells.Select(c => c.Trim().ToLowerInvariant()).ToList();
         return names.IndexOf("value") is >= 0 and var value
             ? (value, names.IndexOf("group"), names.IndexOf("x"))
-            : throw heading.Place.Wrong($"the heading lacks value; expected {Expected}, found '{FilePlace.Shown(string.Join(',', heading.Cells))}'");
+            : throw heading.Place.Wrong(
+                $"the heading lacks value; expected {Expected}, found '{FilePlace.Shown(string.Join(',', heading.Cells))}'");
     }
 
     private static double Number(CsvLine line, int column, string name) =>

@@ -32,7 +32,8 @@ public static class LayoutMarks
         if (there.Patch.Key != key && taken.Contains(there.Patch.Key, StringComparer.OrdinalIgnoreCase))
         {
             throw new ImpossibleValueException(
-                $"Place {place} of '{layout.Strip.Name}' is {there.Patch.Name}, of which a parameter is taken, so it cannot be {patchKey} too.");
+                $"Place {place} of '{layout.Strip.Name}' is {there.Patch.Name}, of which a parameter is taken, so it cannot be "
+                + $"{patchKey} too.");
         }
 
         var patches = layout.Patches.Select((p, i) => i == place - 1 ? Marked(p, key, NameOf(sheet, key), place)

@@ -25,7 +25,8 @@ internal sealed record ChannelLimitsDocument(string Channel, LimitDocument? Acti
 internal sealed record CurvePointDocument(double? LogH = null, double? Above = null, double? Beyond = null)
 {
     public static CurvePointDocument Of(CurvePoint point) =>
-        point.Match<CurvePointDocument>(at => new(LogH: at.LogH), above => new(Above: above.Density), beyond => new(Beyond: beyond.DeltaLogH));
+        point.Match<CurvePointDocument>(
+            at => new(LogH: at.LogH), above => new(Above: above.Density), beyond => new(Beyond: beyond.DeltaLogH));
 
     public CurvePoint ToPoint() => this switch
     {

@@ -1,6 +1,8 @@
 namespace Acquire.Formats.ProcessSheets;
 
-/// <summary>A parameter as JSON; its kind is <c>patch</c>, <c>difference</c>, <c>spread</c>, <c>gradient</c>, <c>slope</c> or <c>speed_point</c>.</summary>
+/// <summary>
+/// A parameter as JSON; its kind is <c>patch</c>, <c>difference</c>, <c>spread</c>, <c>gradient</c>, <c>slope</c> or <c>speed_point</c>.
+/// </summary>
 internal sealed record ParameterDocument(
     string Key,
     string Name,

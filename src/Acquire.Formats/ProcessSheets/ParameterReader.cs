@@ -35,7 +35,8 @@ internal static class ParameterReader
 
         problems.Add(
             spot.Member(
-                "kind")!, $"'{kind}' is no kind of parameter; expected {string.Join(", ", Kinds[..^1].Select(k => k.Kind))} or {Kinds[^1].Kind}.");
+                "kind")!,
+                $"'{kind}' is no kind of parameter; expected {string.Join(", ", Kinds[..^1].Select(k => k.Kind))} or {Kinds[^1].Kind}.");
         return null;
     }
 

@@ -50,13 +50,15 @@ public static class SheetSnapshot
 
     /// <summary>The sheet again.</summary>
     public static ProcessSheet Read(string text) =>
-        JsonSerializer.Deserialize<SheetDocument>(text, StoreJson.Options)?.ToSheet() ?? throw new FormatException("null is no process sheet");
+        JsonSerializer.Deserialize<SheetDocument>(text, StoreJson.Options)?.ToSheet()
+            ?? throw new FormatException("null is no process sheet");
 }
 
 /// <summary>A strip layout as JSON.</summary>
 internal sealed record LayoutDocument(string Name, ImmutableArray<PatchDocument> Patches)
 {
-    public static LayoutDocument Of(StripLayout layout) => new(layout.Name, [.. layout.Patches.Select(p => new PatchDocument(p.Key, p.Name))]);
+    public static LayoutDocument Of(StripLayout layout) =>
+        new(layout.Name, [.. layout.Patches.Select(p => new PatchDocument(p.Key, p.Name))]);
 
     public StripLayout ToLayout() => new(Name, [.. Patches.Select(p => new Patch(p.Key, p.Name))]);
 }

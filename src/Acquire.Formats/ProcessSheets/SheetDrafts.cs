@@ -58,7 +58,8 @@ public static class SheetDrafts
         if (increment is <= 0 or > 3)
         {
             throw new ImpossibleValueException(string.Create(
-                CultureInfo.InvariantCulture, $"The steps of a wedge are above 0 and up to 3 log H apart, not {increment}; half a stop is 0.15."));
+                CultureInfo.InvariantCulture,
+                $"The steps of a wedge are above 0 and up to 3 log H apart, not {increment}; half a stop is 0.15."));
         }
 
         var channels = ChannelsOf(status);

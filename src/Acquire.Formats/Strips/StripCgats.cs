@@ -51,7 +51,8 @@ public static class StripCgats
             ("DESCRIPTOR", $"Control strip, {strip.JudgedBy.Name}, lot {strip.LotCode}"),
             ("CREATED", Written.Time(strip.Provenance.At)),
             ("INSTRUMENTATION", instrument?.Profile),
-            ("WEIGHTING_FUNCTION", $"DENSITY_STATUS,{(strip.JudgedBy.Status == DensityStatus.Visual ? "VISUAL" : strip.JudgedBy.Status.ToString())}"),
+            ("WEIGHTING_FUNCTION",
+                $"DENSITY_STATUS,{(strip.JudgedBy.Status == DensityStatus.Visual ? "VISUAL" : strip.JudgedBy.Status.ToString())}"),
             ("STRIP_ID", Written.Id(strip.Id)),
             ("STRIP_REVISION", CellText.Number(strip.Revision.Number)),
             ("LOT_CODE", strip.LotCode),
@@ -62,7 +63,8 @@ public static class StripCgats
             ("PROFILE_HASH", instrument?.ProfileHash),
             ("PORT", instrument?.Port),
         ];
-        IEnumerable<(string, string?)> Texts(Func<TextTag, bool> which) => StripTags.InTables.Where(which).Select(t => (t.Keyword!, t.Of(strip.Tags)));
+        IEnumerable<(string, string?)> Texts(Func<TextTag, bool> which) =>
+            StripTags.InTables.Where(which).Select(t => (t.Keyword!, t.Of(strip.Tags)));
         return all.Where(k => !string.IsNullOrEmpty(k.Value)).Select(k => new CgatsKeyword(k.Name, EscapedText.Of(k.Value)));
     }
 
@@ -79,8 +81,10 @@ public static class StripCgats
         }
     }
 
-    private static ImmutableArray<string> Row(PatchReads patch, ImmutableArray<Channel> channels, ChannelDensities? densities, string at, string remark) =>
+    private static ImmutableArray<string> Row(
+        PatchReads patch, ImmutableArray<Channel> channels, ChannelDensities? densities, string at, string remark) =>
         [EscapedText.Of(patch.Patch.Key), .. channels.Select(c => Written.Density(densities?[c]) ?? ""), at, EscapedText.Of(remark)];
 
-    private static string Remark(string word, Exclusion? exclusion) => exclusion is null ? "" : $"{word}{Written.Time(exclusion.At)} {exclusion.Reason}";
+    private static string Remark(string word, Exclusion? exclusion) =>
+        exclusion is null ? "" : $"{word}{Written.Time(exclusion.At)} {exclusion.Reason}";
 }

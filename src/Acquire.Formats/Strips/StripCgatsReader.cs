@@ -4,8 +4,8 @@ using Acquire.Formats.Cgats;
 namespace Acquire.Formats.Strips;
 
 /// <summary>
-/// Reads strips from CGATS.17 / ISO 28178 text: each table a strip, each set a read, the patch by SAMPLE_NAME, or SAMPLE_ID where there is none.
-/// What this program writes beside the densities comes back; a file from elsewhere needs no more than a date, a lot and densities.
+/// Reads strips from CGATS.17 / ISO 28178 text: each table a strip, each set a read, the patch by SAMPLE_NAME, or SAMPLE_ID where there is
+/// none. What this program writes beside the densities comes back; a file from elsewhere needs no more than a date, a lot and densities.
 /// </summary>
 public static class StripCgatsReader
 {
@@ -70,7 +70,8 @@ public static class StripCgatsReader
             [] => throw spot.Wrong($"CREATED is '{FilePlace.Shown(text)}'; expected a date such as 2026-03-04, or give --processed-at"),
             _ => throw spot.Wrong(
                 $"CREATED is '{FilePlace.Shown(text)}', which can be "
-                + string.Join(" or ", readings.Select(r => r!.Clock.ToString("d MMMM yyyy", CultureInfo.InvariantCulture))) + "; give --dates dmy, mdy or ymd"),
+                + string.Join(" or ", readings.Select(r => r!.Clock.ToString("d MMMM yyyy", CultureInfo.InvariantCulture)))
+                    + "; give --dates dmy, mdy or ymd"),
         };
     }
 
@@ -78,23 +79,29 @@ public static class StripCgatsReader
         : int.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out var number) && number > 0 ? number
         : throw spot.Wrong($"STRIP_REVISION is '{FilePlace.Shown(text)}'; expected a whole number from 1");
 
-    /// <summary>The status of <c>DENSITY_STATUS,M</c> in WEIGHTING_FUNCTION, where the standard puts it; null where it says something else.</summary>
+    /// <summary>
+    /// The status of <c>DENSITY_STATUS,M</c> in WEIGHTING_FUNCTION, where the standard puts it; null where it says something else.
+    /// </summary>
     private static DensityStatus? Status(string? weighting, FilePlace spot)
     {
         var parts = (weighting ?? "").Split([',', ' '], StringSplitOptions.RemoveEmptyEntries);
         var at = Array.FindIndex(parts, p => string.Equals(p, "DENSITY_STATUS", StringComparison.OrdinalIgnoreCase));
         return at < 0 || at + 1 >= parts.Length ? null
             : Enum.TryParse<DensityStatus>(parts[at + 1], ignoreCase: true, out var status) && Enum.IsDefined(status) ? status
-            : throw spot.Wrong($"the density status is '{FilePlace.Shown(parts[at + 1])}'; expected {string.Join(", ", Enum.GetNames<DensityStatus>())}");
+            : throw spot.Wrong(
+                $"the density status is '{FilePlace.Shown(parts[at + 1])}'; expected {string.Join(", ", Enum.GetNames<DensityStatus>())}");
     }
 
-    private static ImmutableArray<ImportedPatch> Patches(CgatsTable table, FilePlace spot, DateTimeOffset at, bool own, CgatsChoices choices)
+    private static ImmutableArray<ImportedPatch> Patches(
+        CgatsTable table, FilePlace spot, DateTimeOffset at, bool own, CgatsChoices choices)
     {
-        var channels = StripCgats.Fields.Select(f => (f.Channel, f.Field, Places: table.Places(f.Field == "D_VIS" ? [f.Field, "D_VISUAL"] : [f.Field])))
+        var channels = StripCgats.Fields
+            .Select(f => (f.Channel, f.Field, Places: table.Places(f.Field == "D_VIS" ? [f.Field, "D_VISUAL"] : [f.Field])))
             .Where(c => !c.Places.IsEmpty).ToList();
         if (channels.Count == 0)
         {
-            throw spot.Wrong($"the table has no densities; expected D_RED, D_GREEN, D_BLUE or D_VIS among {string.Join(", ", table.Fields)}");
+            throw spot.Wrong(
+                $"the table has no densities; expected D_RED, D_GREEN, D_BLUE or D_VIS among {string.Join(", ", table.Fields)}");
         }
 
         if (channels.FirstOrDefault(c => c.Places.Length > 1) is { Field: { } twice })
@@ -121,7 +128,8 @@ public static class StripCgatsReader
             g.Select(r => Exclusion(StripCgats.LeftOutWord, r.Remark, spot with { Line = r.Line })).FirstOrDefault(e => e is not null)))];
     }
 
-    private static ChannelDensities? Densities(CgatsSet set, IEnumerable<(Channel Channel, string Field, int Place)> channels, FilePlace spot)
+    private static ChannelDensities? Densities(
+        CgatsSet set, IEnumerable<(Channel Channel, string Field, int Place)> channels, FilePlace spot)
     {
         var values = channels.Where(c => set.Values[c.Place].Length > 0).Select(c => KeyValuePair.Create(
             c.Channel,
@@ -153,8 +161,10 @@ public static class StripCgatsReader
 /// <param name="Dates">The order of the numbers in dates; null to see it from each.</param>
 /// <param name="ProcessedAt">When the strips were processed; null to take it from the file.</param>
 /// <param name="Patches">The file's words for patches, where they are other than key or name.</param>
-public sealed record CgatsChoices(TimeZoneInfo Zone, DateStyle? Dates, DateTimeOffset? ProcessedAt, IReadOnlyDictionary<string, string> Patches)
+public sealed record CgatsChoices(
+    TimeZoneInfo Zone, DateStyle? Dates, DateTimeOffset? ProcessedAt, IReadOnlyDictionary<string, string> Patches)
 {
     /// <summary>The patch in the sheet's word.</summary>
-    public string Patch(string word) => Patches.FirstOrDefault(p => string.Equals(p.Key, word, StringComparison.OrdinalIgnoreCase)).Value ?? word;
+    public string Patch(string word) =>
+        Patches.FirstOrDefault(p => string.Equals(p.Key, word, StringComparison.OrdinalIgnoreCase)).Value ?? word;
 }

@@ -24,7 +24,9 @@ public static class StripCsv
         ("visual", l => Written.Density(l.Read?.Reading.Densities.Visual)),
         ("counts", l => l.Read is null ? null : l.Read.Counts && l.Patch!.LeftOut is null ? "yes" : "no"),
         ("excluded_reason", l => CellText.Defused((l.Read?.Exclusion ?? l.Patch?.LeftOut)?.Reason)),
-        ("raw", l => l.Read is { Reading: { IsEntered: false } reading } ? CellText.Defused(string.Join('\n', reading.Lines.Select(r => r.Text))) : null),
+        ("raw", l => l.Read is { Reading: { IsEntered: false } reading }
+            ? CellText.Defused(string.Join('\n', reading.Lines.Select(r => r.Text)))
+            : null),
         ("parameter", l => CellText.Defused(l.Parameter?.Key)),
         ("parameter_name", l => CellText.Defused(l.Parameter?.Name)),
         ("channel", l => (l.Mean?.Channel ?? l.Parameter?.Channel)?.Word()),

@@ -56,8 +56,10 @@ internal sealed record StripDocument(
             RepeatabilityDocument.Of(strip.Repeatability),
             LayoutDocument.Of(strip.Layout),
             [.. strip.Patches.Select(PatchReadsDocument.Of)],
-            [.. strip.Means.Select(m => new MeanDocument(m.PatchKey, m.Channel.Word(), m.Mean, m.Reads, m.StandardDeviation, m.Resolution))],
-            [.. strip.Aims.Select(a => new AimDocument(a.PatchKey, a.Channel.Word(), a.Reference, a.Correction, a.Adjustment, a.Value, a.StandardUncertainty))],
+            [.. strip.Means.Select(
+                m => new MeanDocument(m.PatchKey, m.Channel.Word(), m.Mean, m.Reads, m.StandardDeviation, m.Resolution))],
+            [.. strip.Aims.Select(a =>
+                new AimDocument(a.PatchKey, a.Channel.Word(), a.Reference, a.Correction, a.Adjustment, a.Value, a.StandardUncertainty))],
             [.. export.Parameters.Select(ParameterResultDocument.Of)],
             SheetDocument.Of(strip.JudgedBy),
             strip.Questions.IsEmpty ? null : [.. strip.Questions.Select(QuestionDocument.Of)]);
@@ -73,7 +75,8 @@ internal sealed record StripDocument(
         JudgedBy.ToSheet(),
         [.. Patches.Select(p => p.ToReads())],
         [.. Means.Select(m => new PatchMean(m.Patch, Words<Channel>.Parse(m.Channel), m.Mean, m.Reads, m.StandardDeviation, m.Resolution))],
-        [.. Aims.Select(a => new Aim(a.Patch, Words<Channel>.Parse(a.Channel), a.Reference, a.Correction, a.StandardUncertainty) { Adjustment = a.Adjustment })],
+        [.. Aims.Select(a => new Aim(
+            a.Patch, Words<Channel>.Parse(a.Channel), a.Reference, a.Correction, a.StandardUncertainty) { Adjustment = a.Adjustment })],
         new Provenance(Written.Time(ReadAt), ReadBy, Instrument),
         Revision.ToRevision())
     {
@@ -110,7 +113,8 @@ internal sealed record RepeatabilityDocument(string Test, ImmutableArray<Scatter
         [.. inForce.Channels.Select(c => new ScatterDocument(c.Channel.Word(), c.StandardDeviation, c.DegreesOfFreedom))]);
 
     public RepeatabilityInForce ToInForce() => new(
-        Written.Id(Test), [.. Channels.Select(c => new ChannelScatter(Words<Channel>.Parse(c.Channel), c.StandardDeviation, c.DegreesOfFreedom))]);
+        Written.Id(Test),
+        [.. Channels.Select(c => new ChannelScatter(Words<Channel>.Parse(c.Channel), c.StandardDeviation, c.DegreesOfFreedom))]);
 }
 
 internal sealed record ScatterDocument(string Channel, double StandardDeviation, int DegreesOfFreedom);
@@ -121,7 +125,8 @@ internal sealed record AimDocument(
     string Patch, string Channel, double Reference, double Correction, double Adjustment, double Value, double StandardUncertainty);
 
 internal sealed record ParameterResultDocument(
-    string Key, string Name, string? Channel, double? Value, double? Aim, double? Deviation, double? Uncertainty, string? Zone, string? Unit, string? Why)
+    string Key, string Name,
+    string? Channel, double? Value, double? Aim, double? Deviation, double? Uncertainty, string? Zone, string? Unit, string? Why)
 {
     public static ParameterResultDocument Of(ExportedParameter p) => new(
         p.Key,

@@ -5,7 +5,9 @@ namespace Acquire.Formats.Strips;
 /// <param name="Parameters">The parameters, in the order of the process sheet.</param>
 public sealed record StripExport(StripRecord Strip, ImmutableArray<ExportedParameter> Parameters);
 
-/// <summary>One parameter of a strip in one channel. Numbers are in the parameter's unit, mostly density; one that is not finite is left out.</summary>
+/// <summary>
+/// One parameter of a strip in one channel. Numbers are in the parameter's unit, mostly density; one that is not finite is left out.
+/// </summary>
 /// <param name="Key">Key of the parameter, such as <c>contrast</c>.</param>
 /// <param name="Name">The trade's name, such as <c>HD − LD</c>.</param>
 /// <param name="Channel">The channel; null for a parameter over all colours, such as a spread.</param>

@@ -5,16 +5,19 @@ using System.Text;
 namespace Acquire.Formats.Strips;
 
 /// <summary>
-/// The id of a strip whose file has none. It follows from what the file says of the strip, and not from the file, so that the same strip gets the same
-/// id however often and from whichever copy it is imported. UUID version 8 (RFC 9562 section 5.8): 48 bits of the time in milliseconds as in
-/// version 7, then bits of a SHA-256.
+/// The id of a strip whose file has none. It follows from what the file says of the strip, and not from the file, so that the same strip
+/// gets the same id however often and from whichever copy it is imported. UUID version 8 (RFC 9562 section 5.8): 48 bits of the time in
+/// milliseconds as in version 7, then bits of a SHA-256.
 /// </summary>
 public static class StripIdentity
 {
-    /// <summary>What tells a strip from others: its name, time, lot and line; never its readings, so that a corrected reading is found as such.</summary>
+    /// <summary>
+    /// What tells a strip from others: its name, time, lot and line; never its readings, so that a corrected reading is found as such.
+    /// </summary>
     public static string Of(ImportedStrip strip) => strip.Id is { } id
         ? Written.Id(id)
-        : string.Join('\u001f', strip.Name ?? "", Written.Time(strip.At), strip.Lot.ToUpperInvariant(), (strip.Tags.Line ?? "").ToUpperInvariant());
+        : string.Join(
+            '\u001f', strip.Name ?? "", Written.Time(strip.At), strip.Lot.ToUpperInvariant(), (strip.Tags.Line ?? "").ToUpperInvariant());
 
     /// <summary>The id of a strip, given how many of its identity stand before it in the file.</summary>
     public static Guid ToId(ImportedStrip strip, int before) => ToId(strip.At, Of(strip), before);

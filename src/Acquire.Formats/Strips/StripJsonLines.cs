@@ -8,7 +8,8 @@ public static class StripJsonLines
     private static readonly byte[] LineEnd = "\n"u8.ToArray();
 
     /// <summary>A record as its line, the same for equal records.</summary>
-    public static string Line(StripRecord strip) => JsonSerializer.Serialize(StripDocument.Of(new StripExport(strip, [])), StoreJson.Options);
+    public static string Line(StripRecord strip) =>
+        JsonSerializer.Serialize(StripDocument.Of(new StripExport(strip, [])), StoreJson.Options);
 
     /// <summary>Writes strips one by one and leaves the stream open.</summary>
     public static async Task WriteAsync(IAsyncEnumerable<StripExport> strips, Stream stream, CancellationToken cancellationToken)

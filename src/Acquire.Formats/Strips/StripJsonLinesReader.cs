@@ -10,7 +10,8 @@ public static class StripJsonLinesReader
     /// <summary>The longest line, in characters; a strip of a thousand reads with raw lines has a tenth of it.</summary>
     private const int LongestLine = 16 * 1024 * 1024;
 
-    private static readonly JsonSerializerOptions Options = new(StoreJson.Options) { RespectRequiredConstructorParameters = false, RespectNullableAnnotations = true };
+    private static readonly JsonSerializerOptions Options =
+        new(StoreJson.Options) { RespectRequiredConstructorParameters = false, RespectNullableAnnotations = true };
 
     /// <summary>Gives the records one by one with the line each stands in. Blank lines do no harm.</summary>
     /// <exception cref="ImportException">A line is no record; the message says file, line and what was expected.</exception>
@@ -38,11 +39,13 @@ public static class StripJsonLinesReader
         catch (JsonException e)
         {
             throw spot.Wrong(
-                $"this is no strip as 'acquire export strips --format jsonl' writes it ({(e.Path is { Length: > 0 } path ? path + ": " : "")}"
+                $"this is no strip as 'acquire export strips --format jsonl' writes it "
+                + $"({(e.Path is { Length: > 0 } path ? path + ": " : "")}"
                 + $"{FilePlace.Shown(e.Message, 160)}). If the line is cut off, the file is not whole; nothing was imported",
                 e);
         }
-        catch (Exception e) when (e is FormatException or ImpossibleValueException or ArgumentException or NullReferenceException or InvalidOperationException)
+        catch (Exception e) when (e is FormatException or ImpossibleValueException or ArgumentException or NullReferenceException
+            or InvalidOperationException)
         {
             throw spot.Wrong($"a value of this strip cannot be: {FilePlace.Shown(e.Message, 200).TrimEnd('.')}", e);
         }

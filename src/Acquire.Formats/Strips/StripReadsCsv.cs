@@ -3,7 +3,8 @@ using Acquire.Formats.Csv;
 namespace Acquire.Formats.Strips;
 
 /// <summary>
-/// The reads of strips as CSV, a row per read, in the columns that an import takes without a map. A patch without reads has a row without densities.
+/// The reads of strips as CSV, a row per read, in the columns that an import takes without a map. A patch without reads has a row without
+/// densities.
 /// </summary>
 public static class StripReadsCsv
 {

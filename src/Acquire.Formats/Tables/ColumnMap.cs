@@ -40,7 +40,9 @@ public sealed record ColumnMap
     /// <summary>The file's words for patches, where they are other than key or name.</summary>
     public ImmutableSortedDictionary<string, string> Patches { get; init; } = ImmutableSortedDictionary<string, string>.Empty;
 
-    /// <summary>What is the same for all rows and in no column: <c>lot</c>, <c>line</c>, <c>bottle</c>, <c>process</c>, <c>read_by</c>, <c>note</c>.</summary>
+    /// <summary>
+    /// What is the same for all rows and in no column: <c>lot</c>, <c>line</c>, <c>bottle</c>, <c>process</c>, <c>read_by</c>, <c>note</c>.
+    /// </summary>
     public ImmutableSortedDictionary<string, string> Constants { get; init; } = ImmutableSortedDictionary<string, string>.Empty;
 }
 

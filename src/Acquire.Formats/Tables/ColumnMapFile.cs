@@ -68,10 +68,12 @@ public static class ColumnMapFile
             throw new ImportException($"{file}: with a row per strip, densities lists the columns; it is empty.");
         }
 
-        if (map.Rows == RowKind.Strip && map.Densities.GroupBy(d => (d.Patch.ToUpperInvariant(), d.Channel, d.Read)).FirstOrDefault(g => g.Count() > 1) is { } twice)
+        if (map.Rows == RowKind.Strip
+            && map.Densities.GroupBy(d => (d.Patch.ToUpperInvariant(), d.Channel, d.Read)).FirstOrDefault(g => g.Count() > 1) is { } twice)
         {
             throw new ImportException(
-                $"{file}: {string.Join(" and ", twice.Select(d => $"'{d.Column}'"))} are both {twice.First().Patch} {twice.Key.Channel.ToString().ToLowerInvariant()}, "
+                $"{file}: {string.Join(" and ", twice.Select(d => $"'{d.Column}'"))} are both {twice.First().Patch} "
+                + $"{twice.Key.Channel.ToString().ToLowerInvariant()}, "
                 + $"read {twice.Key.Read}; expected one column each.");
         }
 

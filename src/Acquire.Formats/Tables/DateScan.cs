@@ -17,7 +17,9 @@ public sealed record DateVerdict(DateStyle Style, int Line, string Text, IReadOn
 public static class DateScan
 {
     /// <summary>Looks at every date.</summary>
-    /// <exception cref="ImportException">A text is no date, or two dates cannot be of one style; the message says file and line.</exception>
+    /// <exception cref="ImportException">
+    /// A text is no date, or two dates cannot be of one style; the message says file and line.
+    /// </exception>
     public static async Task<DateVerdict> OfAsync(string file, ColumnMap map, CancellationToken cancellationToken)
     {
         MappedHeading? heading = null;
@@ -36,7 +38,8 @@ public static class DateScan
             var styles = DateText.Styles(text).ToHashSet();
             if (styles.Count == 0)
             {
-                throw row.Place.Wrong($"processed_at is '{FilePlace.Shown(text)}'; expected a date such as 2026-03-04, 04.03.2026 18:30 or 4 Mar 2026");
+                throw row.Place.Wrong(
+                    $"processed_at is '{FilePlace.Shown(text)}'; expected a date such as 2026-03-04, 04.03.2026 18:30 or 4 Mar 2026");
             }
 
             var before = fit.Count;
@@ -44,7 +47,8 @@ public static class DateScan
             if (fit.Count == 0)
             {
                 throw row.Place.Wrong(
-                    $"the date '{FilePlace.Shown(text)}' is written otherwise than '{FilePlace.Shown(proof?.Text ?? "")}' in line {proof?.Line}; expected one style in a file");
+                    $"the date '{FilePlace.Shown(text)}' is written otherwise than '{FilePlace.Shown(proof?.Text ?? "")}' in line "
+                    + $"{proof?.Line}; expected one style in a file");
             }
 
             proof = fit.Count < before ? (row.Place.Line, text) : proof;
@@ -53,7 +57,8 @@ public static class DateScan
 
         if (fit.Count > 1 && doubt is { } open)
         {
-            var readings = fit.Order().Select(s => (s, Reading: Day(DateText.Parse(open.Text, s)!.Clock))).DistinctBy(r => r.Reading).ToList();
+            var readings =
+                fit.Order().Select(s => (s, Reading: Day(DateText.Parse(open.Text, s)!.Clock))).DistinctBy(r => r.Reading).ToList();
             return new DateVerdict(fit.Min(), open.Line, open.Text, readings);
         }
 

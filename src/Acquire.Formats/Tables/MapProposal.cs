@@ -11,7 +11,8 @@ namespace Acquire.Formats.Tables;
 public sealed partial record MapProposal(ColumnMap Map, ImmutableArray<string> Unknown, bool IsSure)
 {
     /// <summary>
-    /// Usual headings, with what is no letter or digit left out; the first of a line are this program's own. Source: common practice, no source.
+    /// Usual headings, with what is no letter or digit left out; the first of a line are this program's own. Source: common practice, no
+    /// source.
     /// </summary>
     private static readonly (string Role, string[] Words)[] Usual =
     [
@@ -48,7 +49,9 @@ public sealed partial record MapProposal(ColumnMap Map, ImmutableArray<string> U
     /// <exception cref="ImportException">The file is empty or no CSV.</exception>
     /// <exception cref="IOException">The file cannot be opened.</exception>
     public static async Task<MapProposal> OfAsync(string file, StripLayout layout, CancellationToken cancellationToken) =>
-        Of((await CsvTable.ReadAsync(file, "a heading and rows", null, trim: true, cancellationToken).FirstAsync(cancellationToken)).Cells, layout);
+        Of(
+            (await CsvTable.ReadAsync(file, "a heading and rows", null, trim: true, cancellationToken).FirstAsync(cancellationToken)).Cells,
+            layout);
 
     internal static MapProposal Of(string[] headings, StripLayout layout)
     {
@@ -73,7 +76,9 @@ public sealed partial record MapProposal(ColumnMap Map, ImmutableArray<string> U
         }
 
         var perStrip = densities.Count > 0 && !columns.ContainsKey("patch");
-        var map = new ColumnMap { Rows = perStrip ? RowKind.Strip : RowKind.Patch, Columns = columns.ToImmutableSortedDictionary(StringComparer.Ordinal) };
+        var map = new ColumnMap {
+            Rows = perStrip ? RowKind.Strip : RowKind.Patch,
+            Columns = columns.ToImmutableSortedDictionary(StringComparer.Ordinal) };
         if (perStrip)
         {
             map = map with
@@ -81,7 +86,8 @@ public sealed partial record MapProposal(ColumnMap Map, ImmutableArray<string> U
                 Columns = map.Columns.RemoveRange(ColumnRoles.OfRead),
                 Densities = [.. densities],
             };
-            return new MapProposal(map, [.. unknown, .. columns.Where(c => ColumnRoles.OfRead.Contains(c.Key)).Select(c => c.Value)], false);
+            return new MapProposal(
+                map, [.. unknown, .. columns.Where(c => ColumnRoles.OfRead.Contains(c.Key)).Select(c => c.Value)], false);
         }
 
         var own = headings.SequenceEqual(StripReadsCsv.Headings);
@@ -106,7 +112,8 @@ public sealed partial record MapProposal(ColumnMap Map, ImmutableArray<string> U
 
         var word = Plain(match.Groups["patch"].Value);
         var patch = layout.Patches.FirstOrDefault(p => Plain(p.Key) == word || Plain(p.Name) == word);
-        var read = match.Groups["read"].Value is { Length: > 0 } digits ? int.Parse(digits, System.Globalization.CultureInfo.InvariantCulture) : 1;
+        var read =
+            match.Groups["read"].Value is { Length: > 0 } digits ? int.Parse(digits, System.Globalization.CultureInfo.InvariantCulture) : 1;
         return patch is null ? null : new DensityColumn(heading, patch.Key, ChannelOf(match.Groups["channel"].Value), Math.Max(1, read));
     }
 

@@ -21,10 +21,13 @@ internal sealed record MappedHeading(
 
         if (!roles.ContainsKey("lot") && !map.Constants.ContainsKey("lot"))
         {
-            throw heading.Place.Wrong("neither a column nor a constant of the map gives the lot. Add it to the map, under columns or constants, or give --lot CODE");
+            throw heading.Place.Wrong(
+                "neither a column nor a constant of the map gives the lot. Add it to the map, under columns or constants, or give --lot "
+                + "CODE");
         }
 
-        if (map.Rows == RowKind.Patch && !Domain.Densitometry.Channels.All.Any(c => roles.ContainsKey(Domain.Densitometry.Channels.Word(c))))
+        if (map.Rows == RowKind.Patch
+            && !Domain.Densitometry.Channels.All.Any(c => roles.ContainsKey(Domain.Densitometry.Channels.Word(c))))
         {
             throw heading.Place.Wrong($"the map names no column for red, green, blue or visual; the file has {Shown()}");
         }
@@ -33,12 +36,16 @@ internal sealed record MappedHeading(
 
         int Index(string name, string role)
         {
-            var found = Enumerable.Range(0, cells.Length).Where(i => string.Equals(cells[i], name.Trim(), StringComparison.OrdinalIgnoreCase)).ToList();
+            var found = Enumerable.Range(0, cells.Length)
+                .Where(i => string.Equals(cells[i], name.Trim(), StringComparison.OrdinalIgnoreCase))
+                .ToList();
             return found switch
             {
                 [var one] => one,
-                [] => throw heading.Place.Wrong($"the map takes {role} from column '{FilePlace.Shown(name)}', which the file lacks; it has {Shown()}. It may be the map of another file"),
-                _ => throw heading.Place.Wrong($"the file has {found.Count} columns '{FilePlace.Shown(name)}'; expected one, to know which {role} is"),
+                [] => throw heading.Place.Wrong($"the map takes {role} from column '{FilePlace.Shown(name)}', which the file lacks; it "
+                    + $"has {Shown()}. It may be the map of another file"),
+                _ => throw heading.Place.Wrong(
+                    $"the file has {found.Count} columns '{FilePlace.Shown(name)}'; expected one, to know which {role} is"),
             };
         }
 

@@ -9,9 +9,12 @@ internal sealed class MappedRow(CsvLine row, MappedHeading heading, ColumnMap ma
 
     /// <summary>The text of a role, from its column or from the constants of the map; null when there is none.</summary>
     public string? Text(string role) =>
-        heading.Roles.TryGetValue(role, out var index) && Cell(index) is { Length: > 0 } text ? text : map.Constants.GetValueOrDefault(role);
+        heading.Roles.TryGetValue(role, out var index) && Cell(index) is { Length: > 0 } text
+            ? text
+            : map.Constants.GetValueOrDefault(role);
 
-    public string Needed(string role) => Text(role) ?? throw Spot.Wrong($"{role} is empty; expected a word or number in column '{Heading(role)}'");
+    public string Needed(string role) =>
+        Text(role) ?? throw Spot.Wrong($"{role} is empty; expected a word or number in column '{Heading(role)}'");
 
     /// <summary>The date with the time that a column of its own may have.</summary>
     public string DateCell => string.Join(' ', new[] { Needed("processed_at"), Text("time") }.Where(t => t is not null));
@@ -38,14 +41,16 @@ internal sealed class MappedRow(CsvLine row, MappedHeading heading, ColumnMap ma
         var text = mark == ',' && !cell.Contains('.', StringComparison.Ordinal) ? cell.Replace(',', '.') : cell;
         var fits = mark == '.' || !cell.Contains('.', StringComparison.Ordinal);
         return fits && DensityText.TryRead(text, out var density) ? density : throw Spot.Wrong(
-            $"{what} is '{FilePlace.Shown(cell)}' in column '{FilePlace.Shown(heading.Cells[index])}'; expected a density such as 0{mark}26, or an empty cell");
+            $"{what} is '{FilePlace.Shown(cell)}' in column '{FilePlace.Shown(heading.Cells[index])}'; expected a density such as "
+            + $"0{mark}26, or an empty cell");
     }
 
     public Exclusion? Exclusion(string kind) =>
         Text(kind + "_reason") is { } reason ? new Exclusion(reason, Time(kind + "_at") ?? Time(DateCell, "processed_at").At) : null;
 
     /// <summary>The patch in the sheet's word.</summary>
-    public string Patch(string word) => map.Patches.FirstOrDefault(p => string.Equals(p.Key, word, StringComparison.OrdinalIgnoreCase)).Value ?? word;
+    public string Patch(string word) =>
+        map.Patches.FirstOrDefault(p => string.Equals(p.Key, word, StringComparison.OrdinalIgnoreCase)).Value ?? word;
 
     public IEnumerable<(DensityColumn Column, Density? Density)> Densities() =>
         heading.Densities.Select(d => (d.Column, Density(d.Index, $"{d.Column.Patch} {d.Column.Channel.Word()}")));

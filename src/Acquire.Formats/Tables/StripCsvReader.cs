@@ -13,7 +13,9 @@ public static class StripCsvReader
     /// <param name="dates">The order of the numbers in dates.</param>
     /// <param name="zone">Time zone of times that have no offset.</param>
     /// <param name="cancellationToken">Cancels between two rows.</param>
-    /// <exception cref="ImportException">The file does not fit the map, or a cell cannot be read; the message says file and line.</exception>
+    /// <exception cref="ImportException">
+    /// The file does not fit the map, or a cell cannot be read; the message says file and line.
+    /// </exception>
     /// <exception cref="IOException">The file cannot be opened.</exception>
     public static async IAsyncEnumerable<ImportedStrip> ReadAsync(
         string file, ColumnMap map, DateStyle dates, TimeZoneInfo zone, [EnumeratorCancellation] CancellationToken cancellationToken)

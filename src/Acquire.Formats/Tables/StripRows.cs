@@ -48,7 +48,8 @@ internal sealed class StripRows(MappedRow first)
         .Where(c => c.Density is not null)
         .GroupBy(c => c.Column.Read)
         .OrderBy(g => g.Key)
-        .Select(g => new PatchRead(Reading.Entered(ChannelDensities.Of(g.Select(c => KeyValuePair.Create(c.Column.Channel, c.Density!.Value))), at)));
+        .Select(g => new PatchRead(
+            Reading.Entered(ChannelDensities.Of(g.Select(c => KeyValuePair.Create(c.Column.Channel, c.Density!.Value))), at)));
 
     private static ImportedStrip Common(MappedRow row)
     {
@@ -68,7 +69,8 @@ internal sealed class StripRows(MappedRow first)
         };
     }
 
-    private bool Has(string patch, int number) => _rows.Any(r => r.Number == number && string.Equals(r.Patch, patch, StringComparison.OrdinalIgnoreCase));
+    private bool Has(string patch, int number) =>
+        _rows.Any(r => r.Number == number && string.Equals(r.Patch, patch, StringComparison.OrdinalIgnoreCase));
 
     private static (string?, string, string, string?, string?) Key(MappedRow row) =>
         (row.Text("strip"), row.DateCell, row.Needed("lot"), row.Text("line"), row.Text("bottle"));

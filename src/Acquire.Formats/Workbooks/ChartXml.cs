@@ -55,7 +55,9 @@ internal static class ChartXml
 
     private static XElement Marker(SeriesLook look) => new(
         C + "marker",
-        Value("symbol", look.Channel switch { Channel.Red => "circle", Channel.Green => "triangle", Channel.Blue => "square", _ => "diamond" }),
+        Value(
+            "symbol",
+            look.Channel switch { Channel.Red => "circle", Channel.Green => "triangle", Channel.Blue => "square", _ => "diamond" }),
         Value("size", 7),
         new XElement(C + "spPr", Fill(Colour(look))));
 
@@ -75,7 +77,8 @@ internal static class ChartXml
         new XElement(C + "scaling", Value("orientation", "minMax")),
         Value("delete", 0),
         Value("axPos", position),
-        position == "l" ? new XElement(C + "majorGridlines", new XElement(C + "spPr", new XElement(A + "ln", new XAttribute("w", 6350), Fill("D9D9D9")))) : null,
+        position == "l" ? new XElement(
+            C + "majorGridlines", new XElement(C + "spPr", new XElement(A + "ln", new XAttribute("w", 6350), Fill("D9D9D9")))) : null,
         title is null ? null : Title(title, 900),
         new XElement(C + "numFmt", new XAttribute("formatCode", format), new XAttribute("sourceLinked", 0)),
         Value("majorTickMark", "out"),
@@ -95,7 +98,10 @@ internal static class ChartXml
                 new XElement(
                     A + "p",
                     new XElement(A + "pPr", new XElement(A + "defRPr", new XAttribute("sz", size), new XAttribute("b", 1))),
-                    new XElement(A + "r", new XElement(A + "rPr", new XAttribute("lang", "en"), new XAttribute("sz", size), new XAttribute("b", 1)), new XElement(A + "t", XlsxText.Of(text)))))),
+                    new XElement(
+                        A + "r",
+                        new XElement(A + "rPr", new XAttribute("lang", "en"), new XAttribute("sz", size), new XAttribute("b", 1)),
+                        new XElement(A + "t", XlsxText.Of(text)))))),
         Value("overlay", 0));
 
     /// <summary>Of the limits one entry each is enough in the legend.</summary>

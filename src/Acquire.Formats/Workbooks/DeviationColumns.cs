@@ -2,7 +2,9 @@ using Acquire.Formats.Strips;
 
 namespace Acquire.Formats.Workbooks;
 
-/// <summary>The deviations that a workbook has columns for: every parameter and channel of every process in it, in the order of first meeting.</summary>
+/// <summary>
+/// The deviations that a workbook has columns for: every parameter and channel of every process in it, in the order of first meeting.
+/// </summary>
 internal sealed class DeviationColumns
 {
     private readonly Dictionary<(string Process, string Key, Channel? Channel), int> _places = [];
@@ -43,7 +45,8 @@ internal sealed class DeviationColumns
         return cells;
     }
 
-    public static string Name(ExportedParameter parameter) => parameter.Channel is { } channel ? $"{parameter.Name} {channel.Word()}" : parameter.Name;
+    public static string Name(ExportedParameter parameter) =>
+        parameter.Channel is { } channel ? $"{parameter.Name} {channel.Word()}" : parameter.Name;
 
     private static CellStyle Style(Zone? zone) => zone switch
     {

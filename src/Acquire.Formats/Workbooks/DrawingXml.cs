@@ -33,20 +33,31 @@ internal static class DrawingXml
                 new XAttribute("macro", ""),
                 new XElement(
                     D + "nvGraphicFramePr",
-                    new XElement(D + "cNvPr", new XAttribute("id", index + 2), new XAttribute("name", $"Chart {index + 1}"), new XAttribute("descr", XlsxText.Of(chart.Title))),
+                    new XElement(
+                        D + "cNvPr",
+                        new XAttribute("id", index + 2),
+                        new XAttribute("name", $"Chart {index + 1}"),
+                        new XAttribute("descr", XlsxText.Of(chart.Title))),
                     new XElement(D + "cNvGraphicFramePr")),
-                new XElement(D + "xfrm", new XElement(A + "off", new XAttribute("x", 0), new XAttribute("y", 0)), new XElement(A + "ext", new XAttribute("cx", 0), new XAttribute("cy", 0))),
+                new XElement(
+                    D + "xfrm",
+                    new XElement(A + "off", new XAttribute("x", 0), new XAttribute("y", 0)),
+                    new XElement(A + "ext", new XAttribute("cx", 0), new XAttribute("cy", 0))),
                 new XElement(
                     A + "graphic",
                     new XElement(
                         A + "graphicData",
                         new XAttribute("uri", C.NamespaceName),
-                        new XElement(C + "chart", new XAttribute(XNamespace.Xmlns + "r", R.NamespaceName), new XAttribute(R + "id", RelationshipId(index)))))),
+                        new XElement(
+                            C + "chart",
+                            new XAttribute(XNamespace.Xmlns + "r", R.NamespaceName),
+                            new XAttribute(R + "id", RelationshipId(index)))))),
             new XElement(D + "clientData"));
     }
 
     public static string RelationshipId(int index) => string.Create(CultureInfo.InvariantCulture, $"rId{index + 1}");
 
     private static XElement Corner(string name, int row, int column) => new(
-        D + name, new XElement(D + "col", column), new XElement(D + "colOff", 0), new XElement(D + "row", row), new XElement(D + "rowOff", 0));
+        D + name,
+        new XElement(D + "col", column), new XElement(D + "colOff", 0), new XElement(D + "row", row), new XElement(D + "rowOff", 0));
 }

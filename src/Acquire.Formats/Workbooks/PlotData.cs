@@ -68,5 +68,6 @@ internal sealed record PlotPoint(DateTimeOffset At, ExportedParameter[] Deviatio
         [.. export.Parameters.Where(p => p.Deviation is not null)],
         export.Strip.JudgedBy);
 
-    public double? Deviation(string key, Channel? channel) => Deviations.FirstOrDefault(d => d.Key == key && d.Channel == channel)?.Deviation;
+    public double? Deviation(string key, Channel? channel) =>
+        Deviations.FirstOrDefault(d => d.Key == key && d.Channel == channel)?.Deviation;
 }

@@ -9,7 +9,8 @@ internal static class PlotDataSheet
     public static async Task<IReadOnlyList<DeviationChart>> WriteAsync(SheetWriter sheet, PlotData data, TimeZoneInfo zone)
     {
         var series = Series(data);
-        await sheet.BeginAsync([new("Process", 9), new("Line", 16), new($"Read ({zone.Id})", 18), .. series.Select(s => new SheetColumn(s.Heading, 13))]);
+        await sheet.BeginAsync(
+            [new("Process", 9), new("Line", 16), new($"Read ({zone.Id})", 18), .. series.Select(s => new SheetColumn(s.Heading, 13))]);
         var charts = new List<DeviationChart>();
         foreach (var group in data.Groups)
         {
@@ -41,7 +42,8 @@ internal static class PlotDataSheet
             $"{parameter.Name}, {(group.Line.Length > 0 ? group.Line : group.Process)}",
             parameter.Unit ?? "density",
             $"'{Name}'!$C${first}:$C${last}",
-            [.. used.Select(c => new ChartSeries(c.Column.Heading, c.Column.Look, $"'{Name}'!${c.Letters}$1", $"'{Name}'!${c.Letters}${first}:${c.Letters}${last}"))]);
+            [.. used.Select(c => new ChartSeries(
+                c.Column.Heading, c.Column.Look, $"'{Name}'!${c.Letters}$1", $"'{Name}'!${c.Letters}${first}:${c.Letters}${last}"))]);
     }
 
     private static List<PlotColumn> Series(PlotData data) =>
@@ -49,7 +51,8 @@ internal static class PlotDataSheet
         .. from parameter in data.Groups.SelectMany(g => g.Parameters()).GroupBy(p => p.Key)
            let name = parameter.First().Name
            let channels = parameter.SelectMany(p => p.Channels).Distinct().Order().ToList()
-           from column in channels.Select(c => Deviation(parameter.Key, name, c)).Concat(LimitLines(data, parameter.Key, channels).SelectMany(c => Limits(parameter.Key, name, c)))
+           from column in channels.Select(c => Deviation(parameter.Key, name, c))
+               .Concat(LimitLines(data, parameter.Key, channels).SelectMany(c => Limits(parameter.Key, name, c)))
            select column,
     ];
 
@@ -59,13 +62,17 @@ internal static class PlotDataSheet
         new SeriesLook(SeriesKind.Deviation, channel),
         point => point.Deviation(key, channel));
 
-    /// <summary>What limits are drawn for: all channels at once, null, or each for itself as soon as one has limits of its own on any strip.</summary>
+    /// <summary>
+    /// What limits are drawn for: all channels at once, null, or each for itself as soon as one has limits of its own on any strip.
+    /// </summary>
     private static List<Channel?> LimitLines(PlotData data, string key, List<Channel?> channels) =>
         data.Groups.SelectMany(g => g.Points).Any(p => p.JudgedBy.Find(key)?.ChannelLimits.IsEmpty is false) ? channels : [null];
 
     private static IEnumerable<PlotColumn> Limits(string key, string name, Channel? channel)
     {
-        var (what, action, control) = (channel is { } c ? $"{name} {c.Word()}" : name, new SeriesLook(SeriesKind.ActionLimit, channel), new SeriesLook(SeriesKind.ControlLimit, channel));
+        var (what, action, control) = (channel is { } c ? $"{name} {c.Word()}" : name,
+            new SeriesLook(SeriesKind.ActionLimit, channel),
+            new SeriesLook(SeriesKind.ControlLimit, channel));
         yield return new(key, what + " action, lower", action, p => Of(p)?.Action?.Lower);
         yield return new(key, what + " action, upper", action, p => Of(p)?.Action?.Upper);
         yield return new(key, what + " control, lower", control, p => Of(p)?.Control?.Lower);

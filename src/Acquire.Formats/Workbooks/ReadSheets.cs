@@ -5,7 +5,8 @@ internal sealed class ReadSheets(TimeZoneInfo zone, int mostRows = SheetWriter.M
 {
     private static readonly SheetColumn[] Columns =
     [
-        new("Strip", 11), new("Strip read", 18), new("Lot", 10), new("Line", 16), new("Patch", 10), new("Read", 7), new("Red", 8), new("Green", 8),
+        new("Strip", 11), new(
+            "Strip read", 18), new("Lot", 10), new("Line", 16), new("Patch", 10), new("Read", 7), new("Red", 8), new("Green", 8),
         new("Blue", 8), new("Visual", 8), new("Read at", 18), new("Counts", 8), new("Why not", 30),
     ];
 
@@ -13,7 +14,8 @@ internal sealed class ReadSheets(TimeZoneInfo zone, int mostRows = SheetWriter.M
     /// <param name="strips">The strips.</param>
     /// <param name="add">Adds a sheet that the given function fills.</param>
     /// <param name="cancellationToken">Cancels.</param>
-    public async Task WriteAsync(IAsyncEnumerable<StripRecord> strips, Func<Func<SheetWriter, Task>, Task> add, CancellationToken cancellationToken)
+    public async Task WriteAsync(
+        IAsyncEnumerable<StripRecord> strips, Func<Func<SheetWriter, Task>, Task> add, CancellationToken cancellationToken)
     {
         await using var rows = Rows(strips).GetAsyncEnumerator(cancellationToken);
         var more = await rows.MoveNextAsync();

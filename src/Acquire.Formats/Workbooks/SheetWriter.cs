@@ -8,8 +8,8 @@ namespace Acquire.Formats.Workbooks;
 internal sealed record SheetColumn(string Heading, double Width);
 
 /// <summary>
-/// Writes a sheet row by row. Texts are cells of the kind text, so that a spreadsheet never runs one as a formula; times are numbers that it knows
-/// as times. The heading stays in view, and the rows can be filtered.
+/// Writes a sheet row by row. Texts are cells of the kind text, so that a spreadsheet never runs one as a formula; times are numbers that
+/// it knows as times. The heading stays in view, and the rows can be filtered.
 /// </summary>
 internal sealed class SheetWriter(XmlWriter xml)
 {
@@ -152,6 +152,8 @@ internal readonly record struct Cell(string? String, double? Value, CellStyle St
     public static Cell Time(DateTimeOffset at, TimeZoneInfo zone)
     {
         var clock = TimeZoneInfo.ConvertTime(at, zone).DateTime;
-        return clock.Year >= 1901 ? new(null, clock.ToOADate(), CellStyle.Time) : Text(clock.ToString("yyyy-MM-dd HH:mm", CultureInfo.InvariantCulture));
+        return clock.Year >= 1901
+            ? new(null, clock.ToOADate(), CellStyle.Time)
+            : Text(clock.ToString("yyyy-MM-dd HH:mm", CultureInfo.InvariantCulture));
     }
 }

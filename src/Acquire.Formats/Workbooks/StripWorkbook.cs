@@ -4,8 +4,8 @@ using Acquire.Formats.Strips;
 namespace Acquire.Formats.Workbooks;
 
 /// <summary>
-/// Strips as a workbook (XLSX, ECMA-376): a sheet of strips with their deviations, plots against date with the limits, and every read. Rows go
-/// straight into the stream, however many there are.
+/// Strips as a workbook (XLSX, ECMA-376): a sheet of strips with their deviations, plots against date with the limits, and every read. Rows
+/// go straight into the stream, however many there are.
 /// </summary>
 public static class StripWorkbook
 {
@@ -20,7 +20,8 @@ public static class StripWorkbook
     /// <param name="stream">Where to.</param>
     /// <param name="cancellationToken">Cancels.</param>
     /// <exception cref="ExportException">There are more strips than a sheet has rows.</exception>
-    public static async Task WriteAsync(IAsyncEnumerable<StripExport> strips, TimeZoneInfo zone, Stream stream, CancellationToken cancellationToken)
+    public static async Task WriteAsync(
+        IAsyncEnumerable<StripExport> strips, TimeZoneInfo zone, Stream stream, CancellationToken cancellationToken)
     {
         var (columns, plots) = (new DeviationColumns(), new PlotData());
         await foreach (var strip in strips.WithCancellation(cancellationToken))
@@ -39,7 +40,8 @@ public static class StripWorkbook
         (sheets[1], sheets[2]) = (sheets[2], sheets[1]);
         await new ReadSheets(zone).WriteAsync(
             strips.Select(s => s.Strip),
-            write => AddAsync(sheets.Count == 3 ? "Reads" : string.Create(CultureInfo.InvariantCulture, $"Reads {sheets.Count - 2}"), write),
+            write =>
+                AddAsync(sheets.Count == 3 ? "Reads" : string.Create(CultureInfo.InvariantCulture, $"Reads {sheets.Count - 2}"), write),
             cancellationToken);
         await WorkbookXml.WriteAsync(package, sheets);
 
@@ -57,7 +59,8 @@ public static class StripWorkbook
         await sheet.RowAsync([Cell.Text(
             charts.Count == 0 ? "No strip has a deviation: their lots have no reference."
             : "Dashed: action limit. Solid: control limit. Each strip keeps the limits it was judged by."
-                + (plots.IsCut ? string.Create(CultureInfo.InvariantCulture, $" Plotted are the last {PlotData.MostStrips} strips of the last {PlotData.MostLines} lines; sheet Strips has all.") : ""))]);
+                + (plots.IsCut ? string.Create(CultureInfo.InvariantCulture, $" Plotted are the last {PlotData.MostStrips} strips of "
+                    + $"the last {PlotData.MostLines} lines; sheet Strips has all.") : ""))]);
         await sheet.EndAsync(charts.Count == 0 ? null : "rId1");
     }
 
@@ -78,7 +81,8 @@ public static class StripWorkbook
         var drawing = await package.AddAsync("/xl/drawings/drawing1.xml", "drawing+xml", xml => DrawingXml.WriteAsync(xml, charts));
         foreach (var (index, part) in parts.Index())
         {
-            _ = drawing.CreateRelationship(part.Uri, TargetMode.Internal, $"{XlsxPackage.Relationships}/chart", DrawingXml.RelationshipId(index));
+            _ = drawing.CreateRelationship(
+                part.Uri, TargetMode.Internal, $"{XlsxPackage.Relationships}/chart", DrawingXml.RelationshipId(index));
         }
 
         _ = sheet.CreateRelationship(drawing.Uri, TargetMode.Internal, $"{XlsxPackage.Relationships}/drawing", "rId1");

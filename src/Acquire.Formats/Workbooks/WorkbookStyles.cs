@@ -3,8 +3,8 @@ using System.Xml;
 namespace Acquire.Formats.Workbooks;
 
 /// <summary>
-/// The styles of the workbook. A deviation past a limit says so in its own number format too (<c>A</c> for action, <c>OUT</c>), so that colour is
-/// never the only sign.
+/// The styles of the workbook. A deviation past a limit says so in its own number format too (<c>A</c> for action, <c>OUT</c>), so that
+/// colour is never the only sign.
 /// </summary>
 internal static class WorkbookStyles
 {

@@ -27,7 +27,8 @@ internal sealed class XlsxPackage : IDisposable
     {
         var part = _package.CreatePart(new Uri(path, UriKind.Relative), Types + type, CompressionOption.Normal);
         await using var stream = part.GetStream(FileMode.Create, FileAccess.Write);
-        await using var xml = XmlWriter.Create(stream, new XmlWriterSettings { Async = true, Encoding = new UTF8Encoding(false), CloseOutput = false });
+        await using var xml =
+            XmlWriter.Create(stream, new XmlWriterSettings { Async = true, Encoding = new UTF8Encoding(false), CloseOutput = false });
         await write(xml);
         await xml.FlushAsync();
         return part;

@@ -76,7 +76,8 @@ internal sealed record Capture(
         if (hasRest || frames.Any(f => f.Fault != FrameFault.None))
         {
             throw new DeclinedException(
-                "A line of the capture is not whole: it is longer than 256 bytes, or stands outside its start and end characters. Capture whole lines only.");
+                "A line of the capture is not whole: it is longer than 256 bytes, or stands outside its start and end characters. "
+                + "Capture whole lines only.");
         }
 
         ImmutableArray<string> lines = [.. frames.Select(f => Encoding.Latin1.GetString(f.Line.Bytes.AsSpan())).Where(

@@ -20,7 +20,8 @@ internal static partial class Doubts
             .FirstOrDefault(c => readings.Select((_, i) => others[i].Contains(shown[i].Values[c]!.Value.Value)).All(found => found), -1);
         return channel < 0
             ? null
-            : $"What was shown for {input.Channels[channel].Word()} stands in more than one place beside every reading, so it cannot be known which is {input.Channels[channel].Word()}. "
+            : $"What was shown for {input.Channels[channel].Word()} stands in more than one place beside every reading, so it cannot be "
+                + $"known which is {input.Channels[channel].Word()}. "
                 + "Read a patch on which they differ, or give all channels with --channels.";
     }
 

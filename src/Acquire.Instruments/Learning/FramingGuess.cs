@@ -12,8 +12,10 @@ internal static class FramingGuess
     /// <summary>The framing, and the line ends in words.</summary>
     /// <exception cref="DeclinedException">Nothing ends a line.</exception>
     public static (FramingSettings Framing, string LineEnds) Of(byte[] bytes) => Seen(bytes) ?? throw new DeclinedException(
-        "Nothing in the capture ends a line: no CR, no LF and no end character. If only pauses end the lines, capture them with their times (acquire listen --capture) "
-        + "or learn at the port; or write each line on a line of its own in a text file, learn from that, then set lineEnd to none and idleGapMs in the profile.");
+        "Nothing in the capture ends a line: no CR, no LF and no end character. If only pauses end the lines, capture them with their "
+        + "times (acquire listen --capture) "
+        + "or learn at the port; or write each line on a line of its own in a text file, learn from that, then set lineEnd to none and "
+            + "idleGapMs in the profile.");
 
     /// <summary>The framing, and the line ends in words; null where nothing in the bytes ends a line.</summary>
     public static (FramingSettings Framing, string LineEnds)? Seen(byte[] bytes)

@@ -26,7 +26,8 @@ public sealed record LearningInput(
     /// <param name="channels">The channel of each shown value.</param>
     /// <param name="name">The name of the profile to make.</param>
     public static LearningInput Timed(
-        IEnumerable<CaptureChunk> chunks, LinkSettings? link, ImmutableArray<ShownReading> shown, ImmutableArray<Channel> channels, string name)
+        IEnumerable<CaptureChunk> chunks,
+        LinkSettings? link, ImmutableArray<ShownReading> shown, ImmutableArray<Channel> channels, string name)
     {
         ImmutableArray<CaptureChunk> whole = [.. chunks.Where(c => !c.IsBreak)];
         return new LearningInput(whole.SelectMany(c => c.Bytes).ToArray(), shown, channels, name) { Chunks = whole, Link = link };

@@ -53,7 +53,8 @@ internal sealed class LiveSession(
             }
 
             _talk.Say(
-                $"Place {(_readings.Count == 0 ? "a" : "another")} patch and press the instrument's key once (reading {_readings.Count + 1}).");
+                $"Place {(_readings.Count == 0 ? "a" : "another")} patch and press the instrument's key once (reading "
+                + $"{_readings.Count + 1}).");
             _ = await TakeAsync(await WaitAsync(cancellationToken), mayBeUnreadable: false, cancellationToken);
         }
     }
@@ -76,7 +77,8 @@ internal sealed class LiveSession(
         if (_readings.Count < request.MostReadings)
         {
             _talk.Say(
-                "One more patch may settle it. If something was mistyped, answer redo to the next question: the readings so far are forgotten then.");
+                "One more patch may settle it. If something was mistyped, answer redo to the next question: the readings so far are "
+                + "forgotten then.");
         }
 
         return _readings.Count < request.MostReadings;
@@ -94,7 +96,8 @@ internal sealed class LiveSession(
             else if (burst.IsEndless)
             {
                 throw new DeclinedException(
-                    "The instrument sends without a pause now, so that no reading can be told from the next. Set it to send once for each press of its key.");
+                    "The instrument sends without a pause now, so that no reading can be told from the next. Set it to send once for "
+                    + "each press of its key.");
             }
             else if (burst.Bytes.Length > 2 || BurstLook.At(burst.Bytes.AsSpan()).TextShare > 0)
             {
@@ -118,7 +121,8 @@ internal sealed class LiveSession(
         {
             _talk.Show(late);
             _talk.Say(
-                "This came while you were typing, so it is not certain what belongs together: the reading is forgotten. Press the key once for each patch.");
+                "This came while you were typing, so it is not certain what belongs together: the reading is forgotten. Press the key "
+                + "once for each patch.");
             var rest = late.Chunks[0].At - burst.Chunks[^1].At;
             _quiet = rest <= LateRest && rest * Margin > _quiet ? rest * Margin : _quiet;
         }
@@ -144,7 +148,8 @@ internal sealed class LiveSession(
             return answer.Length == 0 || DeskTalk.Is(answer, "y", "yes")
                 ? true
                 : throw new DeclinedException(
-                    $"The profile read {densities} from '{string.Join(" ⏎ ", burst.Lines())}', which is not what the display shows. Nothing was written. Begin again, "
+                    $"The profile read {densities} from '{string.Join(" ⏎ ", burst.Lines())}', which is not what the display shows. "
+                    + $"Nothing was written. Begin again, "
                     + "with patches on which the channels differ clearly; see that the display and the line show the same measurement.");
         }
 

@@ -14,7 +14,9 @@ internal static class NotFound
             .Distinct()
             .ToList();
         return absent.Count > 0
-            ? $"Shown, but on no line of the capture: {string.Join(", ", absent)}. Check what was typed, and that the capture holds those readings; type all decimals."
-            : "The shown values stand on the lines, but not all channels of a reading in the same columns each time, or not in the order given. Check the order of the readings and --channels.";
+            ? $"Shown, but on no line of the capture: {string.Join(", ", absent)}. Check what was typed, and that the capture holds "
+                + "those readings; type all decimals."
+            : "The shown values stand on the lines, but not all channels of a reading in the same columns each time, or not in the "
+                + "order given. Check the order of the readings and --channels.";
     }
 }

@@ -20,7 +20,8 @@ internal sealed class OpenLine : IAsyncDisposable
     /// <summary>Opens a port, passes over what comes at once, and says what the user should know about how it was opened.</summary>
     /// <exception cref="LinkException">It cannot be opened.</exception>
     public static async Task<OpenLine> OpenAsync(
-        ILinkOpener opener, LinkAddress address, LinkSettings settings, ILearningDesk desk, TimeProvider time, CancellationToken cancellationToken)
+        ILinkOpener opener,
+        LinkAddress address, LinkSettings settings, ILearningDesk desk, TimeProvider time, CancellationToken cancellationToken)
     {
         var line = new OpenLine(await opener.OpenAsync(address, settings, cancellationToken), settings, time);
         try

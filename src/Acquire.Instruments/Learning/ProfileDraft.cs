@@ -34,7 +34,8 @@ internal static partial class ProfileDraft
             if (rest.FirstOrDefault(l => MarkFinder.Resembles(l, templates)) is { } alike)
             {
                 throw new DeclinedException(
-                    $"The line '{alike.Trim()}' looks like a reading with something else in a density's place. Give what the display showed for each, in order.");
+                    $"The line '{alike.Trim()}' looks like a reading with something else in a density's place. Give what the display "
+                    + $"showed for each, in order.");
             }
 
             yield return Profile(
@@ -64,7 +65,8 @@ internal static partial class ProfileDraft
         LearningInput input, Capture capture, Interpretation interpretation, NumberFormat format, ImmutableArray<LineRule> rules) => new(
             input.Name,
             "Learned from a capture",
-            $"Learned from {input.Shown.Length} readings. Line ends seen: {capture.LineEnds}.{LearnedLink.Words(input.Link, capture.TopBit)}",
+            $"Learned from {input.Shown.Length} readings. Line ends seen: "
+            + $"{capture.LineEnds}.{LearnedLink.Words(input.Link, capture.TopBit)}",
             LearnedLink.Of(input.Link, capture.TopBit),
             capture.Framing,
             format,

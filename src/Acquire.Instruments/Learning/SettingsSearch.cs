@@ -46,7 +46,8 @@ internal sealed class SettingsSearch(ILinkOpener opener, ILearningDesk desk, Tim
             if (!more.IsEmpty)
             {
                 _talk.Say(
-                    "No rate gave text so far. What is left is eight bits with parity, and seven bits without; the likeliest first. q stops.");
+                    "No rate gave text so far. What is left is eight bits with parity, and seven bits without; the likeliest first. q "
+                    + "stops.");
             }
 
             foreach (var settings in more)
@@ -102,7 +103,8 @@ internal sealed class SettingsSearch(ILinkOpener opener, ILearningDesk desk, Tim
     private async Task<bool> WaitsAsync(string words, CancellationToken cancellationToken)
     {
         _talk.Say(
-            $"Nothing came within {request.Patience.TotalSeconds:0.#} s at {words}. A wrong rate mostly shows as garbled bytes; silence rather means the cable, the port, "
+            $"Nothing came within {request.Patience.TotalSeconds:0.#} s at {words}. A wrong rate mostly shows as garbled bytes; silence "
+            + $"rather means the cable, the port, "
             + "or that the instrument's output is switched off.");
         return !DeskTalk.Is(await _talk.AskAsync(
             _left.Count > 0 ? "Enter waits again, n tries the next settings, q stops." : "Enter waits again, n gives up.",
@@ -112,12 +114,15 @@ internal sealed class SettingsSearch(ILinkOpener opener, ILearningDesk desk, Tim
     private string Left() => _left.Count > 0 ? string.Create(CultureInfo.InvariantCulture, $" ({_left.Count} more to try)") : "";
 
     private string Nothing() => _tried.All(t => t.Look.Verdict == BurstVerdict.Silent)
-        ? $"Nothing came from {request.Address}. Check that it is the instrument's port ('acquire ports'), that the cable crosses send and receive as the instrument needs it, "
+        ? $"Nothing came from {request.Address}. Check that it is the instrument's port ('acquire ports'), that the cable crosses send "
+            + "and receive as the instrument needs it, "
             + "and that the instrument is set to send its readings."
         : $"Something came from {request.Address}, but text at none of the settings that were tried: "
-            + $"{string.Join(", ", _tried.Select(t => LinkWords.Of(t.Settings)).Distinct())}. Look the rate up in the instrument's papers and give it with --baud; "
+            + $"{string.Join(", ", _tried.Select(t => LinkWords.Of(t.Settings)).Distinct())}. Look the rate up in the instrument's "
+                + "papers and give it with --baud; "
             + "a signal that is upside down or at the wrong level shows as garbled at every rate.";
 
     private static string Endless(string words) =>
-        $"Text comes at {words}, but without a pause, so that no reading can be told from the next. Set the instrument to send once for each press of its key.";
+        $"Text comes at {words}, but without a pause, so that no reading can be told from the next. Set the instrument to send once for "
+        + "each press of its key.";
 }

@@ -22,7 +22,8 @@ internal static class Shown
             {
                 if (whole.All(s => s.Values[i]!.Value.Value == s.Values[j]!.Value.Value))
                 {
-                    yield return $"The display showed the same for {input.Channels[i].Word()} and {input.Channels[j].Word()} in every reading, "
+                    yield return $"The display showed the same for {input.Channels[i].Word()} and {input.Channels[j].Word()} in every "
+                        + "reading, "
                         + "so it cannot be known which is which. Read a patch on which they differ.";
                 }
             }

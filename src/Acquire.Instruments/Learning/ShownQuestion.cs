@@ -32,7 +32,8 @@ internal sealed class ShownQuestion(ILearningDesk desk, ImmutableArray<Channel> 
         _talk.Show(burst);
         var order = string.Join(' ', channels.Select(c => c.Letter()));
         var question =
-            $"What does the display show, {order}? (Enter forgets this reading{(mayBeUnreadable ? "; n: this is no text, try other settings" : "")}; q stops)";
+            $"What does the display show, {order}? (Enter forgets this "
+            + $"reading{(mayBeUnreadable ? "; n: this is no text, try other settings" : "")}; q stops)";
         for (var tries = 0; tries < MostTries; tries++)
         {
             var text = await _talk.AskAsync(question, cancellationToken);
@@ -59,7 +60,8 @@ internal sealed class ShownQuestion(ILearningDesk desk, ImmutableArray<Channel> 
                 }
 
                 _talk.Say(
-                    $"{string.Join(", ", absent)} is nowhere in what came: '{string.Join(" ⏎ ", burst.Lines())}'. Type the values as the display shows them, all decimals.");
+                    $"{string.Join(", ", absent)} is nowhere in what came: '{string.Join(" ⏎ ", burst.Lines())}'. Type the values as "
+                    + $"the display shows them, all decimals.");
             }
         }
 

@@ -70,7 +70,8 @@ public sealed class LineWriter(DeviceProfile profile)
             return (channel == beyond ? null : NumberWriter.Write(density, profile.Number, width))
                 ?? NumberWriter.WriteMark(profile.Number, width)
                 ?? throw new ArgumentException(
-                    $"{channel.Word()} {density} does not fit its {width} characters in profile '{profile.Name}', which has no over-range mark that does.",
+                    $"{channel.Word()} {density} does not fit its {width} characters in profile '{profile.Name}', which has no "
+                    + $"over-range mark that does.",
                     nameof(part));
         }
     }

@@ -34,7 +34,8 @@ internal sealed class NumberReader(NumberFormat format)
         : "a number";
 
     private readonly string _wholeDigits = string.Create(
-        CultureInfo.InvariantCulture, $"a number with {format.WholeDigits} digit{(format.WholeDigits == 1 ? "" : "s")} before its decimals");
+        CultureInfo.InvariantCulture,
+        $"a number with {format.WholeDigits} digit{(format.WholeDigits == 1 ? "" : "s")} before its decimals");
 
     private readonly string _missingPoint = format.DecimalMark == DecimalMark.Comma ? "a decimal comma" : "a decimal point";
 

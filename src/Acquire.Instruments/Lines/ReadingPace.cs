@@ -40,7 +40,9 @@ internal sealed class ReadingPace
             ? null
             : string.Create(
                 CultureInfo.InvariantCulture,
-                $"Line {place + 2} of this reading came {longest.TotalSeconds:0.0} s after the one before, the others follow within {shortest.TotalSeconds:0.0##} s. ")
-                + "If a line was lost there, these are channels of two measurements: compare with the display, and read the patch again if they differ.";
+                $"Line {place + 2} of this reading came {longest.TotalSeconds:0.0} s after the one before, the others follow within "
+                + $"{shortest.TotalSeconds:0.0##} s. ")
+                + "If a line was lost there, these are channels of two measurements: compare with the display, and read the patch again "
+                    + "if they differ.";
     }
 }

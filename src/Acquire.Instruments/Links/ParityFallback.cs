@@ -16,7 +16,8 @@ internal static class ParityFallback
         {
             { DataBits: 7 } => (
                 without with { DataBits = 8, MaskTopBit = true },
-                $"{port} cannot take 7 data bits with {word} parity; it is read with 8 data bits without parity, and the top bit is cleared. "
+                $"{port} cannot take 7 data bits with {word} parity; it is read with 8 data bits without parity, and the top bit is "
+                + $"cleared. "
                 + "Wrong parity goes unseen."),
             { DataBits: 8, Parity: LineParity.Mark } => (
                 without with { StopBits = 2 },

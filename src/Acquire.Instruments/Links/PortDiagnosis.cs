@@ -28,13 +28,15 @@ internal static class PortDiagnosis
     private static string Denied(PortFacts facts) => facts.Ownership switch
     {
         { GroupMayOpen: true, UserIsListed: true } own =>
-            $"You may not open {Named(facts)} yet: you are in the group {own.Group}, which it belongs to, but this session began before that. "
+            $"You may not open {Named(facts)} yet: you are in the group {own.Group}, which it belongs to, but this session began before "
+            + "that. "
             + "Log out and in again.",
         { GroupMayOpen: true } own =>
             $"You may not open {Named(facts)}: the port belongs to the group {own.Group}. Add yourself with: "
             + $"sudo usermod -aG {own.Group} {facts.User}, then log out and in again.",
         not null =>
-            $"You may not open {Named(facts)}: only its owner may. Ask the administrator for a udev rule that gives it to a group that you are in.",
+            $"You may not open {Named(facts)}: only its owner may. Ask the administrator for a udev rule that gives it to a group that "
+            + "you are in.",
         null => $"You may not open {Named(facts)}. Ask the administrator for the right to read and write it.",
     };
 

@@ -21,7 +21,8 @@ public sealed class ReconnectingLink : IAsyncDisposable
     private long? _goneSince;
 
     private ReconnectingLink(
-        ILinkOpener opener, LinkAddress address, LinkSettings settings, IByteLink link, TimeProvider time, ReconnectOptions options, ILogger logger)
+        ILinkOpener opener,
+        LinkAddress address, LinkSettings settings, IByteLink link, TimeProvider time, ReconnectOptions options, ILogger logger)
     {
         (_opener, _settings, _link, _time, _options, _logger) = (opener, settings, link, time, options, logger);
         _address = PortList.StableNameOf(address, options.StableNames);
@@ -107,7 +108,8 @@ public sealed class ReconnectingLink : IAsyncDisposable
             throw new LinkException(
                 fault.Fault,
                 string.Create(
-                    CultureInfo.InvariantCulture, $"{fault.Message} It did not come back within {_options.GiveUpAfter.TotalSeconds:0.###} s."),
+                    CultureInfo.InvariantCulture,
+                    $"{fault.Message} It did not come back within {_options.GiveUpAfter.TotalSeconds:0.###} s."),
                 fault);
         }
 

@@ -20,7 +20,8 @@ internal sealed class Reopening(ReconnectOptions options, TimeProvider time, ILo
     /// <exception cref="LinkException">A fault that does not pass.</exception>
     /// <exception cref="OperationCanceledException">The token was cancelled before the link opened.</exception>
     public async Task<IByteLink> RunAsync(
-        LinkAddress address, Func<CancellationToken, ValueTask<IByteLink>> open, Func<LinkState, ValueTask> tell, CancellationToken cancellationToken)
+        LinkAddress address,
+        Func<CancellationToken, ValueTask<IByteLink>> open, Func<LinkState, ValueTask> tell, CancellationToken cancellationToken)
     {
         var attempt = 0;
         var retry = new RetryStrategyOptions<IByteLink>

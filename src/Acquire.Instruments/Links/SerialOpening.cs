@@ -47,7 +47,8 @@ internal static class SerialOpening
             LinkFault.BadSettings,
             string.Create(
                 CultureInfo.InvariantCulture,
-                $"{facts.Name} cannot be set to {settings.Baud} baud, {settings.DataBits} data bits, {settings.StopBits} stop bits: {e.Message}"),
+                $"{facts.Name} cannot be set to {settings.Baud} baud, {settings.DataBits} data bits, {settings.StopBits} stop bits: "
+                + $"{e.Message}"),
             e),
     };
 

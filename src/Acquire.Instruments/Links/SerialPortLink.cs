@@ -22,7 +22,8 @@ public sealed class SerialPortLink : IByteLink
     private int _disposed;
 
     internal SerialPortLink(
-        string name, SerialLine line, PortPresence presence, IDisposable? portLock, LinkOpenerOptions options, TimeProvider time, ILogger logger)
+        string name,
+        SerialLine line, PortPresence presence, IDisposable? portLock, LinkOpenerOptions options, TimeProvider time, ILogger logger)
     {
         (Name, Notices, _port, _stream) = (name, line.Notices, line.Port, line.Port.BaseStream);
         (_lock, _options, _time, _logger) = (portLock, options, time, logger);

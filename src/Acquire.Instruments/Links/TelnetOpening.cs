@@ -114,7 +114,8 @@ internal static class TelnetOpening
 
     /// <summary>Receives until a condition holds or the time is over. It is looked at first, and after each message.</summary>
     private static async Task UntilAsync(
-        TelnetLink link, Func<TelnetMessage.Parameters?, bool> isMet, TimeSpan patience, TimeProvider time, CancellationToken cancellationToken)
+        TelnetLink link,
+        Func<TelnetMessage.Parameters?, bool> isMet, TimeSpan patience, TimeProvider time, CancellationToken cancellationToken)
     {
         using var late = new CancellationTokenSource(patience, time);
         using var either = CancellationTokenSource.CreateLinkedTokenSource(late.Token, cancellationToken);

@@ -40,7 +40,8 @@ public sealed class ProfileLibrary(string? userFolder = null)
         var all = List();
         var found = all.FirstOrDefault(e => string.Equals(e.Name, nameOrPath, StringComparison.OrdinalIgnoreCase));
         return found?.Profile ?? throw found?.Fault ?? Failure(
-            nameOrPath, $"There is no such profile; there are {string.Join(", ", all.Select(e => e.Name))}. A path to a file ends in .json.");
+            nameOrPath,
+            $"There is no such profile; there are {string.Join(", ", all.Select(e => e.Name))}. A path to a file ends in .json.");
     }
 
     /// <summary>Reads the profile in a file.</summary>

@@ -65,7 +65,8 @@ internal static class RuleChecks
                 break;
             case not (LineMeaning.Reading or LineMeaning.Partial) when slots.Count > 0:
                 refuse(
-                    $"A line that means '{ProfileWords.Word(meaning)}' holds no density; use {{number}}, {{word}} or {{skip}} for what varies.");
+                    $"A line that means '{ProfileWords.Word(meaning)}' holds no density; use {{number}}, {{word}} or {{skip}} for what "
+                    + $"varies.");
                 break;
         }
     }

@@ -24,7 +24,9 @@ internal static class TemplateRules
             if (IsOpen(part) && IsPlace(next))
             {
                 throw new TemplateException(
-                    text, position, "two places stand side by side; expected a blank or characters between them, or a width on the first, such as {red:5}.");
+                    text, position,
+                    "two places stand side by side; expected a blank or characters between them, or a width on the first, such as "
+                    + "{red:5}.");
             }
         }
     }
@@ -43,7 +45,8 @@ internal static class TemplateRules
             if (isValue && !seen.Add(channel))
             {
                 throw new TemplateException(
-                    text, position, $"{{{channel?.Word() ?? "value"}}} stands here for the second time; use {{number}} for digits that do not count.");
+                    text, position,
+                    $"{{{channel?.Word() ?? "value"}}} stands here for the second time; use {{number}} for digits that do not count.");
             }
         }
 

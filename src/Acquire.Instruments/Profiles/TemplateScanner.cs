@@ -89,7 +89,8 @@ internal static class TemplateScanner
             _ when name.Length > 1 && Channels.TryParse(name, out var channel) && channel.Word() == name =>
                 new TemplatePart.ChannelValue(channel, width),
             _ => throw new TemplateException(
-                text, position, $"'{{{inside}}}' is no place; expected {LineTemplate.KnownPlaces}, with a width where wanted, such as {{red:5}}."),
+                text, position,
+                $"'{{{inside}}}' is no place; expected {LineTemplate.KnownPlaces}, with a width where wanted, such as {{red:5}}."),
         };
     }
 

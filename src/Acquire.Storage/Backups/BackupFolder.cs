@@ -8,7 +8,9 @@ namespace Acquire.Storage.Backups;
 /// <param name="Bytes">Its size.</param>
 public sealed record BackupFile(string Path, DateTimeOffset At, long Bytes);
 
-/// <summary>The backups that the program makes by itself, in <c>backups</c> in the data folder: <c>acquire-20260312-183000.db</c>, UTC.</summary>
+/// <summary>
+/// The backups that the program makes by itself, in <c>backups</c> in the data folder: <c>acquire-20260312-183000.db</c>, UTC.
+/// </summary>
 /// <param name="Path">Full path of the folder.</param>
 /// <param name="Files">The backups, oldest first; files with other names are none of ours.</param>
 public sealed partial record BackupFolder(string Path, IReadOnlyList<BackupFile> Files)
@@ -19,7 +21,9 @@ public sealed partial record BackupFolder(string Path, IReadOnlyList<BackupFile>
     public static BackupFolder Of(string dataFolder)
     {
         var folder = System.IO.Path.Combine(System.IO.Path.GetFullPath(dataFolder), "backups");
-        return new BackupFolder(folder, Directory.Exists(folder) ? [.. Directory.EnumerateFiles(folder).Select(Parse).OfType<BackupFile>().OrderBy(f => f.At)] : []);
+        return new BackupFolder(
+            folder,
+            Directory.Exists(folder) ? [.. Directory.EnumerateFiles(folder).Select(Parse).OfType<BackupFile>().OrderBy(f => f.At)] : []);
     }
 
     /// <summary>The path of a backup that is made now; later by a second for each that is there already.</summary>
@@ -52,7 +56,8 @@ public sealed partial record BackupFolder(string Path, IReadOnlyList<BackupFile>
 
     private static BackupFile? Parse(string path) =>
         OurName().Match(System.IO.Path.GetFileName(path)) is { Success: true } match
-        && DateTimeOffset.TryParseExact(match.Groups[1].Value, TimeFormat, CultureInfo.InvariantCulture, DateTimeStyles.AssumeUniversal, out var at)
+        && DateTimeOffset.TryParseExact(
+            match.Groups[1].Value, TimeFormat, CultureInfo.InvariantCulture, DateTimeStyles.AssumeUniversal, out var at)
             ? new BackupFile(path, at, new FileInfo(path).Length)
             : null;
 

@@ -17,7 +17,8 @@ public static class BackupRetention
     public static ImmutableArray<DateTimeOffset> Superfluous(IEnumerable<DateTimeOffset> times, DateTimeOffset now)
     {
         // The newest of all is the newest of its period too.
-        return [.. times.Distinct().GroupBy(t => Period(t, now)).Where(g => g.Key is not null).SelectMany(g => g.Except([g.Max()])).Order()];
+        return [.. times.Distinct().GroupBy(t => Period(t, now)).Where(g => g.Key is not null).SelectMany(g => g.Except([g.Max()]))
+            .Order()];
     }
 
     /// <summary>The day or month of which one backup is kept; null where all are.</summary>

@@ -58,7 +58,8 @@ internal static class Restoring
         }
 
         // Cut off behind the first rename, the log still lies here; it belongs to the file set aside last.
-        if (Directory.EnumerateFiles(Path.GetDirectoryName(target)!, "acquire-set-aside-*.db").Order(StringComparer.Ordinal).LastOrDefault() is { } aside)
+        if (Directory.EnumerateFiles(Path.GetDirectoryName(target)!, "acquire-set-aside-*.db").Order(StringComparer.Ordinal)
+            .LastOrDefault() is { } aside)
         {
             _ = SetAside(target, aside);
         }
@@ -88,7 +89,8 @@ internal static class Restoring
     private static string AsideName(string target, DateTimeOffset now)
     {
         var stem = Path.Combine(
-            Path.GetDirectoryName(target)!, $"acquire-set-aside-{now.UtcDateTime.ToString("yyyyMMdd-HHmmss", CultureInfo.InvariantCulture)}");
+            Path.GetDirectoryName(target)!,
+            $"acquire-set-aside-{now.UtcDateTime.ToString("yyyyMMdd-HHmmss", CultureInfo.InvariantCulture)}");
         var aside = stem + ".db";
         for (var n = 2; File.Exists(aside); n++)
         {

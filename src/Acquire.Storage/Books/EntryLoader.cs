@@ -18,7 +18,8 @@ internal static class EntryLoader
                 r.Stamp, r.Name, Words<SolutionKind>.Parse(r.Kind), r.ProcessKey, r.Volume, r.ConcentrateLot)),
             .. Rows<BottleRow>(db, "bottle", r => new Bottle(r.Stamp, r.Name, Sql.Id(r.SolutionId), r.Volume!.Value, r.Storage)),
             .. Rows<BottleEventRow>(db, "bottle_event", r => new BottleEvent(
-                r.Stamp, Sql.Id(r.BottleId), Words<BottleEventKind>.Parse(r.Kind), r.Volume, r.Storage is { IsEmpty: false } ? r.Storage : null)),
+                r.Stamp,
+                Sql.Id(r.BottleId), Words<BottleEventKind>.Parse(r.Kind), r.Volume, r.Storage is { IsEmpty: false } ? r.Storage : null)),
             .. Rows<UseRow>(db, "film_use", r => new FilmUse(
                 r.Stamp, [.. films[r.Id]], [.. bottles[r.Id]], Sql.OptionalId(r.LineId), Sql.OptionalId(r.StripId))),
             .. Rows<MoveRow>(db, "stock_move", r => new StockMove(

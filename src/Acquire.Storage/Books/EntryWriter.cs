@@ -112,7 +112,8 @@ internal static class EntryWriter
     {
         var names = typeof(T).GetProperties().Select(p => p.Name).ToList();
         var columns = names.Select(n => n == "id" ? "entry_id" : n.ToLowerInvariant());
-        _ = db.Execute($"INSERT INTO {table} ({string.Join(", ", columns)}) VALUES ({string.Join(", ", names.Select(n => "@" + n))})", values);
+        _ = db.Execute(
+            $"INSERT INTO {table} ({string.Join(", ", columns)}) VALUES ({string.Join(", ", names.Select(n => "@" + n))})", values);
     }
 }
 
@@ -136,7 +137,8 @@ internal static class EntryRequirements
 
         switch (entry)
         {
-            case Withdrawal withdrawal when db.Exists("SELECT 1 FROM withdrawal WHERE withdrawn_id = @id", new { id = Sql.Id(withdrawal.WithdrawnId) }):
+            case Withdrawal withdrawal when db.Exists(
+                "SELECT 1 FROM withdrawal WHERE withdrawn_id = @id", new { id = Sql.Id(withdrawal.WithdrawnId) }):
                 throw new StoreException(StoreFault.Duplicate, $"Entry {withdrawal.WithdrawnId} is withdrawn already.");
             case StockMove move:
                 Requirements.Lot(db, move.LotCode);

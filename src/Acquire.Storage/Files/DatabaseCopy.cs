@@ -12,7 +12,9 @@ internal static class DatabaseCopy
     /// </summary>
     /// <param name="source">What is copied.</param>
     /// <param name="target">The file.</param>
-    /// <param name="prove">Looks the copy through before it gets its name, and throws what is wrong; null where its structure will do.</param>
+    /// <param name="prove">
+    /// Looks the copy through before it gets its name, and throws what is wrong; null where its structure will do.
+    /// </param>
     /// <exception cref="StoreException">The target exists or cannot be written, or the copy did not prove.</exception>
     public static async Task MakeAsync(SqliteConnection source, string target, Func<string, Task>? prove = null)
     {
@@ -48,7 +50,8 @@ internal static class DatabaseCopy
     {
         if (File.Exists(target))
         {
-            throw new StoreException(StoreFault.Duplicate, $"{target}: there is such a file already; a backup never replaces one. Choose another name.");
+            throw new StoreException(
+                StoreFault.Duplicate, $"{target}: there is such a file already; a backup never replaces one. Choose another name.");
         }
     }
 
@@ -63,7 +66,8 @@ internal static class DatabaseCopy
         var finding = copy.ExecuteScalar<string>("PRAGMA integrity_check(1)");
         if (finding != "ok")
         {
-            throw new StoreException(StoreFault.Damaged, $"{source.DataSource}: the backup is damaged, so the file is likely damaged too: {finding}");
+            throw new StoreException(
+                StoreFault.Damaged, $"{source.DataSource}: the backup is damaged, so the file is likely damaged too: {finding}");
         }
     }
 }

@@ -19,7 +19,8 @@ internal static class FileIdentity
         if (application != ApplicationId && !isEmpty)
         {
             throw new StoreException(
-                StoreFault.NotOurs, $"{file}: this is another program's database. Move it away or choose another data folder with --data DIR.");
+                StoreFault.NotOurs,
+                $"{file}: this is another program's database. Move it away or choose another data folder with --data DIR.");
         }
 
         if (version > newest)

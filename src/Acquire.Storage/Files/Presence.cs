@@ -22,7 +22,9 @@ internal static class Presence
         RefuseFolder(file);
         if (!File.Exists(file))
         {
-            var cutOff = File.Exists(file + Restoring) ? " A restore was cut off here; any command that opens the store finishes it, such as: acquire strip list" : "";
+            var cutOff = File.Exists(file + Restoring)
+                ? " A restore was cut off here; any command that opens the store finishes it, such as: acquire strip list"
+                : "";
             throw new StoreException(StoreFault.CannotOpen, $"{file}: there is no such file.{cutOff}");
         }
 
@@ -50,10 +52,12 @@ internal static class Presence
         {
             throw new StoreException(
                 StoreFault.Lost,
-                $"{file}: the database is {state}, but its write-ahead log is ({log.FullName}). It was moved or deleted. Put it back beside its log.");
+                $"{file}: the database is {state}, but its write-ahead log is ({log.FullName}). It was moved or deleted. Put it back "
+                + $"beside its log.");
         }
 
-        if (Directory.Exists(Path.Combine(folder, "backups")) && Directory.EnumerateFiles(Path.Combine(folder, "backups"), "acquire-*.db").Any())
+        if (Directory.Exists(Path.Combine(folder, "backups"))
+            && Directory.EnumerateFiles(Path.Combine(folder, "backups"), "acquire-*.db").Any())
         {
             throw new StoreException(
                 StoreFault.Lost,
@@ -61,7 +65,8 @@ internal static class Presence
                 + "Put it back or restore a backup; to begin a new store, choose another data folder with --data DIR.");
         }
 
-        if (LeftByAStore.SelectMany(pattern => Directory.EnumerateFiles(folder, pattern)).Order(StringComparer.Ordinal).LastOrDefault() is { } earlier)
+        if (LeftByAStore.SelectMany(pattern => Directory.EnumerateFiles(folder, pattern)).Order(StringComparer.Ordinal)
+            .LastOrDefault() is { } earlier)
         {
             throw new StoreException(
                 StoreFault.Lost,
@@ -73,11 +78,13 @@ internal static class Presence
         {
             throw new StoreException(
                 StoreFault.NotADatabase,
-                $"{file}: {Bytes(file)}: there is no store in it, and none is begun in its place. If nothing is missing, delete it and try again.");
+                $"{file}: {Bytes(file)}: there is no store in it, and none is begun in its place. If nothing is missing, delete it and "
+                + $"try again.");
         }
     }
 
-    private static string Bytes(string file) => new FileInfo(file).Length is var bytes and not 1 ? $"the file has {(bytes == 0 ? "no" : bytes)} bytes" : "the file has 1 byte";
+    private static string Bytes(string file) =>
+        new FileInfo(file).Length is var bytes and not 1 ? $"the file has {(bytes == 0 ? "no" : bytes)} bytes" : "the file has 1 byte";
 
     private static void RefuseFolder(string file)
     {

@@ -15,7 +15,8 @@ internal static class StoreFaults
             $"{file}: a stored value cannot be read ({exception.Message}). Another program may have changed it; restore a backup.",
             exception),
         IOException or UnauthorizedAccessException => new StoreException(
-            StoreFault.CannotOpen, $"{file}: the file cannot be used: {exception.Message} Check the folder and its permissions.", exception),
+            StoreFault.CannotOpen,
+            $"{file}: the file cannot be used: {exception.Message} Check the folder and its permissions.", exception),
         _ => new StoreException(StoreFault.Unexpected, $"{file}: {exception.Message}", exception),
     };
 
@@ -47,9 +48,11 @@ internal static class StoreFaults
 
     private static string Words(StoreFault fault, SqliteException exception) => fault switch
     {
-        StoreFault.ReadOnly => "the file cannot be written. Check the permissions of the file and its folder, and that the disk is not write-protected.",
+        StoreFault.ReadOnly =>
+            "the file cannot be written. Check the permissions of the file and its folder, and that the disk is not write-protected.",
         StoreFault.Busy => "another program holds the file. Close it and try again.",
-        StoreFault.DiskFailure => $"the disk failed ({exception.SqliteExtendedErrorCode}). Check the disk and its cable, then verify the file.",
+        StoreFault.DiskFailure =>
+            $"the disk failed ({exception.SqliteExtendedErrorCode}). Check the disk and its cable, then verify the file.",
         StoreFault.Damaged => "the file is damaged. Restore a backup; keep the damaged file until its readings are safe.",
         StoreFault.DiskFull => "the disk is full. Make room and try again; nothing that was confirmed is lost.",
         StoreFault.CannotOpen => "the file cannot be opened. Check that the folder is there and that you may write in it.",

@@ -1,8 +1,8 @@
 namespace Acquire.Storage.Files;
 
 /// <summary>
-/// Readings and names of people are the user's own: files 0600, folders 0700, whatever the umask says and whoever made them. Windows keeps a
-/// user's folder private by itself.
+/// Readings and names of people are the user's own: files 0600, folders 0700, whatever the umask says and whoever made them. Windows keeps
+/// a user's folder private by itself.
 /// </summary>
 public static class UserOnly
 {

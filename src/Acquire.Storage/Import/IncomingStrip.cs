@@ -3,8 +3,8 @@ namespace Acquire.Storage.Import;
 /// <summary>A strip on its way into the store.</summary>
 /// <param name="Spot">Where the file has it.</param>
 /// <param name="Identity">
-/// What tells it from others: the id of the record, or what the file says of it. The same identity a second time in one file is another strip
-/// only where <see cref="MayRepeat"/> says so.
+/// What tells it from others: the id of the record, or what the file says of it. The same identity a second time in one file is another
+/// strip only where <see cref="MayRepeat"/> says so.
 /// </param>
 /// <param name="ToRecord">Makes the record; given how many strips of this identity stand before it in the file.</param>
 public sealed record IncomingStrip(FilePlace Spot, string Identity, Func<int, StripRecord> ToRecord)
@@ -12,12 +12,14 @@ public sealed record IncomingStrip(FilePlace Spot, string Identity, Func<int, St
     /// <summary>The file's own name for it; null when it has none.</summary>
     public string? Name { get; init; }
 
-    /// <summary>Whether two strips of one identity may stand in a file: a table that has neither names nor times cannot tell them apart.</summary>
+    /// <summary>
+    /// Whether two strips of one identity may stand in a file: a table that has neither names nor times cannot tell them apart.
+    /// </summary>
     public bool MayRepeat { get; init; }
 
     /// <summary>
-    /// Whether the file has the whole record, so that it is compared whole with what is stored; otherwise what it was read as is compared: time,
-    /// lot, line, bottle and reads.
+    /// Whether the file has the whole record, so that it is compared whole with what is stored; otherwise what it was read as is compared:
+    /// time, lot, line, bottle and reads.
     /// </summary>
     public bool IsWhole { get; init; }
 

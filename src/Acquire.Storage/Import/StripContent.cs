@@ -9,7 +9,9 @@ internal static class StripContent
     public static string? Difference(StripRecord stored, StripRecord given, bool whole) =>
         Lines(stored).Zip(Lines(given), (s, g) => (s, g)).Where(p => p.s != p.g).Select(p => Words(p.s, p.g)).FirstOrDefault()
         ?? (Lines(stored).Count() != Lines(given).Count() ? "the store has other reads than the file" : null)
-        ?? (whole && StripJsonLines.Line(stored) != StripJsonLines.Line(given) ? "the records differ in something beside their reads, such as aims, note or raw lines" : null);
+        ?? (whole && StripJsonLines.Line(stored) != StripJsonLines.Line(given)
+            ? "the records differ in something beside their reads, such as aims, note or raw lines"
+            : null);
 
     private static IEnumerable<(string What, string Value)> Lines(StripRecord strip) =>
     [

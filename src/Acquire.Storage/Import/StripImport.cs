@@ -5,8 +5,8 @@ using Acquire.Storage.Strips;
 namespace Acquire.Storage.Import;
 
 /// <summary>
-/// Imports the strips of one file in the transaction it is given. A dry run does the same and takes it back, so that it finds exactly what the
-/// real one would. Strips pass one by one; what has been seen is kept in a temporary table of SQLite, not in memory.
+/// Imports the strips of one file in the transaction it is given. A dry run does the same and takes it back, so that it finds exactly what
+/// the real one would. Strips pass one by one; what has been seen is kept in a temporary table of SQLite, not in memory.
 /// </summary>
 internal sealed class StripImport(Db db, ImportSource source, DateTimeOffset now)
 {
@@ -18,7 +18,9 @@ internal sealed class StripImport(Db db, ImportSource source, DateTimeOffset now
     {
         _ = db.Execute("DROP TABLE IF EXISTS temp.import_seen");
         _ = db.Execute("SAVEPOINT import_strips");
-        _ = db.Execute("CREATE TEMP TABLE import_seen (identity TEXT NOT NULL PRIMARY KEY, times INTEGER NOT NULL, line INTEGER NOT NULL) WITHOUT ROWID");
+        _ = db.Execute(
+            "CREATE TEMP TABLE import_seen (identity TEXT NOT NULL PRIMARY KEY, times INTEGER NOT NULL, line INTEGER NOT NULL) WITHOUT "
+            + "ROWID");
         foreach (var strip in strips)
         {
             told(Take(strip));
@@ -79,12 +81,14 @@ internal sealed class StripImport(Db db, ImportSource source, DateTimeOffset now
         if (seen is not null && !incoming.MayRepeat)
         {
             throw incoming.Spot.Wrong(
-                $"the strip {incoming.Name ?? incoming.Identity} stands in line {seen.Line} already; expected each strip once, with its rows together. "
+                $"the strip {incoming.Name ?? incoming.Identity} stands in line {seen.Line} already; expected each strip once, with its "
+                + $"rows together. "
                 + "Sort the file by strip, or name the strips otherwise");
         }
 
         _ = db.Execute(
-            "INSERT INTO temp.import_seen (identity, times, line) VALUES (@Identity, 1, @Line) ON CONFLICT (identity) DO UPDATE SET times = times + 1",
+            "INSERT INTO temp.import_seen (identity, times, line) VALUES (@Identity, 1, @Line) ON CONFLICT (identity) DO UPDATE SET "
+            + "times = times + 1",
             new { incoming.Identity, incoming.Spot.Line });
         return seen?.Times ?? 0;
     }
@@ -105,7 +109,8 @@ internal sealed class StripImport(Db db, ImportSource source, DateTimeOffset now
         .Any(revision => revision is { } there && StripContent.Difference(_loader.Load(db, [there])[0], record, whole: false) is null);
 
     private StripRecord? Stored(Guid id, int revision) => db.Scalar<long?>(
-        "SELECT revision_id FROM strip_revision WHERE strip_id = @id AND revision = @revision", new { id = Sql.Id(id), revision }) is { } found
+        "SELECT revision_id FROM strip_revision WHERE strip_id = @id AND revision = @revision",
+        new { id = Sql.Id(id), revision }) is { } found
         ? _loader.Load(db, [found])[0]
         : null;
 
@@ -120,7 +125,8 @@ internal sealed class StripImport(Db db, ImportSource source, DateTimeOffset now
         if (unknown && incoming.NewLot is null)
         {
             throw incoming.Spot.Wrong(
-                $"there is no lot '{record.LotCode}' in the store; add it (acquire lot add {record.LotCode} --process c41), or give --add-lots to add the lots "
+                $"there is no lot '{record.LotCode}' in the store; add it (acquire lot add {record.LotCode} --process c41), or give "
+                + $"--add-lots to add the lots "
                 + "of the file without a reference");
         }
 

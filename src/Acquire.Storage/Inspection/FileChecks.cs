@@ -32,7 +32,8 @@ internal static class FileChecks
     public static IEnumerable<StoreFinding> References(Db db) => db
         .Query<(string Table, long? Row, string Parent)>("SELECT \"table\", rowid, parent FROM pragma_foreign_key_check")
         .GroupBy(r => (r.Table, r.Parent))
-        .Select(g => new StoreFinding(StoreFindingKind.BrokenReference, $"{g.Count()} row(s) of {g.Key.Table} refer to rows of {g.Key.Parent} that are not there"));
+        .Select(g => new StoreFinding(
+            StoreFindingKind.BrokenReference, $"{g.Count()} row(s) of {g.Key.Table} refer to rows of {g.Key.Parent} that are not there"));
 
     /// <summary>Every view to its last row.</summary>
     public static IEnumerable<StoreFinding> Views(Db db) => db
@@ -78,6 +79,7 @@ internal static class FileChecks
     }
 
     private static Dictionary<string, string?> Objects(Db db) => db
-        .Query<(string Type, string Name, string? Sql)>("SELECT type, name, sql FROM sqlite_schema WHERE name NOT LIKE 'sqlite#_%' ESCAPE '#'")
+        .Query<(string Type, string Name, string? Sql)>(
+            "SELECT type, name, sql FROM sqlite_schema WHERE name NOT LIKE 'sqlite#_%' ESCAPE '#'")
         .ToDictionary(o => $"{o.Type} {o.Name}", o => o.Sql);
 }

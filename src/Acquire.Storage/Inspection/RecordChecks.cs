@@ -34,9 +34,11 @@ internal static class RecordChecks
         ];
     }
 
-    private static IEnumerable<StoreFinding> Lots(Db db) => Attempt.Of("the list of lots", () => LotTables.List(db).SelectMany(lot => Attempt.Of(
+    private static IEnumerable<StoreFinding> Lots(
+        Db db) => Attempt.Of("the list of lots", () => LotTables.List(db).SelectMany(lot => Attempt.Of(
         $"lot {lot.Code}",
-        () => Read(() => ReferenceTables.List(db, lot.Code), () => AdjustmentTables.List(db, lot.Code), () => RecheckTables.List(db, lot.Code)))));
+        () => Read(
+            () => ReferenceTables.List(db, lot.Code), () => AdjustmentTables.List(db, lot.Code), () => RecheckTables.List(db, lot.Code)))));
 
     private static IEnumerable<StoreFinding> Sessions(Db db, CancellationToken cancellationToken) =>
         Attempt.Of("the list of bench sessions", () => SessionTables.List(db).SelectMany(s =>

@@ -9,8 +9,8 @@ namespace Acquire.Storage.Inspection;
 public static class StoreInspection
 {
     /// <summary>
-    /// Looks through a store or a backup, also while it is in use. A file of an earlier version is looked through as it is, then a copy of it
-    /// that was brought to this version.
+    /// Looks through a store or a backup, also while it is in use. A file of an earlier version is looked through as it is, then a copy of
+    /// it that was brought to this version.
     /// </summary>
     /// <param name="file">The database file.</param>
     /// <param name="time">The clock.</param>
@@ -99,7 +99,8 @@ public static class StoreInspection
             return [];
         }));
         return new StoreReport(
-            file, version, contents.ToImmutableSortedDictionary(c => c.Table, c => c.Rows, StringComparer.Ordinal), seals?.Sealed, [.. findings]);
+            file,
+            version, contents.ToImmutableSortedDictionary(c => c.Table, c => c.Rows, StringComparer.Ordinal), seals?.Sealed, [.. findings]);
     }
 
     private static async Task<StoreReport> OfUpgradedCopyAsync(

@@ -8,7 +8,8 @@ internal static class AdjustmentTables
         Requirements.Lot(db, adjustment.LotCode);
         Requirements.Lot(db, adjustment.FromLotCode);
         var reference = Sql.Id(adjustment.ReferenceId);
-        var inForce = db.First<string>("SELECT reference_id FROM current_lot_reference WHERE lot_code = @LotCode", new { adjustment.LotCode });
+        var inForce =
+            db.First<string>("SELECT reference_id FROM current_lot_reference WHERE lot_code = @LotCode", new { adjustment.LotCode });
         if (inForce != reference)
         {
             throw new StoreException(
@@ -55,7 +56,8 @@ internal static class AdjustmentTables
     /// <summary>The adjustments of a lot, in the order in which they were accepted.</summary>
     public static List<AimAdjustment> List(Db db, string lotCode)
     {
-        var rows = db.Query<AdjustmentRow>("SELECT * FROM aim_adjustment WHERE lot_code = @lotCode ORDER BY adjustment_id", new { lotCode });
+        var rows =
+            db.Query<AdjustmentRow>("SELECT * FROM aim_adjustment WHERE lot_code = @lotCode ORDER BY adjustment_id", new { lotCode });
         return [.. db.Whole(SealedRecord.Adjustment, rows, r => r.AdjustmentId).Select(row => ToAdjustment(db, row))];
     }
 

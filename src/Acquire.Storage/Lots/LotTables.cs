@@ -7,7 +7,8 @@ internal static class LotTables
     {
         if (db.Exists("SELECT 1 FROM lot WHERE code = @Code", new { lot.Code }))
         {
-            throw new StoreException(StoreFault.Duplicate, $"There is a lot '{lot.Code}' already; code numbers are compared without regard to case.");
+            throw new StoreException(
+                StoreFault.Duplicate, $"There is a lot '{lot.Code}' already; code numbers are compared without regard to case.");
         }
 
         _ = db.Execute(
@@ -29,14 +30,17 @@ internal static class LotTables
             "INSERT INTO lot_patch (lot_code, position, key, name) VALUES (@Code, @Position, @Key, @Name)",
             lot.Layout.Patches.Select((p, i) => new { lot.Code, Position = i + 1, p.Key, p.Name }));
         _ = db.Execute(
-            "INSERT INTO lot_correction (lot_code, position, patch_key, channel, value) VALUES (@Code, @Position, @PatchKey, @Channel, @Value)",
-            lot.CorrectionFactors.Select((f, i) => new { lot.Code, Position = i + 1, f.PatchKey, Channel = Words<Channel>.Of(f.Channel), f.Value }));
+            "INSERT INTO lot_correction (lot_code, position, patch_key, channel, value) VALUES (@Code, @Position, @PatchKey, @Channel, "
+            + "@Value)",
+            lot.CorrectionFactors.Select(
+                (f, i) => new { lot.Code, Position = i + 1, f.PatchKey, Channel = Words<Channel>.Of(f.Channel), f.Value }));
     }
 
     public static StripLot? Find(Db db, string code) =>
         db.Whole(SealedRecord.Lot, Rows(db, "WHERE code = @code", new { code }), r => r.Code).Select(r => ToLot(db, r)).FirstOrDefault();
 
-    public static List<StripLot> List(Db db) => [.. db.Sound(SealedRecord.Lot, Rows(db, "ORDER BY added_at, code", null), r => r.Code).Select(r => ToLot(db, r))];
+    public static List<StripLot> List(Db db) =>
+        [.. db.Sound(SealedRecord.Lot, Rows(db, "ORDER BY added_at, code", null), r => r.Code).Select(r => ToLot(db, r))];
 
     private static List<LotRow> Rows(Db db, string which, object? values) =>
         db.Query<LotRow>($"SELECT code, process_key, layout_name, expires, storage_rule, note FROM lot {which}", values);

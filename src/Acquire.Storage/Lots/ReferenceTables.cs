@@ -28,7 +28,8 @@ internal static class ReferenceTables
         {
             throw new StoreException(
                 StoreFault.Conflict,
-                $"The reference reading {reference.Id} belongs to lot '{newest.LotCode}' and cannot move to '{reference.LotCode}'; add a new one there.");
+                $"The reference reading {reference.Id} belongs to lot '{newest.LotCode}' and cannot move to '{reference.LotCode}'; add "
+                + $"a new one there.");
         }
 
         ReadWriter.Add(db, ReadTables.LotReference, AddRevision(db, reference, id, now), reference.Patches, reference.SessionId);
@@ -37,9 +38,11 @@ internal static class ReferenceTables
     public static LotReference? Current(Db db, string lotCode) =>
         Load(db, "WHERE lot_code = @lotCode ORDER BY revision_id DESC LIMIT 1", new { lotCode }).FirstOrDefault();
 
-    public static List<LotReference> List(Db db, string lotCode) => Load(db, "WHERE lot_code = @lotCode ORDER BY revision_id", new { lotCode });
+    public static List<LotReference> List(Db db, string lotCode) =>
+        Load(db, "WHERE lot_code = @lotCode ORDER BY revision_id", new { lotCode });
 
-    public static List<LotReference> Revisions(Db db, Guid id) => Load(db, "WHERE reference_id = @id ORDER BY revision_id", new { id = Sql.Id(id) });
+    public static List<LotReference> Revisions(Db db, Guid id) =>
+        Load(db, "WHERE reference_id = @id ORDER BY revision_id", new { id = Sql.Id(id) });
 
     private static long AddRevision(Db db, LotReference reference, string id, DateTimeOffset now)
     {
@@ -72,7 +75,8 @@ internal static class ReferenceTables
     private static List<LotReference> Load(Db db, string which, object values)
     {
         // Aims are made of them, so that a strip judged without one that was changed would be judged wrong.
-        var rows = db.Whole(SealedRecord.Reference, db.Query<ReferenceRow>($"SELECT * FROM lot_reference_revision {which}", values), r => r.RevisionId);
+        var rows = db.Whole(
+            SealedRecord.Reference, db.Query<ReferenceRow>($"SELECT * FROM lot_reference_revision {which}", values), r => r.RevisionId);
         var patches = ReadLoader.Load(db, ReadTables.LotReference, [.. rows.Select(r => r.RevisionId)]);
         var strips = db.Query<(string Reference, string Strip)>(
             "SELECT reference_id, strip_id FROM lot_reference_strip WHERE reference_id IN @ids ORDER BY reference_id, position",

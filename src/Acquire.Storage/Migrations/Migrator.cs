@@ -13,8 +13,8 @@ internal sealed class Migrator(StoreFile file, ImmutableArray<SqlScript> scripts
     public int Newest => UserVersionJournal.VersionOf(scripts[^1]);
 
     /// <summary>
-    /// Runs the scripts that the file lacks and seals what it brought with it, all in one transaction: cut off anywhere, the file is as it was.
-    /// The caller has the store's lock alone.
+    /// Runs the scripts that the file lacks and seals what it brought with it, all in one transaction: cut off anywhere, the file is as it
+    /// was. The caller has the store's lock alone.
     /// </summary>
     /// <exception cref="StoreException">A script failed; the file stays as it was.</exception>
     public async Task RunAsync(SqliteConnection connection, int version)

@@ -14,7 +14,8 @@ internal sealed record ReadTables(string Patch, string Read, string Line)
 
     public static ReadTables CalibrationCheck { get; } = new("calibration_check_patch", "calibration_check_read", "calibration_check_line");
 
-    public static ReadTables RepeatabilityTest { get; } = new("repeatability_test_patch", "repeatability_test_read", "repeatability_test_line");
+    public static ReadTables RepeatabilityTest { get; } =
+        new("repeatability_test_patch", "repeatability_test_read", "repeatability_test_line");
 
     public static ReadTables ReferenceRecheck { get; } = new("reference_recheck_patch", "reference_recheck_read", "reference_recheck_line");
 }

@@ -17,8 +17,11 @@ internal sealed class Db(SqliteConnection connection, SqliteTransaction? transac
     /// <exception cref="StoreException">One is not.</exception>
     public List<T> Whole<T>(SealedRecord record, List<T> rows, Func<T, object> key) => watch?.Whole(this, record, rows, key) ?? rows;
 
-    /// <summary>Whether a record that is as it was written cannot be read nevertheless, as one of another version of this program.</summary>
-    public static bool IsUnreadable(Exception fault) => fault is FormatException or ImpossibleValueException or JsonException or InvalidOperationException;
+    /// <summary>
+    /// Whether a record that is as it was written cannot be read nevertheless, as one of another version of this program.
+    /// </summary>
+    public static bool IsUnreadable(Exception fault) =>
+        fault is FormatException or ImpossibleValueException or JsonException or InvalidOperationException;
 
     /// <summary>A record as it reads; none where it cannot be read, which is told, so that the others come.</summary>
     public List<T> Readable<T>(SealedRecord record, object key, Func<T> read)

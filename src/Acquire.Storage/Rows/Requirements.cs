@@ -43,7 +43,8 @@ internal static class Requirements
         {
             throw new StoreException(StoreFault.Conflict, newest is null
                 ? $"{what} {id} is not in the store, so its first revision must be 1, not {given}."
-                : $"{what} {id} has revision {newest}, so the next must be {expected}, not {given}. Read it again and repeat the correction.");
+                : $"{what} {id} has revision {newest}, so the next must be {expected}, not {given}. Read it again and repeat the "
+                    + $"correction.");
         }
     }
 }

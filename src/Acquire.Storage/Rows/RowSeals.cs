@@ -41,8 +41,8 @@ internal static class RowSeals
     }
 
     /// <summary>
-    /// Seals the rows that have no seal, as they are: those of a file that comes from an earlier version, once it has been brought to this one.
-    /// The connection must have the functions.
+    /// Seals the rows that have no seal, as they are: those of a file that comes from an earlier version, once it has been brought to this
+    /// one. The connection must have the functions.
     /// </summary>
     /// <returns>How many.</returns>
     public static long SealMissing(Db db)
@@ -62,7 +62,8 @@ internal static class RowSeals
             foreach (var (key, digest) in rows.Where(r => !there.Contains((table.Name, r.Key))))
             {
                 last = RowDigest.Seal(last, table.Name, key, digest);
-                added += db.Execute("INSERT INTO row_seal (table_name, row_key, hash) VALUES (@Name, @key, @last)", new { table.Name, key, last });
+                added += db.Execute(
+                    "INSERT INTO row_seal (table_name, row_key, hash) VALUES (@Name, @key, @last)", new { table.Name, key, last });
             }
         }
 

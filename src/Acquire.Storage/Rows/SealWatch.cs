@@ -12,7 +12,8 @@ internal sealed record SealedRecord(string What, string Name, params string[] Ta
     public static SealedRecord Strip { get; } = new(
         "strip",
         "SELECT strip_id || ', revision ' || revision FROM strip_revision WHERE revision_id = @key",
-        "strip_revision", "strip_patch", "strip_read", "strip_line", "strip_mean", "strip_aim", "strip_repeatability", "strip_question", "strip_import");
+        "strip_revision",
+        "strip_patch", "strip_read", "strip_line", "strip_mean", "strip_aim", "strip_repeatability", "strip_question", "strip_import");
 
     public static SealedRecord ProcessSheet { get; } = new(
         "process sheet", "SELECT name FROM process_snapshot WHERE hash = @key", "process_snapshot");
@@ -60,8 +61,8 @@ internal sealed record SealedRecord(string What, string Name, params string[] Ta
 }
 
 /// <summary>
-/// Checks records against their seals as they are loaded, so that nothing is shown, judged or exported that is not as it was written. A record
-/// that is not is left out and told; the others come.
+/// Checks records against their seals as they are loaded, so that nothing is shown, judged or exported that is not as it was written. A
+/// record that is not is left out and told; the others come.
 /// </summary>
 internal sealed class SealWatch
 {
@@ -91,7 +92,9 @@ internal sealed class SealWatch
         return spoiled.Count == 0 ? rows : rows.FindAll(r => !spoiled.ContainsKey(Text(key(r))));
     }
 
-    /// <summary>The rows, all of whose records are as they were written: for what is asked for by name, and is not none because it was changed.</summary>
+    /// <summary>
+    /// The rows, all of whose records are as they were written: for what is asked for by name, and is not none because it was changed.
+    /// </summary>
     /// <exception cref="StoreException">One is not.</exception>
     public List<T> Whole<T>(Db db, SealedRecord record, List<T> rows, Func<T, object> key)
     {
@@ -104,7 +107,8 @@ internal sealed class SealWatch
         return rows;
     }
 
-    private static string Named(Db db, SealedRecord record, object key) => $"The {record.What} {db.First<string>(record.Name, new { key }) ?? key}";
+    private static string Named(Db db, SealedRecord record, object key) =>
+        $"The {record.What} {db.First<string>(record.Name, new { key }) ?? key}";
 
     private Dictionary<string, string> Spoiled<T>(Db db, SealedRecord record, List<T> rows, Func<T, object> key)
     {
@@ -130,7 +134,8 @@ internal sealed class SealWatch
     /// <summary>The records with a row in this table that is not as it was written, and which row that is.</summary>
     private static IEnumerable<(string Of, string Why)> Spoiled(Db db, SealedTable table, string keys)
     {
-        // CROSS JOIN keeps SQLite to the order: the seals of each record by the index. Left to itself it holds all seals of the table against all keys.
+        // CROSS JOIN keeps SQLite to the order: the seals of each record by the index. Left to itself it holds all seals of the table
+        // against all keys.
         var seals = db.Query<Seal>(
             $"""
             SELECT CAST(k.value AS TEXT) AS of, s.row_key, s.hash, b.hash AS before

@@ -15,7 +15,8 @@ internal sealed record SealedTable(string Name, IReadOnlyList<SealedTable.Column
 
     /// <summary>SQL for the key of a row, a JSON array of its primary key.</summary>
     /// <param name="row">What stands before the columns, such as <c>NEW.</c>.</param>
-    public string Key(string row) => $"json_array({string.Join(", ", Columns.Where(c => c.KeyPosition > 0).OrderBy(c => c.KeyPosition).Select(c => row + c.Quoted))})";
+    public string Key(string row) =>
+        $"json_array({string.Join(", ", Columns.Where(c => c.KeyPosition > 0).OrderBy(c => c.KeyPosition).Select(c => row + c.Quoted))})";
 
     /// <summary>SQL for the digest of a row. Texts go as bytes, for a text may hold what ends a text elsewhere.</summary>
     /// <param name="row">What stands before the columns, such as <c>NEW.</c>.</param>

@@ -43,7 +43,8 @@ internal static class EntryTable
             {
                 throw new StoreException(
                     StoreFault.Conflict,
-                    $"The bench session {sessionId} has another entry number {entry.Sequence} already; is it being read by a second program?");
+                    $"The bench session {sessionId} has another entry number {entry.Sequence} already; is it being read by a second "
+                    + $"program?");
             }
 
             return;
@@ -52,16 +53,19 @@ internal static class EntryTable
         if (entry.Sequence != newest + 1)
         {
             throw new StoreException(
-                StoreFault.Conflict, $"The bench session {sessionId} has {newest} entries, so the next is {newest + 1}, not {entry.Sequence}.");
+                StoreFault.Conflict,
+                $"The bench session {sessionId} has {newest} entries, so the next is {newest + 1}, not {entry.Sequence}.");
         }
 
         if (db.Exists("SELECT 1 FROM session_end WHERE session_id = @id", new { id }))
         {
-            throw new StoreException(StoreFault.Conflict, $"The bench session {sessionId} has ended; entry {entry.Sequence} came too late for it.");
+            throw new StoreException(
+                StoreFault.Conflict, $"The bench session {sessionId} has ended; entry {entry.Sequence} came too late for it.");
         }
 
         _ = db.Execute(
-            "INSERT INTO session_entry (session_id, sequence, at, event, bytes, decision) VALUES (@id, @Sequence, @At, @Event, @Bytes, @Decision)",
+            "INSERT INTO session_entry (session_id, sequence, at, event, bytes, decision) VALUES (@id, @Sequence, @At, @Event, @Bytes, "
+            + "@Decision)",
             new { id, row.Sequence, row.At, row.Event, row.Bytes, row.Decision });
     }
 
@@ -120,12 +124,14 @@ internal static class LineTable
             }
 
             throw new StoreException(
-                StoreFault.Conflict, $"The bench session {sessionId} has another line number {line.Sequence} already: '{before.ToLine().Line.Text}'.");
+                StoreFault.Conflict,
+                $"The bench session {sessionId} has another line number {line.Sequence} already: '{before.ToLine().Line.Text}'.");
         }
 
         if (db.Exists("SELECT 1 FROM session_end WHERE session_id = @id", new { id }))
         {
-            throw new StoreException(StoreFault.Conflict, $"The bench session {sessionId} has ended; line {line.Sequence} came too late for it.");
+            throw new StoreException(
+                StoreFault.Conflict, $"The bench session {sessionId} has ended; line {line.Sequence} came too late for it.");
         }
 
         _ = db.Execute(

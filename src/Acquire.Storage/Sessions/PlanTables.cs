@@ -3,7 +3,9 @@ using Acquire.Storage.Strips;
 
 namespace Acquire.Storage.Sessions;
 
-/// <summary>What sessions need to be rebuilt and finished, in the tables <c>session_plan</c>, <c>session_plan_patch</c>, <c>profile_text</c>.</summary>
+/// <summary>
+/// What sessions need to be rebuilt and finished, in the tables <c>session_plan</c>, <c>session_plan_patch</c>, <c>profile_text</c>.
+/// </summary>
 internal static class PlanTables
 {
     public static void Add(Db db, Guid sessionId, SessionPlan plan)

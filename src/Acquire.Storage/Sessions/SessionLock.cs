@@ -42,7 +42,9 @@ public sealed class SessionLock : IDisposable
     }
 
     /// <summary>Takes the lock.</summary>
-    /// <exception cref="StoreException">Another program reads the session (<see cref="StoreFault.Conflict"/>), or no file can be made.</exception>
+    /// <exception cref="StoreException">
+    /// Another program reads the session (<see cref="StoreFault.Conflict"/>), or no file can be made.
+    /// </exception>
     internal static SessionLock Take(string databasePath, Guid sessionId, SessionHolder holder)
     {
         var (lockPath, notePath) = PathsOf(databasePath, sessionId);
@@ -52,7 +54,8 @@ public sealed class SessionLock : IDisposable
             Files.UserOnly.Folder(Path.GetDirectoryName(lockPath)!);
             held = Open(lockPath) ?? throw new StoreException(
                 StoreFault.Conflict,
-                $"Session {sessionId} is being read by {ReadNote(notePath)?.ToString() ?? "another program"}. Go on there, or end that program first.");
+                $"Session {sessionId} is being read by {ReadNote(notePath)?.ToString() ?? "another program"}. Go on there, or end that "
+                + $"program first.");
             using (var note = new FileStream(notePath, Files.UserOnly.Options(FileMode.Create, FileAccess.Write, FileShare.Read)))
             {
                 JsonSerializer.Serialize(note, holder);

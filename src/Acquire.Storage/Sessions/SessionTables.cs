@@ -54,7 +54,8 @@ internal static class SessionTables
 
             throw new StoreException(
                 StoreFault.Conflict,
-                $"The bench session {id} has ended already ({Words<SessionOutcome>.Of(before.Outcome)}: {before.Reason}); it ends once only.");
+                $"The bench session {id} has ended already ({Words<SessionOutcome>.Of(before.Outcome)}: {before.Reason}); it ends once "
+                + $"only.");
         }
 
         _ = db.Execute(
@@ -98,7 +99,8 @@ internal static class SessionTables
         public string? Purpose { get; init; }
 
         public StoredSession ToSession() => new(
-            new BenchSession(Sql.Id(Id), Words<SessionKind>.Parse(Kind), LotCode, ReadsPerPatch, ToProvenance()) { PlaqueName = PlaqueName },
+            new BenchSession(
+                Sql.Id(Id), Words<SessionKind>.Parse(Kind), LotCode, ReadsPerPatch, ToProvenance()) { PlaqueName = PlaqueName },
             Outcome is null ? null : new SessionEnd(Words<SessionOutcome>.Parse(Outcome), Sql.Time(EndedAt!), Reason!),
             Lines)
         {

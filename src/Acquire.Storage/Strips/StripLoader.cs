@@ -9,7 +9,9 @@ internal sealed class StripLoader
 {
     private readonly Dictionary<string, ProcessSheet> _sheets = [];
 
-    /// <summary>The records of some revisions, in the order asked for; where they are shown to somebody, those that are as they were written.</summary>
+    /// <summary>
+    /// The records of some revisions, in the order asked for; where they are shown to somebody, those that are as they were written.
+    /// </summary>
     public List<StripRecord> Load(Db db, IReadOnlyCollection<long> asked)
     {
         var sound = db.Sound(SealedRecord.Strip, [.. asked], r => r);

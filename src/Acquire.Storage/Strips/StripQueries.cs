@@ -31,7 +31,9 @@ internal static class StripQueries
     public static List<long> Revisions(Db db, Guid id) =>
         db.Query<long>("SELECT revision_id FROM strip_revision WHERE strip_id = @id ORDER BY revision", new { id = Sql.Id(id) });
 
-    /// <summary>The newest revision of the one strip whose id is, begins or ends like this, or whose short form begins so; null when there is none.</summary>
+    /// <summary>
+    /// The newest revision of the one strip whose id is, begins or ends like this, or whose short form begins so; null when there is none.
+    /// </summary>
     /// <exception cref="StoreException">It fits more than one.</exception>
     public static long? Find(Db db, string idOrPart)
     {
@@ -52,7 +54,8 @@ internal static class StripQueries
             [] => null,
             [var id] => db.Scalar<long>("SELECT revision_id FROM current_strip WHERE strip_id = @id", new { id }),
             _ => throw new StoreException(
-                StoreFault.Ambiguous, $"'{idOrPart}' fits more than one strip: {string.Join(", ", ids)}. Give more digits; the ends differ most."),
+                StoreFault.Ambiguous,
+                $"'{idOrPart}' fits more than one strip: {string.Join(", ", ids)}. Give more digits; the ends differ most."),
         };
     }
 }

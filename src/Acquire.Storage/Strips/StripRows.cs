@@ -65,5 +65,6 @@ internal sealed record AimRow
 
     public double StandardUncertainty { get; init; }
 
-    public Aim ToAim() => new(PatchKey, Words<Channel>.Parse(Channel), Reference, Correction, StandardUncertainty) { Adjustment = Adjustment };
+    public Aim ToAim() =>
+        new(PatchKey, Words<Channel>.Parse(Channel), Reference, Correction, StandardUncertainty) { Adjustment = Adjustment };
 }

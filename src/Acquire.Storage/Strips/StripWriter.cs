@@ -14,11 +14,14 @@ internal static class StripWriter
         _ = Add(db, strip, now, ForeignIds.None);
     }
 
-    /// <summary>Writes a revision, whichever number it has, without the links to what lies in another store; gives its <c>revision_id</c>.</summary>
+    /// <summary>
+    /// Writes a revision, whichever number it has, without the links to what lies in another store; gives its <c>revision_id</c>.
+    /// </summary>
     public static long Add(Db db, StripRecord strip, DateTimeOffset now, ForeignIds foreign)
     {
         Check(db, strip, foreign);
-        _ = db.Execute("INSERT INTO strip (id) SELECT @id WHERE NOT EXISTS (SELECT 1 FROM strip WHERE id = @id)", new { id = Sql.Id(strip.Id) });
+        _ = db.Execute(
+            "INSERT INTO strip (id) SELECT @id WHERE NOT EXISTS (SELECT 1 FROM strip WHERE id = @id)", new { id = Sql.Id(strip.Id) });
         var revisionId = AddRevision(db, strip, SnapshotTables.Add(db, strip.JudgedBy), now, foreign);
         ReadWriter.Add(db, ReadTables.Strip, revisionId, strip.Patches, foreign.Session is null ? strip.SessionId : null);
         AddMeans(db, strip, revisionId);
@@ -39,7 +42,8 @@ internal static class StripWriter
         if (strip.ReferenceId is { } reference && foreign.Reference is null
             && !db.Exists("SELECT 1 FROM lot_reference WHERE id = @id", new { id = Sql.Id(reference) }))
         {
-            throw new StoreException(StoreFault.NotFound, $"There is no reference reading {reference}, which the strip {strip.Id} was judged by.");
+            throw new StoreException(
+                StoreFault.NotFound, $"There is no reference reading {reference}, which the strip {strip.Id} was judged by.");
         }
 
         if (strip.CheckId is { } check && foreign.Check is null)
@@ -51,13 +55,15 @@ internal static class StripWriter
         if (strip.Repeatability is { } test && foreign.Repeatability is null
             && !db.Exists("SELECT 1 FROM repeatability_test WHERE id = @id", new { id = Sql.Id(test.TestId) }))
         {
-            throw new StoreException(StoreFault.NotFound, $"There is no repeatability test {test.TestId}, on which the strip {strip.Id} rests.");
+            throw new StoreException(
+                StoreFault.NotFound, $"There is no repeatability test {test.TestId}, on which the strip {strip.Id} rests.");
         }
 
         // The tables hold the patches once. The record's own check compares keys without regard to case and no names.
         if (!strip.Patches.Select(p => p.Patch).SequenceEqual(strip.Layout.Patches))
         {
-            throw new StoreException(StoreFault.Refused, $"The patches of the strip {strip.Id} are named otherwise than in its layout '{strip.Layout.Name}'.");
+            throw new StoreException(
+                StoreFault.Refused, $"The patches of the strip {strip.Id} are named otherwise than in its layout '{strip.Layout.Name}'.");
         }
     }
 
@@ -68,12 +74,14 @@ internal static class StripWriter
         {
             if (!db.Exists("SELECT 1 FROM strip WHERE id = @id", new { id = Sql.Id(other) }))
             {
-                throw new StoreException(StoreFault.NotFound, $"There is no strip {other}, which the strip {strip.Id} refers to. See: acquire strip list");
+                throw new StoreException(
+                    StoreFault.NotFound, $"There is no strip {other}, which the strip {strip.Id} refers to. See: acquire strip list");
             }
         }
     }
 
-    private static long AddRevision(Db db, StripRecord strip, string processHash, DateTimeOffset now, ForeignIds foreign) => db.Scalar<long>(
+    private static long AddRevision(
+        Db db, StripRecord strip, string processHash, DateTimeOffset now, ForeignIds foreign) => db.Scalar<long>(
         $"""
         INSERT INTO strip_revision (strip_id, revision, revised_by, revised_at, revision_reason, added_at, lot_code, layout_name, process_hash,
             reference_id, check_id, check_lacking, repeatability_id, session_id, read_at, read_by, profile, profile_hash, port, {TagColumns.Names})

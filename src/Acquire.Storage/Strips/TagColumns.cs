@@ -2,7 +2,9 @@ using Dapper;
 
 namespace Acquire.Storage.Strips;
 
-/// <summary>The tags of a strip, as <c>strip_revision</c> and <c>session_plan</c> have them: a column for each text, and the ties.</summary>
+/// <summary>
+/// The tags of a strip, as <c>strip_revision</c> and <c>session_plan</c> have them: a column for each text, and the ties.
+/// </summary>
 internal static class TagColumns
 {
     private static readonly string[] All = [.. StripTags.Texts.Select(t => t.Name), "confirms", "reread_of", "treatment", "paired_with"];
@@ -36,7 +38,8 @@ internal static class TagColumns
         {
             Confirms = Sql.OptionalId(Text("confirms")) ?? foreign.Confirms,
             Reread = Reread.Join(
-                Sql.OptionalId(Text("reread_of")) ?? foreign.RereadOf, Text("treatment") is { } after ? Words<Treatment>.Parse(after) : null),
+                Sql.OptionalId(Text("reread_of")) ?? foreign.RereadOf,
+                Text("treatment") is { } after ? Words<Treatment>.Parse(after) : null),
             PairedWith = Sql.OptionalId(Text("paired_with")) ?? foreign.PairedWith,
         };
 

@@ -9,11 +9,13 @@ internal static class PlaqueTables
         {
             throw new StoreException(
                 StoreFault.Duplicate,
-                $"There is a plaque '{plaque.Name}' already, and old checks refer to its values. A plaque that was certified anew gets a name of its own.");
+                $"There is a plaque '{plaque.Name}' already, and old checks refer to its values. A plaque that was certified anew gets "
+                + $"a name of its own.");
         }
 
         _ = db.Execute(
-            "INSERT INTO plaque (name, tolerance, due_days, expires, note, added_at) VALUES (@Name, @Tolerance, @DueDays, @Expires, @Note, @Now)",
+            "INSERT INTO plaque (name, tolerance, due_days, expires, note, added_at) VALUES (@Name, @Tolerance, @DueDays, @Expires, "
+            + "@Note, @Now)",
             new { plaque.Name, plaque.Tolerance, plaque.DueDays, Expires = Sql.Date(plaque.Expires), plaque.Note, Now = Sql.Time(now) });
         _ = db.Execute(
             """
@@ -35,7 +37,8 @@ internal static class PlaqueTables
     }
 
     public static Plaque? Find(Db db, string name) =>
-        db.Whole(SealedRecord.Plaque, Rows(db, "WHERE name = @name", new { name }), r => r.Name).Select(r => ToPlaque(db, r)).FirstOrDefault();
+        db.Whole(SealedRecord.Plaque, Rows(db, "WHERE name = @name", new { name }), r => r.Name).Select(r => ToPlaque(db, r))
+            .FirstOrDefault();
 
     public static List<Plaque> List(Db db) =>
         [.. db.Sound(SealedRecord.Plaque, Rows(db, "ORDER BY added_at, name", null), r => r.Name).Select(r => ToPlaque(db, r))];
@@ -45,7 +48,8 @@ internal static class PlaqueTables
 
     private static Plaque ToPlaque(Db db, PlaqueRow row) => new(
         row.Name,
-        [.. db.Query<PatchRow>("SELECT * FROM plaque_patch WHERE plaque_name = @Name ORDER BY position", new { row.Name }).Select(p => p.ToPatch())],
+        [.. db.Query<PatchRow>("SELECT * FROM plaque_patch WHERE plaque_name = @Name ORDER BY position", new { row.Name })
+            .Select(p => p.ToPatch())],
         row.Tolerance,
         row.DueDays,
         Sql.Date(row.Expires),

@@ -115,7 +115,8 @@ internal static class RepeatabilityTables
 
     public static List<RepeatabilityTest> List(Db db)
     {
-        var rows = db.Sound(SealedRecord.Repeatability, db.Query<TestRow>("SELECT * FROM repeatability_test ORDER BY read_at, id"), r => r.RevisionId);
+        var rows = db.Sound(
+            SealedRecord.Repeatability, db.Query<TestRow>("SELECT * FROM repeatability_test ORDER BY read_at, id"), r => r.RevisionId);
         var patches = ReadLoader.Load(db, ReadTables.RepeatabilityTest, [.. rows.Select(r => r.RevisionId)]);
         return [.. rows.Select(r => new RepeatabilityTest(
             Sql.Id(r.Id),

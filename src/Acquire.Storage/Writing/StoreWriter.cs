@@ -55,7 +55,9 @@ internal sealed class StoreWriter : IAsyncDisposable
         _connection?.Dispose();
     }
 
-    /// <summary>One transaction; the default kind takes the write lock at once, so that it never fails between its read and its write.</summary>
+    /// <summary>
+    /// One transaction; the default kind takes the write lock at once, so that it never fails between its read and its write.
+    /// </summary>
     public T Commit<T>(Func<Db, T> work)
     {
         try

@@ -13,16 +13,21 @@ internal static class CertifiedPatch
         var words = text.Split(',', StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries);
         ImmutableArray<Channel> channels =
         [
-            .. words.Select(w => Channels.TryParse(w, out var channel) ? channel : throw new BenchException($"'{w}' is no channel; expected red, green, blue or visual.")),
+            .. words.Select(w => Channels.TryParse(w, out var channel)
+                ? channel
+                : throw new BenchException($"'{w}' is no channel; expected red, green, blue or visual.")),
         ];
         return channels.Length > 0 && channels.Distinct().Count() == channels.Length
             ? channels
-            : throw new BenchException($"Cannot read the channels '{text}': expected each channel once, with commas between, such as visual or red,green,blue.");
+            : throw new BenchException(
+                $"Cannot read the channels '{text}': expected each channel once, with commas between, such as visual or red,green,blue.");
     }
 
     /// <summary>Reads one certified patch.</summary>
     /// <param name="text">As typed.</param>
-    /// <param name="said">The channels of its densities, in their order; null where not said: red, green, blue, and visual where there are four.</param>
+    /// <param name="said">
+    /// The channels of its densities, in their order; null where not said: red, green, blue, and visual where there are four.
+    /// </param>
     /// <exception cref="BenchException">It cannot be read.</exception>
     public static PlaquePatch Parse(string text, ImmutableArray<Channel>? said = null)
     {
@@ -32,7 +37,8 @@ internal static class CertifiedPatch
         if (parts.Length > 2 || words.Length != channels.Length + 1)
         {
             throw Wrong(text, said is null
-                ? "it is not a patch and three densities, or four with visual; where it is certified in other channels, say so, as in --channels visual"
+                ? "it is not a patch and three densities, or four with visual; where it is certified in other channels, say so, as in "
+                    + "--channels visual"
                 : $"it is not a patch and its density in {string.Join(", ", channels.Select(c => c.Word()))}");
         }
 
@@ -44,11 +50,16 @@ internal static class CertifiedPatch
     }
 
     private static double Uncertainty(string text, string part) =>
-        double.TryParse(part, NumberStyles.AllowDecimalPoint | NumberStyles.AllowLeadingWhite | NumberStyles.AllowTrailingWhite, CultureInfo.InvariantCulture, out var value)
+        double.TryParse(
+            part,
+            NumberStyles.AllowDecimalPoint | NumberStyles.AllowLeadingWhite | NumberStyles.AllowTrailingWhite,
+            CultureInfo.InvariantCulture,
+            out var value)
             ? value
             : throw Wrong(text, $"'{part.Trim()}' is no uncertainty");
 
     private static BenchException Wrong(string text, string why) => new(
-        $"Cannot read \"{text}\": {why}. Expected a patch, its densities in red, green, blue (and visual) or in the --channels said, and the "
+        $"Cannot read \"{text}\": {why}. Expected a patch, its densities in red, green, blue (and visual) or in the --channels said, "
+        + $"and the "
         + "certificate's expanded uncertainty behind ±, as in \"low 0.05 0.06 0.07 ± 0.01\". A decimal point, not a comma.");
 }

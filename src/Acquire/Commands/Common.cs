@@ -28,7 +28,8 @@ internal static class Common
 
     public static Option<string> Port() => new("--port")
     {
-        Description = "The instrument's port: a path such as /dev/serial/by-id/… or /dev/ttyUSB0, COM3, tcp:HOST:PORT, or rfc2217:HOST:PORT.",
+        Description =
+            "The instrument's port: a path such as /dev/serial/by-id/… or /dev/ttyUSB0, COM3, tcp:HOST:PORT, or rfc2217:HOST:PORT.",
         HelpName = "PORT",
         Required = true,
     };
@@ -55,11 +56,13 @@ internal static class Common
 
     public static Argument<string> LotCode() => new("code") { Description = "The code number printed on the box.", HelpName = "CODE" };
 
-    public static Option<string?> By() => new("--by") { Description = "Who does it; the user of this computer when not given.", HelpName = "NAME" };
+    public static Option<string?> By() =>
+        new("--by") { Description = "Who does it; the user of this computer when not given.", HelpName = "NAME" };
 
     public static Option<bool> NoBell() => new("--no-bell") { Description = "Do not sound the bell." };
 
-    public static async Task<AcquireStore> OpenStoreAsync(ParseResult parsed, Surroundings surroundings, CancellationToken cancellationToken)
+    public static async Task<AcquireStore> OpenStoreAsync(
+        ParseResult parsed, Surroundings surroundings, CancellationToken cancellationToken)
     {
         var store = await AcquireStore.OpenAsync(DataFolder.Resolve(parsed.GetValue(Data)), surroundings.Time, cancellationToken);
         surroundings.Opened.Add(store);

@@ -6,7 +6,8 @@ namespace Acquire.Commands;
 internal sealed class StripFilterOptions
 {
     private readonly Option<string?> _lot = new("--lot") { Description = "Only strips of this lot.", HelpName = "CODE" };
-    private readonly Option<string?> _since = new("--since") { Description = "Only strips read on this day or later.", HelpName = "YYYY-MM-DD" };
+    private readonly Option<string?> _since =
+        new("--since") { Description = "Only strips read on this day or later.", HelpName = "YYYY-MM-DD" };
     private readonly Option<int?> _last = new("--last") { Description = "Only the last so many.", HelpName = "N" };
 
     public void AddTo(Command command)

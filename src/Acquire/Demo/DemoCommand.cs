@@ -7,12 +7,15 @@ using Acquire.Storage.Strips;
 
 namespace Acquire.Demo;
 
-/// <summary><c>acquire demo</c>: the main job once, on a simulated densitometer, in a throw-away data folder; or a folder with an invented history.</summary>
+/// <summary>
+/// <c>acquire demo</c>: the main job once, on a simulated densitometer, in a throw-away data folder; or a folder with an invented history.
+/// </summary>
 internal static class DemoCommand
 {
     public static Command Build(Surroundings surroundings)
     {
-        var headless = new Option<bool>("--headless") { Description = "Run in the terminal and end by itself; without the page, this is what it does anyway." };
+        var headless = new Option<bool>(
+            "--headless") { Description = "Run in the terminal and end by itself; without the page, this is what it does anyway." };
         var output = new Option<string?>("--out") { Description = "Write the strips to this CSV file at the end.", HelpName = "FILE" };
         var into = new Option<string?>("--into")
         {
@@ -28,7 +31,8 @@ internal static class DemoCommand
         {
             if (result.GetValueOrDefault<int>() != InventedTerm.Seed)
             {
-                result.AddError($"The program has one term in it, that of seed {InventedTerm.Seed}; tools/DemoTerm among its sources makes others.");
+                result.AddError(
+                    $"The program has one term in it, that of seed {InventedTerm.Seed}; tools/DemoTerm among its sources makes others.");
             }
         });
         var command = new Command("demo", "Read a reference strip and three strips on a simulated densitometer, and judge them.")
@@ -40,7 +44,8 @@ internal static class DemoCommand
             if (parsed.GetValue(into) is { } fresh)
             {
                 return parsed.GetValue(headless) || parsed.GetValue(output) is not null
-                    ? throw new BenchException("--into fills a data folder and reads no strips; leave --headless and --out out. To export afterwards: acquire export --out FILE --data DIR")
+                    ? throw new BenchException("--into fills a data folder and reads no strips; leave --headless and --out out. To "
+                        + "export afterwards: acquire export --out FILE --data DIR")
                     : await FillAsync(fresh, surroundings, cancellationToken);
             }
 
@@ -54,7 +59,8 @@ internal static class DemoCommand
                 if (file is not null)
                 {
                     await file.WriteAsync(
-                        (stream, token) => StripCsv.WriteAsync(store.ListStripsAsync(StripFilter.All, token).Select(StripExports.Of), stream, token),
+                        (stream, token) =>
+                            StripCsv.WriteAsync(store.ListStripsAsync(StripFilter.All, token).Select(StripExports.Of), stream, token),
                         cancellationToken);
                     surroundings.Error.Line($"The strips are in {file.Name}.");
                 }

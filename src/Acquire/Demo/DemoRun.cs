@@ -45,7 +45,9 @@ internal sealed class DemoRun(Surroundings surroundings, AcquireStore store, Lot
         {
             surroundings.Error.Line($"Reading a strip: {strip.Line}, {strip.Note}:");
             var result = await WithInstrumentAsync(port, strip.Story, index + 1, (terms, seat, token) => _desk.ReadAsync(
-                new StripRequest { Lot = DemoScenario.LotCode, Tags = new StripTags { Line = strip.Line, Bottle = strip.Bottle, Note = strip.Note } },
+                new StripRequest {
+                    Lot = DemoScenario.LotCode,
+                    Tags = new StripTags { Line = strip.Line, Bottle = strip.Bottle, Note = strip.Note } },
                 terms,
                 seat,
                 token), cancellationToken);

@@ -7,8 +7,8 @@ namespace Acquire.Demo;
 
 /// <summary>
 /// The rows of an invented term of a community college's darkroom, from the file that <c>tools/DemoTerm</c> makes. Nobody's real numbers.
-/// The file's times are those of a clock at the college; they are put by whole days so that the term ends today or yesterday, and the clock on
-/// the wall here shows what it showed there.
+/// The file's times are those of a clock at the college; they are put by whole days so that the term ends today or yesterday, and the clock
+/// on the wall here shows what it showed there.
 /// </summary>
 internal sealed partial class InventedTerm
 {
@@ -40,7 +40,8 @@ internal sealed partial class InventedTerm
         }
 
         var term = new InventedTerm(rows, time);
-        return [.. rows.Select(r => r with { Values = r.Values.ToDictionary(v => v.Key, v => v.Value is string text ? term.Moved(text) : v.Value) })];
+        return [.. rows.Select(
+            r => r with { Values = r.Values.ToDictionary(v => v.Key, v => v.Value is string text ? term.Moved(text) : v.Value) })];
     }
 
     /// <summary>Fills a fresh data folder with the term, in one transaction; the seals are made here.</summary>
@@ -56,7 +57,8 @@ internal sealed partial class InventedTerm
         var isNew = !Directory.Exists(folder);
         if (!isNew && Directory.EnumerateFileSystemEntries(folder).Any())
         {
-            throw new BenchException($"{folder} has something in it, and nothing there is touched; name a folder that is empty or not there yet.");
+            throw new BenchException(
+                $"{folder} has something in it, and nothing there is touched; name a folder that is empty or not there yet.");
         }
 
         try
@@ -108,7 +110,9 @@ internal sealed partial class InventedTerm
         _ => value.GetString()!,
     };
 
-    /// <summary>Times, days and the times in ids (RFC 9562, 5.7) are known by their form, which the store demands of them; other texts stay.</summary>
+    /// <summary>
+    /// Times, days and the times in ids (RFC 9562, 5.7) are known by their form, which the store demands of them; other texts stay.
+    /// </summary>
     private string Moved(string text)
     {
         if (Moment().IsMatch(text))
@@ -118,7 +122,8 @@ internal sealed partial class InventedTerm
 
         if (Day().IsMatch(text))
         {
-            return DateOnly.ParseExact(text, "yyyy-MM-dd", CultureInfo.InvariantCulture).AddDays(_days).ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
+            return DateOnly.ParseExact(text, "yyyy-MM-dd", CultureInfo.InvariantCulture).AddDays(_days).ToString(
+                "yyyy-MM-dd", CultureInfo.InvariantCulture);
         }
 
         if (Id().IsMatch(text))

@@ -24,7 +24,8 @@ internal static class InventedTermSummary
         console.Line($"An invented term of a community college's darkroom, {first} to {last}, is in {folder}:");
         console.Line($"  {strips.Count} strips of {lots.Count} lots, {strips.Sum(s => s.Patches.Sum(p => p.Reads.Length))} reads");
         console.Line($"  {(await store.ListChecksAsync(cancellationToken)).Count} calibration checks, "
-            + $"{(await store.ListRepeatabilityTestsAsync(cancellationToken)).Count} repeatability tests, {rechecks} rechecks of reference strips");
+            + $"{(await store.ListRepeatabilityTestsAsync(cancellationToken)).Count} repeatability tests, {rechecks} rechecks of "
+                + $"reference strips");
         console.Line($"  {books.Lines.Count()} lines, {books.Solutions.Count()} mixes in {books.Bottles.Count()} bottles and tanks, "
             + $"{books.Uses.Count(u => u.StripId is null)} times film, {books.Events.Count()} events");
         console.Line("");
@@ -38,6 +39,7 @@ internal static class InventedTermSummary
             console.Line($"  acquire {command} --data {(folder.Contains(' ', StringComparison.Ordinal) ? $"\"{folder}\"" : folder)}");
         }
 
-        string Day(DateTimeOffset at) => TimeZoneInfo.ConvertTime(at, surroundings.Time.LocalTimeZone).ToString("yyyy-MM-dd", System.Globalization.CultureInfo.InvariantCulture);
+        string Day(DateTimeOffset at) => TimeZoneInfo.ConvertTime(at, surroundings.Time.LocalTimeZone).ToString(
+            "yyyy-MM-dd", System.Globalization.CultureInfo.InvariantCulture);
     }
 }

@@ -13,7 +13,8 @@ internal static class Faults
     /// <summary>The exit code for a fault that the user can mend; null when it is not one of those.</summary>
     public static int? CodeOf(Exception fault) => fault switch
     {
-        StoreException { Fault: StoreFault.Duplicate or StoreFault.NotFound or StoreFault.Ambiguous or StoreFault.Conflict } => ExitCode.BadInput,
+        StoreException { Fault: StoreFault.Duplicate or StoreFault.NotFound or StoreFault.Ambiguous or StoreFault.Conflict } =>
+            ExitCode.BadInput,
         StoreException { Fault: StoreFault.Refused } or ExportException => ExitCode.BadInput,
         StoreException => ExitCode.NoStore,
         LinkException { Fault: LinkFault.BadSettings } => ExitCode.BadInput,

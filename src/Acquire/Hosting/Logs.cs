@@ -39,7 +39,8 @@ internal static class Logs
     }
 
     /// <summary>
-    /// Lets every event pass, and sees to it that the file it goes to is the user's own: a file that several programs share takes no other hook.
+    /// Lets every event pass, and sees to it that the file it goes to is the user's own: a file that several programs share takes no other
+    /// hook.
     /// </summary>
     private sealed class PrivateFiles(string folder) : ILogEventFilter
     {
@@ -54,7 +55,8 @@ internal static class Logs
                 {
                     UserOnly.Folder(folder);
                     new FileStream(
-                        Path.Combine(folder, $"acquire-{day}.log"), UserOnly.Options(FileMode.OpenOrCreate, FileAccess.Write, FileShare.ReadWrite)).Dispose();
+                        Path.Combine(folder, $"acquire-{day}.log"),
+                        UserOnly.Options(FileMode.OpenOrCreate, FileAccess.Write, FileShare.ReadWrite)).Dispose();
                 }
                 catch (Exception e) when (e is IOException or UnauthorizedAccessException)
                 {

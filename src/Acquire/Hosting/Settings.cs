@@ -4,8 +4,12 @@ using Acquire.Bench.Trust;
 
 namespace Acquire.Hosting;
 
-/// <summary>What the user settled for a data folder once and for all; kept in its <c>settings.json</c>, which may be edited by hand.</summary>
-/// <param name="RequireCheck">What happens to strips that are read without a calibration check in force; null when the user never said.</param>
+/// <summary>
+/// What the user settled for a data folder once and for all; kept in its <c>settings.json</c>, which may be edited by hand.
+/// </summary>
+/// <param name="RequireCheck">
+/// What happens to strips that are read without a calibration check in force; null when the user never said.
+/// </param>
 /// <param name="VerdictLevel">How sure a verdict must be, above 0.5 and below 1; null when the user never said.</param>
 internal sealed record Settings(CheckRequirement? RequireCheck = null, double? VerdictLevel = null)
 {
@@ -24,12 +28,15 @@ internal sealed record Settings(CheckRequirement? RequireCheck = null, double? V
         var file = FileOf(dataFolder);
         try
         {
-            return File.Exists(file) ? JsonSerializer.Deserialize<Settings>(File.ReadAllText(file), Options) ?? new Settings() : new Settings();
+            return File.Exists(file)
+                ? JsonSerializer.Deserialize<Settings>(File.ReadAllText(file), Options) ?? new Settings()
+                : new Settings();
         }
         catch (JsonException e)
         {
             throw new BenchException(
-                $"{file}, line {(e.LineNumber ?? 0) + 1}: these are no settings. Expected JSON such as {{ \"requireCheck\": \"mark\" }}, with warn, mark or block. "
+                $"{file}, line {(e.LineNumber ?? 0) + 1}: these are no settings. Expected JSON such as "
+                + $"{{ \"requireCheck\": \"mark\" }}, with warn, mark or block. "
                 + "Mend the file or delete it.");
         }
     }

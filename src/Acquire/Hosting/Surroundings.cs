@@ -1,6 +1,8 @@
 namespace Acquire.Hosting;
 
-/// <summary>What the process stands in: its clock, its three streams, its user. Handed down, so that tests can stand it elsewhere.</summary>
+/// <summary>
+/// What the process stands in: its clock, its three streams, its user. Handed down, so that tests can stand it elsewhere.
+/// </summary>
 /// <param name="Time">The clock.</param>
 /// <param name="Out">Results.</param>
 /// <param name="Error">Prompts, logs and errors.</param>
@@ -18,8 +20,8 @@ internal sealed record Surroundings(TimeProvider Time, IAnsiConsole Out, IAnsiCo
     public List<AcquireStore> Opened { get; } = [];
 
     /// <summary>
-    /// How long a command has to end when the process gets Ctrl-C or is told to end; null where the process is another program's, whose signals
-    /// are not for the command.
+    /// How long a command has to end when the process gets Ctrl-C or is told to end; null where the process is another program's, whose
+    /// signals are not for the command.
     /// </summary>
     public TimeSpan? EndsOnSignalWithin { get; init; }
 

@@ -120,7 +120,8 @@ internal sealed class WholeFile
         if (!Directory.Exists(System.IO.Path.GetDirectoryName(Path)))
         {
             throw new BenchException(
-                $"There is no folder {System.IO.Path.GetDirectoryName(Path)} to write {System.IO.Path.GetFileName(Path)} to; make it first.");
+                $"There is no folder {System.IO.Path.GetDirectoryName(Path)} to write {System.IO.Path.GetFileName(Path)} to; make it "
+                + $"first.");
         }
 
         if (IsDevice)

@@ -24,7 +24,8 @@ internal sealed class HtmlWriter
 
     public void Heading(string text) => Raw($"<h3>{Escape(text)}</h3>");
 
-    public void Paragraph(string text, string cls = "") => Raw(cls.Length > 0 ? $"<p class=\"{cls}\">{Escape(text)}</p>" : $"<p>{Escape(text)}</p>");
+    public void Paragraph(string text, string cls = "") =>
+        Raw(cls.Length > 0 ? $"<p class=\"{cls}\">{Escape(text)}</p>" : $"<p>{Escape(text)}</p>");
 
     public void List(IEnumerable<string> items, bool isOrdered = false)
     {
@@ -35,15 +36,19 @@ internal sealed class HtmlWriter
         }
     }
 
-    /// <summary>A table with a caption; the first cell of each row is its heading. It scrolls by itself where a screen is narrow, by keys too.</summary>
+    /// <summary>
+    /// A table with a caption; the first cell of each row is its heading. It scrolls by itself where a screen is narrow, by keys too.
+    /// </summary>
     /// <param name="caption">What it shows.</param>
     /// <param name="headings">Headings of the columns.</param>
     /// <param name="rows">The rows, each with the id that links lead to; null for none.</param>
     /// <param name="cls">Its class.</param>
-    public void Table(string caption, IReadOnlyList<Cell> headings, IEnumerable<(string? Id, IReadOnlyList<Cell> Cells)> rows, string cls = "")
+    public void Table(
+        string caption, IReadOnlyList<Cell> headings, IEnumerable<(string? Id, IReadOnlyList<Cell> Cells)> rows, string cls = "")
     {
         var id = string.Create(CultureInfo.InvariantCulture, $"table-{++_tables}");
-        Raw($"<div class=\"table\" role=\"region\" tabindex=\"0\" aria-labelledby=\"{id}\"><table{Class(cls)}><caption id=\"{id}\">{Escape(caption)}</caption>");
+        Raw($"<div class=\"table\" role=\"region\" tabindex=\"0\" aria-labelledby=\"{id}\"><table{Class(cls)}><caption "
+            + $"id=\"{id}\">{Escape(caption)}</caption>");
         Raw($"<thead><tr>{string.Concat(headings.Select(h => $"<th scope=\"col\"{Class(h.Class)}>{Lines(h.Text)}</th>"))}</tr></thead><tbody>");
         foreach (var (rowId, cells) in rows)
         {
@@ -60,11 +65,13 @@ internal sealed class HtmlWriter
         [.. rows.Headings.Select((h, i) => i == 0 ? h : Cell.Number(h))],
         rows.Cells.Select(r => (IReadOnlyList<Cell>)[.. r.Select((c, i) => i == 0 ? c : Cell.Number(c))]));
 
-    public void Table(string caption, IReadOnlyList<Cell> headings, IEnumerable<IReadOnlyList<Cell>> rows) => Table(caption, headings, rows.Select(r => ((string?)null, r)));
+    public void Table(string caption, IReadOnlyList<Cell> headings, IEnumerable<IReadOnlyList<Cell>> rows) =>
+        Table(caption, headings, rows.Select(r => ((string?)null, r)));
 
     /// <summary>Text without what would be markup, or what XML cannot hold.</summary>
     public static string Escape(string text) =>
-        WebUtility.HtmlEncode(string.Concat(text.EnumerateRunes().Select(r => r.Value < 0x20 || r.Value is 0xFFFE or 0xFFFF ? " " : r.ToString())));
+        WebUtility.HtmlEncode(
+            string.Concat(text.EnumerateRunes().Select(r => r.Value < 0x20 || r.Value is 0xFFFE or 0xFFFF ? " " : r.ToString())));
 
     /// <summary>The page around what was written: it needs nothing else, no scripts, no other files, nothing fetched.</summary>
     /// <param name="title">What the browser calls it.</param>
@@ -72,7 +79,8 @@ internal sealed class HtmlWriter
     public string Page(string title, string? paper = null) => string.Join(
         '\n',
         "<!DOCTYPE html>",
-        "<html xmlns=\"http://www.w3.org/1999/xhtml\" lang=\"en\" xml:lang=\"en\"><head><meta charset=\"utf-8\"/><meta name=\"viewport\" content=\"width=device-width, initial-scale=1\"/>",
+        "<html xmlns=\"http://www.w3.org/1999/xhtml\" lang=\"en\" xml:lang=\"en\"><head><meta charset=\"utf-8\"/><meta "
+        + "name=\"viewport\" content=\"width=device-width, initial-scale=1\"/>",
         $"<title>{Escape(title)}</title><style>\n{PageStyle.Sheet}\n{(paper is null ? "" : $"@page {{ size: {paper} }}\n")}</style></head><body>",
         _page + "</body></html>",
         "");
@@ -85,8 +93,10 @@ internal sealed class HtmlWriter
 /// <summary>The style of every page: light or dark as the screen is set, always light on paper, any paper size.</summary>
 internal static class PageStyle
 {
-    private const string Light = "--paper:#fff;--ink:#1a1a1a;--soft:#555;--line:#bbb;--shade:#f3f1ec;--good:#0b6b3a;--look:#8a5200;--stop:#a8141b;--link:#0b4f9e;";
-    private const string Dark = "--paper:#14161a;--ink:#eee;--soft:#b5b5b5;--line:#4a505a;--shade:#1d2128;--good:#6fd39b;--look:#f0b45a;--stop:#ff8f8f;--link:#8fc1ff;";
+    private const string Light =
+        "--paper:#fff;--ink:#1a1a1a;--soft:#555;--line:#bbb;--shade:#f3f1ec;--good:#0b6b3a;--look:#8a5200;--stop:#a8141b;--link:#0b4f9e;";
+    private const string Dark =
+        "--paper:#14161a;--ink:#eee;--soft:#b5b5b5;--line:#4a505a;--shade:#1d2128;--good:#6fd39b;--look:#f0b45a;--stop:#ff8f8f;--link:#8fc1ff;";
 
     public const string Sheet =
         $$"""

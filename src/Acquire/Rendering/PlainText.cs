@@ -33,7 +33,8 @@ internal static class PlainText
     {
         var most = Math.Max(8, (int)(width / letter));
         var line = "";
-        foreach (var word in text.Split(' ', StringSplitOptions.RemoveEmptyEntries).SelectMany(w => w.Chunk(most)).Select(c => new string(c)))
+        foreach (var word in text.Split(' ', StringSplitOptions.RemoveEmptyEntries).SelectMany(w => w.Chunk(most)).Select(
+            c => new string(c)))
         {
             if (line.Length > 0 && line.Length + 1 + word.Length > most)
             {

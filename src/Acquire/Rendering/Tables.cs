@@ -30,7 +30,8 @@ internal static class Tables
     public static void Row(this Table table, params IEnumerable<string> cells) => table.AddRow(cells.Select(c => new Text(c)));
 
     /// <summary>
-    /// Writes a table: to a terminal in blocks that fit, to a file or pipe as wide as it is and without the blanks at the ends of its lines.
+    /// Writes a table: to a terminal in blocks that fit, to a file or pipe as wide as it is and without the blanks at the ends of its
+    /// lines.
     /// </summary>
     public static void WriteTable(this IAnsiConsole console, Table table)
     {
@@ -116,9 +117,11 @@ internal static class TableBlocks
     // Where the first column repeats itself, as the patch does with a row for each channel, the second belongs to the name.
     private static int NameColumns(Table table, RenderOptions options) =>
         Enumerable.Range(1, Math.Min(LongestName, table.Columns.Count - 1))
-            .FirstOrDefault(n => table.Rows.Select(r => string.Join('\t', r.Take(n).Select(c => Said(c, options)))).Distinct().Count() == table.Rows.Count, 1);
+            .FirstOrDefault(n => table.Rows.Select(r => string.Join('\t', r.Take(n).Select(c => Said(c, options)))).Distinct().Count()
+                == table.Rows.Count, 1);
 
-    private static string Said(IRenderable cell, RenderOptions options) => string.Concat(cell.Render(options, int.MaxValue).Select(s => s.Text));
+    private static string Said(IRenderable cell, RenderOptions options) =>
+        string.Concat(cell.Render(options, int.MaxValue).Select(s => s.Text));
 
     private static Table Only(Table table, List<int> columns)
     {

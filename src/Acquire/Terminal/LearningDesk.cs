@@ -15,7 +15,8 @@ internal sealed class LearningDesk(Surroundings surroundings) : ILearningDesk
     /// <inheritdoc/>
     public void Show(Burst burst)
     {
-        var rows = burst.Lines().Take(MostRows).Select(l => $"  {l}").Concat(HexRows.Of(burst.Bytes.AsMemory()).Take(MostRows).Select(r => $"    {r}"));
+        var rows = burst.Lines().Take(MostRows).Select(l => $"  {l}").Concat(
+            HexRows.Of(burst.Bytes.AsMemory()).Take(MostRows).Select(r => $"    {r}"));
         foreach (var row in rows)
         {
             surroundings.Error.Line(row);

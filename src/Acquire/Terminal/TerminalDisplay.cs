@@ -67,7 +67,9 @@ internal sealed class TerminalDisplay(IAnsiConsole console, bool bell, bool atTe
                 break;
             case BenchUpdate.AllRead { KeptIn: { } limit }:
                 console.Line("");
-                console.Line($"All patches are read. The strip is kept in {limit.TotalSeconds:0} s, or at once with Enter; u takes the last step back.");
+                console.Line(
+                    $"All patches are read. The strip is kept in {limit.TotalSeconds:0} s, or at once with Enter; u takes the last step "
+                    + $"back.");
                 break;
             case BenchUpdate.AllRead:
                 console.Line("All patches are read.");
@@ -81,14 +83,16 @@ internal sealed class TerminalDisplay(IAnsiConsole console, bool bell, bool atTe
     {
         var id = SessionWords.ShortId(stored.Session.Id);
         console.Line(
-            $"A session ({SessionWords.Of(stored)}, begun {Numbers.Moment(stored.Session.Provenance.At, time)}, {Numbers.Count(stored.Lines, "line")}) "
+            $"A session ({SessionWords.Of(stored)}, begun {Numbers.Moment(stored.Session.Provenance.At, time)}, "
+            + $"{Numbers.Count(stored.Lines, "line")}) "
             + $"was broken off. Go on with it: acquire resume {id}; or end it: acquire session discard {id}");
     }
 
     private void ShowResumed(BenchUpdate.Resumed resumed)
     {
         var counted = resumed.Strip.Patches.Sum(p => p.Accepted.Count());
-        console.Line($"The session goes on where it was broken off; {Numbers.Count(counted, "read")} {(counted == 1 ? "is" : "are")} taken.");
+        console.Line(
+            $"The session goes on where it was broken off; {Numbers.Count(counted, "read")} {(counted == 1 ? "is" : "are")} taken.");
         if (resumed.Last is var (target, reading))
         {
             console.Line($"  last: {target.Patch.Name}, read {target.Read} of {target.Of}: {reading.Densities}");
@@ -111,7 +115,9 @@ internal sealed class TerminalDisplay(IAnsiConsole console, bool bell, bool atTe
 
         console.Line("");
         console.Write(new FigletText($"{target.Patch.Name}   {target.Read}/{target.Of}"));
-        var action = target.Still ? "Leave the patch where it is and read" : target.Read > 1 ? "Lift the strip, place it anew and read" : "Place the patch and read";
+        var action = target.Still
+            ? "Leave the patch where it is and read"
+            : target.Read > 1 ? "Lift the strip, place it anew and read" : "Place the patch and read";
         console.Line($"  {action}: {target.Patch.Name}, {place}");
         if (!strip.CanUndo)
         {
@@ -125,7 +131,8 @@ internal sealed class TerminalDisplay(IAnsiConsole console, bool bell, bool atTe
         Ring(2);
         if (!atTerminal)
         {
-            console.Line($"  ? {question.Text} Proposed: {question.Remedy}. Nobody is at a keyboard: nothing is changed, and the question stays with the strip.");
+            console.Line($"  ? {question.Text} Proposed: {question.Remedy}. Nobody is at a keyboard: nothing is changed, and the "
+                + $"question stays with the strip.");
             return;
         }
 

@@ -47,22 +47,29 @@ public class RStatisticsTests
         var oneWay = OneWay.Of(rows.GroupBy(r => r.G).Select(g => (IReadOnlyList<double>)[.. g.Select(r => r.Y)]));
         double[] actual =
         [
-            summary.Mean, summary.StandardDeviation!.Value, limits.Lower, limits.Upper, new Ewma(0.1, 1).Of(y)[^1].Value, sums.High, sums.Low,
-            .. model.Coefficients, .. Enumerable.Range(0, 4).Select(i => model.StandardError(i)!.Value), model.ResidualDeviation!.Value, model.RSquared, model.F!.Value,
-            .. Enumerable.Range(0, 4).Select(i => model.PValue(i)!.Value), model.Leverages[0], added.F!.Value, added.P!.Value, oneWay.F!.Value, oneWay.P!.Value,
-            Quantiles.Student(0.975, 3.5), Quantiles.Fisher(0.95, 5, 125), Quantiles.ChiSquare(0.95, 9), Analysis.Uncertainty.RangeOfThree.Probability(3.3, [0, 0, 0], [1, 1, 1]),
+            summary.Mean, summary.StandardDeviation!.Value, limits.Lower, limits.Upper, new Ewma(0.1, 1).Of(y)[
+                ^1].Value, sums.High, sums.Low,
+            .. model.Coefficients, .. Enumerable.Range(0, 4)
+                .Select(i => model.StandardError(i)!.Value), model.ResidualDeviation!.Value, model.RSquared, model.F!.Value,
+            .. Enumerable.Range(0, 4)
+                .Select(i => model.PValue(i)!.Value), model.Leverages[0], added.F!.Value, added.P!.Value, oneWay.F!.Value, oneWay.P!.Value,
+            Quantiles.Student(0.975, 3.5), Quantiles.Fisher(
+                0.95, 5, 125), Quantiles.ChiSquare(0.95, 9), Analysis.Uncertainty.RangeOfThree.Probability(3.3, [0, 0, 0], [1, 1, 1]),
         ];
 
         Assert.Equal(expected.Count, actual.Length);
         for (var i = 0; i < actual.Length; i++)
         {
-            Assert.True(Math.Abs(actual[i] - expected[i]) <= 1e-9 * Math.Max(1, Math.Abs(expected[i])), $"number {i}: {actual[i]:R}, by R {expected[i]:R}");
+            Assert.True(
+                Math.Abs(actual[i] - expected[i]) <= 1e-9 * Math.Max(1, Math.Abs(expected[i])),
+                $"number {i}: {actual[i]:R}, by R {expected[i]:R}");
         }
     }
 
     private static async Task<List<double>> RunAsync(IEnumerable<string> rows)
     {
-        using var r = Process.Start(new ProcessStartInfo("/usr/bin/Rscript", ["--vanilla", "-e", Script]) { RedirectStandardInput = true, RedirectStandardOutput = true })!;
+        using var r = Process.Start(new ProcessStartInfo(
+            "/usr/bin/Rscript", ["--vanilla", "-e", Script]) { RedirectStandardInput = true, RedirectStandardOutput = true })!;
         await r.StandardInput.WriteAsync("age,g,y\n" + string.Join('\n', rows) + "\n");
         r.StandardInput.Close();
         var text = await r.StandardOutput.ReadToEndAsync(TestContext.Current.CancellationToken);

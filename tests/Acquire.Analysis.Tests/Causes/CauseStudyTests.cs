@@ -16,7 +16,8 @@ public class CauseStudyTests
     public void Nothing_is_said_of_most_strips_without_a_fault()
     {
         var random = new Random(1);
-        var quiet = Enumerable.Range(0, 100).Count(_ => CauseStudy.Of(FaultyStrips.With(null, 0, random), CauseContext.None).NothingHappened);
+        var quiet =
+            Enumerable.Range(0, 100).Count(_ => CauseStudy.Of(FaultyStrips.With(null, 0, random), CauseContext.None).NothingHappened);
 
         Assert.True(quiet >= 90, $"{quiet} of 100");
     }
@@ -40,7 +41,8 @@ public class CauseStudyTests
             alone += Probability(CauseContext.None);
             since += Probability(CauseContext.None with { Before = FaultyStrips.With(aged, 1, random) });
 
-            double Probability(CauseContext context) => CauseStudy.Of(strip, context).Ranked.FirstOrDefault(c => c.Signature.Key == fixer.Key)?.Probability ?? 0;
+            double Probability(CauseContext context) =>
+                CauseStudy.Of(strip, context).Ranked.FirstOrDefault(c => c.Signature.Key == fixer.Key)?.Probability ?? 0;
         }
 
         Assert.True(since / 12 > 0.3 && since > 2 * alone, $"{alone / 12:0.00} by the strip alone, {since / 12:0.00} by what changed");
@@ -74,14 +76,16 @@ public class CauseStudyTests
 
         Assert.Equal("retained-silver", study.Ranked.First().Signature.Key);
         Assert.Contains(study.Ranked.First().Supporting, o => o.PatchName.Contains("D-max", StringComparison.OrdinalIgnoreCase));
-        var bleach = study.Steps.IndexOf(study.Steps.Single(s => s.StartsWith("Bleach and fix this strip again", StringComparison.Ordinal)));
+        var bleach =
+            study.Steps.IndexOf(study.Steps.Single(s => s.StartsWith("Bleach and fix this strip again", StringComparison.Ordinal)));
         Assert.True(bleach < study.Steps.IndexOf(study.Steps.Single(s => s.StartsWith("Run a second strip", StringComparison.Ordinal))));
     }
 
     [Fact]
     public void High_contrast_without_the_patches_that_show_silver_asks_for_the_test()
     {
-        var study = CauseStudy.Of(FaultyStrips.With(FaultSignatures.Find("over-time"), 1.5, new Random(4), leftOut: ["dmax", "yellow"]), CauseContext.None);
+        var study = CauseStudy.Of(
+            FaultyStrips.With(FaultSignatures.Find("over-time"), 1.5, new Random(4), leftOut: ["dmax", "yellow"]), CauseContext.None);
 
         Assert.Contains(study.Steps, s => s.StartsWith("Bleach and fix this strip again", StringComparison.Ordinal));
     }
@@ -105,7 +109,9 @@ public class CauseStudyTests
             CauseStudy.Of(record, new CauseContext { Shape = DriftShape.Jump, RollsPerLitre = 0.2, NewMix = true }));
 
         Assert.True(Probability(used, "under-replenished") > 3 * Probability(fresh, "under-replenished"));
-        Assert.Contains(used.Ranked.First(c => c.Signature.Key == "under-replenished").Circumstances, c => c.Contains("14 rolls", StringComparison.Ordinal));
+        Assert.Contains(
+            used.Ranked.First(c => c.Signature.Key == "under-replenished").Circumstances,
+            c => c.Contains("14 rolls", StringComparison.Ordinal));
     }
 
     [Fact]
@@ -113,7 +119,8 @@ public class CauseStudyTests
     {
         var record = FaultyStrips.With(FaultSignatures.Find("retained-silver"), 1, new Random(3));
 
-        Assert.DoesNotContain(CauseStudy.Of(record, new CauseContext { RuledOut = ["retained-silver"] }).Ranked, c => c.Signature.Key == "retained-silver");
+        Assert.DoesNotContain(
+            CauseStudy.Of(record, new CauseContext { RuledOut = ["retained-silver"] }).Ranked, c => c.Signature.Key == "retained-silver");
     }
 
     [Fact]
@@ -140,13 +147,15 @@ public class CauseStudyTests
     [Fact]
     public void Strip_with_no_patch_left_gives_a_reason_and_no_causes()
     {
-        var study = CauseStudy.Of(FaultyStrips.With(null, 0, new Random(9), leftOut: ["dmin", "ld", "hd", "dmax", "yellow"]), CauseContext.None);
+        var study =
+            CauseStudy.Of(FaultyStrips.With(null, 0, new Random(9), leftOut: ["dmin", "ld", "hd", "dmax", "yellow"]), CauseContext.None);
 
         Assert.True(study.NothingHappened);
         Assert.NotNull(study.WhyNone);
     }
 
-    private static double Probability(CauseStudy study, string key) => study.Ranked.FirstOrDefault(c => c.Signature.Key == key)?.Probability ?? 0.01;
+    private static double Probability(CauseStudy study, string key) =>
+        study.Ranked.FirstOrDefault(c => c.Signature.Key == key)?.Probability ?? 0.01;
 
     /// <summary>The size at which the fault just reaches an action limit of the shipped sheet.</summary>
     private static double SizeAtLimit(FaultSignature fault)

@@ -11,11 +11,13 @@ internal static class FaultyStrips
 
     private static readonly Dictionary<string, ColourSizes> OnAim = new(StringComparer.OrdinalIgnoreCase)
     {
-        ["dmin"] = new(0.26, 0.62, 0.80), ["ld"] = new(0.46, 0.84, 1.04), ["hd"] = new(1.26, 1.74, 2.00), ["dmax"] = new(2.12, 2.58, 2.92), ["yellow"] = new(0.37, 0.88, 2.72),
+        ["dmin"] = new(0.26, 0.62, 0.80), ["ld"] =
+            new(0.46, 0.84, 1.04), ["hd"] = new(1.26, 1.74, 2.00), ["dmax"] = new(2.12, 2.58, 2.92), ["yellow"] = new(0.37, 0.88, 2.72),
     };
 
     /// <summary>A strip with a fault of some size, natural scatter and three reads of each patch.</summary>
-    public static StripRecord With(FaultSignature? fault, double size, Random random, double sigma = 0.006, NaturalScatter? scatter = null, params string[] leftOut)
+    public static StripRecord With(
+        FaultSignature? fault, double size, Random random, double sigma = 0.006, NaturalScatter? scatter = null, params string[] leftOut)
     {
         var natural = scatter ?? new NaturalScatter();
         var run = natural.Run * random.Normal();
@@ -39,10 +41,12 @@ internal static class FaultyStrips
                 patch,
                 [
                     .. Enumerable.Range(0, 3).Select(_ => new PatchRead(Reading.Entered(
-                        Densities(c => Math.Round((decimal)(own[c] + (sigma * random.Normal())), 2)), new DateTimeOffset(2026, 3, 1, 20, 0, 0, TimeSpan.Zero)))),
+                        Densities(c => Math.Round((decimal)(own[c] + (sigma * random.Normal())), 2)),
+                        new DateTimeOffset(2026, 3, 1, 20, 0, 0, TimeSpan.Zero)))),
                 ]);
         }
     }
 
-    private static ChannelDensities Densities(Func<Channel, decimal> of) => ChannelDensities.Rgb(of(Channel.Red), of(Channel.Green), of(Channel.Blue));
+    private static ChannelDensities Densities(Func<Channel, decimal> of) =>
+        ChannelDensities.Rgb(of(Channel.Red), of(Channel.Green), of(Channel.Blue));
 }

@@ -12,7 +12,8 @@ public class TreatmentTestTests
     [InlineData("leuco-cyan", null, Treatment.ReBleach, TestOutcome.BorneOut)]
     [InlineData("fixer-exhausted", null, Treatment.ReFix, TestOutcome.BorneOut)]
     [InlineData("fixer-exhausted", "fixer-exhausted", Treatment.ReFix, TestOutcome.RuledOut)]
-    public void Fault_that_the_treatment_mends_is_told_by_what_came_back(string fault, string? after, Treatment treatment, TestOutcome outcome) =>
+    public void Fault_that_the_treatment_mends_is_told_by_what_came_back(
+        string fault, string? after, Treatment treatment, TestOutcome outcome) =>
         Assert.Equal(outcome, Tests(fault, after, treatment).Single(t => t.Fault.Key == fault).Outcome);
 
     [Fact]
@@ -28,7 +29,8 @@ public class TreatmentTestTests
     public void Half_that_came_back_is_measured()
     {
         var first = FaultyStrips.With(FaultSignatures.Find("retained-silver"), 1, new Random(1), scatter: None);
-        var again = FaultyStrips.With(FaultSignatures.Find("retained-silver"), 0.5, new Random(2), scatter: None) with { Tags = After(Treatment.ReBleach) };
+        var again = FaultyStrips.With(
+            FaultSignatures.Find("retained-silver"), 0.5, new Random(2), scatter: None) with { Tags = After(Treatment.ReBleach) };
         var test = TreatmentTest.Of(first, again).Single(t => t.Fault.Key == "retained-silver");
 
         Assert.Equal((1.0, 0.5), (Math.Round(test.Before, 1), Math.Round(test.CameBack, 1)));
@@ -53,7 +55,11 @@ public class TreatmentTestTests
 
     private static ImmutableArray<TreatmentTest> Tests(string fault, string? after, Treatment treatment) => TreatmentTest.Of(
         FaultyStrips.With(FaultSignatures.Find(fault), 1, new Random(1), scatter: None),
-        FaultyStrips.With(after is null ? null : FaultSignatures.Find(after), after is null ? 0 : 1, new Random(2), scatter: None) with { Tags = After(treatment) });
+        FaultyStrips.With(
+            after is null ? null : FaultSignatures.Find(after),
+            after is null ? 0 : 1,
+            new Random(2),
+            scatter: None) with { Tags = After(treatment) });
 
     private static StripTags After(Treatment treatment) => new() { Reread = new Reread(Guid.CreateVersion7(), treatment) };
 }

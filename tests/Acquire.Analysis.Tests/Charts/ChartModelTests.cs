@@ -16,7 +16,8 @@ public class ChartModelTests
     [Fact]
     public void Parameters_asked_for_in_any_order_keep_their_stacking() => Assert.Equal(
         ["ld", "dmin", "spread"],
-        ChartModel.Of(new ChartRequest(Some.C41, [Point(0)]) { Parameters = ["dmin", "spread", "LD", "ld"] }).Panels.Select(p => p.Parameter.Key));
+        ChartModel.Of(new ChartRequest(Some.C41, [Point(0)]) { Parameters = ["dmin", "spread", "LD", "ld"] }).Panels
+            .Select(p => p.Parameter.Key));
 
     [Fact]
     public void Parameter_that_the_sheet_lacks_is_refused_by_name()
@@ -34,7 +35,8 @@ public class ChartModelTests
     }
 
     [Fact]
-    public void Whisker_of_a_spread_ends_at_zero() => Assert.Equal(0, Chart(Point(0, 0.01, 0.05)).Panel("spread").Lines[0].Points.Single().Lower);
+    public void Whisker_of_a_spread_ends_at_zero() =>
+        Assert.Equal(0, Chart(Point(0, 0.01, 0.05)).Panel("spread").Lines[0].Points.Single().Lower);
 
     [Fact]
     public void Whisker_of_a_poor_reading_does_not_press_the_limits_flat()
@@ -85,7 +87,8 @@ public class ChartModelTests
     [Fact]
     public void Strips_without_a_place_are_counted_and_told()
     {
-        var model = ChartModel.Of(new ChartRequest(Some.C41, [Point(0) with { OpenDays = 4 }, Point(1), Point(2) with { OpenDays = double.NaN }]) { Axis = ChartAxis.DaysOpen });
+        var model = ChartModel.Of(new ChartRequest(
+            Some.C41, [Point(0) with { OpenDays = 4 }, Point(1), Point(2) with { OpenDays = double.NaN }]) { Axis = ChartAxis.DaysOpen });
         Assert.Equal((1, 2), (model.Strips, model.WithoutPlace));
         Assert.Contains("2 strips are not on the chart: the books do not tell the day their bottle was opened.", model.Notes);
         Assert.Empty(model.Lots);
@@ -94,7 +97,8 @@ public class ChartModelTests
     [Fact]
     public void Bottles_age_each_on_a_line_of_its_own()
     {
-        var strips = new[] { ("D7", 1.0), ("D8", 2.0), ("D7", 3.0), ("d8", 4.0) }.Select((b, i) => Point(i) with { Bottle = b.Item1, AreaPerLitre = b.Item2 }).ToArray();
+        var strips = new[] { ("D7", 1.0), ("D8", 2.0), ("D7", 3.0), ("d8", 4.0) }.Select(
+            (b, i) => Point(i) with { Bottle = b.Item1, AreaPerLitre = b.Item2 }).ToArray();
         var line = ChartModel.Of(new ChartRequest(Some.C41, strips) { Axis = ChartAxis.AreaPerLitre }).Panel("ld").Lines[0];
         Assert.Equal([0, 1, 0, 1], line.Points.Select(p => p.Run));
         Assert.Equal([2, 2], line.Runs.Select(r => r.Length));
@@ -161,7 +165,8 @@ public class ChartModelTests
     public void Events_on_the_chart_are_numbered_in_time_and_others_left_out()
     {
         ChartEvent At(double days, string text) => new(Start.AddDays(days), text, "new mix");
-        var model = ChartModel.Of(new ChartRequest(Some.C41, [Point(0), Point(30)]) { Events = [At(20, "D8"), At(10, "D7"), At(300, "D9")] });
+        var model =
+            ChartModel.Of(new ChartRequest(Some.C41, [Point(0), Point(30)]) { Events = [At(20, "D8"), At(10, "D7"), At(300, "D9")] });
         Assert.Equal([(1, "D7"), (2, "D8")], model.Events.Select(e => (e.Number, e.Event.Text)));
     }
 
@@ -169,14 +174,17 @@ public class ChartModelTests
     public void Findings_stand_where_they_began_in_their_panel()
     {
         var strips = new[] { Point(0), Point(1), Point(2) };
-        var model = ChartModel.Of(new ChartRequest(Some.C41, strips) { Findings = [Finding(strips[1], "ld"), Finding(strips[2], "contrast")] });
-        Assert.Equal([(1, "contrast"), (2, "ld")], model.Panels.SelectMany(p => p.Findings).Select(f => (f.Number, f.Finding.ParameterKey)));
+        var model =
+            ChartModel.Of(new ChartRequest(Some.C41, strips) { Findings = [Finding(strips[1], "ld"), Finding(strips[2], "contrast")] });
+        Assert.Equal(
+            [(1, "contrast"), (2, "ld")], model.Panels.SelectMany(p => p.Findings).Select(f => (f.Number, f.Finding.ParameterKey)));
         Assert.Equal(ChartAxes.DayOf(strips[1].At), model.Panel("ld").Findings.Single().X);
     }
 
     [Fact]
     public void Verdict_is_the_callers() => Assert.All(
-        ChartModel.Of(new ChartRequest(Some.C41, [Point(0)]) { VerdictOf = (_, r) => r.Channel == Channel.Red ? Verdict.Undecided : null }).Panel("ld").Lines,
+        ChartModel.Of(new ChartRequest(Some.C41, [Point(0)]) { VerdictOf = (_, r) => r.Channel == Channel.Red ? Verdict.Undecided : null })
+            .Panel("ld").Lines,
         l => Assert.Equal(l.Channel == Channel.Red ? Verdict.Undecided : null, l.Points.Single().Verdict));
 
     private static DriftFinding Finding(Acquire.Analysis.Control.StripPoint strip, string key) => new()

@@ -10,7 +10,8 @@ public class ChartPropertyTests
     private static readonly string[] Lots = ["2417", "2611", "2803"];
 
     private static readonly Gen<StripPoint[]> Strips = Gen.Select(
-        Gen.Double[0, 900], Sometimes(Gen.Double[-0.3, 0.3]), Gen.Double[0, 0.1], Gen.Int[0, 2].Select(i => Lots[i]), Sometimes(Gen.Double[0, 90]),
+        Gen.Double[
+            0, 900], Sometimes(Gen.Double[-0.3, 0.3]), Gen.Double[0, 0.1], Gen.Int[0, 2].Select(i => Lots[i]), Sometimes(Gen.Double[0, 90]),
         (days, deviation, u, lot, age) => Point(days, deviation, u, lot) with { AgeDays = age }).Array[0, 25];
 
     [Fact]
@@ -18,15 +19,20 @@ public class ChartPropertyTests
     {
         var placed = strips.Where(s => axis.Of(s) is not null).Select(s => s.StripId).Order().ToList();
         Assert.Equal((placed.Count, strips.Length - placed.Count), (model.Strips, model.WithoutPlace));
-        Assert.All(model.Panels.SelectMany(p => p.Lines), l => Assert.Equal(placed, l.Points.Select(p => p.StripId).Concat(l.Missing.Select(m => m.StripId)).Order()));
+        Assert.All(
+            model.Panels.SelectMany(p => p.Lines),
+            l => Assert.Equal(placed, l.Points.Select(p => p.StripId).Concat(l.Missing.Select(m => m.StripId)).Order()));
     });
 
     [Fact]
     public void Points_limits_and_zero_lie_inside_their_panel_and_axis() => Sample((_, _, model) => Assert.All(model.Panels, p =>
     {
         Assert.True(p.Range.Width > 0 && model.Range.Width > 0 && p.Range.Holds(0));
-        Assert.All(p.Limits, l => Assert.True(p.Range.Holds(l.Value) && l.From >= model.Range.Low && l.To <= model.Range.High && l.From <= l.To));
-        Assert.All(p.Lines.SelectMany(l => l.Points), q => Assert.True(p.Range.Holds(q.Deviation) && model.Range.Holds(q.X) && q.Lower <= q.Deviation && q.Deviation <= q.Upper));
+        Assert.All(
+            p.Limits, l => Assert.True(p.Range.Holds(l.Value) && l.From >= model.Range.Low && l.To <= model.Range.High && l.From <= l.To));
+        Assert.All(
+            p.Lines.SelectMany(l => l.Points),
+            q => Assert.True(p.Range.Holds(q.Deviation) && model.Range.Holds(q.X) && q.Lower <= q.Deviation && q.Deviation <= q.Upper));
         Assert.All(p.Lines, l => Assert.True(p.NaturalOf(l) is not { } n || (p.Range.Holds(n.Lower) && p.Range.Holds(n.Upper))));
     }));
 
@@ -51,19 +57,22 @@ public class ChartPropertyTests
         }));
 
     [Fact]
-    public void Ticks_are_in_order_on_the_axis_labelled_and_no_more_than_fit() => Gen.Select(Gen.Double[-2000, 800_000], Gen.Double[0.001, 40_000], Gen.Int[1, 30]).Sample((low, width, most) =>
+    public void Ticks_are_in_order_on_the_axis_labelled_and_no_more_than_fit() => Gen.Select(
+        Gen.Double[-2000, 800_000], Gen.Double[0.001, 40_000], Gen.Int[1, 30]).Sample((low, width, most) =>
     {
         foreach (var (axis, from) in new[] { (ChartAxis.Date, Math.Max(low, 1)), (ChartAxis.AgeOfMix, low) })
         {
             var range = new ChartRange(from, from + width);
             var ticks = ChartTicks.Of(axis, range, most);
             Assert.True(ticks.Length <= most);
-            Assert.All(ticks, t => Assert.True(t.Label.Length > 0 && t.At >= range.Low - (width * 1e-6) && t.At <= range.High + (width * 1e-6)));
+            Assert.All(
+                ticks, t => Assert.True(t.Label.Length > 0 && t.At >= range.Low - (width * 1e-6) && t.At <= range.High + (width * 1e-6)));
             Assert.Equal(ticks.Select(t => t.At).Distinct().Order(), ticks.Select(t => t.At));
         }
     });
 
-    private static void Sample(Action<StripPoint[], ChartAxis, ChartModel> check) => Gen.Select(Strips, Gen.Bool.Select(b => b ? ChartAxis.Date : ChartAxis.AgeOfMix)).Sample(
+    private static void Sample(Action<StripPoint[], ChartAxis, ChartModel> check) => Gen.Select(
+        Strips, Gen.Bool.Select(b => b ? ChartAxis.Date : ChartAxis.AgeOfMix)).Sample(
         (strips, axis) => check(strips, axis, ChartModel.Of(new ChartRequest(Some.C41, strips) { Axis = axis })), iter: 300);
 
     /// <summary>A number four times in five.</summary>

@@ -17,7 +17,8 @@ internal static class ChartStrips
     /// <param name="u">Standard uncertainty.</param>
     /// <param name="lot">Its lot.</param>
     /// <param name="sheet">What it was judged by.</param>
-    public static StripPoint Point(double days, double? deviation = 0.01, double u = 0.004, string lot = "2417", ProcessSheet? sheet = null) => new()
+    public static StripPoint Point(
+        double days, double? deviation = 0.01, double u = 0.004, string lot = "2417", ProcessSheet? sheet = null) => new()
     {
         StripId = Guid.NewGuid(),
         At = Start.AddDays(days),
@@ -37,7 +38,9 @@ internal static class ChartStrips
         Some.C41.Name,
         Some.C41.Status,
         Some.C41.Layout,
-        [.. Some.C41.Parameters.Select(p => p is PatchParameter { Key: "ld" } l ? new PatchParameter(l.Key, l.Name, l.StandsFor, l.PatchKey, l.Channels, new ParameterLimits(ld[0], ld[1])) : p)]);
+        [.. Some.C41.Parameters.Select(p => p is PatchParameter { Key: "ld" } l
+            ? new PatchParameter(l.Key, l.Name, l.StandsFor, l.PatchKey, l.Channels, new ParameterLimits(ld[0], ld[1]))
+            : p)]);
 
     private static ParameterResult Result(Parameter parameter, Channel? channel, double? deviation, double u)
     {

@@ -25,5 +25,6 @@ public class ChartTicksTests
     public void Numbers_are_round(double low, double high, int most, string labels) =>
         Assert.Equal(labels, string.Join('|', ChartTicks.Numbers(new ChartRange(low, high), most).Select(t => t.Label)));
 
-    private static double Day(string day) => DateOnly.ParseExact(day, "yyyy-MM-dd", System.Globalization.CultureInfo.InvariantCulture).DayNumber;
+    private static double Day(string day) =>
+        DateOnly.ParseExact(day, "yyyy-MM-dd", System.Globalization.CultureInfo.InvariantCulture).DayNumber;
 }

@@ -19,7 +19,8 @@ public class LinesOfEveryKindTests
     [InlineData("dmin")]
     public void Parameter_of_a_wedge_has_its_strips_on_the_chart(string key)
     {
-        var panel = ChartModel.Of(new ChartRequest(ShippedSheets.Get("bw"), [Point(ShippedSheets.Get("bw"), key, Channel.Visual, 0.02)])).Panel(key);
+        var panel = ChartModel.Of(new ChartRequest(ShippedSheets.Get("bw"), [Point(ShippedSheets.Get("bw"), key, Channel.Visual, 0.02)]))
+            .Panel(key);
 
         var line = Assert.Single(panel.Lines);
         Assert.Equal(Channel.Visual, line.Channel);
@@ -44,7 +45,8 @@ public class LinesOfEveryKindTests
         Some.C41.Name,
         Some.C41.Status,
         Some.C41.Layout,
-        [.. Some.C41.Parameters.Select(p => p.Key == "ld" ? p with { ChannelLimits = p.ChannelLimits.Add(Channel.Red, new ParameterLimits(Wide, null)) } : p)]);
+        [.. Some.C41.Parameters.Select(
+            p => p.Key == "ld" ? p with { ChannelLimits = p.ChannelLimits.Add(Channel.Red, new ParameterLimits(Wide, null)) } : p)]);
 
     private static StripPoint Point(ProcessSheet sheet, string key, Channel? channel, double deviation) => new()
     {

@@ -63,7 +63,8 @@ public class ChangePointTests
     public void False_step_is_no_commoner_than_its_chance()
     {
         var random = new Random(8);
-        var found = Enumerable.Range(0, 2000).Count(_ => ChangePoint.Of([.. Enumerable.Range(0, 25).Select(_ => random.Normal())])!.P < 0.05);
+        var found =
+            Enumerable.Range(0, 2000).Count(_ => ChangePoint.Of([.. Enumerable.Range(0, 25).Select(_ => random.Normal())])!.P < 0.05);
 
         Assert.True(found <= 0.06 * 2000, $"{found} of 2000");
     }

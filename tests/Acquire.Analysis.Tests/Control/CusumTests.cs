@@ -18,7 +18,8 @@ public class CusumTests
 
         Assert.Equal([0.0325, 3.0075, 4.94, 7.4475, 10.63, 11.9875, 14.445, 16.0025, 19.035],
             points.Where(p => p.High > 0).Select(p => Math.Round(p.High, 4)));
-        Assert.Equal([0.0075, 0.3325, 0.5575, 0.7150, 0.1725, 0.2550, 0.3125], points.Where(p => p.Low > 0).Select(p => Math.Round(p.Low, 4)));
+        Assert.Equal(
+            [0.0075, 0.3325, 0.5575, 0.7150, 0.1725, 0.2550, 0.3125], points.Where(p => p.Low > 0).Select(p => Math.Round(p.Low, 4)));
         Assert.Equal([14, 15, 16, 17, 18, 19, 20], points.Where(p => p.Signal == Side.High).Select(p => p.Count));
         Assert.DoesNotContain(points, p => p.Signal == Side.Low);
         Assert.Equal(12, points[13].Began);

@@ -16,7 +16,8 @@ public class EwmaTests
 
         double[] printed =
         [
-            50.60, 49.52, 50.56, 50.18, 50.16, 49.21, 49.75, 49.85, 50.26, 50.33, 50.11, 49.36, 49.52, 50.05, 49.38, 49.92, 50.73, 51.23, 51.94, 51.99,
+            50.60, 49.52,
+            50.56, 50.18, 50.16, 49.21, 49.75, 49.85, 50.26, 50.33, 50.11, 49.36, 49.52, 50.05, 49.38, 49.92, 50.73, 51.23, 51.94, 51.99,
         ];
         Assert.Equal(printed, points.Select(p => Math.Round(p.Value, 2)));
         Assert.Equal(52.5884, 50 + ewma.FinalHalfWidth, 5e-5);
@@ -30,6 +31,9 @@ public class EwmaTests
         Assert.Equal(values, new Ewma(0, 1, 1).Of(values).Select(p => p.Value)));
 
     [Fact]
-    public void Average_lies_between_its_target_and_the_values() => Gen.Select(Gen.Double[-3, 3].Array[1, 20], Gen.Double[0.05, 1]).Sample((values, lambda) =>
-        Assert.All(new Ewma(0, 1, lambda).Of(values), p => Assert.InRange(p.Value, Math.Min(0, values.Min()) - 1e-12, Math.Max(0, values.Max()) + 1e-12)));
+    public void Average_lies_between_its_target_and_the_values() => Gen.Select(Gen.Double[-3, 3].Array[1, 20], Gen.Double[0.05, 1])
+        .Sample((values, lambda) =>
+        Assert.All(
+            new Ewma(0, 1, lambda).Of(values),
+            p => Assert.InRange(p.Value, Math.Min(0, values.Min()) - 1e-12, Math.Max(0, values.Max()) + 1e-12)));
 }

@@ -1,8 +1,8 @@
 namespace Acquire.Analysis.Tests.Control;
 
 /// <summary>
-/// Piston ring diameters, 40 samples of 5 (D. C. Montgomery, <i>Introduction to Statistical Quality Control</i>; data file of the R package qcc). The first
-/// 25 samples are the baseline.
+/// Piston ring diameters, 40 samples of 5 (D. C. Montgomery, <i>Introduction to Statistical Quality Control</i>; data file of the R package
+/// qcc). The first 25 samples are the baseline.
 /// </summary>
 internal static class PistonRings
 {

@@ -3,7 +3,9 @@ using Acquire.Analysis.Tests.Statistics;
 
 namespace Acquire.Analysis.Tests.Control;
 
-/// <summary>The rules of the Western Electric handbook (1956) and of L. S. Nelson (1984); strict at the line, the last point flagged.</summary>
+/// <summary>
+/// The rules of the Western Electric handbook (1956) and of L. S. Nelson (1984); strict at the line, the last point flagged.
+/// </summary>
 public class RunRuleTests
 {
     [Theory]
@@ -31,7 +33,8 @@ public class RunRuleTests
 
     /// <summary>How long a chart of means stays silent after a shift, by drawn numbers; the standard error is about 1.6 %.</summary>
     [Theory]
-    [Trait("Source", "Run lengths of a means chart with 3 sigma limits, vignette of R package qcc 3.0 (piston rings, n = 5; n = 1 beside it)")]
+    [Trait(
+        "Source", "Run lengths of a means chart with 3 sigma limits, vignette of R package qcc 3.0 (piston rings, n = 5; n = 1 beside it)")]
     [InlineData(0.1, 5, 296)]
     [InlineData(0.2, 5, 178)]
     [InlineData(0.1, 1, 353)]

@@ -45,7 +45,8 @@ public class DriftStudyTests
         var alarms = 0;
         for (var seed = 0; seed < 100; seed++)
         {
-            alarms += Study(24, seed, i => i >= 12 ? 0.05 : 0, i => i < 12 ? "2417" : "2502").Findings.Count(f => !f.IsNotice && f.Began == Histories.Start.AddDays(12));
+            alarms += Study(24, seed, i => i >= 12 ? 0.05 : 0, i => i < 12 ? "2417" : "2502").Findings
+                .Count(f => !f.IsNotice && f.Began == Histories.Start.AddDays(12));
         }
 
         // A false alarm may fall on that day as on any other.
@@ -79,7 +80,8 @@ public class DriftStudyTests
     public void Three_moves_away_from_the_aim_are_a_notice_while_they_are_news()
     {
         var findings = DriftStudy.Of(
-            new Dictionary<SeriesKey, ImmutableArray<SeriesEntry>> { [new("speed", Channel.Green)] = Histories.Series([0.00, 0.004, 0.009, 0.013]) }, _ => "LD").Findings;
+            new Dictionary<SeriesKey, ImmutableArray<SeriesEntry>> { [new("speed", Channel.Green)] =
+                Histories.Series([0.00, 0.004, 0.009, 0.013]) }, _ => "LD").Findings;
 
         var notice = Assert.Single(findings);
         Assert.True(notice.IsNotice);
@@ -91,8 +93,11 @@ public class DriftStudyTests
     {
         var random = new Random(4);
         var level = 0.0;
-        var values = Enumerable.Range(0, 60).Select(_ => level = (0.6 * level) + (0.008 * Acquire.Analysis.Tests.Statistics.RandomNumbers.Normal(random))).ToArray();
-        var study = DriftStudy.Of(new Dictionary<SeriesKey, ImmutableArray<SeriesEntry>> { [new("speed", Channel.Green)] = Histories.Series(values) }, _ => "LD");
+        var values = Enumerable.Range(0, 60)
+            .Select(_ => level = (0.6 * level) + (0.008 * Acquire.Analysis.Tests.Statistics.RandomNumbers.Normal(random)))
+            .ToArray();
+        var study = DriftStudy.Of(
+            new Dictionary<SeriesKey, ImmutableArray<SeriesEntry>> { [new("speed", Channel.Green)] = Histories.Series(values) }, _ => "LD");
 
         Assert.Contains(study.Notes, n => n.Contains("resembles the one before", StringComparison.Ordinal));
     }
@@ -102,7 +107,8 @@ public class DriftStudyTests
     [InlineData(1)]
     [InlineData(2)]
     public void Few_strips_or_equal_ones_move_nothing(int count) => Assert.Empty(DriftStudy.Of(
-        new Dictionary<SeriesKey, ImmutableArray<SeriesEntry>> { [new("speed", Channel.Green)] = Histories.Series(Enumerable.Repeat(0.02, count * 10)) }, _ => "LD").Findings);
+        new Dictionary<SeriesKey, ImmutableArray<SeriesEntry>> { [new("speed", Channel.Green)] =
+            Histories.Series(Enumerable.Repeat(0.02, count * 10)) }, _ => "LD").Findings);
 
     private static DriftStudy Study(int count, int seed, Func<int, double> shift, Func<int, string>? lotOf = null) => DriftStudy.Of(
         Channels.Colours.ToDictionary(

@@ -39,7 +39,9 @@ public class SelfStartingTests
         });
     }
 
-    /// <summary>The second value's score by hand: t = (x₂ − x₁)/(s √2), and with two degrees of freedom 1 − F(t) is in closed form.</summary>
+    /// <summary>
+    /// The second value's score by hand: t = (x₂ − x₁)/(s √2), and with two degrees of freedom 1 − F(t) is in closed form.
+    /// </summary>
     [Fact]
     [Trait("Source", "Student's t with two degrees of freedom in closed form: P(T > t) = 1/2 − t/(2 √(2 + t²))")]
     public void Score_turns_t_into_a_normal_number()

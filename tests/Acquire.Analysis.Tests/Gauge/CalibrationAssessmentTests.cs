@@ -14,7 +14,8 @@ public class CalibrationAssessmentTests
     private static RepeatabilityData Reads(Func<decimal, decimal> error, int patches = 5, int reads = 3) => new(
     [
         .. Certified.Take(patches).SelectMany((v, i) =>
-            Enumerable.Range(1, reads).Select(n => PublishedReads.Red($"{i + 1}", n, v + Math.Round(error(v), 3) + (((n % 3) - 1) * 0.001m)))),
+            Enumerable.Range(1, reads)
+                .Select(n => PublishedReads.Red($"{i + 1}", n, v + Math.Round(error(v), 3) + (((n % 3) - 1) * 0.001m)))),
     ]);
 
     private static ChannelCalibration Red(CalibrationReport report) => report[Channel.Red]!;
@@ -166,7 +167,8 @@ public class CalibrationAssessmentTests
         for (var i = 0; i < 2000; i++)
         {
             ImmutableArray<GaugeRead> reads =
-                [.. Certified.Select((v, p) => PublishedReads.Red($"{p + 1}", 1, Math.Round((1.01m * v) + 0.02m + (decimal)(0.005 * Statistics.RandomNumbers.Normal(random)), 5)))];
+                [.. Certified.Select((v, p) => PublishedReads.Red(
+                    $"{p + 1}", 1, Math.Round((1.01m * v) + 0.02m + (decimal)(0.005 * Statistics.RandomNumbers.Normal(random)), 5)))];
             var red = Red(CalibrationAssessment.Of(Plaque(), new RepeatabilityData(reads)));
             held = (held.Zero + (red.Zero.Holds(0.02) ? 1 : 0), held.Slope + (red.Slope!.Value.Holds(1.01) ? 1 : 0));
         }

@@ -24,7 +24,8 @@ public class CheckLevelsTests
     }
 
     [Fact]
-    [Trait("Source", "NIST/SEMATECH e-Handbook 2.4.4.3: runs of check standards 138 to 142, 0.0223 0.0027 0.0289 0.0133 0.0205, pooled 0.0197 at 5 degrees of freedom")]
+    [Trait("Source", "NIST/SEMATECH e-Handbook 2.4.4.3: runs of check standards 138 to 142, 0.0223 0.0027 0.0289 0.0133 0.0205, pooled "
+        + "0.0197 at 5 degrees of freedom")]
     public void Runs_of_the_handbooks_check_standards_pool_to_its_stability()
     {
         double[] published = [0.0223, 0.0027, 0.0289, 0.0133, 0.0205];

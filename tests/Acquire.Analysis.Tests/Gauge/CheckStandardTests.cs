@@ -20,7 +20,8 @@ public class CheckStandardTests
         [.. Means.Zip(Deviations, (m, s) => (m, s)).Select((o, i) => new CheckOccasion($"{i + 1}", o.m, o.s, 6))];
 
     [Fact]
-    [Trait("Source", "NIST/SEMATECH e-Handbook 2.6.2, check standard 137, probe 2362: occasion 6 outside in mean, 8 and 20 in scatter; limits computed independently")]
+    [Trait("Source", "NIST/SEMATECH e-Handbook 2.6.2, check standard 137, probe 2362: occasion 6 outside in mean, 8 and 20 in scatter; "
+        + "limits computed independently")]
     public void Chart_of_the_handbooks_check_standard_flags_its_occasions()
     {
         var chart = CheckStandard.Of(Resistivity);

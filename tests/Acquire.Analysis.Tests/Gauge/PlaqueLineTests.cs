@@ -13,7 +13,8 @@ public class PlaqueLineTests
     private static readonly double[] Densities = [0, 1.5, 3];
 
     [Fact]
-    [Trait("Source", "By hand: places 0, 1.5, 3 have zero factors 5/6, 1/3, −1/6 and slope factors ∓1/3; a certificate that errs alike everywhere is whole in the zero (GUM 5.1.2, 5.2)")]
+    [Trait("Source", "By hand: places 0, 1.5, 3 have zero factors 5/6, 1/3, −1/6 and slope factors ∓1/3; a certificate that errs alike "
+        + "everywhere is whole in the zero (GUM 5.1.2, 5.2)")]
     public void Interval_of_readings_on_a_perfect_line_holds_scatter_and_certificate()
     {
         var red = Check([0, 1.5, 3], 0.005, reads: 1, known: new PooledDeviation(0.004, 30));
@@ -28,7 +29,9 @@ public class PlaqueLineTests
     }
 
     [Fact]
-    [Trait("Source", "By hand: equal repeats at a step of 0.01 leave the step's 0.01²/12 in each patch, once however many reads (GUM F.2.2.1)")]
+    [Trait(
+        "Source",
+        "By hand: equal repeats at a step of 0.01 leave the step's 0.01²/12 in each patch, once however many reads (GUM F.2.2.1)")]
     public void Interval_of_equal_repeats_holds_the_display_step_once()
     {
         var (few, many) = (Check([0, 1.5, 3], 0, reads: 2, decimals: 2), Check([0, 1.5, 3], 0, reads: 9, decimals: 2));
@@ -54,7 +57,8 @@ public class PlaqueLineTests
 
         Assert.DoesNotContain(straight.Notes, n => n.Contains("straight line", StringComparison.Ordinal));
         Assert.Contains(bent.Notes, n => n.StartsWith("red: the readings lie farther from a straight line", StringComparison.Ordinal));
-        Assert.True(bent.Channels[0].Slope!.Value.High - bent.Channels[0].Slope!.Value.Low > 10 * (straight.Channels[0].Slope!.Value.High - 1));
+        Assert.True(
+            bent.Channels[0].Slope!.Value.High - bent.Channels[0].Slope!.Value.Low > 10 * (straight.Channels[0].Slope!.Value.High - 1));
     }
 
     /// <summary>Scatter known from twenty reads, a display step of 0.001, and a certificate whose errors are each patch's own.</summary>
@@ -76,7 +80,10 @@ public class PlaqueLineTests
     [InlineData(3, 0.004, 0.005)]
     [InlineData(5, 0.006, 0.002)]
     [InlineData(5, 0.001, 0.010)]
-    [Trait("Source", "Simulation with a certificate whose error is the same in all patches: the zero is held as often as promised, the slope more often")]
+    [Trait(
+        "Source",
+        "Simulation with a certificate whose error is the same in all patches: the zero is held as often as promised, the slope more "
+        + "often")]
     public void Intervals_hold_the_truth_where_the_certificate_errs_alike_everywhere(int patches, double sigma, double certificate)
     {
         var (zero, slope) = Coverage(patches, sigma, certificate, shared: true);
@@ -106,7 +113,8 @@ public class PlaqueLineTests
         return (held.Zero / (double)Runs, held.Slope / (double)Runs);
     }
 
-    private static ChannelCalibration Check(double[] means, double certificate, int reads, PooledDeviation? known = null, int decimals = 4) =>
+    private static ChannelCalibration Check(
+        double[] means, double certificate, int reads, PooledDeviation? known = null, int decimals = 4) =>
         Report(means, certificate, reads, known, decimals).Channels[0];
 
     private static CalibrationReport Report(double[] means, double certificate, int reads, PooledDeviation? known = null, int decimals = 4)

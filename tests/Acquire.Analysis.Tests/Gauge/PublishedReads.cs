@@ -5,7 +5,9 @@ namespace Acquire.Analysis.Tests.Gauge;
 /// <summary>Readings published elsewhere, in the shape of a repeatability test.</summary>
 internal static class PublishedReads
 {
-    /// <summary>Glucose in serum, eight laboratories, five materials (ASTM E691, table 1; NIST Dataplot GLUCOSE2.DAT), as shipped.</summary>
+    /// <summary>
+    /// Glucose in serum, eight laboratories, five materials (ASTM E691, table 1; NIST Dataplot GLUCOSE2.DAT), as shipped.
+    /// </summary>
     public static ImmutableArray<(int Lab, decimal A, decimal B, decimal C, decimal D, decimal E)> Glucose { get; } =
     [
         (1, 41.03m, 78.28m, 132.66m, 193.71m, 292.78m),

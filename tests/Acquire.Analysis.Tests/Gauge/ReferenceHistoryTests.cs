@@ -5,7 +5,8 @@ namespace Acquire.Analysis.Tests.Gauge;
 public class ReferenceHistoryTests
 {
     // Three reads of LD a step apart, moved by so much.
-    private static (string, RepeatabilityData) Occasion(string label, decimal move, params string[] patches) => (label, new RepeatabilityData(
+    private static (string, RepeatabilityData) Occasion(
+        string label, decimal move, params string[] patches) => (label, new RepeatabilityData(
     [
         .. patches.SelectMany(p => new[] { -0.01m, 0, 0.01m }.Select((d, i) => PublishedReads.Red(p, i + 1, 0.46m + d + move))),
     ]));

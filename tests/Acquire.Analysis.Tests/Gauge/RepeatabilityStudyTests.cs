@@ -12,7 +12,10 @@ public class RepeatabilityStudyTests
     [InlineData('C', 2.7483, 7.70)]
     [InlineData('D', 2.6251, 7.35)]
     [InlineData('E', 3.9350, 11.02)]
-    [Trait("Source", "ASTM E691 glucose study as shipped with NIST Dataplot; s_r and r computed independently and, but for C, as in the standard's table")]
+    [Trait(
+        "Source",
+        "ASTM E691 glucose study as shipped with NIST Dataplot; s_r and r computed independently and, but for C, as in the standard's "
+        + "table")]
     public void Pooled_scatter_of_the_glucose_study_is_its_repeatability(char material, double s, double limit)
     {
         var reads = PublishedReads.Glucose.Select((row, i) => PublishedReads.Red($"lab{row.Lab}", (i % 3) + 1, material switch
@@ -28,7 +31,8 @@ public class RepeatabilityStudyTests
     }
 
     [Fact]
-    [Trait("Source", "NIST GEAR.DAT: s 0.006278908 (printed in single precision, 0.0062789049 computed independently), mean 0.99764, 95 % 0.00551 to 0.00729")]
+    [Trait("Source", "NIST GEAR.DAT: s 0.006278908 (printed in single precision, 0.0062789049 computed independently), mean 0.99764, 95 "
+        + "% 0.00551 to 0.00729")]
     public void Scatter_of_the_gear_diameters_has_the_published_interval()
     {
         var red = RepeatabilityStudy.Of(PublishedReads.Reds("gear", PublishedReads.Gears))[Channel.Red]!;
@@ -76,7 +80,9 @@ public class RepeatabilityStudyTests
         Assert.Equal(6.2847 * pooled.Stated, pooled.SHigh, 0.00005);
         Assert.True(pooled.AllEqual && pooled.ResolutionSpeaks);
         Assert.Equal(1, pooled.ResolutionShare);
-        Assert.Contains(report.Notes, n => n.Contains("all repeats are equal", StringComparison.Ordinal) && n.Contains("0.0029", StringComparison.Ordinal));
+        Assert.Contains(
+            report.Notes,
+            n => n.Contains("all repeats are equal", StringComparison.Ordinal) && n.Contains("0.0029", StringComparison.Ordinal));
     }
 
     [Theory]
@@ -169,12 +175,14 @@ public class RepeatabilityStudyTests
         ImmutableDictionary<Channel, decimal> Of(decimal red, decimal green) =>
             ImmutableDictionary<Channel, decimal>.Empty.Add(Channel.Red, red).Add(Channel.Green, green);
         var colours = RepeatabilityStudy.Of(new RepeatabilityData(
-            [new GaugeRead("ld", 1, Of(0.45m, 0.86m)), new GaugeRead("ld", 2, Of(0.46m, 0.88m)), new GaugeRead("ld", 3, Of(0.44m, 0.86m))]));
+            [new GaugeRead(
+                "ld", 1, Of(0.45m, 0.86m)), new GaugeRead("ld", 2, Of(0.46m, 0.88m)), new GaugeRead("ld", 3, Of(0.44m, 0.86m))]));
         var one = RepeatabilityStudy.Of(PublishedReads.Reds("ld", 0.45m, 0.46m));
 
         var note = Assert.Single(colours.Notes, n => n.Contains("few", StringComparison.Ordinal));
         Assert.StartsWith(
-            "red, green: 2 degrees of freedom are few; the true deviation may be anywhere from 0.0052 to 0.0628 in red, from 0.0060 to 0.0726 in green. Ten reads",
+            "red, green: 2 degrees of freedom are few; the true deviation may be anywhere from 0.0052 to 0.0628 in red, from 0.0060 to "
+            + "0.0726 in green. Ten reads",
             note,
             StringComparison.Ordinal);
         Assert.StartsWith(
@@ -242,10 +250,12 @@ public class RepeatabilityStudyTests
         var reads = new[] { "dmin", "ld", "hd" }.SelectMany(p => quiet.Select((v, i) => PublishedReads.Red(p, i + 1, v)));
         var loud = quiet.Select((v, i) => PublishedReads.Red("dmax", i + 1, 2 + (10 * v)));
 
-        var (without, with) = (RepeatabilityStudy.Of(new RepeatabilityData([.. reads])), RepeatabilityStudy.Of(new RepeatabilityData([.. reads, .. loud])));
+        var (without, with) =
+            (RepeatabilityStudy.Of(new RepeatabilityData([.. reads])), RepeatabilityStudy.Of(new RepeatabilityData([.. reads, .. loud])));
 
         Assert.DoesNotContain(without.Notes, n => n.Contains("scatters more", StringComparison.Ordinal));
-        Assert.Contains(with.Notes, n => n.StartsWith("red: patch dmax scatters more (s = 0.0141) than the others (0.0014)", StringComparison.Ordinal));
+        Assert.Contains(
+            with.Notes, n => n.StartsWith("red: patch dmax scatters more (s = 0.0141) than the others (0.0014)", StringComparison.Ordinal));
     }
 
     [Fact]

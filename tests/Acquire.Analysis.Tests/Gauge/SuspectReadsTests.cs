@@ -18,7 +18,8 @@ public class SuspectReadsTests
     }
 
     [Fact]
-    [Trait("Source", "By hand: nine equal reads and one a step away have G = 2.846, above the critical 2.290, yet only rounding parts them")]
+    [Trait(
+        "Source", "By hand: nine equal reads and one a step away have G = 2.846, above the critical 2.290, yet only rounding parts them")]
     public void Read_one_display_step_away_is_not_named() =>
         Assert.Empty(RepeatabilityStudy.Of(PublishedReads.Reds("ld", [.. Enumerable.Repeat(0.26m, 9), 0.27m])).Suspects);
 
@@ -27,7 +28,8 @@ public class SuspectReadsTests
         Assert.Single(RepeatabilityStudy.Of(PublishedReads.Reds("ld", [.. Enumerable.Repeat(0.26m, 9), 0.28m])).Suspects);
 
     [Fact]
-    [Trait("Source", "ASTM E691 glucose study: the planted 148.30 for 138.30 of laboratory 4 in material C; among its three results alone G = 1.1318 < 1.1543")]
+    [Trait("Source", "ASTM E691 glucose study: the planted 148.30 for 138.30 of laboratory 4 in material C; among its three results "
+        + "alone G = 1.1318 < 1.1543")]
     public void Planted_error_among_three_reads_is_beyond_the_test()
     {
         var reads = PublishedReads.Glucose.Where(g => g.Lab == 4).Select(g => g.C);

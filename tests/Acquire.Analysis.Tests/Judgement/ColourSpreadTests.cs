@@ -17,7 +17,9 @@ public class ColourSpreadTests
         var result = WithHdMoved((decimal)r, (decimal)g, (decimal)b).Result("spread");
 
         Assert.Equal((spread, 0.0, spread), (result.Value, result.Aim, result.Deviation));
-        Assert.Equal(((double)((decimal)r - (decimal)g), (double)((decimal)b - (decimal)g)), (result.Spread!.RedMinusGreen, result.Spread.BlueMinusGreen));
+        Assert.Equal(
+            ((double)((decimal)r - (decimal)g), (double)((decimal)b - (decimal)g)),
+            (result.Spread!.RedMinusGreen, result.Spread.BlueMinusGreen));
     }
 
     [Theory]
@@ -39,7 +41,8 @@ public class ColourSpreadTests
     }
 
     [Fact]
-    [Trait("Source", "By hand: aims of u 0.01, 0.02, 0.03 for HD and strips and LD aims of d²/12; root mean square of the three, times d2(3)")]
+    [Trait(
+        "Source", "By hand: aims of u 0.01, 0.02, 0.03 for HD and strips and LD aims of d²/12; root mean square of the three, times d2(3)")]
     public void Spread_weighs_each_colour_by_its_own_uncertainty()
     {
         var aims = Aims.Of(Some.Lot(), Some.Reference(Some.Patches(Some.Densities)))
@@ -57,7 +60,8 @@ public class ColourSpreadTests
     [Fact]
     public void Spread_without_one_colour_is_missing_and_says_why()
     {
-        var reds = Some.Densities.Select(d => Some.Reads(d.Key, new Reading(new ChannelDensities(new Density(d.R), new Density(d.G), null), Some.Time, [])));
+        var reds = Some.Densities.Select(
+            d => Some.Reads(d.Key, new Reading(new ChannelDensities(new Density(d.R), new Density(d.G), null), Some.Time, [])));
 
         var result = StripJudge.Judge(Some.Strip([.. reds])).Result("spread");
 

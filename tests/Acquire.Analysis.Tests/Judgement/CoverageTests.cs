@@ -28,7 +28,8 @@ public class CoverageTests(ITestOutputHelper output)
         for (var reads = 2; reads <= 5; reads++)
         {
             var (coverage, ratio) = Simulate(sigma, reads, new Random(7 + reads));
-            output.WriteLine(FormattableString.Invariant($"σ {sigma:0.000}, n {reads}: within 2u {coverage:0.000}, rms error / rms u {ratio:0.00}"));
+            output.WriteLine(
+                FormattableString.Invariant($"σ {sigma:0.000}, n {reads}: within 2u {coverage:0.000}, rms error / rms u {ratio:0.00}"));
 
             // With scatter of a step or so, error over u follows Student's t of the pooled degrees of freedom; with less scatter the
             // display step is counted in full, though reads that fall on two steps tell a little more: u is then too large, not too small.

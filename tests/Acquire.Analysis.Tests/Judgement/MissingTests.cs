@@ -12,7 +12,8 @@ public class MissingTests
         { hd => PatchReads.None(hd.Patch), "HD was not read." },
         { hd => hd with { LeftOut = Scratched }, "HD was left out: scratched." },
         { hd => hd with { Reads = [.. hd.Reads.Select(r => r with { Exclusion = Scratched })] }, "No read of HD counts." },
-        { hd => Some.Reads("hd", new Reading(new ChannelDensities(null, new Density(1.7m), null), Some.Time, [])), "HD was not read in red." },
+        { hd =>
+            Some.Reads("hd", new Reading(new ChannelDensities(null, new Density(1.7m), null), Some.Time, [])), "HD was not read in red." },
     };
 
     [Theory]
@@ -24,7 +25,9 @@ public class MissingTests
 
         var missing = judgement.Result("contrast", Channel.Red);
 
-        Assert.Equal((null, null, null, null, reason), (missing.Value, missing.Deviation, missing.StandardUncertainty, missing.Zone, missing.WhyMissing));
+        Assert.Equal(
+            (null, null, null, null, reason),
+            (missing.Value, missing.Deviation, missing.StandardUncertainty, missing.Zone, missing.WhyMissing));
         Assert.Equal(0.8, missing.Aim);
         Assert.Equal(Zone.Inside, judgement.Result("ld", Channel.Red).Zone);
         Assert.Contains(missing, judgement.Unjudged);

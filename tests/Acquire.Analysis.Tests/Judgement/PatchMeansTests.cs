@@ -44,7 +44,8 @@ public class PatchMeansTests
     public void Read_left_out_does_not_count()
     {
         var reads = Some.Reds("ld", 0.26m, 0.99m, 0.28m);
-        var cleaned = reads with { Reads = reads.Reads.SetItem(1, reads.Reads[1] with { Exclusion = new Exclusion("wrong patch", Some.Time) }) };
+        var cleaned =
+            reads with { Reads = reads.Reads.SetItem(1, reads.Reads[1] with { Exclusion = new Exclusion("wrong patch", Some.Time) }) };
 
         var mean = PatchMeans.Of([cleaned]).Single();
 

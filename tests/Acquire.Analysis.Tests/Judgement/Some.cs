@@ -22,7 +22,8 @@ internal static class Some
         ("yellow", 0.37m, 0.88m, 2.72m),
     ];
 
-    public static Reading Reading(decimal r, decimal g, decimal b) => Domain.Densitometry.Reading.Entered(ChannelDensities.Rgb(r, g, b), Time);
+    public static Reading Reading(decimal r, decimal g, decimal b) =>
+        Domain.Densitometry.Reading.Entered(ChannelDensities.Rgb(r, g, b), Time);
 
     public static PatchReads Reads(string key, params IEnumerable<Reading> readings) =>
         new(C41.Layout.GetByKey(key), [.. readings.Select(r => new PatchRead(r))]);

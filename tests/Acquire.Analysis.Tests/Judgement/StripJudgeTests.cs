@@ -8,7 +8,8 @@ public class StripJudgeTests
         Some.Strip(Some.Patches(Some.Moved(moves)));
 
     [Fact]
-    [Trait("Source", "A photochemical vendor's support page on film control strips: HD − LD 0.86, 1.01, 1.05; D-max B − yellow B is 0.28, the page's 0.18 is a misprint")]
+    [Trait("Source", "A photochemical vendor's support page on film control strips: HD − LD 0.86, 1.01, 1.05; D-max B − yellow B is "
+        + "0.28, the page's 0.18 is a misprint")]
     public void Differences_are_those_of_the_worked_example()
     {
         (string, decimal, decimal, decimal)[] page =

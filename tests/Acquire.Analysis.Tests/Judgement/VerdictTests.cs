@@ -12,7 +12,8 @@ public class VerdictTests
         var result = Judge((0.50m, 0.50m, 0.52m)).Result("ld", Channel.Red);
 
         Assert.Equal(["re-placed reads", "display step", "reading of the reference strip"], result.Budget!.Components.Select(c => c.Name));
-        Assert.Equal(result.StandardUncertainty!.Value, Math.Sqrt(result.Budget.Components.Sum(c => c.Contribution * c.Contribution)), 1e-12);
+        Assert.Equal(
+            result.StandardUncertainty!.Value, Math.Sqrt(result.Budget.Components.Sum(c => c.Contribution * c.Contribution)), 1e-12);
         Assert.Equal(5 * 2, result.Budget.Components[0].DegreesOfFreedom); // five patches, three reads each
         Assert.Equal(1, result.Budget.Shares.Sum(), 1e-12);
     }
@@ -28,7 +29,9 @@ public class VerdictTests
         Assert.Equal(U("ld", null), U("ld", shared), 1e-15);
         Assert.Equal(Math.Sqrt(Math.Pow(U("ld", null), 2) + (0.0004 / 3)), U("ld", apart), 1e-12);
         Assert.Equal(U("contrast", null), U("contrast", apart), 1e-15);
-        Assert.Equal(StripJudge.Judge(strip).Results.Single(r => r.Spread is not null).StandardUncertainty, StripJudge.Judge(strip, apart).Results.Single(r => r.Spread is not null).StandardUncertainty);
+        Assert.Equal(
+            StripJudge.Judge(strip).Results.Single(r => r.Spread is not null).StandardUncertainty,
+            StripJudge.Judge(strip, apart).Results.Single(r => r.Spread is not null).StandardUncertainty);
     }
 
     [Fact]
@@ -56,7 +59,8 @@ public class VerdictTests
         var spread = judgement.Results.Single(r => r.Spread is not null);
         var colours = judgement.Results.Where(r => r.Parameter.Key == "contrast").ToList();
 
-        var plain = RangeOfThree.Probability(0.09, [.. colours.Select(c => c.Deviation!.Value)], [.. colours.Select(c => c.StandardUncertainty!.Value)]);
+        var plain = RangeOfThree.Probability(
+            0.09, [.. colours.Select(c => c.Deviation!.Value)], [.. colours.Select(c => c.StandardUncertainty!.Value)]);
         Assert.InRange(spread.Verdict!.ProbabilityInside, plain - 0.2, plain + 1e-9);
     }
 
@@ -68,16 +72,18 @@ public class VerdictTests
         if (result.Verdict is { Verdict: Verdict.Undecided, MoreReads: { } more })
         {
             var reading = result.Budget!.Components[0];
-            var then = result.Budget with { Components = [reading with { Contribution = reading.Contribution * Math.Sqrt(3.0 / (3 + more)) }, .. result.Budget.Components[1..]] };
+            var then = result.Budget with { Components = [
+                reading with { Contribution = reading.Contribution * Math.Sqrt(3.0 / (3 + more)) }, .. result.Budget.Components[1..]] };
             Assert.NotEqual(
                 Verdict.Undecided,
-                Verdicts.Of(Conformity.Inside(result.Verdict.Limit, result.Deviation!.Value, then.StandardUncertainty, then.DegreesOfFreedom)));
+                Verdicts.Of(
+                    Conformity.Inside(result.Verdict.Limit, result.Deviation!.Value, then.StandardUncertainty, then.DegreesOfFreedom)));
         }
     });
 
     /// <summary>
-    /// A true deviation on the limit is called in or out no oftener than one time in twenty each; the bound allows what chance does in so few
-    /// draws. <c>tools/TruthBenchmark</c> has the figure.
+    /// A true deviation on the limit is called in or out no oftener than one time in twenty each; the bound allows what chance does in so
+    /// few draws. <c>tools/TruthBenchmark</c> has the figure.
     /// </summary>
     [Theory]
     [InlineData(2, 0.003)]
@@ -102,7 +108,9 @@ public class VerdictTests
     public void Strips_of_one_session_combine_with_run_scatter_apart_from_reading()
     {
         var random = new Random(6);
-        var strips = Enumerable.Range(0, 6).Select(_ => StripJudge.Judge(Drawn(random, 0.04 + (0.02 * Statistics.RandomNumbers.Normal(random)), 3, 0.006))).ToList();
+        var strips = Enumerable.Range(0, 6)
+            .Select(_ => StripJudge.Judge(Drawn(random, 0.04 + (0.02 * Statistics.RandomNumbers.Normal(random)), 3, 0.006)))
+            .ToList();
 
         var ld = CombinedResult.Of(strips).Single(r => r.Parameter.Key == "ld" && r.Channel == Channel.Red);
 
@@ -136,15 +144,20 @@ public class VerdictTests
     private static Domain.Records.StripRecord Drawn(Random random, double deviation, int reads, double sigma) => Some.Strip(
         [
             .. Some.Densities.Select(d => Some.Reads(d.Key, Enumerable.Range(0, reads).Select(_ => new Reading(
-                ChannelDensities.Rgb(Show(random, d.R, d.Key == "ld" ? deviation : 0, sigma), Show(random, d.G, 0, sigma), Show(random, d.B, 0, sigma)), Some.Time, [])))),
+                ChannelDensities.Rgb(
+                    Show(random, d.R, d.Key == "ld" ? deviation : 0, sigma),
+                    Show(random, d.G, 0, sigma),
+                    Show(random, d.B, 0, sigma)), Some.Time, [])))),
         ],
         SharpAims());
 
     private static decimal Show(Random random, decimal aim, double deviation, double sigma) =>
-        decimal.Round((decimal)((double)aim + deviation + (sigma * Statistics.RandomNumbers.Normal(random))), 2, MidpointRounding.AwayFromZero);
+        decimal.Round(
+            (decimal)((double)aim + deviation + (sigma * Statistics.RandomNumbers.Normal(random))), 2, MidpointRounding.AwayFromZero);
 
     private static ImmutableArray<Aim> SharpAims() =>
     [
-        .. Some.Densities.SelectMany(d => new[] { (Channel.Red, d.R), (Channel.Green, d.G), (Channel.Blue, d.B) }.Select(c => new Aim(d.Key, c.Item1, (double)c.Item2, 0, 0.001))),
+        .. Some.Densities.SelectMany(d => new[] { (Channel.Red, d.R), (Channel.Green, d.G), (Channel.Blue, d.B) }.Select(
+            c => new Aim(d.Key, c.Item1, (double)c.Item2, 0, 0.001))),
     ];
 }

@@ -24,7 +24,10 @@ public class LifeComparisonTests
     [Fact]
     public void One_level_is_refused_and_not_among_all()
     {
-        Assert.Contains("one method only", Assert.Throws<ModelException>(() => LifeComparison.Of(Answer(), "method")).Message, StringComparison.Ordinal);
+        Assert.Contains(
+            "one method only",
+            Assert.Throws<ModelException>(() => LifeComparison.Of(Answer(), "method")).Message,
+            StringComparison.Ordinal);
         Assert.Equal(["line"], LifeComparison.All(Answer()).Select(c => c.Factor));
     }
 
@@ -36,12 +39,20 @@ public class LifeComparisonTests
             .. from bottle in Enumerable.Range(0, 4)
                from age in new[] { 1, 8, 15, 22 }
                from line in new[] { "dip tank", "machine" }
-               select new LifeRow((-0.002 * age) + (line == "machine" ? 0.02 : 0) + (0.004 * random.Normal()), $"D{bottle}", "2417", age, null, null, line),
+               select new LifeRow(
+                   (-0.002 * age) + (line == "machine" ? 0.02 : 0) + (0.004 * random.Normal()),
+                   $"D{bottle}",
+                   "2417",
+                   age,
+                   null,
+                   null,
+                   line),
         ];
         var model = LifeModel.Of(rows);
         return new LifeAnswer
         {
-            Key = new SeriesKey("contrast", null), Name = "contrast", Limit = new Limit(-0.07, 0.07, "test"), Strips = rows.Length, Bottles = 4, Model = model, Leaves = -0.07, Effects = model.Effects(0.07),
+            Key = new SeriesKey("contrast", null), Name = "contrast", Limit = new Limit(-0.07, 0.07, "test"), Strips =
+                rows.Length, Bottles = 4, Model = model, Leaves = -0.07, Effects = model.Effects(0.07),
         };
     }
 }

@@ -7,7 +7,8 @@ namespace Acquire.Analysis.Tests.Life;
 public class LifeModelTests
 {
     [Fact]
-    [Trait("Source", "F. A. Graybill and H. K. Iyer, Regression Analysis, 1994, p. 434 (crystals): mean response 5 at 90 %, as shipped with R package investr")]
+    [Trait("Source", "F. A. Graybill and H. K. Iyer, Regression Analysis, 1994, p. 434 (crystals): mean response 5 at 90 %, as shipped "
+        + "with R package investr")]
     public void One_bottle_is_the_plain_inverse_prediction()
     {
         double[] y = [0.08, 1.12, 4.43, 4.98, 4.92, 7.18, 5.57, 8.40, 8.81, 10.81, 11.16, 10.12, 13.12, 15.04];
@@ -29,7 +30,8 @@ public class LifeModelTests
                let line = bottle < 4 ? "dip tank" : "bench-top machine"
                let lot = (bottle + age) % 3 == 0 ? "2502" : "2417"
                select new LifeRow(
-                   (-0.002 * age) + (storage == "full" ? 0 : -0.02) + (line == "dip tank" ? 0 : 0.03) + (lot == "2417" ? 0 : 0.01) + (0.002 * random.Normal()),
+                   (-0.002 * age) + (storage == "full" ? 0 : -0.02) + (line == "dip tank" ? 0 : 0.03) + (lot == "2417" ? 0 : 0.01)
+                       + (0.002 * random.Normal()),
                    $"D{bottle}", lot, age, null, storage, line),
         ];
 
@@ -50,7 +52,14 @@ public class LifeModelTests
     public void What_goes_together_is_left_out_and_said()
     {
         var model = LifeModel.Of(
-            [.. new[] { 1, 5, 9, 14, 20, 26 }.Select((age, i) => new LifeRow(-0.002 * age + (i % 2 * 0.003), i < 3 ? "D1" : "D2", "2417", age, age * 0.05, i < 3 ? "full" : "half full", i < 3 ? "dip tank" : "bench-top machine"))]);
+            [.. new[] { 1, 5, 9, 14, 20, 26 }.Select((age, i) => new LifeRow(
+                -0.002 * age + (i % 2 * 0.003),
+                i < 3 ? "D1" : "D2",
+                "2417",
+                age,
+                age * 0.05,
+                i < 3 ? "full" : "half full",
+                i < 3 ? "dip tank" : "bench-top machine"))]);
 
         Assert.Contains(model.LeftOut, l => l.Contains("goes together", StringComparison.Ordinal));
     }
@@ -58,9 +67,13 @@ public class LifeModelTests
     [Fact]
     public void Too_few_strips_or_one_age_are_refused()
     {
-        Assert.Contains("needs 4", Assert.Throws<ModelException>(() => LifeModel.Of([new LifeRow(0, "D1", "2417", 1)])).Message, StringComparison.Ordinal);
         Assert.Contains(
-            "one age", Assert.Throws<ModelException>(() => LifeModel.Of([.. Enumerable.Range(0, 6).Select(i => new LifeRow(0.001 * i, "D1", "2417", 3))])).Message, StringComparison.Ordinal);
+            "needs 4",
+            Assert.Throws<ModelException>(() => LifeModel.Of([new LifeRow(0, "D1", "2417", 1)])).Message,
+            StringComparison.Ordinal);
+        Assert.Contains(
+            "one age", Assert.Throws<ModelException>(() => LifeModel.Of(
+                [.. Enumerable.Range(0, 6).Select(i => new LifeRow(0.001 * i, "D1", "2417", 3))])).Message, StringComparison.Ordinal);
     }
 
     /// <summary>Bottles differ from each other: the interval of the life holds the true one as often as it says.</summary>
@@ -82,7 +95,9 @@ public class LifeModelTests
             ];
             var life = LifeModel.Of(rows).Reaches(-0.07);
             told++;
-            held += life.Kind == RatioKind.Bounded ? (28 >= life.Lower && 28 <= life.Upper ? 1 : 0) : life.Kind == RatioKind.Everything || 28 >= life.Upper || 28 <= life.Lower ? 1 : 0;
+            held += life.Kind == RatioKind.Bounded
+                ? (28 >= life.Lower && 28 <= life.Upper ? 1 : 0)
+                : life.Kind == RatioKind.Everything || 28 >= life.Upper || 28 <= life.Lower ? 1 : 0;
         }
 
         Assert.InRange(held / (double)told, 0.9, 0.995);
@@ -92,7 +107,8 @@ public class LifeModelTests
     public void One_more_strip_is_what_the_model_with_it_says()
     {
         var random = new Random(2);
-        ImmutableArray<LifeRow> rows = [.. new[] { 1, 4, 8, 12, 16 }.Select(a => new LifeRow((-0.003 * a) + (0.004 * random.Normal()), "D1", "2417", a))];
+        ImmutableArray<LifeRow> rows = [.. new[] { 1, 4, 8, 12, 16 }.Select(
+            a => new LifeRow((-0.003 * a) + (0.004 * random.Normal()), "D1", "2417", a))];
         var model = LifeModel.Of(rows);
 
         // A further strip that lies on the line changes neither line nor squares, only what they rest on.
@@ -109,7 +125,8 @@ public class LifeModelTests
     public void Age_that_is_certain_is_where_the_interval_touches_the_limit()
     {
         var random = new Random(9);
-        var model = LifeModel.Of([.. new[] { 1, 4, 8, 12, 16, 20, 24 }.Select(a => new LifeRow((-0.003 * a) + (0.004 * random.Normal()), "D1", "2417", a))]);
+        var model = LifeModel.Of(
+            [.. new[] { 1, 4, 8, 12, 16, 20, 24 }.Select(a => new LifeRow((-0.003 * a) + (0.004 * random.Normal()), "D1", "2417", a))]);
 
         Assert.Equal(model.Reaches(-0.07).Lower, model.InsideAtLeast(new Limit(-0.07, 0.07, "test"), 100), 0.2);
     }

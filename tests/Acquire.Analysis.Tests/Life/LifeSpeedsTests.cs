@@ -26,7 +26,10 @@ public class LifeSpeedsTests
     {
         var model = LifeModel.Of(Rows(-0.001, -0.004));
 
-        Assert.Equal(model.At(11.5, "part full").Value - model.At(11.5, "full").Value, model.Effects(0.07).Single(e => e.Factor == "storage").Size, 1e-9);
+        Assert.Equal(
+            model.At(11.5, "part full").Value - model.At(11.5, "full").Value,
+            model.Effects(0.07).Single(e => e.Factor == "storage").Size,
+            1e-9);
     }
 
     /// <summary>Of sets without a difference of speed, one in twenty is given speeds of its own.</summary>
@@ -43,7 +46,8 @@ public class LifeSpeedsTests
     public void Bottle_kept_one_way_is_predicted_as_it_is_used_even_where_use_and_storage_go_together()
     {
         var random = new Random(8);
-        ImmutableArray<LifeRow> rows = [.. Rows(-0.001, -0.004, random).Select(r => r with { AreaPerLitre = 0.1 + ((r.Storage == "full" ? 0.02 : 0.05) * r.AgeDays) })];
+        ImmutableArray<LifeRow> rows = [.. Rows(-0.001, -0.004, random)
+            .Select(r => r with { AreaPerLitre = 0.1 + ((r.Storage == "full" ? 0.02 : 0.05) * r.AgeDays) })];
 
         var model = LifeModel.Of(rows);
 
@@ -56,7 +60,8 @@ public class LifeSpeedsTests
 
     [Fact]
     public void Storage_that_no_strip_has_is_refused_with_those_there_are() => Assert.Contains(
-        "there is full; part full", Assert.Throws<ModelException>(() => LifeModel.Of(Rows(-0.001, -0.004)).At(3, "plastic")).Message, StringComparison.Ordinal);
+        "there is full; part full",
+        Assert.Throws<ModelException>(() => LifeModel.Of(Rows(-0.001, -0.004)).At(3, "plastic")).Message, StringComparison.Ordinal);
 
     [Fact]
     public void Bottle_without_strips_is_as_unsure_as_mixes_differ()
@@ -83,7 +88,8 @@ public class LifeSpeedsTests
                let isFull = bottle % 2 == 0
                from age in new[] { 1, 8, 15, 22 }
                select new LifeRow(
-                   ((isFull ? full : partFull) * age) + (0.002 * random.Normal()), $"D{bottle}", "2417", age, null, isFull ? "full" : "part full"),
+                   ((isFull ? full : partFull) * age) + (0.002 * random.Normal()),
+                   $"D{bottle}", "2417", age, null, isFull ? "full" : "part full"),
         ];
     }
 }

@@ -10,7 +10,8 @@ namespace Acquire.Analysis.Tests.Life;
 public class LifeStudyTests
 {
     private static readonly ProcessSheet Sheet = ShippedSheets.All.Single(s => s.Key == "c41");
-    private static readonly DifferenceParameter Contrast = Sheet.Parameters.OfType<DifferenceParameter>().First(p => p.Limits.Action is { Lower: < 0 });
+    private static readonly DifferenceParameter Contrast =
+        Sheet.Parameters.OfType<DifferenceParameter>().First(p => p.Limits.Action is { Lower: < 0 });
 
     [Fact]
     public void Developer_that_ages_has_a_life_a_cause_and_a_next_strip()
@@ -44,7 +45,10 @@ public class LifeStudyTests
         var study = LifeStudy.Of(Strips(2, 0, start: 0.060), Sheet);
 
         Assert.True(study.Leading is { OutsideFromStart: null, AtLeastDays: < 1, HoldsAWhile: false });
-        Assert.Contains($" Nor do they tell how long {study.Leading!.Name} stays inside its limit.", LifeWords.HowLong(study, "the developer"), StringComparison.Ordinal);
+        Assert.Contains(
+            $" Nor do they tell how long {study.Leading!.Name} stays inside its limit.",
+            LifeWords.HowLong(study, "the developer"),
+            StringComparison.Ordinal);
         Assert.DoesNotContain("At least", LifeWords.HowLong(study, "the developer"), StringComparison.Ordinal);
         Assert.Equal($"not enough evidence, {study.Leading.Name} least of all.", LifeWords.Briefly(study));
     }
@@ -83,7 +87,10 @@ public class LifeStudyTests
         var study = LifeStudy.Of(Strips(4, -0.0012), Sheet);
 
         Assert.Contains(study.Governing!.Doubts, d => d.Contains("The oldest strip was run at 25 days", StringComparison.Ordinal));
-        Assert.Contains("No strip was run at such an age, the oldest at 25 days.", LifeWords.Standing(BottleStanding.Of(study, "D1", 50)), StringComparison.Ordinal);
+        Assert.Contains(
+            "No strip was run at such an age, the oldest at 25 days.",
+            LifeWords.Standing(BottleStanding.Of(study, "D1", 50)),
+            StringComparison.Ordinal);
         Assert.DoesNotContain("No strip was run", LifeWords.Standing(BottleStanding.Of(study, "D1", 20)), StringComparison.Ordinal);
     }
 
@@ -93,7 +100,8 @@ public class LifeStudyTests
         var strips = Strips(4, 0).Select((s, i) => s with { Lot = i % 2 == 0 ? "2417" : "2502" }).ToList();
         var moved = strips.Select(s => s with
         {
-            Judgement = s.Judgement with { Results = [.. s.Judgement.Results.Select(r => r with { Deviation = r.Deviation + (s.Lot == "2502" ? 0.05 : 0) })] },
+            Judgement = s.Judgement with { Results = [.. s.Judgement.Results.Select(
+                r => r with { Deviation = r.Deviation + (s.Lot == "2502" ? 0.05 : 0) })] },
         }).ToList();
         var study = LifeStudy.Of(moved, Sheet);
 
@@ -113,8 +121,10 @@ public class LifeStudyTests
     public void One_strip_or_none_is_a_clear_refusal()
     {
         Assert.Contains("Nothing can be told", LifeWords.HowLong(LifeStudy.Of([], Sheet), "the developer"), StringComparison.Ordinal);
-        Assert.Contains("needs 4 at least", LifeWords.HowLong(LifeStudy.Of([Strips(1, 0)[0]], Sheet), "the developer"), StringComparison.Ordinal);
-        Assert.Contains("too few strips", LifeWords.Standing(BottleStanding.Of(LifeStudy.Of([], Sheet), "D1", 3)), StringComparison.Ordinal);
+        Assert.Contains(
+            "needs 4 at least", LifeWords.HowLong(LifeStudy.Of([Strips(1, 0)[0]], Sheet), "the developer"), StringComparison.Ordinal);
+        Assert.Contains(
+            "too few strips", LifeWords.Standing(BottleStanding.Of(LifeStudy.Of([], Sheet), "D1", 3)), StringComparison.Ordinal);
     }
 
     private static ImmutableArray<StripPoint> Strips(int bottles, double slope, double start = 0)
@@ -136,7 +146,8 @@ public class LifeStudyTests
                        [
                            .. Channels.Colours.Select(c => new ParameterResult
                            {
-                               Parameter = Contrast, Channel = c, Deviation = start + (slope * age) + (0.008 * random.Normal()), StandardUncertainty = 0.005,
+                               Parameter = Contrast, Channel =
+                                   c, Deviation = start + (slope * age) + (0.008 * random.Normal()), StandardUncertainty = 0.005,
                            }),
                        ],
                        ImmutableDictionary<Channel, PooledDeviation>.Empty),

@@ -9,7 +9,8 @@ public class AnyStripTests
         Gen.Int[-200, 1000].Nullable(), Gen.Int[-200, 1000].Nullable(), Gen.Int[-200, 1000], Gen.Int[-200, 1000].Nullable(),
         (r, g, b, v) => new ChannelDensities(Density(r), Density(g), Density(b), Density(v)));
 
-    private static readonly Gen<PatchRead> AnyRead = Gen.Select(AnyDensities, Gen.Int[0, 40], Gen.Bool, Gen.Bool, (densities, halves, counts, typed) =>
+    private static readonly Gen<PatchRead> AnyRead = Gen
+        .Select(AnyDensities, Gen.Int[0, 40], Gen.Bool, Gen.Bool, (densities, halves, counts, typed) =>
     {
         var at = Some.Time.AddSeconds(halves / 2.0);
         return new PatchRead(
@@ -19,7 +20,8 @@ public class AnyStripTests
     private static readonly Gen<ImmutableArray<PatchReads>> AnyStrip = AnyRead.Array[0, 4].Array[5].Select(
         Gen.Int[0, 5], Gen.Int[0, 9], (reads, patches, leftOut) => reads
             .Take(patches)
-            .Select((r, i) => new PatchReads(Some.C41.Layout.Patches[i], [.. r], i == leftOut ? new Exclusion("scratched", Some.Time) : null))
+            .Select(
+                (r, i) => new PatchReads(Some.C41.Layout.Patches[i], [.. r], i == leftOut ? new Exclusion("scratched", Some.Time) : null))
             .ToImmutableArray());
 
     [Fact]
@@ -34,7 +36,8 @@ public class AnyStripTests
                     Assert.Equal(ranked.Select(s => s.Evidence).OrderDescending(), ranked.Select(s => s.Evidence));
                     Assert.All(ranked.Where(s => s.Remedy.ChangesReads()), s =>
                     {
-                        var whole = Some.C41.Layout.Patches.Select((p, i) => i < patches.Length ? patches[i] : PatchReads.None(p)).ToImmutableArray();
+                        var whole = Some.C41.Layout.Patches.Select((p, i) => i < patches.Length ? patches[i] : PatchReads.None(p))
+                            .ToImmutableArray();
                         Assert.Equal(whole.Sum(p => p.Reads.Length), Remedies.Apply(s.Remedy, whole, Some.Time).Sum(p => p.Reads.Length));
                     });
                 }
@@ -61,7 +64,8 @@ public class AnyStripTests
                 var ranked = check.RankWhenComplete(patches);
 
                 Assert.Equal(ranked.FirstOrDefault(check.IsDecisive), check.QuestionWhenComplete(patches));
-                Assert.Null(new PlausibilityCheck(Strip.Knowledge with { Settings = new PlausibilitySettings { GrossThreshold = 1e5, SubtleThreshold = 1e5 } })
+                Assert.Null(new PlausibilityCheck(
+                    Strip.Knowledge with { Settings = new PlausibilitySettings { GrossThreshold = 1e5, SubtleThreshold = 1e5 } })
                     .QuestionWhenComplete(patches));
             },
             iter: 8);
@@ -69,7 +73,8 @@ public class AnyStripTests
     [Fact]
     public void Aims_give_or_take_scatter_are_not_questioned() =>
         Gen.Select(Gen.Int[0, 100000], Gen.Double[-0.02, 0.02], Gen.Int[1, 4]).Sample(
-            (seed, run, reads) => Assert.Null(Strip.Knowledge.AtEnd(Strip.Read(Strip.Moved((s, _) => run * Math.Min(1.5, 0.25 + (0.75 * s))), seed, reads))),
+            (seed, run, reads) =>
+                Assert.Null(Strip.Knowledge.AtEnd(Strip.Read(Strip.Moved((s, _) => run * Math.Min(1.5, 0.25 + (0.75 * s))), seed, reads))),
             iter: 25);
 
     private static Density? Density(int? hundredths) => hundredths is { } h ? new Density(h / 100m) : null;

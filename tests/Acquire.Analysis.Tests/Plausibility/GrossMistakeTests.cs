@@ -44,7 +44,9 @@ public class GrossMistakeTests
     public void Double_trigger_that_runs_over_into_the_next_patch_is_not_taken_for_the_previous_patch_again()
     {
         var patches = Strip.Read(Strip.OnAim).Until(3);
-        var echo = Strip.Of(patches[0].Reads[^1].Reading.Densities.Present.Take(3).Select(c => patches[0].Reads[^1].Reading.Densities[c]!.Value.ToDouble()), 19.5);
+        var echo = Strip.Of(
+            patches[0].Reads[^1].Reading.Densities.Present.Take(3).Select(c => patches[0].Reads[^1].Reading.Densities[c]!.Value.ToDouble()),
+            19.5);
 
         Assert.Equal(SuspicionKind.DoubleTrigger, Strip.Knowledge.AfterRead(patches.SetItem(1, patches[1] with { Reads = [echo] }))?.Kind);
     }
@@ -75,7 +77,8 @@ public class GrossMistakeTests
     [Fact]
     public void Previous_patch_again_is_asked_at_its_first_read()
     {
-        var question = Strip.Knowledge.AfterRead(Strip.Read([Strip.OnAim[0], Strip.OnAim[1], Strip.OnAim[1], Strip.OnAim[3], Strip.OnAim[4]]).Until(7))!;
+        var question = Strip.Knowledge.AfterRead(
+            Strip.Read([Strip.OnAim[0], Strip.OnAim[1], Strip.OnAim[1], Strip.OnAim[3], Strip.OnAim[4]]).Until(7))!;
 
         Assert.Equal(SuspicionKind.PreviousPatchAgain, question.Kind);
         Assert.Equal("HD reads like the previous patch, LD, once more. Read HD again?", question.Question);
@@ -85,7 +88,8 @@ public class GrossMistakeTests
     public void Next_patch_is_off_by_one_step() =>
         Assert.Equal(
             SuspicionKind.OffByOneStep,
-            Strip.Knowledge.AfterRead(Strip.Read([Strip.OnAim[0], Strip.OnAim[2], Strip.OnAim[2], Strip.OnAim[3], Strip.OnAim[4]]).Until(4))?.Kind);
+            Strip.Knowledge.AfterRead(
+                Strip.Read([Strip.OnAim[0], Strip.OnAim[2], Strip.OnAim[2], Strip.OnAim[3], Strip.OnAim[4]]).Until(4))?.Kind);
 
     [Theory]
     [Trait("Source", "Common practice, no source: a strip's neutral steps are some 0.2 of HD − LD apart")]
@@ -141,12 +145,15 @@ public class GrossMistakeTests
     public void Visual_taken_for_red_is_named() =>
         Assert.Equal(
             SuspicionKind.VisualForRed,
-            Strip.Knowledge.FirstQuestion(Strip.Read([.. Strip.OnAim.Select(p => new[] { (0.28 * p[0]) + (0.63 * p[1]) + (0.09 * p[2]), p[1], p[2] })]))?.Kind);
+            Strip.Knowledge.FirstQuestion(
+                Strip.Read([.. Strip.OnAim.Select(p => new[] { (0.28 * p[0]) + (0.63 * p[1]) + (0.09 * p[2]), p[1], p[2] })]))?.Kind);
 
     [Fact]
     [Trait("Source", "B > G > R in the neutrals of a masked negative: common practice, no source")]
     public void Film_without_a_mask_breaks_the_order_of_colours() =>
-        Assert.Equal(SuspicionKind.ColourOrder, Strip.Knowledge.FirstQuestion(Strip.Read([.. Strip.OnAim.Select(p => new[] { p[0] - 0.15, p[0] - 0.16, p[0] - 0.15 })]))?.Kind);
+        Assert.Equal(
+            SuspicionKind.ColourOrder,
+            Strip.Knowledge.FirstQuestion(Strip.Read([.. Strip.OnAim.Select(p => new[] { p[0] - 0.15, p[0] - 0.16, p[0] - 0.15 })]))?.Kind);
 
     [Fact]
     public void Answered_question_is_not_asked_again()

@@ -19,7 +19,8 @@ public class ProcessFaultTests
             // A third more here, a third less there.
             var random = new Random(seed);
             var size = 0.5 + (0.3 * seed);
-            var densities = Strip.Moved((s, c) => size * (0.7 + (0.6 * random.NextDouble())) * signature.Size(keys[s].Key, Strip.Knowledge.Sheet.ChannelsNeeded[c]));
+            var densities = Strip.Moved((s, c) =>
+                size * (0.7 + (0.6 * random.NextDouble())) * signature.Size(keys[s].Key, Strip.Knowledge.Sheet.ChannelsNeeded[c]));
 
             Assert.Null(Strip.Knowledge.FirstQuestion(Strip.Read(densities, seed))?.Question);
         }

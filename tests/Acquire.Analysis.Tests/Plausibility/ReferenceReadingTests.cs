@@ -20,7 +20,8 @@ public class ReferenceReadingTests
     [Fact]
     public void Repeats_far_apart_and_zero_readings_are_asked_about()
     {
-        Assert.Equal(SuspicionKind.SpreadOfRepeats, Unknown.FirstQuestion(Strip.Read(Strip.OnAim, off: r => r is (2, 1, _) ? 0.15 : 0))?.Kind);
+        Assert.Equal(
+            SuspicionKind.SpreadOfRepeats, Unknown.FirstQuestion(Strip.Read(Strip.OnAim, off: r => r is (2, 1, _) ? 0.15 : 0))?.Kind);
         Assert.Equal(SuspicionKind.RelativeMode, Unknown.FirstQuestion(Strip.Read(Strip.Moved((_, c) => -Strip.OnAim[0][c])))?.Kind);
     }
 
@@ -53,5 +54,6 @@ public class ReferenceReadingTests
     [Fact]
     public void Wet_reference_is_asked_about() => Assert.Equal(
         SuspicionKind.NotDry,
-        (Unknown with { Repeatability = Channels.Colours.ToImmutableDictionary(c => c, _ => 0.003) }).FirstQuestion(Strip.Read(Strip.OnAim, decimals: 3, scatter: 0.003, off: r => 0.12 * Math.Exp(-r.Seconds / 60)))?.Kind);
+        (Unknown with { Repeatability = Channels.Colours.ToImmutableDictionary(c => c, _ => 0.003) }).FirstQuestion(
+            Strip.Read(Strip.OnAim, decimals: 3, scatter: 0.003, off: r => 0.12 * Math.Exp(-r.Seconds / 60)))?.Kind);
 }

@@ -22,7 +22,8 @@ public class RemediesTests
             for (var i = 0; i < order.Length; i++)
             {
                 Assert.Equal(Patches[order[i]].LeftOut, after[i].LeftOut);
-                Assert.Equal(Patches[order[i]].Reads.Select(r => (r.Reading, r.Exclusion)), after[i].Reads.Select(r => (r.Reading, r.Exclusion)));
+                Assert.Equal(
+                    Patches[order[i]].Reads.Select(r => (r.Reading, r.Exclusion)), after[i].Reads.Select(r => (r.Reading, r.Exclusion)));
                 Assert.All(after[i].Reads, r => Assert.Equal(order[i] != i, r.Note is not null));
             }
         });
@@ -40,7 +41,10 @@ public class RemediesTests
     [Fact]
     public void Channels_go_where_they_belong_and_lines_stay()
     {
-        var moves = new[] { new ChannelMove(Channel.Red, Channel.Blue), new ChannelMove(Channel.Blue, Channel.Green), new ChannelMove(Channel.Green, Channel.Red) };
+        var moves = new[] {
+            new ChannelMove(Channel.Red, Channel.Blue),
+            new ChannelMove(Channel.Blue, Channel.Green),
+            new ChannelMove(Channel.Green, Channel.Red) };
         var after = Remedies.Apply(new Remedy.ExchangeChannels(["ld"], [.. moves]), Patches, Some.Time);
 
         Assert.Equal(Patches.RemoveAt(1), after.RemoveAt(1));
@@ -66,7 +70,13 @@ public class RemediesTests
     [Fact]
     public void Remedy_for_the_user_to_do_changes_no_read()
     {
-        Remedy[] others = [new Remedy.CheckZero(), new Remedy.CheckSlope(), new Remedy.WaitAndDry(), new Remedy.ChooseLot("1207"), new Remedy.SwitchInstrument("status M"), new Remedy.None()];
+        Remedy[] others = [
+            new Remedy.CheckZero(),
+            new Remedy.CheckSlope(),
+            new Remedy.WaitAndDry(),
+            new Remedy.ChooseLot("1207"),
+            new Remedy.SwitchInstrument("status M"),
+            new Remedy.None()];
 
         Assert.All(others, r => Assert.Equal(Patches, Remedies.Apply(r, Patches, Some.Time)));
         Assert.All(others, r => Assert.False(r.ChangesReads()));

@@ -25,7 +25,8 @@ public class SubtleMistakeTests
     public void Strip_that_fits_another_lot_is_of_that_lot()
     {
         var other = Strip.Moved((s, c) => (((s * 3) + (c * 5)) % 7 * 0.02) - 0.06);
-        var knowledge = Strip.Knowledge with { OtherLots = [new OtherLot("1188", Strip.Aims(Strip.Moved((s, c) => 0.03 * (s - c)))), new OtherLot("1207", Strip.Aims(other))] };
+        var knowledge = Strip.Knowledge with { OtherLots = [
+            new OtherLot("1188", Strip.Aims(Strip.Moved((s, c) => 0.03 * (s - c)))), new OtherLot("1207", Strip.Aims(other))] };
         var question = knowledge.FirstQuestion(Strip.Read(other))!;
 
         Assert.Equal(SuspicionKind.WrongLot, question.Kind);
@@ -35,7 +36,8 @@ public class SubtleMistakeTests
     [Fact]
     public void Repeats_that_drift_on_all_patches_are_of_a_wet_strip()
     {
-        var question = Strip.Knowledge.FirstQuestion(Strip.Read(Strip.OnAim, decimals: 3, scatter: 0.003, off: r => 0.08 * Math.Exp(-r.Seconds / 40)))!;
+        var question = Strip.Knowledge.FirstQuestion(
+            Strip.Read(Strip.OnAim, decimals: 3, scatter: 0.003, off: r => 0.08 * Math.Exp(-r.Seconds / 40)))!;
 
         Assert.Equal(SuspicionKind.NotDry, question.Kind);
         Assert.IsType<Remedy.WaitAndDry>(question.Remedy);

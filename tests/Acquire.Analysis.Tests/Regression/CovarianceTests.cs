@@ -3,7 +3,8 @@ using Acquire.Analysis.Statistics;
 namespace Acquire.Analysis.Tests.Regression;
 
 /// <summary>Groups and a covariate together, as bottles and age are.</summary>
-[Trait("Source", "G. W. Snedecor and W. G. Cochran, Statistical Methods, 6th ed. 1967, p. 422 (leprosy); results of the SAS/STAT example, from memory, recomputed")]
+[Trait("Source", "G. W. Snedecor and W. G. Cochran, Statistical Methods, 6th ed. 1967, p. 422 (leprosy); results of the SAS/STAT "
+    + "example, from memory, recomputed")]
 public class CovarianceTests
 {
     private static readonly (string Drug, double Pre, double Post)[] Rows =
@@ -75,5 +76,6 @@ public class CovarianceTests
         }
     }
 
-    private static IEnumerable<(string, double, double)> Of(string drug, params double[] pairs) => pairs.Chunk(2).Select(p => (drug, p[0], p[1]));
+    private static IEnumerable<(string, double, double)> Of(string drug, params double[] pairs) =>
+        pairs.Chunk(2).Select(p => (drug, p[0], p[1]));
 }

@@ -11,7 +11,9 @@ internal static class InversePrediction
     /// <summary>Finds where the line reaches <paramref name="value"/>.</summary>
     /// <param name="points">The points that the line is fitted to, three at least.</param>
     /// <param name="value">The value of y.</param>
-    /// <param name="readings">How many readings <paramref name="value"/> is the mean of; null when it is known exactly or a mean response is asked for.</param>
+    /// <param name="readings">
+    /// How many readings <paramref name="value"/> is the mean of; null when it is known exactly or a mean response is asked for.
+    /// </param>
     /// <param name="confidence">Confidence of the interval.</param>
     /// <exception cref="ModelException">Too few points, or all at one x.</exception>
     public static RatioInterval Of(IReadOnlyList<(double X, double Y)> points, double value, int? readings, double confidence = 0.95)

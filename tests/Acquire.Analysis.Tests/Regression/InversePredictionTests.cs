@@ -23,7 +23,8 @@ public class InversePredictionTests
     ];
 
     [Theory]
-    [Trait("Source", "F. A. Graybill and H. K. Iyer, Regression Analysis, 1994, p. 431 (thermostat) and 434 (crystal), as shipped with R package investr; digits recomputed")]
+    [Trait("Source", "F. A. Graybill and H. K. Iyer, Regression Analysis, 1994, p. 431 (thermostat) and 434 (crystal), as shipped with "
+        + "R package investr; digits recomputed")]
     [InlineData(104, 0.95, 103.994916, 103.404051, 104.589459)]
     [InlineData(100, 0.90, 100.112318, 99.629403, 100.588503)]
     public void Thermostat_reading_is_inverted_as_published(double reading, double confidence, double estimate, double lower, double upper)
@@ -44,13 +45,15 @@ public class InversePredictionTests
     {
         var found = InversePrediction.Of(Crystal, 5, null, 0.90);
 
-        Assert.Equal((9.929058, 8.650259, 11.047897), (Math.Round(found.Estimate, 6), Math.Round(found.Lower, 6), Math.Round(found.Upper, 6)));
+        Assert.Equal(
+            (9.929058, 8.650259, 11.047897), (Math.Round(found.Estimate, 6), Math.Round(found.Lower, 6), Math.Round(found.Upper, 6)));
         Assert.Equal(2.211698, InversePrediction.StandardError(Crystal, 5, 1), 1e-6);
         Assert.Equal(0.6658998, InversePrediction.StandardError(Crystal, 5, null), 5e-8);
     }
 
     [Theory]
-    [Trait("Source", "D. L. Massart et al., Handbook of Chemometrics and Qualimetrics A, 1997, example 7, as quoted by R package chemCal; digits recomputed")]
+    [Trait("Source", "D. L. Massart et al., Handbook of Chemometrics and Qualimetrics A, 1997, example 7, as quoted by R package "
+        + "chemCal; digits recomputed")]
     [InlineData(15, 1, 6.093810, 4.906751)]
     [InlineData(90, 1, 43.939831, 4.908053)]
     [InlineData(90, 5, 43.939831, 3.168489)]
@@ -68,7 +71,8 @@ public class InversePredictionTests
     {
         var found = InversePrediction.Of(Arsenic, 3, 1);
 
-        Assert.Equal((2.931449, 2.536740, 3.325140), (Math.Round(found.Estimate, 6), Math.Round(found.Lower, 6), Math.Round(found.Upper, 6)));
+        Assert.Equal(
+            (2.931449, 2.536740, 3.325140), (Math.Round(found.Estimate, 6), Math.Round(found.Lower, 6), Math.Round(found.Upper, 6)));
         Assert.Equal(0.192934, InversePrediction.StandardError(Arsenic, 3, 1), 5e-7);
     }
 
@@ -88,7 +92,12 @@ public class InversePredictionTests
     [Fact]
     public void Ends_of_a_ratio_interval_solve_its_equation() =>
         CsCheck.Check.Sample(
-            CsCheck.Gen.Select(CsCheck.Gen.Double[-5, 5], CsCheck.Gen.Double[0.2, 5], CsCheck.Gen.Double[0.01, 1], CsCheck.Gen.Double[0.001, 0.2], CsCheck.Gen.Double[-0.9, 0.9]),
+            CsCheck.Gen.Select(
+                CsCheck.Gen.Double[-5, 5],
+                CsCheck.Gen.Double[0.2, 5],
+                CsCheck.Gen.Double[0.01, 1],
+                CsCheck.Gen.Double[0.001, 0.2],
+                CsCheck.Gen.Double[-0.9, 0.9]),
             (n, d, vn, vd, r) =>
             {
                 var cov = r * Math.Sqrt(vn * vd);

@@ -12,11 +12,13 @@ public class LinearModelTests
 
         double[] coefficients =
         [
-            -3482258.63459582, 15.0618722713733, -0.358191792925910E-01, -2.02022980381683, -1.03322686717359, -0.511041056535807E-01, 1829.15146461355,
+            -3482258.63459582,
+            15.0618722713733, -0.358191792925910E-01, -2.02022980381683, -1.03322686717359, -0.511041056535807E-01, 1829.15146461355,
         ];
         double[] errors =
         [
-            890420.383607373, 84.9149257747669, 0.334910077722432E-01, 0.488399681651699, 0.214274163161675, 0.226073200069370, 455.478499142212,
+            890420.383607373,
+            84.9149257747669, 0.334910077722432E-01, 0.488399681651699, 0.214274163161675, 0.226073200069370, 455.478499142212,
         ];
         for (var i = 0; i < coefficients.Length; i++)
         {
@@ -37,7 +39,8 @@ public class LinearModelTests
     public void Exact_polynomial_has_no_residue_and_an_infinite_F()
     {
         var model = LeastSquares.Fit(
-            ReferenceSets.Wampler1, [.. Enumerable.Range(1, 5).Select(k => new Term($"x^{k}", [.. Enumerable.Range(0, 21).Select(x => Math.Pow(x, k))]))]);
+            ReferenceSets.Wampler1,
+            [.. Enumerable.Range(1, 5).Select(k => new Term($"x^{k}", [.. Enumerable.Range(0, 21).Select(x => Math.Pow(x, k))]))]);
 
         Assert.All(model.Coefficients, b => Assert.Equal(1, b, 1e-7));
         Assert.Equal(0, model.ResidualDeviation);
@@ -52,7 +55,8 @@ public class LinearModelTests
     public void Line_through_the_origin_has_the_certified_values()
     {
         var model = LeastSquares.Fit(
-            [.. Enumerable.Range(130, 11).Select(y => (double)y)], [new Term("x", [.. Enumerable.Range(60, 11).Select(x => (double)x)])], constant: false);
+            [.. Enumerable.Range(130, 11).Select(y => (double)y)],
+            [new Term("x", [.. Enumerable.Range(60, 11).Select(x => (double)x)])], constant: false);
 
         Assert.Equal(2.07438016528926, model.Coefficients[0], 1e-13);
         Assert.Equal(0.165289256198347E-01, model.StandardError(0)!.Value, 1e-14);
@@ -102,10 +106,14 @@ public class LinearModelTests
     public void Column_that_others_make_up_is_named()
     {
         double[] x = [1, 2, 3, 4, 5];
-        var fault = Assert.Throws<ModelException>(() => LeastSquares.Fit([1, 2, 3, 4, 6], [new Term("days", [.. x]), new Term("rolls", [.. x.Select(v => 2 * v)])]));
+        var fault = Assert.Throws<ModelException>(
+            () => LeastSquares.Fit([1, 2, 3, 4, 6], [new Term("days", [.. x]), new Term("rolls", [.. x.Select(v => 2 * v)])]));
 
         Assert.Contains("'rolls' goes together with 'days'", fault.Message, StringComparison.Ordinal);
-        Assert.Contains("'same'", Assert.Throws<ModelException>(() => LeastSquares.Fit([1, 2, 3], [new Term("same", [4, 4, 4])])).Message, StringComparison.Ordinal);
+        Assert.Contains(
+            "'same'",
+            Assert.Throws<ModelException>(() => LeastSquares.Fit([1, 2, 3], [new Term("same", [4, 4, 4])])).Message,
+            StringComparison.Ordinal);
     }
 
     [Fact]

@@ -10,7 +10,8 @@ public class FaultSignaturesTests
         Assert.Equal(FaultSignatures.All.Length, FaultSignatures.All.DistinctBy(s => s.Key).Count());
         Assert.All(FaultSignatures.All, s => Assert.False(string.IsNullOrWhiteSpace(s.FirstCheck)));
         Assert.All(FaultSignatures.All, s => Assert.Contains("from memory", s.Source, StringComparison.Ordinal));
-        Assert.All(FaultSignatures.All, s => Assert.All(s.Sizes.Keys, k => Assert.Contains(k, new[] { "dmin", "ld", "hd", "dmax", "yellow" })));
+        Assert.All(
+            FaultSignatures.All, s => Assert.All(s.Sizes.Keys, k => Assert.Contains(k, new[] { "dmin", "ld", "hd", "dmax", "yellow" })));
     }
 
     [Theory]
@@ -31,7 +32,8 @@ public class FaultSignaturesTests
     public void Only_silver_and_fixing_move_the_silver_difference()
     {
         double Silver(FaultSignature s) => s.Size("dmax", Channel.Blue) - s.Size("yellow", Channel.Blue);
-        var moving = FaultSignatures.Of("c41").Where(s => s.Origin == FaultOrigin.Process && Math.Abs(Silver(s)) >= 0.01).Select(s => s.Key);
+        var moving =
+            FaultSignatures.Of("c41").Where(s => s.Origin == FaultOrigin.Process && Math.Abs(Silver(s)) >= 0.01).Select(s => s.Key);
 
         Assert.Equal(["bleach-fix-used-up", "fixer-exhausted", "retained-silver"], moving.Order());
         Assert.True(Silver(FaultSignatures.Find("retained-silver")!) > 0.10);
@@ -42,7 +44,9 @@ public class FaultSignaturesTests
     public void Leuco_cyan_lowers_red_alone()
     {
         Assert.True(Of("leuco-cyan", "hd", Channel.Red) < -0.05);
-        Assert.All(new[] { "dmin", "ld", "hd", "dmax", "yellow" }, p => Assert.Equal(0, Of("leuco-cyan", p, Channel.Green) + Of("leuco-cyan", p, Channel.Blue)));
+        Assert.All(
+            new[] { "dmin", "ld", "hd", "dmax", "yellow" },
+            p => Assert.Equal(0, Of("leuco-cyan", p, Channel.Green) + Of("leuco-cyan", p, Channel.Blue)));
     }
 
     [Fact]

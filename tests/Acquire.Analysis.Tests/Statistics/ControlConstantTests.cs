@@ -19,7 +19,9 @@ public class ControlConstantTests
 
     [Theory]
     [MemberData(nameof(Table))]
-    [Trait("Source", "d2: AIAG SPC manual; d3: Wheeler and Chambers, Understanding Statistical Process Control; both as quoted by public tables")]
+    [Trait(
+        "Source",
+        "d2: AIAG SPC manual; d3: Wheeler and Chambers, Understanding Statistical Process Control; both as quoted by public tables")]
     public void Constants_are_those_of_the_tables(int n, double d2, double d3)
     {
         Assert.Equal(d2, NormalRange.D2(n), 0.000005);

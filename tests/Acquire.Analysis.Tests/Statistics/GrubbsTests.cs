@@ -35,7 +35,8 @@ public class GrubbsTests
     public void Critical_value_is_that_of_the_standard(int n, double expected) => Assert.Equal(expected, Grubbs.CriticalValue(n), 0.0015);
 
     [Fact]
-    [Trait("Source", "NIST/SEMATECH e-Handbook 1.3.5.17.1, mass spectrometer of Tietjen and Moore: G = 2.4687; one-sided critical 2.032 (value from memory)")]
+    [Trait("Source", "NIST/SEMATECH e-Handbook 1.3.5.17.1, mass spectrometer of Tietjen and Moore: G = 2.4687; one-sided critical 2.032 "
+        + "(value from memory)")]
     public void Test_of_the_handbooks_uranium_names_the_last_reading()
     {
         var test = Grubbs.Of([199.31, 199.53, 200.19, 200.82, 201.92, 201.95, 202.18, 245.57])!.Value;

@@ -10,7 +10,9 @@ public class OneWayTests
     ];
 
     [Fact]
-    [Trait("Source", "USP 29, chapter 1010: between 14.200 (4), within 1.018 (10), F 34.80 from rounded squares; exact F computed independently")]
+    [Trait(
+        "Source",
+        "USP 29, chapter 1010: between 14.200 (4), within 1.018 (10), F 34.80 from rounded squares; exact F computed independently")]
     public void Analysis_of_five_runs_has_the_printed_table()
     {
         var analysis = OneWay.Of(Usp);
@@ -94,7 +96,8 @@ public class OneWayTests
     }
 
     [Fact]
-    [Trait("Source", "GUM (JCGM 100:2008), H.5: day means and deviations of a 10 V standard; F 2.25, s(mean) 18 µV, between days about 43 µV")]
+    [Trait(
+        "Source", "GUM (JCGM 100:2008), H.5: day means and deviations of a 10 V standard; F 2.25, s(mean) 18 µV, between days about 43 µV")]
     public void Analysis_of_the_voltage_standards_days_is_that_of_the_guide()
     {
         double[] means = [172, 116, 13, 144, 106, 31, 60, 125, 163, 41];

@@ -34,7 +34,8 @@ public class SummaryTests
     public void Summary_of_one_number_has_no_deviation() => Assert.Equal(new Summary(1, 0.26, null), Summary.Of([0.26]));
 
     [Fact]
-    public void Summary_of_equal_numbers_has_a_deviation_of_exactly_zero() => Gen.Select(Gen.Double[-10, 10], Gen.Int[2, 50]).Sample((value, n) =>
+    public void Summary_of_equal_numbers_has_a_deviation_of_exactly_zero() => Gen.Select(Gen.Double[-10, 10], Gen.Int[2, 50])
+        .Sample((value, n) =>
     {
         var summary = Summary.Of([.. Enumerable.Repeat(value, n)]);
         Assert.Equal((value, 0.0), (summary.Mean, summary.StandardDeviation!.Value));

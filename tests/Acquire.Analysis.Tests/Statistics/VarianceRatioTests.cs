@@ -5,7 +5,8 @@ namespace Acquire.Analysis.Tests.Statistics;
 public class VarianceRatioTests
 {
     [Fact]
-    [Trait("Source", "GUM (JCGM 100:2008), H.5: s_a = √5 · 57 µV, s_b = 85 µV, F = 2.25, an effect at 5 %, none at 2.5 %; p computed independently 0.0374 from unrounded data")]
+    [Trait("Source", "GUM (JCGM 100:2008), H.5: s_a = √5 · 57 µV, s_b = 85 µV, F = 2.25, an effect at 5 %, none at 2.5 %; p computed "
+        + "independently 0.0374 from unrounded data")]
     public void Ratio_of_the_voltage_standards_days_is_that_of_the_guide()
     {
         var ratio = VarianceRatio.Of(Math.Sqrt(5) * 57, 9, 85, 40);

@@ -5,7 +5,8 @@ namespace Acquire.Analysis.Tests.Statistics;
 public class WeightedLineTests
 {
     [Fact]
-    [Trait("Source", "The equal-weights example of the British draft behind ISO/TS 28037:2010, as printed in the GTC documentation, straight line functions: zero 1.87 u 0.47, slope 1.76 u 0.12, squared residuals 1.66476")]
+    [Trait("Source", "The equal-weights example of the British draft behind ISO/TS 28037:2010, as printed in the GTC documentation, "
+        + "straight line functions: zero 1.87 u 0.47, slope 1.76 u 0.12, squared residuals 1.66476")]
     public void Line_of_equal_uncertainties_is_the_published_one()
     {
         var line = Line([3.3, 5.6, 7.1, 9.3, 10.7, 12.1], 0.5, 0.5, 0.5, 0.5, 0.5, 0.5);
@@ -16,12 +17,15 @@ public class WeightedLineTests
     }
 
     [Fact]
-    [Trait("Source", "ISO/TS 28037:2010, clause 6, unequal weights (value from memory), computed independently: zero 0.885 u 0.530, slope 2.057 u 0.178, χ² 4.131")]
+    [Trait("Source", "ISO/TS 28037:2010, clause 6, unequal weights (value from memory), computed independently: zero 0.885 u 0.530, "
+        + "slope 2.057 u 0.178, χ² 4.131")]
     public void Line_of_unequal_uncertainties_is_the_published_one()
     {
         var line = Line([3.2, 4.3, 7.6, 8.6, 11.7, 12.8], 0.5, 0.5, 0.5, 1, 1, 1);
 
-        Assert.Equal((0.885, 2.057, 4.131, 4), (Math.Round(line.Zero, 3), Math.Round(line.Slope, 3), Math.Round(line.ChiSquare, 3), line.DegreesOfFreedom));
+        Assert.Equal(
+            (0.885, 2.057, 4.131, 4),
+            (Math.Round(line.Zero, 3), Math.Round(line.Slope, 3), Math.Round(line.ChiSquare, 3), line.DegreesOfFreedom));
         Assert.Equal(0.530, Uncertainty(line.ZeroFactors, 0.5, 0.5, 0.5, 1, 1, 1), 0.0005);
         Assert.Equal(0.178, Uncertainty(line.SlopeFactors, 0.5, 0.5, 0.5, 1, 1, 1), 0.0005);
     }
@@ -60,5 +64,6 @@ public class WeightedLineTests
 
     private static WeightedLine Line(double[] ys, params double[] us) => WeightedLine.Of([.. ys.Select((y, i) => (i + 1.0, y, us[i]))])!;
 
-    private static double Uncertainty(IEnumerable<double> factors, params double[] us) => Math.Sqrt(factors.Zip(us, (f, u) => f * f * u * u).Sum());
+    private static double Uncertainty(IEnumerable<double> factors, params double[] us) =>
+        Math.Sqrt(factors.Zip(us, (f, u) => f * f * u * u).Sum());
 }

@@ -4,7 +4,9 @@ using Acquire.Analysis.Tests.Judgement;
 
 namespace Acquire.Analysis.Tests.StripWork;
 
-/// <summary>Old and new strips processed together at least three separate times; the new aims are not forced to equal the old ones.</summary>
+/// <summary>
+/// Old and new strips processed together at least three separate times; the new aims are not forced to equal the old ones.
+/// </summary>
 [Trait("Source", "US Navy Photography (Advanced); US Army SS0514")]
 public sealed class CrossoverTests
 {
@@ -85,7 +87,9 @@ public sealed class CrossoverTests
         Assert.Equal(3, LdRed(crossover).Differences.Length);
     }
 
-    /// <summary>Five strips of five days make the reference; its uncertainty is that of their scatter (s/√5), not of the single reads.</summary>
+    /// <summary>
+    /// Five strips of five days make the reference; its uncertainty is that of their scatter (s/√5), not of the single reads.
+    /// </summary>
     [Fact]
     [Trait("Source", "a film maker's published radiographic quality-control procedure")]
     public void Own_reference_is_the_average_of_five_strips_with_the_scatter_of_strips()

@@ -16,7 +16,8 @@ public class LotPastTests
     {
         var (first, second) = (Reference(0, 0.40m), Reference(4, 0.43m));
         var adjustment = new AimAdjustment(
-            Guid.CreateVersion7(), Lot.Code, first.Id, "1111", [new AdjustedAim("ld", Channel.Red, 0.05, 0.004)], [new StripPair(Guid.NewGuid(), Guid.NewGuid())],
+            Guid.CreateVersion7(), Lot.Code, first.Id, "1111", [new AdjustedAim(
+                "ld", Channel.Red, 0.05, 0.004)], [new StripPair(Guid.NewGuid(), Guid.NewGuid())],
             "staff", Day.AddDays(2), "three pairs");
         var past = new LotPast(Lot, [first, second], [adjustment], new TestsInForce([]));
         double At(double day) => past.At(Day.AddDays(day)).Aims.Single().Value - Lot.Correction("ld", Channel.Red);
@@ -31,7 +32,9 @@ public class LotPastTests
         Assert.Throws<ImpossibleValueException>(() => past.At(Day, (first.Id, 2)));
     }
 
-    /// <summary>The uncertainty of an aim rests on the test of its instrument that was in force then, also where the reference itself came later.</summary>
+    /// <summary>
+    /// The uncertainty of an aim rests on the test of its instrument that was in force then, also where the reference itself came later.
+    /// </summary>
     [Fact]
     public void Test_of_the_reference_s_instrument_counts_from_its_day_on()
     {
@@ -57,5 +60,6 @@ public class LotPastTests
         Revision.First("staff", Day.AddDays(day), "read"));
 
     private static RepeatabilityTest Test(double day, InstrumentInUse used, decimal apart) => new(
-        Guid.CreateVersion7(), [Some.Reds("ld", 0.40m, 0.40m + apart, 0.40m, 0.40m + apart, 0.40m)], 1, 0.010, true, new Provenance(Day.AddDays(day), "staff", used));
+        Guid.CreateVersion7(), [Some.Reds("ld", 0.40m, 0.40m + apart, 0.40m, 0.40m + apart, 0.40m)],
+        1, 0.010, true, new Provenance(Day.AddDays(day), "staff", used));
 }

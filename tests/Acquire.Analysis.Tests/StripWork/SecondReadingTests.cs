@@ -3,7 +3,9 @@ using Acquire.Analysis.Tests.Judgement;
 
 namespace Acquire.Analysis.Tests.StripWork;
 
-/// <summary>That bleaching and fixing again removes retained silver and silver halide: a film maker's theory page on reversal processing.</summary>
+/// <summary>
+/// That bleaching and fixing again removes retained silver and silver halide: a film maker's theory page on reversal processing.
+/// </summary>
 public sealed class SecondReadingTests
 {
     private static readonly Treatment[] All = Enum.GetValues<Treatment>();
@@ -41,7 +43,8 @@ public sealed class SecondReadingTests
 
     [Fact]
     public void Parameter_that_came_back_in_part_is_told_to_be_out_still() =>
-        Assert.Contains("still past a limit", Read(Treatment.ReBleach, before: 0.30m, after: 0.15m).Words().First(), StringComparison.Ordinal);
+        Assert.Contains(
+            "still past a limit", Read(Treatment.ReBleach, before: 0.30m, after: 0.15m).Words().First(), StringComparison.Ordinal);
 
     [Fact]
     public void Change_within_reading_noise_is_no_finding()
@@ -55,7 +58,10 @@ public sealed class SecondReadingTests
 
     [Fact]
     public void Reading_of_a_strip_that_was_in_says_so() =>
-        Assert.Contains("Nothing lay past a limit before", Assert.Single(Read(Treatment.Drying, before: 0, after: 0).Words()), StringComparison.Ordinal);
+        Assert.Contains(
+            "Nothing lay past a limit before",
+            Assert.Single(Read(Treatment.Drying, before: 0, after: 0).Words()),
+            StringComparison.Ordinal);
 
     [Fact]
     public void Every_treatment_has_its_own_words() =>
@@ -66,7 +72,8 @@ public sealed class SecondReadingTests
     {
         var first = Strip(0);
         var other = new StripRecord(
-            Guid.CreateVersion7(), "9", first.Layout, first.JudgedBy, first.Patches, first.Means, first.Aims, first.Provenance, first.Revision);
+            Guid.CreateVersion7(),
+            "9", first.Layout, first.JudgedBy, first.Patches, first.Means, first.Aims, first.Provenance, first.Revision);
 
         Assert.Throws<ImpossibleValueException>(() => SecondReading.Of(first, other));
     }

@@ -32,7 +32,8 @@ public class StripAnswerTests
         Assert.Empty(answer.Because);
     }
 
-    private static StripJudgement Judgement(params ParameterResult[] results) => new([.. results], ImmutableDictionary<Channel, PooledDeviation>.Empty);
+    private static StripJudgement Judgement(params ParameterResult[] results) =>
+        new([.. results], ImmutableDictionary<Channel, PooledDeviation>.Empty);
 
     private static ParameterResult Result(string key, bool hasControl, Zone? zone, Verdict? verdict)
     {

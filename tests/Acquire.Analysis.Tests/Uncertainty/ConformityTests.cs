@@ -5,7 +5,9 @@ namespace Acquire.Analysis.Tests.Uncertainty;
 public class ConformityTests
 {
     [Theory]
-    [Trait("Source", "JCGM 106:2012, 7.3.3 examples 1 (Zener, at most -5.40 V) and 2 (container, at least 490 kPa); value from memory, recomputed")]
+    [Trait(
+        "Source",
+        "JCGM 106:2012, 7.3.3 examples 1 (Zener, at most -5.40 V) and 2 (container, at least 490 kPa); value from memory, recomputed")]
     [InlineData(null, -5.40, -5.47, 0.05, 0.919243)]
     [InlineData(490.0, null, 509.7, 8.6, 0.989010)]
     public void Probability_at_one_limit_is_the_published_one(double? lower, double? upper, double value, double u, double expected) =>
@@ -21,7 +23,10 @@ public class ConformityTests
         Assert.Equal(expected, Conformity.Inside(new Limit(-0.06, 0.06, "test"), deviation, 0.01), 5e-7);
 
     [Theory]
-    [Trait("Source", "Guard band w = r U, U = 2u (ILAC-G8:09/2019): chance of being outside when measured on the acceptance limit; from memory, recomputed")]
+    [Trait(
+        "Source",
+        "Guard band w = r U, U = 2u (ILAC-G8:09/2019): chance of being outside when measured on the acceptance limit; from memory, "
+        + "recomputed")]
     [InlineData(0, 0.5)]
     [InlineData(0.5, 0.1587)]
     [InlineData(0.8224, 0.05)]
@@ -51,7 +56,9 @@ public class ConformityTests
         });
 
     [Fact]
-    [Trait("Source", "JCGM 106:2012, 8.3.3.2 example 1: limit 100 km/h, u 2 %, 99.9 %: action from 107 km/h on; value from memory, recomputed 106.5876")]
+    [Trait(
+        "Source",
+        "JCGM 106:2012, 8.3.3.2 example 1: limit 100 km/h, u 2 %, 99.9 %: action from 107 km/h on; value from memory, recomputed 106.5876")]
     public void Speed_from_which_a_limit_is_surely_exceeded_is_the_published_one()
     {
         const double Speed = 106.5876;

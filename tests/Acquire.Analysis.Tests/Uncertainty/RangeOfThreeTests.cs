@@ -6,7 +6,8 @@ namespace Acquire.Analysis.Tests.Uncertainty;
 public class RangeOfThreeTests
 {
     [Theory]
-    [Trait("Source", "Studentized range with infinite degrees of freedom, three means: upper 5 % point 3.314, 1 % point 4.120 (E. S. Pearson and H. O. Hartley, Biometrika Tables; from memory)")]
+    [Trait("Source", "Studentized range with infinite degrees of freedom, three means: upper 5 % point 3.314, 1 % point 4.120 (E. S. "
+        + "Pearson and H. O. Hartley, Biometrika Tables; from memory)")]
     [InlineData(3.314, 0.95, 5e-5)]
     [InlineData(4.120, 0.99, 5e-5)]
     public void Range_of_three_equal_normals_has_the_tabled_points(double width, double probability, double tolerance) =>
@@ -38,12 +39,14 @@ public class RangeOfThreeTests
         double[] s = [a, b, c];
         var nearly = s.Select(d => d == 0 ? 1e-5 : d).ToArray();
 
-        Assert.Equal(RangeOfThree.Probability(0.05, [0.01, 0.03, -0.01], nearly), RangeOfThree.Probability(0.05, [0.01, 0.03, -0.01], s), 1e-3);
+        Assert.Equal(
+            RangeOfThree.Probability(0.05, [0.01, 0.03, -0.01], nearly), RangeOfThree.Probability(0.05, [0.01, 0.03, -0.01], s), 1e-3);
     }
 
     [Fact]
     public void Probability_rises_with_the_width_and_does_not_mind_the_order() =>
-        Gen.Select(Gen.Double[0, 0.2], Gen.Double[0, 0.2], Gen.Double[-0.1, 0.1].Array[3], Gen.Double[0.001, 0.05].Array[3]).Sample((w, v, m, s) =>
+        Gen.Select(Gen.Double[0, 0.2], Gen.Double[0, 0.2], Gen.Double[-0.1, 0.1].Array[3], Gen.Double[0.001, 0.05].Array[3])
+            .Sample((w, v, m, s) =>
         {
             var (low, high) = (RangeOfThree.Probability(Math.Min(w, v), m, s), RangeOfThree.Probability(Math.Max(w, v), m, s));
             Assert.True(low <= high + 1e-9 && low >= 0 && high <= 1);

@@ -54,7 +54,8 @@ public sealed class AmountsTests
     [InlineData("0m2")]
     [InlineData("-2x120")]
     [InlineData("0x120")]
-    public void Area_or_count_that_is_not_above_zero_is_refused(string text) => Assert.Throws<ImpossibleValueException>(() => Amounts.Films(text));
+    public void Area_or_count_that_is_not_above_zero_is_refused(string text) =>
+        Assert.Throws<ImpossibleValueException>(() => Amounts.Films(text));
 
     [Theory]
     [InlineData("126")]
@@ -68,7 +69,8 @@ public sealed class AmountsTests
     [Fact]
     public void Any_text_is_films_above_zero_or_refused() => Gen.OneOf(
         Gen.String,
-        Gen.OneOf("2", "x", "120", "135-36", "4x5", "m2", "in2", "-", ".", " ", "9999999999").Array[0, 5].Select(string.Concat)).Sample(text =>
+        Gen.OneOf("2", "x", "120", "135-36", "4x5", "m2", "in2", "-", ".", " ", "9999999999").Array[0, 5].Select(string.Concat))
+            .Sample(text =>
     {
         try
         {

@@ -8,7 +8,8 @@ public sealed class BookNamesTests
     [InlineData("D7")]
     [InlineData("d7")]
     [InlineData(" d7 ")]
-    public void Bottle_is_found_in_any_case(string name) => Assert.Same(SomeBooks.D7, BookNames.Bottle(SomeBooks.Books(), name, SomeBooks.At(5)));
+    public void Bottle_is_found_in_any_case(string name) =>
+        Assert.Same(SomeBooks.D7, BookNames.Bottle(SomeBooks.Books(), name, SomeBooks.At(5)));
 
     [Fact]
     public void Beginning_that_fits_one_only_is_enough()
@@ -20,14 +21,16 @@ public sealed class BookNamesTests
 
     [Fact]
     public void Beginning_that_fits_more_is_refused_with_those_it_fits() => Assert.Contains(
-        "D7, D8", Assert.Throws<BenchException>(() => BookNames.Bottle(SomeBooks.Books(), "D", SomeBooks.At(5))).Message, StringComparison.Ordinal);
+        "D7, D8",
+        Assert.Throws<BenchException>(() => BookNames.Bottle(SomeBooks.Books(), "D", SomeBooks.At(5))).Message, StringComparison.Ordinal);
 
     [Theory]
     [InlineData("dip tnk", "did you mean dip tank?")]
     [InlineData("tank", "did you mean dip tank?")]
     [InlineData("kitchen", "the books have dip tank, bench-top machine")]
     public void Name_that_is_none_is_refused_with_what_looks_like_it(string name, string said) =>
-        Assert.Contains(said, Assert.Throws<BenchException>(() => BookNames.Line(SomeBooks.Books(), name)).Message, StringComparison.Ordinal);
+        Assert.Contains(
+            said, Assert.Throws<BenchException>(() => BookNames.Line(SomeBooks.Books(), name)).Message, StringComparison.Ordinal);
 
     [Fact]
     public void Of_bottles_of_one_name_the_one_in_use_at_the_moment_is_meant()

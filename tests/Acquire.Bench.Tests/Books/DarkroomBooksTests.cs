@@ -95,15 +95,24 @@ public sealed class DarkroomBooksTests : IAsyncLifetime
         var bottle = new Bottle(SomeBooks.Stamp(3), "F2", first.Id, 1, new BottleStorage());
         await _store.AddBookEntriesAsync([first, bottle], Token);
 
-        Assert.Contains("Bottle F2 is for e6, line dip tank for c41", Told(await EnterAsync(null, stamp => SomeBooks.Use(19, SomeBooks.Tank, bottle) with { Stamp = stamp })), StringComparison.Ordinal);
+        Assert.Contains(
+            "Bottle F2 is for e6, line dip tank for c41",
+            Told(await EnterAsync(null, stamp => SomeBooks.Use(19, SomeBooks.Tank, bottle) with { Stamp = stamp })),
+            StringComparison.Ordinal);
     }
 
     [Fact]
     public async Task Volumes_that_do_not_add_up_are_told_and_kept()
     {
         Assert.Empty((await EnterAsync("-3h", stamp => new BottleEvent(stamp, SomeBooks.D7.Id, BottleEventKind.Poured, 0.8))).Warnings);
-        Assert.Contains("500 mL more was poured", Told(await EnterAsync("-2h", stamp => new BottleEvent(stamp, SomeBooks.D7.Id, BottleEventKind.Poured, 0.7))), StringComparison.Ordinal);
-        Assert.Contains("3 L is in bottles", Told(await EnterAsync("-2h", stamp => new Bottle(stamp, "D9", SomeBooks.Developer.Id, 1, new BottleStorage()))), StringComparison.Ordinal);
+        Assert.Contains(
+            "500 mL more was poured",
+            Told(await EnterAsync("-2h", stamp => new BottleEvent(stamp, SomeBooks.D7.Id, BottleEventKind.Poured, 0.7))),
+            StringComparison.Ordinal);
+        Assert.Contains(
+            "3 L is in bottles",
+            Told(await EnterAsync("-2h", stamp => new Bottle(stamp, "D9", SomeBooks.Developer.Id, 1, new BottleStorage()))),
+            StringComparison.Ordinal);
         var small = await EnterAsync("-2h", stamp => new Bottle(stamp, "B5", SomeBooks.Bleach.Id, 1, new BottleStorage(capacity: 0.5)));
         Assert.Contains(small.Warnings, w => w.Contains("does not go into a bottle that holds 500 mL", StringComparison.Ordinal));
     }
@@ -139,7 +148,8 @@ public sealed class DarkroomBooksTests : IAsyncLifetime
     public async Task Undo_of_what_others_rest_on_is_refused_and_names_them()
     {
         await UseAsync(SomeBooks.D7, "-2h");
-        var fault = await Assert.ThrowsAsync<BenchException>(() => _books.UndoAsync(SomeBooks.D7.Id.ToString("N")[^8..], "why not", "staff", Token));
+        var fault = await Assert.ThrowsAsync<BenchException>(
+            () => _books.UndoAsync(SomeBooks.D7.Id.ToString("N")[^8..], "why not", "staff", Token));
 
         Assert.Contains("2 × 120", fault.Message, StringComparison.Ordinal);
         Assert.Empty((await _books.OpenAsync(Token)).Entered.OfType<Withdrawal>());
@@ -149,15 +159,18 @@ public sealed class DarkroomBooksTests : IAsyncLifetime
     [InlineData("ffff")]
     [InlineData("1")]
     public async Task Undo_of_no_entry_is_refused(string part) => Assert.Contains(
-        "no entry", (await Assert.ThrowsAsync<BenchException>(() => _books.UndoAsync(part, "x", "staff", Token))).Message, StringComparison.Ordinal);
+        "no entry",
+        (await Assert.ThrowsAsync<BenchException>(() => _books.UndoAsync(part, "x", "staff", Token))).Message, StringComparison.Ordinal);
 
     private static string Told(Entered entered) => Assert.Single(entered.Warnings);
 
-    private static FilmUse Films(EntryStamp stamp, Bottle bottle) => new(stamp, [FilmCount.Of(FilmFormat.Find("120")!, 2)], [bottle.Id], null);
+    private static FilmUse Films(EntryStamp stamp, Bottle bottle) =>
+        new(stamp, [FilmCount.Of(FilmFormat.Find("120")!, 2)], [bottle.Id], null);
 
     private Task<Entered> UseAsync(Bottle bottle, string? at) => EnterAsync(at, stamp => Films(stamp, bottle));
 
-    private Task<Entered> MoveAsync(string lot, StockMoveKind kind, int strips) => EnterAsync(null, stamp => new StockMove(stamp, lot, kind, strips));
+    private Task<Entered> MoveAsync(string lot, StockMoveKind kind, int strips) =>
+        EnterAsync(null, stamp => new StockMove(stamp, lot, kind, strips));
 
     private Task<Entered> EnterAsync(string? at, Func<EntryStamp, BookEntry> make) =>
         _books.EnterAsync(new EntryInput("staff", at), (_, _, stamp) => [make(stamp())], Token);

@@ -85,7 +85,8 @@ public sealed class EntryTimeTests
 
     [Fact]
     public void Hour_that_the_clocks_skipped_is_refused() => Assert.Contains(
-        "clocks went forward", Assert.Throws<BenchException>(() => EntryTime.Parse("2026-03-29 02:30", Now, Zone)).Message, StringComparison.Ordinal);
+        "clocks went forward",
+        Assert.Throws<BenchException>(() => EntryTime.Parse("2026-03-29 02:30", Now, Zone)).Message, StringComparison.Ordinal);
 
     [Fact]
     public void Hour_that_came_twice_is_the_first() =>
@@ -94,7 +95,8 @@ public sealed class EntryTimeTests
     [Fact]
     public void Any_text_gives_a_time_or_a_problem_and_never_throws() => Gen.OneOf(
         Gen.String,
-        Gen.OneOf("-", "d", "h", "m", ":", " ", "yesterday", "today", "19", "30", "2026", "11", "25", "99999", "T", "Z", "+01:00").Array[0, 7].Select(string.Concat))
+        Gen.OneOf("-", "d", "h", "m", ":", " ", "yesterday", "today", "19", "30", "2026", "11", "25", "99999", "T", "Z", "+01:00").Array[
+            0, 7].Select(string.Concat))
         .Sample(text =>
         {
             var read = EntryTime.TryParse(text, Now, Zone, out _, out var problem);
@@ -102,12 +104,15 @@ public sealed class EntryTimeTests
         });
 
     [Fact]
-    public void Time_written_out_is_read_back() => Gen.Select(Gen.Int[1950, 2090], Gen.Int[1, 365], Gen.Int[0, 1439]).Sample((year, day, minute) =>
+    public void Time_written_out_is_read_back() => Gen.Select(Gen.Int[1950, 2090], Gen.Int[1, 365], Gen.Int[0, 1439])
+        .Sample((year, day, minute) =>
     {
         var local = new DateTime(year, 1, 1).AddDays(day - 1).AddMinutes(minute);
         if (!Zone.IsInvalidTime(local))
         {
-            Assert.Equal(local, EntryTime.Parse(local.ToString("yyyy-MM-dd HH:mm", System.Globalization.CultureInfo.InvariantCulture), Now, Zone).DateTime);
+            Assert.Equal(
+                local,
+                EntryTime.Parse(local.ToString("yyyy-MM-dd HH:mm", System.Globalization.CultureInfo.InvariantCulture), Now, Zone).DateTime);
         }
     });
 }

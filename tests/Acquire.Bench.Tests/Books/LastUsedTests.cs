@@ -7,7 +7,9 @@ public sealed class LastUsedTests
     [Fact]
     public void Last_use_of_the_session_gives_its_bottles_and_line()
     {
-        var last = LastUsed.Of(SomeBooks.Books(SomeBooks.Use(10, SomeBooks.Machine, SomeBooks.D8), SomeBooks.Use(12, SomeBooks.Tank, SomeBooks.D7, SomeBooks.B4)), SomeBooks.At(13));
+        var last = LastUsed.Of(SomeBooks.Books(
+            SomeBooks.Use(10, SomeBooks.Machine, SomeBooks.D8),
+            SomeBooks.Use(12, SomeBooks.Tank, SomeBooks.D7, SomeBooks.B4)), SomeBooks.At(13));
 
         Assert.Equal([SomeBooks.D7, SomeBooks.B4], last.Bottles);
         Assert.Same(SomeBooks.Tank, last.Line);
@@ -38,7 +40,8 @@ public sealed class LastUsedTests
         var books = SomeBooks.Books(SomeBooks.Use(12, SomeBooks.Tank, SomeBooks.D7, SomeBooks.B4), Discarded(12.5, SomeBooks.D7));
         Assert.Equal([SomeBooks.D8, SomeBooks.B4], LastUsed.Of(books, SomeBooks.At(13)).Bottles);
 
-        var none = LastUsed.Of(SomeBooks.Books(books.Uses.Single(), Discarded(12.5, SomeBooks.D7), Discarded(12.6, SomeBooks.D8)), SomeBooks.At(13));
+        var none = LastUsed.Of(
+            SomeBooks.Books(books.Uses.Single(), Discarded(12.5, SomeBooks.D7), Discarded(12.6, SomeBooks.D8)), SomeBooks.At(13));
         Assert.Equal([SomeBooks.B4], none.Bottles);
         Assert.False(none.IsWhole);
 

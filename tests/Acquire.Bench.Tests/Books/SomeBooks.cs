@@ -1,6 +1,8 @@
 namespace Acquire.Bench.Tests.Books;
 
-/// <summary>Books of the college darkroom: a dip tank and a bench-top machine, two bottles of developer and one of bleach. Invented numbers.</summary>
+/// <summary>
+/// Books of the college darkroom: a dip tank and a bench-top machine, two bottles of developer and one of bleach. Invented numbers.
+/// </summary>
 internal static class SomeBooks
 {
     public static readonly ProcessLine Tank = new(Stamp(0), "dip tank", LineKind.DipTank, "c41");

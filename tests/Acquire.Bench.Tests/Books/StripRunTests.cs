@@ -50,14 +50,17 @@ public sealed class StripRunTests
 
     [Fact]
     public void Strip_of_another_process_takes_nothing_unnamed() =>
-        Assert.Equal((null, null), (StripRun.Of(Evening, "e6", null, null, SomeBooks.At(13)) is var ties ? ties.LineName : "", ties.BottleName));
+        Assert.Equal(
+            (null, null), (StripRun.Of(Evening, "e6", null, null, SomeBooks.At(13)) is var ties ? ties.LineName : "", ties.BottleName));
 
     [Fact]
     public void Strip_counts_its_own_area_and_leaves_the_stock_of_its_lot()
     {
-        var books = SomeBooks.Books(SomeBooks.Use(12, SomeBooks.Tank, SomeBooks.D7), new StockMove(SomeBooks.Stamp(3), "2417", StockMoveKind.Added, 20));
+        var books = SomeBooks.Books(
+            SomeBooks.Use(12, SomeBooks.Tank, SomeBooks.D7), new StockMove(SomeBooks.Stamp(3), "2417", StockMoveKind.Added, 20));
         var strip = Guid.NewGuid();
-        var entries = StripRun.Of(books, "c41", null, null, SomeBooks.At(13)).Entries(books, "2417", strip, () => SomeBooks.Stamp(13)).ToList();
+        var entries =
+            StripRun.Of(books, "c41", null, null, SomeBooks.At(13)).Entries(books, "2417", strip, () => SomeBooks.Stamp(13)).ToList();
         var after = new Ledger(books.Entered.Concat(entries));
 
         Assert.Equal(2, entries.Count);

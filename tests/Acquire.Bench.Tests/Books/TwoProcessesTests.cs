@@ -4,8 +4,8 @@ using Acquire.Bench.Strips;
 namespace Acquire.Bench.Tests.Books;
 
 /// <summary>
-/// Two programs on one store that decide at once. Each makes up its mind inside the transaction that writes, so that the second sees what the
-/// first has entered. Each waits for the other with the books open; who decides outside is caught in that moment.
+/// Two programs on one store that decide at once. Each makes up its mind inside the transaction that writes, so that the second sees what
+/// the first has entered. Each waits for the other with the books open; who decides outside is caught in that moment.
 /// </summary>
 public sealed class TwoProcessesTests : IAsyncLifetime
 {
@@ -77,9 +77,11 @@ public sealed class TwoProcessesTests : IAsyncLifetime
         Assert.Equal(before, new Ledger(await _one.ListBookEntriesAsync(Token)).Standing.Length);
 
         Task UseAsync(AcquireStore store) => new DarkroomBooks(store, TimeProvider.System).EnterAsync(
-            new EntryInput("staff"), (_, _, stamp) => [new FilmUse(stamp(), [FilmCount.Of(FilmFormat.ControlStrip)], [SomeBooks.D7.Id], null)], Token);
+            new EntryInput("staff"),
+            (_, _, stamp) => [new FilmUse(stamp(), [FilmCount.Of(FilmFormat.ControlStrip)], [SomeBooks.D7.Id], null)], Token);
 
-        Task UndoAsync(AcquireStore store) => Task.Run(() => new DarkroomBooks(store, TimeProvider.System).UndoAsync(null, "entered by mistake", "staff", Token));
+        Task UndoAsync(AcquireStore store) =>
+            Task.Run(() => new DarkroomBooks(store, TimeProvider.System).UndoAsync(null, "entered by mistake", "staff", Token));
     }
 
     [Fact]
@@ -91,11 +93,14 @@ public sealed class TwoProcessesTests : IAsyncLifetime
         await _one.AddReferenceAsync(lot.Reference!, Token);
         await _one.AddStripAsync(strip, Token);
 
-        await Task.WhenAll(AmendAsync(_one, new StripAmendment("wrong bottle", "staff") { Tags = tags => tags with { Bottle = "D8" } }), AmendAsync(_other, new StripAmendment("forgotten", "staff") { Tags = tags => tags with { Note = "first run" } }));
+        await Task.WhenAll(
+            AmendAsync(_one, new StripAmendment("wrong bottle", "staff") { Tags = tags => tags with { Bottle = "D8" } }),
+            AmendAsync(_other, new StripAmendment("forgotten", "staff") { Tags = tags => tags with { Note = "first run" } }));
 
         var amended = (await _one.FindStripAsync(strip.Id.ToString(), Token))!;
         Assert.Equal((3, "D8", "first run"), (amended.Revision.Number, amended.Tags.Bottle, amended.Tags.Note));
 
-        Task AmendAsync(AcquireStore store, StripAmendment amendment) => Task.Run(() => amendment.KeepAsync(store, strip.Id, TimeProvider.System, Token));
+        Task AmendAsync(AcquireStore store, StripAmendment amendment) =>
+            Task.Run(() => amendment.KeepAsync(store, strip.Id, TimeProvider.System, Token));
     }
 }

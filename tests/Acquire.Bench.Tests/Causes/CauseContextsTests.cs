@@ -18,7 +18,8 @@ public sealed class CauseContextsTests : IDisposable
     public async Task Books_tell_age_use_mix_repair_pause_thaws_and_expiry()
     {
         var strip = Strip(30, 0);
-        await using var store = await StoreAsync(new StripLot("2417", "c41", C41.Layout, expires: DateOnly.FromDateTime(Some.Moment.AddDays(29).UtcDateTime)), strip);
+        await using var store = await StoreAsync(
+            new StripLot("2417", "c41", C41.Layout, expires: DateOnly.FromDateTime(Some.Moment.AddDays(29).UtcDateTime)), strip);
         await store.AddBookEntriesAsync(
             [
                 SomeBooks.Tank, SomeBooks.Developer, SomeBooks.D7, SomeBooks.Use(3, SomeBooks.Tank, SomeBooks.D7),
@@ -36,7 +37,8 @@ public sealed class CauseContextsTests : IDisposable
         Assert.Equal(30 - (1 / 24.0), context.AgeDays!.Value, 1e-6);
         Assert.Equal(30 - (3 / 24.0), context.PauseDays!.Value, 1e-6);
         Assert.Equal(2 * FilmFormat.Find("135-36")!.Area / FilmFormat.Roll, context.RollsPerLitre!.Value, 1e-9);
-        Assert.Equal((true, false, true, true, 2), (context.Repaired, context.NewMix, context.LotExpired, context.CheckLacking, context.Thaws));
+        Assert.Equal(
+            (true, false, true, true, 2), (context.Repaired, context.NewMix, context.LotExpired, context.CheckLacking, context.Thaws));
     }
 
     [Fact]
@@ -45,7 +47,11 @@ public sealed class CauseContextsTests : IDisposable
         var strip = Strip(30, 0);
         await using var store = await StoreAsync(null, strip);
         await store.AddBookEntriesAsync(
-            [SomeBooks.Tank, SomeBooks.Machine, new BookEvent(SomeBooks.Stamp(24 * 29), BookEventKind.Repair, "pump changed", SomeBooks.Machine.Id)], TestContext.Current.CancellationToken);
+            [SomeBooks.Tank, SomeBooks.Machine, new BookEvent(
+                SomeBooks.Stamp(24 * 29),
+                BookEventKind.Repair,
+                "pump changed",
+                SomeBooks.Machine.Id)], TestContext.Current.CancellationToken);
 
         Assert.False((await LoadAsync(store, strip)).Context.Repaired);
     }
@@ -58,7 +64,9 @@ public sealed class CauseContextsTests : IDisposable
 
         var found = await LoadAsync(store, strip);
 
-        Assert.Equal((null, null, null, null, null), (found.Context.Shape, found.Context.AgeDays, found.Context.PauseDays, found.Context.Thaws, found.Context.RollsPerLitre));
+        Assert.Equal(
+            (null, null, null, null, null),
+            (found.Context.Shape, found.Context.AgeDays, found.Context.PauseDays, found.Context.Thaws, found.Context.RollsPerLitre));
         Assert.Equal((0, false, false), (found.StripsBefore, found.Context.NewMix, found.Context.LotExpired));
     }
 
@@ -74,7 +82,8 @@ public sealed class CauseContextsTests : IDisposable
     public async Task What_came_at_once_is_weighed_against_the_strip_before_it_in_the_same_bottle()
     {
         var random = new Random(6);
-        var strips = Enumerable.Range(0, 26).Select(i => Strip(i, (i < 20 ? -0.03 : -0.12) + (0.008 * (random.NextDouble() - 0.5))) with { Tags = Tank(i < 14 ? "D6" : "D7") }).ToArray();
+        var strips = Enumerable.Range(0, 26).Select(i => Strip(
+            i, (i < 20 ? -0.03 : -0.12) + (0.008 * (random.NextDouble() - 0.5))) with { Tags = Tank(i < 14 ? "D6" : "D7") }).ToArray();
         var second = Strip(25.1, -0.12) with { Tags = Tank("D7") with { Confirms = strips[25].Id } };
         await using var store = await StoreAsync(null, [.. strips, second]);
 
@@ -87,7 +96,9 @@ public sealed class CauseContextsTests : IDisposable
     public async Task Fresh_bottle_has_no_strip_before()
     {
         var random = new Random(6);
-        var strips = Enumerable.Range(0, 26).Select(i => Strip(i, (i < 20 ? 0 : -0.09) + (0.008 * (random.NextDouble() - 0.5))) with { Tags = Tank(i < 20 ? "D6" : "D7") }).ToArray();
+        var strips = Enumerable.Range(0, 26)
+            .Select(i => Strip(i, (i < 20 ? 0 : -0.09) + (0.008 * (random.NextDouble() - 0.5))) with { Tags = Tank(i < 20 ? "D6" : "D7") })
+            .ToArray();
         await using var store = await StoreAsync(null, strips);
 
         var context = (await LoadAsync(store, strips[25])).Context;
@@ -145,7 +156,8 @@ public sealed class CauseContextsTests : IDisposable
         ImmutableArray<PatchReads> patches =
         [
             .. C41.Layout.Patches.Select(p => new PatchReads(
-                p, [new PatchRead(Reading.Entered(ChannelDensities.Rgb(Shown(p.Key, Channel.Red), Shown(p.Key, Channel.Green), Shown(p.Key, Channel.Blue)), at))])),
+                p, [new PatchRead(Reading.Entered(
+                    ChannelDensities.Rgb(Shown(p.Key, Channel.Red), Shown(p.Key, Channel.Green), Shown(p.Key, Channel.Blue)), at))])),
         ];
         return new StripRecord(
             Guid.CreateVersion7(at),

@@ -46,9 +46,18 @@ public class DailyBoardTests
     [InlineData(new[] { StripSays.InControl, StripSays.InControl }, "Yes, as far as the newest strips tell.", false)]
     [InlineData(new[] { StripSays.LookFirst }, "Yes, after a control strip.", false)]
     [InlineData(new[] { StripSays.Stop }, "Not before a second strip: line 0 past a control limit.", true)]
-    [InlineData(new[] { StripSays.InControl, StripSays.Stop }, "Not in line 1 before a second strip; yes in line 0, as far as its newest strip tells.", true)]
-    [InlineData(new[] { StripSays.LookFirst, StripSays.InControl }, "Yes, after a control strip, in line 0; yes in line 1, as far as its newest strip tells.", false)]
-    [InlineData(new[] { StripSays.InControl, StripSays.LookFirst, StripSays.Stop }, "Not in line 2 before a second strip; yes, after a control strip, in line 1; yes in line 0", true)]
+    [InlineData(
+        new[] { StripSays.InControl, StripSays.Stop },
+        "Not in line 1 before a second strip; yes in line 0, as far as its newest strip tells.",
+        true)]
+    [InlineData(
+        new[] { StripSays.LookFirst, StripSays.InControl },
+        "Yes, after a control strip, in line 0; yes in line 1, as far as its newest strip tells.",
+        false)]
+    [InlineData(
+        new[] { StripSays.InControl, StripSays.LookFirst, StripSays.Stop },
+        "Not in line 2 before a second strip; yes, after a control strip, in line 1; yes in line 0",
+        true)]
     public void Answer_begins_with_what_stops(StripSays[] lines, string answer, bool stops)
     {
         var board = DailyBoard.Of(new DailyFacts { Now = Some.Moment, Lines = [.. lines.Select((s, i) => Line($"line {i}", s, 2, null))] });
@@ -83,8 +92,10 @@ public class DailyBoardTests
         });
         string[] expected =
         [
-            "dip tank: read the newest strip again", "Finish the reading of lot 2417", "Check the densitometer: no calibration check", "machine: run a control strip",
-            "Lot 2301 is past its expiry", "5 strips of lot 2417 left", "Lot 2417 expires in 12 days", "Find how well the densitometer repeats",
+            "dip tank: read the newest strip "
+            + "again", "Finish the reading of lot 2417", "Check the densitometer: no calibration check", "machine: run a control strip",
+            "Lot 2301 is past its expiry",
+            "5 strips of lot 2417 left", "Lot 2417 expires in 12 days", "Find how well the densitometer repeats",
         ];
         Assert.Equal(expected.Length, board.ToDo.Length);
         Assert.All(expected.Zip(board.ToDo), p => Assert.StartsWith(p.First, p.Second, StringComparison.Ordinal));

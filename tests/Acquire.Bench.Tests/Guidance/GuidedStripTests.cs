@@ -145,7 +145,8 @@ public class GuidedStripTests
     [Fact]
     public void Steps_before_a_remedy_follow_their_reads_to_the_other_patch()
     {
-        var strip = _begun.Accept(Some.Reading(0.20m)).Accept(Some.Reading(0.21m)).Accept(Some.Reading(0.40m)).Apply(new Remedy.ReorderPatches([1, 0]), Some.Moment);
+        var strip = _begun.Accept(Some.Reading(0.20m)).Accept(Some.Reading(0.21m)).Accept(Some.Reading(0.40m)).Apply(
+            new Remedy.ReorderPatches([1, 0]), Some.Moment);
         Assert.Equal(("dmin", 0.40m), (strip.LastRead!.Value.Target.Patch.Key, strip.LastRead.Value.Reading.Densities.Red!.Value.Value));
         var left = strip.LeaveOutLastRead("dust", Some.Moment);
         Assert.Equal("dust", left.Patches[0].Reads[0].Exclusion!.Reason);
@@ -155,7 +156,8 @@ public class GuidedStripTests
     [Fact]
     public void Read_left_out_by_a_remedy_is_no_step_until_the_remedy_is_taken_back()
     {
-        var strip = _begun.Accept(Some.Reading(0.20m)).Accept(Some.Reading(0.20m)).Apply(new Remedy.LeaveOutRead(new ReadPlace("dmin", 1), "triggered twice"), Some.Moment);
+        var strip = _begun.Accept(Some.Reading(0.20m)).Accept(Some.Reading(0.20m)).Apply(
+            new Remedy.LeaveOutRead(new ReadPlace("dmin", 1), "triggered twice"), Some.Moment);
         Assert.Equal(("dmin", 2), (strip.Next!.Patch.Key, strip.Next.Read));
         var back = strip.Undo(Some.Moment);
         Assert.Equal("ld", back.Next!.Patch.Key);
@@ -169,7 +171,8 @@ public class GuidedStripTests
     public void Plan_with_impossible_reads_is_refused(int reads) =>
         Assert.Throws<ImpossibleValueException>(() => Some.Plan(reads));
 
-    private static IEnumerable<decimal> Reds(GuidedStrip strip, int patch) => strip.Patches[patch].Accepted.Select(r => r.Densities.Red!.Value.Value);
+    private static IEnumerable<decimal> Reds(GuidedStrip strip, int patch) =>
+        strip.Patches[patch].Accepted.Select(r => r.Densities.Red!.Value.Value);
 
     private GuidedStrip Complete()
     {

@@ -45,14 +45,16 @@ public sealed class StripHistoryTests : IDisposable
     public async Task Books_tell_age_opening_area_storage_and_method_of_a_point()
     {
         await using var store = await StoreAsync(Strip(10, "D7", C41));
-        EntryStamp Stamp(double day) => new(Guid.CreateVersion7(Some.Moment.AddDays(day)), Some.Moment.AddDays(day), Some.Moment.AddDays(20), "staff");
+        EntryStamp Stamp(double day) =>
+            new(Guid.CreateVersion7(Some.Moment.AddDays(day)), Some.Moment.AddDays(day), Some.Moment.AddDays(20), "staff");
         var line = new ProcessLine(Stamp(-9), "Dip tank", LineKind.DipTank, "c41");
         var mix = new Solution(Stamp(-2), "dev12", SolutionKind.Developer, "c41", 1);
         var bottle = new Bottle(Stamp(-1), "D7", mix.Id, 1, new BottleStorage("glass", 1, "argon"));
         await store.AddBookEntriesAsync(
             [
                 line, new LineMethod(Stamp(-8), line.Id, "lift every 15 s", 37.8, TimeSpan.FromSeconds(195)), mix, bottle,
-                new FilmUse(Stamp(4), [new FilmCount("120", 2, 0.05)], [bottle.Id], line.Id), new BookEvent(Stamp(6), BookEventKind.Repair, "pump bearing changed"),
+                new FilmUse(Stamp(4), [new FilmCount("120", 2, 0.05)], [bottle.Id], line.Id), new BookEvent(
+                    Stamp(6), BookEventKind.Repair, "pump bearing changed"),
             ],
             TestContext.Current.CancellationToken);
 
@@ -68,23 +70,32 @@ public sealed class StripHistoryTests : IDisposable
     public async Task Events_of_other_lines_and_bottles_are_left_out()
     {
         await using var store = await StoreAsync(Strip(10, "T1", C41, "Dip tank"), Strip(11, "M1", C41, "Machine"));
-        EntryStamp Stamp(double day) => new(Guid.CreateVersion7(Some.Moment.AddDays(day)), Some.Moment.AddDays(day), Some.Moment.AddDays(20), "staff");
-        var (tank, machine) = (new ProcessLine(Stamp(-9), "Dip tank", LineKind.DipTank, "c41"), new ProcessLine(Stamp(-8.9), "Machine", LineKind.DipTank, "c41"));
+        EntryStamp Stamp(double day) =>
+            new(Guid.CreateVersion7(Some.Moment.AddDays(day)), Some.Moment.AddDays(day), Some.Moment.AddDays(20), "staff");
+        var (tank, machine) = (new ProcessLine(Stamp(-9), "Dip tank", LineKind.DipTank, "c41"),
+            new ProcessLine(Stamp(-8.9), "Machine", LineKind.DipTank, "c41"));
         var mix = new Solution(Stamp(-2), "dev12", SolutionKind.Developer, "c41", 3);
-        Bottle[] bottles = [.. new[] { "T1", "T2", "M1", "new" }.Select((name, i) => new Bottle(Stamp(-1 + (0.1 * i)), name, mix.Id, 0.5, new BottleStorage("glass", 1, "argon")))];
+        Bottle[] bottles = [.. new[] { "T1", "T2", "M1", "new" }.Select(
+            (name, i) => new Bottle(Stamp(-1 + (0.1 * i)), name, mix.Id, 0.5, new BottleStorage("glass", 1, "argon")))];
         FilmUse Use(double day, Bottle bottle, ProcessLine line) => new(Stamp(day), [new FilmCount("120", 2, 0.05)], [bottle.Id], line.Id);
         await store.AddBookEntriesAsync(
             [
                 tank, machine, mix, .. bottles, Use(4, bottles[0], tank), Use(4.1, bottles[1], tank), Use(4.2, bottles[2], machine),
-                new BookEvent(Stamp(6), BookEventKind.Repair, "tank heater", tank.Id), new BookEvent(Stamp(6.1), BookEventKind.Repair, "machine pump", machine.Id),
-                new BookEvent(Stamp(6.2), BookEventKind.Pause, "holiday"), new BookEvent(Stamp(6.3), BookEventKind.Other, "M1 smells", null, bottles[2].Id),
+                new BookEvent(Stamp(6), BookEventKind.Repair, "tank heater", tank.Id), new BookEvent(
+                    Stamp(6.1), BookEventKind.Repair, "machine pump", machine.Id),
+                new BookEvent(Stamp(6.2), BookEventKind.Pause, "holiday"), new BookEvent(
+                    Stamp(6.3), BookEventKind.Other, "M1 smells", null, bottles[2].Id),
             ],
             TestContext.Current.CancellationToken);
 
-        async Task<string[]> TextsAsync(HistoryFilter filter) => [.. (await LoadAsync(store, filter))!.Events.Select(e => e.Text.Replace(" filled with dev12", "", StringComparison.Ordinal))];
+        async Task<string[]> TextsAsync(HistoryFilter filter) =>
+            [.. (await LoadAsync(store, filter))!.Events.Select(e => e.Text.Replace(" filled with dev12", "", StringComparison.Ordinal))];
 
-        Assert.Equal(["T1", "T2", "M1", "new", "tank heater", "machine pump", "holiday", "M1 smells"], await TextsAsync(new HistoryFilter(StripFilter.All)));
-        Assert.Equal(["T1", "T2", "new", "tank heater", "holiday"], await TextsAsync(new HistoryFilter(StripFilter.All with { Line = "dip tank" })));
+        Assert.Equal(
+            ["T1", "T2", "M1", "new", "tank heater", "machine pump", "holiday", "M1 smells"],
+            await TextsAsync(new HistoryFilter(StripFilter.All)));
+        Assert.Equal(
+            ["T1", "T2", "new", "tank heater", "holiday"], await TextsAsync(new HistoryFilter(StripFilter.All with { Line = "dip tank" })));
         Assert.Equal(["M1", "machine pump", "holiday", "M1 smells"], await TextsAsync(new HistoryFilter(StripFilter.All, Bottle: "m1")));
     }
 
@@ -111,7 +122,8 @@ public sealed class StripHistoryTests : IDisposable
     {
         var at = Some.Moment.AddDays(day);
         ImmutableArray<PatchReads> patches =
-            [.. C41.Layout.Patches.Select(p => new PatchReads(p, [new PatchRead(Reading.Entered(ChannelDensities.Rgb(0.52m, 0.52m, 0.52m), at))]))];
+            [.. C41.Layout.Patches.Select(
+                p => new PatchReads(p, [new PatchRead(Reading.Entered(ChannelDensities.Rgb(0.52m, 0.52m, 0.52m), at))]))];
         return new StripRecord(
             Guid.CreateVersion7(at),
             sheet.Key + "-2417",

@@ -19,7 +19,12 @@ public sealed class SolutionStripsTests : IDisposable
         var (with, without, unknown) = (Strip(10, "D7"), Strip(11, "D8"), Strip(12, "X1"));
         var history = await LoadAsync(
             [with, without, unknown],
-            new FilmUse(SomeBooks.Stamp(240), [FilmCount.Of(FilmFormat.ControlStrip)], [SomeBooks.D7.Id, SomeBooks.B4.Id], SomeBooks.Tank.Id, with.Id));
+            new FilmUse(
+                SomeBooks.Stamp(240),
+                [FilmCount.Of(FilmFormat.ControlStrip)],
+                [SomeBooks.D7.Id, SomeBooks.B4.Id],
+                SomeBooks.Tank.Id,
+                with.Id));
 
         var developer = SolutionStrips.Of(history, null, TimeZoneInfo.Utc);
         var bleach = SolutionStrips.Of(history, SolutionKind.Bleach, TimeZoneInfo.Utc);
@@ -38,7 +43,8 @@ public sealed class SolutionStripsTests : IDisposable
         var mix = new Solution(SomeBooks.Stamp(500), "dev 13", SolutionKind.Developer, "c41", 1);
         var history = await LoadAsync(
             [Strip(10, "D7"), Strip(30, "D7")],
-            new BottleEvent(SomeBooks.Stamp(480), SomeBooks.D7.Id, BottleEventKind.Discarded), mix, new Bottle(SomeBooks.Stamp(504), "D7", mix.Id, 1, new BottleStorage()));
+            new BottleEvent(SomeBooks.Stamp(480), SomeBooks.D7.Id, BottleEventKind.Discarded),
+            mix, new Bottle(SomeBooks.Stamp(504), "D7", mix.Id, 1, new BottleStorage()));
 
         var names = SolutionStrips.Of(history, null, TimeZoneInfo.Utc).Strips.Select(s => s.Bottle!).ToList();
 
@@ -64,9 +70,11 @@ public sealed class SolutionStripsTests : IDisposable
         var at = Some.Moment.AddDays(day);
         var sheet = ShippedSheets.Get("c41");
         ImmutableArray<PatchReads> patches =
-            [.. sheet.Layout.Patches.Select(p => new PatchReads(p, [new PatchRead(Reading.Entered(ChannelDensities.Rgb(1.00m, 1.00m, 1.00m), at))]))];
+            [.. sheet.Layout.Patches.Select(
+                p => new PatchReads(p, [new PatchRead(Reading.Entered(ChannelDensities.Rgb(1.00m, 1.00m, 1.00m), at))]))];
         return new StripRecord(
-            Guid.CreateVersion7(at), "2417", sheet.Layout, sheet, patches, PatchMeans.Of(patches), [new Aim("dmin", Channel.Red, 1, 0, 0.001)],
+            Guid.CreateVersion7(
+                at), "2417", sheet.Layout, sheet, patches, PatchMeans.Of(patches), [new Aim("dmin", Channel.Red, 1, 0, 0.001)],
             new Provenance(at, "darkroom staff", null), Revision.First("darkroom staff", at, "read"))
         {
             Tags = new StripTags { Line = "dip tank", Bottle = bottle },

@@ -37,7 +37,8 @@ public sealed class ProcessLibraryTests : IDisposable
     public void Get_of_an_own_sheet_under_another_name_says_so()
     {
         Own("ours", ("0.06", "0.05"));
-        Assert.Contains("must be named c41.json", Assert.Throws<ProcessSheetException>(() => _library.Get("ours")).Message, StringComparison.Ordinal);
+        Assert.Contains(
+            "must be named c41.json", Assert.Throws<ProcessSheetException>(() => _library.Get("ours")).Message, StringComparison.Ordinal);
     }
 
     [Theory]
@@ -45,7 +46,8 @@ public sealed class ProcessLibraryTests : IDisposable
     [InlineData("../../etc/passwd")]
     [InlineData("")]
     public void Get_of_what_there_is_not_lists_what_there_is(string key) =>
-        Assert.Contains("there are bw, c41", Assert.Throws<ProcessSheetException>(() => _library.Get(key)).Message, StringComparison.Ordinal);
+        Assert.Contains(
+            "there are bw, c41", Assert.Throws<ProcessSheetException>(() => _library.Get(key)).Message, StringComparison.Ordinal);
 
     private void Own(string file, (string Old, string New) change) => File.WriteAllText(
         Path.Combine(_folder, file + ".json"),

@@ -40,7 +40,8 @@ public sealed class StoreVerificationTests : IAsyncLifetime
         Assert.Null(await StoreInspection.NewestSoundAsync(_folder, TimeProvider.System, Token));
         await _store.AddLotAsync(Support.Strips.Lot().Lot, Token);
         var (made, _) = await _store.BackUpAsync(Token);
-        await File.WriteAllBytesAsync(Path.Combine(_folder, "backups", "acquire-20990101-000000.db"), (await File.ReadAllBytesAsync(made, Token))[..9000], Token);
+        await File.WriteAllBytesAsync(
+            Path.Combine(_folder, "backups", "acquire-20990101-000000.db"), (await File.ReadAllBytesAsync(made, Token))[..9000], Token);
 
         Assert.Equal(made, (await StoreInspection.NewestSoundAsync(_folder, TimeProvider.System, Token))!.Path);
     }

@@ -37,7 +37,8 @@ public class GuidedReadingTests
         Assert.Equal(1, outcome.UnmatchedLines);
         var attention = await bench.ShownAsync<BenchUpdate.Attention>();
         Assert.Contains("Beyond the instrument's range in red", attention.Message, StringComparison.Ordinal);
-        Assert.Contains("'Q#1'. expected 'R'. It is kept", (await bench.ShownAsync<BenchUpdate.Attention>()).Message, StringComparison.Ordinal);
+        Assert.Contains(
+            "'Q#1'. expected 'R'. It is kept", (await bench.ShownAsync<BenchUpdate.Attention>()).Message, StringComparison.Ordinal);
     }
 
     [Fact]

@@ -128,7 +128,10 @@ public class QuestionTests
         var running = bench.RunAsync(Token);
         bench.Instrument(AskedStrip.Taken("yellow", "dmax"));
         Assert.Contains("wrong end", (await bench.ShownAsync<BenchUpdate.Question>()).Text, StringComparison.Ordinal);
-        bench.Instrument(AskedStrip.Taken("hd", Some.Moment.AddSeconds(20)), AskedStrip.Taken("ld", Some.Moment.AddSeconds(23)), AskedStrip.Taken("dmin", Some.Moment.AddSeconds(26)));
+        bench.Instrument(
+            AskedStrip.Taken("hd", Some.Moment.AddSeconds(20)),
+            AskedStrip.Taken("ld", Some.Moment.AddSeconds(23)),
+            AskedStrip.Taken("dmin", Some.Moment.AddSeconds(26)));
         while ((await bench.ShownAsync<BenchUpdate.Question>()).Next is not null)
         {
         }
@@ -208,11 +211,15 @@ public class QuestionTests
         bench.Press(new BenchCommand.Keep());
         var outcome = await running;
 
-        var entries = bench.Entries.Select(e => e.Event == JournalEvent.Received ? e with { Bytes = [.. e.Bytes, (byte)'\r', (byte)'\n'] } : e);
+        var entries =
+            bench.Entries.Select(e => e.Event == JournalEvent.Received ? e with { Bytes = [.. e.Bytes, (byte)'\r', (byte)'\n'] } : e);
         var rebuilt = SessionProgress.Rebuild(AskedStrip.Plan(), new ProfileLibrary().Find("labelled-line"), entries);
         Assert.Equal(SessionText.Of(outcome.Strip, []), SessionText.Of(rebuilt.Strip, []));
         Assert.Equal(SessionText.Of(bench.Progress!.Questions), SessionText.Of(rebuilt.Questions));
-        Assert.Contains("\"remedy\":{\"do\":\"reorder_patches\",\"from\":[0,1,3,2,4]}", bench.Entries.Select(e => e.Decision).OfType<string>().Single(d => d.Contains("reorder", StringComparison.Ordinal)), StringComparison.Ordinal);
+        Assert.Contains(
+            "\"remedy\":{\"do\":\"reorder_patches\",\"from\":[0,1,3,2,4]}",
+            bench.Entries.Select(e => e.Decision).OfType<string>().Single(d => d.Contains("reorder", StringComparison.Ordinal)),
+            StringComparison.Ordinal);
     }
 
     /// <summary>Broken off after the reading was kept and before the question was: it is asked when the session goes on.</summary>
@@ -230,7 +237,8 @@ public class QuestionTests
         Assert.True(outcome.MayGoOn);
         Assert.Empty(bench.Progress!.Questions.All);
 
-        var again = new ScriptedBench(new FakeTimeProvider(Some.Moment), TimeSpan.FromHours(1)) { Progress = bench.Progress, Questioner = AskedStrip.Questioner() };
+        var again = new ScriptedBench(
+            new FakeTimeProvider(Some.Moment), TimeSpan.FromHours(1)) { Progress = bench.Progress, Questioner = AskedStrip.Questioner() };
         var running = again.RunAsync(Token);
         Assert.Contains("once more", (await again.ShownAsync<BenchUpdate.Question>()).Text, StringComparison.Ordinal);
         again.Press(new BenchCommand.Cancel());
@@ -238,7 +246,9 @@ public class QuestionTests
     }
 
     private static ScriptedBench Bench(TimeProvider? time = null, TimeSpan? keepAfter = null) =>
-        new(time ?? new FakeTimeProvider(Some.Moment), keepAfter ?? TimeSpan.FromHours(1)) { Plan = AskedStrip.Plan(), Questioner = AskedStrip.Questioner() };
+        new(
+            time ?? new FakeTimeProvider(Some.Moment),
+            keepAfter ?? TimeSpan.FromHours(1)) { Plan = AskedStrip.Plan(), Questioner = AskedStrip.Questioner() };
 
     /// <summary>HD and D-max read in each other's place, and on to the question about the whole strip.</summary>
     private static async Task<(Task<GuidedOutcome> Running, BenchUpdate.Question Question)> ExchangedAsync(ScriptedBench bench)

@@ -149,7 +149,8 @@ public sealed class RebuildTests
             using var stop = CancellationTokenSource.CreateLinkedTokenSource(cancellationToken);
             _links.Writer.TryWrite(_link);
             var questioner = new SessionQuestioner(new StripKnowledge(AskedStrip.Sheet, Some.Layout), atKeyboard: true);
-            var running = new GuidedReading(Progress, this, this, _time, TimeSpan.FromHours(1), questioner).RunAsync(ListenAsync(stop.Token), _commands.Reader, stop.Token);
+            var running = new GuidedReading(Progress, this, this, _time, TimeSpan.FromHours(1), questioner).RunAsync(
+                ListenAsync(stop.Token), _commands.Reader, stop.Token);
             foreach (var step in steps)
             {
                 Do(step);
@@ -213,7 +214,8 @@ public sealed class RebuildTests
         /// <summary>A reading in the instrument's way, cut anywhere; sometimes its end does not come.</summary>
         private void Send()
         {
-            var densities = new ChannelDensities(new Density(_dice.Next(20, 45) / 100m), new Density(0.62m), new Density(0.80m), new Density(0.58m));
+            var densities =
+                new ChannelDensities(new Density(_dice.Next(20, 45) / 100m), new Density(0.62m), new Density(0.80m), new Density(0.58m));
             var bytes = string.Concat(_writer.WriteReading(densities).Select(Encoding.Latin1.GetString));
             for (var rest = _dice.Next(6) == 0 ? bytes[.._dice.Next(bytes.Length)] : bytes; rest.Length > 0;)
             {
@@ -227,7 +229,8 @@ public sealed class RebuildTests
         {
             await foreach (var link in _links.Reader.ReadAllAsync(cancellationToken))
             {
-                await using var receptions = InstrumentReader.ReceiveAllAsync(link, profile, _time, cancellationToken).GetAsyncEnumerator(cancellationToken);
+                await using var receptions =
+                    InstrumentReader.ReceiveAllAsync(link, profile, _time, cancellationToken).GetAsyncEnumerator(cancellationToken);
                 while (await NextAsync(receptions))
                 {
                     yield return receptions.Current;

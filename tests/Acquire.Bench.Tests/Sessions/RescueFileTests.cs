@@ -14,7 +14,8 @@ public sealed class RescueFileTests : IDisposable
         SessionOutcome.Failed,
         "The disk is full.",
         GuidedStrip.Begin(Some.Plan()).Accept(Some.Reading(0.27m)).Undo(Some.Moment),
-        [new ReceivedLine(1, Some.Line("R 0.27 G 0.62 B 0.80"), LineMeaning.Reading), new ReceivedLine(2, Some.Line("Q\u0007"), LineMeaning.Unmatched)]);
+        [new ReceivedLine(
+            1, Some.Line("R 0.27 G 0.62 B 0.80"), LineMeaning.Reading), new ReceivedLine(2, Some.Line("Q\u0007"), LineMeaning.Unmatched)]);
 
     public void Dispose() => Directory.Delete(_folder, recursive: true);
 

@@ -25,7 +25,8 @@ public sealed class ResumeTests : IAsyncLifetime
     private static readonly StripRequest Strip = new() { Lot = "4410" };
 
     private readonly string _folder = Directory.CreateTempSubdirectory("acquire-resume-").FullName;
-    private readonly System.Threading.Channels.Channel<BenchCommand> _commands = System.Threading.Channels.Channel.CreateUnbounded<BenchCommand>();
+    private readonly System.Threading.Channels.Channel<BenchCommand> _commands =
+        System.Threading.Channels.Channel.CreateUnbounded<BenchCommand>();
     private readonly Display _display = new();
     private AcquireStore _store = null!;
     private LotBook _lots = null!;
@@ -70,7 +71,8 @@ public sealed class ResumeTests : IAsyncLifetime
             sent += count;
             if (result is null)
             {
-                result = Of(await BrokenOffAsync(stop => At(links).ReadAsync(said, Desk.Terms(2), Seat(), stop), isLast ? null : sent, cut.Length));
+                result = Of(
+                    await BrokenOffAsync(stop => At(links).ReadAsync(said, Desk.Terms(2), Seat(), stop), isLast ? null : sent, cut.Length));
             }
             else
             {
@@ -135,7 +137,8 @@ public sealed class ResumeTests : IAsyncLifetime
             Assert.NotNull((await At(new NoPort()).ResumeAsync(session, Seat(), Token)).Kept);
         }
 
-        var fault = await Assert.ThrowsAsync<BenchException>(() => _book.TakeUpAsync(result.Session.Session.Id.ToString(), null, Program, Token));
+        var fault =
+            await Assert.ThrowsAsync<BenchException>(() => _book.TakeUpAsync(result.Session.Session.Id.ToString(), null, Program, Token));
         Assert.Contains("has ended (completed: all patches read)", fault.Message, StringComparison.Ordinal);
         Assert.Single(await _store.ListStripsAsync(new Storage.Strips.StripFilter(), Token).ToListAsync(Token));
     }
@@ -147,7 +150,8 @@ public sealed class ResumeTests : IAsyncLifetime
         var before = (await _store.CurrentReferenceAsync("4410", Token))!;
         await EnterReferenceAsync("lamp replaced");
         Directory.CreateDirectory(Path.Combine(_folder, "processes"));
-        var sheet = ProcessSheetWriter.Write(ShippedSheets.Get("c41")).Replace("Colour negative", "Colour negative, changed", StringComparison.Ordinal);
+        var sheet = ProcessSheetWriter.Write(ShippedSheets.Get("c41")).Replace(
+            "Colour negative", "Colour negative, changed", StringComparison.Ordinal);
         await File.WriteAllTextAsync(Path.Combine(_folder, "processes", "c41.json"), sheet, Token);
 
         using var session = await _book.TakeUpAsync(null, null, Program, Token);
@@ -164,13 +168,16 @@ public sealed class ResumeTests : IAsyncLifetime
         var profile = new ProfileLibrary().Find("labelled-line");
         await File.WriteAllTextAsync(file, profile.Text, Token);
         var own = ProfileLibrary.ReadFile(file);
-        var terms = Desk.Terms(2) with { Instrument = new InstrumentSetup(new LinkAddress.Serial("plugged"), own, own.Link with { Baud = 1200 }) };
+        var terms =
+            Desk.Terms(2) with { Instrument = new InstrumentSetup(new LinkAddress.Serial("plugged"), own, own.Link with { Baud = 1200 }) };
         await BrokenOffAsync(stop => At(new PluggedLinks(Text(Lines[..3]))).ReadAsync(Strip, terms, Seat(), stop), 3, 0);
         await File.WriteAllTextAsync(file, "{ }", Token);
 
         using var session = await _book.TakeUpAsync(null, new LinkAddress.Serial("other"), Program, Token);
 
-        Assert.Equal((profile.Hash, 1200, "other"), (session.Instrument.Profile.Hash, session.Instrument.Settings.Baud, session.Instrument.Address.ToString()));
+        Assert.Equal(
+            (profile.Hash, 1200, "other"),
+            (session.Instrument.Profile.Hash, session.Instrument.Settings.Baud, session.Instrument.Address.ToString()));
         var record = ((KeptStrip)(await At(new PluggedLinks(Text(Lines[3..]))).ResumeAsync(session, Seat(), Token)).Kept!).Record;
         Assert.Equal(10, record.Patches.Sum(p => p.Reads.Length));
     }
@@ -182,7 +189,8 @@ public sealed class ResumeTests : IAsyncLifetime
         using var first = await _book.TakeUpAsync(null, null, Program, Token);
         var id = first.Session.Id.ToString();
 
-        Assert.Equal(StoreFault.Conflict, (await Assert.ThrowsAsync<StoreException>(() => _book.TakeUpAsync(id, null, Program, Token))).Fault);
+        Assert.Equal(
+            StoreFault.Conflict, (await Assert.ThrowsAsync<StoreException>(() => _book.TakeUpAsync(id, null, Program, Token))).Fault);
         await Assert.ThrowsAsync<BenchException>(() => _book.TakeUpAsync(null, null, Program, Token));
         Assert.Empty(await _book.UnfinishedAsync(Token));
     }
@@ -216,7 +224,8 @@ public sealed class ResumeTests : IAsyncLifetime
     public async Task Reference_recheck_check_and_repeatability_test_go_on_too()
     {
         var before = (await _store.CurrentReferenceAsync("4410", Token))!.Id;
-        await BrokenOffAsync(stop => At(Some3()).ReadAsync(new ReferenceRequest("4410", "lamp replaced"), Desk.Terms(2), Seat(), stop), 3, 0);
+        await BrokenOffAsync(
+            stop => At(Some3()).ReadAsync(new ReferenceRequest("4410", "lamp replaced"), Desk.Terms(2), Seat(), stop), 3, 0);
         var reference = await GoOnAsync<KeptReference>(SessionPurpose.Reference, Lines[3..]);
         Assert.Equal("lamp replaced", reference.Reference.Revision.Reason);
         Assert.NotEqual(before, (await _store.CurrentReferenceAsync("4410", Token))!.Id);
@@ -229,7 +238,8 @@ public sealed class ResumeTests : IAsyncLifetime
         await _store.AddPlaqueAsync(
             new Plaque(
                 "low and high",
-                [new PlaquePatch(layout.Patches[0], ChannelDensities.Rgb(0.26m, 0.62m, 0.80m), 0.01), new PlaquePatch(layout.Patches[1], ChannelDensities.Rgb(0.46m, 0.84m, 1.04m), 0.01)],
+                [new PlaquePatch(layout.Patches[0], ChannelDensities.Rgb(0.26m, 0.62m, 0.80m), 0.01), new PlaquePatch(
+                    layout.Patches[1], ChannelDensities.Rgb(0.46m, 0.84m, 1.04m), 0.01)],
                 0.02,
                 30),
             Token);
@@ -259,7 +269,9 @@ public sealed class ResumeTests : IAsyncLifetime
         return Assert.IsType<TKept>((await At(new PluggedLinks(Text(lines))).ResumeAsync(null, null, Seat(), Token)).Kept);
     }
 
-    /// <summary>Lets a session run until so many reads are taken and the cut bytes are stored, then stops it from outside; null lets it end.</summary>
+    /// <summary>
+    /// Lets a session run until so many reads are taken and the cut bytes are stored, then stops it from outside; null lets it end.
+    /// </summary>
     private async Task<T> BrokenOffAsync<T>(Func<CancellationToken, Task<T>> run, int? reads, int cut, int? stopAfterDone = null)
     {
         using var stop = CancellationTokenSource.CreateLinkedTokenSource(Token);
@@ -284,7 +296,10 @@ public sealed class ResumeTests : IAsyncLifetime
         return await running;
     }
 
-    /// <summary>How many links were opened, how many whole lines of readings, and how many bytes after the last line end, the newest open session has.</summary>
+    /// <summary>
+    /// How many links were opened, how many whole lines of readings, and how many bytes after the last line end, the newest open session
+    /// has.
+    /// </summary>
     private async Task<(int Opened, int Taken, int Pending)> StoredAsync()
     {
         if (await _store.ListOpenSessionsAsync(Token) is not [.., var stored])
@@ -296,7 +311,9 @@ public sealed class ResumeTests : IAsyncLifetime
         var lines = await _store.SessionLinesAsync(stored.Session.Id, Token);
         var open = entries.Skip(entries.ToList().FindLastIndex(e => e.Event == JournalEvent.Opened)).SelectMany(e => e.Bytes).ToArray();
         var rest = Encoding.ASCII.GetString(open);
-        return (entries.Count(e => e.Event == JournalEvent.Opened), lines.Count(l => l.Meaning == LineMeaning.Reading), rest.Length - (rest.LastIndexOf('\n') + 1));
+        return (entries.Count(e => e.Event == JournalEvent.Opened),
+            lines.Count(l => l.Meaning == LineMeaning.Reading),
+            rest.Length - (rest.LastIndexOf('\n') + 1));
     }
 
     private ReadingDesk At(ILinkOpener links) => Desk.At(_store, _lots, links);
@@ -305,7 +322,8 @@ public sealed class ResumeTests : IAsyncLifetime
 
     private Task<LotReference> EnterReferenceAsync(string reason) => _lots.EnterReferenceAsync(
         "4410",
-        [.. ShippedSheets.Get("c41").Layout.Patches.Select((p, i) => new EnteredDensities(p.Key, ChannelDensities.Rgb(0.3m + i, 0.6m + i, 0.8m + i)))],
+        [.. ShippedSheets.Get("c41").Layout.Patches.Select(
+            (p, i) => new EnteredDensities(p.Key, ChannelDensities.Rgb(0.3m + i, 0.6m + i, 0.8m + i)))],
         "staff",
         reason,
         Token);

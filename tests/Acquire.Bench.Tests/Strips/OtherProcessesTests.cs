@@ -10,7 +10,9 @@ using Channel = Acquire.Domain.Densitometry.Channel;
 
 namespace Acquire.Bench.Tests.Strips;
 
-/// <summary>Every shipped process and layout, read from an instrument that sends visual, red, green and blue, kept, judged and exported.</summary>
+/// <summary>
+/// Every shipped process and layout, read from an instrument that sends visual, red, green and blue, kept, judged and exported.
+/// </summary>
 public sealed class OtherProcessesTests : IAsyncLifetime
 {
     private readonly string _folder = Directory.CreateTempSubdirectory("acquire-processes-").FullName;
@@ -52,7 +54,8 @@ public sealed class OtherProcessesTests : IAsyncLifetime
         var judged = result.Kept!.Judgement.Results.Where(r => r.OnStrip).ToList();
         Assert.NotEmpty(judged);
         Assert.All(judged, r => Assert.Equal(0, r.Deviation!.Value, 1e-9));
-        Assert.All(judged, r => Assert.True(r.Zone is not null || r.WhyMissing!.StartsWith("No limits are set for", StringComparison.Ordinal)));
+        Assert.All(
+            judged, r => Assert.True(r.Zone is not null || r.WhyMissing!.StartsWith("No limits are set for", StringComparison.Ordinal)));
         Assert.Equal(process == "c41" ? Zone.Inside : null, result.Kept.Judgement.Overall);
         Assert.Equal(
             sheet.ParametersOn(layout).Select(p => p.Key), judged.Select(r => r.Parameter.Key).Distinct());
@@ -68,8 +71,10 @@ public sealed class OtherProcessesTests : IAsyncLifetime
         // Steps of 0.20 log H rise by 0.10 each, so the slope is 0.5 and 0.15 above the first step lies at 0.30.
         Assert.All(Channels.Colours, c =>
         {
-            Assert.Equal(0.5, result.Kept!.Judgement.Results.Single(r => r.Parameter.Key == "gradient" && r.Channel == c).Value!.Value, 1e-9);
-            Assert.Equal(0.3, result.Kept.Judgement.Results.Single(r => r.Parameter.Key == "speed-point" && r.Channel == c).Value!.Value, 1e-9);
+            Assert.Equal(
+                0.5, result.Kept!.Judgement.Results.Single(r => r.Parameter.Key == "gradient" && r.Channel == c).Value!.Value, 1e-9);
+            Assert.Equal(
+                0.3, result.Kept.Judgement.Results.Single(r => r.Parameter.Key == "speed-point" && r.Channel == c).Value!.Value, 1e-9);
         });
     }
 
@@ -111,7 +116,8 @@ public sealed class OtherProcessesTests : IAsyncLifetime
 
     // Every channel rises by 0.10 from patch to patch.
     private static string Line(int patch) => string.Create(
-        CultureInfo.InvariantCulture, $"+{0.2 + (patch / 10.0):0.000} +{0.3 + (patch / 10.0):0.000} +{0.5 + (patch / 10.0):0.000} +{0.7 + (patch / 10.0):0.000}\r\n");
+        CultureInfo.InvariantCulture,
+        $"+{0.2 + (patch / 10.0):0.000} +{0.3 + (patch / 10.0):0.000} +{0.5 + (patch / 10.0):0.000} +{0.7 + (patch / 10.0):0.000}\r\n");
 
     private static async Task AssertExportsAsync(Domain.Records.StripRecord strip, int patches)
     {

@@ -7,16 +7,21 @@ using Acquire.Formats.ProcessSheets;
 
 namespace Acquire.Bench.Tests.Strips;
 
-/// <summary>What was asked about a strip and what was done is in its record; in a real store, also when the session was broken off.</summary>
+/// <summary>
+/// What was asked about a strip and what was done is in its record; in a real store, also when the session was broken off.
+/// </summary>
 public sealed class QuestionedStripTests : IAsyncLifetime
 {
-    private const string FromTheWrongEnd = "R 0.37 G 0.88 B 2.72\r\nR 2.12 G 2.58 B 2.92\r\nR 1.26 G 1.74 B 2.00\r\nR 0.46 G 0.84 B 1.04\r\nR 0.26 G 0.62 B 0.80\r\n";
-    private const string OfTheOtherLot = "R 0.32 G 0.68 B 0.86\r\nR 0.60 G 0.98 B 1.18\r\nR 1.44 G 1.92 B 2.18\r\nR 2.24 G 2.70 B 3.04\r\nR 0.47 G 0.98 B 2.82\r\n";
+    private const string FromTheWrongEnd =
+        "R 0.37 G 0.88 B 2.72\r\nR 2.12 G 2.58 B 2.92\r\nR 1.26 G 1.74 B 2.00\r\nR 0.46 G 0.84 B 1.04\r\nR 0.26 G 0.62 B 0.80\r\n";
+    private const string OfTheOtherLot =
+        "R 0.32 G 0.68 B 0.86\r\nR 0.60 G 0.98 B 1.18\r\nR 1.44 G 1.92 B 2.18\r\nR 2.24 G 2.70 B 3.04\r\nR 0.47 G 0.98 B 2.82\r\n";
 
     private static readonly StripRequest Strip = new() { Lot = "4410" };
 
     private readonly string _folder = Directory.CreateTempSubdirectory("acquire-asked-").FullName;
-    private readonly System.Threading.Channels.Channel<BenchCommand> _commands = System.Threading.Channels.Channel.CreateUnbounded<BenchCommand>();
+    private readonly System.Threading.Channels.Channel<BenchCommand> _commands =
+        System.Threading.Channels.Channel.CreateUnbounded<BenchCommand>();
     private readonly Display _display = new();
     private AcquireStore _store = null!;
     private LotBook _lots = null!;
@@ -61,7 +66,8 @@ public sealed class QuestionedStripTests : IAsyncLifetime
         Assert.Equal("read as Yellow, moved to D-min", stored.Patches[0].Reads[0].Note);
         Assert.Equal(0.26, stored.Mean("dmin", Channel.Red)!.Mean, 1e-12);
         Assert.Equal(QuestionAnswer.Accepted, stored.Questions[^1].Answer);
-        Assert.Equal(stored.Questions, new StripAmendment("staff", "said so") { Tags = tags => tags with { Note = "from the wrong end" } }.Apply(stored, Some.Moment).Questions);
+        Assert.Equal(stored.Questions, new StripAmendment("staff", "said so") { Tags = tags => tags with { Note = "from the wrong end" } }
+            .Apply(stored, Some.Moment).Questions);
     }
 
     /// <summary>Broken off while the question is open: it is open again, and the answer needs nothing of what was in memory.</summary>
@@ -123,7 +129,8 @@ public sealed class QuestionedStripTests : IAsyncLifetime
             ChannelDensities.Rgb(0.37m + above[4], 0.88m + above[4], 2.72m + above[4]),
         ];
         await _store.AddLotAsync(new StripLot(code, "c41", layout), Token);
-        await _lots.EnterReferenceAsync(code, [.. layout.Patches.Zip(aims, (p, a) => new EnteredDensities(p.Key, a))], "staff", "typed from the sheet", Token);
+        await _lots.EnterReferenceAsync(
+            code, [.. layout.Patches.Zip(aims, (p, a) => new EnteredDensities(p.Key, a))], "staff", "typed from the sheet", Token);
     }
 
     private ReadingDesk Bench(string sends)

@@ -58,7 +58,8 @@ public sealed class ReplugTests : IAsyncLifetime
     [Fact]
     public async Task Instrument_that_is_not_waited_for_fails_the_session_and_keeps_its_lines()
     {
-        var result = await ReadAsync(new PluggedLinks("R 0.26 G 0.62 B 0.80\r\nR 0.4", "R 0.46 G 0.84 B 1.04\r\n"), TimeSpan.Zero, reads: 1);
+        var result =
+            await ReadAsync(new PluggedLinks("R 0.26 G 0.62 B 0.80\r\nR 0.4", "R 0.46 G 0.84 B 1.04\r\n"), TimeSpan.Zero, reads: 1);
         Assert.Equal(SessionOutcome.Failed, result.Session.Outcome.Outcome);
         Assert.Equal("plugged went away.", result.Session.Outcome.Reason);
         Assert.Equal([LineMeaning.Reading, LineMeaning.Unmatched], result.Session.Outcome.Lines.Select(l => l.Meaning));
@@ -68,7 +69,8 @@ public sealed class ReplugTests : IAsyncLifetime
     {
         var lots = new LotBook(_store, new ProcessLibrary(Path.Combine(_folder, "processes")), TimeProvider.System);
         return await Desk.At(_store, lots, links).ReadAsync(
-            new ReferenceRequest("4410", "first reference"), Desk.Terms(reads), Desk.Seat(_display) with { GiveUpAfter = giveUpAfter }, Token);
+            new ReferenceRequest("4410", "first reference"),
+            Desk.Terms(reads), Desk.Seat(_display) with { GiveUpAfter = giveUpAfter }, Token);
     }
 
     private sealed class Shown : IBenchDisplay

@@ -14,7 +14,9 @@ public sealed class StripAmendmentTests
         var strip = Support.Strips.Strip();
         var amended = (Plain with { Tags = tags => tags with { Bottle = "D8", Line = null } }).Apply(strip, Later);
 
-        Assert.Equal((2, "evening class", Later, "wrong label"), (amended.Revision.Number, amended.Revision.By, amended.Revision.At, amended.Revision.Reason));
+        Assert.Equal(
+            (2, "evening class", Later, "wrong label"),
+            (amended.Revision.Number, amended.Revision.By, amended.Revision.At, amended.Revision.Reason));
         Assert.Equal(("D8", null), (amended.Tags.Bottle, amended.Tags.Line));
         Assert.Equal(strip.Aims, amended.Aims);
         Assert.Equal(strip.Means, amended.Means);
@@ -73,8 +75,12 @@ public sealed class StripAmendmentTests
         Assert.Throws<BenchException>(() => (Plain with { Included = [new ReadPlace("ld", 2)] }).Apply(strip, Later));
         Assert.Throws<BenchException>(() => (Plain with { Excluded = [(new ReadPlace("ld", 4), "x")] }).Apply(strip, Later));
         Assert.Throws<ImpossibleValueException>(() => (Plain with { Excluded = [(new ReadPlace("sky", 1), "x")] }).Apply(strip, Later));
-        Assert.Throws<ImpossibleValueException>(() => (Plain with { Reason = " ", Tags = tags => tags with { Bottle = "x" } }).Apply(strip, Later));
+        Assert.Throws<ImpossibleValueException>(
+            () => (Plain with { Reason = " ", Tags = tags => tags with { Bottle = "x" } }).Apply(strip, Later));
         var narrow = Support.Strips.Lot("9", layout: new StripLayout("short", Support.Strips.Sheet.Layout.Patches[..3]));
-        Assert.Contains("other patches", Assert.Throws<BenchException>(() => (Plain with { Lot = narrow }).Apply(strip, Later)).Message, StringComparison.Ordinal);
+        Assert.Contains(
+            "other patches",
+            Assert.Throws<BenchException>(() => (Plain with { Lot = narrow }).Apply(strip, Later)).Message,
+            StringComparison.Ordinal);
     }
 }

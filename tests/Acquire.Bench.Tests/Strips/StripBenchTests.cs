@@ -11,7 +11,8 @@ namespace Acquire.Bench.Tests.Strips;
 /// <summary>Lots, references and strips through a real store; only the port is scripted.</summary>
 public sealed class StripBenchTests : IAsyncLifetime
 {
-    private const string Strip = "R 0.26 G 0.62 B 0.80\r\nR 0.46 G 0.84 B 1.04\r\nR 1.26 G 1.74 B 2.00\r\nR 2.12 G 2.58 B 2.92\r\nR 0.37 G 0.88 B 2.72\r\n";
+    private const string Strip =
+        "R 0.26 G 0.62 B 0.80\r\nR 0.46 G 0.84 B 1.04\r\nR 1.26 G 1.74 B 2.00\r\nR 2.12 G 2.58 B 2.92\r\nR 0.37 G 0.88 B 2.72\r\n";
 
     private readonly string _folder = Directory.CreateTempSubdirectory("acquire-bench-").FullName;
     private readonly ScriptedLink _link = new();
@@ -115,7 +116,9 @@ public sealed class StripBenchTests : IAsyncLifetime
         await _store.AddRepeatabilityTestAsync(
             new RepeatabilityTest(
                 Guid.CreateVersion7(),
-                [new PatchReads(new Patch("ld", "ld"), [.. reds.Select(r => new PatchRead(Reading.Entered(ChannelDensities.Rgb(r, 0.84m, 1.04m), Some.Moment)))])],
+                [new PatchReads(
+                    new Patch("ld", "ld"),
+                    [.. reds.Select(r => new PatchRead(Reading.Entered(ChannelDensities.Rgb(r, 0.84m, 1.04m), Some.Moment)))])],
                 1,
                 0.010,
                 passed: false,
@@ -173,9 +176,11 @@ public sealed class StripBenchTests : IAsyncLifetime
     private Task<ReadingResult<KeptStrip>> ReadAsync(string lot = "4410") => _desk.ReadAsync(
         new StripRequest { Lot = lot, Tags = new StripTags { Line = "dip tank", Bottle = "D3" } }, Desk.Terms(1), Desk.Seat(), Token);
 
-    private async Task EnterAsync(string ld = "ld 0.46 0.84 1.04", string reason = "typed from the sheet") => await _lots.EnterReferenceAsync(
+    private async Task EnterAsync(
+        string ld = "ld 0.46 0.84 1.04", string reason = "typed from the sheet") => await _lots.EnterReferenceAsync(
         "4410",
-        [Entered("dmin 0.26 0.62 0.80"), Entered(ld), Entered("hd 1.26 1.74 2.00"), Entered("dmax 2.12 2.58 2.92"), Entered("yellow 0.37 0.88 2.72")],
+        [Entered("dmin 0.26 0.62 0.80"), Entered(
+            ld), Entered("hd 1.26 1.74 2.00"), Entered("dmax 2.12 2.58 2.92"), Entered("yellow 0.37 0.88 2.72")],
         "staff",
         reason,
         Token);

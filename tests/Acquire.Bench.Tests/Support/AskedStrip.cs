@@ -28,7 +28,8 @@ internal static class AskedStrip
     public static SessionQuestioner Questioner(bool atKeyboard = true) => new(Knowledge, atKeyboard);
 
     /// <summary>Readings of patches, three seconds apart, each a little off its aim.</summary>
-    public static IEnumerable<InstrumentEvent> Taken(params IEnumerable<string> keys) => keys.Select((key, i) => Taken(key, Some.Moment.AddSeconds(3 * i)));
+    public static IEnumerable<InstrumentEvent> Taken(params IEnumerable<string> keys) =>
+        keys.Select((key, i) => Taken(key, Some.Moment.AddSeconds(3 * i)));
 
     public static InstrumentEvent.ReadingTaken Taken(string key, DateTimeOffset at)
     {
@@ -39,7 +40,8 @@ internal static class AskedStrip
     }
 
     /// <summary>The red densities of the reads that count, by patch in the layout's order.</summary>
-    public static IEnumerable<decimal> Reds(GuidedStrip strip) => strip.Patches.SelectMany(p => p.Accepted).Select(r => r.Densities.Red!.Value.Value);
+    public static IEnumerable<decimal> Reds(GuidedStrip strip) =>
+        strip.Patches.SelectMany(p => p.Accepted).Select(r => r.Densities.Red!.Value.Value);
 
     private static System.Collections.Immutable.ImmutableArray<Aim> KnownAims() => Aims.Of(
         new StripLot("4410", "c41", Sheet.Layout),

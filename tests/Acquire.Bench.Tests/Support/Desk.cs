@@ -11,7 +11,8 @@ namespace Acquire.Bench.Tests.Support;
 /// <summary>A desk on a real store; only the port is scripted, and nobody is at the keyboard unless a test sits down.</summary>
 internal static class Desk
 {
-    public static ReadingDesk At(AcquireStore store, LotBook lots, ILinkOpener links) => new(store, lots, links, TimeProvider.System, NullLogger.Instance);
+    public static ReadingDesk At(AcquireStore store, LotBook lots, ILinkOpener links) =>
+        new(store, lots, links, TimeProvider.System, NullLogger.Instance);
 
     public static ReadingTerms Terms(int reads, string profile = "labelled-line") => Terms(reads, new ProfileLibrary(null).Find(profile));
 

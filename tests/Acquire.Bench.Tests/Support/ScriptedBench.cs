@@ -47,7 +47,8 @@ internal sealed class ScriptedBench(TimeProvider? time = null, TimeSpan? keepAft
     public void Press(BenchCommand command) => Assert.True(_commands.Writer.TryWrite(command));
 
     public Task<GuidedOutcome> RunAsync(CancellationToken cancellationToken) =>
-        new GuidedReading(Progress ??= new SessionProgress(Plan ?? Some.Plan(reads)), this, this, time ?? TimeProvider.System, keepAfter, Questioner)
+        new GuidedReading(
+            Progress ??= new SessionProgress(Plan ?? Some.Plan(reads)), this, this, time ?? TimeProvider.System, keepAfter, Questioner)
             .RunAsync(_events.Reader.ReadAllAsync(CancellationToken.None), _commands.Reader, cancellationToken);
 
     /// <summary>Waits until an update of the wanted kind has been shown.</summary>

@@ -27,7 +27,8 @@ internal static class SessionText
     }
 
     public static string Of(QuestionLog questions) => string.Join(
-        '\n', questions.All.Select(q => FormattableString.Invariant($"{DecisionJson.Of(new BenchCommand.Ask(q.Asked, 0))} {q.At:O} {q.State} {q.AnsweredAt:O}")));
+        '\n', questions.All.Select(
+            q => FormattableString.Invariant($"{DecisionJson.Of(new BenchCommand.Ask(q.Asked, 0))} {q.At:O} {q.State} {q.AnsweredAt:O}")));
 
     private static void Append(StringBuilder text, GuidedStrip strip)
     {
@@ -38,7 +39,8 @@ internal static class SessionText
             foreach (var read in patch.Reads)
             {
                 var lines = string.Join(" | ", read.Reading.Lines.Select(l => $"{l.ReceivedAt:O} {l.Text}"));
-                text.AppendLine(CultureInfo.InvariantCulture, $"  {read.Reading.Densities} {read.Reading.At:O} {read.Exclusion} {read.Note} {lines}");
+                text.AppendLine(
+                    CultureInfo.InvariantCulture, $"  {read.Reading.Densities} {read.Reading.At:O} {read.Exclusion} {read.Note} {lines}");
             }
         }
     }

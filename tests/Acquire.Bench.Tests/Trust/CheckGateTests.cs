@@ -46,15 +46,22 @@ public sealed class CheckGateTests : IAsyncLifetime
         Assert.Equal(new CheckPass(check), await PassAsync(CheckRequirement.Block));
 
         _time.Advance(TimeSpan.FromDays(30));
-        Assert.Contains("was due", (await Assert.ThrowsAsync<BenchException>(() => PassAsync(CheckRequirement.Block))).Message, StringComparison.Ordinal);
+        Assert.Contains(
+            "was due",
+            (await Assert.ThrowsAsync<BenchException>(() => PassAsync(CheckRequirement.Block))).Message,
+            StringComparison.Ordinal);
 
         await AddCheckAsync(passed: true);
         _time.Advance(TimeSpan.FromDays(1));
         await AddCheckAsync(passed: false);
-        Assert.Contains("failed", (await Assert.ThrowsAsync<BenchException>(() => PassAsync(CheckRequirement.Block))).Message, StringComparison.Ordinal);
+        Assert.Contains(
+            "failed",
+            (await Assert.ThrowsAsync<BenchException>(() => PassAsync(CheckRequirement.Block))).Message,
+            StringComparison.Ordinal);
     }
 
-    private static PlaquePatch Patch(string key, decimal density) => new(new Patch(key, key), ChannelDensities.Rgb(density, density, density), 0);
+    private static PlaquePatch Patch(string key, decimal density) =>
+        new(new Patch(key, key), ChannelDensities.Rgb(density, density, density), 0);
 
     private Task<CheckPass> PassAsync(CheckRequirement? required) =>
         new CheckGate(_store, new CheckBook(_store, _time)).PassAsync(required, "labelled-line", Token);

@@ -33,7 +33,8 @@ public sealed class RecheckBenchTests : IAsyncLifetime
     public async Task Recheck_leaves_the_aims_and_is_charted()
     {
         var reference = await _lots.EnterReferenceAsync(
-            "4410", [.. ShippedSheets.Get("c41").Layout.Patches.Select(p => new EnteredDensities(p.Key, ChannelDensities.Rgb(0.5m, 0.8m, 1.0m)))], "staff", "typed", Token);
+            "4410", [.. ShippedSheets.Get("c41").Layout.Patches.Select(
+                p => new EnteredDensities(p.Key, ChannelDensities.Rgb(0.5m, 0.8m, 1.0m)))], "staff", "typed", Token);
         var reviews = new List<RecheckReview>();
         foreach (var red in (string[])["0.50", "0.51", "0.50", "0.70"])
         {

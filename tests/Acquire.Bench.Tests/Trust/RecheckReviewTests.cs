@@ -5,7 +5,9 @@ namespace Acquire.Bench.Tests.Trust;
 
 public sealed class RecheckReviewTests
 {
-    /// <summary>P(X ≤ k) reaches 0.95 at: n = 3: 0.9928 for 1; n = 5: 0.9774 for 1; n = 15: 0.9638 for 2; n = 20: 0.9841 for 3 (0.9245 for 2).</summary>
+    /// <summary>
+    /// P(X ≤ k) reaches 0.95 at: n = 3: 0.9928 for 1; n = 5: 0.9774 for 1; n = 15: 0.9638 for 2; n = 20: 0.9841 for 3 (0.9245 for 2).
+    /// </summary>
     [Theory]
     [Trait("Source", "Binomial distribution, p = 0.05, as in any table of it; values from memory, recomputed")]
     [InlineData(1, 1)]
@@ -59,7 +61,8 @@ public sealed class RecheckReviewTests
     }
 
     private static LotReference Reference(int patches, decimal density) => new(
-        Guid.NewGuid(), "4410", Patches(patches, density), new Provenance(Some.Moment, "staff", null), Revision.First("staff", Some.Moment, "read"));
+        Guid.NewGuid(),
+        "4410", Patches(patches, density), new Provenance(Some.Moment, "staff", null), Revision.First("staff", Some.Moment, "read"));
 
     private static ReferenceRecheck Again(int patches, int day, decimal density) =>
         new(Guid.NewGuid(), "4410", Patches(patches, density), new Provenance(Some.Moment.AddDays(day), "staff", null));

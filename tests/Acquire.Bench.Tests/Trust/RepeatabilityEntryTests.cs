@@ -45,13 +45,16 @@ public sealed class RepeatabilityEntryTests : IAsyncLifetime
     [Fact]
     public async Task Placements_of_a_file_are_kept_with_their_components()
     {
-        ImportedRead[] reads = [Visual("ld", 1, 0.45m, "a"), Visual("ld", 1, 0.47m, "b"), Visual("ld", 2, 0.45m, "a"), Visual("ld", 2, 0.48m, "B")];
+        ImportedRead[] reads = [
+            Visual("ld", 1, 0.45m, "a"), Visual("ld", 1, 0.47m, "b"), Visual("ld", 2, 0.45m, "a"), Visual("ld", 2, 0.48m, "B")];
 
         var kept = await EnterAsync(reads);
 
         Assert.Equal(2, kept.Test.ReadsPerPlacement);
         var asRead = RepeatabilityStudy.Of(TestReads.Of(reads))[Channel.Visual]!.Pooled;
-        Assert.Equal((asRead.SWithin, asRead.SPlacement), (kept.Report[Channel.Visual]!.Pooled.SWithin, kept.Report[Channel.Visual]!.Pooled.SPlacement));
+        Assert.Equal(
+            (asRead.SWithin, asRead.SPlacement),
+            (kept.Report[Channel.Visual]!.Pooled.SWithin, kept.Report[Channel.Visual]!.Pooled.SPlacement));
         Assert.True(asRead.SPlacement > 0.01);
     }
 
@@ -61,23 +64,31 @@ public sealed class RepeatabilityEntryTests : IAsyncLifetime
         var fault = await Assert.ThrowsAsync<BenchException>(() => EnterAsync(
             [Visual("ld", 1, 0.45m, "a"), Visual("ld", 2, 0.45m, "a"), Visual("ld", 1, 0.48m, "b")]));
 
-        Assert.Contains("reads.csv, line 1: placement b of patch ld has another number of reads (1) than the first (2)", fault.Message, StringComparison.Ordinal);
+        Assert.Contains(
+            "reads.csv, line 1: placement b of patch ld has another number of reads (1) than the first (2)",
+            fault.Message,
+            StringComparison.Ordinal);
         Assert.Empty(await _store.ListRepeatabilityTestsAsync(Token));
     }
 
     [Fact]
     public async Task Numbers_that_are_no_densities_and_too_few_reads_are_refused_and_nothing_is_kept()
     {
-        Assert.Contains("expected a density", (await Assert.ThrowsAsync<ImportException>(() => EnterAsync(Visual("ld", 41.03m, 41.2m)))).Message, StringComparison.Ordinal);
+        Assert.Contains(
+            "expected a density",
+            (await Assert.ThrowsAsync<ImportException>(() => EnterAsync(Visual("ld", 41.03m, 41.2m)))).Message,
+            StringComparison.Ordinal);
         await Assert.ThrowsAsync<GaugeException>(() => EnterAsync(Visual("ld", 0.7m)));
         await Assert.ThrowsAsync<GaugeException>(() => EnterAsync([]));
         Assert.Empty(await _store.ListRepeatabilityTestsAsync(Token));
     }
 
-    private static ImportedRead[] Visual(string patch, params decimal[] values) => [.. values.Select((v, i) => Visual(patch, i + 1, v, null))];
+    private static ImportedRead[] Visual(string patch, params decimal[] values) =>
+        [.. values.Select((v, i) => Visual(patch, i + 1, v, null))];
 
     private static ImportedRead Visual(string patch, int read, decimal value, string? placement) => new(
-        new FilePlace("reads.csv", read), patch, read, placement, ImmutableSortedDictionary<Channel, decimal>.Empty.Add(Channel.Visual, value));
+        new FilePlace("reads.csv", read),
+        patch, read, placement, ImmutableSortedDictionary<Channel, decimal>.Empty.Add(Channel.Visual, value));
 
     private Task<KeptTest> EnterAsync(ImportedRead[] reads) =>
         new RepeatabilityEntry(_store, TimeProvider.System).EnterAsync(reads, Instrument, 0.010, "staff", Token);

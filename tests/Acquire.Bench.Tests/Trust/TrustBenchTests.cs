@@ -13,7 +13,8 @@ namespace Acquire.Bench.Tests.Trust;
 public sealed class TrustBenchTests : IAsyncLifetime
 {
     private const string Good =
-        "R 0.05 G 0.06 B 0.07\r\nR 0.06 G 0.06 B 0.07\r\nR 1.02 G 1.05 B 1.10\r\nR 1.02 G 1.05 B 1.11\r\nR 2.95 G 3.01 B 3.05\r\nR 2.95 G 3.00 B 3.05\r\n";
+        "R 0.05 G 0.06 B 0.07\r\nR 0.06 G 0.06 B 0.07\r\nR 1.02 G 1.05 B 1.10\r\nR 1.02 G 1.05 B 1.11\r\nR 2.95 G 3.01 B 3.05\r\nR 2.95 "
+        + "G 3.00 B 3.05\r\n";
 
     private const string VisualProfile = """
         {
@@ -36,7 +37,11 @@ public sealed class TrustBenchTests : IAsyncLifetime
         _store = await AcquireStore.OpenAsync(_folder, TimeProvider.System, Token);
         _book = new CheckBook(_store, TimeProvider.System);
         await _store.AddPlaqueAsync(
-            new Plaque("bench", [Patch("low", 0.05m, 0.06m, 0.07m), Patch("mid", 1.02m, 1.05m, 1.10m), Patch("high", 2.95m, 3.01m, 3.05m)], 0.02, 30), Token);
+            new Plaque(
+                "bench",
+                [Patch("low", 0.05m, 0.06m, 0.07m), Patch("mid", 1.02m, 1.05m, 1.10m), Patch("high", 2.95m, 3.01m, 3.05m)],
+                0.02,
+                30), Token);
     }
 
     public async ValueTask DisposeAsync()
@@ -56,7 +61,9 @@ public sealed class TrustBenchTests : IAsyncLifetime
         var stored = Assert.Single(await _store.ListChecksAsync(Token));
         Assert.Equal("R 0.05 G 0.06 B 0.07", Assert.Single(stored.Patches[0].Reads[0].Reading.Lines).Text);
         var session = Assert.Single(await _store.ListSessionsAsync(Token));
-        Assert.Equal((SessionKind.CalibrationCheck, null, "bench", 6), (session.Session.Kind, session.Session.LotCode, session.Session.PlaqueName, session.Lines));
+        Assert.Equal(
+            (SessionKind.CalibrationCheck, null, "bench", 6),
+            (session.Session.Kind, session.Session.LotCode, session.Session.PlaqueName, session.Lines));
         Assert.Equal(SessionOutcome.Completed, session.End!.Outcome);
         Assert.Equal(stored.Id, (await _book.StandingAsync("labelled-line", Token)).InForce!.Id);
         Assert.Null((await _book.StandingAsync("rgb-columns", Token)).InForce);
@@ -162,7 +169,8 @@ public sealed class TrustBenchTests : IAsyncLifetime
         }
 
         static IEnumerable<double> Numbers(JudgedCheck check) => check.Report.Channels.SelectMany(c =>
-            c.Patches.SelectMany(p => new[] { p.StandardUncertainty, p.ProbabilityInside }).Append(c.Zero.High).Append(c.Slope!.Value.High));
+            c.Patches.SelectMany(p => new[] { p.StandardUncertainty, p.ProbabilityInside }).Append(c.Zero.High).Append(
+                c.Slope!.Value.High));
     }
 
     [Fact]
@@ -175,7 +183,8 @@ public sealed class TrustBenchTests : IAsyncLifetime
         var result = await TestAsync(terms, 1);
 
         Assert.Equal([Channel.Visual], result.Kept!.Report.Channels.Select(c => c.Channel));
-        Assert.Equal([Channel.Visual], (await new RepeatabilityBook(_store).InForceAsync("visual", Token))!.Channels.Select(c => c.Channel));
+        Assert.Equal(
+            [Channel.Visual], (await new RepeatabilityBook(_store).InForceAsync("visual", Token))!.Channels.Select(c => c.Channel));
     }
 
     [Fact]
@@ -183,7 +192,12 @@ public sealed class TrustBenchTests : IAsyncLifetime
     {
         var profile = new ProfileLibrary(null).Find("vrgb-columns");
         var terms = Desk.Terms(2, profile);
-        _link.Send(string.Concat(profile.Samples.Where(s => s.Densities is not null).SelectMany(s => s.Lines).Take(1).SelectMany(l => new[] { l, l }).Select(l => l + "\r\n")));
+        _link.Send(string.Concat(profile.Samples
+            .Where(s => s.Densities is not null)
+            .SelectMany(s => s.Lines)
+            .Take(1)
+            .SelectMany(l => new[] { l, l })
+            .Select(l => l + "\r\n")));
 
         var result = await TestAsync(terms, 1);
 

@@ -27,8 +27,10 @@ public sealed class BookEntryTests
         Assertions.Refused("developing time", () => new LineMethod(Stamp, Guid.Empty, null, null, TimeSpan.Zero));
         Assertions.Refused("volume belongs", () => new BottleEvent(Stamp, Guid.Empty, BottleEventKind.Poured));
         Assertions.Refused("volume belongs", () => new BottleEvent(Stamp, Guid.Empty, BottleEventKind.Opened, 1));
-        Assertions.Refused("stored anew", () => new BottleEvent(Stamp, Guid.Empty, BottleEventKind.StoredAnew, storage: new BottleStorage()));
-        Assertions.Refused("stored anew", () => new BottleEvent(Stamp, Guid.Empty, BottleEventKind.Opened, storage: new BottleStorage("glass")));
+        Assertions.Refused(
+            "stored anew", () => new BottleEvent(Stamp, Guid.Empty, BottleEventKind.StoredAnew, storage: new BottleStorage()));
+        Assertions.Refused(
+            "stored anew", () => new BottleEvent(Stamp, Guid.Empty, BottleEventKind.Opened, storage: new BottleStorage("glass")));
         Assertions.Refused("whole number from 1", () => new StockMove(Stamp, "2417", StockMoveKind.Used, 0));
         Assertions.Refused("must not be empty", () => new BookEvent(Stamp, BookEventKind.Repair, " "));
         Assertions.Refused("must not be empty", () => new Withdrawal(Stamp, Guid.Empty, ""));

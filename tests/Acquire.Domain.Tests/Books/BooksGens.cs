@@ -12,8 +12,10 @@ internal static class BooksGens
     public static readonly Bottle Bottle = new(Stamp(80), "D7", Mix.Id, 1, new BottleStorage("glass", 1.5, "argon", 18));
 
     /// <summary>What happened, in some order of entry.</summary>
-    public static readonly Gen<BookEntry[]> Entries = Gen.Select(Gen.Int[1, 5000].HashSet[0, 30], Gen.Int.Array[30], Gen.Double[0.01, 0.9].Array[30])
-        .Select((minutes, kinds, amounts) => minutes.Where(m => m is not (60 or 80)).Select((m, i) => Entry(m, kinds[i], amounts[i])).ToArray());
+    public static readonly Gen<BookEntry[]> Entries = Gen.Select(
+        Gen.Int[1, 5000].HashSet[0, 30], Gen.Int.Array[30], Gen.Double[0.01, 0.9].Array[30])
+        .Select((minutes, kinds, amounts) =>
+            minutes.Where(m => m is not (60 or 80)).Select((m, i) => Entry(m, kinds[i], amounts[i])).ToArray());
 
     public static readonly Gen<DateTimeOffset> Moment = Gen.Int[-10, 5100].Select(At);
 

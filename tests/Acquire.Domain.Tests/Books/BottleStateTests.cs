@@ -13,7 +13,8 @@ public sealed class BottleStateTests
     });
 
     [Fact]
-    public void Area_and_openings_never_shrink_and_the_age_grows_with_the_clock_until_the_discard() => Gen.Select(BooksGens.Entries, BooksGens.Moment, BooksGens.Moment).Sample((entries, one, other) =>
+    public void Area_and_openings_never_shrink_and_the_age_grows_with_the_clock_until_the_discard() => Gen.Select(
+        BooksGens.Entries, BooksGens.Moment, BooksGens.Moment).Sample((entries, one, other) =>
     {
         var books = BooksGens.Books(entries);
         var (early, late) = one <= other ? (one, other) : (other, one);
@@ -24,7 +25,8 @@ public sealed class BottleStateTests
         Assert.True((before.OpenedAt is null) == (before.Openings == 0));
         var stands = before.DiscardedAt is not null ? TimeSpan.Zero : (after.DiscardedAt ?? late) - early;
         Assert.True(before.Age is null || after.Age == before.Age + stands);
-        Assert.True(before.SinceOpening is null || before.At < BooksGens.Bottle.HappenedAt || after.SinceOpening == before.SinceOpening + stands);
+        Assert.True(
+            before.SinceOpening is null || before.At < BooksGens.Bottle.HappenedAt || after.SinceOpening == before.SinceOpening + stands);
         Assert.True(after.SinceOpening is null || after.At < BooksGens.Bottle.HappenedAt || after.SinceOpening <= after.Age);
     });
 
@@ -71,7 +73,8 @@ public sealed class BottleStateTests
     [Fact]
     public void Stored_anew_changes_what_is_named_and_keeps_the_rest()
     {
-        var state = BooksGens.Books(new BottleEvent(BooksGens.Stamp(200), BooksGens.Bottle.Id, BottleEventKind.StoredAnew, storage: new BottleStorage(gas: "air")))
+        var state = BooksGens.Books(
+            new BottleEvent(BooksGens.Stamp(200), BooksGens.Bottle.Id, BottleEventKind.StoredAnew, storage: new BottleStorage(gas: "air")))
             .At(BooksGens.Bottle, BooksGens.At(200));
 
         Assert.Equal(new BottleStorage("glass", 1.5, "air", 18), state.Storage);

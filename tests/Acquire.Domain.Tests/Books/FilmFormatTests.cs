@@ -7,7 +7,9 @@ public sealed class FilmFormatTests
     [Trait("Source", "1 in = 25.4 mm exactly (international yard and pound agreement, 1959); the unit itself is common practice")]
     public void Roll_is_80_square_inches() => Assert.Equal(0.0516128, FilmFormat.Roll, 9);
 
-    /// <summary>Sheets, strip and length are calculated from their dimensions; an 8 × 10 in sheet and four of 4 × 5 in are one roll.</summary>
+    /// <summary>
+    /// Sheets, strip and length are calculated from their dimensions; an 8 × 10 in sheet and four of 4 × 5 in are one roll.
+    /// </summary>
     [Theory]
     [InlineData("8x10", 0.0516128)]
     [InlineData("4x5", 0.0129032)]

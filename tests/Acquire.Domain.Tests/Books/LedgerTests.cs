@@ -3,9 +3,11 @@ namespace Acquire.Domain.Tests.Books;
 public sealed class LedgerTests
 {
     [Fact]
-    public void States_are_the_same_in_whatever_order_the_entries_were_made() => Gen.Select(BooksGens.Entries, BooksGens.Moment, Gen.Int[0, 1000]).Sample((entries, at, seed) =>
+    public void States_are_the_same_in_whatever_order_the_entries_were_made() => Gen.Select(
+        BooksGens.Entries, BooksGens.Moment, Gen.Int[0, 1000]).Sample((entries, at, seed) =>
     {
-        var (given, shuffled) = (BooksGens.Books(entries), BooksGens.Books(entries.OrderBy(e => (e.HappenedAt.Ticks * 7919L) ^ (seed * 104729L)).ToArray()));
+        var (given, shuffled) =
+            (BooksGens.Books(entries), BooksGens.Books(entries.OrderBy(e => (e.HappenedAt.Ticks * 7919L) ^ (seed * 104729L)).ToArray()));
 
         Assert.Equal(given.At(BooksGens.Bottle, at), shuffled.At(BooksGens.Bottle, at));
         Assert.Equal(given.At(BooksGens.Line, at), shuffled.At(BooksGens.Line, at));
@@ -13,7 +15,8 @@ public sealed class LedgerTests
     });
 
     [Fact]
-    public void Withdrawn_entry_counts_as_if_it_had_never_been_made() => Gen.Select(BooksGens.Entries, BooksGens.Moment, Gen.Int[0, 29]).Sample((entries, at, which) =>
+    public void Withdrawn_entry_counts_as_if_it_had_never_been_made() => Gen.Select(BooksGens.Entries, BooksGens.Moment, Gen.Int[0, 29])
+        .Sample((entries, at, which) =>
     {
         if (entries.Length == 0)
         {
@@ -33,7 +36,8 @@ public sealed class LedgerTests
     [Fact]
     public void Entries_of_the_same_moment_count_in_the_order_of_entry()
     {
-        LineMethod first = new(BooksGens.Stamp(10), BooksGens.Line.Id, "slow", null, null), second = new(BooksGens.Stamp(10), BooksGens.Line.Id, "fast", null, null);
+        LineMethod first = new(BooksGens.Stamp(10), BooksGens.Line.Id, "slow", null, null), second =
+            new(BooksGens.Stamp(10), BooksGens.Line.Id, "fast", null, null);
 
         Assert.Equal("fast", BooksGens.Books(first, second).At(BooksGens.Line, BooksGens.At(10)).Agitation);
         Assert.Equal("slow", BooksGens.Books(second, first).At(BooksGens.Line, BooksGens.At(10)).Agitation);

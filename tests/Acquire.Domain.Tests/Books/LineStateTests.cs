@@ -2,7 +2,8 @@ namespace Acquire.Domain.Tests.Books;
 
 public sealed class LineStateTests
 {
-    private static readonly LineMethod First = new(BooksGens.Stamp(10), BooksGens.Line.Id, "lift every 15 s", 37.8, TimeSpan.FromSeconds(195));
+    private static readonly LineMethod First =
+        new(BooksGens.Stamp(10), BooksGens.Line.Id, "lift every 15 s", 37.8, TimeSpan.FromSeconds(195));
     private static readonly LineMethod Warmer = new(BooksGens.Stamp(50), BooksGens.Line.Id, null, 38.2, null);
 
     [Theory]

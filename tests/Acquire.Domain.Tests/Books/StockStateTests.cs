@@ -43,7 +43,8 @@ public sealed class StockStateTests
     [InlineData("2026-11-30", 0)]
     [InlineData("2026-12-02", -2)]
     public void Days_to_expiry_count_to_the_last_good_day(string day, int days) => Assert.Equal(
-        days, StockState.DaysToExpiry(new DateOnly(2026, 11, 30), DateOnly.ParseExact(day, "yyyy-MM-dd", System.Globalization.CultureInfo.InvariantCulture)));
+        days, StockState.DaysToExpiry(
+            new DateOnly(2026, 11, 30), DateOnly.ParseExact(day, "yyyy-MM-dd", System.Globalization.CultureInfo.InvariantCulture)));
 
     [Fact]
     public void Days_to_an_expiry_nobody_knows_are_not_known() => Assert.Null(StockState.DaysToExpiry(null, new DateOnly(2026, 11, 30)));

@@ -5,7 +5,8 @@ namespace Acquire.Domain.Tests.Densitometry;
 public class DensityTests
 {
     private static readonly Gen<Density> Densities = Gen.Select(
-        Gen.Int[-200, 1000], Gen.Int[2, 6], (hundredths, decimals) => new Density((hundredths / 100m) + new decimal(0, 0, 0, false, (byte)decimals)));
+        Gen.Int[-200, 1000],
+        Gen.Int[2, 6], (hundredths, decimals) => new Density((hundredths / 100m) + new decimal(0, 0, 0, false, (byte)decimals)));
 
     [Theory]
     [InlineData("0.26", 2, 0.01)]

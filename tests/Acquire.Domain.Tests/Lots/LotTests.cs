@@ -12,7 +12,9 @@ public class LotTests
     {
         var lot = Lot(new CorrectionFactor("LD", Channel.Red, -0.02), new CorrectionFactor("ld", Channel.Green, 0.03));
 
-        Assert.Equal((-0.02, 0.03, 0.0), (lot.Correction("ld", Channel.Red), lot.Correction("LD", Channel.Green), lot.Correction("hd", Channel.Red)));
+        Assert.Equal(
+            (-0.02, 0.03, 0.0),
+            (lot.Correction("ld", Channel.Red), lot.Correction("LD", Channel.Green), lot.Correction("hd", Channel.Red)));
     }
 
     [Fact]
@@ -27,7 +29,8 @@ public class LotTests
     [Theory]
     [InlineData(0.5)]
     [InlineData(-0.5)]
-    public void Largest_correction_factor_is_accepted(double value) => Assert.Equal(value, new CorrectionFactor("ld", Channel.Red, value).Value);
+    public void Largest_correction_factor_is_accepted(double value) =>
+        Assert.Equal(value, new CorrectionFactor("ld", Channel.Red, value).Value);
 
     [Theory]
     [InlineData(0.501, "A correction factor of 0.501 cannot be: expected within ±0.5.")]

@@ -16,7 +16,8 @@ public class ParameterLimitsTests
     [InlineData(-0.08, Zone.Action)]
     [InlineData(0.081, Zone.Out)]
     [InlineData(-0.5, Zone.Out)]
-    public void Zone_is_by_plain_comparison(double deviation, Zone zone) => Assert.Equal(zone, new ParameterLimits(Narrow, Wide).ZoneOf(deviation));
+    public void Zone_is_by_plain_comparison(double deviation, Zone zone) =>
+        Assert.Equal(zone, new ParameterLimits(Narrow, Wide).ZoneOf(deviation));
 
     [Fact]
     public void Zone_without_limits_is_unknown() => Assert.Null(ParameterLimits.None.ZoneOf(0));
@@ -24,12 +25,14 @@ public class ParameterLimitsTests
     [Fact]
     public void Zone_with_one_limit_has_two_states()
     {
-        Assert.Equal((Zone.Inside, Zone.Action), (new ParameterLimits(Narrow, null).ZoneOf(0.06), new ParameterLimits(Narrow, null).ZoneOf(9)));
+        Assert.Equal(
+            (Zone.Inside, Zone.Action), (new ParameterLimits(Narrow, null).ZoneOf(0.06), new ParameterLimits(Narrow, null).ZoneOf(9)));
         Assert.Equal((Zone.Inside, Zone.Out), (new ParameterLimits(null, Wide).ZoneOf(0.08), new ParameterLimits(null, Wide).ZoneOf(0.09)));
     }
 
     [Fact]
-    public void Zone_never_improves_farther_from_the_aim() => Gen.Select(Gen.Double[0, 0.2], Gen.Double[0, 0.2], Gen.Bool).Sample((a, b, below) =>
+    public void Zone_never_improves_farther_from_the_aim() => Gen.Select(Gen.Double[0, 0.2], Gen.Double[0, 0.2], Gen.Bool)
+        .Sample((a, b, below) =>
     {
         var limits = new ParameterLimits(Narrow, Wide);
         var sign = below ? -1 : 1;

@@ -6,7 +6,8 @@ public class ProcessSheetTests
 {
     private static readonly ParameterLimits None = ParameterLimits.None;
 
-    private static ProcessSheet Sheet(params Parameter[] parameters) => new("house", "House", DensityStatus.M, Some.Layout, [.. parameters]);
+    private static ProcessSheet Sheet(params Parameter[] parameters) =>
+        new("house", "House", DensityStatus.M, Some.Layout, [.. parameters]);
 
     private static SpreadParameter SpreadOf(string key) => new("spread", "Colour spread", "balance", key, None);
 

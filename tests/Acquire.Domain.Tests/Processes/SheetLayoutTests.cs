@@ -58,7 +58,9 @@ public class SheetLayoutTests
         Refused("needs the patch 'ld', which no strip layout of 'house' has", () => Sheet([Wedge, Many(2)], Some.Ld));
         Refused("needs a strip layout that has m1 and a together", () => Sheet(
             [Wedge, Many(2)], new DifferenceParameter("d", "D", "", "m1", "a", Some.Red, None)));
-        Refused("only draws the curve in the strip layout 'Wedge'", () => Sheet([Wedge], new PatchParameter("b", "B", "", "b", Some.Red, None)));
+        Refused(
+            "only draws the curve in the strip layout 'Wedge'",
+            () => Sheet([Wedge], new PatchParameter("b", "B", "", "b", Some.Red, None)));
     }
 
     [Fact]
@@ -82,7 +84,8 @@ public class SheetLayoutTests
         Refused("more than 0", () => new AboveBase(0));
         Refused("lies beyond the first", () => new BeyondFirst(0));
         Refused("needs a base patch", () => new GradientParameter("g", "G", "", new AtLogH(0), new AboveBase(1), null, Some.Red, None));
-        Refused("needs two different points", () => new GradientParameter("g", "G", "", new AtLogH(1), new AtLogH(1), null, Some.Red, None));
+        Refused(
+            "needs two different points", () => new GradientParameter("g", "G", "", new AtLogH(1), new AtLogH(1), null, Some.Red, None));
         Refused("The first point of G", () => new GradientParameter("g", "G", "", new BeyondFirst(1), new AtLogH(1), null, Some.Red, None));
         Refused("needs two different patches", () => new SlopeParameter("s", "S", "", "a", "A", Some.Red, None));
         Refused("The base patch", () => new SpeedPointParameter("v", "V", "", new AboveBase(0.1), "", Some.Red, None));

@@ -9,7 +9,8 @@ public class StripRecordTests
     private static readonly Aim LdAim = new("ld", Channel.Red, 0.45, 0, 0.003);
 
     private static StripRecord Record(
-        ImmutableArray<PatchReads>? patches = null, ImmutableArray<PatchMean> means = default, ImmutableArray<Aim> aims = default, string lot = "1204") =>
+        ImmutableArray<PatchReads>? patches = null,
+        ImmutableArray<PatchMean> means = default, ImmutableArray<Aim> aims = default, string lot = "1204") =>
         new(Guid.Empty, lot, Some.Layout, Some.Sheet, patches ?? Patches, means, aims, Some.Provenance, Some.Revision);
 
     [Fact]
@@ -79,7 +80,8 @@ public class StripRecordTests
     public void Strip_cannot_refer_to_itself_nor_be_read_again_by_half()
     {
         var record = Record();
-        StripTags[] own = [new() { Confirms = record.Id }, new() { PairedWith = record.Id }, new() { Reread = new Reread(record.Id, Treatment.None) }];
+        StripTags[] own = [
+            new() { Confirms = record.Id }, new() { PairedWith = record.Id }, new() { Reread = new Reread(record.Id, Treatment.None) }];
         var other = Guid.CreateVersion7();
 
         Assert.All(own, tags => Refused("cannot refer to itself", () => record with { Tags = tags }));

@@ -22,7 +22,8 @@ public class PlaqueTests
     public void Plaque_with_values_out_of_order_is_refused_with_both_patches_named()
     {
         Assertions.Refused("red is 2.95 in dense and 0.05 in thin", () => new Plaque("p", [Dense, Thin], 0.02, 30));
-        Assertions.Refused("blue is 0.07 in thin and 0.07 in mid", () => new Plaque("p", [Thin, Patch("mid", 1.0m, 1.0m, 0.07m), Dense], 0.02, 30));
+        Assertions.Refused(
+            "blue is 0.07 in thin and 0.07 in mid", () => new Plaque("p", [Thin, Patch("mid", 1.0m, 1.0m, 0.07m), Dense], 0.02, 30));
     }
 
     [Fact]
@@ -67,7 +68,8 @@ public class PlaqueTests
     public void Check_of_other_patches_or_without_reads_is_refused()
     {
         var plaque = new Plaque("p", [Thin, Dense], 0.02, 30);
-        Assertions.Refused("those of its plaque p", () => new CalibrationCheck(Guid.Empty, plaque, [Some.Reads("ld", 1m)], true, Some.Provenance));
+        Assertions.Refused(
+            "those of its plaque p", () => new CalibrationCheck(Guid.Empty, plaque, [Some.Reads("ld", 1m)], true, Some.Provenance));
         Assertions.Refused("no reading that counts", () => new CalibrationCheck(
             Guid.Empty, plaque, [.. plaque.Layout.Patches.Select(PatchReads.None)], true, Some.Provenance));
     }

@@ -4,7 +4,9 @@ using Acquire.EndToEnd.Tests.Support;
 
 namespace Acquire.EndToEnd.Tests.Books;
 
-/// <summary>A strip read over a pseudo-terminal is tied to the line and bottle of the evening, and taken off the stock of its lot.</summary>
+/// <summary>
+/// A strip read over a pseudo-terminal is tied to the line and bottle of the evening, and taken off the stock of its lot.
+/// </summary>
 [Trait("speed", "slow")]
 public sealed class StripInTheBooksTests : IDisposable
 {

@@ -3,7 +3,9 @@ using Acquire.EndToEnd.Tests.Support;
 
 namespace Acquire.EndToEnd.Tests.Crash;
 
-/// <summary>A disk that fills up or fails in the middle of a strip: the program stops, says so, and goes on once it can write again.</summary>
+/// <summary>
+/// A disk that fills up or fails in the middle of a strip: the program stops, says so, and goes on once it can write again.
+/// </summary>
 [Trait("speed", "slow")]
 public sealed class DiskTests : IDisposable
 {
@@ -46,7 +48,8 @@ public sealed class DiskTests : IDisposable
     {
         await using var cable = await SerialCable.LayAsync(_darkroom.Folder);
         await _darkroom.AddLotAsync();
-        await using var read = _darkroom.Start("read", "--port", cable.Near, "--profile", "labelled-line", "--lot", Darkroom.Lot, "--reads", "2");
+        await using var read =
+            _darkroom.Start("read", "--port", cable.Near, "--profile", "labelled-line", "--lot", Darkroom.Lot, "--reads", "2");
         await read.SaidAsync("next: D-min");
         await cable.SendAsync(Bytes(Strip[..5]), seed: 1);
         await read.SaidAsync("next: HD, read 2 of 2");

@@ -73,7 +73,9 @@ public sealed class KillTests : IDisposable
         await resume.SaidAsync("next: HD, read 1 of 1");
         Assert.Contains("2 reads are taken", resume.Error, StringComparison.Ordinal);
         Assert.Contains("A line was cut when the session broke off: 'R 1.2'", resume.Error, StringComparison.Ordinal);
-        var session = Assert.Single((await darkroom.JsonAsync("session", "list")).EnumerateArray(), s => !s.TryGetProperty("outcome", out var o) || o.ValueKind == System.Text.Json.JsonValueKind.Null);
+        var session = Assert.Single(
+            (await darkroom.JsonAsync("session", "list")).EnumerateArray(),
+            s => !s.TryGetProperty("outcome", out var o) || o.ValueKind == System.Text.Json.JsonValueKind.Null);
         Assert.Equal(resume.Id, session.GetProperty("readByProcess").GetInt32());
         var (code, _, error) = await darkroom.RunAsync("resume", session.GetProperty("id").GetString()!);
         Assert.Equal((2, true), (code, error.Contains("is being read by acquire resume, process", StringComparison.Ordinal)));

@@ -14,7 +14,8 @@ public sealed class DemoTests : IDisposable
         var file = Path.Combine(_darkroom.Folder, "strips.csv");
         var temp = Directory.CreateDirectory(Path.Combine(_darkroom.Folder, "tmp")).FullName;
         await using var demo = RunningProgram.Start(
-            "env", [$"TMPDIR={temp}", Path.Combine(AppContext.BaseDirectory, "acquire"), "demo", "--headless", "--out", file], _darkroom.Folder);
+            "env",
+            [$"TMPDIR={temp}", Path.Combine(AppContext.BaseDirectory, "acquire"), "demo", "--headless", "--out", file], _darkroom.Folder);
         Assert.True(await demo.ExitAsync() == 0, demo.Error);
         Assert.Empty(Directory.EnumerateFileSystemEntries(temp, "acquire-demo-*"));
         Assert.Contains("INSIDE the action limits", demo.Out, StringComparison.Ordinal);
@@ -29,6 +30,7 @@ public sealed class DemoTests : IDisposable
         var header = text.Split("\r\n")[0].Split(',');
         var strip = Array.IndexOf(header, "strip");
         Assert.True(strip >= 0, text.Split("\r\n")[0]);
-        Assert.Equal(3, text.Split("\r\n", StringSplitOptions.RemoveEmptyEntries).Skip(1).Select(r => r.Split(',')[strip]).Distinct().Count());
+        Assert.Equal(
+            3, text.Split("\r\n", StringSplitOptions.RemoveEmptyEntries).Skip(1).Select(r => r.Split(',')[strip]).Distinct().Count());
     }
 }

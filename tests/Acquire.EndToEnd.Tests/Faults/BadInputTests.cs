@@ -56,7 +56,8 @@ public sealed class BadInputTests : IDisposable
         var file = Path.Combine(_darkroom.Folder, "mine.json");
         await File.WriteAllTextAsync(
             file,
-            "{\n  \"name\": \"mine\",\n  \"title\": \"mine\",\n  \"lines\": [ { \"template\": \"R {rde}\", \"means\": \"reading\" } ],\n  \"samples\": []\n}\n",
+            "{\n  \"name\": \"mine\",\n  \"title\": \"mine\",\n  \"lines\": [ { \"template\": \"R {rde}\", \"means\": \"reading\" } "
+            + "],\n  \"samples\": []\n}\n",
             TestContext.Current.CancellationToken);
         var (code, _, error) = await ReadAsync("/dev/null", file, Darkroom.Lot);
         Assert.Equal(2, code);

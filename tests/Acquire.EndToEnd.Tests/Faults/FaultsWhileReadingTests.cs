@@ -89,7 +89,8 @@ public sealed class FaultsWhileReadingTests : IDisposable
     [InlineData("TERM")]
     public async Task Signal_cancels_and_keeps_the_lines(string signal)
     {
-        Assert.SkipWhen(signal == "INT" && InterruptIsIgnored(), "Interrupts are ignored where these tests were started, and so in what they start.");
+        Assert.SkipWhen(
+            signal == "INT" && InterruptIsIgnored(), "Interrupts are ignored where these tests were started, and so in what they start.");
         await using var cable = await SerialCable.LayAsync(_darkroom.Folder);
         await _darkroom.AddLotAsync();
         await using var read = Read(cable);
@@ -127,12 +128,16 @@ public sealed class FaultsWhileReadingTests : IDisposable
         await using var read = RunningProgram.Start(
             "bash",
             [
-                "-c", "trap '' XFSZ; export DOTNET_EnableWriteXorExecute=0; ulimit -f 200; exec \"$@\"", "limited", Path.Combine(AppContext.BaseDirectory, "acquire"),
-                "read", "--port", cable.Near, "--profile", "labelled-line", "--lot", Darkroom.Lot, "--reads", "50", "--data", _darkroom.Data,
+                "-c", "trap '' XFSZ; export DOTNET_EnableWriteXorExecute=0; ulimit -f 200; exec \"$@\"", "limited", Path.Combine(
+                    AppContext.BaseDirectory, "acquire"),
+                "read",
+                "--port", cable.Near, "--profile", "labelled-line", "--lot", Darkroom.Lot, "--reads", "50", "--data", _darkroom.Data,
             ],
             _darkroom.Folder);
         await read.SaidAsync("next: D-min");
-        var sent = Enumerable.Range(0, 250).Select(i => FormattableString.Invariant($"R 0.{25 + (i % 3)} G 0.{61 + (i / 3 % 3)} B 0.{79 + (i / 9 % 3)}")).ToList();
+        var sent = Enumerable.Range(0, 250)
+            .Select(i => FormattableString.Invariant($"R 0.{25 + (i % 3)} G 0.{61 + (i / 3 % 3)} B 0.{79 + (i / 9 % 3)}"))
+            .ToList();
         await cable.SendAsync(Encoding.ASCII.GetBytes(string.Concat(sent.Select(l => l + "\r\n"))), seed: 4);
 
         Assert.Equal(4, await read.ExitAsync());

@@ -23,7 +23,8 @@ public sealed class PermissionTests : IDisposable
         Assert.Equal(0, await open.ExitAsync());
         Assert.SkipUnless(await AsNobody("--help").ExitAsync() == 0, "Another user cannot run the program where it was built.");
 
-        await using var read = AsNobody("read", "--port", cable.Near, "--profile", "labelled-line", "--lot", Darkroom.Lot, "--data", _darkroom.Data);
+        await using var read =
+            AsNobody("read", "--port", cable.Near, "--profile", "labelled-line", "--lot", Darkroom.Lot, "--data", _darkroom.Data);
         Assert.Equal(3, await read.ExitAsync());
         Assert.Contains("dialout", read.Error, StringComparison.Ordinal);
         Assert.Contains(cable.Near, read.Error, StringComparison.Ordinal);

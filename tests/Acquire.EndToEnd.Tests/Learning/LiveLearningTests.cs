@@ -5,8 +5,8 @@ using Acquire.EndToEnd.Tests.Support;
 namespace Acquire.EndToEnd.Tests.Learning;
 
 /// <summary>
-/// Learns a profile of an instrument that shares no code with the program, over a pseudo-terminal pair, the answers typed to its standard input.
-/// A pseudo-terminal takes any rate and no parity, so that neither is tried here.
+/// Learns a profile of an instrument that shares no code with the program, over a pseudo-terminal pair, the answers typed to its standard
+/// input. A pseudo-terminal takes any rate and no parity, so that neither is tried here.
 /// </summary>
 [Trait("speed", "slow")]
 public sealed class LiveLearningTests : IDisposable
@@ -48,7 +48,8 @@ public sealed class LiveLearningTests : IDisposable
         var json = await File.ReadAllTextAsync(Profile, TestContext.Current.CancellationToken);
         Assert.Contains(link, json, StringComparison.Ordinal);
         Assert.Contains(framing, json, StringComparison.Ordinal);
-        Assert.Contains("All 3 samples give what they must.", await _darkroom.DoAsync("profile", "test", Profile), StringComparison.Ordinal);
+        Assert.Contains(
+            "All 3 samples give what they must.", await _darkroom.DoAsync("profile", "test", Profile), StringComparison.Ordinal);
         Assert.Equal(
             ["""{"red":0.26,"green":0.62,"blue":0.80,"visual":null,"state":"reading"}""", """{"red":1.26,"green":1.74,"blue":2.01,"visual":null,"state":"reading"}""", """{"red":0.46,"green":0.84,"blue":1.04,"visual":null,"state":"reading"}"""],
             (await _darkroom.DoAsync("replay", Kept, "--profile", Profile, "--json")).Split('\n', StringSplitOptions.RemoveEmptyEntries));
@@ -61,7 +62,7 @@ public sealed class LiveLearningTests : IDisposable
     {
         await File.WriteAllTextAsync(Profile, "older", TestContext.Current.CancellationToken);
         await using var cable = await SerialCable.LayAsync(_darkroom.Folder);
-        await using var learn = Start(cable);
+        await using var learn = Start(cable, "--force");
         await learn.SaidAsync("Trying 9600 8N1");
         await learn.TypeAsync(Shown[0]);
         await learn.TypeAsync(Shown[1]);
@@ -136,9 +137,11 @@ public sealed class LiveLearningTests : IDisposable
         Assert.Equal(3, (await _darkroom.DoAsync("replay", Kept, "--profile", Profile, "--json")).Split("\"reading\"").Length - 1);
     }
 
-    private RunningProgram Start(SerialCable cable) => _darkroom.StartTyped("profile", "learn", "--port", cable.Near, "--out", Profile, "--keep", Kept);
+    private RunningProgram Start(SerialCable cable, params string[] more) =>
+        _darkroom.StartTyped(["profile", "learn", "--port", cable.Near, "--out", Profile, "--keep", Kept, .. more]);
 
     private static Task SendAsync(SerialCable cable, string format, bool parity, int reading) => cable.SendAsync(
-        [.. Encoding.ASCII.GetBytes(string.Format(null, format, [.. Shown[reading].Split(' ')])).Select(b => (byte)(parity ? b | ((BitOperations.PopCount(b) & 1) << 7) : b))],
+        [.. Encoding.ASCII.GetBytes(string.Format(null, format, [.. Shown[reading].Split(' ')])).Select(
+            b => (byte)(parity ? b | ((BitOperations.PopCount(b) & 1) << 7) : b))],
         reading);
 }

@@ -16,7 +16,8 @@ public sealed class ListenTests : IDisposable
     {
         await using var cable = await SerialCable.LayAsync(_darkroom.Folder);
         var capture = Path.Combine(_darkroom.Folder, "capture.txt");
-        await using var listen = _darkroom.Start("listen", "--port", cable.Near, "--profile", "labelled-line", "--hex", "--capture", capture);
+        await using var listen =
+            _darkroom.Start("listen", "--port", cable.Near, "--profile", "labelled-line", "--hex", "--capture", capture);
         await listen.SaidAsync("connected: ");
         await cable.SendAsync(Encoding.Latin1.GetBytes("No. 1\r\nR 0.26 G 0.62 B 0.80\r\n\u00ffnoise\r\nR 0.4"), seed: 1);
         await listen.UntilAsync(() => listen.Out.Contains("→ unmatched", StringComparison.Ordinal), "the last line");
@@ -48,7 +49,9 @@ public sealed class ListenTests : IDisposable
         Assert.Equal(86_400 - 24, output.Split('\n').Count(l => l.EndsWith("\"state\":\"reading\"}", StringComparison.Ordinal)));
     }
 
-    /// <summary>Binary noise, then a flood of 20 000 lines as fast as they go, one of them without end: nothing is lost, nothing hangs.</summary>
+    /// <summary>
+    /// Binary noise, then a flood of 20 000 lines as fast as they go, one of them without end: nothing is lost, nothing hangs.
+    /// </summary>
     [Fact]
     public async Task Noise_a_line_without_end_and_a_flood_are_taken_and_captured()
     {
@@ -81,7 +84,8 @@ public sealed class ListenTests : IDisposable
         await using var listen = _darkroom.Start("listen", "--port", cable.Near, "--data-bits", dataBits, "--parity", parity);
         await listen.SaidAsync("connected: ");
         await cable.SendAsync(
-            [.. "R 0.26 G 0.62 B 0.80\r\nR 0.46 G 0.84 B 1.04\r\n"u8.ToArray().Select(b => (byte)(b | (byte.PopCount(b) & 1) << 7))], seed: 5);
+            [.. "R 0.26 G 0.62 B 0.80\r\nR 0.46 G 0.84 B 1.04\r\n"u8.ToArray().Select(b => (byte)(b | (byte.PopCount(b) & 1) << 7))],
+            seed: 5);
         await listen.UntilAsync(() => listen.Out.Split('\n').Length > 2, "two lines");
         Assert.Equal(0, await listen.SignalAsync());
         Assert.Contains(hint, listen.Out, StringComparison.Ordinal);
@@ -92,7 +96,8 @@ public sealed class ListenTests : IDisposable
     public async Task Listening_ends_after_the_seconds_asked_for()
     {
         await using var cable = await SerialCable.LayAsync(_darkroom.Folder);
-        var output = await _darkroom.DoAsync("listen", "--port", cable.Near, "--seconds", "0.2", "--baud", "1200", "--data-bits", "7", "--parity", "even");
+        var output = await _darkroom.DoAsync(
+            "listen", "--port", cable.Near, "--seconds", "0.2", "--baud", "1200", "--data-bits", "7", "--parity", "even");
         Assert.Contains("0 bytes in 0.", output, StringComparison.Ordinal);
     }
 

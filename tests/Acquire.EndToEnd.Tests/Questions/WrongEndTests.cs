@@ -4,7 +4,9 @@ using Acquire.EndToEnd.Tests.Support;
 
 namespace Acquire.EndToEnd.Tests.Questions;
 
-/// <summary>A strip that lies the wrong way round under an instrument that shares no code with the program; one key puts it right.</summary>
+/// <summary>
+/// A strip that lies the wrong way round under an instrument that shares no code with the program; one key puts it right.
+/// </summary>
 [Trait("speed", "slow")]
 public sealed class WrongEndTests : IDisposable
 {
@@ -31,10 +33,14 @@ public sealed class WrongEndTests : IDisposable
         Assert.Contains("INSIDE the action limits", person.Out, StringComparison.Ordinal);
         var strip = await OnlyStripAsync();
         Assert.Equal([0.26m, 0.48m, 1.28m, 2.13m, 0.37m], Reds(strip));
-        Assert.Equal("read as Yellow, moved to D-min", strip.GetProperty("patches")[0].GetProperty("reads")[0].GetProperty("note").GetString());
+        Assert.Equal(
+            "read as Yellow, moved to D-min", strip.GetProperty("patches")[0].GetProperty("reads")[0].GetProperty("note").GetString());
         var question = strip.GetProperty("questions").EnumerateArray().Last();
         Assert.Equal(("wrong_end", "accepted"), (question.GetProperty("kind").GetString(), question.GetProperty("answer").GetString()));
-        Assert.Contains("Asked: This strip looks as if it was read from the wrong end.", await _darkroom.DoAsync("strip", "show", strip.GetProperty("id").GetString()!), StringComparison.Ordinal);
+        Assert.Contains(
+            "Asked: This strip looks as if it was read from the wrong end.",
+            await _darkroom.DoAsync("strip", "show", strip.GetProperty("id").GetString()!),
+            StringComparison.Ordinal);
     }
 
     [Fact]
@@ -42,12 +48,16 @@ public sealed class WrongEndTests : IDisposable
     {
         await using var cable = await SerialCable.LayAsync(_darkroom.Folder);
         await _darkroom.AddLotAsync();
-        await using var read = _darkroom.Start("read", "--port", cable.Near, "--profile", "labelled-line", "--lot", Darkroom.Lot, "--reads", "1");
+        await using var read =
+            _darkroom.Start("read", "--port", cable.Near, "--profile", "labelled-line", "--lot", Darkroom.Lot, "--reads", "1");
         await read.SaidAsync("next: D-min");
         await cable.SendAsync(FromTheWrongEnd, seed: 2);
 
         Assert.Equal(1, await read.ExitAsync());
-        Assert.Contains("Put the patches in the right order? Proposed: give the reads to the patches in reverse order. Nobody is at a keyboard", read.Error, StringComparison.Ordinal);
+        Assert.Contains(
+            "Put the patches in the right order? Proposed: give the reads to the patches in reverse order. Nobody is at a keyboard",
+            read.Error,
+            StringComparison.Ordinal);
         Assert.Contains("Not answered; look at the reads before you trust the strip.", read.Out, StringComparison.Ordinal);
         var strip = await OnlyStripAsync();
         Assert.Equal([0.37m, 2.13m, 1.28m, 0.48m, 0.26m], Reds(strip));

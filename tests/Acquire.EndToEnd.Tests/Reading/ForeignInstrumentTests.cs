@@ -28,7 +28,8 @@ public sealed class ForeignInstrumentTests : IDisposable
             + "R 0.37 G 0.88 B 2.73\r\nR 0.38 G 0.89 B 2.72\r\n";
 
         await using var read = _darkroom.Start(
-            "read", "--port", cable.Near, "--profile", "labelled-line", "--lot", Darkroom.Lot, "--reads", "2", "--line", "dip tank", "--bottle", "D3");
+            "read", "--port",
+            cable.Near, "--profile", "labelled-line", "--lot", Darkroom.Lot, "--reads", "2", "--line", "dip tank", "--bottle", "D3");
         await read.SaidAsync("next: D-min, read 1 of 2");
         await cable.SendAsync(Encoding.ASCII.GetBytes(Sent), seed);
 
@@ -52,8 +53,11 @@ public sealed class ForeignInstrumentTests : IDisposable
     {
         await using var cable = await SerialCable.LayAsync(_darkroom.Folder);
         await _darkroom.AddLotAsync();
-        decimal[][] densities = [[0.31m, 0.69m, 0.90m], [0.52m, 0.90m, 1.12m], [1.31m, 1.80m, 2.09m], [2.15m, 2.61m, 2.98m], [0.42m, 0.93m, 2.75m]];
-        var lines = densities.SelectMany(d => new FormattableString[] { $"R= {d[0]}", $"G= {d[1]}", $"B= {d[2]}" }).Select(FormattableString.Invariant).ToList();
+        decimal[][] densities = [
+            [0.31m, 0.69m, 0.90m], [0.52m, 0.90m, 1.12m], [1.31m, 1.80m, 2.09m], [2.15m, 2.61m, 2.98m], [0.42m, 0.93m, 2.75m]];
+        var lines = densities.SelectMany(d => new FormattableString[] { $"R= {d[0]}", $"G= {d[1]}", $"B= {d[2]}" })
+            .Select(FormattableString.Invariant)
+            .ToList();
 
         await using var read = _darkroom.Start(
             "read", "--port", cable.Near, "--profile", "channel-lines-labelled", "--lot", Darkroom.Lot, "--reads", "1");
@@ -73,7 +77,8 @@ public sealed class ForeignInstrumentTests : IDisposable
     {
         await using var cable = await SerialCable.LayAsync(_darkroom.Folder);
         await _darkroom.AddLotAsync();
-        await using var read = _darkroom.Start("read", "--port", cable.Near, "--profile", "labelled-line", "--lot", Darkroom.Lot, "--reads", "1");
+        await using var read =
+            _darkroom.Start("read", "--port", cable.Near, "--profile", "labelled-line", "--lot", Darkroom.Lot, "--reads", "1");
         await read.SaidAsync("next: D-min");
         await cable.SendAsync(
             Encoding.Latin1.GetBytes(

@@ -30,7 +30,9 @@ public sealed class SerialServerTests : IDisposable
         Assert.Single((await _darkroom.JsonAsync("strip", "list")).EnumerateArray());
     }
 
-    /// <summary>The rate is looked at on the server's pseudo-terminal with stty; framing cannot be, since pseudo-terminals have none.</summary>
+    /// <summary>
+    /// The rate is looked at on the server's pseudo-terminal with stty; framing cannot be, since pseudo-terminals have none.
+    /// </summary>
     [Fact]
     public async Task Rate_is_set_at_the_server_and_every_byte_comes_through()
     {

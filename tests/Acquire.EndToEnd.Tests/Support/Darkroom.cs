@@ -27,7 +27,8 @@ internal sealed class Darkroom : IDisposable
         Tools.Require("python3");
         return RunningProgram.Start(
             "python3",
-            [Path.Combine(AppContext.BaseDirectory, "Scripts", "person_at_keyboard.py"), .. person.SelectMany(p => new[] { p.Text, p.Keys }), "--", Program, .. arguments, "--data", Data],
+            [Path.Combine(AppContext.BaseDirectory, "Scripts", "person_at_keyboard.py"), .. person.SelectMany(
+                p => new[] { p.Text, p.Keys }), "--", Program, .. arguments, "--data", Data],
             Folder);
     }
 

@@ -67,7 +67,8 @@ internal sealed class SmallDisk : IAsyncDisposable
             Assert.Skip($"This kernel lets nobody try a fault of a file system: {e.Message}");
         }
 
-        await Assert.ThrowsAnyAsync<IOException>(() => File.WriteAllTextAsync(Path.Combine(Folder, "probe"), "x", TestContext.Current.CancellationToken));
+        await Assert.ThrowsAnyAsync<IOException>(
+            () => File.WriteAllTextAsync(Path.Combine(Folder, "probe"), "x", TestContext.Current.CancellationToken));
     }
 
     /// <summary>Mounts it anew, to be written again.</summary>

@@ -34,7 +34,10 @@ public sealed class CgatsReaderTests : IDisposable
 
     public void Dispose() => _folder.Dispose();
 
-    /// <summary>Built to the structure that Little CMS, colorSpec and the cgats crate read and write; densities of a photochemical vendor's worked example.</summary>
+    /// <summary>
+    /// Built to the structure that Little CMS, colorSpec and the cgats crate read and write; densities of a photochemical vendor's worked
+    /// example.
+    /// </summary>
     [Theory]
     [Trait("Source", "structure: Little CMS cmscgats.c, R colorSpec, Rust cgats; numbers: a vendor's page on film control strips")]
     [InlineData("\n")]
@@ -91,8 +94,10 @@ public sealed class CgatsReaderTests : IDisposable
     [Theory]
     [Trait("Source", "variants listed by the readers of Little CMS, colorSpec and the cgats crate")]
     [InlineData("BEGIN_DATA_FORMAT\nSAMPLE_NAME D_RED D_VISUAL\nEND_DATA_FORMAT\nBEGIN_DATA\nld 4.4E-1 0.5\nEND_DATA\n")]
-    [InlineData("# a comment\n\nIT8.7/1\n  begin_data_format sample_name d_red d_vis end_data_format\n\nBEGIN_DATA # here\n  'ld'   0.440000000001   0.5  # one\n\nEND_DATA\n")]
-    [InlineData("CGATS.17\nNUMBER_OF_SETS 1\nNUMBER_OF_FIELDS 3\nNUMBER_OF_FIELDS 3\nFOREIGN_WORD x y\nBEGIN_DATA_FORMAT\nSAMPLE_NAME\tD_RED\nD_VIS\nEND_DATA_FORMAT\nBEGIN_DATA\nld\t0.44\t0.5\nEND_DATA")]
+    [InlineData("# a comment\n\nIT8.7/1\n  begin_data_format sample_name d_red d_vis end_data_format\n\nBEGIN_DATA # here\n  'ld'   "
+        + "0.440000000001   0.5  # one\n\nEND_DATA\n")]
+    [InlineData("CGATS.17\nNUMBER_OF_SETS 1\nNUMBER_OF_FIELDS 3\nNUMBER_OF_FIELDS 3\nFOREIGN_WORD x "
+        + "y\nBEGIN_DATA_FORMAT\nSAMPLE_NAME\tD_RED\nD_VIS\nEND_DATA_FORMAT\nBEGIN_DATA\nld\t0.44\t0.5\nEND_DATA")]
     [InlineData("CGATS.17\r\rBEGIN_DATA_FORMAT\rSampleID\tD_RED\tD_VIS\rEND_DATA_FORMAT\rBEGIN_DATA\rld\t0.44\t0.5\rEND_DATA\r")]
     public async Task Read_of_tolerated_forms_gives_the_density(string text)
     {
@@ -107,7 +112,8 @@ public sealed class CgatsReaderTests : IDisposable
     [Fact]
     public async Task Read_of_tabs_without_quotes_keeps_blanks_and_empty_fields()
     {
-        var table = Assert.Single(await ReadAsync("BEGIN_DATA_FORMAT\nSAMPLE_NAME\tD_RED\tD_BLUE\nEND_DATA_FORMAT\nBEGIN_DATA\nLD step\t\t0.5\nEND_DATA\n"));
+        var table = Assert.Single(
+            await ReadAsync("BEGIN_DATA_FORMAT\nSAMPLE_NAME\tD_RED\tD_BLUE\nEND_DATA_FORMAT\nBEGIN_DATA\nLD step\t\t0.5\nEND_DATA\n"));
 
         Assert.Equal(["LD step", "", "0.5"], Assert.Single(table.Sets).Values);
     }
@@ -115,9 +121,13 @@ public sealed class CgatsReaderTests : IDisposable
     /// <summary>What Little CMS rejects in its own test of bad files, one fault each, and all of them together.</summary>
     [Theory]
     [Trait("Source", "Little CMS testcms2.c, CheckBadCGATS")]
-    [InlineData("CGATS.17\nNUMBER_OF_FIELDS 4\nNUMBER_OF_FIELDS 9\nBEGIN_DATA_FORMAT\nA B C D\nEND_DATA_FORMAT\nBEGIN_DATA\n1 2 3 4\nEND_DATA\n", 3, "NUMBER_OF_FIELDS is 9 here and 4 before")]
+    [InlineData(
+        "CGATS.17\nNUMBER_OF_FIELDS 4\nNUMBER_OF_FIELDS 9\nBEGIN_DATA_FORMAT\nA B C D\nEND_DATA_FORMAT\nBEGIN_DATA\n1 2 3 4\nEND_DATA\n",
+        3,
+        "NUMBER_OF_FIELDS is 9 here and 4 before")]
     [InlineData("NUMBER_OF_FIELDS 9\nBEGIN_DATA_FORMAT\nA B C D\nEND_DATA_FORMAT\nBEGIN_DATA\n1 2 3 4\nEND_DATA\n", 5, "names 4 fields")]
-    [InlineData("BEGIN_DATA_FORMAT\nA B C D\nEND_DATA_FORMAT\nBEGIN_DATA\n1 2 3 4\n1 2\nEND_DATA\n", 6, "2 values and the data format 4 fields")]
+    [InlineData(
+        "BEGIN_DATA_FORMAT\nA B C D\nEND_DATA_FORMAT\nBEGIN_DATA\n1 2 3 4\n1 2\nEND_DATA\n", 6, "2 values and the data format 4 fields")]
     [InlineData("BEGIN_DATA_FORMAT\nA B\nEND_DATA_FORMAT\nBEGIN_DATA\n1 2\n", 6, "before END_DATA")]
     [InlineData("CGATS.17\n$\nBEGIN_DATA_FORMAT\nA B\nEND_DATA_FORMAT\nBEGIN_DATA\n1 2\nEND_DATA\n", 2, "'$' is no keyword")]
     [InlineData("BEGIN_DATA_FORMAT\nA $\nEND_DATA_FORMAT\nBEGIN_DATA\n1 2\nEND_DATA\n", 2, "'$' is no name of a field")]
@@ -143,7 +153,8 @@ public sealed class CgatsReaderTests : IDisposable
     {
         await File.WriteAllBytesAsync(_folder.In("file.txt"), bytes, Token);
 
-        _ = await Assert.ThrowsAsync<ImportException>(async () => await CgatsReader.ReadAsync(_folder.In("file.txt"), Token).ToListAsync(Token));
+        _ = await Assert.ThrowsAsync<ImportException>(
+            async () => await CgatsReader.ReadAsync(_folder.In("file.txt"), Token).ToListAsync(Token));
     }
 
     [Theory]
@@ -178,7 +189,21 @@ public sealed class CgatsReaderTests : IDisposable
     [Fact]
     public Task Read_of_noise_never_crashes() => Gen.OneOf(
         Gen.Byte.Array[0, 300],
-        Gen.OneOf("BEGIN_DATA_FORMAT\n", "END_DATA_FORMAT\n", "BEGIN_DATA\n", "END_DATA\n", "SAMPLE_NAME D_RED\n", "ld 0.4\n", "\"", "\t", "#", "\r", "NUMBER_OF_SETS 1\n", "\0", "ÿ", "CREATED 2026-01-02\n")
+        Gen.OneOf(
+            "BEGIN_DATA_FORMAT\n",
+            "END_DATA_FORMAT\n",
+            "BEGIN_DATA\n",
+            "END_DATA\n",
+            "SAMPLE_NAME D_RED\n",
+            "ld 0.4\n",
+            "\"",
+            "\t",
+            "#",
+            "\r",
+            "NUMBER_OF_SETS 1\n",
+            "\0",
+            "ÿ",
+            "CREATED 2026-01-02\n")
             .Array[0, 30].Select(p => Encoding.UTF8.GetBytes(string.Concat(p)))).SampleAsync(
         async noise =>
         {

@@ -6,7 +6,12 @@ public sealed class CgatsWriterTests : IDisposable
 {
     private static readonly CgatsTable Plain = new()
     {
-        Keywords = [new("ORIGINATOR", "1 2 3 4"), new("FILE_DESCRIPTOR", "x"), new("DESCRIPTOR", "1234"), new("CREATED", "2026-11-25"), new("BOTTLE", "D7")],
+        Keywords = [
+            new("ORIGINATOR", "1 2 3 4"),
+            new("FILE_DESCRIPTOR", "x"),
+            new("DESCRIPTOR", "1234"),
+            new("CREATED", "2026-11-25"),
+            new("BOTTLE", "D7")],
         Fields = ["SAMPLE_ID", "STRING", "D_RED"],
         Sets = [new(0, ["1", "a b", "-0.012"]), new(0, ["2", "", ""])],
     };
@@ -36,7 +41,8 @@ public sealed class CgatsWriterTests : IDisposable
 
         Assert.Equal(2, read.Count);
         Assert.All(read, t => Assert.Equal([.. Plain.Keywords, new("NUMBER_OF_FIELDS", "3"), new("NUMBER_OF_SETS", "2")], t.Keywords));
-        Assert.All(read, t => Assert.Equal(Plain.Sets.Select(s => string.Join('|', s.Values)), t.Sets.Select(s => string.Join('|', s.Values))));
+        Assert.All(
+            read, t => Assert.Equal(Plain.Sets.Select(s => string.Join('|', s.Values)), t.Sets.Select(s => string.Join('|', s.Values))));
     }
 
     [Fact]
@@ -61,7 +67,8 @@ public sealed class CgatsWriterTests : IDisposable
     }
 
     [Fact]
-    public void EscapedText_any_comes_back_and_is_ascii() => Gen.OneOf(Gens.Text, Gen.String, Gen.OneOf("\\u0041", "\\", "u", "\"").Array[0, 5].Select(string.Concat)).Sample(text =>
+    public void EscapedText_any_comes_back_and_is_ascii() => Gen.OneOf(
+        Gens.Text, Gen.String, Gen.OneOf("\\u0041", "\\", "u", "\"").Array[0, 5].Select(string.Concat)).Sample(text =>
     {
         var escaped = EscapedText.Of(text);
         Assert.DoesNotContain(escaped, c => c is < ' ' or > '~' or '"');

@@ -48,7 +48,9 @@ public sealed class ReadsCsvTests : IDisposable
 
     [Fact]
     public async Task Read_rounds_what_no_instrument_shows() =>
-        Assert.Equal("R 0.300000 G 0.5 B 1", Assert.Single(await ReadAsync("patch,read,red,green,blue\nld,1,0.30000000000000004,0.5,1\n")).ToDensities().ToString());
+        Assert.Equal(
+            "R 0.300000 G 0.5 B 1",
+            Assert.Single(await ReadAsync("patch,read,red,green,blue\nld,1,0.30000000000000004,0.5,1\n")).ToDensities().ToString());
 
     [Theory]
     [InlineData("", "empty", "patch,read,red,green,blue")]
@@ -61,7 +63,8 @@ public sealed class ReadsCsvTests : IDisposable
     [InlineData("patch,read,red,green,blue\nld,1,0,45,0,86,1,04\n", "line 2", "8 cells, the heading 5", "semicolons")]
     [InlineData("patch;read;red;green;blue\nld;1;1.000,45;0,86;1,04\n", "line 2", "red is '1.000,45'")]
     [InlineData("patch;read;red;green;blue\nld;1;0,45;;1,04\n", "line 2", "green is empty")]
-    [InlineData("patch,read,red,green,blue\nld,1,0.45,0.86,1.04\n\nld,2,0.45,x,1.04\n", "line 4", "green is 'x'; expected a density such as 0.26")]
+    [InlineData(
+        "patch,read,red,green,blue\nld,1,0.45,0.86,1.04\n\nld,2,0.45,x,1.04\n", "line 4", "green is 'x'; expected a density such as 0.26")]
     [InlineData("patch,read,red,green,blue\nld,1,0.45,0.86\n", "line 2", "blue is empty")]
     [InlineData("patch,read,red,green,blue\nld,one,0.45,0.86,1.04\n", "line 2", "read is 'one'; expected a whole number")]
     [InlineData("patch,read,red,green,blue\nld,1,45000000,0.86,1.04\n", "line 2", "red is '45000000'")]
@@ -70,7 +73,8 @@ public sealed class ReadsCsvTests : IDisposable
     [InlineData("patch,read,red,green,blue\nld,1,\"0,45\",0.86,1.04\n", "line 2", "red is '0,45'")]
     [InlineData("patch,read,red,green,blue\n,1,0.45,0.86,1.04\n", "line 2", "patch is empty")]
     [InlineData("patch,read,red,green,blue\nld,,0.45,0.86,1.04\n", "line 2", "read is empty")]
-    [InlineData("patch,read,red,green,blue\nld,1,0.45,0.86,1.04\nLD,1,0.45,0.86,1.04\n", "line 3", "read 1 of patch LD stands in the file already")]
+    [InlineData(
+        "patch,read,red,green,blue\nld,1,0.45,0.86,1.04\nLD,1,0.45,0.86,1.04\n", "line 3", "read 1 of patch LD stands in the file already")]
     [InlineData("patch,read,red,green,blue\nld,1,\"0.4\"5,0.86,1.04\n", "line 2", "expected")]
     public async Task Read_of_bad_input_names_file_line_and_what_was_expected(string text, params string[] said)
     {
@@ -87,7 +91,8 @@ public sealed class ReadsCsvTests : IDisposable
 
         Assert.False(read.IsDensities);
         Assert.Equal(41.03m, read.Values[Channel.Red]);
-        Assert.Contains("line 2: red is 41.03; expected a density", Assert.Throws<ImportException>(read.ToDensities).Message, StringComparison.Ordinal);
+        Assert.Contains(
+            "line 2: red is 41.03; expected a density", Assert.Throws<ImportException>(read.ToDensities).Message, StringComparison.Ordinal);
     }
 
     [Fact]
@@ -115,7 +120,8 @@ public sealed class ReadsCsvTests : IDisposable
     [Fact]
     public Task Read_of_noise_never_crashes() => Gen.Select(Gen.Bool, Gen.OneOf(
         Gen.Byte.Array[0, 200],
-        Gen.OneOf("0.4", ",", ";", "\n", "\r", "\"", "ld", "\0", "ÿ").Array[0, 60].Select(p => Encoding.UTF8.GetBytes(string.Concat(p))))).SampleAsync(
+        Gen.OneOf("0.4", ",", ";", "\n", "\r", "\"", "ld", "\0", "ÿ").Array[0, 60].Select(p => Encoding.UTF8.GetBytes(string.Concat(p)))))
+            .SampleAsync(
         async (heading, noise) =>
         {
             var file = Path.Combine(_folder.Path, $"{Guid.NewGuid():N}.csv");

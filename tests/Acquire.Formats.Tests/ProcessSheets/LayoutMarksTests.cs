@@ -25,5 +25,6 @@ public class LayoutMarksTests
     [InlineData("steps21", "ld", 1, "so it cannot be ld too")]
     public void Mark_that_cannot_be_is_refused_with_what_can(string layout, string patch, int place, string says) =>
         Assert.Contains(
-            says, Assert.Throws<ImpossibleValueException>(() => LayoutMarks.Mark(Sheet, layout, patch, place)).Message, StringComparison.Ordinal);
+            says,
+            Assert.Throws<ImpossibleValueException>(() => LayoutMarks.Mark(Sheet, layout, patch, place)).Message, StringComparison.Ordinal);
 }

@@ -31,29 +31,63 @@ public class ProcessSheetReaderTests
 
     // A piece of the sheet, what it is replaced by, and the whole problem.
     [Theory]
-    [InlineData("\"status\": \"m\"", "\"status\": \"X\"", "house.json, line 4, column 13, $.status: 'X' is no density status; expected M, A or visual.")]
+    [InlineData(
+        "\"status\": \"m\"",
+        "\"status\": \"X\"",
+        "house.json, line 4, column 13, $.status: 'X' is no density status; expected M, A or visual.")]
     [InlineData("\"key\": \"house\",", "", "house.json, line 1, column 1, $: 'key' is missing; expected a text.")]
     [InlineData("\"key\": \"house\"", "\"key\": 7", "house.json, line 2, column 10, $.key: expected a text, found the number 7.")]
     [InlineData("\"key\": \"house\"", "\"key\": \"\"", "house.json, line 1, column 1, $: The key of a process sheet must not be empty.")]
-    [InlineData("\"difference\"", "\"ratio\"", "house.json, line 7, column 71, $.parameters[0].kind: 'ratio' is no kind of parameter; expected patch, difference, spread, gradient, slope or speedPoint.")]
-    [InlineData("\"G\"", "\"cyan\"", "house.json, line 8, column 27, $.parameters[0].channels[1]: expected a channel, red, green, blue or visual, found the text \"cyan\".")]
-    [InlineData("\"upper\": 0.07", "\"upper\": \"0.07\"", "house.json, line 9, column 44, $.parameters[0].action.upper: expected a number, found the text \"0.07\".")]
-    [InlineData("\"upper\": 0.07", "\"upper\": 1e999", "house.json, line 9, column 17, $.parameters[0].action: An upper limit must be a finite number, not Infinity.")]
-    [InlineData("\"upper\": 0.07", "\"uper\": 0.07", "house.json, line 9, column 43, $.parameters[0].action.uper: 'uper' is not known here; expected lower, upper, source.")]
-    [InlineData("\"upper\": 0.09", "\"upper\": 0.05", "house.json, line 7, column 5, $.parameters[0]: The control limit -0.10 … +0.05 lies inside the action limit ±0.07.")]
-    [InlineData("\"source\": \"sheet in the box\"", "\"of\": \"c\"", "$.parameters[0].of: 'of' is not known here; expected key, name, standsFor, kind, patch, minus, channels, action, control, source, limits.")]
-    [InlineData("\"minus\": \"ld\"", "\"minus\": \"dmin\"", "house.json, line 1, column 1, $: The strip layout 'two' has no patch 'dmin'; it has ld, hd.")]
-    [InlineData("\"minus\": \"ld\"", "\"minus\": \"ld\", \"minus\": \"hd\"", "house.json, line 7, column 124, $.parameters[0].minus: 'minus' is given twice.")]
-    [InlineData("\"layout\": {", "\"layout\": [], \"note\": {", "$.layout: expected an object with name, patches, key, exposure, note, found a list.")]
+    [InlineData("\"difference\"", "\"ratio\"", "house.json, line 7, column 71, $.parameters[0].kind: 'ratio' is no kind of parameter; "
+        + "expected patch, difference, spread, gradient, slope or speedPoint.")]
+    [InlineData(
+        "\"G\"",
+        "\"cyan\"",
+        "house.json, line 8, column 27, $.parameters[0].channels[1]: expected a channel, red, green, blue or visual, found the text "
+        + "\"cyan\".")]
+    [InlineData(
+        "\"upper\": 0.07",
+        "\"upper\": \"0.07\"",
+        "house.json, line 9, column 44, $.parameters[0].action.upper: expected a number, found the text \"0.07\".")]
+    [InlineData(
+        "\"upper\": 0.07",
+        "\"upper\": 1e999",
+        "house.json, line 9, column 17, $.parameters[0].action: An upper limit must be a finite number, not Infinity.")]
+    [InlineData(
+        "\"upper\": 0.07",
+        "\"uper\": 0.07",
+        "house.json, line 9, column 43, $.parameters[0].action.uper: 'uper' is not known here; expected lower, upper, source.")]
+    [InlineData(
+        "\"upper\": 0.09",
+        "\"upper\": 0.05",
+        "house.json, line 7, column 5, $.parameters[0]: The control limit -0.10 … +0.05 lies inside the action limit ±0.07.")]
+    [InlineData("\"source\": \"sheet in the box\"", "\"of\": \"c\"", "$.parameters[0].of: 'of' is not known here; expected key, name, "
+        + "standsFor, kind, patch, minus, channels, action, control, source, limits.")]
+    [InlineData(
+        "\"minus\": \"ld\"",
+        "\"minus\": \"dmin\"",
+        "house.json, line 1, column 1, $: The strip layout 'two' has no patch 'dmin'; it has ld, hd.")]
+    [InlineData(
+        "\"minus\": \"ld\"",
+        "\"minus\": \"ld\", \"minus\": \"hd\"",
+        "house.json, line 7, column 124, $.parameters[0].minus: 'minus' is given twice.")]
+    [InlineData(
+        "\"layout\": {",
+        "\"layout\": [], \"note\": {",
+        "$.layout: expected an object with name, patches, key, exposure, note, found a list.")]
     [InlineData("\"key\": \"hd\", ", "", "house.json, line 5, column 73, $.layout.patches[1]: 'key' is missing; expected a text.")]
-    [InlineData("\"key\": \"hd\", ", "\"key\": \"h d\", ", "house.json, line 5, column 73, $.layout.patches[1]: The key of a patch has no blanks; 'h d' has.")]
+    [InlineData(
+        "\"key\": \"hd\", ",
+        "\"key\": \"h d\", ",
+        "house.json, line 5, column 73, $.layout.patches[1]: The key of a patch has no blanks; 'h d' has.")]
     [InlineData("\"status\": \"m\",", "\"status\": \"m\"", "house.json, line 5, column 3: expected a process sheet in JSON.")]
     [InlineData("\"house\"", "\"\\ud800\"", "house.json, line 2, column 10: expected a process sheet in JSON.")]
     public void Mistake_is_told_with_file_line_column_path_and_what_was_expected(string piece, string replacement, string problem)
     {
         Assert.Contains(piece, House, StringComparison.Ordinal);
 
-        var refusal = Assert.Throws<ProcessSheetException>(() => ProcessSheetReader.Read(House.Replace(piece, replacement, StringComparison.Ordinal), "house.json"));
+        var refusal = Assert.Throws<ProcessSheetException>(
+            () => ProcessSheetReader.Read(House.Replace(piece, replacement, StringComparison.Ordinal), "house.json"));
 
         Assert.Contains(problem, refusal.Message, StringComparison.Ordinal);
     }
@@ -81,7 +115,8 @@ public class ProcessSheetReaderTests
 
     [Fact]
     public void Damaged_sheet_is_read_or_refused_but_never_breaks_the_reader() =>
-        Gen.Select(Gen.Int[0, House.Length - 1], Gen.Int[0, 12], Gen.OneOf("", "{", "}", "\"", ",", "null", "-1", "\\u", "[", "é", "\ud800"))
+        Gen.Select(
+            Gen.Int[0, House.Length - 1], Gen.Int[0, 12], Gen.OneOf("", "{", "}", "\"", ",", "null", "-1", "\\u", "[", "é", "\ud800"))
             .Sample((at, length, inserted) =>
             {
                 var text = House.Remove(at, Math.Min(length, House.Length - at)).Insert(at, inserted);

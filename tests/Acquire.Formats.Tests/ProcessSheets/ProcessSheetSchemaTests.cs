@@ -102,11 +102,13 @@ public class ProcessSheetSchemaTests
     public void Layout_of_more_than_a_hundred_patches_is_refused_by_both()
     {
         var many = string.Join(", ", Enumerable.Range(0, 99).Select(n => $$"""{ "key": "m{{n}}", "name": "M {{n}}" }"""));
-        var bad = House.Replace("{ \"key\": \"c\", \"name\": \"C\" }", "{ \"key\": \"c\", \"name\": \"C\" }, " + many, StringComparison.Ordinal);
+        var bad =
+            House.Replace("{ \"key\": \"c\", \"name\": \"C\" }", "{ \"key\": \"c\", \"name\": \"C\" }, " + many, StringComparison.Ordinal);
 
         Assert.False(Passes(bad));
         Assert.Contains(
-            "has 102", Assert.Throws<ProcessSheetException>(() => ProcessSheetReader.Read(bad, "house.json")).Message, StringComparison.Ordinal);
+            "has 102",
+            Assert.Throws<ProcessSheetException>(() => ProcessSheetReader.Read(bad, "house.json")).Message, StringComparison.Ordinal);
     }
 
     private static bool Passes(string sheet) => Schema.Evaluate(System.Text.Json.JsonDocument.Parse(sheet).RootElement).IsValid;

@@ -18,13 +18,15 @@ public class ProcessSheetWriterTests
     }
 
     [Fact]
-    public void Any_limits_written_and_read_are_the_same() => Gen.Select(Limits.Null(), Limits.Null(), Gen.Enum<DensityStatus>()).Sample((action, wide, status) =>
+    public void Any_limits_written_and_read_are_the_same() => Gen.Select(Limits.Null(), Limits.Null(), Gen.Enum<DensityStatus>())
+        .Sample((action, wide, status) =>
     {
         // A control limit that lies nowhere inside the action limit.
         var control = wide is null ? null : new Limit(action is { Lower: null } ? null : -0.2, 0.2, wide.Source);
         var layout = new StripLayout("one", [new Patch("p", "P \"1\"")]);
         var sheet = new ProcessSheet(
-            "k", "K", status, layout, [new PatchParameter("x", "X", "", "p", [Channel.Visual, Channel.Blue], new ParameterLimits(action, control))], "a\nnote");
+            "k", "K", status, layout,
+            [new PatchParameter("x", "X", "", "p", [Channel.Visual, Channel.Blue], new ParameterLimits(action, control))], "a\nnote");
 
         Sheets.AssertSame(sheet, ProcessSheetReader.Read(ProcessSheetWriter.Write(sheet), "written"));
     });
@@ -46,6 +48,8 @@ public class ProcessSheetWriterTests
         var filled = text.Replace("\"lower\": null", "\"lower\": -0.1", StringComparison.Ordinal)
             .Replace("\"source\": null", "\"source\": \"sheet in the box\"", StringComparison.Ordinal);
 
-        Assert.All(ProcessSheetReader.Read(filled, "filled").Parameters, p => Assert.Equal(new Limit(-0.1, null, "sheet in the box"), p.Limits.Control));
+        Assert.All(
+            ProcessSheetReader.Read(filled, "filled").Parameters,
+            p => Assert.Equal(new Limit(-0.1, null, "sheet in the box"), p.Limits.Control));
     }
 }

@@ -28,7 +28,8 @@ public class SheetDraftsTests
     [Fact]
     public void Home_made_strip_with_ld_and_hd_has_contrast()
     {
-        var contrast = Assert.IsType<DifferenceParameter>(SheetDrafts.OfPatches("h", "H", DensityStatus.M, ["dmin", "ld", "md", "hd"]).Get("contrast"));
+        var contrast = Assert.IsType<DifferenceParameter>(
+            SheetDrafts.OfPatches("h", "H", DensityStatus.M, ["dmin", "ld", "md", "hd"]).Get("contrast"));
 
         Assert.Equal(("hd", "ld", 3), (contrast.PatchKey, contrast.MinusPatchKey, contrast.Channels.Length));
     }

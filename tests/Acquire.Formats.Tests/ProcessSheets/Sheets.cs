@@ -3,7 +3,8 @@ namespace Acquire.Formats.Tests.ProcessSheets;
 /// <summary>Any process sheets, with every kind of parameter, layout and limit; and a way to compare two.</summary>
 internal static class Sheets
 {
-    private static readonly Gen<string> Text = Gen.OneOf(Gen.Const("the sheet"), Gen.Const("the house \"rule\""), Gen.Const("Ω − é"), Gen.Const("a\tb\nc"));
+    private static readonly Gen<string> Text =
+        Gen.OneOf(Gen.Const("the sheet"), Gen.Const("the house \"rule\""), Gen.Const("Ω − é"), Gen.Const("a\tb\nc"));
 
     private static readonly Gen<double> Number = Gen.Int[-3000, 3000].Select(n => n / 1000.0);
 
@@ -11,12 +12,14 @@ internal static class Sheets
         Gen.Int[0, 100], Gen.Int[0, 100], Gen.Int[0, 2], Text, (low, high, sides, source) =>
             new Limit(sides == 1 ? null : -low / 1000.0, sides == 2 ? null : high / 1000.0, source));
 
-    private static readonly Gen<ParameterLimits> Limits = Gen.Select(Limit.Null(), Gen.Bool, Text, (action, hasControl, source) => new ParameterLimits(
+    private static readonly Gen<ParameterLimits> Limits = Gen
+        .Select(Limit.Null(), Gen.Bool, Text, (action, hasControl, source) => new ParameterLimits(
         action,
         hasControl ? new Limit(action is { Lower: null } ? null : -0.2, action is { Upper: null } ? null : 0.2, source) : null));
 
     private static readonly Gen<ImmutableDictionary<Channel, ParameterLimits>> ChannelLimits = Gen.Select(
-        Gen.Enum<Channel>().HashSet[0, 4], Limits.Array[4], (channels, limits) => channels.ToImmutableDictionary(c => c, c => limits[(int)c]));
+        Gen.Enum<Channel>().HashSet[0, 4],
+        Limits.Array[4], (channels, limits) => channels.ToImmutableDictionary(c => c, c => limits[(int)c]));
 
     private static readonly Gen<CurvePoint> First = Gen.OneOf(
         Number.Select(n => (CurvePoint)new AtLogH(n)), Gen.Int[1, 900].Select(n => (CurvePoint)new AboveBase(n / 1000.0)));
@@ -54,9 +57,11 @@ internal static class Sheets
                     new PatchParameter("a", "A", "", "p", all, limits.Item1[0]) { ChannelLimits = limits.Item2[0] },
                     new DifferenceParameter("b", "B", "x", "q", "p", all, limits.Item1[1]) { ChannelLimits = limits.Item2[1] },
                     new SpreadParameter("c", "C", "x", "e", limits.Item1[2]),
-                    new GradientParameter("d", "D", "x", tail.Item1, tail.Item2, "p", all, limits.Item1[3]) { ChannelLimits = limits.Item2[2] },
+                    new GradientParameter(
+                        "d", "D", "x", tail.Item1, tail.Item2, "p", all, limits.Item1[3]) { ChannelLimits = limits.Item2[2] },
                     new SlopeParameter("e", "E", "x", "p", "q", all, limits.Item1[4]) { ChannelLimits = limits.Item2[3] },
-                    new SpeedPointParameter("f", "F", "x", new AboveBase(0.1), "p", all, limits.Item1[5]) { ChannelLimits = limits.Item2[4] },
+                    new SpeedPointParameter(
+                        "f", "F", "x", new AboveBase(0.1), "p", all, limits.Item1[5]) { ChannelLimits = limits.Item2[4] },
                 ],
                 tail.Item3)
             {
@@ -67,9 +72,11 @@ internal static class Sheets
     public static void AssertSame(ProcessSheet expected, ProcessSheet actual)
     {
         Assert.Equal(
-            (expected.Key, expected.Name, expected.Status, expected.Geometry, expected.Note), (actual.Key, actual.Name, actual.Status, actual.Geometry, actual.Note));
+            (expected.Key, expected.Name, expected.Status, expected.Geometry, expected.Note),
+            (actual.Key, actual.Name, actual.Status, actual.Geometry, actual.Note));
         Assert.Equal(
-            expected.Layouts.Select(l => (l.Key, l.Strip.Name, l.Scale, l.Note)), actual.Layouts.Select(l => (l.Key, l.Strip.Name, l.Scale, l.Note)));
+            expected.Layouts.Select(l => (l.Key, l.Strip.Name, l.Scale, l.Note)),
+            actual.Layouts.Select(l => (l.Key, l.Strip.Name, l.Scale, l.Note)));
         Assert.Equal(expected.Layouts.SelectMany(l => l.Patches), actual.Layouts.SelectMany(l => l.Patches));
         Assert.Equal(expected.Parameters.Select(Facts), actual.Parameters.Select(Facts));
     }
@@ -80,7 +87,8 @@ internal static class Sheets
         parameter.Name,
         parameter.StandsFor,
         parameter.Limits,
-        string.Join("; ", parameter.ChannelLimits.OrderBy(l => l.Key).Select(l => $"{l.Key} {l.Value.Action?.Source} {l.Value.Action} {l.Value.Control?.Source} {l.Value.Control}")),
+        string.Join("; ", parameter.ChannelLimits.OrderBy(l => l.Key).Select(
+            l => $"{l.Key} {l.Value.Action?.Source} {l.Value.Action} {l.Value.Control?.Source} {l.Value.Control}")),
         parameter switch
         {
             PatchParameter p => $"{p.PatchKey} {string.Join(' ', p.Channels)}",

@@ -18,7 +18,8 @@ public class ShippedSheetsTests
     public void Unknown_sheet_is_null_or_an_error_that_lists_what_there_is(string key)
     {
         Assert.Null(ShippedSheets.Find(key));
-        Assert.Contains("expected bw, c41", Assert.Throws<ProcessSheetException>(() => ShippedSheets.Get(key)).Message, StringComparison.Ordinal);
+        Assert.Contains(
+            "expected bw, c41", Assert.Throws<ProcessSheetException>(() => ShippedSheets.Get(key)).Message, StringComparison.Ordinal);
     }
 
     [Fact]
@@ -49,7 +50,8 @@ public class ShippedSheetsTests
     [Fact]
     public void Every_shipped_limit_says_that_it_is_from_memory()
     {
-        var limits = ShippedSheets.All.SelectMany(s => s.Parameters).SelectMany(p => new[] { p.Limits.Action, p.Limits.Control }).OfType<Limit>();
+        var limits =
+            ShippedSheets.All.SelectMany(s => s.Parameters).SelectMany(p => new[] { p.Limits.Action, p.Limits.Control }).OfType<Limit>();
 
         Assert.All(limits, l => Assert.Contains("from memory", l.Source, StringComparison.Ordinal));
     }
@@ -83,7 +85,8 @@ public class ShippedSheetsTests
         var layout = marked.GetLayout("twelve");
 
         Assert.Equal(12, layout.Patches.Length);
-        Assert.Equal(["dmin", "ld", "hd", "dmax", "yellow"], layout.Patches.Where(p => p.Role is PatchRole.Judged).Select(p => p.Patch.Key));
+        Assert.Equal(
+            ["dmin", "ld", "hd", "dmax", "yellow"], layout.Patches.Where(p => p.Role is PatchRole.Judged).Select(p => p.Patch.Key));
         Assert.Equal(marked.Parameters, marked.ParametersOn(layout));
         Assert.Equal("LD (step 4)", layout.Strip.Get("ld").Name);
     }

@@ -47,7 +47,8 @@ public sealed class StripCsvTests
     }
 
     [Fact]
-    public async Task Csv_no_strips_is_the_header_alone() => Assert.Equal(1, (await Exports.CsvAsync()).Split("\r\n").Count(l => l.Length > 0));
+    public async Task Csv_no_strips_is_the_header_alone() =>
+        Assert.Equal(1, (await Exports.CsvAsync()).Split("\r\n").Count(l => l.Length > 0));
 
     [Fact]
     public void Columns_are_all_documented()
@@ -61,7 +62,8 @@ public sealed class StripCsvTests
     public async Task Csv_nasty_texts_come_back_from_a_reader()
     {
         const string Nasty = "=\"x\",\r\n'; ö − 日";
-        using var text = new StringReader(await Exports.CsvAsync(Exports.Of(Some.Strip() with { Tags = new StripTags { Note = Nasty, Line = "-0.03" } })));
+        using var text = new StringReader(
+            await Exports.CsvAsync(Exports.Of(Some.Strip() with { Tags = new StripTags { Note = Nasty, Line = "-0.03" } })));
         using var csv = new CsvReader(text, CultureInfo.InvariantCulture);
         _ = await csv.ReadAsync();
         _ = csv.ReadHeader();

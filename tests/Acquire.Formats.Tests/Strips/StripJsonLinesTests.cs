@@ -7,7 +7,8 @@ public sealed class StripJsonLinesTests
     [Fact]
     public async Task Json_one_line_per_strip_each_a_document()
     {
-        var text = await Exports.JsonAsync(Exports.Of(Some.Strip() with { Tags = new StripTags { Note = "two\r\nlines" } }), Exports.Of(Some.Strip()));
+        var text = await Exports.JsonAsync(
+            Exports.Of(Some.Strip() with { Tags = new StripTags { Note = "two\r\nlines" } }), Exports.Of(Some.Strip()));
 
         var lines = text.Split('\n');
         Assert.Equal(3, lines.Length);
@@ -34,12 +35,14 @@ public sealed class StripJsonLinesTests
         using var json = JsonDocument.Parse(await Exports.JsonAsync(Exports.Of(Some.Strip())));
         var root = json.RootElement;
 
-        Assert.Equal("slipped", root.GetProperty("patches")[1].GetProperty("reads")[0].GetProperty("excluded").GetProperty("reason").GetString());
+        Assert.Equal(
+            "slipped", root.GetProperty("patches")[1].GetProperty("reads")[0].GetProperty("excluded").GetProperty("reason").GetString());
         Assert.Equal("scratch, see =note", root.GetProperty("patches")[2].GetProperty("left_out").GetProperty("reason").GetString());
         Assert.Equal(0.26, root.GetProperty("means")[0].GetProperty("mean").GetDouble());
         Assert.Equal(0.72, root.GetProperty("aims")[1].GetProperty("value").GetDouble(), 12);
         Assert.Equal("inside", root.GetProperty("parameters")[0].GetProperty("zone").GetString());
         Assert.False(root.GetProperty("parameters")[1].TryGetProperty("deviation", out _));
-        Assert.Equal(0.08, root.GetProperty("judged_by").GetProperty("parameters")[0].GetProperty("control").GetProperty("upper").GetDouble());
+        Assert.Equal(
+            0.08, root.GetProperty("judged_by").GetProperty("parameters")[0].GetProperty("control").GetProperty("upper").GetDouble());
     }
 }

@@ -7,7 +7,8 @@ public sealed class DateTests : IDisposable
     private static readonly ColumnMap Map = new()
     {
         Rows = RowKind.Patch,
-        Columns = new Dictionary<string, string> { ["processed_at"] = "date", ["patch"] = "patch", ["red"] = "red", ["lot"] = "lot" }.ToImmutableSortedDictionary(),
+        Columns = new Dictionary<string, string> { ["processed_at"] = "date", ["patch"] = "patch", ["red"] = "red", ["lot"] = "lot" }
+            .ToImmutableSortedDictionary(),
     };
 
     private readonly TempFolder _folder = new();
@@ -42,7 +43,8 @@ public sealed class DateTests : IDisposable
     public void Styles_of_what_is_no_date_are_none(string text) => Assert.Empty(DateText.Styles(text));
 
     [Fact]
-    public void Parse_any_date_written_in_a_style_gives_it_back() => Gen.Select(Gen.Date[new DateTime(2000, 1, 1), new DateTime(2099, 12, 31)], Gen.Enum<DateStyle>()).Sample((day, style) =>
+    public void Parse_any_date_written_in_a_style_gives_it_back() => Gen.Select(
+        Gen.Date[new DateTime(2000, 1, 1), new DateTime(2099, 12, 31)], Gen.Enum<DateStyle>()).Sample((day, style) =>
     {
         var format = style switch { DateStyle.Ymd => "yyyy-MM-dd", DateStyle.Dmy => "d.M.yyyy", _ => "MM/dd/yyyy" };
         Assert.Equal(day.Date, DateText.Parse(day.ToString(format, CultureInfo.InvariantCulture), style)!.Clock);
@@ -69,11 +71,19 @@ public sealed class DateTests : IDisposable
     [Fact]
     public async Task Scan_of_two_styles_or_no_date_is_refused_with_the_line()
     {
-        Assert.Contains("line 3: the date '04/25/2026' is written otherwise than '25/04/2026' in line 2", (await Assert.ThrowsAsync<ImportException>(() => ScanAsync("25/04/2026", "04/25/2026"))).Message, StringComparison.Ordinal);
-        Assert.Contains("line 2: processed_at is 'soon'", (await Assert.ThrowsAsync<ImportException>(() => ScanAsync("soon"))).Message, StringComparison.Ordinal);
+        Assert.Contains(
+            "line 3: the date '04/25/2026' is written otherwise than '25/04/2026' in line 2",
+            (await Assert.ThrowsAsync<ImportException>(() => ScanAsync("25/04/2026", "04/25/2026"))).Message,
+            StringComparison.Ordinal);
+        Assert.Contains(
+            "line 2: processed_at is 'soon'",
+            (await Assert.ThrowsAsync<ImportException>(() => ScanAsync("soon"))).Message,
+            StringComparison.Ordinal);
     }
 
-    /// <summary>In Berlin the clock was set back from 03:00 to 02:00 on 25 October 2026 and put forward from 02:00 to 03:00 on 29 March.</summary>
+    /// <summary>
+    /// In Berlin the clock was set back from 03:00 to 02:00 on 25 October 2026 and put forward from 02:00 to 03:00 on 29 March.
+    /// </summary>
     [Theory]
     [Trait("Source", "IANA time zone database, Europe/Berlin; Directive 2000/84/EC for the days")]
     [InlineData("2026-10-25 02:30", "2026-10-25T00:30:00Z", "set back")]

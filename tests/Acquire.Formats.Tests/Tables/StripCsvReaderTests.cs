@@ -24,16 +24,22 @@ public sealed class StripCsvReaderTests : IDisposable
 
         Assert.Equal(["7", "8"], strips.Select(s => s.Name));
         Assert.Equal(["ld", "dmin"], strips[0].Patches.Select(p => p.Word));
-        Assert.Equal(["R 0.460 G 0.84 B 1.04", "R 0.47 G 0.84 B 1.04"], strips[0].Patches[0].Reads.Select(r => r.Reading.Densities.ToString()));
+        Assert.Equal(
+            ["R 0.460 G 0.84 B 1.04", "R 0.47 G 0.84 B 1.04"], strips[0].Patches[0].Reads.Select(r => r.Reading.Densities.ToString()));
         Assert.Equal("R 0.26 B 0.80", Assert.Single(strips[0].Patches[1].Reads).Reading.Densities.ToString());
-        Assert.Equal(("dip tank", "D7", new DateTimeOffset(2026, 3, 4, 18, 30, 0, TimeSpan.Zero)), (strips[0].Tags.Line, strips[0].Tags.Bottle, strips[0].At));
+        Assert.Equal(
+            ("dip tank", "D7", new DateTimeOffset(2026, 3, 4, 18, 30, 0, TimeSpan.Zero)),
+            (strips[0].Tags.Line, strips[0].Tags.Bottle, strips[0].At));
         Assert.Equal(5, strips[1].Spot.Line);
     }
 
     [Theory]
-    [InlineData("Nr;Datum;Zeit;Code;D-min R;D-min G;D-min B;LD R;LD G;LD B;LD R 2\n1;04.03.2026;18:30;2417;0,26;0,62;0,80;0,460;0,84;1,04;,47\n")]
-    [InlineData("Nr\tDatum\tZeit\tCode\tdmin_red\tdmin_green\tdmin_blue\tLD red\tLD green\tLD blue\tld red 2\n1\t04.03.2026\t18:30\t2417\t0.26\t0.62\t0.80\t0.460\t0.84\t1.04\t.47\n\n")]
-    [InlineData("\uFEFF\"Nr\",\"Datum\",\"Zeit\",\"Code\",\"Dmin R\",\"Dmin G\",\"Dmin B\",\"LD-R\",\"LD-G\",\"LD-B\",\"LD-R2\"\r\n1,04.03.2026,18:30,2417,\"0,26\",\"0,62\",\"0,80\",\"0,460\",\"0,84\",\"1,04\",\",47\"")]
+    [InlineData(
+        "Nr;Datum;Zeit;Code;D-min R;D-min G;D-min B;LD R;LD G;LD B;LD R 2\n1;04.03.2026;18:30;2417;0,26;0,62;0,80;0,460;0,84;1,04;,47\n")]
+    [InlineData("Nr\tDatum\tZeit\tCode\tdmin_red\tdmin_green\tdmin_blue\tLD red\tLD green\tLD blue\tld red "
+        + "2\n1\t04.03.2026\t18:30\t2417\t0.26\t0.62\t0.80\t0.460\t0.84\t1.04\t.47\n\n")]
+    [InlineData("\uFEFF\"Nr\",\"Datum\",\"Zeit\",\"Code\",\"Dmin R\",\"Dmin G\",\"Dmin "
+        + "B\",\"LD-R\",\"LD-G\",\"LD-B\",\"LD-R2\"\r\n1,04.03.2026,18:30,2417,\"0,26\",\"0,62\",\"0,80\",\"0,460\",\"0,84\",\"1,04\",\",47\"")]
     public async Task Row_per_strip_of_every_usual_form_gives_the_same(string text)
     {
         var strip = Assert.Single(await ReadAsync(text, DateStyle.Dmy));
@@ -48,12 +54,17 @@ public sealed class StripCsvReaderTests : IDisposable
     [Trait("Source", "RFC 4180 section 2, rules 1 to 7")]
     [InlineData("aaa,bbb,ccc\r\nzzz,yyy,xxx\r\n", "aaa|bbb|ccc", "zzz|yyy|xxx")]
     [InlineData("aaa,bbb,ccc\r\nzzz,yyy,xxx", "aaa|bbb|ccc", "zzz|yyy|xxx")]
-    [InlineData("field_name,field_name,field_name\r\naaa,bbb,ccc\r\nzzz,yyy,xxx\r\n", "field_name|field_name|field_name", "aaa|bbb|ccc", "zzz|yyy|xxx")]
+    [InlineData(
+        "field_name,field_name,field_name\r\naaa,bbb,ccc\r\nzzz,yyy,xxx\r\n",
+        "field_name|field_name|field_name",
+        "aaa|bbb|ccc",
+        "zzz|yyy|xxx")]
     [InlineData("\"aaa\",\"bbb\",\"ccc\"\r\nzzz,yyy,xxx", "aaa|bbb|ccc", "zzz|yyy|xxx")]
     [InlineData("\"aaa\",\"b\r\nbb\",\"ccc\"\r\nzzz,yyy,xxx", "aaa|b\r\nbb|ccc", "zzz|yyy|xxx")]
     [InlineData("\"aaa\",\"b\"\"bb\",\"ccc\"", "aaa|b\"bb|ccc")]
     public async Task Table_reads_the_examples_of_the_standard(string text, params string[] rows) =>
-        Assert.Equal(rows, (await CsvTable.ReadAsync(await FileAsync(text), "rows", null, trim: false, Token).ToListAsync(Token)).Select(r => string.Join('|', r.Cells)));
+        Assert.Equal(rows, (await CsvTable.ReadAsync(await FileAsync(text), "rows", null, trim: false, Token).ToListAsync(Token)).Select(
+            r => string.Join('|', r.Cells)));
 
     [Theory]
     [InlineData("7,2026-03-04,2417,,,ld,1,0.46,0.8", "line 2: the file is cut off here", "9 of 10 cells")]
@@ -66,7 +77,9 @@ public sealed class StripCsvReaderTests : IDisposable
     [InlineData("7,2026-03-04,,,,ld,1,0.46,0.84,1.04\n", "line 2: lot is empty")]
     [InlineData("7,2026-03-04,2417,,,,1,0.46,0.84,1.04\n", "line 2: patch is empty")]
     [InlineData("7,2026-03-04,2417,,,ld,one,0.46,0.84,1.04\n", "line 2: read is 'one'")]
-    [InlineData("7,2026-03-04,2417,,,ld,1,0.46,0.84,1.04\n7,2026-03-04,2417,,,LD,1,0.46,0.84,1.04\n", "line 3: read 1 of patch LD stands in strip 7 already")]
+    [InlineData(
+        "7,2026-03-04,2417,,,ld,1,0.46,0.84,1.04\n7,2026-03-04,2417,,,LD,1,0.46,0.84,1.04\n",
+        "line 3: read 1 of patch LD stands in strip 7 already")]
     public async Task Row_that_cannot_be_read_names_file_line_and_what_was_expected(string row, params string[] said)
     {
         var error = await Assert.ThrowsAsync<ImportException>(() => ReadAsync(Contract + row));
@@ -79,7 +92,8 @@ public sealed class StripCsvReaderTests : IDisposable
     {
         var map = (await ProposalAsync(Contract)).Map;
         var error = await Assert.ThrowsAsync<ImportException>(async () =>
-            await StripCsvReader.ReadAsync(await FileAsync("Datum;Feld;R\n1;2;3\n"), map, DateStyle.Ymd, TimeZoneInfo.Utc, Token).ToListAsync(Token));
+            await StripCsvReader.ReadAsync(await FileAsync("Datum;Feld;R\n1;2;3\n"), map, DateStyle.Ymd, TimeZoneInfo.Utc, Token)
+                .ToListAsync(Token));
 
         Assert.Contains("which the file lacks; it has 'Datum', 'Feld', 'R'", error.Message, StringComparison.Ordinal);
     }
@@ -104,11 +118,13 @@ public sealed class StripCsvReaderTests : IDisposable
     [InlineData("{", "line 1")]
     [InlineData("{\n \"rows\": \"column\"\n}", "line 2")]
     [InlineData("{ \"rows\": \"patch\", \"colums\": {} }", "line 1")]
-    [InlineData("{ \"rows\": \"patch\", \"columns\": { \"date\": \"Datum\" } }", "columns names 'date', which is none of strip, processed_at")]
+    [InlineData(
+        "{ \"rows\": \"patch\", \"columns\": { \"date\": \"Datum\" } }", "columns names 'date', which is none of strip, processed_at")]
     [InlineData("{ \"rows\": \"strip\" }", "densities lists the columns; it is empty")]
     [InlineData("{ \"rows\": \"patch\", \"constants\": { \"read\": \"1\" } }", "constants names 'read'")]
     [InlineData("{ \"rows\": \"patch\", \"decimalMark\": \";\" }", "expected a point or a comma")]
-    [InlineData("{ \"rows\": \"strip\", \"densities\": [ { \"column\": \"a\", \"patch\": \"ld\", \"channel\": \"red\" }, { \"column\": \"b\", \"patch\": \"LD\", \"channel\": \"red\" } ] }", "'a' and 'b' are both")]
+    [InlineData("{ \"rows\": \"strip\", \"densities\": [ { \"column\": \"a\", \"patch\": \"ld\", \"channel\": \"red\" }, { \"column\": "
+        + "\"b\", \"patch\": \"LD\", \"channel\": \"red\" } ] }", "'a' and 'b' are both")]
     public async Task Map_that_is_wrong_says_where(string json, string said)
     {
         await File.WriteAllTextAsync(_folder.In("map.json"), json, Token);
@@ -141,7 +157,8 @@ public sealed class StripCsvReaderTests : IDisposable
     [Fact]
     public Task Read_of_noise_never_crashes() => Gen.Select(Gen.Bool, Gen.OneOf(
         Gen.Byte.Array[0, 200],
-        Gen.OneOf("0.4", ",", ";", "\n", "\r", "\"", "ld", "\0", "ÿ", "2026-03-04", "7", "\t").Array[0, 80].Select(p => Encoding.UTF8.GetBytes(string.Concat(p))))).SampleAsync(
+        Gen.OneOf("0.4", ",", ";", "\n", "\r", "\"", "ld", "\0", "ÿ", "2026-03-04", "7", "\t").Array[0, 80].Select(
+            p => Encoding.UTF8.GetBytes(string.Concat(p))))).SampleAsync(
         async (heading, noise) =>
         {
             var file = _folder.In($"{Guid.NewGuid():N}.csv");

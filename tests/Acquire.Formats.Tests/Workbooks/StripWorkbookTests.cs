@@ -21,14 +21,18 @@ public sealed class StripWorkbookTests
     {
         using var document = await OpenAsync(Exports());
 
-        Assert.Empty(new OpenXmlValidator(DocumentFormat.OpenXml.FileFormatVersions.Office2016).Validate(document, Token).Select(e => $"{e.Part?.Uri} {e.Path?.XPath} {e.Description}"));
-        Assert.Equal(["Strips", "Plots", "Plot data", "Reads"], document.WorkbookPart!.Workbook!.Sheets!.Elements<Sheet>().Select(s => s.Name!.Value));
+        Assert.Empty(new OpenXmlValidator(DocumentFormat.OpenXml.FileFormatVersions.Office2016).Validate(document, Token)
+            .Select(e => $"{e.Part?.Uri} {e.Path?.XPath} {e.Description}"));
+        Assert.Equal(
+            ["Strips", "Plots", "Plot data", "Reads"],
+            document.WorkbookPart!.Workbook!.Sheets!.Elements<Sheet>().Select(s => s.Name!.Value));
     }
 
     [Fact]
     public async Task Texts_are_texts_and_no_cell_has_a_formula()
     {
-        using var document = await OpenAsync([Export(Some.Strip() with { Tags = new StripTags { Note = Nasty, Line = "+1", Bottle = "@x" } })]);
+        using var document =
+            await OpenAsync([Export(Some.Strip() with { Tags = new StripTags { Note = Nasty, Line = "+1", Bottle = "@x" } })]);
 
         Assert.All(document.WorkbookPart!.WorksheetParts, p => Assert.Empty(p.Worksheet!.Descendants<CellFormula>()));
         var texts = Cells(document, "Strips").Where(c => c.DataType?.Value == CellValues.InlineString).Select(c => c.InnerText).ToList();
@@ -43,7 +47,10 @@ public sealed class StripWorkbookTests
         using var document = await OpenAsync([Export(Some.Strip())]);
         var row = Cells(document, "Strips").Where(c => c.CellReference!.Value!.EndsWith('2')).ToList();
 
-        Assert.Equal(Some.Evening.UtcDateTime, DateTime.FromOADate(double.Parse(row[0].InnerText, System.Globalization.CultureInfo.InvariantCulture)), TimeSpan.FromMilliseconds(1));
+        Assert.Equal(
+            Some.Evening.UtcDateTime,
+            DateTime.FromOADate(double.Parse(row[0].InnerText, System.Globalization.CultureInfo.InvariantCulture)),
+            TimeSpan.FromMilliseconds(1));
         Assert.Equal((uint)CellStyle.Time, row[0].StyleIndex!.Value);
         Assert.Contains(row, c => c.InnerText == "-0.07" && c.StyleIndex!.Value == (uint)CellStyle.DeviationAction);
         Assert.Contains(row, c => c.InnerText == "LD red action");
@@ -62,18 +69,22 @@ public sealed class StripWorkbookTests
         Assert.All(charts, c => Assert.Equal(
             ["LD red", "LD action, lower", "LD action, upper", "LD control, lower", "LD control, upper"],
             c.ChartSpace!.Descendants<DocumentFormat.OpenXml.Drawing.Charts.SeriesText>().Select(t => Value(document, t.InnerText))));
-        Assert.Contains("'Plot data'!$C$2:$C$4", charts.SelectMany(c => c.ChartSpace!.Descendants<DocumentFormat.OpenXml.Drawing.Charts.XValues>()).Select(x => x.InnerText));
+        Assert.Contains(
+            "'Plot data'!$C$2:$C$4",
+            charts.SelectMany(c => c.ChartSpace!.Descendants<DocumentFormat.OpenXml.Drawing.Charts.XValues>()).Select(x => x.InnerText));
     }
 
     [Fact]
     public async Task Limits_of_a_single_channel_have_columns_and_lines_of_their_own()
     {
         var strip = Some.Strip(judgedBy: Some.SheetWithOwnLimits);
-        using var document = await OpenAsync([new(strip, [.. Channels.Colours.Select(c => new ExportedParameter("speed", "LD", c, 0.7, 0.72, -0.02, 0.006, Zone.Inside) { Unit = "log H" })])]);
+        using var document = await OpenAsync([new(strip, [.. Channels.Colours.Select(
+            c => new ExportedParameter("speed", "LD", c, 0.7, 0.72, -0.02, 0.006, Zone.Inside) { Unit = "log H" })])]);
 
         var cells = Cells(document, "Plot data").ToDictionary(c => c.CellReference!.Value!, c => c.InnerText);
         var values = cells.Where(c => c.Key.EndsWith('1')).ToDictionary(c => c.Value, c => cells.GetValueOrDefault(c.Key[..^1] + "2", ""));
-        Assert.Equal(("-0.03", "0.12", ""), (values["LD blue action, lower"], values["LD blue action, upper"], values["LD blue control, upper"]));
+        Assert.Equal(
+            ("-0.03", "0.12", ""), (values["LD blue action, lower"], values["LD blue action, upper"], values["LD blue control, upper"]));
         Assert.Equal(("-0.06", "0.08"), (values["LD red action, lower"], values["LD green control, upper"]));
         Assert.DoesNotContain("LD action, lower", values.Keys);
         var chart = Assert.Single(Part(document, "Plots").DrawingsPart!.ChartParts).ChartSpace!;
@@ -114,14 +125,17 @@ public sealed class StripWorkbookTests
     }
 
     [Fact]
-    public void XlsxText_any_is_text_that_xml_can_hold() => Gens.Text.Sample(text => System.Xml.XmlConvert.VerifyXmlChars(XlsxText.Of(text)));
+    public void XlsxText_any_is_text_that_xml_can_hold() =>
+        Gens.Text.Sample(text => System.Xml.XmlConvert.VerifyXmlChars(XlsxText.Of(text)));
 
     private static StripExport[] Exports() =>
     [
-        .. Enumerable.Range(0, 6).Select(i => Export(Some.Strip(at: Some.Evening.AddDays(i), line: i % 2 == 0 ? "dip tank" : "bench-top machine"))),
+        .. Enumerable.Range(0, 6)
+            .Select(i => Export(Some.Strip(at: Some.Evening.AddDays(i), line: i % 2 == 0 ? "dip tank" : "bench-top machine"))),
     ];
 
-    private static StripExport Export(StripRecord strip) => new(strip, [new("speed", "LD", Channel.Red, 0.65, 0.72, -0.07, 0.006, Zone.Action)]);
+    private static StripExport Export(StripRecord strip) =>
+        new(strip, [new("speed", "LD", Channel.Red, 0.65, 0.72, -0.07, 0.006, Zone.Action)]);
 
     private static async Task<SpreadsheetDocument> OpenAsync(StripExport[] strips)
     {
@@ -133,7 +147,8 @@ public sealed class StripWorkbookTests
     private static WorksheetPart Part(SpreadsheetDocument document, string name) => (WorksheetPart)document.WorkbookPart!.GetPartById(
         document.WorkbookPart.Workbook!.Sheets!.Elements<Sheet>().Single(s => s.Name == name).Id!.Value!);
 
-    private static IEnumerable<CellOfSheet> Cells(SpreadsheetDocument document, string name) => Part(document, name).Worksheet!.Descendants<CellOfSheet>();
+    private static IEnumerable<CellOfSheet> Cells(SpreadsheetDocument document, string name) =>
+        Part(document, name).Worksheet!.Descendants<CellOfSheet>();
 
     private static string Value(SpreadsheetDocument document, string formula) => Cells(document, "Plot data")
         .Single(c => c.CellReference!.Value == formula.Split('!')[1].Replace("$", "", StringComparison.Ordinal)).InnerText;

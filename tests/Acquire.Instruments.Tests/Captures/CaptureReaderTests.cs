@@ -11,9 +11,11 @@ public sealed class CaptureReaderTests
     [Fact]
     public void Capture_file_gives_its_header_its_chunks_and_its_breaks()
     {
-        var capture = Read(Head + "2026-11-25T18:40:01.5+00:00\tR \\x5C 0\\x0D\\x0A\n2026-11-25T19:40:02+01:00\t\\break\r\n2026-11-25T18:40:03Z\t\\end\n");
+        var capture = Read(
+            Head + "2026-11-25T18:40:01.5+00:00\tR \\x5C 0\\x0D\\x0A\n2026-11-25T19:40:02+01:00\t\\break\r\n2026-11-25T18:40:03Z\t\\end\n");
         Assert.Equal(
-            (CaptureKind.Timed, "/dev/ttyUSB0", "labelled-line", "9600 8N1"), (capture.Kind, capture.Port, capture.Profile, capture.Settings));
+            (CaptureKind.Timed, "/dev/ttyUSB0", "labelled-line", "9600 8N1"),
+            (capture.Kind, capture.Port, capture.Profile, capture.Settings));
         Assert.Equal(new DateTimeOffset(2026, 11, 25, 18, 40, 1, 500, TimeSpan.Zero), capture.Chunks[0].At);
         Assert.Equal("R \\ 0\r\n"u8.ToArray(), capture.Chunks[0].Bytes);
         Assert.True(capture.Chunks[1].IsBreak);

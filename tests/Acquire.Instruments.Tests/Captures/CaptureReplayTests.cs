@@ -16,10 +16,26 @@ public sealed class CaptureReplayTests
 
     private static CancellationToken Token => TestContext.Current.CancellationToken;
 
-    /// <summary>Pauses that end lines, pauses that give a reading up, lines cut anywhere, noise: the replay says what the live session said.</summary>
+    /// <summary>
+    /// Pauses that end lines, pauses that give a reading up, lines cut anywhere, noise: the replay says what the live session said.
+    /// </summary>
     [Theory]
-    [InlineData("pause-ended-line", "R0.26G0.62", 200, "B0.80", 250, "R0.46G0.86B1.04", 100, "R1.26G1.74B2.00", 300, "noise", 10, "R0.26G0.62B0.80", 900)]
-    [InlineData("channel-lines-labelled", "R= 0.26\rG= 0.6", 30, "2\r", 60_000, "B= 0.80\r", 5, "R= 0.46\rG= 0.86\rB= 1.04\r", 5, "R= 1.2", 7)]
+    [InlineData(
+        "pause-ended-line",
+        "R0.26G0.62",
+        200,
+        "B0.80",
+        250,
+        "R0.46G0.86B1.04",
+        100,
+        "R1.26G1.74B2.00",
+        300,
+        "noise",
+        10,
+        "R0.26G0.62B0.80",
+        900)]
+    [InlineData(
+        "channel-lines-labelled", "R= 0.26\rG= 0.6", 30, "2\r", 60_000, "B= 0.80\r", 5, "R= 0.46\rG= 0.86\rB= 1.04\r", 5, "R= 1.2", 7)]
     [InlineData("labelled-line", "No. 1\r\nR 0.26 G 0.62 ", 40, "B 0.80\r", 40, "\nR >4.0 G 0.86 B 1.04\r\n\u00ff\u0080\r\nR 0.4", 5)]
     public async Task Replay_gives_the_events_of_the_live_session(string profile, params object[] script)
     {
@@ -35,7 +51,8 @@ public sealed class CaptureReplayTests
     [Fact]
     public async Task Line_cut_by_a_break_is_not_glued_to_what_comes_after()
     {
-        var events = await ReplayAsync(Timed((0, "R 0.26 G 0.6"), (1, ""), (2, "2 B 0.80\r\nR 0.26 G 0.62 B 0.80\r\n")), "labelled-line", null);
+        var events =
+            await ReplayAsync(Timed((0, "R 0.26 G 0.6"), (1, ""), (2, "2 B 0.80\r\nR 0.26 G 0.62 B 0.80\r\n")), "labelled-line", null);
         Assert.Equal([LineMeaning.Unmatched, LineMeaning.Unmatched, LineMeaning.Reading], events.Select(e => e.Meaning));
     }
 
@@ -60,7 +77,8 @@ public sealed class CaptureReplayTests
     public async Task Replay_in_real_time_waits_for_each_chunk()
     {
         var capture = Timed((0, Line(1)), (3600, Line(2)));
-        await using var events = CaptureReplay.ReadAllAsync(capture, ShippedProfiles.Get("labelled-line"), _time, Token).GetAsyncEnumerator(Token);
+        await using var events =
+            CaptureReplay.ReadAllAsync(capture, ShippedProfiles.Get("labelled-line"), _time, Token).GetAsyncEnumerator(Token);
         Assert.True(await events.MoveNextAsync());
         var second = events.MoveNextAsync().AsTask();
         _time.Advance(TimeSpan.FromSeconds(3599));
@@ -73,7 +91,8 @@ public sealed class CaptureReplayTests
     private static string Line(int i) => string.Create(CultureInfo.InvariantCulture, $"R 0.{i % 100:00} G 0.62 B 0.80\r\n");
 
     private static Capture Timed(params (double Seconds, string Text)[] chunks) => new(
-        CaptureKind.Timed, null, null, null, [.. chunks.Select(c => new CaptureChunk(Begin.AddSeconds(c.Seconds), [.. Encoding.Latin1.GetBytes(c.Text)]))], null);
+        CaptureKind.Timed, null,
+        null, null, [.. chunks.Select(c => new CaptureChunk(Begin.AddSeconds(c.Seconds), [.. Encoding.Latin1.GetBytes(c.Text)]))], null);
 
     private static async Task<List<Told>> ReplayAsync(Capture capture, string profile, TimeProvider? pace) =>
         await CaptureReplay.ReadAllAsync(capture, ShippedProfiles.Get(profile), pace, Token).Select(Told.Of).ToListAsync(Token);

@@ -9,7 +9,8 @@ public sealed class CaptureWriterTests
     private readonly FakeTimeProvider _time = new(new DateTimeOffset(2026, 11, 25, 18, 40, 0, TimeSpan.Zero));
 
     [Fact]
-    public void What_is_written_is_read_back_with_times_and_breaks() => Gen.Select(Gen.Byte.Array[0, 40], Gen.Int[0, 5_000_000]).List[0, 20].Sample(chunks =>
+    public void What_is_written_is_read_back_with_times_and_breaks() => Gen.Select(Gen.Byte.Array[0, 40], Gen.Int[0, 5_000_000]).List[0, 20]
+        .Sample(chunks =>
     {
         using var text = new StringWriter();
         List<CaptureChunk> written = [];
@@ -30,7 +31,9 @@ public sealed class CaptureWriterTests
 
         var read = CaptureReader.Read(Encoding.UTF8.GetBytes(text.ToString()), "some.txt");
         Assert.Equal(("/dev/tty USB0", "none"), (read.Port, read.Profile));
-        Assert.Equal(written.Select(c => (c.At, Convert.ToHexString([.. c.Bytes]))), read.Chunks.Select(c => (c.At, Convert.ToHexString([.. c.Bytes]))));
+        Assert.Equal(
+            written.Select(c => (c.At, Convert.ToHexString([.. c.Bytes]))),
+            read.Chunks.Select(c => (c.At, Convert.ToHexString([.. c.Bytes]))));
         Assert.Equal(_time.GetUtcNow(), read.EndedAt);
     }, iter: 200, threads: 1);
 

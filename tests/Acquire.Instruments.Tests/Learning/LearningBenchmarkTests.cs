@@ -16,6 +16,7 @@ public class LearningBenchmarkTests
         var exact = learnable.Count(r => r.Outcome == Outcome.Exact);
         Assert.Empty(results.Where(r => r.Outcome == Outcome.Wrong).Select(r => r.Detail));
         Assert.True(learnable.Count >= 45, $"Only {learnable.Count} of 60 formats could be learned; the draw has gone wrong.");
-        Assert.True(exact >= 0.95 * learnable.Count, $"Learned {exact} of {learnable.Count}: {string.Join("; ", learnable.Where(r => r.Outcome != Outcome.Exact).Select(r => r.Detail))}");
+        Assert.True(exact >= 0.95 * learnable.Count, $"Learned {exact} of {learnable.Count}: "
+            + $"{string.Join("; ", learnable.Where(r => r.Outcome != Outcome.Exact).Select(r => r.Detail))}");
     }
 }

@@ -13,8 +13,11 @@ public class ProfileLearnerTests
     [InlineData("0.26 0.62 0.80\r\n1.26 1.74 2.01\r\n0.46 0.84 1.04\r\n", "{red} {green} {blue}")]
     [InlineData("R0.26G0.62B0.80\rR1.26G1.74B2.01\rR0.46G0.84B1.04\r", "R{red}G{green}B{blue}")]
     [InlineData("7;0,26;0,62;0,80\n8;1,26;1,74;2,01\n9;0,46;0,84;1,04", "{number};{red};{green};{blue}")]
-    [InlineData("12.03.2026 026 062 080\r\n12.03.2026 126 174 201\r\n12.03.2026 046 084 104\r\n", "{number}.{number}.{number} {red} {green} {blue}")]
-    [InlineData("\u0002B=0.80 G=0.62 R=0.26\u0003\u0002B=2.01 G=1.74 R=1.26\u0003\u0002B=1.04 G=0.84 R=0.46\u0003", "B={blue} G={green} R={red}")]
+    [InlineData(
+        "12.03.2026 026 062 080\r\n12.03.2026 126 174 201\r\n12.03.2026 046 084 104\r\n",
+        "{number}.{number}.{number} {red} {green} {blue}")]
+    [InlineData(
+        "\u0002B=0.80 G=0.62 R=0.26\u0003\u0002B=2.01 G=1.74 R=1.26\u0003\u0002B=1.04 G=0.84 R=0.46\u0003", "B={blue} G={green} R={red}")]
     [InlineData("  26  62  80\r\n 126 174 201\r\n  46  84 104\r\n", "{red:4}{green:4}{blue:4}")]
     [InlineData("T 0.26R 0.62G 0.80B\r\nT 1.26R 1.74G 2.01B\r\nT 0.46R 0.84G 1.04B\r\n", "T {red}R {green}G {blue}B")]
     [InlineData("R 0.26\r\nG 0.62\r\nB 0.80\r\nR 1.26\r\nG 1.74\r\nB 2.01\r\nR 0.46\r\nG 0.84\r\nB 1.04\r\n", "R {red}")]
@@ -41,7 +44,8 @@ public class ProfileLearnerTests
     [Fact]
     public void Parity_in_the_top_bit_is_masked()
     {
-        byte[] capture = [.. "0.26 0.62 0.80\r\n1.26 1.74 2.01\r\n"u8.ToArray().Select(b => (byte)(b | ((System.Numerics.BitOperations.PopCount(b) & 1) << 7)))];
+        byte[] capture = [.. "0.26 0.62 0.80\r\n1.26 1.74 2.01\r\n"u8.ToArray()
+            .Select(b => (byte)(b | ((System.Numerics.BitOperations.PopCount(b) & 1) << 7)))];
 
         var learned = Assert.IsType<LearningResult.Learned>(Learn(capture, Usual[..2]));
 
@@ -52,7 +56,9 @@ public class ProfileLearnerTests
     [Fact]
     public void Mark_in_place_of_a_density_is_over_range()
     {
-        var learned = Learned("R 0.26 G 0.62 B 0.80\r\nR 1.26 G >4.0 B 2.01\r\nR 0.46 G 0.84 B 1.04\r\n", ["0.26 0.62 0.80", "1.26 HI 2.01", "0.46 0.84 1.04"]);
+        var learned = Learned(
+            "R 0.26 G 0.62 B 0.80\r\nR 1.26 G >4.0 B 2.01\r\nR 0.46 G 0.84 B 1.04\r\n",
+            ["0.26 0.62 0.80", "1.26 HI 2.01", "0.46 0.84 1.04"]);
 
         Assert.Equal([">4.0"], learned.Profile.Number.OverRange);
         Assert.IsType<InstrumentEvent.BeyondRange>(LearningProof.Replay(learned.Profile, "R >4.0 G 0.62 B 0.80\r\n"u8)[0]);
@@ -61,7 +67,8 @@ public class ProfileLearnerTests
     [Fact]
     public void Nines_where_the_display_showed_over_range_are_a_mark()
     {
-        var learned = Learned("0.26 0.62 0.80\r\n1.26 9.99 2.01\r\n0.46 0.84 1.04\r\n", ["0.26 0.62 0.80", "1.26 HI 2.01", "0.46 0.84 1.04"]);
+        var learned =
+            Learned("0.26 0.62 0.80\r\n1.26 9.99 2.01\r\n0.46 0.84 1.04\r\n", ["0.26 0.62 0.80", "1.26 HI 2.01", "0.46 0.84 1.04"]);
 
         Assert.Equal(["9.99"], learned.Profile.Number.OverRange);
     }
@@ -73,7 +80,8 @@ public class ProfileLearnerTests
     {
         var learned = Learned("R 0.26 G 0.62 B 0.80\r\nR 1.26 G 1.74 B 2.01\r\nR 0.46 G 0.84 B 1.04\r\n", Usual);
 
-        var taken = Assert.IsType<InstrumentEvent.ReadingTaken>(LearningProof.Replay(learned.Profile, Encoding.Latin1.GetBytes(line + "\r\n"))[0]);
+        var taken =
+            Assert.IsType<InstrumentEvent.ReadingTaken>(LearningProof.Replay(learned.Profile, Encoding.Latin1.GetBytes(line + "\r\n"))[0]);
         Assert.Equal(ChannelDensities.Rgb(-0.01m, 0.62m, 0.80m), taken.Reading.Densities);
     }
 

@@ -19,10 +19,14 @@ public class ProfileWriterTests
         Assert.Equal((profile.Link, profile.Framing), (again.Link, again.Framing));
         Assert.Equal(profile.Number with { OverRange = [] }, again.Number with { OverRange = [] });
         Assert.Equal(profile.Number.OverRange, again.Number.OverRange);
-        Assert.Equal(profile.Rules.Select(r => (r.Meaning, r.Template?.Text, r.Pattern)), again.Rules.Select(r => (r.Meaning, r.Template?.Text, r.Pattern)));
+        Assert.Equal(
+            profile.Rules.Select(r => (r.Meaning, r.Template?.Text, r.Pattern)),
+            again.Rules.Select(r => (r.Meaning, r.Template?.Text, r.Pattern)));
         Assert.Equal(profile.Assembly?.Order ?? [], again.Assembly?.Order ?? []);
         Assert.Equal(profile.Assembly?.Timeout, again.Assembly?.Timeout);
-        Assert.Equal(profile.Samples.Select(s => (string.Join('\n', s.Lines), s.Meaning, s.Densities)), again.Samples.Select(s => (string.Join('\n', s.Lines), s.Meaning, s.Densities)));
+        Assert.Equal(
+            profile.Samples.Select(s => (string.Join('\n', s.Lines), s.Meaning, s.Densities)),
+            again.Samples.Select(s => (string.Join('\n', s.Lines), s.Meaning, s.Densities)));
     }
 
     [Fact]

@@ -8,7 +8,9 @@ using Acquire.Instruments.Profiles;
 
 namespace Acquire.Instruments.Tests.Learning;
 
-/// <summary>Learning from bytes with times. Formats are invented; the variations are common practice of serial instruments, no source.</summary>
+/// <summary>
+/// Learning from bytes with times. Formats are invented; the variations are common practice of serial instruments, no source.
+/// </summary>
 public class TimedLearningTests
 {
     private static readonly ImmutableArray<Channel> Rgb = [Channel.Red, Channel.Green, Channel.Blue];
@@ -16,12 +18,18 @@ public class TimedLearningTests
 
     [Fact]
     public void Lines_that_only_a_pause_ends_are_read_again_as_shown_however_they_were_cut() =>
-        Gen.Select(Gen.Int[0, 499].Array[3].Array[3], Gen.OneOf(Gen.Const("R {0} G {1} B {2}"), Gen.Const("{0} {1} {2}"), Gen.Const("T{2};{1};{0}")), Gen.Int[1, 9], Gen.Int[0, 30], Gen.Int[400, 9000])
+        Gen.Select(
+            Gen.Int[0, 499].Array[3].Array[3],
+            Gen.OneOf(Gen.Const("R {0} G {1} B {2}"), Gen.Const("{0} {1} {2}"), Gen.Const("T{2};{1};{0}")),
+            Gen.Int[1, 9],
+            Gen.Int[0, 30],
+            Gen.Int[400, 9000])
             .Where((readings, _, _, _, _) => readings.Select(r => string.Join(' ', r)).Distinct().Count() == 3
                 && readings.All(r => r.Distinct().Count() == 3) && readings.SelectMany(r => r).Distinct().Count() == 9)
             .Sample((readings, shape, size, within, between) =>
             {
-                var texts = readings.Select(r => (string[])[.. r.Select(v => (v / 100m).ToString("0.00", CultureInfo.InvariantCulture))]).ToList();
+                var texts =
+                    readings.Select(r => (string[])[.. r.Select(v => (v / 100m).ToString("0.00", CultureInfo.InvariantCulture))]).ToList();
                 var chunks = Chunks(texts.Select(t => string.Format(null, shape, [.. t])), size, within, between);
 
                 if (Learn(chunks, texts.Select(t => string.Join(' ', t))) is LearningResult.Learned { Profile: var profile })
@@ -41,7 +49,8 @@ public class TimedLearningTests
     [Fact]
     public void Bytes_without_times_stay_declined()
     {
-        var learned = ProfileLearner.Learn(new LearningInput("0.26 0.62 0.801.26 1.74 2.01"u8.ToArray(), Shown(["0.26 0.62 0.80", "1.26 1.74 2.01"]), Rgb));
+        var learned = ProfileLearner.Learn(
+            new LearningInput("0.26 0.62 0.801.26 1.74 2.01"u8.ToArray(), Shown(["0.26 0.62 0.80", "1.26 1.74 2.01"]), Rgb));
 
         Assert.Contains("ends a line", Assert.IsType<LearningResult.Declined>(learned).Reasons[0], StringComparison.Ordinal);
     }
@@ -57,7 +66,8 @@ public class TimedLearningTests
     [Fact]
     public void Line_ends_are_enough_where_they_end_every_line()
     {
-        var learned = Assert.IsType<LearningResult.Learned>(Learn(Chunks(["0.26 0.62 0.80\r\n", "1.26 1.74 2.01\r\n"], 4, 5, 3000), ["0.26 0.62 0.80", "1.26 1.74 2.01"]));
+        var learned = Assert.IsType<LearningResult.Learned>(
+            Learn(Chunks(["0.26 0.62 0.80\r\n", "1.26 1.74 2.01\r\n"], 4, 5, 3000), ["0.26 0.62 0.80", "1.26 1.74 2.01"]));
 
         Assert.Null(learned.Profile.Framing.IdleGap);
         Assert.Equal(LineEnd.Any, learned.Profile.Framing.LineEnd);
@@ -74,10 +84,12 @@ public class TimedLearningTests
     {
         var chunks = Chunks(["0.26 0.62 0.80\r\n", "1.26 1.74 2.01\r\n"], 5, 3, 2000);
         chunks = parity is { } odd
-            ? [.. chunks.Select(c => c with { Bytes = [.. c.Bytes.Select(b => (byte)(b | (((BitOperations.PopCount(b) & 1) ^ odd) << 7)))] })]
+            ? [.. chunks.Select(
+                c => c with { Bytes = [.. c.Bytes.Select(b => (byte)(b | (((BitOperations.PopCount(b) & 1) ^ odd) << 7)))] })]
             : chunks;
 
-        var profile = Assert.IsType<LearningResult.Learned>(Learn(chunks, ["0.26 0.62 0.80", "1.26 1.74 2.01"], LinkWords.TryParse(known))).Profile;
+        var profile =
+            Assert.IsType<LearningResult.Learned>(Learn(chunks, ["0.26 0.62 0.80", "1.26 1.74 2.01"], LinkWords.TryParse(known))).Profile;
 
         Assert.Equal(learned, LinkWords.Of(profile.Link));
         Assert.Equal(parity is not null, profile.Link.MaskTopBit);

@@ -52,7 +52,8 @@ public sealed class LineFramerTests
     public void Push_where_only_a_start_separates_lines_ends_the_line_before()
     {
         var framer = new LineFramer(new FramingSettings { LineEnd = LineEnd.None, Start = (byte)'$', IdleGap = TimeSpan.FromSeconds(1) });
-        Assert.Equal([("one", FrameFault.None), ("two", FrameFault.None)], framer.Push("$one$two$"u8, Start).Select(f => (Text(f), f.Fault)));
+        Assert.Equal(
+            [("one", FrameFault.None), ("two", FrameFault.None)], framer.Push("$one$two$"u8, Start).Select(f => (Text(f), f.Fault)));
     }
 
     [Fact]

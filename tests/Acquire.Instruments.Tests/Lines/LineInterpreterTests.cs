@@ -36,7 +36,8 @@ public sealed class LineInterpreterTests
         var unmatched = Assert.IsType<InstrumentEvent.UnmatchedLine>(
             Interpreter("labelled-line").Interpret(RawLine.OfText("R 0.26 G 0.6 B 0.80", Start)));
         Assert.Equal(
-            "Nearest is line rule 1, 'R {red} G {green} B {blue}': at character 13 expected 2 decimals, found ' B 0.80'.", unmatched.Reason);
+            "Nearest is line rule 1, 'R {red} G {green} B {blue}': at character 13 expected 2 decimals, found ' B 0.80'.",
+            unmatched.Reason);
     }
 
     [Theory]

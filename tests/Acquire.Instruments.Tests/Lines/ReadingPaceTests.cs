@@ -15,7 +15,10 @@ public sealed class ReadingPaceTests
         var events = Interpret((0, "0.26"), (60, "0.62"), (1260, "1.26"), (1320, "1.74"), (1380, "2.00"));
 
         var taken = Assert.IsType<InstrumentEvent.ReadingTaken>(events[2]);
-        Assert.Contains("Line 3 of this reading came 1.2 s after the one before, the others follow within 0.06 s", taken.Note, StringComparison.Ordinal);
+        Assert.Contains(
+            "Line 3 of this reading came 1.2 s after the one before, the others follow within 0.06 s",
+            taken.Note,
+            StringComparison.Ordinal);
         Assert.Contains("read the patch again", taken.Note, StringComparison.Ordinal);
     }
 
@@ -32,7 +35,8 @@ public sealed class ReadingPaceTests
     public void Pause_that_comes_again_alike_is_the_instruments_own()
     {
         var events = Interpret(
-            (0, "0.26"), (60, "0.62"), (1060, "0.80"), (9000, "0.26"), (9060, "0.62"), (10080, "0.80"), (18000, "0.26"), (18060, "0.62"), (18660, "0.80"));
+            (0, "0.26"), (60, "0.62"),
+            (1060, "0.80"), (9000, "0.26"), (9060, "0.62"), (10080, "0.80"), (18000, "0.26"), (18060, "0.62"), (18660, "0.80"));
 
         Assert.NotNull(events[2].Note);
         Assert.Null(events[5].Note);

@@ -51,7 +51,8 @@ public sealed class LinkOpenerTests
 
         Assert.Equal(LinkFault.InUse, e.Fault);
         Assert.Contains(
-            $"held by acquire read, process {Environment.ProcessId}, user {Environment.UserName}, since 2", e.Message, StringComparison.Ordinal);
+            $"held by acquire read, process {Environment.ProcessId}, user {Environment.UserName}, since 2",
+            e.Message, StringComparison.Ordinal);
     }
 
     [Fact]
@@ -120,7 +121,8 @@ public sealed class LinkOpenerTests
     {
         await using var fixture = new LinkFixture();
         Assert.SkipUnless(OperatingSystem.IsLinux(), "The list of open files is Linux'.");
-        using var other = Process.Start(new ProcessStartInfo("bash", ["-c", $"exec 3<>{fixture.Terminal.SlavePath}; echo open; read -r line"])
+        using var other = Process
+            .Start(new ProcessStartInfo("bash", ["-c", $"exec 3<>{fixture.Terminal.SlavePath}; echo open; read -r line"])
         {
             RedirectStandardInput = true,
             RedirectStandardOutput = true,
@@ -166,5 +168,6 @@ public sealed class LinkOpenerTests
     }
 
     private static async Task<LinkException> FaultOfOpeningAsync(LinkFixture fixture, string path) =>
-        await Assert.ThrowsAsync<LinkException>(async () => await fixture.Opener.OpenAsync(new LinkAddress.Serial(path), new LinkSettings(), Token));
+        await Assert.ThrowsAsync<LinkException>(
+            async () => await fixture.Opener.OpenAsync(new LinkAddress.Serial(path), new LinkSettings(), Token));
 }

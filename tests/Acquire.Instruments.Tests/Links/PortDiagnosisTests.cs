@@ -36,13 +36,18 @@ public sealed class PortDiagnosisTests
 
     [Fact]
     public void Dangling_link_names_its_target() =>
-        Assert.Contains("/dev/serial/by-id/usb-a: it leads to /dev/ttyUSB0", Diagnose(Fine with { Exists = false }).Message, StringComparison.Ordinal);
+        Assert.Contains(
+            "/dev/serial/by-id/usb-a: it leads to /dev/ttyUSB0", Diagnose(Fine with { Exists = false }).Message, StringComparison.Ordinal);
 
     [Fact]
     public void Plain_file_is_no_port() => Assert.Equal(LinkFault.BadSettings, Diagnose(Fine with { IsCharacterDevice = false }).Fault);
 
     [Theory]
-    [InlineData("dialout", true, false, "belongs to the group dialout. Add yourself with: sudo usermod -aG dialout eva, then log out and in again.")]
+    [InlineData(
+        "dialout",
+        true,
+        false,
+        "belongs to the group dialout. Add yourself with: sudo usermod -aG dialout eva, then log out and in again.")]
     [InlineData("uucp", true, true, "you are in the group uucp")]
     [InlineData("root", false, false, "udev rule")]
     public void Denied_port_says_what_to_do(string group, bool groupMayOpen, bool listed, string expected)

@@ -111,7 +111,8 @@ public sealed class ReconnectingLinkTests
     public async Task Giving_up_at_once_surfaces_the_fault_itself()
     {
         var fault = await Assert.ThrowsAsync<LinkException>(
-            () => ReadAsync(new ScriptedOpener([new[] { "x" }]), new ImpatientClock(), new ReconnectOptions { GiveUpAfter = TimeSpan.Zero }));
+            () =>
+                ReadAsync(new ScriptedOpener([new[] { "x" }]), new ImpatientClock(), new ReconnectOptions { GiveUpAfter = TimeSpan.Zero }));
         Assert.Equal("scripted went away.", fault.Message);
     }
 
@@ -162,7 +163,11 @@ public sealed class ReconnectingLinkTests
             File.CreateSymbolicLink(stable, "/dev/null");
             var opener = new ScriptedOpener(new[] { "x" }, new[] { "x" }, WrongSettings);
             await Assert.ThrowsAsync<LinkException>(
-                () => ReadAsync(opener, new ImpatientClock(), new ReconnectOptions { StableNames = folder.FullName }, new LinkAddress.Serial("/dev/null")));
+                () => ReadAsync(
+                    opener,
+                    new ImpatientClock(),
+                    new ReconnectOptions { StableNames = folder.FullName },
+                    new LinkAddress.Serial("/dev/null")));
             Assert.Equal(["/dev/null", stable, stable], opener.Opened);
         }
         finally

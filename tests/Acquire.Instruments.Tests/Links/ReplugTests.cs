@@ -40,7 +40,8 @@ public sealed class ReplugTests
                 {
                     var profile = ShippedProfiles.Get("labelled-line");
                     await foreach (var e in link.ReadAllAsync(
-                        (l, t) => InstrumentReader.ReadAllAsync(l, profile, TimeProvider.System, t), _ => ValueTask.CompletedTask, stop.Token))
+                        (l, t) => InstrumentReader.ReadAllAsync(l, profile, TimeProvider.System, t),
+                        _ => ValueTask.CompletedTask, stop.Token))
                     {
                         lock (read)
                         {

@@ -27,7 +27,8 @@ public sealed class LineMonitorTests
         Assert.Equal("+0.580 +0.262\\x0D", events[1].Line.Text);
     }
 
-    private static async Task<(List<InstrumentEvent> Events, LineMonitor Monitor)> ListenAsync(DeviceProfile? profile, params string[] chunks)
+    private static async Task<(List<InstrumentEvent> Events, LineMonitor Monitor)> ListenAsync(
+        DeviceProfile? profile, params string[] chunks)
     {
         var link = new ScriptedBytes();
         chunks.ToList().ForEach(link.Send);

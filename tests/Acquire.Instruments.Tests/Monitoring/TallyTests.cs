@@ -24,7 +24,9 @@ public sealed class TallyTests
         }
     }
 
-    /// <summary>Even parity: the bits of a character and its parity bit together hold an even number of ones (definition in ITU-T V.4).</summary>
+    /// <summary>
+    /// Even parity: the bits of a character and its parity bit together hold an even number of ones (definition in ITU-T V.4).
+    /// </summary>
     [Theory]
     [Trait("Source", "ITU-T V.4")]
     [InlineData("none", "the settings fit")]

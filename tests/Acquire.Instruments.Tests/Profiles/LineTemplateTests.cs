@@ -12,7 +12,8 @@ public sealed class LineTemplateTests
         [
             new TemplatePart.Literal("No."), new TemplatePart.Blanks(), new TemplatePart.Number(null), new TemplatePart.Blanks(),
             new TemplatePart.Literal("{R}"), new TemplatePart.Literal(" "), new TemplatePart.ChannelValue(Channel.Red, 5),
-            new TemplatePart.ChannelValue(Channel.Green, null), new TemplatePart.Blanks(), new TemplatePart.Skip(), new TemplatePart.Literal("END"),
+            new TemplatePart.ChannelValue(
+                Channel.Green, null), new TemplatePart.Blanks(), new TemplatePart.Skip(), new TemplatePart.Literal("END"),
         ];
         Assert.Equal(expected, template.Parts);
     }

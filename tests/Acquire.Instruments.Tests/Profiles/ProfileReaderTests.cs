@@ -33,7 +33,8 @@ public sealed class ProfileReaderTests
             Baud = 1200, DataBits = 7, Parity = LineParity.Odd, StopBits = 2, Handshake = Handshake.RtsCts, Dtr = ControlLine.On,
             Rts = ControlLine.Off, MaskTopBit = true, SettleAfterOpen = TimeSpan.FromMilliseconds(500),
         };
-        var framing = new FramingSettings { LineEnd = LineEnd.LfCr, IdleGap = TimeSpan.FromMilliseconds(40), MaxLength = 100, Start = 2, End = 3 };
+        var framing =
+            new FramingSettings { LineEnd = LineEnd.LfCr, IdleGap = TimeSpan.FromMilliseconds(40), MaxLength = 100, Start = 2, End = 3 };
         Assert.Equal(link, profile.Link);
         Assert.Equal(framing, profile.Framing);
         Assert.Null(profile.Number.Decimals);
@@ -53,7 +54,8 @@ public sealed class ProfileReaderTests
         { "\"title\": \"Small\",", "\"title\": \"Small\"", 4, 3, "No valid JSON" },
         { "\"small\"", "\"Small One\"", 2, 11, "lower-case letters, digits and hyphens" },
         { "\"title\": \"Small\",", "", 1, 1, "title" },
-        { "\"title\": \"Small\",", "\"title\": \"Small\", \"colour\": 1,", 3, 31, "'colour' is not known here; expected one of name, title, description, link" },
+        { "\"title\": \"Small\",", "\"title\": \"Small\", \"colour\": 1,", 3, 31, "'colour' is not known here; expected one of name, "
+            + "title, description, link" },
         { "\"title\": \"Small\",", "\"title\": \"Small\", \"title\": \"Small\",", 3, 30, "'title' is written twice" },
         { "\"title\": \"Small\",", "\"title\": \"S\", \"link\": { \"baud\": 49 },", 3, 35, "50" },
         { "\"title\": \"Small\",", "\"title\": \"S\", \"link\": { \"dataBits\": 9 },", 3, 39, "Expected one of 7, 8." },
@@ -83,7 +85,8 @@ public sealed class ProfileReaderTests
         { "0.26,", "0.2600001,", 8, 60, "six decimals" },
 
         // Samples.
-        { "0.26, \"green\"", "0.27, \"green\"", 8, 17, "should give the reading R 0.27 G 0.62 B 0.80, but gives the reading R 0.26 G 0.62 B 0.80." },
+        { "0.26, \"green\"", "0.27, \"green\"", 8, 17, "should give the reading R 0.27 G 0.62 B 0.80, but gives the reading R 0.26 G "
+            + "0.62 B 0.80." },
         { "R 0.26 G 0.62", "R 0.26 G 0.6", 8, 17, "expected 2 decimals, found ' B 0.80'" },
         { "R 0.26 G 0.62", "R 0.26\\r G 0.62", 8, 17, "is cut into 2 lines" },
         { "R 0.26 G 0.62", "\u03A9", 8, 17, "no single byte" },
@@ -93,7 +96,8 @@ public sealed class ProfileReaderTests
 
     [Theory]
     [MemberData(nameof(Mistakes))]
-    public void Mistake_is_reported_with_line_column_and_what_was_expected(string old, string replacement, int line, int column, string message)
+    public void Mistake_is_reported_with_line_column_and_what_was_expected(
+        string old, string replacement, int line, int column, string message)
     {
         var fault = Assert.Throws<ProfileException>(() => ProfileTexts.Read(ProfileTexts.With(old, replacement)));
         Assert.Contains(fault.Errors, e => (e.Line, e.Column) == (line, column) && e.Message.Contains(message, StringComparison.Ordinal));
@@ -103,7 +107,8 @@ public sealed class ProfileReaderTests
     [Fact]
     public void All_mistakes_of_a_stage_are_reported_together_in_the_order_of_the_file()
     {
-        var text = ProfileTexts.With("{red}", "{redd}").Replace("\"title\": \"Small\",", "\"title\": \"S\", \"framing\": { \"lineEnd\": \"none\" },", StringComparison.Ordinal);
+        var text = ProfileTexts.With("{red}", "{redd}").Replace(
+            "\"title\": \"Small\",", "\"title\": \"S\", \"framing\": { \"lineEnd\": \"none\" },", StringComparison.Ordinal);
         var fault = Assert.Throws<ProfileException>(() => ProfileTexts.Read(text));
         Assert.Equal([3, 5], fault.Errors.Select(e => e.Line));
         Assert.Equal(2, fault.Message.Split(Environment.NewLine).Length);
@@ -113,7 +118,10 @@ public sealed class ProfileReaderTests
     public void Profile_without_a_sample_of_a_reading_is_refused()
     {
         var text = ProfileTexts.With("R {red} G {green} B {blue}\", \"means\": \"reading\"", "ERR\", \"means\": \"error\"")
-            .Replace("R 0.26 G 0.62 B 0.80\"], \"gives\": { \"red\": 0.26, \"green\": 0.62, \"blue\": 0.80 }", "ERR\"], \"gives\": \"error\"", StringComparison.Ordinal);
+            .Replace(
+                "R 0.26 G 0.62 B 0.80\"], \"gives\": { \"red\": 0.26, \"green\": 0.62, \"blue\": 0.80 }",
+                "ERR\"], \"gives\": \"error\"",
+                StringComparison.Ordinal);
         var fault = Assert.Throws<ProfileException>(() => ProfileTexts.Read(text));
         Assert.Contains("No sample gives a reading", Assert.Single(fault.Errors).Message, StringComparison.Ordinal);
     }

@@ -6,7 +6,8 @@ namespace Acquire.Instruments.Tests.Profiles;
 public class ReadingChannelsTests
 {
     private const string Template = "{ \"template\": \"R {red} G {green} B {blue}\", \"means\": \"reading\" }";
-    private const string Sample = "{ \"lines\": [\"R 0.26 G 0.62 B 0.80\"], \"gives\": { \"red\": 0.26, \"green\": 0.62, \"blue\": 0.80 } }";
+    private const string Sample =
+        "{ \"lines\": [\"R 0.26 G 0.62 B 0.80\"], \"gives\": { \"red\": 0.26, \"green\": 0.62, \"blue\": 0.80 } }";
 
     [Theory]
     [InlineData("labelled-line", "RGB")]

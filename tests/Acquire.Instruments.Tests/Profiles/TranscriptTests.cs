@@ -29,7 +29,8 @@ public sealed partial class TranscriptTests
         from line in File.ReadAllLines(PathOf(name, "transcript"))
         let parts = line.Split(' ', 2)
         let text = Escape().Replace(parts[1], m => ((char)Convert.ToByte(m.Groups[1].Value, 16)).ToString())
-        select (DateTimeOffset.UnixEpoch.AddMilliseconds(int.Parse(parts[0], CultureInfo.InvariantCulture)), System.Text.Encoding.Latin1.GetBytes(text));
+        select (DateTimeOffset.UnixEpoch.AddMilliseconds(int.Parse(parts[0], CultureInfo.InvariantCulture)),
+            System.Text.Encoding.Latin1.GetBytes(text));
 
     private static string Describe(InstrumentEvent e) => (e switch
     {

@@ -18,7 +18,8 @@ public sealed class FilmStoryTests
     public void Other_seed_or_number_gives_another_strip()
     {
         var story = FilmStories.OnAim;
-        var strips = from seed in Enumerable.Range(0, 20) from index in Enumerable.Range(0, 20) select story.Strip(seed, index).Densities[DemoFilm.Low];
+        var strips = from seed in Enumerable.Range(0, 20)
+            from index in Enumerable.Range(0, 20) select story.Strip(seed, index).Densities[DemoFilm.Low];
 
         Assert.Equal(400, strips.Distinct().Count());
     }
@@ -38,7 +39,9 @@ public sealed class FilmStoryTests
     {
         var reference = FilmStories.Reference.Strip(1, 0);
 
-        Assert.All(DemoFilm.Aims, aim => Assert.Equal(0, Largest(reference.Densities[aim.Key] + DemoFilm.Corrections[aim.Key] - aim.Value), 1e-12));
+        Assert.All(
+            DemoFilm.Aims,
+            aim => Assert.Equal(0, Largest(reference.Densities[aim.Key] + DemoFilm.Corrections[aim.Key] - aim.Value), 1e-12));
     }
 
     // Limits of the colour-negative control strip, action/control: D-min 0.03/0.05, LD 0.06/0.08, HD − LD 0.07/0.09,
@@ -74,11 +77,13 @@ public sealed class FilmStoryTests
         Within(0.012, low.Select(d => d.Red));
         Within(0.012 * 1.5, high.Select(d => d.Red));
         Within(story.Noise.Repeatability, reads.Select(r => r.Red!.Value.ToDouble()));
-        Within(Math.Sqrt(2) * story.Noise.Reading, reads.Select(r => r.Red!.Value.ToDouble() - r.Blue!.Value.ToDouble())); // placing cancels
+        Within(
+            Math.Sqrt(2) * story.Noise.Reading, reads.Select(r => r.Red!.Value.ToDouble() - r.Blue!.Value.ToDouble())); // placing cancels
         Assert.All(low, d => Assert.Equal(0.38, d.Green - d.Red, 1e-9)); // run-to-run scatter is common to the colours
     }
 
-    // A fair sample of the standard normal distribution: mean 0, fourth moment 3, share beyond 1.959964 of 5 % (tables of the distribution).
+    // A fair sample of the standard normal distribution: mean 0, fourth moment 3, share beyond 1.959964 of 5 % (tables of the
+    // distribution).
     [Fact]
     public void Chance_is_normally_distributed()
     {

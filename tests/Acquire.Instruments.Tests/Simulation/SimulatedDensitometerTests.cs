@@ -25,7 +25,9 @@ public sealed class SimulatedDensitometerTests
         Assert.Equal(
             ["dmin", "dmin", "ld", "ld", "hd", "hd", "dmax", "dmax", "yellow", "yellow"], readings.Select(r => r.PatchKey));
         Assert.Equal(10, port.Writes.Count());
-        Assert.All(readings.Zip(port.Writes), pair => Assert.Contains(pair.First.Densities.Red.ToString()!, pair.Second, StringComparison.Ordinal));
+        Assert.All(
+            readings.Zip(port.Writes),
+            pair => Assert.Contains(pair.First.Densities.Red.ToString()!, pair.Second, StringComparison.Ordinal));
     }
 
     [Fact]

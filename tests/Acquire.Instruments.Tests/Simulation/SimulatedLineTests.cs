@@ -22,7 +22,8 @@ public sealed class SimulatedLineTests
 
         // A line that only a pause ends must not be torn by a busy machine.
         var split = profile.Framing.IdleGap is null ? 0.5 : 0;
-        var sent = await ReceiveAsync(fixture.Terminal, link, profile, new SimulatedFaults { Split = split, SplitGap = TimeSpan.FromMilliseconds(1) });
+        var sent = await ReceiveAsync(
+            fixture.Terminal, link, profile, new SimulatedFaults { Split = split, SplitGap = TimeSpan.FromMilliseconds(1) });
 
         Assert.All(sent, pair => Assert.Equal(pair.Sent, pair.Received));
     }
@@ -45,7 +46,8 @@ public sealed class SimulatedLineTests
         var strips = profile.Framing.IdleGap is null ? 4 : 1; // real pauses take real time
         var options = new SimulatedDensitometerOptions
         {
-            ReadsPerPatch = 1, Strips = strips, BeforeFirst = TimeSpan.Zero, BetweenReadings = TimeSpan.Zero, BetweenStrips = TimeSpan.Zero, Faults = faults,
+            ReadsPerPatch = 1, Strips =
+                strips, BeforeFirst = TimeSpan.Zero, BetweenReadings = TimeSpan.Zero, BetweenStrips = TimeSpan.Zero, Faults = faults,
         };
         var sent = new ReadingList();
         var instrument = new SimulatedDensitometer(profile, FilmStories.OnAim, port, options, TimeProvider.System);

@@ -23,7 +23,12 @@ public sealed class BackupFolderTests : StoreFixture
         var (first, _) = await Store.BackUpAsync(Token);
         Time.Advance(TimeSpan.FromHours(1));
         var (second, _) = await Store.BackUpAsync(Token);
-        string[] others = ["acquire-20260312-183000.db.keep", "my acquire-20260312-183000.db", "acquire-20260312-183000-2.db", "notes.txt", "acquire-99999999-999999.db"];
+        string[] others = [
+            "acquire-20260312-183000.db.keep",
+            "my acquire-20260312-183000.db",
+            "acquire-20260312-183000-2.db",
+            "notes.txt",
+            "acquire-99999999-999999.db"];
         foreach (var other in others)
         {
             await File.WriteAllTextAsync(Path.Combine(Folder.Path, "backups", other), "mine", Token);

@@ -55,12 +55,14 @@ public sealed class BackupRetentionTests
         }
 
         Assert.InRange(kept.Count, 40, 70);
-        Assert.Equal(Enumerable.Range(0, 13).Select(i => At(2025, 11, 1, 0).AddMonths(i)).Select(m => (m.Year, m.Month)), Months(kept).TakeLast(13));
+        Assert.Equal(
+            Enumerable.Range(0, 13).Select(i => At(2025, 11, 1, 0).AddMonths(i)).Select(m => (m.Year, m.Month)), Months(kept).TakeLast(13));
     }
 
     private static DateTimeOffset At(int year, int month, int day, int hour) => new(year, month, day, hour, 0, 0, TimeSpan.Zero);
 
-    private static List<(int Year, int Month)> Months(IEnumerable<DateTimeOffset> times) => [.. times.Select(t => (t.Year, t.Month)).Distinct().Order()];
+    private static List<(int Year, int Month)> Months(IEnumerable<DateTimeOffset> times) =>
+        [.. times.Select(t => (t.Year, t.Month)).Distinct().Order()];
 
     private static List<DateTime> Days(IEnumerable<DateTimeOffset> times) =>
         [.. times.Where(t => Now - t <= BackupRetention.Daily).Select(t => t.UtcDateTime.Date).Distinct().Order()];

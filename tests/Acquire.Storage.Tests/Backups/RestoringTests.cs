@@ -86,8 +86,8 @@ public sealed class RestoringTests : StoreFixture
     }
 
     /// <summary>
-    /// What a restore leaves that is killed before, between and behind its renames: the copy ready, then the file, its log and its index of the
-    /// log set aside one by one.
+    /// What a restore leaves that is killed before, between and behind its renames: the copy ready, then the file, its log and its index of
+    /// the log set aside one by one.
     /// </summary>
     [Theory]
     [InlineData(0)]

@@ -59,7 +59,8 @@ public sealed class BooksTests : StoreFixture
 
         Assert.Equal(StoreFault.Duplicate, await FaultAsync(line));
         Assert.Equal(StoreFault.NotFound, await FaultAsync(new StockMove(SomeBooks.StampOf(), "no lot", StockMoveKind.Added, 3)));
-        Assert.Equal(StoreFault.NotFound, await FaultAsync(new FilmUse(SomeBooks.StampOf(), [FilmCount.OfArea(1)], [], line.Id, Guid.NewGuid())));
+        Assert.Equal(
+            StoreFault.NotFound, await FaultAsync(new FilmUse(SomeBooks.StampOf(), [FilmCount.OfArea(1)], [], line.Id, Guid.NewGuid())));
         await Store.AddBookEntriesAsync([new Withdrawal(SomeBooks.StampOf(), line.Id, "wrong name")], Token);
         Assert.Equal(StoreFault.Duplicate, await FaultAsync(new Withdrawal(SomeBooks.StampOf(), line.Id, "again")));
     }
@@ -70,7 +71,9 @@ public sealed class BooksTests : StoreFixture
     {
         var entries = await FillAsync();
 
-        Assert.Equal(StoreFault.Refused, await FaultAsync(new LineMethod(SomeBooks.StampOf(), entries.OfType<Bottle>().Single().Id, "slow", null, null)));
+        Assert.Equal(
+            StoreFault.Refused,
+            await FaultAsync(new LineMethod(SomeBooks.StampOf(), entries.OfType<Bottle>().Single().Id, "slow", null, null)));
     }
 
     [Fact]

@@ -5,7 +5,9 @@ using Acquire.Storage.Strips;
 
 namespace Acquire.Storage.Tests.Export;
 
-/// <summary>What other programs make of the exports: Python's csv, the shell of SQLite, LibreOffice. A test whose program is not here is skipped.</summary>
+/// <summary>
+/// What other programs make of the exports: Python's csv, the shell of SQLite, LibreOffice. A test whose program is not here is skipped.
+/// </summary>
 public sealed class OtherReadersTests : StoreFixture
 {
     private const string Nasty = "=\"x\",\r\n'; ö − 日";
@@ -32,7 +34,8 @@ public sealed class OtherReadersTests : StoreFixture
 
         Assert.Equal(
             "5|0.260|9|'=\"x\",",
-            (await RunAsync("sqlite3", ":memory:", ".import --csv reads.csv reads", "SELECT count(*), (SELECT red FROM reads LIMIT 1), sum(CAST(read AS INTEGER) * (patch <> 'hd')) + 3 * (min(lot) = 'A1207'), note FROM reads;"))
+            (await RunAsync("sqlite3", ":memory:", ".import --csv reads.csv reads", "SELECT count(*), (SELECT red FROM reads LIMIT 1), "
+                + "sum(CAST(read AS INTEGER) * (patch <> 'hd')) + 3 * (min(lot) = 'A1207'), note FROM reads;"))
             .Split('\n')[0].TrimEnd('\r'));
     }
 
@@ -40,14 +43,22 @@ public sealed class OtherReadersTests : StoreFixture
     [Trait("Source", "LibreOffice Calc, headless conversion of the workbook")]
     public async Task LibreOffice_reads_the_workbook()
     {
-        await ExportAsync("strips.xlsx", (strips, stream, token) => StripWorkbook.WriteAsync(strips.Select(Exports.Of), TimeZoneInfo.Utc, stream, token));
+        await ExportAsync(
+            "strips.xlsx", (strips, stream, token) => StripWorkbook.WriteAsync(strips.Select(Exports.Of), TimeZoneInfo.Utc, stream, token));
 
         _ = await RunAsync(
-            "soffice", $"-env:UserInstallation=file://{Folder.In("office")}", "--headless", "--convert-to", "csv:Text - txt - csv (StarCalc):44,34,76,1,,0,false,true,false,false,false,-1", "strips.xlsx");
+            "soffice", $"-env:UserInstallation=file://{Folder.In("office")}",
+            "--headless", "--convert-to", "csv:Text - txt - csv (StarCalc):44,34,76,1,,0,false,true,false,false,false,-1", "strips.xlsx");
 
         var strips = await File.ReadAllLinesAsync(Folder.In("strips-Strips.csv"), Token);
-        Assert.StartsWith("Read (UTC),Process,Lot,Line,Bottle,Zone,Past a limit,LD red,HD − LD spread,Read by,Note,Strip", strips[0], StringComparison.Ordinal);
-        Assert.StartsWith("2026-03-12 18:30:00,c41,A1207,dip tank,\"dev 3, half full\",out,HD − LD spread out,-0.01", strips[1], StringComparison.Ordinal);
+        Assert.StartsWith(
+            "Read (UTC),Process,Lot,Line,Bottle,Zone,Past a limit,LD red,HD − LD spread,Read by,Note,Strip",
+            strips[0],
+            StringComparison.Ordinal);
+        Assert.StartsWith(
+            "2026-03-12 18:30:00,c41,A1207,dip tank,\"dev 3, half full\",out,HD − LD spread out,-0.01",
+            strips[1],
+            StringComparison.Ordinal);
         Assert.Contains("=\"\"x\"\",", strips[1], StringComparison.Ordinal);
         Assert.Equal(6, (await File.ReadAllLinesAsync(Folder.In("strips-Reads.csv"), Token)).Length);
     }
@@ -64,12 +75,14 @@ public sealed class OtherReadersTests : StoreFixture
     {
         await Store.AddLotAsync(Some.Lot, Token);
         await Store.AddStripAsync(Some.Strip() with { Tags = new StripTags { Note = Nasty } }, Token);
-        await ExportFile.WriteAsync(Folder.In(name), (stream, token) => write(Store.ListStripsAsync(StripFilter.All, token), stream, token), Token);
+        await ExportFile.WriteAsync(
+            Folder.In(name), (stream, token) => write(Store.ListStripsAsync(StripFilter.All, token), stream, token), Token);
     }
 
     private async Task<string> RunAsync(string program, params string[] arguments)
     {
-        var start = new ProcessStartInfo(program, arguments) { WorkingDirectory = Folder.Path, RedirectStandardOutput = true, RedirectStandardError = true };
+        var start = new ProcessStartInfo(
+            program, arguments) { WorkingDirectory = Folder.Path, RedirectStandardOutput = true, RedirectStandardError = true };
         Process? process = null;
         try
         {

@@ -36,7 +36,8 @@ public sealed class StoreFaultsTests : StoreFixture
         var session = Some.Session();
         await Store.BeginSessionAsync(session, Token);
 
-        var error = await Assert.ThrowsAsync<StoreException>(() => Store.AppendLineAsync(session.Id, Some.Line(1, new string('x', 100_000)), Token));
+        var error = await Assert.ThrowsAsync<StoreException>(
+            () => Store.AppendLineAsync(session.Id, Some.Line(1, new string('x', 100_000)), Token));
         Assert.Equal(StoreFault.DiskFull, error.Fault);
         Assert.Empty(await Store.SessionLinesAsync(session.Id, Token));
 

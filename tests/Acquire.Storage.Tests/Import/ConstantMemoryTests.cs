@@ -5,7 +5,9 @@ using Acquire.Storage.Strips;
 
 namespace Acquire.Storage.Tests.Import;
 
-/// <summary>Ten times the reads need no more memory, in and out. What lives on the heap is compared, not time; so nothing else may run meanwhile.</summary>
+/// <summary>
+/// Ten times the reads need no more memory, in and out. What lives on the heap is compared, not time; so nothing else may run meanwhile.
+/// </summary>
 [Collection(Alone)]
 [Trait("speed", "slow")]
 public sealed class ConstantMemoryTests : StoreFixture
@@ -24,7 +26,8 @@ public sealed class ConstantMemoryTests : StoreFixture
         Assert.True(large - small < Allowed, $"An import of 15,000 reads holds {large - small} bytes more than one of 1,500.");
 
         foreach (var write in new Func<IAsyncEnumerable<Domain.Records.StripRecord>, Stream, CancellationToken, Task>[]
-            { StripReadsCsv.WriteAsync, StripCgats.WriteAsync, Imports.JsonLinesAsync, (s, to, t) => StripWorkbook.WriteAsync(s.Select(r => new StripExport(r, [])), TimeZoneInfo.Utc, to, t) })
+            { StripReadsCsv.WriteAsync, StripCgats.WriteAsync, Imports.JsonLinesAsync, (s, to, t) =>
+                StripWorkbook.WriteAsync(s.Select(r => new StripExport(r, [])), TimeZoneInfo.Utc, to, t) })
         {
             var (few, all) = (await ExportAsync(write, 100), await ExportAsync(write, 1000));
             Assert.True(all - few < Allowed, $"An export of 15,000 reads holds {all - few} bytes more than one of 1,500.");
@@ -44,7 +47,8 @@ public sealed class ConstantMemoryTests : StoreFixture
         return held;
     }
 
-    private async Task<long> ExportAsync(Func<IAsyncEnumerable<Domain.Records.StripRecord>, Stream, CancellationToken, Task> write, int strips)
+    private async Task<long> ExportAsync(
+        Func<IAsyncEnumerable<Domain.Records.StripRecord>, Stream, CancellationToken, Task> write, int strips)
     {
         var held = 0L;
         var seen = 0;
@@ -66,7 +70,8 @@ public sealed class ConstantMemoryTests : StoreFixture
             Name = $"{count}-{n}",
             At = Some.Evening.AddHours(n),
             Lot = Some.Lot.Code,
-            Patches = [.. Some.Layout.Patches.Select(p => new ImportedPatch(p.Key, n + 2, [.. Enumerable.Repeat(0, ReadsPerStrip / 3).Select(_ => Some.Read(0.26m, 0.62m, 0.80m))]))],
+            Patches = [.. Some.Layout.Patches.Select(p =>
+                new ImportedPatch(p.Key, n + 2, [.. Enumerable.Repeat(0, ReadsPerStrip / 3).Select(_ => Some.Read(0.26m, 0.62m, 0.80m))]))],
         },
         Some.Layout,
         Some.Sheet));

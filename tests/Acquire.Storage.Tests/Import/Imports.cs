@@ -9,7 +9,8 @@ internal static class Imports
 {
     public static ImportSource Source { get; } = new("strips", new string('a', 64));
 
-    public static IncomingStrip Whole(StripRecord strip, int line = 1) => new(new FilePlace("strips.jsonl", line), $"{strip.Id} {strip.Revision.Number}", _ => strip)
+    public static IncomingStrip Whole(
+        StripRecord strip, int line = 1) => new(new FilePlace("strips.jsonl", line), $"{strip.Id} {strip.Revision.Number}", _ => strip)
     {
         IsWhole = true,
         HasRevision = true,
@@ -31,7 +32,9 @@ internal static class Imports
     private static StripRecord Record(ImportedStrip given, int before, StripLayout layout, Domain.Processes.ProcessSheet sheet)
     {
         ImmutableArray<PatchReads> patches =
-            [.. layout.Patches.Select(p => given.Patches.FirstOrDefault(g => g.Word == p.Key) is { } patch ? new PatchReads(p, patch.Reads, patch.LeftOut) : PatchReads.None(p))];
+            [.. layout.Patches.Select(p => given.Patches.FirstOrDefault(g => g.Word == p.Key) is { } patch
+                ? new PatchReads(p, patch.Reads, patch.LeftOut)
+                : PatchReads.None(p))];
         return new StripRecord(
             given.Id ?? StripIdentity.ToId(given, before),
             given.Lot,
@@ -48,14 +51,17 @@ internal static class Imports
     }
 
     /// <summary>Imports and tells what became of each.</summary>
-    public static async Task<ImmutableArray<ImportedEntry>> ImportAsync(this AcquireStore store, bool keep, params IEnumerable<IncomingStrip> strips)
+    public static async Task<ImmutableArray<ImportedEntry>> ImportAsync(
+        this AcquireStore store, bool keep, params IEnumerable<IncomingStrip> strips)
     {
         var entries = ImmutableArray.CreateBuilder<ImportedEntry>();
-        Assert.Equal(keep, await store.ImportStripsAsync(strips.ToAsyncEnumerable(), Source, entries.Add, () => keep, TestContext.Current.CancellationToken));
+        Assert.Equal(keep, await store.ImportStripsAsync(
+            strips.ToAsyncEnumerable(), Source, entries.Add, () => keep, TestContext.Current.CancellationToken));
         return entries.ToImmutable();
     }
 
-    public static async Task<byte[]> ExportAsync(this AcquireStore store, Func<IAsyncEnumerable<StripRecord>, Stream, CancellationToken, Task> write)
+    public static async Task<byte[]> ExportAsync(
+        this AcquireStore store, Func<IAsyncEnumerable<StripRecord>, Stream, CancellationToken, Task> write)
     {
         using var stream = new MemoryStream();
         var token = TestContext.Current.CancellationToken;

@@ -75,7 +75,9 @@ public sealed class RoundTripTests : StoreFixture
     public async Task JsonLines_damaged_anywhere_never_crash()
     {
         var whole = Encoding.UTF8.GetBytes(await Exports.JsonAsync(new StripExport(Some.Strip(), [])));
-        await Gen.Select(Gen.Int[0, whole.Length - 1], Gen.OneOf(Gen.Byte, Gen.Const((byte)'"'), Gen.Const((byte)'}'), Gen.Const((byte)'-'), Gen.Const((byte)'n'))).SampleAsync(
+        await Gen.Select(
+            Gen.Int[0, whole.Length - 1],
+            Gen.OneOf(Gen.Byte, Gen.Const((byte)'"'), Gen.Const((byte)'}'), Gen.Const((byte)'-'), Gen.Const((byte)'n'))).SampleAsync(
             async (place, value) =>
             {
                 var file = Folder.In($"{Guid.NewGuid():N}.jsonl");

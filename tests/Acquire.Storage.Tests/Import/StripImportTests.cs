@@ -77,7 +77,8 @@ public sealed class StripImportTests : StoreFixture
     {
         var error = await Assert.ThrowsAsync<ImportException>(() => Store.ImportAsync(true, Table("1", 0.46m) with { NewLot = null }));
 
-        Assert.Contains("line 2: there is no lot 'A1207' in the store; add it (acquire lot add A1207", error.Message, StringComparison.Ordinal);
+        Assert.Contains(
+            "line 2: there is no lot 'A1207' in the store; add it (acquire lot add A1207", error.Message, StringComparison.Ordinal);
     }
 
     [Fact]
@@ -117,7 +118,8 @@ public sealed class StripImportTests : StoreFixture
         await Store.ImportAsync(true, Imports.Whole(strip));
 
         Assert.Equal(ImportFate.AlreadyThere, Assert.Single(await Store.ImportAsync(true, Imports.Whole(strip))).Fate);
-        Assert.Contains("beside their reads", Assert.Single(await Store.ImportAsync(false, Imports.Whole(strip with { Tags = strip.Tags with { Note = "other" } }))).Difference, StringComparison.Ordinal);
+        Assert.Contains("beside their reads", Assert.Single(await Store.ImportAsync(
+            false, Imports.Whole(strip with { Tags = strip.Tags with { Note = "other" } }))).Difference, StringComparison.Ordinal);
     }
 
     [Fact]
@@ -141,7 +143,12 @@ public sealed class StripImportTests : StoreFixture
 
         Assert.Equal(id, StripIdentity.ToId(same, 0));
         Assert.Equal((8, 0x8), (id.Version, id.Variant & 0xC));
-        Assert.Equal(5, new[] { id, StripIdentity.ToId(one, 1), Id(one with { Name = "2" }), Id(one with { Lot = "B" }), Id(one with { Tags = new StripTags { Line = "x" } }) }.Distinct().Count());
+        Assert.Equal(5, new[] {
+            id,
+            StripIdentity.ToId(one, 1),
+            Id(one with { Name = "2" }),
+            Id(one with { Lot = "B" }),
+            Id(one with { Tags = new StripTags { Line = "x" } }) }.Distinct().Count());
         Assert.StartsWith(Guid.CreateVersion7(one.At).ToString()[..13], id.ToString(), StringComparison.Ordinal);
 
         static Guid Id(ImportedStrip strip) => StripIdentity.ToId(strip, 0);
@@ -153,12 +160,14 @@ public sealed class StripImportTests : StoreFixture
         Name = name,
         At = Some.Evening,
         Lot = Some.Lot.Code,
-        Patches = [new ImportedPatch("ld", 2, [new PatchRead(Reading.Entered(new ChannelDensities(new Density(red), null, null), Some.Evening))])],
+        Patches = [new ImportedPatch(
+            "ld", 2, [new PatchRead(Reading.Entered(new ChannelDensities(new Density(red), null, null), Some.Evening))])],
     };
 
     private static IncomingStrip Table(string? name, decimal red) => Imports.Table(Given(name, red), Some.Layout, Some.Sheet);
 
-    private static async IAsyncEnumerable<IncomingStrip> Endless([System.Runtime.CompilerServices.EnumeratorCancellation] CancellationToken cancellationToken)
+    private static async IAsyncEnumerable<IncomingStrip> Endless(
+        [System.Runtime.CompilerServices.EnumeratorCancellation] CancellationToken cancellationToken)
     {
         for (var i = 0; ; i++)
         {

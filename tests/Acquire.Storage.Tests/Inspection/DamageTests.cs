@@ -48,7 +48,8 @@ public sealed class DamageTests : IAsyncLifetime
         for (var round = 0; round < Rounds; round++)
         {
             var bytes = (byte[])_whole.Clone();
-            var (at, length) = (used[random.Next(used.Length)], random.Next(3) switch { 0 => 1, 1 => random.Next(2, 9), _ => random.Next(9, 65) });
+            var (at, length) =
+                (used[random.Next(used.Length)], random.Next(3) switch { 0 => 1, 1 => random.Next(2, 9), _ => random.Next(9, 65) });
             for (var i = at; i < Math.Min(at + length, bytes.Length); i++)
             {
                 bytes[i] ^= (byte)(length == 1 ? 1 << random.Next(8) : random.Next(1, 256));
@@ -62,7 +63,9 @@ public sealed class DamageTests : IAsyncLifetime
             }
             else
             {
-                Assert.True(_content == RawFile.Dump(file), $"seed {seed}, round {round}: {length} bytes at {at} were changed, and what is read changed unseen.");
+                Assert.True(
+                    _content == RawFile.Dump(file),
+                    $"seed {seed}, round {round}: {length} bytes at {at} were changed, and what is read changed unseen.");
             }
         }
 

@@ -22,7 +22,8 @@ public sealed class LotTests : StoreFixture
         var first = Some.Reference();
         var second = Some.Reference();
         var corrected = new LotReference(
-            first.Id, first.LotCode, [.. first.Patches.Skip(1)], first.Provenance, new Revision(2, "Tom", Some.Evening.AddDays(1), "D-min was dirty"));
+            first.Id, first.LotCode,
+            [.. first.Patches.Skip(1)], first.Provenance, new Revision(2, "Tom", Some.Evening.AddDays(1), "D-min was dirty"));
         await Store.AddReferenceAsync(first, Token);
         await Store.AddReferenceAsync(second, Token);
         Deep.Equal(second, await Store.CurrentReferenceAsync(Some.Lot.Code, Token));

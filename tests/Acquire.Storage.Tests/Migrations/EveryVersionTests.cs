@@ -6,7 +6,9 @@ using Microsoft.Extensions.Time.Testing;
 
 namespace Acquire.Storage.Tests.Migrations;
 
-/// <summary>A file of every version there was, with rows in its tables, is brought to this one: nothing in it changes, and a backup is left.</summary>
+/// <summary>
+/// A file of every version there was, with rows in its tables, is brought to this one: nothing in it changes, and a backup is left.
+/// </summary>
 [Trait("speed", "slow")]
 public sealed class EveryVersionTests : IDisposable
 {
@@ -31,7 +33,8 @@ public sealed class EveryVersionTests : IDisposable
             VALUES ('01957c2f-0000-7000-8000-000000000002', 1, 'staff', '{At}', 'read', '{At}', 'A1', '{At}', 'staff')
             """),
         (2, "INSERT INTO lot_reference_patch (revision_id, position, key, name) VALUES (1, 1, 'dmin', 'D-min'), (1, 2, 'ld', 'LD')"),
-        (2, $"INSERT INTO lot_reference_read (revision_id, patch_position, read_number, red, read_at) VALUES (1, 1, 1, '0.260', '{At}'), (1, 2, 1, '0.46', '{At}')"),
+        (2, $"INSERT INTO lot_reference_read (revision_id, patch_position, read_number, red, read_at) VALUES (1, 1, 1, '0.260', "
+            + $"'{At}'), (1, 2, 1, '0.46', '{At}')"),
         (3, $$"""
             INSERT INTO process_snapshot (hash, key, name, status, sheet) VALUES ('{{Hash}}', 'c41', 'C-41', 'm',
                 '{"key":"c41","name":"C-41","status":"m","layout":{"name":"two","patches":[{"key":"dmin","name":"D-min"},{"key":"ld","name":"LD"}]},"parameters":[
@@ -46,18 +49,22 @@ public sealed class EveryVersionTests : IDisposable
                 '01957c2f-0000-7000-8000-000000000002', 'dip tank', '01957c2f-0000-7000-8000-000000000001', '{At}', 'staff', 'labelled-line', 'h', 'p')
             """),
         (3, "INSERT INTO strip_patch (revision_id, position, key, name) VALUES (1, 1, 'dmin', 'D-min'), (1, 2, 'ld', 'LD')"),
-        (3, $"INSERT INTO strip_read (revision_id, patch_position, read_number, red, read_at) VALUES (1, 1, 1, '0.27', '{At}'), (1, 2, 1, '0.470', '{At}')"),
+        (3, $"INSERT INTO strip_read (revision_id, patch_position, read_number, red, read_at) VALUES (1, 1, 1, '0.27', '{At}'), (1, 2, "
+            + $"1, '0.470', '{At}')"),
         (3, $"INSERT INTO strip_line VALUES (1, 1, 1, 1, '{At}', x'522030', '01957c2f-0000-7000-8000-000000000001', 1)"),
         (3, "INSERT INTO strip_mean VALUES (1, 1, 'dmin', 'red', 0.27, 1, NULL, 0.01), (1, 2, 'ld', 'red', 0.47, 1, NULL, 0.001)"),
-        (3, "INSERT INTO strip_aim (revision_id, position, patch_key, channel, reference, correction, standard_uncertainty) VALUES (1, 1, 'ld', 'red', 0.46, 0.02, 0.003)"),
+        (3, "INSERT INTO strip_aim (revision_id, position, patch_key, channel, reference, correction, standard_uncertainty) VALUES (1, "
+            + "1, 'ld', 'red', 0.46, 0.02, 0.003)"),
         (5, $"INSERT INTO plaque (name, tolerance, due_days, added_at) VALUES ('bench', 0.02, 30, '{At}')"),
-        (5, "INSERT INTO plaque_patch (plaque_name, position, key, name, red, uncertainty) VALUES ('bench', 1, 'low', 'low', '0.05', 0.01), ('bench', 2, 'high', 'high', '2.95', 0.01)"),
+        (5, "INSERT INTO plaque_patch (plaque_name, position, key, name, red, uncertainty) VALUES ('bench', 1, 'low', 'low', '0.05', "
+            + "0.01), ('bench', 2, 'high', 'high', '2.95', 0.01)"),
         (6, $"""
             INSERT INTO calibration_check (id, plaque_name, passed, due_at, read_at, read_by, added_at)
             VALUES ('01957c2f-0000-7000-8000-000000000004', 'bench', 1, '{At}', '{At}', 'staff', '{At}')
             """),
         (6, "INSERT INTO calibration_check_patch (revision_id, position, key, name) VALUES (1, 1, 'low', 'low'), (1, 2, 'high', 'high')"),
-        (6, $"INSERT INTO calibration_check_read (revision_id, patch_position, read_number, red, read_at) VALUES (1, 1, 1, '0.05', '{At}'), (1, 2, 1, '2.95', '{At}')"),
+        (6, $"INSERT INTO calibration_check_read (revision_id, patch_position, read_number, red, read_at) VALUES (1, 1, 1, '0.05', "
+            + $"'{At}'), (1, 2, 1, '2.95', '{At}')"),
         (15, $"""
             INSERT INTO process_channel_limit (process_hash, position, parameter_key, parameter_name, channel, kind, lower, upper, source)
             VALUES ('{Hash}', 1, 'ld', 'LD', 'red', 'action', -0.1, 0.1, 'sheet in the box'), ('{Hash}', 1, 'ld', 'LD', 'red', 'control', NULL, NULL, NULL)
@@ -67,7 +74,8 @@ public sealed class EveryVersionTests : IDisposable
     private readonly TempFolder _folder = new();
     private readonly FakeTimeProvider _time = new(Some.Evening);
 
-    public static IEnumerable<TheoryDataRow<int>> Versions => Scripts.All.Take(Scripts.All.Length - 1).Select(s => new TheoryDataRow<int>(UserVersionJournal.VersionOf(s)));
+    public static IEnumerable<TheoryDataRow<int>> Versions =>
+        Scripts.All.Take(Scripts.All.Length - 1).Select(s => new TheoryDataRow<int>(UserVersionJournal.VersionOf(s)));
 
     private static CancellationToken Token => TestContext.Current.CancellationToken;
 
@@ -77,13 +85,15 @@ public sealed class EveryVersionTests : IDisposable
     [MemberData(nameof(Versions))]
     public async Task Migrate_from_any_version_keeps_every_value_leaves_a_backup_and_is_sound(int version)
     {
-        await (await AcquireStore.OpenAsync(_folder.Path, _time, [.. Scripts.All.Where(s => UserVersionJournal.VersionOf(s) <= version)], 1, Token)).DisposeAsync();
+        await (await AcquireStore.OpenAsync(
+            _folder.Path, _time, [.. Scripts.All.Where(s => UserVersionJournal.VersionOf(s) <= version)], 1, Token)).DisposeAsync();
         Fill(version);
         var before = Values(_folder.Database);
 
         await using (var store = await AcquireStore.OpenAsync(_folder.Path, _time, Token))
         {
-            Assert.Equal(version >= 3 ? 1 : 0, await store.ListStripsAsync(Acquire.Storage.Strips.StripFilter.All, Token).CountAsync(Token));
+            Assert.Equal(
+                version >= 3 ? 1 : 0, await store.ListStripsAsync(Acquire.Storage.Strips.StripFilter.All, Token).CountAsync(Token));
             Assert.Equal(version >= 2, await store.CurrentReferenceAsync("a1", Token) is not null);
         }
 
@@ -104,7 +114,8 @@ public sealed class EveryVersionTests : IDisposable
     {
         using var connection = new SqliteConnection($"Data Source={_folder.Database};Mode=ReadOnly;Pooling=False");
         connection.Open();
-        return connection.Query<string>("SELECT concat_ws(' ', parameter_key, channel, kind, lower, upper, source) FROM process_channel_limit").AsList();
+        return connection.Query<string>(
+            "SELECT concat_ws(' ', parameter_key, channel, kind, lower, upper, source) FROM process_channel_limit").AsList();
     }
 
     private void Fill(int version)
@@ -122,7 +133,8 @@ public sealed class EveryVersionTests : IDisposable
     {
         using var connection = new SqliteConnection($"Data Source={file};Mode=ReadOnly;Pooling=False");
         connection.Open();
-        var tables = connection.Query<string>("SELECT name FROM sqlite_schema WHERE type = 'table' AND name NOT LIKE 'sqlite_%' AND name <> 'row_seal'").AsList();
+        var tables = connection.Query<string>(
+            "SELECT name FROM sqlite_schema WHERE type = 'table' AND name NOT LIKE 'sqlite_%' AND name <> 'row_seal'").AsList();
         return
         [
             .. from table in tables

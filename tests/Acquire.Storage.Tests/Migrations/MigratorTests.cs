@@ -68,7 +68,8 @@ public sealed class MigratorTests : IDisposable
         Deep.Equal(reference, await store.CurrentReferenceAsync(Some.Lot.Code, Token));
         Assert.Empty(await store.WriteAsync(db => db.Query<object>("PRAGMA foreign_key_check"), Token));
         var refused = await Assert.ThrowsAsync<StoreException>(
-            () => store.WriteAsync(db => db.Execute("INSERT INTO session_line SELECT 'x', 1, received_at, bytes, meaning FROM session_line"), Token));
+            () => store.WriteAsync(
+                db => db.Execute("INSERT INTO session_line SELECT 'x', 1, received_at, bytes, meaning FROM session_line"), Token));
         Assert.Equal(StoreFault.Refused, refused.Fault);
     }
 
@@ -105,14 +106,17 @@ public sealed class MigratorTests : IDisposable
         using (var connection = new SqliteConnection($"Data Source={_folder.Database};Pooling=False"))
         {
             connection.Open();
-            _ = connection.Execute("INSERT INTO lot (code, process_key, layout_name, added_at) VALUES ('A1', 'c41', 'two', '2026-03-12T18:30:00.0000000+00:00'); INSERT INTO lot_patch VALUES ('A1', 1, 'ld', 'LD')");
+            _ = connection.Execute("INSERT INTO lot (code, process_key, layout_name, added_at) VALUES ('A1', 'c41', 'two', "
+                + "'2026-03-12T18:30:00.0000000+00:00'); INSERT INTO lot_patch VALUES ('A1', 1, 'ld', 'LD')");
         }
 
-        _ = await Assert.ThrowsAsync<StoreException>(() => OpenAsync([.. Scripts.All, new("9999_cut.sql", "INSERT INTO nowhere VALUES (1);")]));
+        _ = await Assert.ThrowsAsync<StoreException>(
+            () => OpenAsync([.. Scripts.All, new("9999_cut.sql", "INSERT INTO nowhere VALUES (1);")]));
         Assert.Equal(10, Version(_folder.Database));
 
         await (await OpenAsync([.. Scripts.All])).DisposeAsync();
-        var report = await Acquire.Storage.Inspection.StoreInspection.InspectAsync(_folder.Database, _time, TestContext.Current.CancellationToken);
+        var report =
+            await Acquire.Storage.Inspection.StoreInspection.InspectAsync(_folder.Database, _time, TestContext.Current.CancellationToken);
         Assert.True(report.IsSound, string.Join('\n', report.Findings));
     }
 

@@ -2,19 +2,28 @@ using Acquire.Storage.Strips;
 
 namespace Acquire.Storage.Tests.Seals;
 
-/// <summary>What is loaded is checked against its seals: a record that another program or a disk changed is named and left out, the others come.</summary>
+/// <summary>
+/// What is loaded is checked against its seals: a record that another program or a disk changed is named and left out, the others come.
+/// </summary>
 [Trait("speed", "slow")]
 public sealed class SealWatchTests : StoreFixture
 {
     [Theory]
-    [InlineData("UPDATE strip_read SET red = '0.36' WHERE revision_id = 2 AND patch_position = 1 AND read_number = 1", "strip_read [2,1,1] is not as it was written")]
-    [InlineData("UPDATE strip_mean SET mean = mean + 0.1 WHERE revision_id = 2 AND position = 1", "strip_mean [2,1] is not as it was written")]
+    [InlineData(
+        "UPDATE strip_read SET red = '0.36' WHERE revision_id = 2 AND patch_position = 1 AND read_number = 1",
+        "strip_read [2,1,1] is not as it was written")]
+    [InlineData(
+        "UPDATE strip_mean SET mean = mean + 0.1 WHERE revision_id = 2 AND position = 1", "strip_mean [2,1] is not as it was written")]
     [InlineData("UPDATE strip_aim SET reference = 0.5 WHERE revision_id = 2 AND position = 1", "strip_aim [2,1] is not as it was written")]
-    [InlineData("UPDATE strip_line SET bytes = x'00' WHERE revision_id = 2 AND patch_position = 1", "strip_line [2,1,1,1] is not as it was written")]
+    [InlineData(
+        "UPDATE strip_line SET bytes = x'00' WHERE revision_id = 2 AND patch_position = 1",
+        "strip_line [2,1,1,1] is not as it was written")]
     [InlineData("UPDATE strip_revision SET note = 'other' WHERE revision_id = 2", "strip_revision [2] is not as it was written")]
     [InlineData("DELETE FROM strip_mean WHERE revision_id = 2 AND position = 2", "strip_mean [2,2] was written and is gone")]
     [InlineData("INSERT INTO strip_repeatability VALUES (2, 'red', 0.1, 9)", "strip_repeatability [2,\"red\"] has no seal")]
-    [InlineData("UPDATE row_seal SET hash = zeroblob(32) WHERE table_name = 'strip_aim' AND row_key = '[2,2]'", "strip_aim [2,2] is not as it was written")]
+    [InlineData(
+        "UPDATE row_seal SET hash = zeroblob(32) WHERE table_name = 'strip_aim' AND row_key = '[2,2]'",
+        "strip_aim [2,2] is not as it was written")]
     public async Task Strip_that_was_changed_is_left_out_and_told_and_the_others_come(string tampering, string told)
     {
         var strips = await ThreeStripsAsync();
@@ -99,10 +108,13 @@ public sealed class SealWatchTests : StoreFixture
         var session = await Store.WriteAsync(db => Guid.Parse(db.First<string>("SELECT id FROM bench_session")!), Token);
         foreach (var load in new Func<Task>[]
         {
-            () => Store.ListLotsAsync(Token), () => Store.FindLotAsync(Some.Lot.Code, Token), () => Store.ListPlaquesAsync(Token), () => Store.ListChecksAsync(Token),
-            () => Store.ListRepeatabilityTestsAsync(Token), () => Store.ListRechecksAsync(Some.Lot.Code, Token), () => Store.ListReferencesAsync(Some.Lot.Code, Token),
+            () => Store.ListLotsAsync(Token), () =>
+                Store.FindLotAsync(Some.Lot.Code, Token), () => Store.ListPlaquesAsync(Token), () => Store.ListChecksAsync(Token),
+            () => Store.ListRepeatabilityTestsAsync(Token), () =>
+                Store.ListRechecksAsync(Some.Lot.Code, Token), () => Store.ListReferencesAsync(Some.Lot.Code, Token),
             () => Store.ListAdjustmentsAsync("A1311", Token), () => Store.ListBookEntriesAsync(Token), () => Store.ListSessionsAsync(Token),
-            () => Store.SessionLinesAsync(session, Token), () => Store.SessionEntriesAsync(session, Token), () => Store.FindPlanAsync(session, Token),
+            () => Store.SessionLinesAsync(session, Token), () =>
+                Store.SessionEntriesAsync(session, Token), () => Store.FindPlanAsync(session, Token),
         })
         {
             try

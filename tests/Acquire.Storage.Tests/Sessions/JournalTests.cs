@@ -6,13 +6,16 @@ public sealed class JournalTests : StoreFixture
     private static readonly SessionEnd Done = new(SessionOutcome.Completed, Some.Evening.AddMinutes(5), "all patches read");
 
     private static readonly Gen<JournalEntry> AnyEntry = Gen.OneOf(
-        Gen.Select(Gen.Byte.Array[1, 40], Gen.Long[0, 1_000_000_000], (bytes, ticks) => new JournalEntry(0, Some.Evening.AddTicks(ticks), JournalEvent.Received)
+        Gen.Select(Gen.Byte.Array[
+            1, 40], Gen.Long[0, 1_000_000_000], (bytes, ticks) => new JournalEntry(0, Some.Evening.AddTicks(ticks), JournalEvent.Received)
         {
             Bytes = [.. bytes],
         }),
-        Gen.Select(Gen.OneOf(Gen.Const(JournalEvent.Opened), Gen.Const(JournalEvent.Paused), Gen.Const(JournalEvent.Broke)), Gen.Long[0, 1_000_000_000], (what, ticks) =>
+        Gen.Select(Gen.OneOf(Gen.Const(JournalEvent.Opened), Gen.Const(JournalEvent.Paused), Gen.Const(JournalEvent.Broke)), Gen.Long[
+            0, 1_000_000_000], (what, ticks) =>
             new JournalEntry(0, Some.Evening.AddTicks(ticks), what)),
-        Gen.Const(new JournalEntry(0, Some.Evening, JournalEvent.Decided) { Decision = """{"do":"leave_out_read","reason":"Staub, Größe 2 µm"}""" }));
+        Gen.Const(new JournalEntry(
+            0, Some.Evening, JournalEvent.Decided) { Decision = """{"do":"leave_out_read","reason":"Staub, Größe 2 µm"}""" }));
 
     [Fact]
     public async Task Journal_any_entries_read_back_equal_after_reopening()
@@ -92,7 +95,8 @@ public sealed class JournalTests : StoreFixture
         SessionPlan[] plans =
         [
             Some.SessionPlan() with { Reference = (reference.Id, 1), RepeatabilityId = test.Id, CheckId = check.Id, CheckLacking = null },
-            Some.SessionPlan() with { Purpose = SessionPurpose.Repeatability, Sheet = null, Specification = 0.012, ReadsPerPlacement = 2, Baud = 1200 },
+            Some.SessionPlan() with { Purpose =
+                SessionPurpose.Repeatability, Sheet = null, Specification = 0.012, ReadsPerPlacement = 2, Baud = 1200 },
             Some.SessionPlan() with { Purpose = SessionPurpose.Reference, Reason = "lamp replaced", Tags = StripTags.None },
         ];
         foreach (var plan in plans)

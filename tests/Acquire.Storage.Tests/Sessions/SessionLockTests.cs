@@ -12,7 +12,8 @@ public sealed class SessionLockTests : StoreFixture
         var error = Assert.Throws<StoreException>(() => Store.LockSession(_session, "acquire resume"));
 
         Assert.Equal(StoreFault.Conflict, error.Fault);
-        Assert.Contains($"acquire read, process {Environment.ProcessId}, since 2026-03-12 18:30:00Z", error.Message, StringComparison.Ordinal);
+        Assert.Contains(
+            $"acquire read, process {Environment.ProcessId}, since 2026-03-12 18:30:00Z", error.Message, StringComparison.Ordinal);
         Assert.Equal(Environment.ProcessId, Store.ReaderOf(_session)!.ProcessId);
     }
 

@@ -52,8 +52,12 @@ public sealed class SessionTests : StoreFixture
         var session = await BeginAsync();
         await Store.EndSessionAsync(session.Id, Done, Token);
 
-        Assert.Equal(StoreFault.Conflict, (await Assert.ThrowsAsync<StoreException>(() => Store.AppendLineAsync(session.Id, Some.Line(1), Token))).Fault);
-        Assert.Equal(StoreFault.NotFound, (await Assert.ThrowsAsync<StoreException>(() => Store.AppendLineAsync(Guid.NewGuid(), Some.Line(1), Token))).Fault);
+        Assert.Equal(
+            StoreFault.Conflict,
+            (await Assert.ThrowsAsync<StoreException>(() => Store.AppendLineAsync(session.Id, Some.Line(1), Token))).Fault);
+        Assert.Equal(
+            StoreFault.NotFound,
+            (await Assert.ThrowsAsync<StoreException>(() => Store.AppendLineAsync(Guid.NewGuid(), Some.Line(1), Token))).Fault);
     }
 
     [Fact]
@@ -93,7 +97,8 @@ public sealed class SessionTests : StoreFixture
         Assert.Equal(StoreFault.Duplicate, (await Assert.ThrowsAsync<StoreException>(() => Store.BeginSessionAsync(session, Token))).Fault);
         Assert.Equal(
             StoreFault.NotFound,
-            (await Assert.ThrowsAsync<StoreException>(() => Store.BeginSessionAsync(Some.Session() with { LotCode = "none" }, Token))).Fault);
+            (await Assert.ThrowsAsync<StoreException>(
+                () => Store.BeginSessionAsync(Some.Session() with { LotCode = "none" }, Token))).Fault);
     }
 
     private async Task<BenchSession> BeginAsync()

@@ -51,7 +51,9 @@ public sealed class StripTests : StoreFixture
         Assert.Equal(
             ["action -0.06 0.06", "action -0.07 0.07", "control -0.08 0.08", "control -0.09 0.09", "control  0.09"],
             await Store.WriteAsync(
-                db => db.Query<string>("SELECT DISTINCT concat(kind, ' ', lower, ' ', upper) AS t FROM strip_limit ORDER BY kind, lower IS NULL, upper"), Token));
+                db => db.Query<string>(
+                    "SELECT DISTINCT concat(kind, ' ', lower, ' ', upper) AS t FROM strip_limit ORDER BY kind, lower IS NULL, upper"),
+                    Token));
     }
 
     [Fact]
@@ -61,10 +63,12 @@ public sealed class StripTests : StoreFixture
         await Store.AddStripAsync(Some.Strip(judgedBy: Some.SheetWithOwnLimits), Token);
 
         Assert.Equal(
-            ["all action -0.06 0.06 sheet in the box", "all control -0.08 0.08 sheet in the box", "blue action -0.03 0.12 our own", "blue control"],
+            ["all action -0.06 0.06 sheet in the "
+                + "box", "all control -0.08 0.08 sheet in the box", "blue action -0.03 0.12 our own", "blue control"],
             await Store.WriteAsync(
                 db => db.Query<string>(
-                    "SELECT concat_ws(' ', coalesce(channel, 'all'), kind, lower, upper, source) AS t FROM strip_limit WHERE parameter_key = 'speed' ORDER BY t"),
+                    "SELECT concat_ws(' ', coalesce(channel, 'all'), kind, lower, upper, source) AS t FROM strip_limit WHERE "
+                    + "parameter_key = 'speed' ORDER BY t"),
                 Token));
     }
 
@@ -109,13 +113,16 @@ public sealed class StripTests : StoreFixture
         // 150 strips are more than a page; they are added in another order than they were read in.
         foreach (var day in Enumerable.Range(0, 150).OrderBy(d => d * 7 % 150))
         {
-            await Store.AddStripAsync(Some.Strip(lot: day % 2 == 0 ? "A1207" : "b2", at: Some.Evening.AddDays(day), line: day % 3 == 0 ? "Dip tank" : null), Token);
+            await Store.AddStripAsync(
+                Some.Strip(lot: day % 2 == 0 ? "A1207" : "b2", at: Some.Evening.AddDays(day), line: day % 3 == 0 ? "Dip tank" : null),
+                Token);
         }
 
         Assert.Equal(Enumerable.Range(0, 150), await DaysAsync(StripFilter.All));
         Assert.Equal([147, 148, 149], await DaysAsync(new() { Last = 3 }));
         Assert.Equal([145, 147, 149], await DaysAsync(new() { LotCode = "B2", Last = 3 }));
-        Assert.Equal([6, 9], await DaysAsync(new() { Line = "dip TANK", From = Some.Evening.AddDays(4), Before = Some.Evening.AddDays(12) }));
+        Assert.Equal(
+            [6, 9], await DaysAsync(new() { Line = "dip TANK", From = Some.Evening.AddDays(4), Before = Some.Evening.AddDays(12) }));
         Assert.Empty(await DaysAsync(new() { Last = 0 }));
         Assert.Empty(await DaysAsync(new() { LotCode = "' OR 1=1 --" }));
     }
@@ -148,7 +155,8 @@ public sealed class StripTests : StoreFixture
         await Store.AddLotAsync(Some.Lot, Token);
         Guid[] ids =
         [
-            new("0195a1b2-0000-7000-8000-00000000aaaa"), new("0195a1b2-0000-7000-8000-00000000bbbb"), new("0195a1b3-0000-7000-8000-0000000000dd"),
+            new("0195a1b2-0000-7000-8000-00000000aaaa"), new(
+                "0195a1b2-0000-7000-8000-00000000bbbb"), new("0195a1b3-0000-7000-8000-0000000000dd"),
         ];
         foreach (var id in ids)
         {

@@ -3,11 +3,15 @@ namespace Acquire.Storage.Tests.Support;
 /// <summary>Generators of everything that a record can hold.</summary>
 internal static class Gens
 {
-    /// <summary>Text with what hurts: quotes, separators, line breaks, formula beginnings, letters of other scripts, beyond 16 bits.</summary>
-    public static readonly Gen<string> Text = Gen.OneOf("a", "ö", "−", "'", "\"", ",", ";", "\r\n", "=1+1", "@", "%", "日", "🎞", " x", "\\", "\0")
+    /// <summary>
+    /// Text with what hurts: quotes, separators, line breaks, formula beginnings, letters of other scripts, beyond 16 bits.
+    /// </summary>
+    public static readonly Gen<string> Text =
+        Gen.OneOf("a", "ö", "−", "'", "\"", ",", ";", "\r\n", "=1+1", "@", "%", "日", "🎞", " x", "\\", "\0")
         .Array[1, 6].Select(parts => "t" + string.Concat(parts) + "t");
 
-    public static readonly Gen<string?> MaybeText = Gen.OneOf(Text.Select(t => (string?)t), Gen.Const((string?)null), Gen.Const((string?)""));
+    public static readonly Gen<string?> MaybeText =
+        Gen.OneOf(Text.Select(t => (string?)t), Gen.Const((string?)null), Gen.Const((string?)""));
 
     public static readonly Gen<DateTimeOffset> Time = Gen.Select(
         Gen.Long[new DateTime(1990, 1, 1).Ticks, new DateTime(2100, 1, 1).Ticks],
@@ -34,7 +38,8 @@ internal static class Gens
         Gen.Const((Exclusion?)null), Gen.Select(Text, Time, (why, at) => (Exclusion?)new Exclusion(why, at)));
 
     public static readonly Gen<PatchRead> Read = Gen.Select(
-        Densities, Time, RawLine.Array[0, 3], Exclusion, MaybeText, (d, at, lines, out_, note) => new PatchRead(new Reading(d, at, [.. lines]), out_) { Note = note });
+        Densities, Time, RawLine.Array[0, 3],
+        Exclusion, MaybeText, (d, at, lines, out_, note) => new PatchRead(new Reading(d, at, [.. lines]), out_) { Note = note });
 
     public static readonly Gen<StripLayout> Layout = Gen.Select(
         Text, Text.Array[1, 5], (name, names) => new StripLayout(name, [.. names.Select((n, i) => new Patch($"p{i}", $"{i} {n}"))]));
@@ -43,7 +48,8 @@ internal static class Gens
         Time, Text, Gen.Bool, Text, (at, by, hasInstrument, text) =>
             new Provenance(at, by, hasInstrument ? new InstrumentInUse(text, "hash " + text, "port " + text) : null));
 
-    public static readonly Gen<Limit> Limit = Gen.Select(Gen.Double[0, 0.2], Gen.Double[0, 0.2], Gen.Int[0, 2], Text, (low, high, sides, source) =>
+    public static readonly Gen<Limit> Limit = Gen
+        .Select(Gen.Double[0, 0.2], Gen.Double[0, 0.2], Gen.Int[0, 2], Text, (low, high, sides, source) =>
         new Limit(sides == 1 ? null : -low, sides == 2 ? null : high, source));
 
     public static Gen<ImmutableArray<PatchReads>> Patches(StripLayout layout) => Gen.Select(
@@ -52,7 +58,8 @@ internal static class Gens
         .Select(all => layout.Patches.Select((p, i) => new PatchReads(p, [.. all[i].reads], all[i].out_)).ToImmutableArray());
 
     private static readonly Gen<ImmutableDictionary<Channel, ParameterLimits>> ChannelLimits = Gen.Select(
-        Channel.HashSet[0, 4], Limit.Null(), (channels, limit) => channels.ToImmutableDictionary(c => c, _ => new ParameterLimits(limit, null)));
+        Channel.HashSet[0, 4],
+        Limit.Null(), (channels, limit) => channels.ToImmutableDictionary(c => c, _ => new ParameterLimits(limit, null)));
 
     private static readonly Gen<CurvePoint> SecondPoint = Gen.OneOf(
         Gen.Double[2, 3].Select(n => (CurvePoint)new AtLogH(n)),
@@ -85,18 +92,21 @@ internal static class Gens
 
         if (other is not null)
         {
-            parameters.Add(new DifferenceParameter("diff", words.Name + " −", words.Name, other, key, channels, common) { ChannelLimits = own });
+            parameters.Add(
+                new DifferenceParameter("diff", words.Name + " −", words.Name, other, key, channels, common) { ChannelLimits = own });
         }
 
         if (other is null || !curve.IsKnown)
         {
-            return new ProcessSheet(words.Name, words.Name, words.Status, layout, [.. parameters], words.Note) { Geometry = words.Geometry };
+            return new ProcessSheet(
+                words.Name, words.Name, words.Status, layout, [.. parameters], words.Note) { Geometry = words.Geometry };
         }
 
         parameters.Add(new GradientParameter("g", "G", "", new AtLogH(0.1), curve.Second, key, channels, common) { ChannelLimits = own });
         parameters.Add(new SlopeParameter("s", "S", "", key, other, channels, common));
         parameters.Add(new SpeedPointParameter("v", "V", "", new AboveBase(0.1), key, channels, common));
-        var steps = layout.Patches.Select((p, i) => new LayoutPatch(p, i == 2 ? null : i * 0.15, i < 2 ? PatchRole.Judged : PatchRole.Curve));
+        var steps =
+            layout.Patches.Select((p, i) => new LayoutPatch(p, i == 2 ? null : i * 0.15, i < 2 ? PatchRole.Judged : PatchRole.Curve));
         return new ProcessSheet(
             words.Name,
             words.Name,
@@ -113,7 +123,8 @@ internal static class Gens
     }
 
     public static readonly Gen<StripLot> Lot = Layout.SelectMany(layout => Gen.Select(
-        Text, Text, Small.Array[layout.Patches.Length], Gen.Date.Select(DateOnly.FromDateTime).Nullable(), MaybeText, MaybeText, (code, process, factors, expires, rule, note) =>
+        Text, Text, Small.Array[layout.Patches.Length], Gen.Date.Select(DateOnly.FromDateTime).Nullable(), MaybeText, MaybeText, (
+            code, process, factors, expires, rule, note) =>
             new StripLot(
                 code, process, layout,
                 [.. layout.Patches.Select((p, i) => new CorrectionFactor(p.Key, Channels.All[i % 4], factors[i]))],
@@ -139,7 +150,8 @@ internal static class Gens
             what.Item1,
             what.Item2,
             PatchMeans.Of(what.Item2),
-            [.. layout.Patches.Select((p, i) => new Aim(p.Key, numbers.Item1[i].Item1, numbers.Item1[i].Item2, numbers.Item2, 0.003) { Adjustment = numbers.Item2 / 10 })],
+            [.. layout.Patches.Select((p, i) =>
+                new Aim(p.Key, numbers.Item1[i].Item1, numbers.Item1[i].Item2, numbers.Item2, 0.003) { Adjustment = numbers.Item2 / 10 })],
             what.Item3,
             new Revision(1, words.Item1, words.Item2, words.Item1))
         {
@@ -147,5 +159,6 @@ internal static class Gens
             Questions = [.. questions],
         }));
 
-    public static readonly Gen<ReceivedLine> Line = Gen.Select(RawLine, Gen.Enum<LineMeaning>(), (line, meaning) => new ReceivedLine(1, line, meaning));
+    public static readonly Gen<ReceivedLine> Line =
+        Gen.Select(RawLine, Gen.Enum<LineMeaning>(), (line, meaning) => new ReceivedLine(1, line, meaning));
 }

@@ -24,7 +24,8 @@ internal static class RawFile
         using var connection = new SqliteConnection($"Data Source={file};Mode=ReadOnly;Pooling=False");
         connection.Open();
         var text = new StringBuilder();
-        var tables = connection.Query<string>("SELECT name FROM sqlite_schema WHERE type IN ('table', 'view') AND name NOT LIKE 'sqlite_%' ORDER BY name");
+        var tables = connection.Query<string>(
+            "SELECT name FROM sqlite_schema WHERE type IN ('table', 'view') AND name NOT LIKE 'sqlite_%' ORDER BY name");
         foreach (var table in tables)
         {
             Append(text, connection, table);
@@ -39,7 +40,8 @@ internal static class RawFile
         var rows = new List<string>();
         foreach (IDictionary<string, object?> row in connection.Query($"SELECT * FROM \"{table}\"").Cast<IDictionary<string, object?>>())
         {
-            rows.Add(string.Join('|', row.Select(c => c.Key + "=" + (c.Value is byte[] bytes ? Convert.ToHexString(bytes) : Convert.ToString(c.Value, CultureInfo.InvariantCulture)))));
+            rows.Add(string.Join('|', row.Select(c => c.Key + "="
+                + (c.Value is byte[] bytes ? Convert.ToHexString(bytes) : Convert.ToString(c.Value, CultureInfo.InvariantCulture)))));
         }
 
         rows.Sort(StringComparer.Ordinal);

@@ -1,6 +1,8 @@
 namespace Acquire.Storage.Tests.Support;
 
-/// <summary>Values for tests that do not care which. The scene: a college darkroom with a dip tank for the evening class. Invented numbers.</summary>
+/// <summary>
+/// Values for tests that do not care which. The scene: a college darkroom with a dip tank for the evening class. Invented numbers.
+/// </summary>
 internal static class Some
 {
     public static readonly DateTimeOffset Evening = new(2026, 3, 12, 19, 30, 0, TimeSpan.FromHours(1));
@@ -15,7 +17,8 @@ internal static class Some
         [
             new PatchParameter("speed", "LD", "speed", "ld", Channels.Colours, TwoSided(0.06, 0.08)),
             new DifferenceParameter("contrast", "HD − LD", "contrast", "hd", "ld", Channels.Colours, TwoSided(0.07, 0.09)),
-            new SpreadParameter("contrast-spread", "HD − LD spread", "colour balance", "contrast", new(null, new Limit(null, 0.09, "sheet in the box"))),
+            new SpreadParameter(
+                "contrast-spread", "HD − LD spread", "colour balance", "contrast", new(null, new Limit(null, 0.09, "sheet in the box"))),
         ],
         "invented");
 
@@ -26,7 +29,8 @@ internal static class Some
         Sheet.Status,
         Layout,
         [
-            Sheet.Parameters[0] with { ChannelLimits = Sheet.Parameters[0].ChannelLimits.Add(Channel.Blue, new(new Limit(-0.03, 0.12, "our own"), null)) },
+            Sheet.Parameters[0] with { ChannelLimits =
+                Sheet.Parameters[0].ChannelLimits.Add(Channel.Blue, new(new Limit(-0.03, 0.12, "our own"), null)) },
             .. Sheet.Parameters.Skip(1),
         ]);
 
@@ -46,7 +50,8 @@ internal static class Some
     public static BenchSession Session() => new(Guid.CreateVersion7(Evening), SessionKind.Strip, Lot.Code, 2, Provenance());
 
     public static SessionPlan SessionPlan() => new(
-        SessionPurpose.Strip, Layout, 1, Channels.Colours, new ProfileText("labelled-channels", new string('a', 64), "{ \"name\": … }"), 9600)
+        SessionPurpose.Strip,
+        Layout, 1, Channels.Colours, new ProfileText("labelled-channels", new string('a', 64), "{ \"name\": … }"), 9600)
     {
         Sheet = Sheet,
         CheckLacking = "no check yet",
@@ -54,7 +59,10 @@ internal static class Some
     };
 
     public static JournalEntry Chunk(int sequence, string text = "R 0.26 G 0.62 B 0.80\r\n") =>
-        new(sequence, Evening.AddSeconds(sequence).AddTicks(sequence), JournalEvent.Received) { Bytes = [.. System.Text.Encoding.Latin1.GetBytes(text)] };
+        new(
+            sequence,
+            Evening.AddSeconds(sequence).AddTicks(sequence),
+            JournalEvent.Received) { Bytes = [.. System.Text.Encoding.Latin1.GetBytes(text)] };
 
     public static ReceivedLine Line(int sequence, string text = "R 0.26 G 0.62 B 0.80", LineMeaning meaning = LineMeaning.Reading) =>
         new(sequence, RawLine.OfText(text, Evening.AddSeconds(sequence)), meaning);
@@ -67,7 +75,9 @@ internal static class Some
     public static ImmutableArray<PatchReads> Patches() =>
     [
         new(Layout.Patches[0], [Read(0.260m, 0.620m, 0.800m), Read(0.26m, 0.63m, 0.80m, 2)]),
-        new(Layout.Patches[1], [Read(0.70m, 1.10m, 1.40m, 3) with { Exclusion = new Exclusion("slipped", Evening.AddMinutes(1)) }, Read(0.71m, 1.11m, 1.42m, 4)]),
+        new(Layout.Patches[1], [
+            Read(0.70m, 1.10m, 1.40m, 3) with { Exclusion = new Exclusion("slipped", Evening.AddMinutes(1)) },
+            Read(0.71m, 1.11m, 1.42m, 4)]),
         new(Layout.Patches[2], [Read(1.30m, 1.80m, 2.10m, 5)], new Exclusion("scratch, see =note", Evening.AddMinutes(2))),
     ];
 
@@ -85,9 +95,16 @@ internal static class Some
         "three pairs agree");
 
     public static LotReference Reference(Guid? id = null, int revision = 1, string? lot = null, Guid? session = null) => new(
-        id ?? Guid.CreateVersion7(Evening), lot ?? Lot.Code, Patches(), Provenance(), new Revision(revision, "Ines", Evening, "read"), session);
+        id ?? Guid.CreateVersion7(Evening),
+        lot ?? Lot.Code, Patches(), Provenance(), new Revision(revision, "Ines", Evening, "read"), session);
 
-    public static StripRecord Strip(Guid? id = null, int revision = 1, string? lot = null, DateTimeOffset? at = null, string? line = "dip tank", ProcessSheet? judgedBy = null) => new(
+    public static StripRecord Strip(
+        Guid? id = null,
+        int revision = 1,
+        string? lot = null,
+        DateTimeOffset? at = null,
+        string? line = "dip tank",
+        ProcessSheet? judgedBy = null) => new(
         id ?? Guid.CreateVersion7(Evening),
         lot ?? Lot.Code,
         Layout,

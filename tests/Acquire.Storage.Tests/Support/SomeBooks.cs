@@ -3,7 +3,8 @@ namespace Acquire.Storage.Tests.Support;
 /// <summary>Entries in the books: a set of every kind, and generators of everything they can hold. Invented numbers.</summary>
 internal static class SomeBooks
 {
-    private static readonly Gen<EntryStamp> Stamp = Gen.Select(Gens.Id, Gens.Time, Gens.Time, Gens.Text, (id, at, entered, by) => new EntryStamp(id, at, entered, by));
+    private static readonly Gen<EntryStamp> Stamp =
+        Gen.Select(Gens.Id, Gens.Time, Gens.Time, Gens.Text, (id, at, entered, by) => new EntryStamp(id, at, entered, by));
 
     private static readonly Gen<double> Litres = Gen.Double[0.001, 50];
 
@@ -12,9 +13,11 @@ internal static class SomeBooks
     private static readonly Gen<double?> Celsius = Gen.Double[-30, 100].Nullable();
 
     private static readonly Gen<BottleStorage> Storage = Gen.Select(
-        MaybeWord, Litres.Nullable(), MaybeWord, Celsius, (container, capacity, gas, temperature) => new BottleStorage(container, capacity, gas, temperature));
+        MaybeWord, Litres.Nullable(),
+        MaybeWord, Celsius, (container, capacity, gas, temperature) => new BottleStorage(container, capacity, gas, temperature));
 
-    private static readonly Gen<FilmCount> Film = Gen.Select(Gens.Text, Gen.Int[1, 500], Gen.Double[1e-6, 10], (format, count, area) => new FilmCount(format, count, area));
+    private static readonly Gen<FilmCount> Film =
+        Gen.Select(Gens.Text, Gen.Int[1, 500], Gen.Double[1e-6, 10], (format, count, area) => new FilmCount(format, count, area));
 
     public static EntryStamp StampOf(DateTimeOffset? at = null) =>
         new(Guid.CreateVersion7(Some.Evening), at ?? Some.Evening, Some.Evening.AddHours(2), "Ines");
@@ -42,11 +45,14 @@ internal static class SomeBooks
 
     /// <summary>Books with entries of any kind that refer to a line, a mix, a bottle and a lot that are there.</summary>
     public static Gen<ImmutableArray<BookEntry>> Books(string lot) => Gen.Select(
-        Gen.Select(Stamp, Gens.Text, Gen.Enum<LineKind>(), Gens.Text, (stamp, name, kind, process) => new ProcessLine(stamp, name, kind, process)),
+        Gen.Select(
+            Stamp, Gens.Text, Gen.Enum<LineKind>(), Gens.Text, (stamp, name, kind, process) => new ProcessLine(stamp, name, kind, process)),
         Gen.Select(Stamp, Gens.Text, Gen.Enum<SolutionKind>(), Litres, MaybeWord, (stamp, name, kind, volume, word) =>
             new Solution(stamp, name, kind, "c41", volume, word)))
-        .SelectMany((line, mix) => Gen.Select(Stamp, Gens.Text, Litres, Storage, (stamp, name, volume, storage) => new Bottle(stamp, name, mix.Id, volume, storage))
-            .SelectMany(bottle => Gen.Select(Entry(line, bottle, lot), Gens.MaybeText, (entry, note) => entry with { Note = note }).Array[0, 12]
+        .SelectMany((line, mix) => Gen.Select(
+            Stamp, Gens.Text, Litres, Storage, (stamp, name, volume, storage) => new Bottle(stamp, name, mix.Id, volume, storage))
+            .SelectMany(bottle => Gen.Select(Entry(line, bottle, lot), Gens.MaybeText, (entry, note) => entry with { Note = note }).Array[
+                0, 12]
                 .Select(more => (ImmutableArray<BookEntry>)[line, mix, bottle, .. more])));
 
     private static Gen<BookEntry> Entry(ProcessLine line, Bottle bottle, string lot) => Gen.OneOf(
@@ -60,7 +66,8 @@ internal static class SomeBooks
             kind == BottleEventKind.StoredAnew ? storage.IsEmpty ? new BottleStorage("glass") : storage : null)),
         Gen.Select(Stamp, Film.Array[1, 4], Gen.Int[0, 2], (stamp, films, where) => (BookEntry)new FilmUse(
             stamp, [.. films], where == 0 ? [] : [bottle.Id], where == 1 ? null : line.Id)),
-        Gen.Select(Stamp, Gen.Enum<StockMoveKind>(), Gen.Int[1, 99], (stamp, kind, strips) => (BookEntry)new StockMove(stamp, lot, kind, strips)),
+        Gen.Select(
+            Stamp, Gen.Enum<StockMoveKind>(), Gen.Int[1, 99], (stamp, kind, strips) => (BookEntry)new StockMove(stamp, lot, kind, strips)),
         Gen.Select(Stamp, Gen.Enum<BookEventKind>(), Gens.Text, Gen.Bool, Gen.Bool, (stamp, kind, text, here, there) =>
             (BookEntry)new BookEvent(stamp, kind, text, here ? line.Id : null, there ? bottle.Id : null)));
 }

@@ -12,7 +12,8 @@ public sealed class StoreWriterTests : StoreFixture
         var sessions = new[] { Some.Session(), Some.Session(), Some.Session() };
         await Task.WhenAll(sessions.Select(s => Store.BeginSessionAsync(s, Token)));
 
-        await Task.WhenAll(sessions.SelectMany(s => Enumerable.Range(1, 300).Select(n => Store.AppendLineAsync(s.Id, Some.Line(n), Token))));
+        await Task.WhenAll(
+            sessions.SelectMany(s => Enumerable.Range(1, 300).Select(n => Store.AppendLineAsync(s.Id, Some.Line(n), Token))));
 
         foreach (var session in sessions)
         {

@@ -49,7 +49,8 @@ public sealed class CausesCommandTests : IDisposable
 
         Assert.Equal(strip.Id, json.GetProperty("weighedId").GetGuid());
         Assert.Contains("retained-silver", json.GetProperty("context").GetProperty("borneOut").EnumerateArray().Select(k => k.GetString()));
-        Assert.DoesNotContain(json.GetProperty("steps").EnumerateArray(), s => s.GetString()!.StartsWith("Bleach and fix", StringComparison.Ordinal));
+        Assert.DoesNotContain(
+            json.GetProperty("steps").EnumerateArray(), s => s.GetString()!.StartsWith("Bleach and fix", StringComparison.Ordinal));
         Assert.True(Probability(json, "retained-silver") > 0.95);
         var (_, output, _) = await _program.RunAsync("causes", again.Id.ToString());
         Assert.Contains("the reading before re-bleach", output, StringComparison.Ordinal);
@@ -66,7 +67,8 @@ public sealed class CausesCommandTests : IDisposable
 
         Assert.Contains("retained-silver", json.GetProperty("context").GetProperty("ruledOut").EnumerateArray().Select(k => k.GetString()));
         Assert.Equal(0, Probability(json, "retained-silver"));
-        Assert.Contains("retained silver", (await _program.RunAsync("causes", strip.Id.ToString())).Out.Split('\n').Single(l => l.Contains("ruled out", StringComparison.Ordinal)), StringComparison.Ordinal);
+        Assert.Contains("retained silver", (await _program.RunAsync("causes", strip.Id.ToString())).Out.Split('\n').Single(
+            l => l.Contains("ruled out", StringComparison.Ordinal)), StringComparison.Ordinal);
     }
 
     [Fact]
@@ -76,7 +78,8 @@ public sealed class CausesCommandTests : IDisposable
         await AddAsync(strip);
 
         Assert.True(Probability(await _program.JsonAsync("causes", strip.Id.ToString()), "developer-cold") > 0.02);
-        Assert.Equal(0, Probability(await _program.JsonAsync("causes", strip.Id.ToString(), "--rule-out", "Developer-Cold"), "developer-cold"));
+        Assert.Equal(
+            0, Probability(await _program.JsonAsync("causes", strip.Id.ToString(), "--rule-out", "Developer-Cold"), "developer-cold"));
     }
 
     [Fact]
@@ -87,7 +90,9 @@ public sealed class CausesCommandTests : IDisposable
 
         var (_, text, _) = await _program.RunAsync("causes", strip.Id.ToString());
         var numbers = Numbers(await _program.JsonAsync("causes", strip.Id.ToString())).ToList();
-        var known = numbers.Select(n => Math.Abs(n).ToString("0.000", CultureInfo.InvariantCulture)).Concat(numbers.Select(n => (100 * n).ToString("0", CultureInfo.InvariantCulture))).ToHashSet();
+        var known = numbers.Select(n => Math.Abs(n).ToString("0.000", CultureInfo.InvariantCulture))
+            .Concat(numbers.Select(n => (100 * n).ToString("0", CultureInfo.InvariantCulture)))
+            .ToHashSet();
 
         var shown = Regex.Matches(text, @"\d\.\d{3}|\d+(?= %)").Select(m => m.Value).Where(v => v is not ("99" or "1")).ToList();
         Assert.NotEmpty(shown);

@@ -19,28 +19,36 @@ public sealed class ChartCommandTests : IDisposable
 
         var panels = json.GetProperty("panels").EnumerateArray().ToList();
         Assert.Equal(["silver", "contrast", "spread", "ld", "dmin"], panels.Select(p => p.GetProperty("key").GetString()));
-        var known = Numbers(json).SelectMany(n => new[] { "0.000", "0.00", "0" }.Select(f => Math.Abs(n).ToString(f, CultureInfo.InvariantCulture))).ToHashSet();
+        var known = Numbers(json)
+            .SelectMany(n => new[] { "0.000", "0.00", "0" }.Select(f => Math.Abs(n).ToString(f, CultureInfo.InvariantCulture)))
+            .ToHashSet();
         foreach (var line in text.Split('\n').Where(l => Regex.IsMatch(l, @"(latest|Natural limits)|(control|action)$")))
         {
-            Assert.All(Regex.Matches(line, @"\d\.\d{2,3}").Select(m => m.Value), shown => Assert.True(known.Contains(shown), $"{shown} of: {line}"));
+            Assert.All(
+                Regex.Matches(line, @"\d\.\d{2,3}").Select(m => m.Value),
+                shown => Assert.True(known.Contains(shown), $"{shown} of: {line}"));
         }
 
         foreach (var panel in panels)
         {
-            var (strips, action, outside) = (panel.GetProperty("strips").GetInt32(), panel.GetProperty("pastAction").GetInt32(), panel.GetProperty("out").GetInt32());
+            var (strips, action, outside) =
+                (panel.GetProperty("strips").GetInt32(), panel.GetProperty("pastAction").GetInt32(), panel.GetProperty("out").GetInt32());
             var zones = action + outside == 0 ? "all inside" : $"{action} past the action limit, {outside} out";
             Assert.Contains($"{panel.GetProperty("name").GetString()}: {strips} strips, {zones}; latest ", text, StringComparison.Ordinal);
         }
 
-        Assert.Equal(24, panels[0].GetProperty("lines")[0].GetProperty("points").GetArrayLength() + panels[0].GetProperty("lines")[0].GetProperty("missing").GetArrayLength());
+        Assert.Equal(24, panels[0].GetProperty("lines")[0].GetProperty("points").GetArrayLength()
+            + panels[0].GetProperty("lines")[0].GetProperty("missing").GetArrayLength());
     }
 
     [Fact]
     public async Task Json_agrees_with_the_strip_itself()
     {
         await FillAsync(2);
-        var point = (await _program.JsonAsync("chart", "--parameter", "ld")).GetProperty("panels")[0].GetProperty("lines")[0].GetProperty("points")[1];
-        var strip = (await _program.JsonAsync("strip", "show", point.GetProperty("stripId").GetString()!)).GetProperty("parameters").EnumerateArray()
+        var point = (await _program.JsonAsync("chart", "--parameter", "ld")).GetProperty("panels")[0].GetProperty("lines")[0].GetProperty(
+            "points")[1];
+        var strip = (await _program.JsonAsync("strip", "show", point.GetProperty("stripId").GetString()!)).GetProperty("parameters")
+            .EnumerateArray()
             .Single(p => p.GetProperty("key").GetString() == "ld" && p.GetProperty("channel").GetString() == "red");
         Assert.All(["deviation", "uncertainty"], n => Assert.Equal(strip.GetProperty(n).GetDouble(), point.GetProperty(n).GetDouble()));
         Assert.Equal(strip.GetProperty("zone").GetString(), point.GetProperty("zone").GetString());
@@ -69,7 +77,8 @@ public sealed class ChartCommandTests : IDisposable
         Assert.Contains($"Wrote {svg}.", error, StringComparison.Ordinal);
         Assert.Equal("500", XDocument.Load(svg).Root!.Attribute("width")!.Value);
         await _program.RunAsync("chart", "--out", png);
-        Assert.Equal([0x89, (byte)'P', (byte)'N', (byte)'G'], (await File.ReadAllBytesAsync(png, TestContext.Current.CancellationToken)).Take(4));
+        Assert.Equal(
+            [0x89, (byte)'P', (byte)'N', (byte)'G'], (await File.ReadAllBytesAsync(png, TestContext.Current.CancellationToken)).Take(4));
     }
 
     [Theory]

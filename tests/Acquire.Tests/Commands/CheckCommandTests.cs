@@ -7,7 +7,8 @@ public sealed class CheckCommandTests : IDisposable
 {
     private static readonly string[] Good =
     [
-        "zero,1,0.00,0.01,0.00", "zero,2,0.00,0.00,0.00", "mid,1,1.02,1.05,1.10", "mid,2,1.03,1.05,1.10", "high,1,2.95,3.01,3.05", "high,2,2.96,3.01,3.05",
+        "zero,1,0.00,0.01,0.00",
+        "zero,2,0.00,0.00,0.00", "mid,1,1.02,1.05,1.10", "mid,2,1.03,1.05,1.10", "high,1,2.95,3.01,3.05", "high,2,2.96,3.01,3.05",
     ];
 
     private readonly InMemory _program = new();
@@ -53,7 +54,10 @@ public sealed class CheckCommandTests : IDisposable
         Assert.Contains("Next check due", output, StringComparison.Ordinal);
         var check = Assert.Single((await _program.JsonAsync("check", "list")).EnumerateArray());
         Assert.True(check.GetProperty("passed").GetBoolean());
-        Assert.Equal(0.005, check.GetProperty("channels").GetProperty("red").GetProperty("patches").GetProperty("mid").GetProperty("error").GetDouble(), 9);
+        Assert.Equal(
+            0.005,
+            check.GetProperty("channels").GetProperty("red").GetProperty("patches").GetProperty("mid").GetProperty("error").GetDouble(),
+            9);
     }
 
     [Fact]
@@ -94,7 +98,8 @@ public sealed class CheckCommandTests : IDisposable
         var plain = await _program.JsonAsync("check", "--plaque", "bench", "--from", await FileAsync(Good));
         var rows = Good.Select((r, i) => $"{i};" + r.Replace(',', ';').Replace('.', ','));
         var file = Path.Combine(_program.Folder, "sheet.csv");
-        await File.WriteAllTextAsync(file, string.Join("\r\n", ["No;Patch;Read;Red;Green;Blue", .. rows]), new System.Text.UTF8Encoding(true), Token);
+        await File.WriteAllTextAsync(
+            file, string.Join("\r\n", ["No;Patch;Read;Red;Green;Blue", .. rows]), new System.Text.UTF8Encoding(true), Token);
         var sheet = await _program.JsonAsync("check", "--plaque", "bench", "--from", file);
 
         Assert.Equal(plain.GetProperty("channels").ToString(), sheet.GetProperty("channels").ToString());
@@ -118,7 +123,10 @@ public sealed class CheckCommandTests : IDisposable
     {
         await AddPlaqueAsync();
         var test = Path.Combine(_program.Folder, "test.csv");
-        await File.WriteAllLinesAsync(test, ["patch,read,red,green,blue", "ld,1,0.45,0.86,1.04", "ld,2,0.47,0.88,1.06", "ld,3,0.45,0.86,1.04", "ld,4,0.46,0.87,1.05"], Token);
+        await File.WriteAllLinesAsync(
+            test,
+            ["patch,read,red,green,blue", "ld,1,0.45,0.86,1.04", "ld,2,0.47,0.88,1.06", "ld,3,0.45,0.86,1.04", "ld,4,0.46,0.87,1.05"],
+            Token);
         Assert.Equal(0, (await _program.RunAsync("repeatability", "--from", test, "--profile", "labelled-line")).Code);
         var single = await FileAsync(Good.Where(r => r.Contains(",1,", StringComparison.Ordinal)));
         var of = await _program.JsonAsync("check", "--plaque", "bench", "--from", single, "--profile", "labelled-line");
@@ -131,14 +139,18 @@ public sealed class CheckCommandTests : IDisposable
         Assert.True(JsonElement.DeepEquals(of, listed[0]) && JsonElement.DeepEquals(other, listed[1]), $"{listed[0]}\n{of}");
 
         static double Uncertainty(JsonElement check) =>
-            check.GetProperty("channels").GetProperty("red").GetProperty("patches").GetProperty("zero").GetProperty("uncertainty").GetDouble();
+            check.GetProperty("channels").GetProperty("red").GetProperty("patches").GetProperty("zero").GetProperty("uncertainty")
+                .GetDouble();
     }
 
     [Fact]
     public async Task Check_without_every_patch_or_source_is_refused()
     {
         await AddPlaqueAsync();
-        Assert.Contains("missing: high", (await _program.RunAsync("check", "--plaque", "bench", "--from", await FileAsync(Good.Take(4)))).Error, StringComparison.Ordinal);
+        Assert.Contains(
+            "missing: high",
+            (await _program.RunAsync("check", "--plaque", "bench", "--from", await FileAsync(Good.Take(4)))).Error,
+            StringComparison.Ordinal);
         Assert.Equal(2, (await _program.RunAsync("check", "--plaque", "bench")).Code);
         Assert.Equal(2, (await _program.RunAsync("check")).Code);
     }
@@ -158,7 +170,8 @@ public sealed class CheckCommandTests : IDisposable
             Assert.DoesNotContain(forbidden, text, StringComparison.OrdinalIgnoreCase);
         }
 
-        var svg = XElement.Parse(text[text.IndexOf("<svg", StringComparison.Ordinal)..(text.IndexOf("</svg>", StringComparison.Ordinal) + 6)]);
+        var svg =
+            XElement.Parse(text[text.IndexOf("<svg", StringComparison.Ordinal)..(text.IndexOf("</svg>", StringComparison.Ordinal) + 6)]);
         int Count(string name) => svg.Elements().Count(e => e.Name.LocalName == name);
         Assert.Equal((8, 8 + 1, 8), (Count("circle"), Count("rect"), Count("path"))); // The paper is one more.
         Assert.Contains("@media print", text, StringComparison.Ordinal);
@@ -168,13 +181,15 @@ public sealed class CheckCommandTests : IDisposable
     public async Task Plaque_certified_in_visual_alone_is_checked_in_visual_alone()
     {
         var (code, _, error) = await _program.RunAsync(
-            "plaque", "add", "wedge", "--channels", "visual", "--patch", "zero 0", "--patch", "mid 1.04 ± 0.01", "--patch", "high 2.98 ± 0.02");
+            "plaque",
+            "add", "wedge", "--channels", "visual", "--patch", "zero 0", "--patch", "mid 1.04 ± 0.01", "--patch", "high 2.98 ± 0.02");
         Assert.True(code == 0, error);
         var shown = (await _program.JsonAsync("plaque", "show", "wedge")).GetProperty("patches")[1].GetProperty("certified");
         Assert.Equal("visual", Assert.Single(shown.EnumerateObject()).Name);
 
         var file = Path.Combine(_program.Folder, "visual.csv");
-        await File.WriteAllLinesAsync(file, ["patch,read,visual", "zero,1,0.00", "zero,2,0.01", "mid,1,1.04", "mid,2,1.05", "high,1,2.98", "high,2,2.98"], Token);
+        await File.WriteAllLinesAsync(
+            file, ["patch,read,visual", "zero,1,0.00", "zero,2,0.01", "mid,1,1.04", "mid,2,1.05", "high,1,2.98", "high,2,2.98"], Token);
         var check = await _program.JsonAsync("check", "--plaque", "wedge", "--from", file);
         Assert.True(check.GetProperty("passed").GetBoolean());
         Assert.Equal("visual", Assert.Single(check.GetProperty("channels").EnumerateObject()).Name);
@@ -200,7 +215,8 @@ public sealed class CheckCommandTests : IDisposable
     private async Task AddPlaqueAsync()
     {
         var (code, _, error) = await _program.RunAsync(
-            "plaque", "add", "bench", "--patch", "zero 0 0 0", "--patch", "mid 1.02 1.05 1.10 ± 0.01", "--patch", "high 2.95 3.01 3.05 +- 0.015", "--due", "14");
+            "plaque", "add", "bench",
+            "--patch", "zero 0 0 0", "--patch", "mid 1.02 1.05 1.10 ± 0.01", "--patch", "high 2.95 3.01 3.05 +- 0.015", "--due", "14");
         Assert.True(code == 0, error);
     }
 

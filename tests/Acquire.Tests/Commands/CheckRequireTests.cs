@@ -18,7 +18,8 @@ public sealed class CheckRequireTests : IDisposable
         Assert.Equal(2, code);
         Assert.Contains("The strip is not read: no calibration check", error, StringComparison.Ordinal);
 
-        (code, _, error) = await _program.RunAsync("read", "--lot", "2417", "--port", "/dev/none", "--profile", "labelled-line", "--require-check", "warn");
+        (code, _, error) = await _program.RunAsync(
+            "read", "--lot", "2417", "--port", "/dev/none", "--profile", "labelled-line", "--require-check", "warn");
         Assert.Equal(2, code);
         Assert.Contains("Take care", error, StringComparison.Ordinal);
         Assert.Contains("no reference yet", error, StringComparison.Ordinal);

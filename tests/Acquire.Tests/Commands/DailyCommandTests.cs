@@ -27,7 +27,9 @@ public sealed class DailyCommandTests : IDisposable
         _time.AdjustTime(ChartHistory.Start.AddDays(15.5));
         var json = await _program.JsonAsync("daily");
         var line = json.GetProperty("lines").EnumerateArray().Single();
-        Assert.Equal(("dip tank", "inControl", false), (line.GetProperty("line").GetString(), line.GetProperty("says").GetString(), line.GetProperty("needsStrip").GetBoolean()));
+        Assert.Equal(
+            ("dip tank", "inControl", false),
+            (line.GetProperty("line").GetString(), line.GetProperty("says").GetString(), line.GetProperty("needsStrip").GetBoolean()));
         Assert.StartsWith("Yes, as far as", json.GetProperty("answer").GetString(), StringComparison.Ordinal);
     }
 
@@ -47,7 +49,8 @@ public sealed class DailyCommandTests : IDisposable
         var strips = await FillAsync(DarkroomSeason.Strips);
         await using (var store = await AcquireStore.OpenAsync(_program.Folder, TimeProvider.System, TestContext.Current.CancellationToken))
         {
-            await store.AddStripAsync(DarkroomSeason.Moved(strips[^1], 0.2m, DarkroomSeason.After.AddHours(-1)), TestContext.Current.CancellationToken);
+            await store.AddStripAsync(
+                DarkroomSeason.Moved(strips[^1], 0.2m, DarkroomSeason.After.AddHours(-1)), TestContext.Current.CancellationToken);
         }
 
         var (code, output, _) = await _program.RunAsync("daily");

@@ -53,7 +53,8 @@ public sealed class ImportCommandTests : IDisposable
         Assert.Contains("'03/04/2026' can be 3 April 2026 (--dates dmy) or 4 March 2026 (--dates mdy)", error, StringComparison.Ordinal);
 
         Assert.Equal((1, 0), Counts(await _program.JsonAsync("import", "strips", file, "--map", map, "--dates", "mdy")));
-        Assert.StartsWith("2026-03-04", (await _program.JsonAsync("strip", "list"))[0].GetProperty("readAt").GetString(), StringComparison.Ordinal);
+        Assert.StartsWith(
+            "2026-03-04", (await _program.JsonAsync("strip", "list"))[0].GetProperty("readAt").GetString(), StringComparison.Ordinal);
     }
 
     [Fact]
@@ -62,11 +63,13 @@ public sealed class ImportCommandTests : IDisposable
         await AddLotAsync();
         var (file, map) = await MappedAsync("25.03.2026");
         await _program.RunAsync("import", "strips", file, "--map", map);
-        await File.WriteAllTextAsync(file, (await File.ReadAllTextAsync(file, Token)).Replace("0,46", "0,47", StringComparison.Ordinal) + "2;26.03.2026;2417;dip tank;0,46;0,84;1,04;1,26;1,74;2,00\n", Token);
+        await File.WriteAllTextAsync(file, (await File.ReadAllTextAsync(file, Token)).Replace("0,46", "0,47", StringComparison.Ordinal)
+            + "2;26.03.2026;2417;dip tank;0,46;0,84;1,04;1,26;1,74;2,00\n", Token);
 
         var (code, _, error) = await _program.RunAsync("import", "strips", file, "--map", map);
         Assert.Equal(2, code);
-        Assert.Contains("ld read 1 is R 0.46 G 0.84 B 1.04 in the store, R 0.47 G 0.84 B 1.04 in the file", error, StringComparison.Ordinal);
+        Assert.Contains(
+            "ld read 1 is R 0.46 G 0.84 B 1.04 in the store, R 0.47 G 0.84 B 1.04 in the file", error, StringComparison.Ordinal);
         Assert.Equal(1, (await _program.JsonAsync("strip", "list")).GetArrayLength());
 
         Assert.Equal(0, (await _program.RunAsync("import", "strips", file, "--map", map, "--skip-conflicts")).Code);
@@ -97,7 +100,8 @@ public sealed class ImportCommandTests : IDisposable
 
         var patch = await _program.RunAsync("import", "strips", file, "--add-lots", "--process", "c41");
         Assert.Equal(2, patch.Code);
-        Assert.Contains("there is no patch 'sky' on strips of lot 9999; they have dmin, ld, hd, dmax, yellow", patch.Error, StringComparison.Ordinal);
+        Assert.Contains(
+            "there is no patch 'sky' on strips of lot 9999; they have dmin, ld, hd, dmax, yellow", patch.Error, StringComparison.Ordinal);
         Assert.Equal(0, (await _program.JsonAsync("lot", "list")).GetArrayLength());
 
         Assert.Equal(2, (await _program.RunAsync("import", "strips", Path.Combine(_program.Folder, "none.csv"))).Code);
@@ -114,7 +118,8 @@ public sealed class ImportCommandTests : IDisposable
         await AddLotAsync(reference: true);
         await _program.RunAsync("import", "strips", await FileAsync(
             "strips.csv",
-            Contract + "7,2026-03-04 18:30,2417,dip tank,\"=D7, \"\"half\"\"\",ld,1,0.460,-0.01,1.04\n7,2026-03-04 18:30,2417,dip tank,\"=D7, \"\"half\"\"\",ld,2,0.47,0.00,1.04\n8,2026-03-05,2417,-line,,hd,1,1.3,,2\n"));
+            Contract + "7,2026-03-04 18:30,2417,dip tank,\"=D7, \"\"half\"\"\",ld,1,0.460,-0.01,1.04\n7,2026-03-04 18:30,2417,dip "
+                + "tank,\"=D7, \"\"half\"\"\",ld,2,0.47,0.00,1.04\n8,2026-03-05,2417,-line,,hd,1,1.3,,2\n"));
         var (first, second) = (Path.Combine(_program.Folder, "first." + format), Path.Combine(_program.Folder, "second." + format));
         Assert.Equal(0, (await _program.RunAsync("export", "strips", "--format", format, "--out", first)).Code);
 
@@ -133,19 +138,26 @@ public sealed class ImportCommandTests : IDisposable
     {
         var file = await FileAsync(
             "foreign.txt",
-            "CGATS.17\nWEIGHTING_FUNCTION \"DENSITY_STATUS,M\"\nBEGIN_DATA_FORMAT\nSAMPLE_NAME D_RED D_GREEN D_BLUE\nEND_DATA_FORMAT\nBEGIN_DATA\n\"D-min\" 0.32 0.63 0.72\nEND_DATA\n");
+            "CGATS.17\nWEIGHTING_FUNCTION \"DENSITY_STATUS,M\"\nBEGIN_DATA_FORMAT\nSAMPLE_NAME D_RED D_GREEN "
+            + "D_BLUE\nEND_DATA_FORMAT\nBEGIN_DATA\n\"D-min\" 0.32 0.63 0.72\nEND_DATA\n");
 
         Assert.Contains("no CREATED", (await _program.RunAsync("import", "strips", file)).Error, StringComparison.Ordinal);
-        Assert.Contains("the file names no lot", (await _program.RunAsync("import", "strips", file, "--processed-at", "2026-03-04")).Error, StringComparison.Ordinal);
+        Assert.Contains(
+            "the file names no lot",
+            (await _program.RunAsync("import", "strips", file, "--processed-at", "2026-03-04")).Error,
+            StringComparison.Ordinal);
         var (code, _, error) = await _program.RunAsync(
-            "import", "strips", file, "--processed-at", "2026-03-04", "--lot", "1234", "--line", "dip tank", "--add-lots", "--process", "c41");
+            "import",
+            "strips", file, "--processed-at", "2026-03-04", "--lot", "1234", "--line", "dip tank", "--add-lots", "--process", "c41");
         Assert.True(code == 0, error);
         Assert.Equal("dip tank", (await _program.JsonAsync("strip", "list"))[0].GetProperty("line").GetString());
 
-        var status = await FileAsync("a.txt", (await File.ReadAllTextAsync(file, Token)).Replace("STATUS,M", "STATUS,A", StringComparison.Ordinal));
+        var status =
+            await FileAsync("a.txt", (await File.ReadAllTextAsync(file, Token)).Replace("STATUS,M", "STATUS,A", StringComparison.Ordinal));
         var wrong = await _program.RunAsync("import", "strips", status, "--processed-at", "2026-03-05", "--lot", "1234");
         Assert.Equal(2, wrong.Code);
-        Assert.Contains("the densities are status A, and strips of process c41 are read with status M", wrong.Error, StringComparison.Ordinal);
+        Assert.Contains(
+            "the densities are status A, and strips of process c41 are read with status M", wrong.Error, StringComparison.Ordinal);
     }
 
     [Fact]
@@ -161,7 +173,8 @@ public sealed class ImportCommandTests : IDisposable
         Assert.True(new FileInfo(Path.Combine(_program.Folder, "strips.xlsx")).Length > 2000);
     }
 
-    private static (int Added, int There) Counts(JsonElement report) => (report.GetProperty("added").GetInt32(), report.GetProperty("alreadyThere").GetInt32());
+    private static (int Added, int There) Counts(JsonElement report) =>
+        (report.GetProperty("added").GetInt32(), report.GetProperty("alreadyThere").GetInt32());
 
     private async Task AddLotAsync(bool reference = false)
     {

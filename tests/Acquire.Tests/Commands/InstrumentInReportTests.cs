@@ -32,27 +32,45 @@ public sealed class InstrumentInReportTests : IDisposable
     {
         var strip = await FillAsync();
         await DoAsync("plaque", "add", "bench", "--patch", "zero 0 0 0", "--patch", "high 2.95 3.01 3.05", "--due", "14");
-        await DoAsync("check", "--plaque", "bench", "--profile", "rgb-columns", "--from", await FileAsync("zero,1,0.00,0.00,0.00", "high,1,2.95,3.01,3.05"));
-        await DoAsync("repeatability", "--profile", "rgb-columns", "--from", await FileAsync("ld,1,0.45,0.86,1.04", "ld,2,0.46,0.86,1.05", "ld,3,0.45,0.87,1.04"));
+        await DoAsync(
+            "check",
+            "--plaque",
+            "bench",
+            "--profile",
+            "rgb-columns",
+            "--from",
+            await FileAsync("zero,1,0.00,0.00,0.00", "high,1,2.95,3.01,3.05"));
+        await DoAsync(
+            "repeatability",
+            "--profile",
+            "rgb-columns",
+            "--from",
+            await FileAsync("ld,1,0.45,0.86,1.04", "ld,2,0.46,0.86,1.05", "ld,3,0.45,0.87,1.04"));
         await using (var store = await AcquireStore.OpenAsync(_program.Folder, _time, Token))
         {
             var reference = (await store.CurrentReferenceAsync(strip.LotCode, Token))!;
-            await store.AddRecheckAsync(new ReferenceRecheck(Guid.CreateVersion7(), strip.LotCode, reference.Patches, new Provenance(DarkroomSeason.After, "staff", null)), Token);
+            await store.AddRecheckAsync(new ReferenceRecheck(
+                Guid.CreateVersion7(), strip.LotCode, reference.Patches, new Provenance(DarkroomSeason.After, "staff", null)), Token);
         }
 
         var report = await ReportAsync();
-        Assert.Contains("A calibration check is in force: passed on 2026-03-23 with plaque bench; the next is due on 2026-04-06.", report, StringComparison.Ordinal);
+        Assert.Contains(
+            "A calibration check is in force: passed on 2026-03-23 with plaque bench; the next is due on 2026-04-06.",
+            report,
+            StringComparison.Ordinal);
         Assert.Contains("Repeatability test of 2026-03-23", report, StringComparison.Ordinal);
         Assert.Contains("0 of 15 limits left, no more than chance explains", report, StringComparison.Ordinal);
 
         _time.Advance(TimeSpan.FromDays(12.5));
         var first = (await _program.JsonAsync("daily")).GetProperty("first").EnumerateArray().Select(f => f.GetString()!).ToList();
         Assert.Contains("The next calibration check is due on 2026-04-06 (rgb-columns).", first);
-        Assert.DoesNotContain(first, f => f.StartsWith("Find how well", StringComparison.Ordinal) || f.StartsWith("Check the", StringComparison.Ordinal));
+        Assert.DoesNotContain(
+            first, f => f.StartsWith("Find how well", StringComparison.Ordinal) || f.StartsWith("Check the", StringComparison.Ordinal));
         _time.Advance(TimeSpan.FromDays(2));
         Assert.Contains(
             (await _program.JsonAsync("daily")).GetProperty("first").EnumerateArray(),
-            f => f.GetString()!.StartsWith("Check the densitometer: the last calibration check is of 2026-03-23", StringComparison.Ordinal));
+            f =>
+                f.GetString()!.StartsWith("Check the densitometer: the last calibration check is of 2026-03-23", StringComparison.Ordinal));
     }
 
     private async Task<StripRecord> FillAsync()

@@ -4,7 +4,9 @@ using Microsoft.Extensions.Time.Testing;
 
 namespace Acquire.Tests.Commands;
 
-/// <summary>The developer of the dip tank, kept full and half full: contrast reaches its limit of 0.07 after 47 days in one and 16 in the other.</summary>
+/// <summary>
+/// The developer of the dip tank, kept full and half full: contrast reaches its limit of 0.07 after 47 days in one and 16 in the other.
+/// </summary>
 public sealed class LifeCommandTests : IDisposable
 {
     private readonly InMemory _program = new() { Time = new FakeTimeProvider(AgeingSeason.Start.AddDays((5 * 27) + 12)) };
@@ -21,11 +23,13 @@ public sealed class LifeCommandTests : IDisposable
 
         var json = await _program.JsonAsync("life");
 
-        var lives = json.GetProperty("byStorage").EnumerateArray().ToDictionary(s => s.GetProperty("storage").GetString()!, s => s.GetProperty("leading"));
+        var lives = json.GetProperty("byStorage").EnumerateArray().ToDictionary(
+            s => s.GetProperty("storage").GetString()!, s => s.GetProperty("leading"));
         Assert.Equal(["glass, full", "glass, part full"], lives.Keys.Order());
         AssertHolds(lives["glass, part full"], 0.07 / 0.0045);
         AssertHolds(lives["glass, full"], 0.07 / 0.0015);
-        Assert.True(lives["glass, part full"].GetProperty("days").GetProperty("upper").GetDouble() < lives["glass, full"].GetProperty("days").GetProperty("lower").GetDouble());
+        Assert.True(lives["glass, part full"].GetProperty("days").GetProperty("upper").GetDouble()
+            < lives["glass, full"].GetProperty("days").GetProperty("lower").GetDouble());
     }
 
     [Fact]
@@ -36,13 +40,20 @@ public sealed class LifeCommandTests : IDisposable
         var (code, output, error) = await _program.RunAsync("life", "--storage", "part full");
 
         Assert.True(code == 0, error);
-        Assert.Matches(@"^The developer kept glass, part full lasts about 1\d days with you \(95 %: \d+ days to \d+ days\) until .*; that rests on 24 strips of 6 bottles\.", output);
+        Assert.Matches(
+            @"^The developer kept glass, part full lasts about 1\d days with you \(95 %: \d+ days to \d+ days\) until .*; that rests on 24 strips of 6 bottles\.",
+            output);
         Assert.Matches(@"rolls of 80 in² per litre at your rate", output);
         Assert.Contains("What changed most is ", output, StringComparison.Ordinal);
         Assert.Contains("Bottle D6, 12 days old: ", output, StringComparison.Ordinal);
         Assert.DoesNotContain("Bottle D5", output, StringComparison.Ordinal);
-        Assert.Contains("Ways of keeping age at different speeds, so this is for one of them only: glass, part full.", output, StringComparison.Ordinal);
-        Assert.Matches(@"Storage, .*: glass, part full against glass, full -0\.\d{3} ± 0\.\d{3}; faster ageing .* To show a difference of 0\.035: \d+ strips of each", output);
+        Assert.Contains(
+            "Ways of keeping age at different speeds, so this is for one of them only: glass, part full.",
+            output,
+            StringComparison.Ordinal);
+        Assert.Matches(
+            @"Storage, .*: glass, part full against glass, full -0\.\d{3} ± 0\.\d{3}; faster ageing .* To show a difference of 0\.035: \d+ strips of each",
+            output);
     }
 
     [Fact]
@@ -53,7 +64,8 @@ public sealed class LifeCommandTests : IDisposable
         var (_, text, _) = await _program.RunAsync("life", "--see", "0.03");
         var numbers = Numbers(await _program.JsonAsync("life", "--see", "0.03")).ToList();
 
-        var known = numbers.SelectMany(n => new[] { n, 10 * n }).Select(n => Math.Abs(n).ToString("0.000", CultureInfo.InvariantCulture)).ToHashSet();
+        var known = numbers.SelectMany(n => new[] { n, 10 * n }).Select(n => Math.Abs(n).ToString("0.000", CultureInfo.InvariantCulture))
+            .ToHashSet();
         Assert.All(Regex.Matches(text, @"\d\.\d{3}").Select(m => m.Value), v => Assert.Contains(v, known));
         Assert.All(
             Regex.Matches(text, @"(?<=\.\d{3}  +)\d+(?= %)").Select(m => m.Value),
@@ -87,7 +99,8 @@ public sealed class LifeCommandTests : IDisposable
     }
 
     [Theory]
-    [InlineData(new[] { "--storage", "plastic" }, "No strip ran in a bottle kept 'plastic'; the strips have glass, full; glass, part full.")]
+    [InlineData(
+        new[] { "--storage", "plastic" }, "No strip ran in a bottle kept 'plastic'; the strips have glass, full; glass, part full.")]
     [InlineData(new[] { "--storage", "glass" }, "fits more than one way of keeping")]
     [InlineData(new[] { "--compare", "colour" }, "expected method, line or storage")]
     [InlineData(new[] { "--compare", "line" }, "There is one line only among the strips with a known age, dip tank")]
@@ -108,7 +121,10 @@ public sealed class LifeCommandTests : IDisposable
     private static void AssertHolds(JsonElement leading, double days)
     {
         Assert.True(leading.GetProperty("isTold").GetBoolean());
-        Assert.InRange(days, leading.GetProperty("days").GetProperty("lower").GetDouble(), leading.GetProperty("days").GetProperty("upper").GetDouble());
+        Assert.InRange(
+            days,
+            leading.GetProperty("days").GetProperty("lower").GetDouble(),
+            leading.GetProperty("days").GetProperty("upper").GetDouble());
     }
 
     private static IEnumerable<double> Numbers(JsonElement json) => json.ValueKind switch
@@ -119,5 +135,6 @@ public sealed class LifeCommandTests : IDisposable
         _ => [],
     };
 
-    private Task FillAsync(int filmsInHalf = 2) => AgeingSeason.FillAsync(_program.Folder, filmsInHalf, TestContext.Current.CancellationToken);
+    private Task FillAsync(int filmsInHalf = 2) =>
+        AgeingSeason.FillAsync(_program.Folder, filmsInHalf, TestContext.Current.CancellationToken);
 }

@@ -42,7 +42,8 @@ public sealed class LinkFaultLogTests : IAsyncDisposable
             [.. command.Split(' '), "--port", port, "--profile", "labelled-line", "--reads", "2", "--no-bell", "--give-up", "0.2"]);
 
         Assert.Equal(3, code);
-        var log = string.Concat(await Task.WhenAll(Directory.GetFiles(Path.Combine(_program.Folder, "logs")).Select(f => File.ReadAllTextAsync(f, Token))));
+        var log = string.Concat(
+            await Task.WhenAll(Directory.GetFiles(Path.Combine(_program.Folder, "logs")).Select(f => File.ReadAllTextAsync(f, Token))));
         Assert.Contains($"Lost {port}", log, StringComparison.Ordinal);
     }
 

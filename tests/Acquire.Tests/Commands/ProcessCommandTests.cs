@@ -81,7 +81,8 @@ public sealed class ProcessCommandTests : IDisposable
         var text = await File.ReadAllTextAsync(file, TestContext.Current.CancellationToken);
         await File.WriteAllTextAsync(
             file,
-            text.Replace("\"upper\": null", "\"upper\": 0.1", StringComparison.Ordinal).Replace("\"source\": null", "\"source\": \"box\"", StringComparison.Ordinal),
+            text.Replace("\"upper\": null", "\"upper\": 0.1", StringComparison.Ordinal).Replace(
+                "\"source\": null", "\"source\": \"box\"", StringComparison.Ordinal),
             TestContext.Current.CancellationToken);
         var check = await _program.RunAsync("process", "check", file);
         Assert.Equal(0, check.Code);
@@ -105,10 +106,12 @@ public sealed class ProcessCommandTests : IDisposable
     {
         await _program.RunAsync("lot", "add", "1", "--process", "c41", "--layout", "twelve");
         await _program.RunAsync("process", "new", "c41", "--layout", "twelve", "--mark", "ld=4", "--mark", "hd=8");
-        var (code, _, error) = await _program.RunAsync("lot", "add", "2", "--process", "c41", "--layout", "twelve", "--factor", "ld 0.01 0 0");
+        var (code, _, error) =
+            await _program.RunAsync("lot", "add", "2", "--process", "c41", "--layout", "twelve", "--factor", "ld 0.01 0 0");
         Assert.True(code == 0, error);
         Assert.Equal("", error);
-        var patches = (await _program.JsonAsync("lot", "show", "2")).GetProperty("lot").GetProperty("patches").EnumerateArray().Select(p => p.GetString());
+        var patches = (await _program.JsonAsync("lot", "show", "2")).GetProperty("lot").GetProperty("patches").EnumerateArray().Select(
+            p => p.GetString());
         Assert.Equal(["dmin", "step2", "step3", "ld", "step5", "step6", "step7", "hd", "step9", "step10", "dmax", "yellow"], patches);
     }
 
@@ -177,7 +180,8 @@ public sealed class ProcessCommandTests : IDisposable
             TestContext.Current.CancellationToken);
         var (code, _, error) = await _program.RunAsync("process", "check", file);
         Assert.Equal(2, code);
-        Assert.Contains("bad.json, line 1, column 38, $.status: 'Q' is no density status; expected M, A or visual.", error, StringComparison.Ordinal);
+        Assert.Contains(
+            "bad.json, line 1, column 38, $.status: 'Q' is no density status; expected M, A or visual.", error, StringComparison.Ordinal);
         Assert.Contains("bad.json, line 3, column 106, $.parameters[0].channels[0]: expected a channel", error, StringComparison.Ordinal);
     }
 

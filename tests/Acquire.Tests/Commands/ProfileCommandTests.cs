@@ -24,7 +24,8 @@ public sealed class ProfileCommandTests : IDisposable
         var shipped = await File.ReadAllTextAsync(
             Path.Combine(House.Repository.Root, "device-profiles", "rgb-columns.json"), TestContext.Current.CancellationToken);
         await File.WriteAllTextAsync(
-            Path.Combine(folder, "ours.json"), shipped.Replace("\"rgb-columns\"", "\"ours\"", StringComparison.Ordinal), TestContext.Current.CancellationToken);
+            Path.Combine(folder, "ours.json"),
+            shipped.Replace("\"rgb-columns\"", "\"ours\"", StringComparison.Ordinal), TestContext.Current.CancellationToken);
         await File.WriteAllTextAsync(Path.Combine(folder, "broken.json"), "{ \"name\": ", TestContext.Current.CancellationToken);
         var (code, output, error) = await _program.RunAsync("profile", "list");
         Assert.Equal(2, code);

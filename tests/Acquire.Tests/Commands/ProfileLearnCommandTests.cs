@@ -2,7 +2,8 @@ namespace Acquire.Tests.Commands;
 
 public sealed class ProfileLearnCommandTests : IDisposable
 {
-    private const string Clear = "STATUS M\r\nNo. 012 R 0.26 G 0.62 B 0.80\r\nNo. 013 R 1.26 G 1.74 B 2.01\r\nNo. 014 R -0.01 G 0.02 B 0.03\r\n";
+    private const string Clear =
+        "STATUS M\r\nNo. 012 R 0.26 G 0.62 B 0.80\r\nNo. 013 R 1.26 G 1.74 B 2.01\r\nNo. 014 R -0.01 G 0.02 B 0.03\r\n";
     private static readonly string[] Shown = ["--shown", "0.26 0.62 0.80", "--shown", "1.26 1.74 2.01", "--shown", "-0.01 0.02 0.03"];
     private readonly InMemory _program = new();
 
@@ -43,7 +44,8 @@ public sealed class ProfileLearnCommandTests : IDisposable
         var output = PathOf("ours.json");
         await File.WriteAllTextAsync(output, "older", TestContext.Current.CancellationToken);
 
-        var (code, _, error) = await LearnAsync(Clear, ["--shown", first, "--shown", second, "--channels", channels, "--force", "--out", output]);
+        var (code, _, error) =
+            await LearnAsync(Clear, ["--shown", first, "--shown", second, "--channels", channels, "--force", "--out", output]);
 
         Assert.Equal(2, code);
         Assert.Contains(reason, error, StringComparison.Ordinal);
@@ -61,13 +63,17 @@ public sealed class ProfileLearnCommandTests : IDisposable
             ["--shown", "0.58 0.26 0.62 0.80", "--shown", "1.61 1.26 1.74 2.01", "--channels", "V R G B", "--out", output]);
 
         Assert.True(code == 0, error);
-        Assert.Contains("{visual} {red} {green} {blue}", await File.ReadAllTextAsync(output, TestContext.Current.CancellationToken), StringComparison.Ordinal);
+        Assert.Contains(
+            "{visual} {red} {green} {blue}",
+            await File.ReadAllTextAsync(output, TestContext.Current.CancellationToken),
+            StringComparison.Ordinal);
     }
 
     [Fact]
     public async Task Capture_that_is_missing_is_named()
     {
-        var (code, _, error) = await _program.RunAsync(["profile", "learn", "--capture", PathOf("none.txt"), .. Shown, "--out", PathOf("x.json")]);
+        var (code, _, error) =
+            await _program.RunAsync(["profile", "learn", "--capture", PathOf("none.txt"), .. Shown, "--out", PathOf("x.json")]);
 
         Assert.Equal(2, code);
         Assert.Contains("none.txt", error, StringComparison.Ordinal);
@@ -77,9 +83,11 @@ public sealed class ProfileLearnCommandTests : IDisposable
     public async Task Capture_with_times_gives_the_line_settings_and_the_pause()
     {
         var timed = "# acquire capture 1\n# port: /dev/ttyUSB0\n# settings: 1200 7E1\n"
-            + "2026-11-25T10:24:00.0000000+00:00\t0.26 0.62\n2026-11-25T10:24:00.0100000+00:00\t 0.80\n2026-11-25T10:24:09.0000000+00:00\t1.26 1.74 2.01\n";
+            + "2026-11-25T10:24:00.0000000+00:00\t0.26 0.62\n2026-11-25T10:24:00.0100000+00:00\t "
+                + "0.80\n2026-11-25T10:24:09.0000000+00:00\t1.26 1.74 2.01\n";
 
-        var (code, _, error) = await LearnAsync(timed, ["--shown", "0.26 0.62 0.80", "--shown", "1.26 1.74 2.01", "--out", PathOf("ours.json")]);
+        var (code, _, error) =
+            await LearnAsync(timed, ["--shown", "0.26 0.62 0.80", "--shown", "1.26 1.74 2.01", "--out", PathOf("ours.json")]);
 
         Assert.True(code == 0, error);
         var json = await File.ReadAllTextAsync(PathOf("ours.json"), TestContext.Current.CancellationToken);

@@ -53,14 +53,18 @@ public sealed class RepeatabilityCommandTests : IDisposable
     public void Dispose() => _program.Dispose();
 
 
-    /// <summary>Eight laboratories as patches, three materials at a time as channels: the pooled s is the s_r of ASTM E691, r = 2.8 s_r.</summary>
+    /// <summary>
+    /// Eight laboratories as patches, three materials at a time as channels: the pooled s is the s_r of ASTM E691, r = 2.8 s_r.
+    /// </summary>
     [Theory]
     [Trait("Source", "ASTM E691-99 table 1 (NIST Dataplot GLUCOSE2.DAT as shipped), s_r and r of each material")]
     [InlineData(1, 1.0632, 1.4949, 2.7483, 2.98, 4.19, 7.70)]
     [InlineData(3, 2.7483, 2.6251, 3.9350, 7.70, 7.35, 11.02)]
-    public async Task From_file_gives_the_published_repeatability(int column, double red, double green, double blue, double r, double g, double b)
+    public async Task From_file_gives_the_published_repeatability(
+        int column, double red, double green, double blue, double r, double g, double b)
     {
-        var rows = Glucose.Split('\n').Select(l => l.Trim().Split(' ')).Select((c, i) => $"lab{c[0]},{(i % 3) + 1},{string.Join(',', c[column..(column + 3)])}");
+        var rows = Glucose.Split('\n').Select(l => l.Trim().Split(' ')).Select(
+            (c, i) => $"lab{c[0]},{(i % 3) + 1},{string.Join(',', c[column..(column + 3)])}");
         var (code, json) = await TestAsync(rows);
 
         Assert.Equal(1, code);
@@ -115,7 +119,8 @@ public sealed class RepeatabilityCommandTests : IDisposable
     public async Task Placements_named_by_letters_give_both_components()
     {
         var (code, json) = await TestAsync(
-            ["ld,1,0.45,0.86,1.04,a", "ld,2,0.45,0.86,1.05,a", "ld,1,0.47,0.88,1.06,b", "ld,2,0.47,0.87,1.06,b"], heading: "patch,read,red,green,blue,placement");
+            ["ld,1,0.45,0.86,1.04,a", "ld,2,0.45,0.86,1.05,a", "ld,1,0.47,0.88,1.06,b", "ld,2,0.47,0.87,1.06,b"],
+            heading: "patch,read,red,green,blue,placement");
 
         Assert.Equal(0, code);
         Assert.All(json.GetProperty("channels").EnumerateObject(), c => Assert.True(c.Value.GetProperty("sPlacement").GetDouble() > 0.01));
@@ -146,13 +151,15 @@ public sealed class RepeatabilityCommandTests : IDisposable
     public async Task From_file_with_profile_is_kept_compared_and_listed()
     {
         var calm = await FileAsync("patch,read,visual", ["ld,1,0.70", "ld,2,0.71", "ld,3,0.70", "ld,4,0.71", "ld,5,0.70"]);
-        var (code, output, error) = await _program.RunAsync("repeatability", "--from", calm, "--profile", "vrgb-columns", "--by", "evening class");
+        var (code, output, error) =
+            await _program.RunAsync("repeatability", "--from", calm, "--profile", "vrgb-columns", "--by", "evening class");
         Assert.True(code == 0, error);
         Assert.Contains("Kept as a repeatability test of profile vrgb-columns", error, StringComparison.Ordinal);
         Assert.DoesNotContain("in the test before", output, StringComparison.Ordinal);
 
         var restless = await FileAsync("patch,read,visual", ["ld,1,0.70", "ld,2,0.95", "ld,3,0.60", "ld,4,0.99", "ld,5,0.70"]);
-        (code, output, error) = await _program.RunAsync("repeatability", "--from", restless, "--profile", "vrgb-columns", "--html", Path.Combine(_program.Folder, "r.html"));
+        (code, output, error) = await _program.RunAsync(
+            "repeatability", "--from", restless, "--profile", "vrgb-columns", "--html", Path.Combine(_program.Folder, "r.html"));
         Assert.True(code == 1, error);
         const string Changed = "visual: s was 0.0055 in the test before, now 0.1717: more than chance explains";
         Assert.Contains(Changed, output, StringComparison.Ordinal);
@@ -160,7 +167,9 @@ public sealed class RepeatabilityCommandTests : IDisposable
 
         var tests = (await _program.JsonAsync("repeatability", "list")).EnumerateArray().ToList();
         Assert.Equal([true, false], tests.Select(t => t.GetProperty("passed").GetBoolean()));
-        Assert.Equal(("evening class", "file:reads.csv"), (tests[0].GetProperty("readBy").GetString(), tests[0].GetProperty("instrument").GetProperty("port").GetString()));
+        Assert.Equal(
+            ("evening class", "file:reads.csv"),
+            (tests[0].GetProperty("readBy").GetString(), tests[0].GetProperty("instrument").GetProperty("port").GetString()));
         Assert.Equal(System.Text.Json.JsonValueKind.Null, tests[0].GetProperty("sessionId").ValueKind);
         Assert.Equal(5, tests[0].GetProperty("result").GetProperty("channels").GetProperty("visual").GetProperty("n").GetInt32());
         var list = (await _program.RunAsync("repeatability", "list")).Out;

@@ -15,9 +15,11 @@ public sealed class ReplayCommandTests : IDisposable
         var lines = output.Split('\n', StringSplitOptions.RemoveEmptyEntries);
         Assert.Equal("""{"red":0.26,"green":0.62,"blue":0.80,"visual":null,"state":"reading"}""", lines[0]);
         Assert.Equal(
-            """{"red":null,"green":null,"blue":null,"visual":null,"state":"over-range","channels":["red"],"line":"R >4.0 G 0.86 B 1.04"}""", lines[1]);
+            """{"red":null,"green":null,"blue":null,"visual":null,"state":"over-range","channels":["red"],"line":"R >4.0 G 0.86 B 1.04"}""",
+            lines[1]);
         Assert.StartsWith(
-            """{"red":null,"green":null,"blue":null,"visual":null,"state":"unmatched","line":"hallo \"you\"","reason":"Nearest""", lines[2], StringComparison.Ordinal);
+            """{"red":null,"green":null,"blue":null,"visual":null,"state":"unmatched","line":"hallo \"you\"","reason":"Nearest""",
+            lines[2], StringComparison.Ordinal);
         Assert.Equal(3, lines.Length);
         Assert.Contains("4 lines: 1 reading, 1 over-range, 1 ignored, 1 unmatched.", error, StringComparison.Ordinal);
     }
@@ -27,7 +29,8 @@ public sealed class ReplayCommandTests : IDisposable
     [InlineData(true, "partial", "partial", "reading")]
     public async Task Single_channels_are_printed_only_when_all_is_asked_for(bool all, params string[] states)
     {
-        var (_, output, _) = await ReplayAsync("channel-lines-labelled", "R= 0.26\nG= 0.62\nB= 0.80\n", all ? ["--json", "--all"] : ["--json"]);
+        var (_, output, _) =
+            await ReplayAsync("channel-lines-labelled", "R= 0.26\nG= 0.62\nB= 0.80\n", all ? ["--json", "--all"] : ["--json"]);
         var printed = output.Split('\n', StringSplitOptions.RemoveEmptyEntries)
             .Select(l => System.Text.Json.JsonDocument.Parse(l).RootElement.GetProperty("state").GetString());
         Assert.Equal(states, printed);

@@ -35,7 +35,8 @@ public sealed class ReportCommandTests : IDisposable
         var shown = (await _program.JsonAsync("strip", "show", strips[^1].Id.ToString())).GetProperty("parameters").EnumerateArray()
             .Single(p => p.GetProperty("key").GetString() == "ld" && p.GetProperty("channel").GetString() == "red");
         var row = page.Descendants(Html + "tr").Single(r => r.Attribute("id")?.Value == $"strip-{strips[^1].Id:N}");
-        Assert.Contains(FormattableString.Invariant($"R {shown.GetProperty("deviation").GetDouble():+0.000;-0.000} ±{shown.GetProperty("uncertainty").GetDouble():0.000}"), row.Value, StringComparison.Ordinal);
+        Assert.Contains(string.Create(CultureInfo.InvariantCulture, $"R {shown.GetProperty("deviation").GetDouble():+0.000;-0.000} "
+            + $"±{shown.GetProperty("uncertainty").GetDouble():0.000}"), row.Value, StringComparison.Ordinal);
     }
 
     [Fact]
@@ -44,9 +45,12 @@ public sealed class ReportCommandTests : IDisposable
         await FillAsync();
         var page = await ReportAsync();
         var text = await File.ReadAllTextAsync(Page, TestContext.Current.CancellationToken);
-        var namespaces = text.Replace("http://www.w3.org/1999/xhtml", "", StringComparison.Ordinal).Replace("http://www.w3.org/2000/svg", "", StringComparison.Ordinal);
+        var namespaces = text.Replace("http://www.w3.org/1999/xhtml", "", StringComparison.Ordinal).Replace(
+            "http://www.w3.org/2000/svg", "", StringComparison.Ordinal);
         Assert.DoesNotMatch(@"(?i)http|<script|@import|url\(|javascript:|<link|<img|<iframe|\son\w+=", namespaces);
-        Assert.All(page.Descendants().Attributes("href").Concat(page.Descendants().Attributes("src")), a => Assert.StartsWith("#", a.Value, StringComparison.Ordinal));
+        Assert.All(
+            page.Descendants().Attributes("href").Concat(page.Descendants().Attributes("src")),
+            a => Assert.StartsWith("#", a.Value, StringComparison.Ordinal));
         var ids = page.Descendants().Attributes("id").Select(a => a.Value).ToList();
         Assert.Equal(ids.Count, ids.Distinct().Count());
         Assert.All(page.Descendants().Attributes("href"), a => Assert.Contains(a.Value[1..], ids));
@@ -62,10 +66,13 @@ public sealed class ReportCommandTests : IDisposable
         Assert.All(page.Descendants(Html + "table"), t => Assert.NotEmpty(t.Element(Html + "caption")!.Value));
         Assert.All(page.Descendants(Html + "th"), t => Assert.Contains(t.Attribute("scope")!.Value, new[] { "col", "row" }));
         Assert.All(page.Descendants(Html + "tr"), r => Assert.NotEmpty(r.Elements(Html + "th")));
-        var levels = page.Descendants().Where(e => Regex.IsMatch(e.Name.LocalName, "^h[1-6]$")).Select(e => e.Name.LocalName[1] - '0').ToList();
+        var levels =
+            page.Descendants().Where(e => Regex.IsMatch(e.Name.LocalName, "^h[1-6]$")).Select(e => e.Name.LocalName[1] - '0').ToList();
         Assert.All(levels.Zip(levels.Skip(1)), p => Assert.True(p.Second <= p.First + 1));
         // Colour is never the only sign: what is coloured says it in words, too.
-        Assert.All(page.Descendants(Html + "td").Where(t => t.Attribute("class")?.Value is "look" or "stop"), t => Assert.Matches("action|out|undecided|NO", t.Value));
+        Assert.All(
+            page.Descendants(Html + "td").Where(t => t.Attribute("class")?.Value is "look" or "stop"),
+            t => Assert.Matches("action|out|undecided|NO", t.Value));
     }
 
     [Theory]
@@ -74,7 +81,8 @@ public sealed class ReportCommandTests : IDisposable
     [InlineData("]]> <!-- \u0001 \ud83c\udf9e é")]
     public async Task Names_of_the_user_stay_text(string nasty)
     {
-        var strips = ChartHistory.Strips(DarkroomSeason.Strips).Select(s => s with { Tags = new StripTags { Note = nasty, Bottle = s.Tags.Bottle == "D8" ? nasty : s.Tags.Bottle, Line = nasty } }).ToList();
+        var strips = ChartHistory.Strips(DarkroomSeason.Strips).Select(s => s with { Tags =
+            new StripTags { Note = nasty, Bottle = s.Tags.Bottle == "D8" ? nasty : s.Tags.Bottle, Line = nasty } }).ToList();
         await DarkroomSeason.FillAsync(_program.Folder, strips, TestContext.Current.CancellationToken, mix: nasty, happened: nasty);
         var page = await ReportAsync("--line", nasty);
         var shown = nasty.Replace('\u0001', ' ');
@@ -118,7 +126,8 @@ public sealed class ReportCommandTests : IDisposable
     public async Task Wrong_use_says_what_was_expected_and_writes_nothing(string[] options, string said)
     {
         await FillAsync();
-        var (code, output, error) = await _program.RunAsync(options.Contains("--out") ? ["report", .. options] : ["report", "--force", "--out", Page, .. options]);
+        var (code, output, error) =
+            await _program.RunAsync(options.Contains("--out") ? ["report", .. options] : ["report", "--force", "--out", Page, .. options]);
         Assert.Equal((2, ""), (code, output));
         Assert.Contains(said, error, StringComparison.Ordinal);
         Assert.False(File.Exists(Page));
@@ -179,7 +188,8 @@ public sealed class ReportCommandTests : IDisposable
         Assert.False(File.Exists(pdf));
     }
 
-    private static string Verdict(XDocument page) => page.Descendants(Html + "p").Single(p => p.Attribute("class")?.Value.StartsWith("verdict", StringComparison.Ordinal) == true).Value;
+    private static string Verdict(XDocument page) =>
+        page.Descendants(Html + "p").Single(p => p.Attribute("class")?.Value.StartsWith("verdict", StringComparison.Ordinal) == true).Value;
 
     private static StripRecord Far(StripRecord strip, decimal off) => DarkroomSeason.Moved(strip, off, DarkroomSeason.After.AddHours(-1));
 
@@ -192,7 +202,8 @@ public sealed class ReportCommandTests : IDisposable
 
     private async Task ReadAsync(StripRecord strip)
     {
-        await using var store = await Storage.AcquireStore.OpenAsync(_program.Folder, TimeProvider.System, TestContext.Current.CancellationToken);
+        await using var store =
+            await Storage.AcquireStore.OpenAsync(_program.Folder, TimeProvider.System, TestContext.Current.CancellationToken);
         await store.AddStripAsync(strip, TestContext.Current.CancellationToken);
     }
 

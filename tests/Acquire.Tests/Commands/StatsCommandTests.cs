@@ -26,7 +26,8 @@ public sealed class StatsCommandTests : IDisposable
     {
         var json = await StudyAsync(
             "value",
-            [.. "324.925 324.675 324.725 324.350 325.350 325.225 324.125 324.525 325.225 324.600 324.625 325.150 328.325 327.250 327.825 328.500 326.675 327.775 326.875 328.350".Split(' ')],
+            [.. ("324.925 324.675 324.725 324.350 325.350 325.225 324.125 324.525 325.225 324.600 324.625 325.150 328.325 327.250 "
+                + "327.825 328.500 326.675 327.775 326.875 328.350").Split(' ')],
             "--target", "325", "--allowance", "0.3175", "--decision", "4.1959");
 
         var points = json.GetProperty("cusum").GetProperty("points").EnumerateArray().ToList();
@@ -60,7 +61,8 @@ public sealed class StatsCommandTests : IDisposable
     {
         var line = (await StudyAsync("X;Value;note", ["0,0;1,0;a", "1;3;b", "2;4;c", "3;8;d"])).GetProperty("regression");
 
-        Assert.Equal((2.2, 0.7), (Math.Round(line.GetProperty("slope").GetDouble(), 12), Math.Round(line.GetProperty("intercept").GetDouble(), 12)));
+        Assert.Equal(
+            (2.2, 0.7), (Math.Round(line.GetProperty("slope").GetDouble(), 12), Math.Round(line.GetProperty("intercept").GetDouble(), 12)));
     }
 
     [Fact]
@@ -94,14 +96,16 @@ public sealed class StatsCommandTests : IDisposable
     {
         var file = await FileAsync("value", ["1", "2", "3"]);
 
-        Assert.Contains("baseline of 9", (await _program.RunAsync("stats", "--from", file, "--baseline", "9")).Error, StringComparison.Ordinal);
+        Assert.Contains(
+            "baseline of 9", (await _program.RunAsync("stats", "--from", file, "--baseline", "9")).Error, StringComparison.Ordinal);
         Assert.Equal(2, (await _program.RunAsync("stats", "--from", file, "--lambda", "0")).Code);
     }
 
     [Fact]
     public async Task Text_says_what_the_json_carries()
     {
-        var file = await FileAsync("value,group", [.. Enumerable.Range(0, 20).Select(i => string.Create(CultureInfo.InvariantCulture, $"{(i * 7 % 5) + (i > 11 ? 9 : 0)},g{i % 2}"))]);
+        var file = await FileAsync("value,group", [.. Enumerable.Range(0, 20)
+            .Select(i => string.Create(CultureInfo.InvariantCulture, $"{(i * 7 % 5) + (i > 11 ? 9 : 0)},g{i % 2}"))]);
         var (code, output, _) = await _program.RunAsync("stats", "--from", file);
 
         Assert.Equal(0, code);

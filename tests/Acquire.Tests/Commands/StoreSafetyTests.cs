@@ -24,7 +24,8 @@ public sealed class StoreSafetyTests : IAsyncDisposable
         var (code, output, error) = await _program.RunAsync("backup");
         Assert.True(code == 0, error);
         Assert.Contains("the copy is verified", output, StringComparison.Ordinal);
-        var backup = Assert.Single((await _program.JsonAsync("backup", "list")).GetProperty("backups").EnumerateArray()).GetProperty("path").GetString()!;
+        var backup = Assert.Single((await _program.JsonAsync("backup", "list")).GetProperty("backups").EnumerateArray()).GetProperty("path")
+            .GetString()!;
         Assert.Contains(backup, (await _program.RunAsync("backup", "list")).Out, StringComparison.Ordinal);
         Assert.Contains("SOUND", (await _program.RunAsync("verify", "--file", backup)).Out, StringComparison.Ordinal);
 

@@ -33,7 +33,8 @@ public sealed class VerdictCommandTests : IDisposable
         var (_, other, _) = await _program.RunAsync("strip", "show", ids[1]);
 
         Assert.Contains("undecided in LD red", text, StringComparison.Ordinal);
-        Assert.Matches("LD red: inside ±0.08 with [0-9.]+ %; (more reads would not decide; only a second strip can|[0-9]+ more reads? of each patch would decide)", text);
+        Assert.Matches("LD red: inside ±0.08 with [0-9.]+ %; (more reads would not decide; only a second strip can|[0-9]+ more reads? "
+            + "of each patch would decide)", text);
         Assert.Matches(@"LD red\s+0\.[0-9]{4}", text);
         Assert.Contains("in control in everything that has limits", other, StringComparison.Ordinal);
     }
@@ -43,7 +44,9 @@ public sealed class VerdictCommandTests : IDisposable
     {
         var ids = await ImportAsync(0.525, 0.46);
         async Task<string?> VerdictAsync(params string[] more) =>
-            JsonDocument.Parse((await _program.RunAsync(["strip", "show", ids[0], "--json", .. more])).Out).RootElement.GetProperty("verdict").GetString();
+            JsonDocument.Parse((await _program.RunAsync(["strip", "show", ids[0], "--json", .. more])).Out).RootElement
+                .GetProperty("verdict")
+                .GetString();
 
         Assert.Equal("in", await VerdictAsync("--level", "0.9"));
         Assert.Equal("undecided", await VerdictAsync("--level", "0.9999"));
@@ -64,7 +67,10 @@ public sealed class VerdictCommandTests : IDisposable
         Assert.Equal(3, red.GetProperty("deviations").GetArrayLength());
         Assert.Equal(0.05 / 3, red.GetProperty("mean").GetDouble(), 1e-9);
         Assert.True(red.GetProperty("runScatter").GetDouble() > 0.015);
-        Assert.Contains("3 strips taken together", (await _program.RunAsync("strip", "show", ids[0], "--with", ids[1], "--with", ids[2])).Out, StringComparison.Ordinal);
+        Assert.Contains(
+            "3 strips taken together",
+            (await _program.RunAsync("strip", "show", ids[0], "--with", ids[1], "--with", ids[2])).Out,
+            StringComparison.Ordinal);
         Assert.Equal(2, (await _program.RunAsync("strip", "show", ids[0], "--with", ids[0])).Code);
     }
 
@@ -72,17 +78,28 @@ public sealed class VerdictCommandTests : IDisposable
     private async Task<List<string>> ImportAsync(params double[] lowRed)
     {
         _ = await _program.RunAsync("lot", "add", "2417", "--process", "c41");
-        (string Key, double R, double G, double B)[] aims = [("dmin", 0.26, 0.62, 0.80), ("ld", 0.46, 0.84, 1.04), ("hd", 1.26, 1.74, 2.00), ("dmax", 2.12, 2.58, 2.92), ("yellow", 0.37, 0.88, 2.72)];
+        (string Key, double R, double G, double B)[] aims = [
+            ("dmin", 0.26, 0.62, 0.80),
+            ("ld", 0.46, 0.84, 1.04),
+            ("hd", 1.26, 1.74, 2.00),
+            ("dmax", 2.12, 2.58, 2.92),
+            ("yellow", 0.37, 0.88, 2.72)];
         var (code, _, error) = await _program.RunAsync(
-            ["lot", "reference", "2417", .. aims.SelectMany(a => new[] { "--value", FormattableString.Invariant($"{a.Key} {a.R:0.00} {a.G:0.00} {a.B:0.00}") })]);
+            ["lot", "reference", "2417", .. aims.SelectMany(
+                a => new[] { "--value", string.Create(CultureInfo.InvariantCulture, $"{a.Key} {a.R:0.00} {a.G:0.00} {a.B:0.00}") })]);
         Assert.True(code == 0, error);
-        var rows = lowRed.SelectMany((red, i) => aims.SelectMany(a => Enumerable.Range(0, 3).Select(n => FormattableString.Invariant(
-            $"s{i},2026-03-{i + 1:00}T19:00:00Z,2417,dip tank,D7,{a.Key},{n + 1},{(a.Key == "ld" ? red : a.R) + Step(n):0.000},{a.G + Step(n):0.000},{a.B + Step(n):0.000}"))));
+        var rows = lowRed.SelectMany((red, i) => aims.SelectMany(a => Enumerable.Range(0, 3).Select(n => string.Create(
+            CultureInfo.InvariantCulture,
+            $"s{i},2026-03-{i + 1:00}T19:00:00Z,2417,dip "
+            + $"tank,D7,{a.Key},{n + 1},{(a.Key == "ld" ? red : a.R) + Step(n):0.000},{a.G + Step(n):0.000},{a.B + Step(n):0.000}"))));
         var file = Path.Combine(_program.Folder, "strips.csv");
-        await File.WriteAllLinesAsync(file, ["strip,processed_at,lot,line,bottle,patch,read,red,green,blue", .. rows], TestContext.Current.CancellationToken);
+        await File.WriteAllLinesAsync(
+            file, ["strip,processed_at,lot,line,bottle,patch,read,red,green,blue", .. rows], TestContext.Current.CancellationToken);
         (code, _, error) = await _program.RunAsync("import", "strips", file);
         Assert.True(code == 0, error);
-        return [.. (await _program.JsonAsync("strip", "list")).EnumerateArray().OrderBy(s => s.GetProperty("readAt").GetString(), StringComparer.Ordinal).Select(s => s.GetProperty("id").GetString()!)];
+        return [.. (await _program.JsonAsync("strip", "list")).EnumerateArray()
+            .OrderBy(s => s.GetProperty("readAt").GetString(), StringComparer.Ordinal)
+            .Select(s => s.GetProperty("id").GetString()!)];
 
         static double Step(int n) => (n - 1) * 0.010;
     }

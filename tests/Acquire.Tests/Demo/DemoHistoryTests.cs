@@ -33,7 +33,10 @@ public sealed partial class DemoHistoryTests(FilledTerm term) : IClassFixture<Fi
         Assert.Contains("acquire lot crossover 2417 2431 --data", term.Said, StringComparison.Ordinal);
     }
 
-    /// <summary>The fogged strip and the two after the fixer splash had a second strip beside them; without them the developer ages as the story has it.</summary>
+    /// <summary>
+    /// The fogged strip and the two after the fixer splash had a second strip beside them; without them the developer ages as the story has
+    /// it.
+    /// </summary>
     [Fact]
     public async Task Life_of_the_class_developer_is_that_of_the_story_and_leaves_sudden_faults_out()
     {
@@ -46,7 +49,9 @@ public sealed partial class DemoHistoryTests(FilledTerm term) : IClassFixture<Fi
 
         Assert.True(code == 0, error);
         Assert.InRange(sudden.Count, 3, 6);
-        Assert.All(history.Records.Where(r => sudden.Contains(r.Id)), r => Assert.True(r.Tags.Confirms is not null || history.Records.Any(o => o.Tags.Confirms == r.Id)));
+        Assert.All(
+            history.Records.Where(r => sudden.Contains(r.Id)),
+            r => Assert.True(r.Tags.Confirms is not null || history.Records.Any(o => o.Tags.Confirms == r.Id)));
         Assert.Equal(history.Strips.Length - sudden.Count, SuddenFaults.Ageing(history).Length);
         Assert.Matches("^The developer lasts about [12][0-9] days with you .* until HD − LD", text);
         Assert.Contains($"{sudden.Count} strips left out: past a control limit", text, StringComparison.Ordinal);
@@ -83,7 +88,9 @@ public sealed partial class DemoHistoryTests(FilledTerm term) : IClassFixture<Fi
         Assert.All(term.Strips, s => Assert.All(s.Patches, p => Assert.Equal(3, p.Accepted.Count())));
     }
 
-    /// <summary>The form of a line is as device-profiles/labelled-line.json describes it; it is read here without the program's reader.</summary>
+    /// <summary>
+    /// The form of a line is as device-profiles/labelled-line.json describes it; it is read here without the program's reader.
+    /// </summary>
     [Fact]
     public void Every_read_carries_the_line_that_gives_its_densities()
     {
@@ -149,7 +156,9 @@ public sealed partial class DemoHistoryTests(FilledTerm term) : IClassFixture<Fi
         await using var store = await term.OpenAsync(Token);
         var history = (await StripHistory.LoadAsync(store, new HistoryFilter(StripFilter.All), Time, Token))!;
         Assert.Equal(term.Strips.Count - 1, history.Strips.Length);
-        Assert.All(history.Strips, s => Assert.True(s is { AgeDays: >= 0, AreaPerLitre: >= 0, OpenDays: >= 0, Storage: not null, Method: not null }));
+        Assert.All(
+            history.Strips,
+            s => Assert.True(s is { AgeDays: >= 0, AreaPerLitre: >= 0, OpenDays: >= 0, Storage: not null, Method: not null }));
     }
 
     [Fact]
@@ -174,7 +183,8 @@ public sealed partial class DemoHistoryTests(FilledTerm term) : IClassFixture<Fi
             new FieldChange("line", "dip tank", "bench-top machine"),
             RevisionChanges.Between((await store.StripRevisionsAsync(amended.Id, Token))[0], amended));
         var books = await new DarkroomBooks(store, Time).OpenAsync(Token);
-        Assert.Equal("bench-top machine", books.Get<Domain.Books.ProcessLine>(books.Uses.Single(u => u.StripId == amended.Id).LineId!.Value).Name);
+        Assert.Equal(
+            "bench-top machine", books.Get<Domain.Books.ProcessLine>(books.Uses.Single(u => u.StripId == amended.Id).LineId!.Value).Name);
         var scratched = Assert.Single(term.Strips.SelectMany(s => s.Patches).SelectMany(p => p.Reads), r => !r.Counts);
         Assert.Contains("scratch", scratched.Exclusion!.Reason, StringComparison.Ordinal);
     }
@@ -192,7 +202,9 @@ public sealed partial class DemoHistoryTests(FilledTerm term) : IClassFixture<Fi
         });
     }
 
-    /// <summary>Names of makers, products and people begin with a capital letter; the history's texts hold none but trade words, bottles and units.</summary>
+    /// <summary>
+    /// Names of makers, products and people begin with a capital letter; the history's texts hold none but trade words, bottles and units.
+    /// </summary>
     [Fact]
     public async Task Texts_name_nobody_and_call_nothing_safe()
     {

@@ -29,7 +29,8 @@ public sealed class FilledTerm : IAsyncLifetime
         Strips = await store.ListStripsAsync(StripFilter.All, TestContext.Current.CancellationToken).ToListAsync();
     }
 
-    public Task<AcquireStore> OpenAsync(CancellationToken cancellationToken) => AcquireStore.OpenAsync(Folder, _program.Time, cancellationToken);
+    public Task<AcquireStore> OpenAsync(CancellationToken cancellationToken) =>
+        AcquireStore.OpenAsync(Folder, _program.Time, cancellationToken);
 
     public ValueTask DisposeAsync()
     {

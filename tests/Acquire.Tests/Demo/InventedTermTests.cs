@@ -44,7 +44,10 @@ public sealed class InventedTermTests
         Assert.True(entries.Count > 100);
         Assert.All(entries, e => Assert.Equal(
             DateTimeOffset.Parse((string)e.Values["entered_at"], CultureInfo.InvariantCulture).ToUnixTimeMilliseconds(),
-            long.Parse(((string)e.Values["id"]).Replace("-", "", StringComparison.Ordinal)[..12], NumberStyles.HexNumber, CultureInfo.InvariantCulture)));
+            long.Parse(
+                ((string)e.Values["id"]).Replace("-", "", StringComparison.Ordinal)[..12],
+                NumberStyles.HexNumber,
+                CultureInfo.InvariantCulture)));
     }
 
     [Fact]

@@ -6,7 +6,9 @@ using Acquire.Hosting;
 
 namespace Acquire.Tests.Hosting;
 
-/// <summary>A signal is for the process. A command that stands in other surroundings, as in these tests, must not take it as its own.</summary>
+/// <summary>
+/// A signal is for the process. A command that stands in other surroundings, as in these tests, must not take it as its own.
+/// </summary>
 public sealed class ProcessSignalTests
 {
     private static CancellationToken Token => TestContext.Current.CancellationToken;

@@ -39,7 +39,8 @@ internal sealed class NamespaceGraph
         return
         [
             .. _edges.Keys
-                .Select(n => reach[n].Where(m => reach.TryGetValue(m, out var back) && back.Contains(n)).Order(StringComparer.Ordinal).ToArray())
+                .Select(n =>
+                    reach[n].Where(m => reach.TryGetValue(m, out var back) && back.Contains(n)).Order(StringComparer.Ordinal).ToArray())
                 .Where(circle => circle.Length > 1)
                 .DistinctBy(circle => circle[0]),
         ];

@@ -3,7 +3,8 @@ using System.Xml.Linq;
 namespace Acquire.Tests.House;
 
 /// <summary>
-/// References go one way: Formats knows only Domain; Analysis, Instruments and Storage know both; Bench knows those; the executable knows all.
+/// References go one way: Formats knows only Domain; Analysis, Instruments and Storage know both; Bench knows those; the executable knows
+/// all.
 /// </summary>
 public class ReferenceDirectionTests
 {

@@ -70,7 +70,8 @@ public sealed class TestRunTests : IDisposable
         var (code, text) = await RunAsync(suite);
         Assert.Equal(0, code);
         Assert.Contains("skipped c\n  no instrument", text, StringComparison.Ordinal);
-        Assert.EndsWith("\nSlow and without the trait speed=slow: 30.0 s b\n2 passed, 0 failed, 1 skipped\n", text, StringComparison.Ordinal);
+        Assert.EndsWith(
+            "\nSlow and without the trait speed=slow: 30.0 s b\n2 passed, 0 failed, 1 skipped\n", text, StringComparison.Ordinal);
         Assert.DoesNotContain("without the slow ones", text, StringComparison.Ordinal);
         Assert.Contains("without the slow ones", (await RunAsync("--fast", suite)).Text, StringComparison.Ordinal);
     }
@@ -107,7 +108,8 @@ public sealed class TestRunTests : IDisposable
 
     private static async Task<(int Code, string Text)> RunAsync(params IEnumerable<string> arguments)
     {
-        using var process = Process.Start(new ProcessStartInfo(Path.Combine(AppContext.BaseDirectory, "TestRun"), arguments) { RedirectStandardOutput = true })!;
+        using var process = Process.Start(
+            new ProcessStartInfo(Path.Combine(AppContext.BaseDirectory, "TestRun"), arguments) { RedirectStandardOutput = true })!;
         var text = await process.StandardOutput.ReadToEndAsync(Token);
         await process.WaitForExitAsync(Token);
         return (process.ExitCode, text);

@@ -40,7 +40,9 @@ public sealed class EveryKindTests(EveryKind season) : IClassFixture<EveryKind>,
         var results = StripJudge.Judge(season.Strips[^1]).Results.Where(r => r.Parameter.Key == key).ToList();
 
         Assert.Equal(EveryKind.Expected(Get(key)).Select(e => (e.Channel, (Zone?)e.Zone)), results.Select(r => (r.Channel, r.Zone)));
-        Assert.All(results, r => Assert.True(r is { Deviation: not null, StandardUncertainty: > 0, Verdict: not null, OnStrip: true, WhyMissing: null }));
+        Assert.All(
+            results,
+            r => Assert.True(r is { Deviation: not null, StandardUncertainty: > 0, Verdict: not null, OnStrip: true, WhyMissing: null }));
     }
 
     [Theory]
@@ -56,7 +58,9 @@ public sealed class EveryKindTests(EveryKind season) : IClassFixture<EveryKind>,
             (Text(r, "channel"), r.GetProperty("actionUpper").GetDouble(), Text(r, "unit")!)));
         Assert.True(code is 0 or 1, error);
         Assert.Contains(parameter.Name, text, StringComparison.Ordinal);
-        Assert.All(EveryKind.Expected(parameter).Where(e => e.IsOwn), e => Assert.Contains($"{e.Channel!.Value.Letter()} ±0.50", text, StringComparison.Ordinal));
+        Assert.All(
+            EveryKind.Expected(parameter).Where(e => e.IsOwn),
+            e => Assert.Contains($"{e.Channel!.Value.Letter()} ±0.50", text, StringComparison.Ordinal));
     }
 
     [Theory]
@@ -88,9 +92,11 @@ public sealed class EveryKindTests(EveryKind season) : IClassFixture<EveryKind>,
         var panel = Assert.Single(chart.GetProperty("panels").EnumerateArray());
         Assert.Equal(parameter.Lines.Select(l => (l?.Word(), season.Strips.Length)), panel.GetProperty("lines").EnumerateArray().Select(l =>
             (Text(l, "channel"), l.GetProperty("points").GetArrayLength())));
-        Assert.DoesNotContain(chart.GetProperty("notes").EnumerateArray(), n => n.GetString()!.Contains("is not known of", StringComparison.Ordinal));
+        Assert.DoesNotContain(
+            chart.GetProperty("notes").EnumerateArray(), n => n.GetString()!.Contains("is not known of", StringComparison.Ordinal));
         var upper = panel.GetProperty("limits").EnumerateArray().Where(l => l.GetProperty("value").GetDouble() == EveryKind.Wide).ToList();
-        Assert.Equal(own.Select(c => c.Word()), upper.SelectMany(l => l.GetProperty("channels").EnumerateArray()).Select(c => c.GetString()!));
+        Assert.Equal(
+            own.Select(c => c.Word()), upper.SelectMany(l => l.GetProperty("channels").EnumerateArray()).Select(c => c.GetString()!));
         Assert.True(code == 0, error);
         Assert.All(own, c => Assert.Contains($"action {c.Letter()}", text, StringComparison.Ordinal));
         var drawn = XDocument.Load(svg).ToString();
@@ -103,11 +109,13 @@ public sealed class EveryKindTests(EveryKind season) : IClassFixture<EveryKind>,
     public async Task Tables_of_the_database_hold_its_limits(string key)
     {
         var parameter = Get(key);
-        await using var connection = new SqliteConnection($"Data Source={Path.Combine(season.Program.Folder, "acquire.db")};Mode=ReadOnly;Pooling=False");
+        await using var connection =
+            new SqliteConnection($"Data Source={Path.Combine(season.Program.Folder, "acquire.db")};Mode=ReadOnly;Pooling=False");
         await connection.OpenAsync(Token);
         await using var command = connection.CreateCommand();
         command.CommandText =
-            "SELECT DISTINCT concat_ws(' ', coalesce(channel, 'all'), kind, lower, upper, source) AS t FROM strip_limit WHERE parameter_key = @key ORDER BY t";
+            "SELECT DISTINCT concat_ws(' ', coalesce(channel, 'all'), kind, lower, upper, source) AS t FROM strip_limit WHERE "
+            + "parameter_key = @key ORDER BY t";
         command.Parameters.AddWithValue("@key", key);
         var rows = new List<string>();
         await using var reader = await command.ExecuteReaderAsync(Token);
@@ -118,7 +126,8 @@ public sealed class EveryKindTests(EveryKind season) : IClassFixture<EveryKind>,
 
         var expected = parameter.AllLimits.SelectMany(l => new[] { ("action", l.Limits.Action), ("control", l.Limits.Control) }
             .Where(k => k.Item2 is not null || l.Channel is not null)
-            .Select(k => string.Join(' ', new[] { l.Channel?.Word() ?? "all", k.Item1, Number(k.Item2?.Lower), Number(k.Item2?.Upper), k.Item2?.Source ?? "" }.Where(t => t.Length > 0))));
+            .Select(k => string.Join(' ', new[] { l.Channel?.Word()
+                ?? "all", k.Item1, Number(k.Item2?.Lower), Number(k.Item2?.Upper), k.Item2?.Source ?? "" }.Where(t => t.Length > 0))));
         Assert.Equal(expected.Order(StringComparer.Ordinal), rows.Order(StringComparer.Ordinal));
     }
 
@@ -147,15 +156,19 @@ public sealed class EveryKindTests(EveryKind season) : IClassFixture<EveryKind>,
         var (code, _, error) = await season.Program.RunAsync("export", "strips", "--force", "--out", file);
         Assert.True(code == 0, error);
         await using var zip = await ZipFile.OpenReadAsync(file, Token);
-        var sheets = zip.Entries.Where(e => e.FullName.Contains("worksheets/", StringComparison.Ordinal) && e.Name.EndsWith(".xml", StringComparison.Ordinal))
+        var sheets = zip.Entries
+            .Where(e => e.FullName.Contains("worksheets/", StringComparison.Ordinal) && e.Name.EndsWith(".xml", StringComparison.Ordinal))
             .Select(e => XDocument.Load(e.Open()))
-            .Select(d => d.Descendants().Where(c => c.Name.LocalName == "c").ToDictionary(c => c.Attribute("r")!.Value, c => c.Value)).ToList();
+            .Select(d => d.Descendants().Where(c => c.Name.LocalName == "c").ToDictionary(c => c.Attribute("r")!.Value, c => c.Value))
+                .ToList();
 
         foreach (var (channel, isOwn, _) in EveryKind.Expected(parameter))
         {
             var name = channel is { } c ? $"{parameter.Name} {c.Word()}" : parameter.Name;
-            Assert.Contains(sheets, s => s.Any(cell => cell.Value == name && !string.IsNullOrEmpty(s.GetValueOrDefault(cell.Key[..^1] + "2"))));
-            Assert.Contains(sheets, s => s.Any(cell => cell.Value == name + " action, upper" && s.GetValueOrDefault(cell.Key[..^1] + "2") == Number(Limit(isOwn))));
+            Assert.Contains(
+                sheets, s => s.Any(cell => cell.Value == name && !string.IsNullOrEmpty(s.GetValueOrDefault(cell.Key[..^1] + "2"))));
+            Assert.Contains(sheets, s =>
+                s.Any(cell => cell.Value == name + " action, upper" && s.GetValueOrDefault(cell.Key[..^1] + "2") == Number(Limit(isOwn))));
         }
     }
 
@@ -183,10 +196,13 @@ public sealed class EveryKindTests(EveryKind season) : IClassFixture<EveryKind>,
     {
         var life = await season.Program.JsonAsync("life");
 
-        var answers = life.GetProperty("answers").EnumerateArray().Where(a => Text(a, "key") == key).ToDictionary(a => Text(a, "channel") ?? "");
+        var answers =
+            life.GetProperty("answers").EnumerateArray().Where(a => Text(a, "key") == key).ToDictionary(a => Text(a, "channel") ?? "");
         var expected = Get(key).HasSign ? EveryKind.Expected(Get(key)).ToList() : [];
         Assert.Equal(expected.Select(e => e.Channel?.Word() ?? "").Order(), answers.Keys.Order());
-        Assert.All(expected, e => Assert.Equal(Limit(e.IsOwn), answers[e.Channel?.Word() ?? ""].GetProperty("limit").GetProperty("upper").GetDouble()));
+        Assert.All(
+            expected,
+            e => Assert.Equal(Limit(e.IsOwn), answers[e.Channel?.Word() ?? ""].GetProperty("limit").GetProperty("upper").GetDouble()));
         Assert.All(answers.Values, a => Assert.Equal(season.Strips.Length, a.GetProperty("strips").GetInt32()));
     }
 
@@ -210,7 +226,9 @@ public sealed class EveryKindTests(EveryKind season) : IClassFixture<EveryKind>,
         var html = await File.ReadAllTextAsync(file, Token);
 
         Assert.Contains($">{parameter.Name}", html, StringComparison.Ordinal);
-        Assert.All(EveryKind.Expected(parameter).Where(e => e.IsOwn), e => Assert.Contains($"+0.50 action {e.Channel!.Value.Letter()}", html, StringComparison.Ordinal));
+        Assert.All(
+            EveryKind.Expected(parameter).Where(e => e.IsOwn),
+            e => Assert.Contains($"+0.50 action {e.Channel!.Value.Letter()}", html, StringComparison.Ordinal));
         Assert.All(parameter.LimitSources, s => Assert.Contains(s, html, StringComparison.Ordinal));
         Assert.DoesNotContain("does not have it", html, StringComparison.Ordinal);
     }
@@ -228,7 +246,8 @@ public sealed class EveryKindTests(EveryKind season) : IClassFixture<EveryKind>,
     /// <summary>Records compare arrays by identity, so what a parameter is made of is compared in words.</summary>
     private static void AssertSame(Parameter expected, Parameter actual)
     {
-        static string Words(Parameter p) => string.Join('\n', [p.GetType().Name, p.Key, p.Name, p.StandsFor, p.MadeOf, string.Join(' ', p.Channels), .. p.AllLimits.Select(l =>
+        static string Words(Parameter p) => string
+            .Join('\n', [p.GetType().Name, p.Key, p.Name, p.StandsFor, p.MadeOf, string.Join(' ', p.Channels), .. p.AllLimits.Select(l =>
             $"{l.Channel} {l.Limits.Action} {l.Limits.Action?.Source} {l.Limits.Control} {l.Limits.Control?.Source}")]);
         Assert.Equal(Words(expected), Words(actual));
     }

@@ -60,15 +60,23 @@ public class StripReportTests
             Questions =
             [
                 new StripQuestion("neutral_order", "Again?", "read again", 9, Moment),
-                new StripQuestion("wrong_end", "Reorder?", "move reads", 9, Moment) { Answer = QuestionAnswer.Accepted, AnsweredAt = Moment },
-                new StripQuestion("outlier", "Leave it out?", "leave it out", 9, Moment) { Answer = QuestionAnswer.Dismissed, AnsweredAt = Moment },
+                new StripQuestion(
+                    "wrong_end", "Reorder?", "move reads", 9, Moment) { Answer = QuestionAnswer.Accepted, AnsweredAt = Moment },
+                new StripQuestion(
+                    "outlier", "Leave it out?", "leave it out", 9, Moment) { Answer = QuestionAnswer.Dismissed, AnsweredAt = Moment },
                 new StripQuestion("not_dry", "Is it dry?", "let it dry", 9, Moment),
             ],
         };
-        string[] expected = ["Asked: Again? Not answered.", "Asked: Reorder? Yes: move reads.", "Asked: Leave it out? No.", "Asked: Is it dry? Not answered; look at the reads before you trust the strip."];
-        Assert.Equal(expected, Text(strip).Split('\n').Where(l => l.StartsWith("Asked", StringComparison.Ordinal)).Select(l => l.TrimEnd()));
+        string[] expected = [
+            "Asked: Again? Not answered.",
+            "Asked: Reorder? Yes: move reads.",
+            "Asked: Leave it out? No.",
+            "Asked: Is it dry? Not answered; look at the reads before you trust the strip."];
+        Assert.Equal(
+            expected, Text(strip).Split('\n').Where(l => l.StartsWith("Asked", StringComparison.Ordinal)).Select(l => l.TrimEnd()));
         var json = Json(strip).GetProperty("questions");
-        Assert.Equal(["unanswered", "accepted", "dismissed", "unanswered"], json.EnumerateArray().Select(q => q.GetProperty("answer").GetString()));
+        Assert.Equal(
+            ["unanswered", "accepted", "dismissed", "unanswered"], json.EnumerateArray().Select(q => q.GetProperty("answer").GetString()));
         Assert.Equal("wrong_end", json[1].GetProperty("kind").GetString());
     }
 
@@ -88,7 +96,10 @@ public class StripReportTests
     public void Text_of_a_process_without_limits_gives_no_verdict_and_says_what_to_do()
     {
         var text = Write(Wedge(), json: false);
-        Assert.Contains("No verdict: no limits are set for Black-and-white negative. Copy them from the sheet packed with the strips", text, StringComparison.Ordinal);
+        Assert.Contains(
+            "No verdict: no limits are set for Black-and-white negative. Copy them from the sheet packed with the strips",
+            text,
+            StringComparison.Ordinal);
         Assert.Contains("Not on this strip: Speed step, Upper − speed step, D-max.", text, StringComparison.Ordinal);
         Assert.DoesNotMatch(@"Upper − speed step\s+not known", text);
     }
@@ -113,7 +124,8 @@ public class StripReportTests
         var aims = Aims.Of(new StripLot("2417", "bw", layout), new LotReference(
             Guid.CreateVersion7(Moment), "2417", patches, provenance, Revision.First("staff", Moment, "read")));
         return new StripRecord(
-            Guid.CreateVersion7(Moment), "2417", layout, sheet, patches, PatchMeans.Of(patches), aims, provenance, Revision.First("staff", Moment, "read"));
+            Guid.CreateVersion7(Moment),
+            "2417", layout, sheet, patches, PatchMeans.Of(patches), aims, provenance, Revision.First("staff", Moment, "read"));
     }
 
     private static StripRecord Record((decimal R, decimal G, decimal B)? hd = null, string? leaveOut = null)
@@ -122,14 +134,16 @@ public class StripReportTests
         var lot = new StripLot("2417", "c41", sheet.Layout);
         var provenance = new Provenance(Moment, "staff", null);
         var aims = Aims.Of(lot, new LotReference(
-            Guid.CreateVersion7(Moment), "2417", Patches(sheet.Layout, (1.30m, 1.77m, 2.03m), null), provenance, Revision.First("staff", Moment, "read")));
+            Guid.CreateVersion7(Moment),
+            "2417", Patches(sheet.Layout, (1.30m, 1.77m, 2.03m), null), provenance, Revision.First("staff", Moment, "read")));
         var patches = Patches(sheet.Layout, hd ?? (1.30m, 1.77m, 2.03m), leaveOut);
         return new StripRecord(
             Guid.CreateVersion7(Moment), "2417", sheet.Layout, sheet, patches, PatchMeans.Of(patches), aims, provenance,
             Revision.First("staff", Moment, "read"));
     }
 
-    private static System.Collections.Immutable.ImmutableArray<PatchReads> Patches(StripLayout layout, (decimal R, decimal G, decimal B) hd, string? leaveOut)
+    private static System.Collections.Immutable.ImmutableArray<PatchReads> Patches(
+        StripLayout layout, (decimal R, decimal G, decimal B) hd, string? leaveOut)
     {
         var densities = new Dictionary<string, ChannelDensities>
         {

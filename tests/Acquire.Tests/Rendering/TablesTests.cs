@@ -6,7 +6,8 @@ namespace Acquire.Tests.Rendering;
 
 public sealed class TablesTests
 {
-    private static readonly string[] Headings = ["patch", "channel", "certified density", "mean of the reads", "largest error", "next check due"];
+    private static readonly string[] Headings = [
+        "patch", "channel", "certified density", "mean of the reads", "largest error", "next check due"];
 
     [Fact]
     public void Table_that_fits_stays_one()
@@ -14,7 +15,9 @@ public sealed class TablesTests
         var lines = OnTerminal(120);
 
         Assert.Single(lines, l => l.Contains("patch", StringComparison.Ordinal));
-        Assert.Contains(lines, l => l.Contains("certified density", StringComparison.Ordinal) && l.Contains("next check due", StringComparison.Ordinal));
+        Assert.Contains(
+            lines,
+            l => l.Contains("certified density", StringComparison.Ordinal) && l.Contains("next check due", StringComparison.Ordinal));
     }
 
     [Theory]
@@ -30,7 +33,10 @@ public sealed class TablesTests
         foreach (var cell in from row in (string[])["red", "green"] from column in Enumerable.Range(2, 4) select $"{row}-{column} long")
         {
             var line = Assert.Single(lines, l => l.Contains(cell, StringComparison.Ordinal));
-            Assert.StartsWith($"mid {cell.Split('-')[0]}", string.Join(' ', line.Split(' ', StringSplitOptions.RemoveEmptyEntries)), StringComparison.Ordinal);
+            Assert.StartsWith(
+                $"mid {cell.Split('-')[0]}",
+                string.Join(' ', line.Split(' ', StringSplitOptions.RemoveEmptyEntries)),
+                StringComparison.Ordinal);
         }
     }
 
@@ -42,7 +48,9 @@ public sealed class TablesTests
         table.Row(Enumerable.Range(1, 30).Select(n => $"value {n}"));
         Surroundings.Make(writer, redirected: true).WriteTable(table);
 
-        Assert.Contains(writer.ToString().Split('\n'), l => l.Contains("value 1 ", StringComparison.Ordinal) && l.EndsWith("value 30", StringComparison.Ordinal));
+        Assert.Contains(
+            writer.ToString().Split('\n'),
+            l => l.Contains("value 1 ", StringComparison.Ordinal) && l.EndsWith("value 30", StringComparison.Ordinal));
     }
 
     private static List<string> OnTerminal(int width)

@@ -5,8 +5,8 @@ using Microsoft.Extensions.Time.Testing;
 namespace Acquire.Tests.Stores;
 
 /// <summary>
-/// A store that the program of schema version 14 wrote, the demo's term with a reading that was broken off, and what that program exported of it.
-/// Programs to come must open it and say the same.
+/// A store that the program of schema version 14 wrote, the demo's term with a reading that was broken off, and what that program exported
+/// of it. Programs to come must open it and say the same.
 /// </summary>
 public sealed class EarlierStoreTests : IDisposable
 {
@@ -34,7 +34,9 @@ public sealed class EarlierStoreTests : IDisposable
         Assert.Contains("46 strips in 47 revisions, 2 lots, 1 session with 3 lines", said, StringComparison.Ordinal);
     }
 
-    /// <summary>Read back in, every record that was exported whole is there already and the same, aims, means, sheets and raw lines included.</summary>
+    /// <summary>
+    /// Read back in, every record that was exported whole is there already and the same, aims, means, sheets and raw lines included.
+    /// </summary>
     [Fact]
     public async Task Whole_records_are_those_that_program_exported()
     {
@@ -52,13 +54,15 @@ public sealed class EarlierStoreTests : IDisposable
         Assert.Equal(46, (await _program.JsonAsync("strip", "list")).GetArrayLength());
         Assert.Equal(2, (await _program.JsonAsync("lot", "list")).GetArrayLength());
         Assert.Equal(12, (await _program.JsonAsync("check", "list")).GetArrayLength());
-        Assert.Equal(BrokenOff, Assert.Single((await _program.JsonAsync("session", "list")).EnumerateArray()).GetProperty("id").GetString());
+        Assert.Equal(
+            BrokenOff, Assert.Single((await _program.JsonAsync("session", "list")).EnumerateArray()).GetProperty("id").GetString());
         Assert.Contains("next: LD, read 2 of 2", (await _program.RunAsync("session", "show", BrokenOff)).Out, StringComparison.Ordinal);
     }
 
     private static byte[] Fixture(string name)
     {
-        using var packed = new GZipStream(File.OpenRead(Path.Combine(AppContext.BaseDirectory, "Stores", "Schema14", name)), CompressionMode.Decompress);
+        using var packed =
+            new GZipStream(File.OpenRead(Path.Combine(AppContext.BaseDirectory, "Stores", "Schema14", name)), CompressionMode.Decompress);
         using var whole = new MemoryStream();
         packed.CopyTo(whole);
         return whole.ToArray();

@@ -4,13 +4,14 @@ using CsCheck;
 namespace Acquire.Tests.Stores;
 
 /// <summary>
-/// What an import takes, <c>verify</c> finds sound and every list can show: a record of an export that was changed, by hand or by a disk, is refused
-/// or it is one of those.
+/// What an import takes, <c>verify</c> finds sound and every list can show: a record of an export that was changed, by hand or by a disk,
+/// is refused or it is one of those.
 /// </summary>
 [Trait("speed", "slow")]
 public sealed class ImportProofTests
 {
-    private static readonly string Line = EarlierStoreTests.Lines.Split('\n').First(l => l.Contains("\"questions\"", StringComparison.Ordinal) || l.Length > 1000);
+    private static readonly string Line =
+        EarlierStoreTests.Lines.Split('\n').First(l => l.Contains("\"questions\"", StringComparison.Ordinal) || l.Length > 1000);
 
     /// <summary>Beyond what anything is, at the borders of what types hold, and what text files cannot say.</summary>
     private static readonly string[] Odd =
@@ -63,8 +64,11 @@ public sealed class ImportProofTests
                 _ = Interlocked.Increment(ref taken);
                 foreach (var words in Looks)
                 {
-                    var (code, output, error) = await program.RunAsync(words.Split(' ').Select(w => w.Contains('.') ? Path.Combine(program.Folder, w) : w));
-                    Assert.True(code is 0 or 1, $"{string.Join('.', change.Item1)} = {change.Item2}: {words}: {code} {error}{(words == "verify" ? output : "")}");
+                    var (code, output, error) =
+                        await program.RunAsync(words.Split(' ').Select(w => w.Contains('.') ? Path.Combine(program.Folder, w) : w));
+                    Assert.True(
+                        code is 0 or 1,
+                        $"{string.Join('.', change.Item1)} = {change.Item2}: {words}: {code} {error}{(words == "verify" ? output : "")}");
                 }
             },
             iter: 30,
@@ -106,7 +110,8 @@ public sealed class ImportProofTests
     private static (JsonNode Root, JsonNode At) At(string[] place)
     {
         var root = JsonNode.Parse(Line)!;
-        return (root, place.Aggregate(root, (node, step) => node is JsonArray list ? list[int.Parse(step, System.Globalization.CultureInfo.InvariantCulture)]! : node[step]!));
+        return (root, place.Aggregate(root, (node, step) =>
+            node is JsonArray list ? list[int.Parse(step, System.Globalization.CultureInfo.InvariantCulture)]! : node[step]!));
     }
 
     private static void Put(JsonNode parent, string step, JsonNode value)

@@ -3,7 +3,9 @@ using Microsoft.Extensions.Time.Testing;
 
 namespace Acquire.Tests.StripWork;
 
-/// <summary>An imported strip is judged by what a strip read on its day would have been judged by: the reference and the crossover in force then.</summary>
+/// <summary>
+/// An imported strip is judged by what a strip read on its day would have been judged by: the reference and the crossover in force then.
+/// </summary>
 public sealed class ImportedAimsTests : IDisposable
 {
     private static readonly DateTimeOffset Start = new(2026, 3, 1, 12, 0, 0, TimeSpan.Zero);
@@ -17,7 +19,9 @@ public sealed class ImportedAimsTests : IDisposable
 
     public void Dispose() => _program.Dispose();
 
-    /// <summary>Reference from day 0 (LD red 0.40), crossover by +0.05 from day 4, another reference from day 8 (0.43), on which no crossover rests.</summary>
+    /// <summary>
+    /// Reference from day 0 (LD red 0.40), crossover by +0.05 from day 4, another reference from day 8 (0.43), on which no crossover rests.
+    /// </summary>
     [Fact]
     public async Task Imported_strip_has_the_aims_of_its_day()
     {
@@ -50,7 +54,8 @@ public sealed class ImportedAimsTests : IDisposable
         var file = Path.Combine(_program.Folder, "out.jsonl");
         await DoAsync("export", "strips", "--out", file);
         using var other = new InMemory { Time = _time };
-        foreach (string[] command in (string[][])[["lot", "add", "2417", "--process", "c41"], Reference("2417", "0.50"), ["import", "strips", file]])
+        foreach (string[] command in (string[][])[
+            ["lot", "add", "2417", "--process", "c41"], Reference("2417", "0.50"), ["import", "strips", file]])
         {
             var (code, _, error) = await other.RunAsync(command);
             Assert.True(code == 0, error);
@@ -88,7 +93,8 @@ public sealed class ImportedAimsTests : IDisposable
         await DoAsync("import", "strips", file);
         Assert.Equal(1, (await _program.JsonAsync("import", "strips", file)).GetProperty("alreadyThere").GetInt32());
         return (await _program.JsonAsync("strip", "list")).EnumerateArray()
-            .Single(s => s.GetProperty("lot").GetString() == lot && s.GetProperty("readAt").GetDateTimeOffset() == at).GetProperty("id").GetString()!;
+            .Single(s => s.GetProperty("lot").GetString() == lot && s.GetProperty("readAt").GetDateTimeOffset() == at).GetProperty("id")
+                .GetString()!;
     }
 
     private async Task DoAsync(params string[] command)

@@ -62,7 +62,8 @@ public sealed class OneTransactionTests : IAsyncDisposable
 
     private static void DiscardRescued(string error)
     {
-        foreach (var path in error.Split(' ', ';').Where(w => w.EndsWith(".txt", StringComparison.Ordinal) && w.Contains("acquire-rescued-", StringComparison.Ordinal)))
+        foreach (var path in error.Split(' ', ';')
+            .Where(w => w.EndsWith(".txt", StringComparison.Ordinal) && w.Contains("acquire-rescued-", StringComparison.Ordinal)))
         {
             File.Delete(path);
         }
@@ -89,7 +90,8 @@ public sealed class OneTransactionTests : IAsyncDisposable
 
     private SqliteConnection Open()
     {
-        var connection = new SqliteConnection(new SqliteConnectionStringBuilder { DataSource = Path.Combine(_program.Folder, "acquire.db"), Pooling = false }.ToString());
+        var connection = new SqliteConnection(
+            new SqliteConnectionStringBuilder { DataSource = Path.Combine(_program.Folder, "acquire.db"), Pooling = false }.ToString());
         connection.Open();
         return connection;
     }

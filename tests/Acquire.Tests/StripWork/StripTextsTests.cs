@@ -55,7 +55,8 @@ public sealed class StripTextsTests : IDisposable
     private async Task<string> StripAsync()
     {
         var file = Path.Combine(_program.Folder, "strips.csv");
-        await File.WriteAllTextAsync(file, "strip,processed_at,lot,patch,read,red,green,blue\n7,2026-03-04 18:30,2417,ld,1,0.46,0.84,1.04\n", Token);
+        await File.WriteAllTextAsync(
+            file, "strip,processed_at,lot,patch,read,red,green,blue\n7,2026-03-04 18:30,2417,ld,1,0.46,0.84,1.04\n", Token);
         Assert.Equal(0, (await _program.RunAsync("import", "strips", file, "--add-lots", "--process", "c41")).Code);
         return (await _program.JsonAsync("strip", "list"))[0].GetProperty("id").GetString()!;
     }

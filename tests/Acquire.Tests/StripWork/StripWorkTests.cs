@@ -65,7 +65,8 @@ public sealed class StripWorkTests : IAsyncDisposable
     public async Task Options_that_make_no_sense_are_refused_before_anything_is_read(string options, string said)
     {
         await AddLotAsync("2417");
-        var (code, _, error) = await _program.RunAsync(["read", .. _instrument.Options, .. options.Split(' ', StringSplitOptions.RemoveEmptyEntries)]);
+        var (code, _, error) =
+            await _program.RunAsync(["read", .. _instrument.Options, .. options.Split(' ', StringSplitOptions.RemoveEmptyEntries)]);
 
         Assert.Equal(2, code);
         Assert.Contains(said, error, StringComparison.Ordinal);
@@ -78,7 +79,8 @@ public sealed class StripWorkTests : IAsyncDisposable
         var strip = Id(await ReadAsync(["--lot", "2417", "--line", "dip tank", "--bottle", "D7"]));
         await AddReferenceAsync("2417", "--reason", "lamp replaced", "--value", "ld 0.50 0.90 1.10");
         var (code, _, error) = await _program.RunAsync(
-            "strip", "amend", strip, "--reason", "wrong bottle named", "--bottle", "D8", "--line", "", "--exclude", "HD 1: scratch", "--by", "staff");
+            "strip", "amend",
+            strip, "--reason", "wrong bottle named", "--bottle", "D8", "--line", "", "--exclude", "HD 1: scratch", "--by", "staff");
         Assert.True(code == 0, error);
 
         var shown = await _program.JsonAsync("strip", "show", strip);
@@ -152,7 +154,8 @@ public sealed class StripWorkTests : IAsyncDisposable
         Assert.Equal(0.45, ldRed.GetProperty("adjustedAim").GetDouble(), 1e-9);
         Assert.Equal(0.40, await AimAsync("2511"), 1e-9);
 
-        var (code, output, error) = await _program.RunAsync("lot", "crossover", "2417", "2511", "--accept", "--reason", "three pairs on three evenings");
+        var (code, output, error) =
+            await _program.RunAsync("lot", "crossover", "2417", "2511", "--accept", "--reason", "three pairs on three evenings");
         Assert.True(code == 0, error);
         Assert.Contains("ACCEPTED", output, StringComparison.Ordinal);
         Assert.Equal(0.45, await AimAsync("2511"), 1e-9);
@@ -171,7 +174,8 @@ public sealed class StripWorkTests : IAsyncDisposable
         await PairAsync(0.03m);
         var withOneMore = await _program.RunAsync("lot", "crossover", "2417", "2511");
         Assert.Contains("To accept this one instead", withOneMore.Out.ReplaceLineEndings(" "), StringComparison.Ordinal);
-        Assert.Equal(3, (await _program.JsonAsync("lot", "crossover", "2417", "2511")).GetProperty("inForce").GetProperty("pairs").GetArrayLength());
+        Assert.Equal(
+            3, (await _program.JsonAsync("lot", "crossover", "2417", "2511")).GetProperty("inForce").GetProperty("pairs").GetArrayLength());
 
         await AddReferenceAsync("2511", "--reason", "densitometer repaired", "--value", "ld 0.43 0.86 1.04");
         Assert.Equal(0.43, await AimAsync("2511"), 1e-9);
@@ -188,14 +192,18 @@ public sealed class StripWorkTests : IAsyncDisposable
             pairs.Add($"{Id(await ReadAsync(["--lot", "2417"], ("ld", 0.01m, 0, 0)))}:{Id(await ReadAsync(["--lot", "2511"]))}");
         }
 
-        var (code, _, error) = await _program.RunAsync("lot", "crossover", "2417", "2511", "--pairs", string.Join(',', pairs), "--accept", "--reason", "x");
+        var (code, _, error) =
+            await _program.RunAsync("lot", "crossover", "2417", "2511", "--pairs", string.Join(',', pairs), "--accept", "--reason", "x");
         Assert.Equal(2, code);
         Assert.Contains("nothing to adjust", error, StringComparison.Ordinal);
         var swapped = string.Join(':', pairs[0].Split(':').Reverse());
-        Assert.Contains("OLD:NEW", (await _program.RunAsync("lot", "crossover", "2417", "2511", "--pairs", swapped)).Error, StringComparison.Ordinal);
+        Assert.Contains(
+            "OLD:NEW", (await _program.RunAsync("lot", "crossover", "2417", "2511", "--pairs", swapped)).Error, StringComparison.Ordinal);
     }
 
-    /// <summary>Five strips of five days where the maker gives no reference (a film maker's published radiographic quality-control procedure).</summary>
+    /// <summary>
+    /// Five strips of five days where the maker gives no reference (a film maker's published radiographic quality-control procedure).
+    /// </summary>
     [Fact]
     [Trait("Source", "a film maker's published radiographic quality-control procedure")]
     public async Task Baseline_takes_five_strips_and_later_strips_are_judged_by_it()
@@ -235,7 +243,8 @@ public sealed class StripWorkTests : IAsyncDisposable
 
     private static string Id(JsonElement strip) => strip.GetProperty("id").GetString()!;
 
-    private static double LdRedAim(JsonElement strip) => strip.GetProperty("patches")[1].GetProperty("aims")[0].GetProperty("aim").GetDouble();
+    private static double LdRedAim(JsonElement strip) =>
+        strip.GetProperty("patches")[1].GetProperty("aims")[0].GetProperty("aim").GetDouble();
 
     private async Task<string> PairAsync(decimal moved)
     {
@@ -270,7 +279,8 @@ public sealed class StripWorkTests : IAsyncDisposable
 
     private async Task AddReferenceAsync(string code, params string[] options)
     {
-        var own = options.Index().Where(o => o.Index > 0 && options[o.Index - 1] == "--value").Select(o => o.Item.Split(' ')[0]).ToHashSet();
+        var own =
+            options.Index().Where(o => o.Index > 0 && options[o.Index - 1] == "--value").Select(o => o.Item.Split(' ')[0]).ToHashSet();
         var values = TcpInstrument.ReferenceValues.Chunk(2).Where(v => !own.Contains(v[1].Split(' ')[0])).SelectMany(v => v);
         var (done, _, error) = await _program.RunAsync(["lot", "reference", code, .. values, .. options]);
         Assert.True(done == 0, error);

@@ -4,8 +4,8 @@ using Acquire.Formats.ProcessSheets;
 namespace Acquire.Tests.Support;
 
 /// <summary>
-/// An invented season of the evening class in the dip tank: three bottles of developer kept full and three kept half full, four strips of each, contrast falling
-/// the faster with air above the developer.
+/// An invented season of the evening class in the dip tank: three bottles of developer kept full and three kept half full, four strips of
+/// each, contrast falling the faster with air above the developer.
 /// </summary>
 internal static class AgeingSeason
 {
@@ -18,14 +18,19 @@ internal static class AgeingSeason
 
     private static readonly ImmutableArray<(string Key, double R, double G, double B)> Aim =
     [
-        ("dmin", 0.26, 0.62, 0.80), ("ld", 0.46, 0.84, 1.04), ("hd", 1.26, 1.74, 2.00), ("dmax", 2.12, 2.58, 2.92), ("yellow", 0.37, 0.88, 2.72),
+        ("dmin",
+            0.26,
+            0.62,
+            0.80), ("ld", 0.46, 0.84, 1.04), ("hd", 1.26, 1.74, 2.00), ("dmax", 2.12, 2.58, 2.92), ("yellow", 0.37, 0.88, 2.72),
     ];
 
     public static ProcessLine Tank { get; } = new(Stamp(-1), "dip tank", LineKind.DipTank, "c41");
 
     /// <summary>Puts the lot, the season's strips and its books into the store of a data folder.</summary>
     /// <param name="folder">The data folder.</param>
-    /// <param name="filmsInHalf">Films that a bottle kept half full sees between two strips; a full one sees 4, and 2 are as many per litre.</param>
+    /// <param name="filmsInHalf">
+    /// Films that a bottle kept half full sees between two strips; a full one sees 4, and 2 are as many per litre.
+    /// </param>
     /// <param name="cancellationToken">Stops it.</param>
     public static async Task FillAsync(string folder, int filmsInHalf, CancellationToken cancellationToken)
     {
@@ -43,7 +48,8 @@ internal static class AgeingSeason
                 var moved = (isFull ? FullPerDay : HalfFullPerDay) * age;
                 var strip = Strip(mixed + age, random, (key, _) => key is "hd" or "dmax" ? moved : 0, bottle.Name);
                 await store.AddStripAsync(strip, cancellationToken);
-                entries.Add(new FilmUse(Stamp(mixed + age - 0.1), [new FilmCount("135-36", isFull ? 4 : filmsInHalf, 0.055)], [bottle.Id], Tank.Id));
+                entries.Add(new FilmUse(
+                    Stamp(mixed + age - 0.1), [new FilmCount("135-36", isFull ? 4 : filmsInHalf, 0.055)], [bottle.Id], Tank.Id));
             }
 
             if (i < 5)
@@ -69,10 +75,17 @@ internal static class AgeingSeason
 
     /// <summary>A strip with a fault of some size; none when the key is null.</summary>
     public static StripRecord Faulty(double day, string? fault, double size, StripRecord? rereadOf = null, Treatment? treatment = null) =>
-        Strip(day, new Random(3), (key, channel) => fault is null ? 0 : size * FaultSignatures.Find(fault)!.Size(key, channel), null, rereadOf, treatment);
+        Strip(
+            day,
+            new Random(3),
+            (key, channel) => fault is null ? 0 : size * FaultSignatures.Find(fault)!.Size(key, channel),
+            null,
+            rereadOf,
+            treatment);
 
     public static StripRecord Strip(
-        double day, Random random, Func<string, Channel, double> moved, string? bottle = null, StripRecord? rereadOf = null, Treatment? treatment = null)
+        double day, Random random,
+        Func<string, Channel, double> moved, string? bottle = null, StripRecord? rereadOf = null, Treatment? treatment = null)
     {
         var at = Start.AddDays(day);
         var run = 0.008 * (random.NextDouble() - 0.5);
@@ -82,7 +95,8 @@ internal static class AgeingSeason
                 Sheet.Layout.GetByKey(a.Key),
                 [
                     .. Enumerable.Range(0, 3).Select(_ => new PatchRead(Reading.Entered(
-                        ChannelDensities.Rgb(Shown(a.R, a.Key, Channel.Red), Shown(a.G, a.Key, Channel.Green), Shown(a.B, a.Key, Channel.Blue)), at))),
+                        ChannelDensities.Rgb(
+                            Shown(a.R, a.Key, Channel.Red), Shown(a.G, a.Key, Channel.Green), Shown(a.B, a.Key, Channel.Blue)), at))),
                 ])),
         ];
         return new StripRecord(
@@ -92,7 +106,8 @@ internal static class AgeingSeason
             Sheet,
             patches,
             PatchMeans.Of(patches),
-            [.. from a in Aim from c in Channels.Colours select new Aim(a.Key, c, c == Channel.Red ? a.R : c == Channel.Green ? a.G : a.B, 0, 0.002)],
+            [.. from a in Aim
+                from c in Channels.Colours select new Aim(a.Key, c, c == Channel.Red ? a.R : c == Channel.Green ? a.G : a.B, 0, 0.002)],
             new Provenance(at, "darkroom staff", null),
             Revision.First("darkroom staff", at, "read"))
         {
@@ -104,5 +119,6 @@ internal static class AgeingSeason
             Math.Round((decimal)(aim + moved(key, channel) + (key == "dmin" ? 0 : run) + (0.012 * (random.NextDouble() - 0.5))), 2) + 0.00m;
     }
 
-    public static EntryStamp Stamp(double day) => new(Guid.CreateVersion7(Start.AddDays(day)), Start.AddDays(day), Start.AddDays(day), "darkroom staff");
+    public static EntryStamp Stamp(double day) =>
+        new(Guid.CreateVersion7(Start.AddDays(day)), Start.AddDays(day), Start.AddDays(day), "darkroom staff");
 }

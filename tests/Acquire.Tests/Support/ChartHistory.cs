@@ -3,14 +3,19 @@ using Acquire.Formats.ProcessSheets;
 
 namespace Acquire.Tests.Support;
 
-/// <summary>An invented season of the evening class: a strip every third day in the dip tank, contrast falling late, a new lot near the end.</summary>
+/// <summary>
+/// An invented season of the evening class: a strip every third day in the dip tank, contrast falling late, a new lot near the end.
+/// </summary>
 internal static class ChartHistory
 {
     public static readonly DateTimeOffset Start = new(2026, 1, 12, 19, 10, 0, TimeSpan.Zero);
 
     private static readonly ImmutableArray<(string Key, double R, double G, double B)> Aim =
     [
-        ("dmin", 0.26, 0.62, 0.80), ("ld", 0.46, 0.84, 1.04), ("hd", 1.26, 1.74, 2.00), ("dmax", 2.12, 2.58, 2.92), ("yellow", 0.37, 0.88, 2.72),
+        ("dmin",
+            0.26,
+            0.62,
+            0.80), ("ld", 0.46, 0.84, 1.04), ("hd", 1.26, 1.74, 2.00), ("dmax", 2.12, 2.58, 2.92), ("yellow", 0.37, 0.88, 2.72),
     ];
 
     public static ProcessSheet Sheet { get; } = ShippedSheets.Get("c41");
@@ -45,7 +50,9 @@ internal static class ChartHistory
         var at = Start.AddDays(i * 3).AddMinutes(i * 7 % 50);
         var late = Math.Max(0, i - (count * 0.6)) / Math.Max(1, count * 0.4);
         double Move(string key, int channel) =>
-            (key is "hd" or "dmax" ? -0.11 * late * (channel == 0 ? 1.1 : channel == 2 ? 0.7 : 1) : key == "ld" ? -0.045 * late : 0.008 * late)
+            (key is "hd" or "dmax"
+                ? -0.11 * late * (channel == 0 ? 1.1 : channel == 2 ? 0.7 : 1)
+                : key == "ld" ? -0.045 * late : 0.008 * late)
             + (0.012 * (random.NextDouble() - 0.5) * (key == "dmin" ? 0.5 : 2));
         var patches = Aim.Select(a =>
         {
@@ -57,7 +64,8 @@ internal static class ChartHistory
         var lot = i < count * 0.8 ? "2417" : "2611";
         var reference = Reference(lot);
         return new StripRecord(
-            Guid.CreateVersion7(at), lot, Sheet.Layout, Sheet, patches, PatchMeans.Of(patches), Aims.Of(new StripLot(lot, "c41", Sheet.Layout), reference),
+            Guid.CreateVersion7(at), lot, Sheet.Layout, Sheet, patches, PatchMeans.Of(patches), Aims.Of(
+                new StripLot(lot, "c41", Sheet.Layout), reference),
             new Provenance(at, "darkroom staff", null), Revision.First("darkroom staff", at, "read"))
         {
             Tags = new StripTags { Line = "dip tank", Bottle = i < count / 2 ? "D7" : "D8" },
@@ -69,7 +77,8 @@ internal static class ChartHistory
         lot,
         [.. Aim.Select(a => new PatchReads(
             Sheet.Layout.GetByKey(a.Key),
-            [.. Enumerable.Range(0, 3).Select(i => new PatchRead(Reading.Entered(ChannelDensities.Rgb(TwoDigits(a.R), TwoDigits(a.G), TwoDigits(a.B)), Start)))]))],
+            [.. Enumerable.Range(0, 3).Select(
+                i => new PatchRead(Reading.Entered(ChannelDensities.Rgb(TwoDigits(a.R), TwoDigits(a.G), TwoDigits(a.B)), Start)))]))],
         new Provenance(Start, "darkroom staff", null),
         Revision.First("darkroom staff", Start, "read"));
 

@@ -1,6 +1,8 @@
 namespace Acquire.Tests.Support;
 
-/// <summary>The season of the evening class with its books: two mixes of developer in turn in the dip tank, and a repair. Invented numbers.</summary>
+/// <summary>
+/// The season of the evening class with its books: two mixes of developer in turn in the dip tank, and a repair. Invented numbers.
+/// </summary>
 internal static class DarkroomSeason
 {
     public const int Strips = 24;
@@ -15,7 +17,8 @@ internal static class DarkroomSeason
     /// <param name="mix">Name of the second mix.</param>
     /// <param name="happened">What was repaired.</param>
     public static async Task FillAsync(
-        string folder, IReadOnlyCollection<StripRecord> strips, CancellationToken cancellationToken, string mix = "dev 13", string happened = "pump bearing changed")
+        string folder, IReadOnlyCollection<StripRecord> strips,
+        CancellationToken cancellationToken, string mix = "dev 13", string happened = "pump bearing changed")
     {
         await ChartHistory.FillAsync(folder, strips, cancellationToken);
         await using var store = await AcquireStore.OpenAsync(folder, TimeProvider.System, cancellationToken);
@@ -26,10 +29,14 @@ internal static class DarkroomSeason
     public static StripRecord Moved(StripRecord strip, decimal off, DateTimeOffset at, string? profile = null)
     {
         var patches = strip.Patches.Select(p => new PatchReads(p.Patch, [.. p.Reads.Select(r => new PatchRead(Reading.Entered(
-            ChannelDensities.Rgb(r.Reading.Densities.Red!.Value.Value + off, r.Reading.Densities.Green!.Value.Value + off, r.Reading.Densities.Blue!.Value.Value + off), at)))])).ToImmutableArray();
+            ChannelDensities.Rgb(
+                r.Reading.Densities.Red!.Value.Value + off,
+                r.Reading.Densities.Green!.Value.Value + off,
+                r.Reading.Densities.Blue!.Value.Value + off), at)))])).ToImmutableArray();
         return new StripRecord(
             Guid.CreateVersion7(at), strip.LotCode, strip.Layout, strip.JudgedBy, patches, PatchMeans.Of(patches), strip.Aims,
-            new Provenance(at, strip.Provenance.By, profile is null ? null : new InstrumentInUse(profile, "", "file:reads.csv")), Revision.First(strip.Provenance.By, at, "read"))
+            new Provenance(at, strip.Provenance.By, profile is null ? null : new InstrumentInUse(profile, "", "file:reads.csv")),
+            Revision.First(strip.Provenance.By, at, "read"))
         {
             Tags = strip.Tags,
         };
@@ -38,8 +45,10 @@ internal static class DarkroomSeason
     private static IEnumerable<BookEntry> Entries(string mix, string happened)
     {
         var line = new ProcessLine(Stamp(-9), "dip tank", LineKind.DipTank, "c41");
-        var (first, second) = (new Solution(Stamp(-2), "dev 12", SolutionKind.Developer, "c41", 1), new Solution(Stamp(34), mix, SolutionKind.Developer, "c41", 1));
-        var (d7, d8) = (new Bottle(Stamp(-1), "D7", first.Id, 1, new BottleStorage("glass", 1)), new Bottle(Stamp(35), "D8", second.Id, 1, new BottleStorage("glass", 1)));
+        var (first, second) = (new Solution(Stamp(-2), "dev 12", SolutionKind.Developer, "c41", 1),
+            new Solution(Stamp(34), mix, SolutionKind.Developer, "c41", 1));
+        var (d7, d8) = (new Bottle(Stamp(-1), "D7", first.Id, 1, new BottleStorage("glass", 1)),
+            new Bottle(Stamp(35), "D8", second.Id, 1, new BottleStorage("glass", 1)));
         yield return line;
         yield return new LineMethod(Stamp(-8), line.Id, "lift every 15 s", 37.8, TimeSpan.FromSeconds(195));
         yield return first;
@@ -54,5 +63,6 @@ internal static class DarkroomSeason
         }
     }
 
-    private static EntryStamp Stamp(double day) => new(Guid.CreateVersion7(ChartHistory.Start.AddDays(day)), ChartHistory.Start.AddDays(day), ChartHistory.Start.AddDays(100), "staff");
+    private static EntryStamp Stamp(double day) => new(
+        Guid.CreateVersion7(ChartHistory.Start.AddDays(day)), ChartHistory.Start.AddDays(day), ChartHistory.Start.AddDays(100), "staff");
 }

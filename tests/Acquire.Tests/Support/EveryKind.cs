@@ -4,9 +4,9 @@ using Microsoft.Extensions.Time.Testing;
 namespace Acquire.Tests.Support;
 
 /// <summary>
-/// A season of the evening class judged by an own sheet with one parameter of every kind. Limits common to the channels are so narrow that every
-/// strip lies out of them; one channel of each parameter, where it has channels, has a wide one of its own, inside which every strip lies.
-/// Invented numbers.
+/// A season of the evening class judged by an own sheet with one parameter of every kind. Limits common to the channels are so narrow that
+/// every strip lies out of them; one channel of each parameter, where it has channels, has a wide one of its own, inside which every strip
+/// lies. Invented numbers.
 /// </summary>
 public sealed class EveryKind : IAsyncLifetime
 {
@@ -25,17 +25,33 @@ public sealed class EveryKind : IAsyncLifetime
     [
         Own(new PatchParameter("ld", "LD", "speed", "ld", Channels.Colours, Tight), Channel.Red),
         Own(new DifferenceParameter("contrast", "HD − LD", "contrast", "hd", "ld", Channels.Colours, Tight), Channel.Green),
-        new SpreadParameter("spread", "Colour spread", "balance", "contrast", new(new Limit(null, Narrow / 2, "sheet in the box"), new Limit(null, Narrow, "sheet in the box"))),
-        Own(new GradientParameter("gradient", "Average gradient", "contrast", new AboveBase(0.2), new BeyondFirst(1.2), "dmin", Channels.Colours, Tight), Channel.Blue),
+        new SpreadParameter(
+            "spread",
+            "Colour spread",
+            "balance",
+            "contrast",
+            new(new Limit(null, Narrow / 2, "sheet in the box"), new Limit(null, Narrow, "sheet in the box"))),
+        Own(new GradientParameter(
+            "gradient",
+            "Average gradient",
+            "contrast",
+            new AboveBase(0.2),
+            new BeyondFirst(1.2),
+            "dmin",
+            Channels.Colours,
+            Tight), Channel.Blue),
         Own(new SlopeParameter("slope", "Straight part", "contrast", "s1", "hd", Channels.Colours, Tight), Channel.Red),
-        Own(new SpeedPointParameter("speed-point", "Speed point", "speed", new AboveBase(0.2), "dmin", Channels.Colours, Tight), Channel.Green),
+        Own(
+            new SpeedPointParameter("speed-point", "Speed point", "speed", new AboveBase(0.2), "dmin", Channels.Colours, Tight),
+            Channel.Green),
     ];
 
     /// <summary>The keys of the examples, by kind.</summary>
     public static TheoryData<string> Keys => [.. Parameters.Select(p => p.Key)];
 
     /// <summary>The kinds there are.</summary>
-    public static IEnumerable<Type> Kinds => typeof(Parameter).Assembly.GetTypes().Where(t => t.IsSubclassOf(typeof(Parameter)) && !t.IsAbstract);
+    public static IEnumerable<Type> Kinds =>
+        typeof(Parameter).Assembly.GetTypes().Where(t => t.IsSubclassOf(typeof(Parameter)) && !t.IsAbstract);
 
     internal static ProcessSheet Sheet { get; } = new(
         "c41",
@@ -98,7 +114,8 @@ public sealed class EveryKind : IAsyncLifetime
         }
     }
 
-    private static EntryStamp Stamp(double day) => new(Guid.CreateVersion7(Start.AddDays(day)), Start.AddDays(day), Start.AddDays(day), "darkroom staff");
+    private static EntryStamp Stamp(double day) =>
+        new(Guid.CreateVersion7(Start.AddDays(day)), Start.AddDays(day), Start.AddDays(day), "darkroom staff");
 
     private static ImmutableArray<StripRecord> MakeStrips()
     {
@@ -113,7 +130,8 @@ public sealed class EveryKind : IAsyncLifetime
         [
             .. Steps.Select(s => new PatchReads(
                 Sheet.Layout.GetByKey(s.Key),
-                [.. Enumerable.Range(0, 2).Select(_ => new PatchRead(Reading.Entered(ChannelDensities.Rgb(Shown(s, 0), Shown(s, 1), Shown(s, 2)), at)))])),
+                [.. Enumerable.Range(0, 2)
+                    .Select(_ => new PatchRead(Reading.Entered(ChannelDensities.Rgb(Shown(s, 0), Shown(s, 1), Shown(s, 2)), at)))])),
         ];
         return new StripRecord(
             Guid.CreateVersion7(at),
@@ -131,7 +149,8 @@ public sealed class EveryKind : IAsyncLifetime
 
         // Faster and softer than aim, the softer the older the developer, and not alike in the colours.
         decimal Shown((string Key, double? LogH) step, int colour) => Math.Round(
-            (decimal)(Density(step.LogH, colour, 0.06 * (1 + (0.3 * colour)), (-0.03 - (0.001 * age)) * (1 + (0.3 * colour))) + (0.002 * (random.NextDouble() - 0.5))), 3) + 0.000m;
+            (decimal)(Density(step.LogH, colour, 0.06 * (1 + (0.3 * colour)), (-0.03 - (0.001 * age)) * (1 + (0.3 * colour)))
+                + (0.002 * (random.NextDouble() - 0.5))), 3) + 0.000m;
     }
 
     private static double Density(double? logH, int colour, double lift, double softer) =>

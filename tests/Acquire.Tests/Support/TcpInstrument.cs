@@ -9,7 +9,10 @@ internal sealed class TcpInstrument : IAsyncDisposable
 {
     private static readonly (string Key, decimal R, decimal G, decimal B)[] Patches =
     [
-        ("dmin", 0.26m, 0.62m, 0.80m), ("ld", 0.45m, 0.86m, 1.04m), ("hd", 1.26m, 1.74m, 2.00m), ("dmax", 2.12m, 2.58m, 2.92m), ("yellow", 0.37m, 0.88m, 2.72m),
+        ("dmin", 0.26m, 0.62m, 0.80m), ("ld",
+            0.45m,
+            0.86m,
+            1.04m), ("hd", 1.26m, 1.74m, 2.00m), ("dmax", 2.12m, 2.58m, 2.92m), ("yellow", 0.37m, 0.88m, 2.72m),
     ];
 
     private readonly TcpListener _listener = new(IPAddress.Loopback, 0);
@@ -24,12 +27,16 @@ internal sealed class TcpInstrument : IAsyncDisposable
     }
 
     /// <summary>Densities that make the aims of an entered reference, without correction.</summary>
-    public static IEnumerable<string> ReferenceValues => Patches.SelectMany(p => new[] { "--value", Invariant($"{p.Key} {p.R} {p.G} {p.B}") });
+    public static IEnumerable<string> ReferenceValues =>
+        Patches.SelectMany(p => new[] { "--value", Invariant($"{p.Key} {p.R} {p.G} {p.B}") });
 
     /// <summary>How commands name it.</summary>
-    public IEnumerable<string> Options => ["--port", $"tcp:127.0.0.1:{((IPEndPoint)_listener.LocalEndpoint).Port}", "--profile", "labelled-line", "--reads", "1", "--no-bell"];
+    public IEnumerable<string> Options => [
+        "--port", $"tcp:127.0.0.1:{((IPEndPoint)_listener.LocalEndpoint).Port}", "--profile", "labelled-line", "--reads", "1", "--no-bell"];
 
-    /// <summary>The strip that the next one who connects is sent: the reference with some patches moved, in all colours or in one.</summary>
+    /// <summary>
+    /// The strip that the next one who connects is sent: the reference with some patches moved, in all colours or in one.
+    /// </summary>
     public void Lay(params (string Key, decimal R, decimal G, decimal B)[] moves)
     {
         var lines = from p in Patches

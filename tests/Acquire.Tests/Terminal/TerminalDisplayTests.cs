@@ -44,19 +44,26 @@ public class TerminalDisplayTests
     {
         var fault = new LinkException(LinkFault.Gone, "The port went away.");
         Assert.Equal(2, Bells(new BenchUpdate.Link(new LinkState.Gone(fault))));
-        Assert.Contains("gone: The port went away. What was read is kept", Shown(new BenchUpdate.Link(new LinkState.Gone(fault))), StringComparison.Ordinal);
+        Assert.Contains(
+            "gone: The port went away. What was read is kept",
+            Shown(new BenchUpdate.Link(new LinkState.Gone(fault))),
+            StringComparison.Ordinal);
         var told = Enumerable.Range(1, 9).Where(i => Shown(new BenchUpdate.Link(new LinkState.Reconnecting(i, fault))).Length > 0);
         Assert.Equal([1, 2, 4, 8], told);
         Assert.Equal(
             ["  connected: COM3", "  No DTR."],
             Shown(new BenchUpdate.Link(new LinkState.Connected("COM3", ["No DTR."]))).Split('\n', StringSplitOptions.RemoveEmptyEntries));
-        Assert.Contains("silent for 2 min", Shown(new BenchUpdate.Link(new LinkState.Silent("COM3", TimeSpan.FromMinutes(2)))), StringComparison.Ordinal);
+        Assert.Contains(
+            "silent for 2 min",
+            Shown(new BenchUpdate.Link(new LinkState.Silent("COM3", TimeSpan.FromMinutes(2)))),
+            StringComparison.Ordinal);
     }
 
     [Fact]
     public void Question_at_a_terminal_says_what_each_key_does()
     {
-        var shown = Shown(new BenchUpdate.Question("These look like HD and LD exchanged: reorder?", "move reads", Target), atTerminal: true);
+        var shown =
+            Shown(new BenchUpdate.Question("These look like HD and LD exchanged: reorder?", "move reads", Target), atTerminal: true);
         Assert.Equal(
             [
                 "  ? These look like HD and LD exchanged: reorder?",

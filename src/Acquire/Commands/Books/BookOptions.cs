@@ -9,7 +9,8 @@ internal sealed class BookOptions
     public const string Care = " Gloves; the product's safety data sheet rules.";
 
     private readonly Option<string?> _at = At("When it happened, if not now");
-    private readonly Option<string?> _by = new("--by") { Description = "Who enters it; the user of this computer when not given.", HelpName = "NAME" };
+    private readonly Option<string?> _by =
+        new("--by") { Description = "Who enters it; the user of this computer when not given.", HelpName = "NAME" };
     private readonly Option<string?> _note = new("--note") { Description = "A note to keep with the entry.", HelpName = "TEXT" };
 
     public static Option<string?> At(string what) => new("--at")
@@ -80,7 +81,8 @@ internal sealed class BookOptions
     public static T? TryKind<T>(string text)
         where T : struct, Enum
     {
-        var wanted = text.Replace("-", "", StringComparison.Ordinal).Replace(" ", "", StringComparison.Ordinal).Replace("_", "", StringComparison.Ordinal);
+        var wanted = text.Replace("-", "", StringComparison.Ordinal).Replace(" ", "", StringComparison.Ordinal).Replace(
+            "_", "", StringComparison.Ordinal);
         foreach (var kind in Enum.GetValues<T>())
         {
             if (string.Equals(kind.ToString(), wanted, StringComparison.OrdinalIgnoreCase))
@@ -102,6 +104,7 @@ internal sealed class BookOptions
         null => null,
         _ when int.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out var seconds) => TimeSpan.FromSeconds(seconds),
         _ when TimeSpan.TryParseExact(text, [@"m\:ss", @"mm\:ss", @"h\:mm\:ss"], CultureInfo.InvariantCulture, out var time) => time,
-        _ => throw new BenchException($"'{text}' is no developing time; expected minutes and seconds such as 3:15, or seconds such as 195."),
+        _ =>
+            throw new BenchException($"'{text}' is no developing time; expected minutes and seconds such as 3:15, or seconds such as 195."),
     };
 }

@@ -6,7 +6,8 @@ namespace Acquire.Commands.Books;
 /// <summary><c>acquire bottle</c>: the bottles and tanks that solutions are kept in.</summary>
 internal static class BottleCommand
 {
-    public static Command Build(Surroundings surroundings) => new("bottle", "Bottles: filled, opened, poured, stored, discarded." + BookOptions.Care)
+    public static Command Build(
+        Surroundings surroundings) => new("bottle", "Bottles: filled, opened, poured, stored, discarded." + BookOptions.Care)
     {
         BuildFill(surroundings),
         BottleEventCommands.BuildOpen(surroundings),
@@ -20,9 +21,11 @@ internal static class BottleCommand
 
     private static Command BuildFill(Surroundings surroundings)
     {
-        var name = new Argument<string>("name") { Description = "Your name for the bottle, best a short code such as D7.", HelpName = "NAME" };
+        var name =
+            new Argument<string>("name") { Description = "Your name for the bottle, best a short code such as D7.", HelpName = "NAME" };
         var of = new Option<string?>("--of") { Description = "The mix; the last one when not given.", HelpName = "SOLUTION" };
-        var volume = new Option<string?>("--volume") { Description = "How much was filled in; what is left of the mix when not given.", HelpName = "VOLUME" };
+        var volume = new Option<string?>(
+            "--volume") { Description = "How much was filled in; what is left of the mix when not given.", HelpName = "VOLUME" };
         var storage = new StorageOptions();
         var full = new Option<bool>("--full") { Description = "Brim-full: it holds just what was filled in." };
         var command = new Command("fill", "Enter a bottle that was filled." + BookOptions.Care) { name, of, volume, full };
@@ -36,7 +39,8 @@ internal static class BottleCommand
                 var mix = parsed.GetValue(of) is { } given ? BookNames.Solution(ledger, given) : LastMix(ledger, at, surroundings);
                 var litres = parsed.GetValue(volume) is { } text ? Amounts.Volume(text) : Rest(ledger, mix);
                 var kept = storage.Of(parsed);
-                return [new Bottle(stamp(), wanted, mix.Id, litres, parsed.GetValue(full) ? kept.Then(new BottleStorage(capacity: litres)) : kept)];
+                return [new Bottle(
+                    stamp(), wanted, mix.Id, litres, parsed.GetValue(full) ? kept.Then(new BottleStorage(capacity: litres)) : kept)];
             },
             cancellationToken));
     }
@@ -53,7 +57,8 @@ internal static class BottleCommand
             var now = surroundings.Time.GetUtcNow();
             BottleReport.WriteList(
                 surroundings.Out,
-                [.. (parsed.GetValue(all) ? books.Bottles : books.Bottles.Where(b => !(books.DiscardedAt(b) <= now))).Select(b => books.At(b, now))],
+                [.. (parsed.GetValue(all) ? books.Bottles : books.Bottles.Where(b => !(books.DiscardedAt(b) <= now))).Select(
+                    b => books.At(b, now))],
                 surroundings.Time,
                 parsed.GetValue(json));
             return ExitCode.Done;
@@ -63,7 +68,8 @@ internal static class BottleCommand
 
     private static Command BuildShow(Surroundings surroundings)
     {
-        var name = new Argument<string?>("name") { Description = "The bottle; the one at hand when not given.", HelpName = "NAME", Arity = ArgumentArity.ZeroOrOne };
+        var name = new Argument<string?>(
+            "name") { Description = "The bottle; the one at hand when not given.", HelpName = "NAME", Arity = ArgumentArity.ZeroOrOne };
         var at = BookOptions.At("As it was at a time");
         var json = Common.Json();
         var command = new Command("show", "Show a bottle and everything that happened to it.") { name, at, json };
@@ -83,7 +89,8 @@ internal static class BottleCommand
     /// <summary>A name may be used again once the bottle that bore it is out of use.</summary>
     private static void RefuseTwice(Ledger books, string name, DateTimeOffset at, Surroundings surroundings)
     {
-        if (books.Bottles.FirstOrDefault(b => string.Equals(b.Name, name.Trim(), StringComparison.OrdinalIgnoreCase) && !(books.DiscardedAt(b) <= at)) is { } there)
+        if (books.Bottles.FirstOrDefault(
+            b => string.Equals(b.Name, name.Trim(), StringComparison.OrdinalIgnoreCase) && !(books.DiscardedAt(b) <= at)) is { } there)
         {
             throw new BenchException(
                 $"Bottle {there.Name} is in use: {EntryText.Of(books, there)}, {Numbers.Moment(there.HappenedAt, surroundings.Time)}. "
@@ -102,5 +109,6 @@ internal static class BottleCommand
     private static double Rest(Ledger books, Solution mix) =>
         mix.Volume - books.Bottles.Where(b => b.SolutionId == mix.Id).Sum(b => b.Volume) is > 0.0005 and var rest
             ? Math.Round(rest, 6)
-            : throw new BenchException($"By the books all of {mix.Name} ({EntryText.Litres(mix.Volume)}) is in bottles already. Say how much this one holds: --volume 500ml");
+            : throw new BenchException($"By the books all of {mix.Name} ({EntryText.Litres(mix.Volume)}) is in bottles already. Say how "
+                + $"much this one holds: --volume 500ml");
 }

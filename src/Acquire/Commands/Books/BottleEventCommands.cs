@@ -16,7 +16,8 @@ internal static class BottleEventCommands
         BuildVolume("top-up", "Enter that solution was added to a bottle." + BookOptions.Care, BottleEventKind.ToppedUp, surroundings);
 
     public static Command BuildPour(Surroundings surroundings) =>
-        BuildVolume("pour", "Enter that solution was taken out of a bottle for good." + BookOptions.Care, BottleEventKind.Poured, surroundings);
+        BuildVolume(
+            "pour", "Enter that solution was taken out of a bottle for good." + BookOptions.Care, BottleEventKind.Poured, surroundings);
 
     public static Command BuildStore(Surroundings surroundings)
     {
@@ -37,7 +38,9 @@ internal static class BottleEventCommands
     {
         var name = new Argument<string>("name") { Description = "The bottle.", HelpName = "NAME" };
         var reason = new Option<string?>("--reason") { Description = "Why.", HelpName = "TEXT" };
-        var command = new Command("discard", "Enter that a bottle was emptied for good; dispose of solutions by your local code." + BookOptions.Care) { name, reason };
+        var command = new Command(
+            "discard",
+            "Enter that a bottle was emptied for good; dispose of solutions by your local code." + BookOptions.Care) { name, reason };
         return Enters(command, surroundings, (parsed, bottle, stamp) =>
             new BottleEvent(stamp, bottle(parsed.GetValue(name)), BottleEventKind.Discarded) { Note = parsed.GetValue(reason) });
     }

@@ -32,5 +32,7 @@ internal static class Chosen
     }
 
     public static string Has(IEnumerable<string> names, string add) =>
-        names.ToList() is { Count: > 0 } all ? $"In use: {string.Join(", ", all)}." : $"The books have none in use at that time. Add one first: {add}";
+        names.ToList() is { Count: > 0 } all
+            ? $"In use: {string.Join(", ", all)}."
+            : $"The books have none in use at that time. Add one first: {add}";
 }

@@ -6,7 +6,8 @@ namespace Acquire.Commands.Books;
 /// <summary><c>acquire event</c>: what belongs on the charts.</summary>
 internal static class EventCommand
 {
-    public static Command Build(Surroundings surroundings) => new("event", "Events that belong on the charts: a new mix, a repair, a pause.")
+    public static Command Build(
+        Surroundings surroundings) => new("event", "Events that belong on the charts: a new mix, a repair, a pause.")
     {
         BuildAdd(surroundings),
         BuildList(surroundings),
@@ -16,7 +17,8 @@ internal static class EventCommand
     {
         var words = new Argument<string[]>("kind-and-text")
         {
-            Description = $"The kind ({string.Join(", ", BookOptions.Words<BookEventKind>())}) and what happened, such as repair \"pump bearing changed\".",
+            Description = $"The kind ({string.Join(", ", BookOptions.Words<BookEventKind>())}) and what happened, such as repair \"pump "
+                + "bearing changed\".",
             HelpName = "[KIND] TEXT",
             Arity = ArgumentArity.OneOrMore,
         };

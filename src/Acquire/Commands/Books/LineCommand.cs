@@ -6,7 +6,8 @@ namespace Acquire.Commands.Books;
 /// <summary><c>acquire line</c>: tanks and processors, and how they are run.</summary>
 internal static class LineCommand
 {
-    public static Command Build(Surroundings surroundings) => new("line", "Process lines: tanks and processors, and the method they are run by.")
+    public static Command Build(
+        Surroundings surroundings) => new("line", "Process lines: tanks and processors, and the method they are run by.")
     {
         BuildAdd(surroundings),
         BuildMethod(surroundings),
@@ -17,7 +18,8 @@ internal static class LineCommand
     private static Command BuildAdd(Surroundings surroundings)
     {
         var name = new Argument<string>("name") { Description = "Your name for the line.", HelpName = "NAME" };
-        var process = new Option<string>("--process") { Description = "Key of the process sheet, such as c41.", HelpName = "KEY", Required = true };
+        var process =
+            new Option<string>("--process") { Description = "Key of the process sheet, such as c41.", HelpName = "KEY", Required = true };
         var kind = new Option<string>("--kind")
         {
             Description = $"What it is: {string.Join(", ", BookOptions.Words<LineKind>())}.",
@@ -34,11 +36,14 @@ internal static class LineCommand
                 var wanted = parsed.GetRequiredValue(name);
                 if (ledger.Lines.FirstOrDefault(l => string.Equals(l.Name, wanted.Trim(), StringComparison.OrdinalIgnoreCase)) is { } there)
                 {
-                    throw new BenchException($"There is a line {there.Name} already. To change its method: acquire line method \"{there.Name}\" --temperature 38");
+                    throw new BenchException(
+                        $"There is a line {there.Name} already. To change its method: acquire line method \"{there.Name}\" "
+                        + $"--temperature 38");
                 }
 
                 var line = new ProcessLine(
-                    stamp(), wanted, BookOptions.Kind<LineKind>(parsed.GetValue(kind)!), Common.Processes(parsed).Get(parsed.GetRequiredValue(process)).Key);
+                    stamp(), wanted,
+                    BookOptions.Kind<LineKind>(parsed.GetValue(kind)!), Common.Processes(parsed).Get(parsed.GetRequiredValue(process)).Key);
                 return method.IsGiven(parsed) ? [line, method.Of(parsed, stamp(), line.Id)] : [line];
             },
             cancellationToken));
@@ -46,7 +51,8 @@ internal static class LineCommand
 
     private static Command BuildMethod(Surroundings surroundings)
     {
-        var name = new Argument<string?>("name") { Description = "The line; the one used last when not given.", HelpName = "NAME", Arity = ArgumentArity.ZeroOrOne };
+        var name = new Argument<string?>(
+            "name") { Description = "The line; the one used last when not given.", HelpName = "NAME", Arity = ArgumentArity.ZeroOrOne };
         var method = new MethodOptions();
         var command = new Command("method", "Enter a change of method; what is not named stays as it was.") { name };
         method.AddTo(command);
@@ -73,7 +79,8 @@ internal static class LineCommand
             await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
             var books = await BookOptions.Books(store, surroundings).OpenAsync(cancellationToken);
             LineReport.WriteList(
-                surroundings.Out, [.. books.Lines.Select(l => books.At(l, surroundings.Time.GetUtcNow()))], surroundings.Time, parsed.GetValue(json));
+                surroundings.Out,
+                [.. books.Lines.Select(l => books.At(l, surroundings.Time.GetUtcNow()))], surroundings.Time, parsed.GetValue(json));
             return ExitCode.Done;
         });
         return command;
@@ -91,7 +98,8 @@ internal static class LineCommand
             var darkroom = BookOptions.Books(store, surroundings);
             var books = await darkroom.OpenAsync(cancellationToken);
             var line = BookNames.Line(books, parsed.GetRequiredValue(name));
-            LineReport.WriteOne(surroundings.Out, books, books.At(line, darkroom.When(parsed.GetValue(at))), surroundings.Time, parsed.GetValue(json));
+            LineReport.WriteOne(
+                surroundings.Out, books, books.At(line, darkroom.When(parsed.GetValue(at))), surroundings.Time, parsed.GetValue(json));
             return ExitCode.Done;
         });
         return command;
@@ -100,7 +108,8 @@ internal static class LineCommand
     /// <summary>The options that name a method.</summary>
     private sealed class MethodOptions
     {
-        private readonly Option<string?> _agitation = new("--agitation") { Description = "How film or solution is moved, such as \"lift every 15 s\".", HelpName = "TEXT" };
+        private readonly Option<string?> _agitation =
+            new("--agitation") { Description = "How film or solution is moved, such as \"lift every 15 s\".", HelpName = "TEXT" };
         private readonly Option<double?> _temperature = new("--temperature") { Description = "Of the developer, in °C.", HelpName = "C" };
         private readonly Option<string?> _time = new("--time") { Description = "In the developer, such as 3:15.", HelpName = "M:SS" };
 

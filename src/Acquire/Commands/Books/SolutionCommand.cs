@@ -6,7 +6,8 @@ namespace Acquire.Commands.Books;
 /// <summary><c>acquire solution</c>: mixes.</summary>
 internal static class SolutionCommand
 {
-    public static Command Build(Surroundings surroundings) => new("solution", "Solutions: what was mixed, when, and from which concentrate." + BookOptions.Care)
+    public static Command Build(
+        Surroundings surroundings) => new("solution", "Solutions: what was mixed, when, and from which concentrate." + BookOptions.Care)
     {
         BuildMix(surroundings),
         BuildList(surroundings),
@@ -23,8 +24,10 @@ internal static class SolutionCommand
             HelpName = "KIND",
             DefaultValueFactory = _ => "developer",
         };
-        var process = new Option<string?>("--process") { Description = "Key of the process sheet; that of the last mix when not given.", HelpName = "KEY" };
-        var concentrate = new Option<string?>("--concentrate") { Description = "Lot of the concentrate, as printed on it.", HelpName = "LOT" };
+        var process = new Option<string?>(
+            "--process") { Description = "Key of the process sheet; that of the last mix when not given.", HelpName = "KEY" };
+        var concentrate =
+            new Option<string?>("--concentrate") { Description = "Lot of the concentrate, as printed on it.", HelpName = "LOT" };
         var command = new Command("mix", "Enter a mix." + BookOptions.Care) { name, volume, kind, process, concentrate };
         return new BookOptions().Enters(
             command,
@@ -34,7 +37,8 @@ internal static class SolutionCommand
                 (ledger, _, stamp) =>
                 {
                     var wanted = parsed.GetRequiredValue(name);
-                    if (ledger.Solutions.FirstOrDefault(s => string.Equals(s.Name, wanted.Trim(), StringComparison.OrdinalIgnoreCase)) is { } there)
+                    if (ledger.Solutions.FirstOrDefault(
+                        s => string.Equals(s.Name, wanted.Trim(), StringComparison.OrdinalIgnoreCase)) is { } there)
                     {
                         throw new BenchException($"There is a mix {there.Name} already. Give the new one a name of its own.");
                     }
@@ -52,7 +56,8 @@ internal static class SolutionCommand
                     ];
                 },
                 cancellationToken),
-            (_, entered) => $"Next, the bottles it went into: acquire bottle fill NAME --volume {EntryText.Litres(((Solution)entered.Entries[0]).Volume).Replace(" ", "", StringComparison.Ordinal)}");
+            (_, entered) => $"Next, the bottles it went into: acquire bottle fill NAME --volume "
+                + $"{EntryText.Litres(((Solution)entered.Entries[0]).Volume).Replace(" ", "", StringComparison.Ordinal)}");
     }
 
     private static Command BuildList(Surroundings surroundings)
@@ -79,7 +84,8 @@ internal static class SolutionCommand
             await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
             var books = await BookOptions.Books(store, surroundings).OpenAsync(cancellationToken);
             SolutionReport.WriteOne(
-                surroundings.Out, books, BookNames.Solution(books, parsed.GetRequiredValue(name)), surroundings.Time, parsed.GetValue(json));
+                surroundings.Out,
+                books, BookNames.Solution(books, parsed.GetRequiredValue(name)), surroundings.Time, parsed.GetValue(json));
             return ExitCode.Done;
         });
         return command;

@@ -19,14 +19,16 @@ internal static class StockCommand
     {
         var words = new Argument<string[]>("what")
         {
-            Description = "Nothing, to show the stock; or the lot and add, take (out of the cold), return, use (processed, not read) or spoil, "
+            Description =
+                "Nothing, to show the stock; or the lot and add, take (out of the cold), return, use (processed, not read) or spoil, "
                 + "and how many. Without a lot: the one moved last; without a number: 1.",
             HelpName = "[CODE] [add|take|return|use|spoil] [N]",
             Arity = new ArgumentArity(0, 3),
         };
         var json = Common.Json();
         var options = new BookOptions();
-        var command = new Command("stock", "Strips in stock. A strip that is read is taken off by itself. Thaw strips in their closed pack.") { words, json };
+        var command = new Command(
+            "stock", "Strips in stock. A strip that is read is taken off by itself. Thaw strips in their closed pack.") { words, json };
         options.AddTo(command);
         command.SetAction(async (parsed, cancellationToken) =>
         {
@@ -37,7 +39,8 @@ internal static class StockCommand
             var (code, verb, number) = Read(given);
             if (verb is not { } kind)
             {
-                await ShowAsync(surroundings, darkroom, books, code, options.Of(parsed, surroundings), parsed.GetValue(json), cancellationToken);
+                await ShowAsync(
+                    surroundings, darkroom, books, code, options.Of(parsed, surroundings), parsed.GetValue(json), cancellationToken);
                 return ExitCode.Done;
             }
 
@@ -63,10 +66,12 @@ internal static class StockCommand
         [var verb, var number] when Verbs.TryGetValue(verb, out var kind) => (null, kind, Number(number)),
         [var code, var verb] when Verbs.TryGetValue(verb, out var kind) => (code, kind, 1),
         [var code, var verb, var number] when Verbs.TryGetValue(verb, out var kind) => (code, kind, Number(number)),
-        _ => throw new BenchException($"Expected a lot, one of {string.Join(", ", Verbs.Keys)}, and how many: acquire lot stock 2417 add 20"),
+        _ => throw new BenchException(
+            $"Expected a lot, one of {string.Join(", ", Verbs.Keys)}, and how many: acquire lot stock 2417 add 20"),
     };
 
-    private static int Number(string text) => int.TryParse(text, NumberStyles.AllowLeadingSign, CultureInfo.InvariantCulture, out var number)
+    private static int Number(string text) =>
+        int.TryParse(text, NumberStyles.AllowLeadingSign, CultureInfo.InvariantCulture, out var number)
         ? number
         : throw new BenchException($"'{text}' is no number of strips; expected a whole number such as 20.");
 

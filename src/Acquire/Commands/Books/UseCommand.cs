@@ -10,11 +10,13 @@ internal static class UseCommand
     {
         var films = new Argument<string[]>("films")
         {
-            Description = $"What was processed, such as 2x135-36 120 4x5, or an area such as 0.2m2. Formats: {string.Join(", ", FilmFormat.All.Select(f => f.Key))}.",
+            Description = $"What was processed, such as 2x135-36 120 4x5, or an area such as 0.2m2. Formats: "
+                + $"{string.Join(", ", FilmFormat.All.Select(f => f.Key))}.",
             HelpName = "FILMS",
             Arity = ArgumentArity.ZeroOrMore,
         };
-        var bottle = new Option<string[]>("--bottle") { Description = "A bottle it went through, once per bottle; those used last when not given.", HelpName = "NAME" };
+        var bottle = new Option<string[]>(
+            "--bottle") { Description = "A bottle it went through, once per bottle; those used last when not given.", HelpName = "NAME" };
         var line = new Option<string?>("--line") { Description = "The process line; the one used last when not given.", HelpName = "NAME" };
         var command = new Command("use", "Enter film that was processed, e.g. acquire use 2x135-36") { films, bottle, line };
         _ = new BookOptions().Enters(
@@ -35,7 +37,9 @@ internal static class UseCommand
                 },
                 cancellationToken),
             (_, entered) => entered.Entries is [FilmUse use] && !use.BottleIds.IsEmpty
-                ? string.Join(Environment.NewLine, use.BottleIds.Select(id => EntryText.Line(entered.Books.At(entered.Books.Get<Bottle>(id), use.HappenedAt))))
+                ? string.Join(
+                    Environment.NewLine,
+                    use.BottleIds.Select(id => EntryText.Line(entered.Books.At(entered.Books.Get<Bottle>(id), use.HappenedAt))))
                 : null);
         command.Subcommands.Add(BuildList(surroundings));
         command.Subcommands.Add(BuildFormats(surroundings));
@@ -47,17 +51,20 @@ internal static class UseCommand
         Ledger books, string[] bottles, string? line, DateTimeOffset at, Surroundings surroundings)
     {
         var usual = LastUsed.Of(books, at);
-        IReadOnlyList<Bottle> chosen = bottles.Length > 0 ? [.. bottles.Select(b => BookNames.Bottle(books, b, at)).Distinct()] : usual.IsWhole ? usual.Bottles : [];
+        IReadOnlyList<Bottle> chosen =
+            bottles.Length > 0 ? [.. bottles.Select(b => BookNames.Bottle(books, b, at)).Distinct()] : usual.IsWhole ? usual.Bottles : [];
         var where = line is null ? usual.Line : BookNames.Line(books, line);
         if (bottles.Length == 0 && line is null && !usual.IsWhole)
         {
             throw new BenchException(
-                $"Which bottles? Not every bottle of the last use is clear any more, so name them with --bottle, or only the line with --line. {Chosen.Has(books.BottlesInUse(at).Select(b => b.Name), "acquire bottle fill NAME")}");
+                $"Which bottles? Not every bottle of the last use is clear any more, so name them with --bottle, or only the line with "
+                + $"--line. {Chosen.Has(books.BottlesInUse(at).Select(b => b.Name), "acquire bottle fill NAME")}");
         }
 
         if (chosen.Count == 0 && line is null && (books.BottlesInUse(at).Any() || where is null))
         {
-            throw new BenchException($"Which bottle? Name it with --bottle, or the line with --line. {Chosen.Has(books.BottlesInUse(at).Select(b => b.Name), "acquire bottle fill NAME")}");
+            throw new BenchException($"Which bottle? Name it with --bottle, or the line with --line. "
+                + $"{Chosen.Has(books.BottlesInUse(at).Select(b => b.Name), "acquire bottle fill NAME")}");
         }
 
         var taken = new[]
@@ -86,7 +93,13 @@ internal static class UseCommand
         {
             await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
             var books = await BookOptions.Books(store, surroundings).OpenAsync(cancellationToken);
-            EntryReport.Write(surroundings.Out, books, [.. books.Uses], surroundings.Time, parsed.GetValue(json), "Nothing entered yet. Enter film: acquire use 2x135-36");
+            EntryReport.Write(
+                surroundings.Out,
+                books,
+                [.. books.Uses],
+                surroundings.Time,
+                parsed.GetValue(json),
+                "Nothing entered yet. Enter film: acquire use 2x135-36");
             return ExitCode.Done;
         });
         return command;

@@ -19,12 +19,15 @@ internal static class ExportStripsCommand
         };
         var format = new Option<string?>("--format")
         {
-            Description = "csv (a row per read), jsonl (whole records), cgats (CGATS.17 text) or xlsx (a workbook); by the file's ending when not given.",
+            Description =
+                "csv (a row per read), jsonl (whole records), cgats (CGATS.17 text) or xlsx (a workbook); by the file's ending when not "
+                + "given.",
             HelpName = "FORMAT",
         };
         format.AcceptOnlyFromAmong("csv", "jsonl", "cgats", "xlsx");
         var revisions = new Option<bool>("--revisions") { Description = "With jsonl: every revision of each strip, not only the newest." };
-        var command = new Command("strips", "Write strips so that 'import strips' can take them back (csv, jsonl, cgats), or as a workbook (xlsx).")
+        var command = new Command(
+            "strips", "Write strips so that 'import strips' can take them back (csv, jsonl, cgats), or as a workbook (xlsx).")
         {
             output, OutFile.Force, format, revisions,
         };
@@ -44,7 +47,8 @@ internal static class ExportStripsCommand
             await WriteAsync(file, Writer(kind, strips, surroundings), cancellationToken);
             if (path != "-")
             {
-                surroundings.Error.Line($"{Numbers.Count(kind == "xlsx" ? count / StripWorkbook.Passes : count, "strip")} written to {path}.");
+                surroundings.Error.Line(
+                    $"{Numbers.Count(kind == "xlsx" ? count / StripWorkbook.Passes : count, "strip")} written to {path}.");
             }
 
             return ExitCode.Done;
@@ -65,15 +69,18 @@ internal static class ExportStripsCommand
         await file.WriteAsync(write, cancellationToken);
     }
 
-    private static Func<Stream, CancellationToken, Task> Writer(string kind, IAsyncEnumerable<StripRecord> strips, Surroundings surroundings) => kind switch
+    private static Func<Stream, CancellationToken, Task> Writer(
+        string kind, IAsyncEnumerable<StripRecord> strips, Surroundings surroundings) => kind switch
     {
         "jsonl" => (stream, token) => StripJsonLines.WriteAsync(strips.Select(StripExports.Of), stream, token),
-        "xlsx" => (stream, token) => StripWorkbook.WriteAsync(strips.Select(StripExports.Of), surroundings.Time.LocalTimeZone, stream, token),
+        "xlsx" =>
+            (stream, token) => StripWorkbook.WriteAsync(strips.Select(StripExports.Of), surroundings.Time.LocalTimeZone, stream, token),
         "cgats" => (stream, token) => StripCgats.WriteAsync(strips, stream, token),
         _ => (stream, token) => StripReadsCsv.WriteAsync(strips, stream, token),
     };
 
-    private static IAsyncEnumerable<StripRecord> Records(AcquireStore store, StripFilter filter, bool revisions, CancellationToken cancellationToken)
+    private static IAsyncEnumerable<StripRecord> Records(
+        AcquireStore store, StripFilter filter, bool revisions, CancellationToken cancellationToken)
     {
         var newest = store.ListStripsAsync(filter, cancellationToken);
         return revisions ? newest.SelectMany((s, token) => new ValueTask<IEnumerable<StripRecord>>(AllAsync(s.Id, token))) : newest;

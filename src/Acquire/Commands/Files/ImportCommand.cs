@@ -10,13 +10,18 @@ internal static class ImportCommand
     private static readonly string[] Constants = ["lot", "process", .. StripTags.InTables.Select(t => t.Name)];
 
     public static Command Build(Surroundings surroundings) =>
-        new("import", "Take strips from old spreadsheets, from exports and from CGATS files.") { BuildStrips(surroundings), ImportMapCommand.Build(surroundings) };
+        new("import", "Take strips from old spreadsheets, from exports and from CGATS files.") {
+            BuildStrips(surroundings),
+            ImportMapCommand.Build(surroundings) };
 
     private static Command BuildStrips(Surroundings surroundings)
     {
-        var file = new Argument<string>("file") { Description = "A CSV file, JSON Lines, or CGATS.17 / ISO 28178 text.", HelpName = "FILE" };
-        var map = new Option<string?>("--map") { Description = "The column map of a CSV file; 'acquire import map new' makes one.", HelpName = "MAP" };
-        var dryRun = new Option<bool>("--dry-run") { Description = "Write nothing; show what would be added, what is there already, and what contradicts." };
+        var file =
+            new Argument<string>("file") { Description = "A CSV file, JSON Lines, or CGATS.17 / ISO 28178 text.", HelpName = "FILE" };
+        var map = new Option<string?>(
+            "--map") { Description = "The column map of a CSV file; 'acquire import map new' makes one.", HelpName = "MAP" };
+        var dryRun = new Option<bool>(
+            "--dry-run") { Description = "Write nothing; show what would be added, what is there already, and what contradicts." };
         var dates = new Option<string?>("--dates") { Description = "Order of the numbers in dates: dmy, mdy or ymd.", HelpName = "ORDER" };
         dates.AcceptOnlyFromAmong("dmy", "mdy", "ymd");
         var constants = Constants.ToDictionary(name => name, name => new Option<string?>("--" + name)
@@ -29,8 +34,10 @@ internal static class ImportCommand
             Description = "When the strips were processed, for a CGATS file that does not say.",
             HelpName = "YYYY-MM-DD[THH:MM]",
         };
-        var addLots = new Option<bool>("--add-lots") { Description = "Add lots that the store lacks, without a reference: their strips show no deviation." };
-        var skip = new Option<bool>("--skip-conflicts") { Description = "Leave strips that are stored with other values as they are, and import the rest." };
+        var addLots = new Option<bool>(
+            "--add-lots") { Description = "Add lots that the store lacks, without a reference: their strips show no deviation." };
+        var skip = new Option<bool>(
+            "--skip-conflicts") { Description = "Leave strips that are stored with other values as they are, and import the rest." };
         var by = new Option<string?>("--by") { Description = "Who imports; the user of this computer when not given.", HelpName = "NAME" };
         var json = Common.Json();
         var command = new Command("strips", "Take strips from a file: all of it, or nothing. The same file a second time changes nothing.")
@@ -48,7 +55,8 @@ internal static class ImportCommand
             {
                 Map = parsed.GetValue(map),
                 Dates = parsed.GetValue(dates) is { } order ? Enum.Parse<DateStyle>(order, ignoreCase: true) : null,
-                Constants = constants.Where(c => parsed.GetValue(c.Value) is not null).ToDictionary(c => c.Key, c => parsed.GetValue(c.Value)!),
+                Constants =
+                    constants.Where(c => parsed.GetValue(c.Value) is not null).ToDictionary(c => c.Key, c => parsed.GetValue(c.Value)!),
                 ProcessedAt = parsed.GetValue(at) is { } moment ? Moment(moment) : null,
                 AddLots = parsed.GetValue(addLots),
                 DryRun = parsed.GetValue(dryRun),
@@ -61,7 +69,8 @@ internal static class ImportCommand
 
             await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
             var printer = new ImportPrinter(surroundings, request.DryRun && !parsed.GetValue(json));
-            var report = await new StripImporter(store, Common.Processes(parsed), surroundings.Time).RunAsync(request, printer, cancellationToken);
+            var report =
+                await new StripImporter(store, Common.Processes(parsed), surroundings.Time).RunAsync(request, printer, cancellationToken);
             printer.Finish(report, parsed.GetValue(json));
             return report.Count(ImportFate.Conflict) > 0 && !request.SkipConflicts ? ExitCode.BadInput : ExitCode.Done;
         });
@@ -69,7 +78,8 @@ internal static class ImportCommand
     }
 
     private static DateTimeOffset Moment(string text) => DateTimeOffset.TryParseExact(
-        text, ["yyyy-MM-dd", "yyyy-MM-ddTHH:mm", "yyyy-MM-dd HH:mm"], CultureInfo.InvariantCulture, DateTimeStyles.AssumeLocal, out var moment)
+        text,
+        ["yyyy-MM-dd", "yyyy-MM-ddTHH:mm", "yyyy-MM-dd HH:mm"], CultureInfo.InvariantCulture, DateTimeStyles.AssumeLocal, out var moment)
         ? moment
         : throw new BenchException($"'{text}' is no time; expected one such as 2026-03-04 or 2026-03-04T18:30.");
 }

@@ -9,7 +9,8 @@ internal static class ImportMapCommand
 
     private static Command BuildNew(Surroundings surroundings)
     {
-        var from = new Option<string>("--from") { Description = "The CSV file to read the heading of.", HelpName = "FILE", Required = true };
+        var from =
+            new Option<string>("--from") { Description = "The CSV file to read the heading of.", HelpName = "FILE", Required = true };
         var output = new Option<string>("--out")
         {
             Description = "The map to write; one that is there is replaced only with --force.", HelpName = "MAP", Required = true,
@@ -39,7 +40,8 @@ internal static class ImportMapCommand
 
             foreach (var density in map.Densities)
             {
-                surroundings.Out.Line($"  {density.Patch + " " + density.Channel.ToString().ToLowerInvariant(),-14} '{density.Column}'{(density.Read > 1 ? $", read {density.Read}" : "")}");
+                surroundings.Out.Line($"  {density.Patch + " " + density.Channel.ToString().ToLowerInvariant(),-14} "
+                    + $"'{density.Column}'{(density.Read > 1 ? $", read {density.Read}" : "")}");
             }
 
             foreach (var column in unknown)
@@ -72,7 +74,8 @@ internal static class ImportMapCommand
 
         if (map is { Rows: RowKind.Patch } && !map.Columns.ContainsKey("patch"))
         {
-            yield return "No column looks like a patch, and no heading like a patch with a channel (\"LD R\"). Write \"rows\": \"strip\" with \"densities\", or name the patch column.";
+            yield return "No column looks like a patch, and no heading like a patch with a channel (\"LD R\"). Write \"rows\": "
+                + "\"strip\" with \"densities\", or name the patch column.";
         }
     }
 }

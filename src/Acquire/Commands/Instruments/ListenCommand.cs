@@ -15,9 +15,11 @@ internal static class ListenCommand
         var profile = Common.Profile();
         profile.Required = false;
         var line = new LineOptions();
-        var capture = new Option<string?>("--capture") { Description = "Write all that comes to this new file, for 'acquire replay'.", HelpName = "FILE" };
+        var capture = new Option<string?>(
+            "--capture") { Description = "Write all that comes to this new file, for 'acquire replay'.", HelpName = "FILE" };
         var hex = new Option<bool>("--hex") { Description = "Also show each chunk of bytes in hex, as the system handed it over." };
-        var seconds = new Option<double?>("--seconds") { Description = "End after so long; on and on until Ctrl-C when not given.", HelpName = "N" };
+        var seconds =
+            new Option<double?>("--seconds") { Description = "End after so long; on and on until Ctrl-C when not given.", HelpName = "N" };
         var giveUp = GiveUp.Option();
         var command = new Command("listen", "Show what comes over a port: text, hex, timing, line ends, a hint about parity.")
         {
@@ -38,7 +40,8 @@ internal static class ListenCommand
                 : null;
             var options = new ReconnectOptions { GiveUpAfter = GiveUp.After(parsed.GetValue(giveUp), surroundings) };
             await using var link = await ReconnectingLink.OpenAsync(
-                (ILinkOpener?)recording ?? links, address, settings, surroundings.Time, options, logs.CreateLogger<ReconnectingLink>(), cancellationToken);
+                (ILinkOpener?)recording ?? links,
+                address, settings, surroundings.Time, options, logs.CreateLogger<ReconnectingLink>(), cancellationToken);
             surroundings.Error.Line($"Listening at {words}; Ctrl-C ends.");
 
             using var end = CancellationTokenSource.CreateLinkedTokenSource(cancellationToken);

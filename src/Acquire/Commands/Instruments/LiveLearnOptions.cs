@@ -7,11 +7,15 @@ namespace Acquire.Commands.Instruments;
 /// <summary>Options of learning at the port.</summary>
 internal sealed class LiveLearnOptions
 {
-    private readonly Option<int?> _baud = new("--baud") { Description = "With --port: bits per second, where they are known; the usual ones are tried when not given.", HelpName = "N" };
-    private readonly Option<string?> _keep = new("--keep") { Description = "With --port: also write all that comes to this new file, for 'acquire replay'.", HelpName = "FILE" };
+    private readonly Option<int?> _baud = new("--baud") {
+        Description = "With --port: bits per second, where they are known; the usual ones are tried when not given.",
+        HelpName = "N" };
+    private readonly Option<string?> _keep =
+        new("--keep") { Description = "With --port: also write all that comes to this new file, for 'acquire replay'.", HelpName = "FILE" };
     private readonly Option<double> _patience = new("--patience")
     {
-        Description = "With --port: how long a reading is waited for before you are asked.", HelpName = "SECONDS", DefaultValueFactory = _ => 30,
+        Description =
+            "With --port: how long a reading is waited for before you are asked.", HelpName = "SECONDS", DefaultValueFactory = _ => 30,
     };
 
     public LiveLearnOptions() => _patience.Validators.Add(result =>
@@ -34,7 +38,8 @@ internal sealed class LiveLearnOptions
 
     public string? Keep(ParseResult parsed) => parsed.GetValue(_keep);
 
-    public LiveRequest Request(ParseResult parsed, string port, ImmutableArray<Channel> channels, string name) => new(LinkAddress.Parse(port), channels, name)
+    public LiveRequest Request(
+        ParseResult parsed, string port, ImmutableArray<Channel> channels, string name) => new(LinkAddress.Parse(port), channels, name)
     {
         Baud = parsed.GetValue(_baud), Patience = TimeSpan.FromSeconds(parsed.GetValue(_patience)),
     };

@@ -9,7 +9,8 @@ namespace Acquire.Commands.Instruments;
 internal static class LiveLearnRun
 {
     public static async Task<int> RunAsync(
-        LiveRequest request, WholeFile output, string? keep, ParseResult parsed, Surroundings surroundings, CancellationToken cancellationToken)
+        LiveRequest request,
+        WholeFile output, string? keep, ParseResult parsed, Surroundings surroundings, CancellationToken cancellationToken)
     {
         if (request is { CanSet: false, Baud: not null })
         {

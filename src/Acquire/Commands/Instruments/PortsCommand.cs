@@ -22,7 +22,8 @@ internal static class PortsCommand
 
             if (ports.IsEmpty)
             {
-                surroundings.Error.Line("The system lists no serial port. Plug the adapter in; a port that is not listed can be named all the same.");
+                surroundings.Error.Line(
+                    "The system lists no serial port. Plug the adapter in; a port that is not listed can be named all the same.");
                 return ExitCode.Done;
             }
 

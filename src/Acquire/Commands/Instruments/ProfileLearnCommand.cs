@@ -18,7 +18,8 @@ internal static class ProfileLearnCommand
         };
         var shown = new Option<string[]>("--shown")
         {
-            Description = "With --capture: what the display showed, such as \"0.26 0.62 0.80\"; once for each reading, in order. A word such as HI stands for over-range.",
+            Description = "With --capture: what the display showed, such as \"0.26 0.62 0.80\"; once for each reading, in order. A word "
+                + "such as HI stands for over-range.",
             HelpName = "VALUES",
         };
         var port = Common.Port();
@@ -29,16 +30,22 @@ internal static class ProfileLearnCommand
         {
             Description = "The channels of the display, in order.", HelpName = "ORDER", DefaultValueFactory = _ => "R G B",
         };
-        var name = new Option<string?>("--name") { Description = "The profile's name; that of the file when not given.", HelpName = "NAME" };
+        var name =
+            new Option<string?>("--name") { Description = "The profile's name; that of the file when not given.", HelpName = "NAME" };
         var output = new Option<string>("--out") { Description = "The profile to write.", HelpName = "PROFILE", Required = true };
-        var command = new Command("learn", "Make a profile of what the instrument sends and what the display shows, at its port or from a capture. Writes nothing unless it proves itself.")
+        var command = new Command("learn", "Make a profile of what the instrument sends and what the display shows, at its port or from "
+            + "a capture. Writes nothing unless it proves itself.")
         {
             port, capture, shown, channels, name, output, OutFile.Force,
         };
         live.AddTo(command);
         command.Validators.Add(result =>
         {
-            if (Problem(result.GetResult(capture) is not null, result.GetResult(port) is not null, result.GetResult(shown) is not null, live.IsGiven(result)) is { } problem)
+            if (Problem(
+                result.GetResult(capture) is not null,
+                result.GetResult(port) is not null,
+                result.GetResult(shown) is not null,
+                live.IsGiven(result)) is { } problem)
             {
                 result.AddError(problem);
             }
@@ -49,7 +56,8 @@ internal static class ProfileLearnCommand
             var made = Name(parsed.GetValue(name), file);
             var whole = OutFile.At(parsed, file);
             return parsed.GetValue(port) is { } at
-                ? LiveLearnRun.RunAsync(live.Request(parsed, at, order, made), whole, live.Keep(parsed), parsed, surroundings, cancellationToken)
+                ? LiveLearnRun.RunAsync(
+                    live.Request(parsed, at, order, made), whole, live.Keep(parsed), parsed, surroundings, cancellationToken)
                 : LearnAsync(parsed.GetValue(capture)!, parsed.GetValue(shown)!, order, made, whole, surroundings, cancellationToken);
         });
         return command;
@@ -66,7 +74,8 @@ internal static class ProfileLearnCommand
     };
 
     private static async Task<int> LearnAsync(
-        string capture, string[] shown, ImmutableArray<Channel> order, string name, WholeFile output, Surroundings surroundings, CancellationToken cancellationToken)
+        string capture, string[] shown,
+        ImmutableArray<Channel> order, string name, WholeFile output, Surroundings surroundings, CancellationToken cancellationToken)
     {
         if (new FileInfo(capture) is { Exists: true, Length: > LargestCapture })
         {
@@ -74,7 +83,12 @@ internal static class ProfileLearnCommand
             return ExitCode.BadInput;
         }
 
-        var input = Input(await File.ReadAllBytesAsync(capture, cancellationToken), capture, [.. shown.Select(s => ShownReading.Parse(s, order.Length))], order, name);
+        var input = Input(
+            await File.ReadAllBytesAsync(capture, cancellationToken),
+            capture,
+            [.. shown.Select(s => ShownReading.Parse(s, order.Length))],
+            order,
+            name);
         switch (ProfileLearner.Learn(input))
         {
             case LearningResult.Learned learned:
@@ -97,7 +111,8 @@ internal static class ProfileLearnCommand
     {
         ImmutableArray<Channel> order = [.. text.Split((char[])[' ', ','], StringSplitOptions.RemoveEmptyEntries).Select(Channel)];
         return order.IsEmpty || order.Distinct().Count() < order.Length
-            ? throw new ImpossibleValueException($"'{text}' is no order of channels; expected each channel once, such as \"R G B\" or \"V R G B\".")
+            ? throw new ImpossibleValueException(
+                $"'{text}' is no order of channels; expected each channel once, such as \"R G B\" or \"V R G B\".")
             : order;
     }
 
@@ -115,17 +130,24 @@ internal static class ProfileLearnCommand
 
         var made = text.ToString(0, Math.Min(text.Length, 40)).Trim('-');
         return name is not null && made != name
-            ? throw new ImpossibleValueException($"'{name}' is no name for a profile; expected lower-case letters, digits and single hyphens, 40 at most.")
+            ? throw new ImpossibleValueException(
+                $"'{name}' is no name for a profile; expected lower-case letters, digits and single hyphens, 40 at most.")
             : made.Length > 0 ? made : "learned";
     }
 
-    /// <summary>The bytes as they were received: a capture with times holds them in chunks, and may say how the line was set; any other file is they.</summary>
-    private static LearningInput Input(byte[] content, string file, ImmutableArray<ShownReading> shown, ImmutableArray<Channel> order, string name) =>
+    /// <summary>
+    /// The bytes as they were received: a capture with times holds them in chunks, and may say how the line was set; any other file is
+    /// they.
+    /// </summary>
+    private static LearningInput Input(
+        byte[] content, string file, ImmutableArray<ShownReading> shown, ImmutableArray<Channel> order, string name) =>
         CaptureReader.Read(content, file) is { Kind: CaptureKind.Timed } capture
             ? LearningInput.Timed(capture.Chunks, Link(capture), shown, order, name)
             : new LearningInput(content, shown, order, name);
 
     /// <summary>How the line was set; a server that passes raw bytes sets it itself and tells nobody.</summary>
     private static LinkSettings? Link(Capture capture) =>
-        capture.Port is null || capture.Port.StartsWith("tcp:", StringComparison.OrdinalIgnoreCase) ? null : LinkWords.TryParse(capture.Settings);
+        capture.Port is null || capture.Port.StartsWith("tcp:", StringComparison.OrdinalIgnoreCase)
+            ? null
+            : LinkWords.TryParse(capture.Settings);
 }

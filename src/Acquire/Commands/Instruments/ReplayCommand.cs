@@ -14,7 +14,8 @@ internal static class ReplayCommand
             HelpName = "FILE",
         };
         var profile = Common.Profile();
-        var realTime = new Option<bool>("--real-time") { Description = "With the pauses of the capture; as fast as possible when not given." };
+        var realTime =
+            new Option<bool>("--real-time") { Description = "With the pauses of the capture; as fast as possible when not given." };
         var all = new Option<bool>("--all")
         {
             Description = "Also the lines that the profile ignores, and each channel of a reading that comes on several lines.",

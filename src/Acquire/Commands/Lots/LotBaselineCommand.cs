@@ -16,7 +16,8 @@ internal static class LotBaselineCommand
         };
         var by = Common.By();
         var json = Common.Json();
-        var command = new Command("baseline", "Make the reference of a lot from five own strips, one of each of five days, where the maker gives none.")
+        var command = new Command(
+            "baseline", "Make the reference of a lot from five own strips, one of each of five days, where the maker gives none.")
         {
             code, strips, by, json,
         };
@@ -32,7 +33,8 @@ internal static class LotBaselineCommand
             }
 
             LotReport.WriteOne(
-                surroundings.Out, made.Entry.Lot, made.Entry.Reference, made.Entry.InForce.Aims, null, surroundings.Time, parsed.GetValue(json));
+                surroundings.Out,
+                made.Entry.Lot, made.Entry.Reference, made.Entry.InForce.Aims, null, surroundings.Time, parsed.GetValue(json));
             return ExitCode.Done;
         });
         return command;

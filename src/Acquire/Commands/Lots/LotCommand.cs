@@ -24,7 +24,8 @@ internal static class LotCommand
     private static Command BuildAdd(Surroundings surroundings)
     {
         var code = Common.LotCode();
-        var process = new Option<string>("--process") { Description = "Key of the process sheet, such as c41.", HelpName = "KEY", Required = true };
+        var process =
+            new Option<string>("--process") { Description = "Key of the process sheet, such as c41.", HelpName = "KEY", Required = true };
         var layout = new Option<string?>("--layout")
         {
             Description = "Key of the strip layout, where the process sheet has several; the first when not given.",
@@ -33,10 +34,12 @@ internal static class LotCommand
         var expires = new Option<string?>("--expires") { Description = "Last day of the strips.", HelpName = "YYYY-MM-DD" };
         var factor = new Option<string[]>("--factor")
         {
-            Description = "Correction factors of one patch from the sheet in the box, with signs; once per patch, e.g. \"ld +0.01 -0.02 0\".",
+            Description =
+                "Correction factors of one patch from the sheet in the box, with signs; once per patch, e.g. \"ld +0.01 -0.02 0\".",
             HelpName = "\"PATCH R G B\"",
         };
-        var storage = new Option<string?>("--storage") { Description = "How the sheet in the box says to store the strips.", HelpName = "TEXT" };
+        var storage =
+            new Option<string?>("--storage") { Description = "How the sheet in the box says to store the strips.", HelpName = "TEXT" };
         var note = new Option<string?>("--note") { Description = "A note to keep with the lot.", HelpName = "TEXT" };
         var command = new Command("add", "Add a strip lot.") { code, process, layout, expires, factor, storage, note };
         command.SetAction(async (parsed, cancellationToken) =>
@@ -58,7 +61,8 @@ internal static class LotCommand
                 surroundings.Error.Line(lacking);
             }
 
-            surroundings.Out.Line($"Lot {lot.Code} added. Next, read its reference strip: acquire lot reference {lot.Code} --port PORT --profile PROFILE");
+            surroundings.Out.Line(
+                $"Lot {lot.Code} added. Next, read its reference strip: acquire lot reference {lot.Code} --port PORT --profile PROFILE");
             return ExitCode.Done;
         });
         return command;
@@ -93,7 +97,8 @@ internal static class LotCommand
             await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
             var entry = await Common.Lots(parsed, store, surroundings).GetAsync(parsed.GetRequiredValue(code), cancellationToken);
             LotReport.WriteOne(
-                surroundings.Out, entry.Lot, entry.Reference, entry.InForce.Aims, entry.InForce.Repeatability, surroundings.Time, parsed.GetValue(json));
+                surroundings.Out,
+                entry.Lot, entry.Reference, entry.InForce.Aims, entry.InForce.Repeatability, surroundings.Time, parsed.GetValue(json));
             return ExitCode.Done;
         });
         return command;

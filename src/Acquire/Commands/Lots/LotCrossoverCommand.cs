@@ -12,7 +12,8 @@ internal static class LotCrossoverCommand
         var young = new Argument<string>("new") { Description = "Code number of the new lot.", HelpName = "NEW" };
         var pairs = new Option<string?>("--pairs")
         {
-            Description = "Strips that were processed together, beside those read with --pair: the old lot's first, e.g. 3f2a:9c41,77b0:12de.",
+            Description =
+                "Strips that were processed together, beside those read with --pair: the old lot's first, e.g. 3f2a:9c41,77b0:12de.",
             HelpName = "OLD:NEW,…",
         };
         var accept = new Option<bool>("--accept") { Description = "Adjust the new lot's aims as proposed, for strips read from now on." };
@@ -20,7 +21,8 @@ internal static class LotCrossoverCommand
         var by = Common.By();
         var json = Common.Json();
         var command = new Command(
-            "crossover", "Compare strips of the old and the new lot that were processed together, and propose aims. Nothing changes without --accept.")
+            "crossover",
+            "Compare strips of the old and the new lot that were processed together, and propose aims. Nothing changes without --accept.")
         {
             old, young, pairs, accept, reason, by, json,
         };
@@ -50,5 +52,7 @@ internal static class LotCrossoverCommand
         (text ?? "").Split(',', StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries)
             .Select(p => p.Split(':', StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries) is [var one, var other]
                 ? (one, other)
-                : throw new BenchException($"Cannot read the pair '{p}': expected the strip of the old lot, a colon, and that of the new lot, such as 3f2a:9c41."));
+                : throw new BenchException(
+                    $"Cannot read the pair '{p}': expected the strip of the old lot, a colon, and that of the new lot, such as "
+                    + $"3f2a:9c41."));
 }

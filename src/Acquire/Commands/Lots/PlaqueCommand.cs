@@ -6,7 +6,8 @@ namespace Acquire.Commands.Lots;
 /// <summary><c>acquire plaque</c>: the user's calibration plaques and their certified values.</summary>
 internal static class PlaqueCommand
 {
-    public static Command Build(Surroundings surroundings) => new("plaque", "Calibration plaques: certified densities, tolerance, how often to check.")
+    public static Command Build(
+        Surroundings surroundings) => new("plaque", "Calibration plaques: certified densities, tolerance, how often to check.")
     {
         BuildAdd(surroundings),
         BuildList(surroundings),
@@ -20,13 +21,15 @@ internal static class PlaqueCommand
         var name = Name();
         var patch = new Option<string[]>("--patch")
         {
-            Description = "Certified densities of one patch and, behind a ±, their expanded uncertainty; once per patch, from thin to dense, "
+            Description =
+                "Certified densities of one patch and, behind a ±, their expanded uncertainty; once per patch, from thin to dense, "
                 + "e.g. \"low 0.05 0.06 0.07 ± 0.01\". The open gate may be one: \"zero 0 0 0\".",
             HelpName = "\"PATCH R G B [± U]\"",
         };
         var channels = new Option<string?>("--channels")
         {
-            Description = "The channels of the densities, in their order, where they are not red, green, blue (and visual), such as visual: then one "
+            Description =
+                "The channels of the densities, in their order, where they are not red, green, blue (and visual), such as visual: then one "
                 + "density a patch, \"mid 1.04 ± 0.01\".",
             HelpName = "LIST",
         };
@@ -36,7 +39,8 @@ internal static class PlaqueCommand
             HelpName = "D",
             DefaultValueFactory = _ => Plaque.UsualTolerance,
         };
-        var due = new Option<int>("--due") { Description = "Days after a check until the next is due.", HelpName = "DAYS", DefaultValueFactory = _ => 30 };
+        var due = new Option<int>(
+            "--due") { Description = "Days after a check until the next is due.", HelpName = "DAYS", DefaultValueFactory = _ => 30 };
         var expires = new Option<string?>("--expires") { Description = "Last day of the certificate.", HelpName = "YYYY-MM-DD" };
         var note = new Option<string?>("--note") { Description = "A note to keep with the plaque.", HelpName = "TEXT" };
         var command = new Command("add", "Add a plaque.") { name, patch, channels, tolerance, due, expires, note };
@@ -45,7 +49,8 @@ internal static class PlaqueCommand
             var patches = parsed.GetValue(patch) ?? [];
             if (patches.Length == 0)
             {
-                throw new BenchException("Enter the certified densities with --patch, once per patch, e.g. --patch \"low 0.05 0.06 0.07 ± 0.01\".");
+                throw new BenchException(
+                    "Enter the certified densities with --patch, once per patch, e.g. --patch \"low 0.05 0.06 0.07 ± 0.01\".");
             }
 
             ImmutableArray<Channel>? said = parsed.GetValue(channels) is { } list ? CertifiedPatch.ParseChannels(list) : null;
@@ -59,7 +64,8 @@ internal static class PlaqueCommand
             await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
             await store.AddPlaqueAsync(plaque, cancellationToken);
             surroundings.Out.Line(
-                $"Plaque {plaque.Name} added. Next, check the instrument with it: acquire check --plaque \"{plaque.Name}\" --port PORT --profile PROFILE");
+                $"Plaque {plaque.Name} added. Next, check the instrument with it: acquire check --plaque \"{plaque.Name}\" --port PORT "
+                + $"--profile PROFILE");
             return ExitCode.Done;
         });
         return command;

@@ -2,23 +2,34 @@ using Acquire.Formats.ProcessSheets;
 
 namespace Acquire.Commands.Processes;
 
-/// <summary><c>acquire process new</c>: writes a process sheet for the user to edit, a copy of another or one for home-made strips.</summary>
+/// <summary>
+/// <c>acquire process new</c>: writes a process sheet for the user to edit, a copy of another or one for home-made strips.
+/// </summary>
 internal static class ProcessNewCommand
 {
     public static Command Build(Surroundings surroundings)
     {
-        var key = new Argument<string>("process") { Description = "Key of the new sheet: lower-case letters, digits and hyphens.", HelpName = "KEY" };
-        var from = new Option<string?>("--from") { Description = "The sheet to copy; that of the same key when not given.", HelpName = "KEY" };
-        var patches = new Option<string?>("--patches") { Description = "For home-made strips: keys of the patches in reading order, e.g. \"dmin,ld,hd\".", HelpName = "LIST" };
+        var key = new Argument<string>(
+            "process") { Description = "Key of the new sheet: lower-case letters, digits and hyphens.", HelpName = "KEY" };
+        var from =
+            new Option<string?>("--from") { Description = "The sheet to copy; that of the same key when not given.", HelpName = "KEY" };
+        var patches = new Option<string?>("--patches") {
+            Description = "For home-made strips: keys of the patches in reading order, e.g. \"dmin,ld,hd\".",
+            HelpName = "LIST" };
         var steps = new Option<int?>("--steps") { Description = "For a wedge: how many steps it has.", HelpName = "N" };
-        var increment = new Option<decimal?>("--increment") { Description = "For a wedge: log exposure from step to step, e.g. 0.15.", HelpName = "LOG-H" };
-        var status = new Option<string?>("--status") { Description = "Density status of a home-made strip: M, A or visual; M when not given.", HelpName = "STATUS" };
+        var increment = new Option<decimal?>(
+            "--increment") { Description = "For a wedge: log exposure from step to step, e.g. 0.15.", HelpName = "LOG-H" };
+        var status = new Option<string?>(
+            "--status") { Description = "Density status of a home-made strip: M, A or visual; M when not given.", HelpName = "STATUS" };
         var reflection = new Option<bool>("--reflection") { Description = "A home-made strip is on paper, read off it." };
         var name = new Option<string?>("--name") { Description = "What the process is called.", HelpName = "TEXT" };
-        var layout = new Option<string?>("--layout") { Description = "The strip layout in which --mark marks; the first when not given.", HelpName = "KEY" };
-        var mark = new Option<string[]>("--mark") { Description = "Which place on the strip is which patch, e.g. ld=4; once per patch.", HelpName = "PATCH=PLACE" };
+        var layout = new Option<string?>(
+            "--layout") { Description = "The strip layout in which --mark marks; the first when not given.", HelpName = "KEY" };
+        var mark = new Option<string[]>(
+            "--mark") { Description = "Which place on the strip is which patch, e.g. ld=4; once per patch.", HelpName = "PATCH=PLACE" };
         var replace = new Option<bool>("--replace") { Description = "The same as --force.", Hidden = true };
-        var outFile = new Option<string?>("--out") { Description = "The file to write; in the data folder when not given.", HelpName = "FILE" };
+        var outFile =
+            new Option<string?>("--out") { Description = "The file to write; in the data folder when not given.", HelpName = "FILE" };
         var command = new Command("new", "Write a process sheet to edit: a copy, or one for home-made strips.")
         {
             key, from, patches, steps, increment, status, reflection, name, layout, mark, replace, outFile, OutFile.Force,
@@ -29,9 +40,11 @@ internal static class ProcessNewCommand
             var wanted = Key(parsed.GetRequiredValue(key));
             var sheet = (parsed.GetValue(patches), parsed.GetValue(steps), parsed.GetValue(from)) switch
             {
-                (null, null, var source) when parsed.GetValue(status) is null && !parsed.GetValue(reflection) && parsed.GetValue(increment) is null =>
+                (null, null, var source) when parsed.GetValue(status) is null && !parsed.GetValue(reflection)
+                    && parsed.GetValue(increment) is null =>
                     SheetDrafts.Copy(library.Get(source ?? wanted), wanted, parsed.GetValue(name)),
-                ({ } list, null, null) => SheetDrafts.OfPatches(wanted, parsed.GetValue(name) ?? wanted, Status(parsed.GetValue(status)), Split(list)),
+                ({ } list, null, null) =>
+                    SheetDrafts.OfPatches(wanted, parsed.GetValue(name) ?? wanted, Status(parsed.GetValue(status)), Split(list)),
                 (null, { } count, null) => SheetDrafts.OfWedge(
                     wanted, parsed.GetValue(name) ?? wanted, Status(parsed.GetValue(status)), count, parsed.GetValue(increment)
                         ?? throw new BenchException("A wedge needs --increment, the log exposure from step to step, such as 0.15.")),
@@ -54,7 +67,8 @@ internal static class ProcessNewCommand
     {
         var limits = sheet.Parameters.All(p => p.HasLimits)
             ? "Put in the limits of the sheet packed with your strips where they differ, and name it as the source"
-            : "Fill in lower and upper of action and control from the sheet packed with your strips, name it as the source, and leave null what it does not give";
+            : "Fill in lower and upper of action and control from the sheet packed with your strips, name it as the source, and leave "
+                + "null what it does not give";
         return $"{file} written. {limits}. Then prove it: acquire process check {file}";
     }
 
@@ -69,7 +83,8 @@ internal static class ProcessNewCommand
         var parts = mark.Split('=', StringSplitOptions.TrimEntries);
         return parts.Length == 2 && int.TryParse(parts[1], NumberStyles.None, CultureInfo.InvariantCulture, out var place)
             ? LayoutMarks.Mark(sheet, layout ?? sheet.Layouts[0].Key, parts[0], place)
-            : throw new BenchException($"Cannot read --mark {mark}; expected a patch and its place on the strip, counted from 1, as in ld=4.");
+            : throw new BenchException(
+                $"Cannot read --mark {mark}; expected a patch and its place on the strip, counted from 1, as in ld=4.");
     }
 
     private static ImmutableArray<string> Split(string list) =>
@@ -83,7 +98,8 @@ internal static class ProcessNewCommand
         _ => throw new BenchException($"'{text}' is no density status; expected M, A or visual."),
     };
 
-    private static string Key(string text) => text.Length is > 0 and <= 40 && text.All(c => char.IsAsciiLetterLower(c) || char.IsAsciiDigit(c) || c == '-')
+    private static string Key(string text) =>
+        text.Length is > 0 and <= 40 && text.All(c => char.IsAsciiLetterLower(c) || char.IsAsciiDigit(c) || c == '-')
         ? text
         : throw new BenchException($"'{text}' is no key; expected up to 40 lower-case letters, digits and hyphens, such as my-c41.");
 }

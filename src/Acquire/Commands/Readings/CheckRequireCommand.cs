@@ -9,7 +9,8 @@ internal static class CheckRequireCommand
     {
         var requirement = new Argument<CheckRequirement?>("what")
         {
-            Description = "warn: say so · mark: note it in the strip's record too · block: do not read the strip. Shows the setting when not given.",
+            Description =
+                "warn: say so · mark: note it in the strip's record too · block: do not read the strip. Shows the setting when not given.",
             HelpName = "warn|mark|block",
             Arity = ArgumentArity.ZeroOrOne,
         };

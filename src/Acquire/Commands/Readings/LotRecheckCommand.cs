@@ -9,7 +9,9 @@ internal static class LotRecheckCommand
     {
         var code = Common.LotCode();
         var options = new ReadingOptions(surroundings);
-        var command = new Command("recheck", "Read the reference strip again and hold it against its first readings; without --port, show what was read. The aims stay.")
+        var command = new Command(
+            "recheck",
+            "Read the reference strip again and hold it against its first readings; without --port, show what was read. The aims stay.")
         {
             code,
         };
@@ -22,15 +24,19 @@ internal static class LotRecheckCommand
                 case (null, null):
                     await using (var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken))
                     {
-                        return options.Kept(parsed, await new Rechecks(store, Common.Lots(parsed, store, surroundings)).ReviewAsync(lot, cancellationToken));
+                        return options.Kept(
+                            parsed,
+                            await new Rechecks(store, Common.Lots(parsed, store, surroundings)).ReviewAsync(lot, cancellationToken));
                     }
 
                 case ({ }, { }):
                     var terms = options.Terms(parsed);
                     return await options.ReadAsync(
-                        parsed, place => place.Desk.ReadAsync(new RecheckRequest(lot), terms, place.Seat, cancellationToken), cancellationToken);
+                        parsed,
+                        place => place.Desk.ReadAsync(new RecheckRequest(lot), terms, place.Seat, cancellationToken), cancellationToken);
                 default:
-                    throw new BenchException("Give both --port and --profile to read the reference strip again, or neither to show what was read.");
+                    throw new BenchException(
+                        "Give both --port and --profile to read the reference strip again, or neither to show what was read.");
             }
         });
         return command;

@@ -2,7 +2,9 @@ using Acquire.Bench.Readings;
 
 namespace Acquire.Commands.Readings;
 
-/// <summary><c>acquire lot reference</c>: reads the maker's reference strip from the instrument, or takes values that a person entered.</summary>
+/// <summary>
+/// <c>acquire lot reference</c>: reads the maker's reference strip from the instrument, or takes values that a person entered.
+/// </summary>
 internal static class LotReferenceCommand
 {
     public static Command Build(Surroundings surroundings)
@@ -20,7 +22,8 @@ internal static class LotReferenceCommand
             HelpName = "TEXT",
             DefaultValueFactory = _ => "reference strip read",
         };
-        var command = new Command("reference", "Read the reference strip of a lot, or enter its densities; the aims follow from it.") { code, value, reason };
+        var command = new Command(
+            "reference", "Read the reference strip of a lot, or enter its densities; the aims follow from it.") { code, value, reason };
         options.AddTo(command);
         command.SetAction(async (parsed, cancellationToken) =>
         {
@@ -40,8 +43,10 @@ internal static class LotReferenceCommand
                         var book = Common.Lots(parsed, store, surroundings);
                         var (lot, sheet, _) = await book.GetAsync(lotCode, cancellationToken);
                         var typed = await book.EnterReferenceAsync(
-                            lot.Code, [.. entered.Select(e => PatchValues.Densities(e, lot.Layout, sheet))], options.By(parsed), why, cancellationToken);
-                        return options.Kept(parsed, new KeptReference(lot, typed, (await book.GetAsync(lot.Code, cancellationToken)).InForce.Aims, null));
+                            lot.Code, [.. entered.Select(e => PatchValues.Densities(e, lot.Layout, sheet))],
+                            options.By(parsed), why, cancellationToken);
+                        return options.Kept(
+                            parsed, new KeptReference(lot, typed, (await book.GetAsync(lot.Code, cancellationToken)).InForce.Aims, null));
                     }
 
                 default:

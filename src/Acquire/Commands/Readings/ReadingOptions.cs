@@ -73,7 +73,8 @@ internal sealed class ReadingOptions
 
     /// <summary>The same where the command has more to write than the others.</summary>
     public async Task<int> ReadAsync<TKept>(
-        ParseResult parsed, Func<ReadingPlace, Task<ReadingResult<TKept>>> read, Func<TKept, Task<int>> write, CancellationToken cancellationToken)
+        ParseResult parsed,
+        Func<ReadingPlace, Task<ReadingResult<TKept>>> read, Func<TKept, Task<int>> write, CancellationToken cancellationToken)
         where TKept : KeptReading
     {
         await using var store = await Common.OpenStoreAsync(parsed, _surroundings, cancellationToken);
@@ -82,7 +83,8 @@ internal sealed class ReadingOptions
         var desk = new ReadingDesk(
             store, lots, Common.Links(parsed, _surroundings, logs), _surroundings.Time, logs.CreateLogger<ReconnectingLink>());
         using var seat = new TerminalSeat(
-            _surroundings, !parsed.GetValue(_noBell), GiveUp.After(parsed.GetValue(_giveUp), _surroundings), Common.NameOf(parsed), cancellationToken);
+            _surroundings,
+            !parsed.GetValue(_noBell), GiveUp.After(parsed.GetValue(_giveUp), _surroundings), Common.NameOf(parsed), cancellationToken);
         var (session, kept) = await read(new ReadingPlace(store, lots, desk, seat.Seat));
         if (kept is null)
         {

@@ -12,7 +12,8 @@ internal static class RepeatabilityCommand
     public static Command Build(Surroundings surroundings)
     {
         var options = new RepeatabilityOptions(surroundings);
-        var command = new Command("repeatability", "Test how well the instrument repeats: patches read many times, placed anew in between.");
+        var command =
+            new Command("repeatability", "Test how well the instrument repeats: patches read many times, placed anew in between.");
         options.AddTo(command);
         command.Add(BuildList(surroundings));
         command.SetAction((parsed, cancellationToken) =>
@@ -21,7 +22,8 @@ internal static class RepeatabilityCommand
                 ({ } file, null, null) => FromFileAsync(parsed, options, file, surroundings, cancellationToken),
                 ({ } file, null, { } profile) => KeepFileAsync(parsed, options, file, profile, surroundings, cancellationToken),
                 (null, { }, { }) => AtInstrumentAsync(parsed, options, surroundings, cancellationToken),
-                _ => throw new BenchException("Give either --port and --profile to read patches, or --from FILE with readings of them, and --profile to keep them as a test of that instrument."),
+                _ => throw new BenchException("Give either --port and --profile to read patches, or --from FILE with readings of them, "
+                    + "and --profile to keep them as a test of that instrument."),
             });
         return command;
     }
@@ -36,13 +38,15 @@ internal static class RepeatabilityCommand
         }
 
         var data = TestReads.Of(reads);
-        var report = RepeatabilityStudy.Of(data, RepeatabilitySpecification.Same(parsed.GetValue(options.Specification)), options.Sheet(parsed));
+        var report =
+            RepeatabilityStudy.Of(data, RepeatabilitySpecification.Same(parsed.GetValue(options.Specification)), options.Sheet(parsed));
         return await WriteAsync(parsed, options, data, report, null, surroundings, cancellationToken);
     }
 
     /// <summary>Readings whose instrument is known are kept, and count like a test that was read at it.</summary>
     private static async Task<int> KeepFileAsync(
-        ParseResult parsed, RepeatabilityOptions options, string file, string profile, Surroundings surroundings, CancellationToken cancellationToken)
+        ParseResult parsed,
+        RepeatabilityOptions options, string file, string profile, Surroundings surroundings, CancellationToken cancellationToken)
     {
         _ = parsed.GetValue(options.Html) is { } page ? OutFile.At(parsed, page) : null;
         var instrument = Common.InstrumentOfFile(parsed, profile, file);
@@ -50,7 +54,8 @@ internal static class RepeatabilityCommand
         await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
         var kept = await new RepeatabilityEntry(store, surroundings.Time).EnterAsync(
             reads, instrument, parsed.GetValue(options.Specification), options.Reading.By(parsed), cancellationToken);
-        surroundings.Error.Line($"Kept as a repeatability test of profile {instrument.Profile}; what is read with it from now on rests on it.");
+        surroundings.Error.Line(
+            $"Kept as a repeatability test of profile {instrument.Profile}; what is read with it from now on rests on it.");
         return await WriteAsync(parsed, options, kept, surroundings, cancellationToken);
     }
 
@@ -59,9 +64,11 @@ internal static class RepeatabilityCommand
     {
         _ = parsed.GetValue(options.Html) is { } page ? OutFile.At(parsed, page) : null;
         _ = options.Sheet(parsed);
-        var patches = (parsed.GetValue(options.Patches) ?? "patch").Split(',', StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries);
+        var patches = (parsed.GetValue(options.Patches) ?? "patch").Split(
+            ',', StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries);
         var request = new RepeatabilityRequest(
-            new StripLayout("repeatability test", [.. patches.Select(p => new Patch(p, p))]), parsed.GetValue(options.Still), parsed.GetValue(options.Specification));
+            new StripLayout("repeatability test", [.. patches.Select(p => new Patch(p, p))]),
+            parsed.GetValue(options.Still), parsed.GetValue(options.Specification));
         var terms = options.Reading.Terms(parsed);
         return await options.Reading.ReadAsync(
             parsed,

@@ -16,7 +16,8 @@ internal sealed class RepeatabilityOptions(Surroundings surroundings)
 
     public Option<string?> From { get; } = new("--from")
     {
-        Description = "Take the readings from a CSV file instead: patch,read,red,green,blue or patch,read,visual; placement may be there too. "
+        Description =
+            "Take the readings from a CSV file instead: patch,read,red,green,blue or patch,read,visual; placement may be there too. "
             + "With --profile they are kept as a test of that instrument, else only judged.",
         HelpName = "FILE",
     };
@@ -41,7 +42,8 @@ internal sealed class RepeatabilityOptions(Surroundings surroundings)
         DefaultValueFactory = _ => RepeatabilitySpecification.Usual,
     };
 
-    public Option<string?> Html { get; } = new("--html") { Description = "Write the report with a plot to one HTML file too.", HelpName = "FILE" };
+    public Option<string?> Html { get; } =
+        new("--html") { Description = "Write the report with a plot to one HTML file too.", HelpName = "FILE" };
 
     public void AddTo(Command command)
     {

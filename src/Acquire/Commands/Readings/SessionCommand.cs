@@ -44,7 +44,8 @@ internal static class SessionCommand
             var progress = await book.ProgressAsync(stored.Session, cancellationToken);
             var lines = await store.SessionLinesAsync(stored.Session.Id, cancellationToken);
             var reader = stored.End is null ? store.ReaderOf(stored.Session.Id) : null;
-            var shown = new ShownSession(stored, reader, progress?.Strip, lines) { Questions = progress?.Questions.ToRecord(progress.Strip.Plan.Layout) ?? [] };
+            var shown = new ShownSession(
+                stored, reader, progress?.Strip, lines) { Questions = progress?.Questions.ToRecord(progress.Strip.Plan.Layout) ?? [] };
             SessionShowReport.Write(surroundings.Out, shown, surroundings.Time, parsed.GetValue(json));
             return ExitCode.Done;
         });

@@ -10,12 +10,16 @@ internal static class BackupCommand
     {
         var file = new Argument<string?>("file")
         {
-            Description = "The file to make; it must not exist yet. Without one: the folder backups in the data folder, where old ones are thinned out.",
+            Description =
+                "The file to make; it must not exist yet. Without one: the folder backups in the data folder, where old ones are "
+                + "thinned out.",
             HelpName = "FILE",
             Arity = ArgumentArity.ZeroOrOne,
         };
         var json = Common.Json();
-        var command = new Command("backup", "Copy the whole store into one file, while it stays in use, and verify the copy.") { file, json, BuildList(surroundings) };
+        var command = new Command(
+            "backup",
+            "Copy the whole store into one file, while it stays in use, and verify the copy.") { file, json, BuildList(surroundings) };
         command.SetAction(async (parsed, cancellationToken) =>
         {
             await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
@@ -42,7 +46,8 @@ internal static class BackupCommand
         command.SetAction(parsed =>
         {
             BackupReport.WriteList(
-                surroundings.Out, BackupFolder.Of(DataFolder.Resolve(parsed.GetValue(Common.Data))), surroundings.Time, parsed.GetValue(json));
+                surroundings.Out,
+                BackupFolder.Of(DataFolder.Resolve(parsed.GetValue(Common.Data))), surroundings.Time, parsed.GetValue(json));
             return ExitCode.Done;
         });
         return command;

@@ -9,7 +9,8 @@ internal static class RestoreCommand
     {
         var file = new Argument<string>("file") { Description = "The backup; it stays as it is.", HelpName = "FILE" };
         var json = Common.Json();
-        var command = new Command("restore", "Look a backup through and put it in the place of the store; the store that is there is kept aside.") { file, json };
+        var command = new Command(
+            "restore", "Look a backup through and put it in the place of the store; the store that is there is kept aside.") { file, json };
         command.SetAction(async (parsed, cancellationToken) =>
         {
             var backup = Path.GetFullPath(parsed.GetRequiredValue(file));
@@ -18,7 +19,11 @@ internal static class RestoreCommand
             if (!report.IsSound)
             {
                 surroundings.Error.Line("Nothing was restored: the backup is not sound.");
-                VerifyReport.Write(surroundings.Out, report, await StoreInspection.NewestSoundAsync(folder, surroundings.Time, cancellationToken), parsed.GetValue(json));
+                VerifyReport.Write(
+                    surroundings.Out,
+                    report,
+                    await StoreInspection.NewestSoundAsync(folder, surroundings.Time, cancellationToken),
+                    parsed.GetValue(json));
                 return ExitCode.NoStore;
             }
 
@@ -32,7 +37,8 @@ internal static class RestoreCommand
             surroundings.Out.Line($"{backup} is in place as the store of {folder}, and was verified before.");
             surroundings.Out.Line(aside is null
                 ? "There was no store before."
-                : $"The store that was there is {aside}. What was read since the backup was made is in it only; keep it until you have looked.");
+                : $"The store that was there is {aside}. What was read since the backup was made is in it only; keep it until you have "
+                    + $"looked.");
             return ExitCode.Done;
         });
         return command;

@@ -7,10 +7,13 @@ internal static class VerifyCommand
 {
     public static Command Build(Surroundings surroundings)
     {
-        var file = new Option<string?>("--file") { Description = "A backup or another store file; the store of the data folder when not given.", HelpName = "FILE" };
-        var seal = new Option<bool>("--seal") { Description = "Seal rows of the store that have no seal, as they are, once nothing else is wrong." };
+        var file = new Option<string?>(
+            "--file") { Description = "A backup or another store file; the store of the data folder when not given.", HelpName = "FILE" };
+        var seal = new Option<bool>(
+            "--seal") { Description = "Seal rows of the store that have no seal, as they are, once nothing else is wrong." };
         var json = Common.Json();
-        var command = new Command("verify", "Look the store or a backup through: structure, references, seals of all rows, every record. It changes nothing.")
+        var command = new Command(
+            "verify", "Look the store or a backup through: structure, references, seals of all rows, every record. It changes nothing.")
         {
             file, seal, json,
         };

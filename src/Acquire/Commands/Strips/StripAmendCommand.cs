@@ -15,16 +15,21 @@ internal static class StripAmendCommand
             Description = "The lot it is really of; judged anew by that lot's reference in force when the strip was read.",
             HelpName = "CODE",
         };
-        (TextTag Text, Option<string?> Option)[] texts = [.. StripTags.Texts.Select(t => (t, StripTagOptions.Option(t, "; \"\" to take it out.")))];
+        (TextTag Text, Option<string?> Option)[] texts = [.. StripTags.Texts.Select(
+            t => (t, StripTagOptions.Option(t, "; \"\" to take it out.")))];
         var exclude = new Option<string[]>("--exclude")
         {
-            Description = "A read that does not count, with the reason, e.g. \"hd 2: scratch\"; without a number the whole patch. More than once for more.",
+            Description = "A read that does not count, with the reason, e.g. \"hd 2: scratch\"; without a number the whole patch. More "
+                + "than once for more.",
             HelpName = "\"PATCH [N]: WHY\"",
         };
-        var include = new Option<string[]>("--include") { Description = "A read or patch that counts again, e.g. \"hd 2\".", HelpName = "\"PATCH [N]\"" };
+        var include = new Option<string[]>(
+            "--include") { Description = "A read or patch that counts again, e.g. \"hd 2\".", HelpName = "\"PATCH [N]\"" };
         var by = Common.By();
         var json = Common.Json();
-        var command = new Command("amend", "Correct a strip record: a new revision, the old ones stay. It keeps the aims it was judged by unless its lot changes.")
+        var command = new Command(
+            "amend",
+            "Correct a strip record: a new revision, the old ones stay. It keeps the aims it was judged by unless its lot changes.")
         {
             id, reason, lot,
         };
@@ -37,7 +42,9 @@ internal static class StripAmendCommand
         {
             var amendment = new StripAmendment(parsed.GetRequiredValue(reason), parsed.GetValue(by) ?? surroundings.User)
             {
-                Tags = before => texts.Aggregate(before, (tags, t) => parsed.GetValue(t.Option) is { } given ? t.Text.With(tags, given.Length == 0 ? null : given) : tags),
+                Tags = before => texts.Aggregate(
+                    before,
+                    (tags, t) => parsed.GetValue(t.Option) is { } given ? t.Text.With(tags, given.Length == 0 ? null : given) : tags),
                 Excluded = [.. (parsed.GetValue(exclude) ?? []).Select(Excluded)],
                 Included = [.. (parsed.GetValue(include) ?? []).Select(Place)],
             };
@@ -60,7 +67,12 @@ internal static class StripAmendCommand
 
             StripHistoryReport.WriteRevision(surroundings.Out, after, before, surroundings.Time);
             surroundings.Out.Line("");
-            StripReport.Write(surroundings.Out, after, (await StripJudging.LoadAsync(store, cancellationToken)).Judge(after), surroundings.Time, json: false);
+            StripReport.Write(
+                surroundings.Out,
+                after,
+                (await StripJudging.LoadAsync(store, cancellationToken)).Judge(after),
+                surroundings.Time,
+                json: false);
             return ExitCode.Done;
         });
         return command;
@@ -71,7 +83,8 @@ internal static class StripAmendCommand
         var parts = text.Split(':', 2, StringSplitOptions.TrimEntries);
         return parts is [{ Length: > 0 } place, { Length: > 0 } reason]
             ? (Place(place), reason)
-            : throw new BenchException($"Cannot read \"{text}\": expected a patch, the number of the read, a colon and the reason, such as \"hd 2: scratch\".");
+            : throw new BenchException(
+                $"Cannot read \"{text}\": expected a patch, the number of the read, a colon and the reason, such as \"hd 2: scratch\".");
     }
 
     private static ReadPlace Place(string text)
@@ -79,8 +92,10 @@ internal static class StripAmendCommand
         var words = text.Split(' ', StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries);
         return words switch
         {
-            [] => throw new BenchException("--include needs a patch, and the number of a read where only that read is meant, such as \"hd 2\"."),
-            [.. var patch, var last] when patch.Length > 0 && int.TryParse(last, NumberStyles.None, CultureInfo.InvariantCulture, out var number) =>
+            [] => throw new BenchException(
+                "--include needs a patch, and the number of a read where only that read is meant, such as \"hd 2\"."),
+            [.. var patch, var last] when patch.Length > 0
+                && int.TryParse(last, NumberStyles.None, CultureInfo.InvariantCulture, out var number) =>
                 new ReadPlace(string.Join(' ', patch), number),
             _ => new ReadPlace(string.Join(' ', words), null),
         };

@@ -48,12 +48,16 @@ internal static class StripCommand
     {
         var id = Id();
         var reads = new Option<bool>("--reads") { Description = "Show every read, excluded ones too." };
-        var revision = new Option<int?>("--revision") { Description = "An earlier revision of the record; the newest when not given.", HelpName = "N" };
+        var revision = new Option<int?>(
+            "--revision") { Description = "An earlier revision of the record; the newest when not given.", HelpName = "N" };
         var budget = new Option<bool>("--budget") { Description = "Show what the uncertainty of each deviation is made of." };
-        var with = new Option<string[]>("--with") { Description = "Take that strip together with this one, as two that ran at one state of the process; may be repeated.", HelpName = "ID" };
+        var with = new Option<string[]>("--with") {
+            Description = "Take that strip together with this one, as two that ran at one state of the process; may be repeated.",
+            HelpName = "ID" };
         var level = StripLevelCommand.Option();
         var json = Common.Json();
-        var command = new Command("show", "Show a strip: parameters, deviations, zones, verdicts.") { id, reads, revision, budget, with, level, json };
+        var command = new Command(
+            "show", "Show a strip: parameters, deviations, zones, verdicts.") { id, reads, revision, budget, with, level, json };
         command.SetAction(async (parsed, cancellationToken) =>
         {
             await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
@@ -92,7 +96,8 @@ internal static class StripCommand
     }
 
     private static async Task<int> ShowTogetherAsync(
-        Surroundings surroundings, AcquireStore store, StripJudging judging, string[] wanted, bool json, CancellationToken cancellationToken)
+        Surroundings surroundings,
+        AcquireStore store, StripJudging judging, string[] wanted, bool json, CancellationToken cancellationToken)
     {
         var strips = new List<StripRecord>();
         foreach (var id in wanted)

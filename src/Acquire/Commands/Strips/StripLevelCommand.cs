@@ -38,11 +38,15 @@ internal static class StripLevelCommand
 
     /// <summary>What the user says now, or else settled before.</summary>
     public static double InForce(ParseResult parsed, Option<double?>? option = null) =>
-        option is not null && parsed.GetValue(option) is { } wanted ? Checked(wanted) : Of(Settings.Of(DataFolder.Resolve(parsed.GetValue(Common.Data))));
+        option is not null && parsed.GetValue(option) is { } wanted
+            ? Checked(wanted)
+            : Of(Settings.Of(DataFolder.Resolve(parsed.GetValue(Common.Data))));
 
     private static double Of(Settings settings) => Checked(settings.VerdictLevel ?? Verdicts.UsualLevel);
 
     private static double Checked(double level) => level is > 0.5 and < 1
         ? level
-        : throw new BenchException(string.Create(CultureInfo.InvariantCulture, $"{level} is no level of a verdict; expected a probability above 0.5 and below 1, such as 0.95."));
+        : throw new BenchException(string.Create(
+            CultureInfo.InvariantCulture,
+            $"{level} is no level of a verdict; expected a probability above 0.5 and below 1, such as 0.95."));
 }

@@ -5,7 +5,9 @@ using Acquire.Rendering.Causes;
 
 namespace Acquire.Commands.Studies;
 
-/// <summary><c>acquire causes</c>: what may have caused the deviations of a strip. It judges nothing, so it is done when it is told.</summary>
+/// <summary>
+/// <c>acquire causes</c>: what may have caused the deviations of a strip. It judges nothing, so it is done when it is told.
+/// </summary>
 internal static class CausesCommand
 {
     public static Command Build(Surroundings surroundings)
@@ -18,7 +20,8 @@ internal static class CausesCommand
             AllowMultipleArgumentsPerToken = true,
         };
         var json = Common.Json();
-        var command = new Command("causes", "Rank what may have caused the deviations of a strip, with what speaks for and against it, and what to do first.")
+        var command = new Command(
+            "causes", "Rank what may have caused the deviations of a strip, with what speaks for and against it, and what to do first.")
         {
             id, ruledOut, json,
         };

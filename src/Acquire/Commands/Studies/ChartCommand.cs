@@ -11,7 +11,8 @@ internal static class ChartCommand
     public static Command Build(Surroundings surroundings)
     {
         var options = new ChartOptions();
-        var command = new Command("chart", "Chart the deviations of the strips, a panel for each parameter: at the terminal, as SVG or PNG, or as JSON.");
+        var command = new Command(
+            "chart", "Chart the deviations of the strips, a panel for each parameter: at the terminal, as SVG or PNG, or as JSON.");
         options.AddTo(command);
         command.SetAction(async (parsed, cancellationToken) =>
         {
@@ -31,7 +32,8 @@ internal static class ChartCommand
             });
             if (history.OfOtherProcesses > 0)
             {
-                model = model with { Notes = model.Notes.Add($"{Numbers.Count(history.OfOtherProcesses, "strip")} of other processes left out; --process chooses one.") };
+                model = model with { Notes = model.Notes.Add(
+                    $"{Numbers.Count(history.OfOtherProcesses, "strip")} of other processes left out; --process chooses one.") };
             }
 
             if (model.Strips == 0 && !parsed.GetValue(options.Json))

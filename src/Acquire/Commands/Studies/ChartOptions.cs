@@ -11,12 +11,16 @@ internal sealed class ChartOptions
     private readonly StripFilterOptions _strips = new();
     private readonly Option<string?> _line = new("--line") { Description = "Only strips of this process line.", HelpName = "NAME" };
     private readonly Option<string?> _bottle = new("--bottle") { Description = "Only strips that ran in this bottle.", HelpName = "NAME" };
-    private readonly Option<string?> _until = new("--until") { Description = "Only strips read on this day or before.", HelpName = "YYYY-MM-DD" };
-    private readonly Option<string?> _process = new("--process") { Description = "Only strips of this process; the newest strip's when not given.", HelpName = "NAME" };
+    private readonly Option<string?> _until =
+        new("--until") { Description = "Only strips read on this day or before.", HelpName = "YYYY-MM-DD" };
+    private readonly Option<string?> _process =
+        new("--process") { Description = "Only strips of this process; the newest strip's when not given.", HelpName = "NAME" };
 
     private readonly Option<string> _axis = new("--axis")
     {
-        Description = "What the strips are charted against: date, age (of the mix), open (time since the bottle was opened) or area (film processed).",
+        Description =
+            "What the strips are charted against: date, age (of the mix), open (time since the bottle was opened) or area (film "
+            + "processed).",
         HelpName = "AXIS",
         DefaultValueFactory = _ => "date",
     };
@@ -49,7 +53,8 @@ internal sealed class ChartOptions
     }
 
     public HistoryFilter Filter(ParseResult parsed) => new(
-        _strips.Of(parsed) with { Line = parsed.GetValue(_line), Before = EndOf(parsed.GetValue(_until)) }, parsed.GetValue(_bottle), parsed.GetValue(_process));
+        _strips.Of(parsed) with { Line = parsed.GetValue(_line), Before = EndOf(parsed.GetValue(_until)) },
+        parsed.GetValue(_bottle), parsed.GetValue(_process));
 
     public ChartAxis Axis(ParseResult parsed) => parsed.GetValue(_axis)?.ToUpperInvariant() switch
     {
@@ -65,7 +70,8 @@ internal sealed class ChartOptions
     {
         var width = parsed.GetValue(_width);
         return width is < ChartSvg.LeastWidth or > ChartSvg.LargestWidth
-            ? throw new BenchException(string.Create(CultureInfo.InvariantCulture, $"--width takes a whole number from {ChartSvg.LeastWidth} to {ChartSvg.LargestWidth}."))
+            ? throw new BenchException(string.Create(
+                CultureInfo.InvariantCulture, $"--width takes a whole number from {ChartSvg.LeastWidth} to {ChartSvg.LargestWidth}."))
             : (parsed.GetValue(Out), Path.GetExtension(parsed.GetValue(Out))?.ToUpperInvariant()) switch
             {
                 (null, _) => null,
@@ -78,6 +84,7 @@ internal sealed class ChartOptions
     /// <summary>The end of a day that is still to count.</summary>
     /// <exception cref="BenchException">It is no day.</exception>
     public static DateTimeOffset? EndOf(string? day) => day is null ? null
-        : DateTimeOffset.TryParseExact(day, "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.AssumeLocal, out var at) ? at.AddDays(1)
+        : DateTimeOffset.TryParseExact(
+            day, "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.AssumeLocal, out var at) ? at.AddDays(1)
         : throw new BenchException($"'{day}' is no day; expected year, month and day as in 2027-06-30.");
 }

@@ -9,7 +9,8 @@ internal static class ReportCommand
     public static Command Build(Surroundings surroundings)
     {
         var options = new ReportOptions();
-        var command = new Command("report", "Write a report as one HTML file, and as PDF: is the process in control, what moved, what may be behind it, how long the developer lasts.");
+        var command = new Command("report", "Write a report as one HTML file, and as PDF: is the process in control, what moved, what "
+            + "may be behind it, how long the developer lasts.");
         options.AddTo(command);
         command.SetAction(async (parsed, cancellationToken) =>
         {

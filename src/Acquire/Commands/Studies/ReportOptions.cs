@@ -9,11 +9,14 @@ internal sealed class ReportOptions
     private const string UsualFile = "report.html";
 
     private readonly StripFilterOptions _strips = new();
-    private readonly Option<string?> _until = new("--until") { Description = "Only strips read on this day or before.", HelpName = "YYYY-MM-DD" };
+    private readonly Option<string?> _until =
+        new("--until") { Description = "Only strips read on this day or before.", HelpName = "YYYY-MM-DD" };
     private readonly Option<string?> _line = new("--line") { Description = "Only strips of this process line.", HelpName = "NAME" };
     private readonly Option<string?> _bottle = new("--bottle") { Description = "Only strips that ran in this bottle.", HelpName = "NAME" };
-    private readonly Option<string?> _process = new("--process") { Description = "Only strips of this process; the newest strip's when not given.", HelpName = "NAME" };
-    private readonly Option<string?> _strip = new("--strip") { Description = "About this one strip; those of its line that ran before stand beside it.", HelpName = "ID" };
+    private readonly Option<string?> _process =
+        new("--process") { Description = "Only strips of this process; the newest strip's when not given.", HelpName = "NAME" };
+    private readonly Option<string?> _strip =
+        new("--strip") { Description = "About this one strip; those of its line that ran before stand beside it.", HelpName = "ID" };
 
     private readonly Option<string> _out = new("--out")
     {
@@ -22,9 +25,11 @@ internal sealed class ReportOptions
         DefaultValueFactory = _ => UsualFile,
     };
 
-    private readonly Option<string?> _pdf = new("--pdf") { Description = "Print it to this file, .pdf, too; needs a Chromium browser on this computer.", HelpName = "FILE" };
+    private readonly Option<string?> _pdf =
+        new("--pdf") { Description = "Print it to this file, .pdf, too; needs a Chromium browser on this computer.", HelpName = "FILE" };
 
-    private readonly Option<string?> _paper = new("--paper") { Description = "Size of the paper: a4 or letter; what the printer has when not given.", HelpName = "SIZE" };
+    private readonly Option<string?> _paper =
+        new("--paper") { Description = "Size of the paper: a4 or letter; what the printer has when not given.", HelpName = "SIZE" };
 
     public void AddTo(Command command)
     {
@@ -78,7 +83,8 @@ internal sealed class ReportOptions
     private static string Word(string what, string? name) => name is null ? "" : $", {what} {name}";
 
     private static string Ending(string file, string ending, string option, string? alsoGood = null) =>
-        Path.GetExtension(file) is var has && (has.Equals(ending, StringComparison.OrdinalIgnoreCase) || has.Equals(alsoGood, StringComparison.OrdinalIgnoreCase))
+        Path.GetExtension(file) is var has
+            && (has.Equals(ending, StringComparison.OrdinalIgnoreCase) || has.Equals(alsoGood, StringComparison.OrdinalIgnoreCase))
             ? file
             : throw new BenchException($"{option} writes a file that ends with {ending}, and '{file}' does not.");
 }

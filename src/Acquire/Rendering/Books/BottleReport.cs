@@ -15,7 +15,8 @@ internal static class BottleReport
 
         if (bottles.IsEmpty)
         {
-            console.Line("No bottle in use. Enter a mix, then its bottles: acquire solution mix dev1 1L --process c41, acquire bottle fill D1");
+            console.Line(
+                "No bottle in use. Enter a mix, then its bottles: acquire solution mix dev1 1L --process c41, acquire bottle fill D1");
             return;
         }
 
@@ -30,7 +31,9 @@ internal static class BottleReport
                 state.Solution.Name,
                 Numbers.Moment(state.Solution.HappenedAt, time),
                 state.Age is { } age ? EntryText.Age(age) : "not yet",
-                state.DiscardedAt is { } at ? $"discarded {Numbers.Moment(at, time)}" : state.SinceOpening is { } open ? EntryText.Age(open) : "closed",
+                state.DiscardedAt is { } at
+                    ? $"discarded {Numbers.Moment(at, time)}"
+                    : state.SinceOpening is { } open ? EntryText.Age(open) : "closed",
                 state.AreaUsed > 0 ? EntryText.Area(state.AreaUsed) : "none",
                 EntryText.Fill(state),
                 EntryText.Storage(new BottleStorage(state.Storage.Container, null, state.Storage.Gas, state.Storage.Temperature)));
@@ -48,14 +51,20 @@ internal static class BottleReport
             return;
         }
 
-        console.Line($"Bottle {state.Bottle.Name}: {state.Solution.Name}, {EntryText.Word(state.Solution.Kind)}, {state.Solution.ProcessKey}; as of {Numbers.Moment(state.At, time)}");
-        console.Line($"Mixed {Numbers.Moment(state.Solution.HappenedAt, time)}" + (state.Age is { } age ? $", {EntryText.Age(age)} old{(state.DiscardedAt is null ? "" : " when it was discarded")}" : ": still to come then")
+        console.Line($"Bottle {state.Bottle.Name}: {state.Solution.Name}, {EntryText.Word(state.Solution.Kind)}, "
+            + $"{state.Solution.ProcessKey}; as of {Numbers.Moment(state.At, time)}");
+        console.Line($"Mixed {Numbers.Moment(state.Solution.HappenedAt, time)}" + (state.Age is { } age
+            ? $", {EntryText.Age(age)} old{(state.DiscardedAt is null ? "" : " when it was discarded")}"
+            : ": still to come then")
             + (state.Solution.ConcentrateLot is { } lot ? $", concentrate lot {lot}" : ""));
         console.Line(state.OpenedAt is { } opened
-            ? $"Opened {Numbers.Moment(opened, time)}, {EntryText.Age(state.SinceOpening!.Value)} {(state.DiscardedAt is null ? "ago" : "before it was discarded")}, {Numbers.Count(state.Openings, "time")}"
+            ? $"Opened {Numbers.Moment(opened, time)}, {EntryText.Age(state.SinceOpening!.Value)} "
+                + $"{(state.DiscardedAt is null ? "ago" : "before it was discarded")}, {Numbers.Count(state.Openings, "time")}"
             : "Not opened");
         console.Line($"Film: {(state.AreaUsed > 0 ? EntryText.Area(state.AreaUsed) : "none")}"
-            + (state is { AreaUsed: > 0, AreaPerLitre: { } each } ? string.Create(CultureInfo.InvariantCulture, $", {each / FilmFormat.Roll:0.0} rolls per litre") : ""));
+            + (state is { AreaUsed: > 0, AreaPerLitre: { } each }
+                ? string.Create(CultureInfo.InvariantCulture, $", {each / FilmFormat.Roll:0.0} rolls per litre")
+                : ""));
         console.Line($"Left: {EntryText.Fill(state)}" + (state.Headspace is { } gas ? $", {EntryText.Litres(gas)} of gas above" : "")
             + (state.Overdrawn > 1e-9 ? $"; by the books {EntryText.Litres(state.Overdrawn)} more was poured than was there" : ""));
         if (EntryText.Storage(state.Storage) is { Length: > 0 } kept)

@@ -28,8 +28,14 @@ internal static class EntryReport
         {
             var mark = entry is Withdrawal || standing.Contains(entry.Id) ? "" : " [withdrawn]";
             var note = entry.Note is { Length: > 0 } text ? $" ({text})" : "";
-            var late = entry.Stamp.EnteredAt - entry.HappenedAt > TimeSpan.FromMinutes(1) ? Numbers.Moment(entry.Stamp.EnteredAt, time) : "";
-            table.Row(Numbers.Moment(entry.HappenedAt, time), EntryText.Of(books, entry) + note + mark, entry.Stamp.By, late, StripId.ShortForm(entry.Id));
+            var late =
+                entry.Stamp.EnteredAt - entry.HappenedAt > TimeSpan.FromMinutes(1) ? Numbers.Moment(entry.Stamp.EnteredAt, time) : "";
+            table.Row(
+                Numbers.Moment(entry.HappenedAt, time),
+                EntryText.Of(books, entry) + note + mark,
+                entry.Stamp.By,
+                late,
+                StripId.ShortForm(entry.Id));
         }
 
         console.WriteTable(table);
@@ -43,7 +49,8 @@ internal static class FormatReport
     {
         if (json)
         {
-            JsonOutput.Write(console, FilmFormat.All.Select(f => new { f.Key, f.Name, AreaM2 = f.Area, Rolls = f.Area / FilmFormat.Roll, f.Basis }));
+            JsonOutput.Write(
+                console, FilmFormat.All.Select(f => new { f.Key, f.Name, AreaM2 = f.Area, Rolls = f.Area / FilmFormat.Roll, f.Basis }));
             return;
         }
 

@@ -47,7 +47,8 @@ internal static class SolutionReport
             return;
         }
 
-        console.Line($"Solution {mix.Name}: {EntryText.Word(mix.Kind)}, {mix.ProcessKey}, {EntryText.Litres(mix.Volume)}, mixed {Numbers.Moment(mix.HappenedAt, time)} by {mix.Stamp.By}"
+        console.Line($"Solution {mix.Name}: {EntryText.Word(mix.Kind)}, {mix.ProcessKey}, {EntryText.Litres(mix.Volume)}, mixed "
+            + $"{Numbers.Moment(mix.HappenedAt, time)} by {mix.Stamp.By}"
             + (mix.ConcentrateLot is { } lot ? $", concentrate lot {lot}" : ""));
         if (mix.Note is { } note)
         {

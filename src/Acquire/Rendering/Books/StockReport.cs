@@ -38,10 +38,12 @@ internal static class StockReport
 
     /// <summary>One line about a stock.</summary>
     public static string Line(StockState state, StripLot lot, TimeProvider time, DateTimeOffset at) =>
-        $"Lot {lot.Code}: {Numbers.Count(state.Left, "strip")} left, {state.Out} out of the cold, thawed {Numbers.Count(state.Thaws, "time")}"
+        $"Lot {lot.Code}: {Numbers.Count(state.Left, "strip")} left, {state.Out} out of the cold, thawed "
+        + $"{Numbers.Count(state.Thaws, "time")}"
         + (Expiry(lot, time, at) is { Length: > 0 } expiry ? $"; expires {expiry}" : "");
 
-    private static string Expiry(StripLot lot, TimeProvider time, DateTimeOffset at) => (Days(lot, time, at), Numbers.Day(lot.Expires)) switch
+    private static string Expiry(
+        StripLot lot, TimeProvider time, DateTimeOffset at) => (Days(lot, time, at), Numbers.Day(lot.Expires)) switch
     {
         (null, _) => "",
         ( < 0, var day) => $"{day} EXPIRED",

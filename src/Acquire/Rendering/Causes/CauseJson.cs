@@ -34,7 +34,8 @@ internal static class CauseJson
             }),
         }),
         study.Steps,
-        Tests = found.Tests.Select(t => new { t.Fault.Key, t.Fault.Name, Treatment = t.Treatment.Word(), t.Before, t.CameBack, t.StandardError, t.Outcome }),
+        Tests = found.Tests.Select(
+            t => new { t.Fault.Key, t.Fault.Name, Treatment = t.Treatment.Word(), t.Before, t.CameBack, t.StandardError, t.Outcome }),
         Context = new
         {
             found.StripsBefore,
@@ -54,5 +55,6 @@ internal static class CauseJson
         Note = CauseWords.Last,
     };
 
-    private static object Observed(Observation o) => new { Patch = o.PatchName, Channel = o.Channel.Word(), o.Deviation, o.Expected, o.Scatter };
+    private static object Observed(Observation o) =>
+        new { Patch = o.PatchName, Channel = o.Channel.Word(), o.Deviation, o.Expected, o.Scatter };
 }

@@ -3,7 +3,9 @@ using Acquire.Bench.Causes;
 
 namespace Acquire.Rendering.Causes;
 
-/// <summary>The causes of a strip at the terminal: one sentence, then the reasons, then what to do. Nothing but the sentence when nothing happened.</summary>
+/// <summary>
+/// The causes of a strip at the terminal: one sentence, then the reasons, then what to do. Nothing but the sentence when nothing happened.
+/// </summary>
 internal static class CauseText
 {
     /// <summary>Less probable causes are only listed.</summary>
@@ -17,7 +19,8 @@ internal static class CauseText
         console.Paragraph("", CauseWords.First(study));
         if (found.Strip.Id != found.Asked.Id)
         {
-            console.Paragraph("", $"Weighed is strip {StripId.ShortForm(found.Strip.Id)}, the reading before {found.Asked.Tags.Reread?.After.Word()}: it is what the process made.");
+            console.Paragraph("", $"Weighed is strip {StripId.ShortForm(found.Strip.Id)}, the reading before "
+                + $"{found.Asked.Tags.Reread?.After.Word()}: it is what the process made.");
         }
 
         if (study.WhyNone is not null || study.NothingHappened)
@@ -27,7 +30,8 @@ internal static class CauseText
 
         if (found.Context.Before is { } before)
         {
-            console.Paragraph("", $"It came at once, so the change since strip {StripId.ShortForm(before.Id)} is weighed, the last in this bottle before: what was there already had another cause.");
+            console.Paragraph("", $"It came at once, so the change since strip {StripId.ShortForm(before.Id)} is weighed, the last in "
+                + $"this bottle before: what was there already had another cause.");
         }
 
         foreach (var sentence in CauseWords.Tests(found))
@@ -40,11 +44,16 @@ internal static class CauseText
             WriteGroup(console, group);
         }
 
-        var rest = study.Ranked.Where(c => !IsTold(study, c)).Select(c => $"{c.Signature.Name} [{c.Signature.Key}] {Numbers.Percent(c.Probability)}").ToList();
+        var rest = study.Ranked
+            .Where(c => !IsTold(study, c))
+            .Select(c => $"{c.Signature.Name} [{c.Signature.Key}] {Numbers.Percent(c.Probability)}")
+            .ToList();
         if (rest.Count > 0 || study.NothingProbability >= 0.01)
         {
             console.Line("");
-            console.Paragraph("Also possible: ", string.Join("; ", rest.Append($"natural scatter alone {Numbers.Percent(study.NothingProbability)}")) + ".");
+            console.Paragraph(
+                "Also possible: ",
+                string.Join("; ", rest.Append($"natural scatter alone {Numbers.Percent(study.NothingProbability)}")) + ".");
         }
 
         WriteSteps(console, study.Steps);
@@ -52,7 +61,8 @@ internal static class CauseText
     }
 
     private static bool IsTold(CauseStudy study, Cause cause) =>
-        study.Groups.First(g => g.Family == cause.Signature.Family) is { Probability: >= WorthReasons } group && (cause.Probability >= WorthReasons || cause == group.Causes[0]);
+        study.Groups.First(g => g.Family == cause.Signature.Family) is { Probability: >= WorthReasons } group
+            && (cause.Probability >= WorthReasons || cause == group.Causes[0]);
 
     private static void WriteGroup(IAnsiConsole console, CauseGroup group)
     {
@@ -60,7 +70,8 @@ internal static class CauseText
         console.Line($"{Numbers.Capital(group.Family.Name)}, {Numbers.Percent(group.Probability)}");
         foreach (var cause in group.Causes.Where((c, i) => i == 0 || c.Probability >= WorthReasons))
         {
-            console.Paragraph("  ", $"{Numbers.Capital(cause.Signature.Name)} [{cause.Signature.Key}], {Numbers.Percent(cause.Probability)}");
+            console.Paragraph(
+                "  ", $"{Numbers.Capital(cause.Signature.Name)} [{cause.Signature.Key}], {Numbers.Percent(cause.Probability)}");
             Observations(console, "    for:     ", cause.Supporting);
             Observations(console, "    against: ", cause.Contradicting);
             if (!cause.Circumstances.IsEmpty)
@@ -79,9 +90,11 @@ internal static class CauseText
             return;
         }
 
-        var more = observations.Length > Patches ? string.Create(CultureInfo.InvariantCulture, $"; and {observations.Length - Patches} more") : "";
+        var more =
+            observations.Length > Patches ? string.Create(CultureInfo.InvariantCulture, $"; and {observations.Length - Patches} more") : "";
         console.Paragraph(lead, string.Join("; ", observations.Take(Patches).Select(o =>
-            $"{o.PatchName} {o.Channel.Word()} {Numbers.Deviation(o.Deviation)} (it would make {Numbers.Deviation(o.Expected)})")) + more + ".");
+            $"{o.PatchName} {o.Channel.Word()} {Numbers.Deviation(o.Deviation)} (it would make {Numbers.Deviation(o.Expected)})")) + more
+                + ".");
     }
 
     private static void WriteSteps(IAnsiConsole console, ImmutableArray<string> steps)

@@ -2,7 +2,9 @@ using Acquire.Analysis.Charts;
 
 namespace Acquire.Rendering.Charts;
 
-/// <summary>A chart for other programs: every number that the drawings show, unrounded. Names are a contract; new ones may be added.</summary>
+/// <summary>
+/// A chart for other programs: every number that the drawings show, unrounded. Names are a contract; new ones may be added.
+/// </summary>
 internal static class ChartJson
 {
     public static object Of(ChartModel model) => new
@@ -38,7 +40,8 @@ internal static class ChartJson
         Strips = panel.Lines.SelectMany(l => l.Points).Select(p => p.StripId).Distinct().Count(),
         PastAction = ChartWords.Past(panel.Lines.SelectMany(l => l.Points), Zone.Action),
         Out = ChartWords.Past(panel.Lines.SelectMany(l => l.Points), Zone.Out),
-        Limits = panel.Limits.Select(l => new { l.Kind, l.Value, From = Place(model.Axis, l.From), To = Place(model.Axis, l.To), l.Source, Channels = l.Channels.IsEmpty ? null : l.Channels.Select(c => c.Word()) }),
+        Limits = panel.Limits.Select(l => new { l.Kind, l.Value, From = Place(model.Axis, l.From), To = Place(
+            model.Axis, l.To), l.Source, Channels = l.Channels.IsEmpty ? null : l.Channels.Select(c => c.Word()) }),
         Lines = panel.Lines.Select(l => new
         {
             Channel = l.Channel?.Word(),

@@ -28,8 +28,10 @@ internal sealed record ChartLook(string Letter, string Word, string Css, string 
 /// <summary>The style sheet inside every SVG: light or dark as the reader's screen is set, always light on paper.</summary>
 internal static class SvgStyle
 {
-    private static readonly string Light = "--paper:#fff;--ink:#222;--soft:#5a5a5a;--grid:#e4e4e4;--band:#f4f1ea;--limit:#222;" + Colours(l => l.Colour);
-    private static readonly string Dark = "--paper:#14161a;--ink:#eee;--soft:#b5b5b5;--grid:#2c3038;--band:#1d2128;--limit:#eee;" + Colours(l => l.OnDark);
+    private static readonly string Light =
+        "--paper:#fff;--ink:#222;--soft:#5a5a5a;--grid:#e4e4e4;--band:#f4f1ea;--limit:#222;" + Colours(l => l.Colour);
+    private static readonly string Dark =
+        "--paper:#14161a;--ink:#eee;--soft:#b5b5b5;--grid:#2c3038;--band:#1d2128;--limit:#eee;" + Colours(l => l.OnDark);
 
     public static string Sheet { get; } =
         $$"""
@@ -53,7 +55,11 @@ internal static class SvgStyle
     private static string Colours(Func<ChartLook, string> colour) => string.Concat(
         Channels.Colours.Select(c => ChartLook.Of(c)).Select(l => string.Create(CultureInfo.InvariantCulture, $"--{l.Css}:{colour(l)};")));
 
-    private static string Rules() => string.Join('\n', Channels.All.Select(c => ChartLook.Of(c)).Append(ChartLook.Of(null)).DistinctBy(l => (l.Css, l.Dash.Length)).Select(l =>
-        string.Create(CultureInfo.InvariantCulture, $".acquire-chart .{l.Css} {{ stroke: var(--{l.Css}) }} .acquire-chart .fill.{l.Css} {{ fill: var(--{l.Css}); stroke: var(--paper); stroke-width: .6 }}")
-        + (l.Dash.Length == 0 ? "" : string.Create(CultureInfo.InvariantCulture, $" .acquire-chart .line.{l.Css}.of-{l.Word} {{ stroke-dasharray: {string.Join(' ', l.Dash)} }}"))));
+    private static string Rules() => string
+        .Join('\n', Channels.All.Select(c => ChartLook.Of(c)).Append(ChartLook.Of(null)).DistinctBy(l => (l.Css, l.Dash.Length)).Select(l =>
+        string.Create(CultureInfo.InvariantCulture, $".acquire-chart .{l.Css} {{ stroke: var(--{l.Css}) }} .acquire-chart .fill.{l.Css} "
+            + $"{{ fill: var(--{l.Css}); stroke: var(--paper); stroke-width: .6 }}")
+        + (l.Dash.Length == 0 ? "" : string.Create(
+            CultureInfo.InvariantCulture,
+            $" .acquire-chart .line.{l.Css}.of-{l.Word} {{ stroke-dasharray: {string.Join(' ', l.Dash)} }}"))));
 }

@@ -19,7 +19,8 @@ internal static class ChartPng
         {
             if (SKFontManager.Default.FontFamilyCount == 0)
             {
-                throw new BenchException($"No font is installed on this computer, so a PNG would have no words. Install one (on Debian: fonts-dejavu-core), {Instead}");
+                throw new BenchException($"No font is installed on this computer, so a PNG would have no words. Install one (on Debian: "
+                    + $"fonts-dejavu-core), {Instead}");
             }
 
             using var svg = SKSvg.CreateFromSvg(ChartSvg.Of(model, width));
@@ -30,7 +31,8 @@ internal static class ChartPng
         catch (Exception fault) when (fault is DllNotFoundException or TypeInitializationException)
         {
             // The drawing library is bound to the system's own when it is first touched.
-            throw new BenchException($"A PNG needs the system's font library, which is missing here. Install it (on Debian: libfontconfig1), {Instead}");
+            throw new BenchException(
+                $"A PNG needs the system's font library, which is missing here. Install it (on Debian: libfontconfig1), {Instead}");
         }
     }
 }

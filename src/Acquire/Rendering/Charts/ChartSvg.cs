@@ -42,7 +42,8 @@ internal static class ChartSvg
 
         y = Footer(svg, model, new ChartFrame(left, right, 0, y), width);
         var summary = string.Join(' ', model.Panels.Select(ChartWords.Summary));
-        return svg.Document(width, (int)Math.Ceiling(y), model.Title, $"{ChartWords.Extent(model)}. {summary}", link is null ? "img" : "group", id);
+        return svg.Document(
+            width, (int)Math.Ceiling(y), model.Title, $"{ChartWords.Extent(model)}. {summary}", link is null ? "img" : "group", id);
     }
 
     /// <summary>The labelled places of the axis that fit between the edges.</summary>
@@ -101,7 +102,10 @@ internal static class ChartSvg
 
         svg.Text((frame.Left + frame.Right) / 2, y + 16, model.Axis.Title(), "small soft", "middle");
         y += 36;
-        IEnumerable<string> lines = [.. model.Events.Select(ChartWords.Event), .. model.Panels.SelectMany(p => p.Findings).Select(ChartWords.Finding), .. model.Notes];
+        IEnumerable<string> lines = [
+            .. model.Events.Select(ChartWords.Event),
+            .. model.Panels.SelectMany(p => p.Findings).Select(ChartWords.Finding),
+            .. model.Notes];
         foreach (var line in lines.SelectMany(l => PlainText.Wrap(l, width - 16, 6.6)))
         {
             svg.Text(8, y, line, "small");

@@ -21,7 +21,9 @@ internal static class ChartText
             foreach (var panel in model.Panels)
             {
                 console.Line("");
-                WriteWrapped(console, ChartWords.Summary(panel) + (ChartWords.Natural(panel) is { } natural ? $" {char.ToUpperInvariant(natural[0])}{natural[1..]} strips." : ""), width);
+                WriteWrapped(console, ChartWords.Summary(panel) + (ChartWords.Natural(panel) is { } natural
+                    ? $" {char.ToUpperInvariant(natural[0])}{natural[1..]} strips."
+                    : ""), width);
                 TextPanel.Of(panel, axis).Write(console);
             }
 
@@ -29,7 +31,10 @@ internal static class ChartText
             console.Line($"Axis: {model.Axis.Title()}");
         }
 
-        foreach (var line in model.Events.Select(ChartWords.Event).Concat(model.Panels.SelectMany(p => p.Findings).Select(ChartWords.Finding)).Concat(model.Notes))
+        foreach (var line in model.Events
+            .Select(ChartWords.Event)
+            .Concat(model.Panels.SelectMany(p => p.Findings).Select(ChartWords.Finding))
+            .Concat(model.Notes))
         {
             WriteWrapped(console, line, width);
         }
@@ -38,7 +43,8 @@ internal static class ChartText
     private static string Legend(ChartModel model)
     {
         var lines = model.Panels.SelectMany(p => p.Lines).ToList();
-        var letters = lines.Select(l => l.Channel).Distinct().OrderBy(c => c is null).ThenBy(c => c).Select(ChartLook.Of).Select(l => $"{l.Letter} {l.Word}");
+        var letters = lines.Select(l => l.Channel).Distinct().OrderBy(c => c is null).ThenBy(c => c).Select(ChartLook.Of).Select(
+            l => $"{l.Letter} {l.Word}");
         IEnumerable<string> parts =
         [
             .. letters,

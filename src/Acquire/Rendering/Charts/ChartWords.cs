@@ -20,14 +20,16 @@ internal static class ChartWords
     public static string Letters(ChartLimit limit) => string.Concat(limit.Channels.Select(c => " " + c.Letter()));
 
     /// <summary>How many signs <see cref="Letters"/> takes at most, for which a chart leaves room beside its panels.</summary>
-    public static int RoomForLetters(ChartModel model) => model.Panels.SelectMany(p => p.Limits).Select(l => Letters(l).Length).DefaultIfEmpty(0).Max();
+    public static int RoomForLetters(ChartModel model) =>
+        model.Panels.SelectMany(p => p.Limits).Select(l => Letters(l).Length).DefaultIfEmpty(0).Max();
 
     /// <summary>Everything about one point in a line.</summary>
     public static string Point(ChartPanel panel, ChartLine line, ChartPoint point)
     {
         var u = point.StandardUncertainty is { } uncertainty ? string.Create(CultureInfo.InvariantCulture, $" ±{uncertainty:0.000}") : "";
         var signals = point.Signals.IsEmpty ? "" : "; " + string.Join(", ", point.Signals.Select(r => r.Word()));
-        return $"{Numbers.Moment(point.At)}: {panel.Parameter.Name}{Channel(line.Channel)} {Value(panel, point.Deviation)}{u}, {Zone(point)}{signals}; "
+        return $"{Numbers.Moment(point.At)}: {panel.Parameter.Name}{Channel(line.Channel)} {Value(panel, point.Deviation)}{u}, "
+            + $"{Zone(point)}{signals}; "
             + $"lot {point.Lot}{Named("line", point.Line)}{Named("bottle", point.Bottle)}, strip {StripId.ShortForm(point.StripId)}";
     }
 
@@ -44,8 +46,10 @@ internal static class ChartWords
             return $"{panel.Parameter.Name}: no strip.";
         }
 
-        var latest = panel.Lines.Where(l => !l.Points.IsEmpty).Select(l => (Line: l, Point: l.Points.MaxBy(p => (p.At, p.StripId))!)).ToList();
-        var last = string.Join(", ", latest.Select(l => $"{(l.Line.Channel is { } c ? c.Word() + " " : "")}{Value(panel, l.Point.Deviation)}"));
+        var latest =
+            panel.Lines.Where(l => !l.Points.IsEmpty).Select(l => (Line: l, Point: l.Points.MaxBy(p => (p.At, p.StripId))!)).ToList();
+        var last =
+            string.Join(", ", latest.Select(l => $"{(l.Line.Channel is { } c ? c.Word() + " " : "")}{Value(panel, l.Point.Deviation)}"));
         var (action, outside) = (Past(points, Domain.Processes.Zone.Action), Past(points, Domain.Processes.Zone.Out));
         var zones = points.TrueForAll(p => p.Zone is null) ? "" : action + outside == 0 ? ", all inside"
             : string.Create(CultureInfo.InvariantCulture, $", {action} past the action limit, {outside} out");
@@ -56,7 +60,10 @@ internal static class ChartWords
     public static string? Natural(ChartPanel panel)
     {
         var natural = panel.Lines
-            .Select(l => panel.NaturalOf(l) is { } n ? $"{(l.Channel is null ? "" : ChartLook.Of(l.Channel).Letter + " ")}{Value(panel, n.Lower)} … {Value(panel, n.Upper)} of {l.Natural!.Count.ToString(CultureInfo.InvariantCulture)}" : null)
+            .Select(l => panel.NaturalOf(l) is { } n
+                ? $"{(l.Channel is null ? "" : ChartLook.Of(l.Channel).Letter + " ")}{Value(panel, n.Lower)} … {Value(panel, n.Upper)} "
+                    + $"of {l.Natural!.Count.ToString(CultureInfo.InvariantCulture)}"
+                : null)
             .OfType<string>()
             .ToList();
         return natural.Count == 0 ? null : "natural limits " + string.Join(", ", natural);
@@ -76,14 +83,16 @@ internal static class ChartWords
     /// <summary>How many strips, and from when to when.</summary>
     public static string Extent(ChartModel model)
     {
-        var times = model.Panels.SelectMany(p => p.Lines).SelectMany(l => l.Points.Select(q => q.At).Concat(l.Missing.Select(m => m.At))).ToList();
+        var times =
+            model.Panels.SelectMany(p => p.Lines).SelectMany(l => l.Points.Select(q => q.At).Concat(l.Missing.Select(m => m.At))).ToList();
         return times.Count == 0 ? "no strips" : times.Min().Date == times.Max().Date
             ? $"{Numbers.Count(model.Strips, "strip")}, {Numbers.Day(times.Min())}"
             : $"{Numbers.Count(model.Strips, "strip")}, {Numbers.Day(times.Min())} … {Numbers.Day(times.Max())}";
     }
 
     /// <summary>How many strips have a point in a zone.</summary>
-    public static int Past(IEnumerable<ChartPoint> points, Zone zone) => points.Where(p => p.Zone == zone).Select(p => p.StripId).Distinct().Count();
+    public static int Past(IEnumerable<ChartPoint> points, Zone zone) =>
+        points.Where(p => p.Zone == zone).Select(p => p.StripId).Distinct().Count();
 
     private static string Channel(Channel? channel) => channel is { } c ? " " + c.Word() : "";
 

@@ -53,12 +53,14 @@ internal static class SvgLegend
 
         if (lines.Exists(l => l.Natural is not null))
         {
-            yield return ("natural limits", (x, y) => svg.Path([(x + 9, y - 6), (x + 13, y - 6), (x + 13, y + 6), (x + 9, y + 6)], "natural ink"));
+            yield return ("natural limits",
+                (x, y) => svg.Path([(x + 9, y - 6), (x + 13, y - 6), (x + 13, y + 6), (x + 9, y + 6)], "natural ink"));
         }
 
         if (points.Exists(p => p.Upper > p.Lower))
         {
-            yield return ("95 % interval", (x, y) => svg.Path([(x + 9, y - 6), (x + 15, y - 6), (x + 12, y - 6), (x + 12, y + 6), (x + 9, y + 6), (x + 15, y + 6)], "line ink"));
+            yield return ("95 % interval", (x, y) =>
+                svg.Path([(x + 9, y - 6), (x + 15, y - 6), (x + 12, y - 6), (x + 12, y + 6), (x + 9, y + 6), (x + 15, y + 6)], "line ink"));
         }
 
         if (points.Exists(p => p.Zone == Zone.Action))

@@ -3,7 +3,8 @@ using Acquire.Analysis.Charts;
 namespace Acquire.Rendering.Charts;
 
 /// <summary>Draws one panel.</summary>
-internal sealed class SvgPanel(SvgDrawing svg, ChartModel model, ChartPanel panel, ChartFrame frame, bool isNarrow, Func<Guid, string>? link)
+internal sealed class SvgPanel(
+    SvgDrawing svg, ChartModel model, ChartPanel panel, ChartFrame frame, bool isNarrow, Func<Guid, string>? link)
 {
     /// <summary>Limit labels this close would cover each other.</summary>
     private const double LabelHeight = 11;
@@ -52,7 +53,12 @@ internal sealed class SvgPanel(SvgDrawing svg, ChartModel model, ChartPanel pane
         foreach (var tick in ChartTicks.Numbers(panel.Range, Math.Max(2, (int)((frame.Bottom - frame.Top) / 26))))
         {
             svg.Line(frame.Left, Y(tick.At), frame.Right, Y(tick.At), tick.At == 0 ? "zero" : "grid");
-            svg.Text(frame.Left - 5, Y(tick.At) + 4, tick.At > 0 && panel.Parameter.HasSign ? "+" + tick.Label : tick.Label, "small soft", "end");
+            svg.Text(
+                frame.Left - 5,
+                Y(tick.At) + 4,
+                tick.At > 0 && panel.Parameter.HasSign ? "+" + tick.Label : tick.Label,
+                "small soft",
+                "end");
         }
 
         foreach (var mark in model.Events)
@@ -61,14 +67,17 @@ internal sealed class SvgPanel(SvgDrawing svg, ChartModel model, ChartPanel pane
         }
 
         svg.Box(frame.Left, frame.Top, frame.Right - frame.Left, frame.Bottom - frame.Top, "frame");
-        svg.Text(frame.Left, frame.Top - 6, isNarrow ? panel.Parameter.Name : $"{panel.Parameter.Name}: {panel.Parameter.StandsFor}", "name");
+        svg.Text(
+            frame.Left, frame.Top - 6, isNarrow ? panel.Parameter.Name : $"{panel.Parameter.Name}: {panel.Parameter.StandsFor}", "name");
     }
 
     private void Limits()
     {
         foreach (var limit in panel.Limits)
         {
-            svg.Line(X(limit.From), Y(limit.Value), X(limit.To), Y(limit.Value), (limit.Kind == ChartLimitKind.Control ? "control" : "action") + (limit.Channels is [var only] ? " " + ChartLook.Of(only).Css : ""));
+            svg.Line(X(limit.From), Y(limit.Value), X(limit.To), Y(limit.Value), (limit.Kind == ChartLimitKind.Control
+                ? "control"
+                : "action") + (limit.Channels is [var only] ? " " + ChartLook.Of(only).Css : ""));
         }
 
         // The labels are of the limits in force at the end, kept apart from top to bottom.
@@ -76,7 +85,11 @@ internal sealed class SvgPanel(SvgDrawing svg, ChartModel model, ChartPanel pane
         foreach (var limit in panel.Limits.Where(l => l.To >= model.Range.High).OrderByDescending(l => l.Value))
         {
             at = Math.Max(Y(limit.Value) + 4, at + LabelHeight);
-            svg.Text(frame.Right + 27, at, ChartWords.Limit(limit.Value) + (isNarrow ? ChartWords.Letters(limit) : " " + ChartWords.Name(limit)), "small");
+            svg.Text(
+                frame.Right + 27,
+                at,
+                ChartWords.Limit(limit.Value) + (isNarrow ? ChartWords.Letters(limit) : " " + ChartWords.Name(limit)),
+                "small");
         }
     }
 
@@ -144,7 +157,9 @@ internal sealed class SvgPanel(SvgDrawing svg, ChartModel model, ChartPanel pane
             if (panel.NaturalOf(line) is { } natural)
             {
                 var look = ChartLook.Of(line.Channel);
-                svg.Path([(x - 2.5, Y(natural.Upper)), (x, Y(natural.Upper)), (x, Y(natural.Lower)), (x - 2.5, Y(natural.Lower))], $"natural {look.Css}");
+                svg.Path(
+                    [(x - 2.5, Y(natural.Upper)), (x, Y(natural.Upper)), (x, Y(natural.Lower)), (x - 2.5, Y(natural.Lower))],
+                    $"natural {look.Css}");
                 svg.Line(x - 2.5, Y(line.Natural!.Centre), x + 2.5, Y(line.Natural!.Centre), $"natural {look.Css}");
                 if (panel.Lines.Length == 1)
                 {

@@ -2,7 +2,9 @@ using Acquire.Analysis.Charts;
 
 namespace Acquire.Rendering.Charts;
 
-/// <summary>One panel in letters: a letter a channel, a figure where so many lie at one place, and the zone of each strip underneath.</summary>
+/// <summary>
+/// One panel in letters: a letter a channel, a figure where so many lie at one place, and the zone of each strip underneath.
+/// </summary>
 internal static class TextPanel
 {
     private const int LeastRows = 9, MostRows = 21;
@@ -56,7 +58,8 @@ internal static class TextPanel
             if (limit.To >= axis.Model.Range.High)
             {
                 Label(grid, row(limit.Value), ChartWords.Limit(limit.Value));
-                grid.Text(TextAxis.Gutter + axis.Columns + 5, row(limit.Value), ChartWords.Name(limit).PadRight(RightGutter(axis.Model) - 5));
+                grid.Text(
+                    TextAxis.Gutter + axis.Columns + 5, row(limit.Value), ChartWords.Name(limit).PadRight(RightGutter(axis.Model) - 5));
             }
         }
     }
@@ -106,7 +109,8 @@ internal static class TextPanel
             {
                 var at = (axis.Column(point.X) + Shift(line, isRoomy), row(point.Deviation));
                 var count = taken[at] = taken.GetValueOrDefault(at) + 1;
-                var letter = count == 1 ? ChartLook.Of(line.Channel).Letter[0] : count > 9 ? '+' : count.ToString(CultureInfo.InvariantCulture)[0];
+                var letter =
+                    count == 1 ? ChartLook.Of(line.Channel).Letter[0] : count > 9 ? '+' : count.ToString(CultureInfo.InvariantCulture)[0];
                 grid.Put(at.Item1, at.Item2, letter, count == 1 ? Style(line.Channel) : "bold");
             }
         }

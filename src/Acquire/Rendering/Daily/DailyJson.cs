@@ -34,7 +34,8 @@ internal static class DailyJson
             InsideProbability = b.Standing?.Worst is null ? null : (double?)b.Standing.InsideProbability,
             DaysLeft = b.Standing?.DaysLeft?.Estimate,
         }),
-        Instruments = board.Facts.Instruments.Select(i => new { i.Profile, CheckDueAt = i.Check.InForce?.DueAt, CheckLacking = i.Check.Lacking, i.HasRepeatability }),
+        Instruments = board.Facts.Instruments.Select(
+            i => new { i.Profile, CheckDueAt = i.Check.InForce?.DueAt, CheckLacking = i.Check.Lacking, i.HasRepeatability }),
         Lots = board.Facts.Lots.Select(l => new { l.Code, l.Left, l.DaysToExpiry }),
         Unfinished = board.Facts.Unfinished.Select(u => new { u.What, u.Id }),
         First = board.ToDo,

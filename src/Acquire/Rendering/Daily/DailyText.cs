@@ -4,7 +4,9 @@ using Acquire.Bench.Daily;
 
 namespace Acquire.Rendering.Daily;
 
-/// <summary>The day on one screen: the answer first, then what it rests on, then what to do. 80 columns; a long list is cut and says so.</summary>
+/// <summary>
+/// The day on one screen: the answer first, then what it rests on, then what to do. 80 columns; a long list is cut and says so.
+/// </summary>
 internal static class DailyText
 {
     private const int Columns = 79, Indent = 2, MostOfAKind = 5, MostToDo = 8;
@@ -39,14 +41,18 @@ internal static class DailyText
         var strip = line is { Facts.Newest: { } newest, StripAge: { } age }
             ? $"strip {StripId.ShortForm(newest.StripId)} of lot {newest.Lot}, {EntryText.Age(age)} old"
             : "no strip";
-        Paragraph(console, $"{line.Name} ({line.Facts.Process}): {strip}; {line.Why}", Indent, hanging: 12, label: $"{Word(line.Says),-10}  ");
+        Paragraph(
+            console, $"{line.Name} ({line.Facts.Process}): {strip}; {line.Why}", Indent, hanging: 12, label: $"{Word(line.Says),-10}  ");
     }
 
     private static string Bottle(BottleFacts bottle)
     {
         var state = bottle.State;
-        var area = state is { AreaUsed: > 0, AreaPerLitre: { } each } ? string.Create(CultureInfo.InvariantCulture, $", {each / FilmFormat.Roll:0.0} rolls per litre") : ", no film yet";
-        return $"{state.Bottle.Name} ({state.Solution.Name}, {EntryText.Word(state.Solution.Kind)}): {EntryText.Age(state.Age!.Value)} old{area}; {TodayWords.Standing(bottle.Standing)}";
+        var area = state is { AreaUsed: > 0, AreaPerLitre: { } each }
+            ? string.Create(CultureInfo.InvariantCulture, $", {each / FilmFormat.Roll:0.0} rolls per litre")
+            : ", no film yet";
+        return $"{state.Bottle.Name} ({state.Solution.Name}, {EntryText.Word(state.Solution.Kind)}): {EntryText.Age(state.Age!.Value)} "
+            + $"old{area}; {TodayWords.Standing(bottle.Standing)}";
     }
 
     private static string Instrument(InstrumentFacts instrument) =>

@@ -47,7 +47,8 @@ internal sealed class ImportPrinter(Surroundings surroundings, bool all) : IImpo
 
         surroundings.Error.Line("Which is it? Type the number; nothing ends without importing.");
         var answer = await Console.In.ReadLineAsync(cancellationToken);
-        return int.TryParse(answer, NumberStyles.None, CultureInfo.InvariantCulture, out var chosen) && chosen >= 1 && chosen <= dates.Readings.Count
+        return int.TryParse(answer, NumberStyles.None, CultureInfo.InvariantCulture, out var chosen) && chosen >= 1
+            && chosen <= dates.Readings.Count
             ? dates.Readings[chosen - 1].Style
             : null;
     }
@@ -87,7 +88,8 @@ internal sealed class ImportPrinter(Surroundings surroundings, bool all) : IImpo
         var would = report.Written ? "" : "would be ";
         string?[] parts =
         [
-            $"{Numbers.Count(report.Count(ImportFate.Added), "strip")} {would}added with {report.Reads.ToString(CultureInfo.InvariantCulture)} read{(report.Reads == 1 ? "" : "s")}",
+            $"{Numbers.Count(report.Count(ImportFate.Added), "strip")} {would}added with "
+            + $"{report.Reads.ToString(CultureInfo.InvariantCulture)} read{(report.Reads == 1 ? "" : "s")}",
             Part(ImportFate.Revised, $"{would}revised"),
             Part(ImportFate.AlreadyThere, "there already"),
             Part(ImportFate.Repeated, "twice in the file"),
@@ -98,7 +100,8 @@ internal sealed class ImportPrinter(Surroundings surroundings, bool all) : IImpo
         {
             surroundings.Error.Line(report.Written
                 ? "What is stored with other values stayed as it is."
-                : "Nothing was written. Mend the file, or give --skip-conflicts to leave those strips as they are stored and import the rest.");
+                : "Nothing was written. Mend the file, or give --skip-conflicts to leave those strips as they are stored and import the "
+                    + "rest.");
         }
         else if (!report.Written)
         {
@@ -112,10 +115,14 @@ internal sealed class ImportPrinter(Surroundings surroundings, bool all) : IImpo
     {
         var strip = entry.Strip;
         var name = entry.Name is { } given && !Guid.TryParse(given, out _) ? given : StripId.ShortForm(strip.Id);
-        var where = string.Join(", ", new[] { $"lot {strip.LotCode}", strip.Tags.Line, strip.Tags.Bottle is { } bottle ? $"bottle {bottle}" : null }.Where(p => !string.IsNullOrEmpty(p)));
+        var where = string.Join(", ", new[] {
+            $"lot {strip.LotCode}",
+            strip.Tags.Line,
+            strip.Tags.Bottle is { } bottle ? $"bottle {bottle}" : null }.Where(p => !string.IsNullOrEmpty(p)));
         var (sign, words) = entry.Fate switch
         {
-            ImportFate.Added => ("+", $"{Patches(strip.Patches.Count(p => !p.Reads.IsEmpty))}, {Numbers.Count(strip.Patches.Sum(p => p.Reads.Length), "read")}"),
+            ImportFate.Added => ("+",
+                $"{Patches(strip.Patches.Count(p => !p.Reads.IsEmpty))}, {Numbers.Count(strip.Patches.Sum(p => p.Reads.Length), "read")}"),
             ImportFate.Revised => ("+", $"revision {strip.Revision.Number}"),
             ImportFate.AlreadyThere => ("=", "there already"),
             ImportFate.Repeated => ("=", "twice in the file"),

@@ -15,11 +15,13 @@ internal static class LifeJson
         life.Study.Storages,
         Words = new[]
         {
-            LifeWords.HowLong(life.Study, life.What), LifeWords.Rolls(life.Study), LifeWords.WhatChangedMost(life.Study), LifeWords.NextStrip(life.Study),
+            LifeWords.HowLong(
+                life.Study, life.What), LifeWords.Rolls(life.Study), LifeWords.WhatChangedMost(life.Study), LifeWords.NextStrip(life.Study),
         }.Where(w => w.Length > 0),
         Governing = life.Study.Governing?.Name,
         Answers = life.Study.Answers.Select(Answer),
-        ByStorage = life.ByStorage.Select(s => new { s.Storage, Words = LifeWords.Briefly(s.Study), Leading = s.Study.Leading is { } leading ? Answer(leading) : null }),
+        ByStorage = life.ByStorage.Select(
+            s => new { s.Storage, Words = LifeWords.Briefly(s.Study), Leading = s.Study.Leading is { } leading ? Answer(leading) : null }),
         Bottles = life.Bottles.Select(b => new
         {
             b.Bottle,
@@ -69,7 +71,9 @@ internal static class LifeJson
         Days = answer.IsTold ? Interval(answer.Days) : null,
         answer.AtLeastDays,
         answer.OutsideFromStart,
-        RollsPerLitre = answer.Area is var (estimate, lower, upper) ? new { Estimate = estimate / FilmFormat.Roll, Lower = lower / FilmFormat.Roll, Upper = upper / FilmFormat.Roll } : null,
+        RollsPerLitre = answer.Area is var (estimate, lower, upper)
+            ? new { Estimate = estimate / FilmFormat.Roll, Lower = lower / FilmFormat.Roll, Upper = upper / FilmFormat.Roll }
+            : null,
         AreaPerDay = answer.Use.IsKnown ? (double?)answer.Use.PerDay : null,
         answer.Model?.ResidualDeviation,
         BottleRatio = answer.Model?.Fit.Ratio,
@@ -85,5 +89,6 @@ internal static class LifeJson
         effect.Name, effect.Factor, effect.Level, effect.Against, effect.Size, effect.Margin, effect.P, effect.LimitShare, effect.IsClear, effect.IsNuisance,
     };
 
-    private static object? Interval(RatioInterval? days) => days is { Kind: RatioKind.Bounded } ? new { days.Estimate, days.Lower, days.Upper } : null;
+    private static object? Interval(RatioInterval? days) =>
+        days is { Kind: RatioKind.Bounded } ? new { days.Estimate, days.Lower, days.Upper } : null;
 }

@@ -42,7 +42,9 @@ internal static class LifeText
                 answer.Name,
                 answer.Strips.ToString(CultureInfo.InvariantCulture),
                 answer.Bottles.ToString(CultureInfo.InvariantCulture),
-                answer.Slope is var (slope, margin) ? string.Create(CultureInfo.InvariantCulture, $"{Numbers.Deviation(10 * slope)}±{10 * margin:0.000}") : "not told",
+                answer.Slope is var (slope, margin)
+                    ? string.Create(CultureInfo.InvariantCulture, $"{Numbers.Deviation(10 * slope)}±{10 * margin:0.000}")
+                    : "not told",
                 answer.Limit.ToString(),
                 Days(answer));
         }
@@ -52,7 +54,8 @@ internal static class LifeText
 
     private static string Days(LifeAnswer answer) => answer switch
     {
-        { Days: { } days, IsTold: true } => string.Create(CultureInfo.InvariantCulture, $"{days.Estimate:0} ({Math.Max(0, days.Lower):0} to {days.Upper:0})"),
+        { Days: { } days, IsTold: true } =>
+            string.Create(CultureInfo.InvariantCulture, $"{days.Estimate:0} ({Math.Max(0, days.Lower):0} to {days.Upper:0})"),
         { OutsideFromStart: not null } => "outside",
         { AtLeastDays: { } least, HoldsAWhile: true } => string.Create(CultureInfo.InvariantCulture, $"at least {least:0}"),
         _ => "not told",
@@ -66,7 +69,9 @@ internal static class LifeText
         {
             table.Row(
                 effect.Name + (effect.IsNuisance ? " (error of the aims)" : ""),
-                string.Create(CultureInfo.InvariantCulture, $"{Numbers.Deviation(effect.Size)} ±{effect.Margin:0.000}{(effect.IsClear ? "" : " unclear")}"),
+                string.Create(
+                    CultureInfo.InvariantCulture,
+                    $"{Numbers.Deviation(effect.Size)} ±{effect.Margin:0.000}{(effect.IsClear ? "" : " unclear")}"),
                 effect.LimitShare is { } share ? string.Create(CultureInfo.InvariantCulture, $"{share * 100:0} %") : "");
         }
 

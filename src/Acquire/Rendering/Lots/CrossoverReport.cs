@@ -25,7 +25,8 @@ internal static class CrossoverReport
         {
             console.Line(string.Create(
                 CultureInfo.InvariantCulture,
-                $"  pair {index + 1}: {StripId.ShortForm(old.Id)} and {StripId.ShortForm(young.Id)}, read {Numbers.Moment(young.Provenance.At, time)}"));
+                $"  pair {index + 1}: {StripId.ShortForm(old.Id)} and {StripId.ShortForm(young.Id)}, read "
+                + $"{Numbers.Moment(young.Provenance.At, time)}"));
         }
 
         if (!crossover.Rows.IsEmpty)
@@ -40,7 +41,8 @@ internal static class CrossoverReport
         }
 
         console.Line(accepted
-            ? $"ACCEPTED by {inForce!.By}: strips of lot {crossover.NewLot} are judged by the adjusted aims from now on; those read before keep theirs."
+            ? $"ACCEPTED by {inForce!.By}: strips of lot {crossover.NewLot} are judged by the adjusted aims from now on; those read "
+                + $"before keep theirs."
             : Standing(crossover, inForce, time));
     }
 
@@ -48,18 +50,21 @@ internal static class CrossoverReport
     {
         var since = inForce is null
             ? ""
-            : $"In force since {Numbers.Moment(inForce.At, time)}, accepted by {inForce.By}: the adjustment from lot {inForce.FromLotCode}, "
+            : $"In force since {Numbers.Moment(inForce.At, time)}, accepted by {inForce.By}: the adjustment from lot "
+                + $"{inForce.FromLotCode}, "
                 + $"{Numbers.Count(inForce.Pairs.Length, "pair")} ({inForce.Reason}). ";
         return since + (inForce is not null && LotCrossover.IsOf(inForce, crossover)
             ? "It rests on these pairs; there is nothing more to accept."
             : crossover is { IsEnough: true, Agrees: false }
-                ? $"Nothing was changed. To accept{(inForce is null ? "" : " this one instead")}: acquire lot crossover {crossover.OldLot} {crossover.NewLot} --accept --reason WHY"
+                ? $"Nothing was changed. To accept{(inForce is null ? "" : " this one instead")}: acquire lot crossover "
+                    + $"{crossover.OldLot} {crossover.NewLot} --accept --reason WHY"
                 : "Nothing was changed.");
     }
 
     private static void WriteTable(IAnsiConsole console, Crossover crossover)
     {
-        var pairs = Enumerable.Range(1, crossover.Pairs.Length).Select(n => string.Create(CultureInfo.InvariantCulture, $"pair {n} old, new"));
+        var pairs =
+            Enumerable.Range(1, crossover.Pairs.Length).Select(n => string.Create(CultureInfo.InvariantCulture, $"pair {n} old, new"));
         var table = Tables.New(["patch", "channel", .. pairs, "new − old", "± 95 %", "", "aim", "adjusted", "u"]);
         foreach (var row in crossover.Rows)
         {
@@ -79,7 +84,8 @@ internal static class CrossoverReport
         }
 
         console.WriteTable(table);
-        console.Line("Deviations from aim: the old strip's from the aim it was judged by, the new one's from the new lot's own aim. ± 95 % is by Student's t from pair to pair.");
+        console.Line("Deviations from aim: the old strip's from the aim it was judged by, the new one's from the new lot's own aim. ± "
+            + "95 % is by Student's t from pair to pair.");
     }
 
     /// <summary>When the pairs were processed is not known; when they were read is a hint.</summary>
@@ -118,5 +124,6 @@ internal static class CrossoverReport
     };
 
     private static object Json(AimAdjustment adjustment) =>
-        new { adjustment.Id, adjustment.By, adjustment.At, adjustment.Reason, OldLot = adjustment.FromLotCode, Pairs = adjustment.Pairs.Select(p => new { p.Old, p.New }) };
+        new { adjustment.Id, adjustment.By, adjustment.At, adjustment.Reason, OldLot = adjustment.FromLotCode, Pairs = adjustment.Pairs
+            .Select(p => new { p.Old, p.New }) };
 }

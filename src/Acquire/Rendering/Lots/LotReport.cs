@@ -3,7 +3,8 @@ namespace Acquire.Rendering.Lots;
 /// <summary>Lots and their aims, for people and for programs.</summary>
 internal static class LotReport
 {
-    public static void WriteList(IAnsiConsole console, IReadOnlyList<(StripLot Lot, LotReference? Reference)> lots, TimeProvider time, bool json)
+    public static void WriteList(
+        IAnsiConsole console, IReadOnlyList<(StripLot Lot, LotReference? Reference)> lots, TimeProvider time, bool json)
     {
         if (json)
         {
@@ -42,13 +43,15 @@ internal static class LotReport
             JsonOutput.Write(console, new
             {
                 Lot = Row(lot, reference),
-                Aims = aims.Select(a => new { Patch = a.PatchKey, Channel = a.Channel.Word(), a.Reference, a.Correction, a.Adjustment, Aim = a.Value, Uncertainty = a.StandardUncertainty }),
+                Aims = aims.Select(a => new { Patch = a.PatchKey, Channel = a.Channel
+                    .Word(), a.Reference, a.Correction, a.Adjustment, Aim = a.Value, Uncertainty = a.StandardUncertainty }),
                 RepeatabilityId = repeatability?.TestId,
             });
             return;
         }
 
-        console.Line($"Lot {lot.Code}, process {lot.ProcessKey}, {lot.Layout.Name}, {(lot.Expires is { } day ? $"expires {Numbers.Day(day)}" : "no expiry given")}");
+        console.Line($"Lot {lot.Code}, process {lot.ProcessKey}, {lot.Layout.Name}, "
+            + $"{(lot.Expires is { } day ? $"expires {Numbers.Day(day)}" : "no expiry given")}");
         if (lot.StorageRule is { } rule)
         {
             console.Line($"Storage: {rule}");
@@ -89,7 +92,8 @@ internal static class LotReport
         console.WriteTable(table);
         if (repeatability is not null)
         {
-            console.Line($"u(aim) counts the repeatability test in force of profile {reference?.Provenance.Instrument?.Profile} beside the reference's own reads.");
+            console.Line($"u(aim) counts the repeatability test in force of profile {reference?.Provenance.Instrument?.Profile} beside "
+                + $"the reference's own reads.");
         }
     }
 

@@ -35,7 +35,8 @@ internal sealed class ListenPrinter(IAnsiConsole console, TimeProvider time, boo
             console.Line($"{Seconds()}  {RawLine.Printable(monitor.UnfinishedLine)}   (no line end so far)");
         }
 
-        console.Line(string.Create(CultureInfo.InvariantCulture, $"{tally.Bytes} bytes in {time.GetElapsedTime(_begun).TotalSeconds:0.0} s."));
+        console.Line(
+            string.Create(CultureInfo.InvariantCulture, $"{tally.Bytes} bytes in {time.GetElapsedTime(_begun).TotalSeconds:0.0} s."));
         console.Line(TallyWords.LineEnds(tally));
         console.Line(TallyWords.Parity(tally));
         if (hasProfile)

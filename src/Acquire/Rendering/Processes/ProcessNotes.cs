@@ -5,7 +5,8 @@ internal static class ProcessNotes
 {
     /// <summary>Why strips of this process get no verdict.</summary>
     public static string NoLimits(ProcessSheet sheet) =>
-        $"no limits are set for {sheet.Name}. Copy them from the sheet packed with the strips: acquire process new {sheet.Key} makes the file to fill in, acquire process show {sheet.Key} names it.";
+        $"no limits are set for {sheet.Name}. Copy them from the sheet packed with the strips: acquire process new {sheet.Key} makes "
+        + $"the file to fill in, acquire process show {sheet.Key} names it.";
 
     /// <summary>What cannot be taken of strips of a layout; null when all can.</summary>
     public static string? NotOn(ProcessSheet sheet, SheetLayout layout)

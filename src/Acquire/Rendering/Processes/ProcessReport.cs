@@ -74,5 +74,7 @@ internal static class ProcessReport
         : patch.Patch.Name;
 
     private static string TakenOf(Parameter parameter) =>
-        parameter.Channels.IsEmpty ? parameter.MadeOf : $"{parameter.MadeOf}, {string.Join(' ', parameter.Channels.Select(c => c.Letter()))}";
+        parameter.Channels.IsEmpty
+            ? parameter.MadeOf
+            : $"{parameter.MadeOf}, {string.Join(' ', parameter.Channels.Select(c => c.Letter()))}";
 }

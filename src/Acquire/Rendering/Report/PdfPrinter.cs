@@ -2,7 +2,9 @@ using System.Diagnostics;
 
 namespace Acquire.Rendering.Report;
 
-/// <summary>Prints a page to PDF through a Chromium browser that is on the search path; it is started without windows, on a profile of its own.</summary>
+/// <summary>
+/// Prints a page to PDF through a Chromium browser that is on the search path; it is started without windows, on a profile of its own.
+/// </summary>
 /// <param name="time">Tells when it takes too long.</param>
 /// <param name="searchPath">Folders to look in; null for those of the environment.</param>
 internal sealed class PdfPrinter(TimeProvider time, string? searchPath = null)
@@ -13,7 +15,8 @@ internal sealed class PdfPrinter(TimeProvider time, string? searchPath = null)
 
     /// <summary>The browser; null when there is none.</summary>
     public string? Program =>
-        (from folder in (searchPath ?? Environment.GetEnvironmentVariable("PATH") ?? "").Split(Path.PathSeparator, StringSplitOptions.RemoveEmptyEntries)
+        (from folder in (searchPath ?? Environment.GetEnvironmentVariable("PATH") ?? "").Split(
+            Path.PathSeparator, StringSplitOptions.RemoveEmptyEntries)
          from name in Programs
          from ending in Endings
          let file = Path.Combine(folder, name + ending)
@@ -28,7 +31,8 @@ internal sealed class PdfPrinter(TimeProvider time, string? searchPath = null)
     public async Task PrintAsync(string page, WholeFile pdf, CancellationToken cancellationToken)
     {
         var program = Program ?? throw new BenchException(
-            $"No PDF: there is no Chromium browser on the search path ({string.Join(", ", Programs)}). {page} is written; open it in any browser and print it to PDF.");
+            $"No PDF: there is no Chromium browser on the search path ({string.Join(", ", Programs)}). {page} is written; open it in "
+            + $"any browser and print it to PDF.");
         var scratch = Directory.CreateTempSubdirectory("acquire-pdf-");
         var made = Path.Combine(scratch.FullName, "page.pdf");
         try
@@ -36,7 +40,8 @@ internal sealed class PdfPrinter(TimeProvider time, string? searchPath = null)
             var said = await RunAsync(program, scratch.FullName, made, page, cancellationToken);
             if (!await IsPdfAsync(made, cancellationToken))
             {
-                throw new BenchException($"No PDF: {program} made none.{(said.Length > 0 ? " It said: " + said : "")} {page} is written; open it in any browser and print it to PDF.");
+                throw new BenchException($"No PDF: {program} made none.{(said.Length > 0 ? " It said: " + said : "")} {page} is "
+                    + $"written; open it in any browser and print it to PDF.");
             }
 
             await using var whole = File.OpenRead(made);
@@ -58,7 +63,8 @@ internal sealed class PdfPrinter(TimeProvider time, string? searchPath = null)
 
         var head = new byte[5];
         await using var stream = File.OpenRead(file);
-        return await stream.ReadAtLeastAsync(head, head.Length, throwOnEndOfStream: false, cancellationToken) == head.Length && head.AsSpan().SequenceEqual("%PDF-"u8);
+        return await stream.ReadAtLeastAsync(head, head.Length, throwOnEndOfStream: false, cancellationToken) == head.Length
+            && head.AsSpan().SequenceEqual("%PDF-"u8);
     }
 
     private async Task<string> RunAsync(string program, string scratch, string pdf, string page, CancellationToken cancellationToken)
@@ -66,7 +72,8 @@ internal sealed class PdfPrinter(TimeProvider time, string? searchPath = null)
         var start = new ProcessStartInfo(program) { RedirectStandardError = true, RedirectStandardOutput = true, UseShellExecute = false };
         string[] arguments =
         [
-            "--headless", "--disable-gpu", "--no-first-run", "--disable-extensions", "--disable-background-networking", "--no-pdf-header-footer",
+            "--headless",
+            "--disable-gpu", "--no-first-run", "--disable-extensions", "--disable-background-networking", "--no-pdf-header-footer",
             $"--user-data-dir={Path.Combine(scratch, "profile")}", $"--print-to-pdf={pdf}",
             // The browser refuses to run its sandbox for root.
             .. Environment.IsPrivilegedProcess && !OperatingSystem.IsWindows() ? ["--no-sandbox"] : Array.Empty<string>(),
@@ -100,7 +107,9 @@ internal sealed class PdfPrinter(TimeProvider time, string? searchPath = null)
         }
     }
 
-    /// <summary>A browser may hold its files for a moment after it ended; what cannot be removed is left to the system's cleaning.</summary>
+    /// <summary>
+    /// A browser may hold its files for a moment after it ended; what cannot be removed is left to the system's cleaning.
+    /// </summary>
     private async Task RemoveAsync(DirectoryInfo folder)
     {
         for (var trial = 0; trial < 3; trial++)

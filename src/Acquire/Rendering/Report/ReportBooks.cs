@@ -17,7 +17,8 @@ internal static class ReportBooks
         {
             page.Table(
                 $"Bottles in use on {Numbers.Day(report.MadeAt)}",
-                ["bottle", "solution", HtmlWriter.Cell.Number("age"), HtmlWriter.Cell.Number("open"), "film", HtmlWriter.Cell.Number("rolls per litre"), "left", "kept"],
+                ["bottle", "solution", HtmlWriter.Cell.Number(
+                    "age"), HtmlWriter.Cell.Number("open"), "film", HtmlWriter.Cell.Number("rolls per litre"), "left", "kept"],
                 report.Bottles.Select(Row));
         }
 
@@ -37,8 +38,10 @@ internal static class ReportBooks
         HtmlWriter.Cell.Number(state.Age is { } age ? EntryText.Age(age) : "not mixed yet"),
         HtmlWriter.Cell.Number(state.SinceOpening is { } open ? EntryText.Age(open) : "closed"),
         state.AreaUsed > 0 ? EntryText.Area(state.AreaUsed) : "none",
-        HtmlWriter.Cell.Number(state.AreaPerLitre is { } each ? (each / FilmFormat.Roll).ToString("0.0", CultureInfo.InvariantCulture) : ReportWords.None),
+        HtmlWriter.Cell.Number(
+            state.AreaPerLitre is { } each ? (each / FilmFormat.Roll).ToString("0.0", CultureInfo.InvariantCulture) : ReportWords.None),
         EntryText.Fill(state),
-        EntryText.Storage(new BottleStorage(state.Storage.Container, null, state.Storage.Gas, state.Storage.Temperature)) is { Length: > 0 } kept ? kept : "not told",
+        EntryText.Storage(new BottleStorage(
+            state.Storage.Container, null, state.Storage.Gas, state.Storage.Temperature)) is { Length: > 0 } kept ? kept : "not told",
     ];
 }

@@ -13,7 +13,8 @@ internal static class ReportData
         ReportHtml.Begin(page, "data");
         var parameters = report.History.Sheet.Parameters.Where(p => report.History.Strips.Any(s => Of(s, p).Any(r => r.OnStrip))).ToList();
         page.Table(
-            "Every strip, oldest first: deviations from aim ± standard uncertainty; 'action' and 'out' tell what is past a limit by plain comparison",
+            "Every strip, oldest first: deviations from aim ± standard uncertainty; 'action' and 'out' tell what is past a limit by "
+            + "plain comparison",
             ["ran\nstrip", "lot\nline\nbottle", .. parameters.Select(p => (HtmlWriter.Cell)p.Name), "zone\nverdict"],
             report.History.Strips.Select(s => ((string?)ReportWords.Anchor(s.StripId), Row(s, parameters))),
             "data");
@@ -28,12 +29,16 @@ internal static class ReportData
             $"{Numbers.Moment(strip.At)}\n{StripId.ShortForm(strip.StripId)}",
             $"{strip.Lot}\n{strip.Line ?? ReportWords.None}\n{strip.Bottle ?? ReportWords.None}{(strip.AgeDays is { } age ? string.Create(CultureInfo.InvariantCulture, $", {age:0.#} d") : "")}",
             .. parameters.Select(p => new HtmlWriter.Cell(
-                string.Join('\n', Of(strip, p).Select(Value)) is { Length: > 0 } text ? text : ReportWords.None, ReportWords.Class(Of(strip, p).Max(r => r.Zone)))),
-            new HtmlWriter.Cell($"{zone.Word()}\n{verdict?.Word() ?? "no verdict"}", ReportWords.Class(zone) is { Length: > 0 } cls ? cls : ReportWords.Class(verdict)),
+                string.Join('\n', Of(strip, p).Select(Value)) is { Length: > 0 } text ? text : ReportWords.None,
+                ReportWords.Class(Of(strip, p).Max(r => r.Zone)))),
+            new HtmlWriter.Cell(
+                $"{zone.Word()}\n{verdict?.Word() ?? "no verdict"}",
+                ReportWords.Class(zone) is { Length: > 0 } cls ? cls : ReportWords.Class(verdict)),
         ];
     }
 
-    private static IEnumerable<ParameterResult> Of(StripPoint strip, Parameter parameter) => strip.Judgement.Results.Where(r => r.Parameter.Key == parameter.Key);
+    private static IEnumerable<ParameterResult> Of(StripPoint strip, Parameter parameter) =>
+        strip.Judgement.Results.Where(r => r.Parameter.Key == parameter.Key);
 
     private static string Value(ParameterResult result) => string.Concat(
         result.Channel is { } channel ? channel.Letter() + " " : "",
@@ -50,12 +55,18 @@ internal static class ReportMethod
         ReportHtml.Begin(page, "made");
         page.List(
         [
-            $"Densities are status {report.History.Sheet.Status}. A value is the mean of the reads that count; an aim is the mean of the lot's reference strip plus its correction factors; a deviation is value minus aim.",
-            "± u is the standard uncertainty of a deviation (JCGM 100): scatter of reads, display step, what the aim itself rests on, and zero and slope where no one calibration check covers strip and reference.",
-            "A zone is the plain comparison with the limits. A verdict counts the uncertainty in (JCGM 106): in or out of control only where the probability asked for is reached, undecided otherwise.",
-            "Movements are looked for in each line by itself, with scores that need no known level (self-starting), averages, sums and run rules; each is looked into before it is called one.",
-            "Causes are weighed against fault signatures of the process, with nothing at all as one of them; what the books tell weighs on them.",
-            "Life is a straight line through age, with use, storage, line and method taken out, and each bottle and lot with a level of its own; the interval is Fieller's.",
+            $"Densities are status {report.History.Sheet.Status}. A value is the mean of the reads that count; an aim is the mean of "
+            + $"the lot's reference strip plus its correction factors; a deviation is value minus aim.",
+            "± u is the standard uncertainty of a deviation (JCGM 100): scatter of reads, display step, what the aim itself rests on, "
+            + "and zero and slope where no one calibration check covers strip and reference.",
+            "A zone is the plain comparison with the limits. A verdict counts the uncertainty in (JCGM 106): in or out of control only "
+            + "where the probability asked for is reached, undecided otherwise.",
+            "Movements are looked for in each line by itself, with scores that need no known level (self-starting), averages, sums and "
+            + "run rules; each is looked into before it is called one.",
+            "Causes are weighed against fault signatures of the process, with nothing at all as one of them; what the books tell weighs "
+            + "on them.",
+            "Life is a straight line through age, with use, storage, line and method taken out, and each bottle and lot with a level of "
+            + "its own; the interval is Fieller's.",
         ]);
         page.Heading("Where the limits come from");
         page.List(

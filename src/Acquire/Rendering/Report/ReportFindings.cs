@@ -11,7 +11,8 @@ internal static class ReportFindings
         ReportHtml.Begin(page, "findings");
         var isOneLine = report.History.Strips.Select(s => s.Line).Distinct(StringComparer.OrdinalIgnoreCase).Count() == 1;
         string Line(LineFinding finding) => (isOneLine ? "" : $"{finding.Line ?? "without a line"}: ") + finding.Finding.Sentence;
-        var (clear, notices) = (report.Findings.Where(f => !f.Finding.IsNotice).ToList(), report.Findings.Where(f => f.Finding.IsNotice).ToList());
+        var (clear, notices) =
+            (report.Findings.Where(f => !f.Finding.IsNotice).ToList(), report.Findings.Where(f => f.Finding.IsNotice).ToList());
         if (clear.Count == 0)
         {
             page.Paragraph(report.History.Strips.Length < 6
@@ -50,14 +51,16 @@ internal static class ReportCauses
             return;
         }
 
-        page.Paragraph($"This is about strip {StripId.ShortForm(causes.Strip.StripId)} of {Numbers.Moment(causes.Strip.At)}, the last that was past a limit or undecided.");
+        page.Paragraph($"This is about strip {StripId.ShortForm(causes.Strip.StripId)} of {Numbers.Moment(causes.Strip.At)}, the last "
+            + $"that was past a limit or undecided.");
         if (causes.Study.WhyNone is { } why)
         {
             page.Paragraph(why);
         }
         else if (causes.Study.NothingHappened)
         {
-            page.Paragraph($"The usual scatter from strip to strip explains it well enough ({Numbers.Tenths(causes.Study.NothingProbability)}): run a second strip before anything is changed.");
+            page.Paragraph($"The usual scatter from strip to strip explains it well enough "
+                + $"({Numbers.Tenths(causes.Study.NothingProbability)}): run a second strip before anything is changed.");
         }
         else
         {
@@ -71,14 +74,17 @@ internal static class ReportCauses
         }
 
         page.Raw("<div class=\"box\">");
-        page.Paragraph("Near the solutions: goggles, gloves and an apron; good ventilation; acid into water, never water into acid; keep bleach, fixer and developer apart; "
-            + "no food or drink; water and mains leads apart. The safety data sheet of each product rules, and so do local rules for what is poured away.");
+        page.Paragraph("Near the solutions: goggles, gloves and an apron; good ventilation; acid into water, never water into acid; "
+            + "keep bleach, fixer and developer apart; "
+            + "no food or drink; water and mains leads apart. The safety data sheet of each product rules, and so do local rules for "
+                + "what is poured away.");
         page.Raw("</div>");
     }
 
     private static void Ranking(HtmlWriter page, CauseStudy study)
     {
-        page.Paragraph($"A ranking by what fits the densities and the books, not an oracle. Usual scatter alone: {Numbers.Tenths(study.NothingProbability)}.");
+        page.Paragraph($"A ranking by what fits the densities and the books, not an oracle. Usual scatter alone: "
+            + $"{Numbers.Tenths(study.NothingProbability)}.");
         page.Table(
             "Possible causes, the likeliest first",
             ["cause", HtmlWriter.Cell.Number("probability"), "what speaks for it", "what speaks against it"],
@@ -94,7 +100,8 @@ internal static class ReportCauses
     private static string Said(IEnumerable<Observation> observations, IEnumerable<string> circumstances)
     {
         var said = observations.Take(3).Select(o => string.Create(
-                CultureInfo.InvariantCulture, $"{o.PatchName} {Domain.Densitometry.Channels.Word(o.Channel)} {o.Deviation:+0.00;-0.00;0.00} (it would make {o.Expected:+0.00;-0.00;0.00})"))
+                CultureInfo.InvariantCulture, $"{o.PatchName} {Domain.Densitometry.Channels.Word(o.Channel)} "
+                    + $"{o.Deviation:+0.00;-0.00;0.00} (it would make {o.Expected:+0.00;-0.00;0.00})"))
             .Concat(circumstances);
         return string.Join('\n', said) is { Length: > 0 } text ? text : ReportWords.None;
     }

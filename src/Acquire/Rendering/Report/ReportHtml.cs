@@ -4,14 +4,17 @@ using Acquire.Rendering.Charts;
 
 namespace Acquire.Rendering.Report;
 
-/// <summary>A report as one page that needs nothing else: no scripts, no other files, nothing fetched; made for screens and for paper.</summary>
+/// <summary>
+/// A report as one page that needs nothing else: no scripts, no other files, nothing fetched; made for screens and for paper.
+/// </summary>
 internal static class ReportHtml
 {
     private const int WideChart = 720, NarrowChart = 340;
 
     private static readonly (string Id, string Heading)[] Contents =
     [
-        ("state", "State"), ("charts", "Charts"), ("findings", "What moved"), ("causes", "What may be behind it"), ("life", "Life of the developer"),
+        ("state", "State"), ("charts",
+            "Charts"), ("findings", "What moved"), ("causes", "What may be behind it"), ("life", "Life of the developer"),
         ("trust", "Trust in the instrument"), ("books", "Books"), ("made", "How the numbers were made"), ("data", "Every strip"),
     ];
 
@@ -25,10 +28,15 @@ internal static class ReportHtml
         page.Raw($"<header><h1>{HtmlWriter.Escape(title)}</h1>");
         page.Paragraph(
             $"Report of control strips, made {Numbers.Moment(report.MadeAt)} of {Numbers.Count(report.History.Strips.Length, "strip")}"
-            + (report.History.LeftOut > 0 ? string.Create(CultureInfo.InvariantCulture, $"; {report.History.LeftOut} more left out, as they were read without aims or are second readings") : "")
-            + (report.History.OfOtherProcesses > 0 ? $"; {Numbers.Count(report.History.OfOtherProcesses, "strip")} of other processes left out" : "") + ".",
+            + (report.History.LeftOut > 0 ? string.Create(
+                CultureInfo.InvariantCulture,
+                $"; {report.History.LeftOut} more left out, as they were read without aims or are second readings") : "")
+            + (report.History.OfOtherProcesses > 0
+                ? $"; {Numbers.Count(report.History.OfOtherProcesses, "strip")} of other processes left out"
+                : "") + ".",
             "soft");
-        page.Raw($"</header><nav aria-label=\"Contents\"><ul>{string.Concat(Contents.Select(c => $"<li><a href=\"#{c.Id}\">{c.Heading}</a></li>"))}</ul></nav><main>");
+        page.Raw(
+            $"</header><nav aria-label=\"Contents\"><ul>{string.Concat(Contents.Select(c => $"<li><a href=\"#{c.Id}\">{c.Heading}</a></li>"))}</ul></nav><main>");
         ReportState.Write(page, report);
         Charts(page, report);
         ReportFindings.Write(page, report);
@@ -57,7 +65,8 @@ internal static class ReportHtml
         });
         foreach (var (width, cls) in new[] { (WideChart, "wide-screen"), (NarrowChart, "small-screen") })
         {
-            page.Raw($"<div class=\"chart\"><div class=\"{cls}\">{ChartSvg.Of(model, width, id => "#" + ReportWords.Anchor(id), cls)}</div></div>");
+            page.Raw(
+                $"<div class=\"chart\"><div class=\"{cls}\">{ChartSvg.Of(model, width, id => "#" + ReportWords.Anchor(id), cls)}</div></div>");
         }
     }
 }

@@ -21,7 +21,8 @@ internal static class ReportLife
 
             page.Table(
                 "Until a parameter reaches its action limit",
-                ["parameter", "action limit", HtmlWriter.Cell.Number("strips"), HtmlWriter.Cell.Number("bottles"), HtmlWriter.Cell.Number("days"), "95 % interval", HtmlWriter.Cell.Number("inside at least, days")],
+                ["parameter", "action limit", HtmlWriter.Cell.Number("strips"), HtmlWriter.Cell.Number(
+                    "bottles"), HtmlWriter.Cell.Number("days"), "95 % interval", HtmlWriter.Cell.Number("inside at least, days")],
                 life.Answers.Select(Row));
             page.List(life.Answers.SelectMany(a => a.Doubts).Distinct());
         }
@@ -32,7 +33,8 @@ internal static class ReportLife
             page.Paragraph($"{Numbers.Count(life.WithoutAge, "strip")} left out here: the books do not tell how old their solution was.");
         }
 
-        page.Paragraph("This is when densities leave their limits. It is no shelf life, and says nothing of whether a solution is safe.", "soft");
+        page.Paragraph(
+            "This is when densities leave their limits. It is no shelf life, and says nothing of whether a solution is safe.", "soft");
     }
 
     private static IReadOnlyList<HtmlWriter.Cell> Row(LifeAnswer answer)
@@ -45,8 +47,11 @@ internal static class ReportLife
             HtmlWriter.Cell.Number(Whole(answer.Strips)),
             HtmlWriter.Cell.Number(Whole(answer.Bottles)),
             HtmlWriter.Cell.Number(days is null ? "not told" : days.Estimate.ToString("0.#", CultureInfo.InvariantCulture)),
-            days is null ? ReportWords.None : string.Create(CultureInfo.InvariantCulture, $"{Math.Max(0, days.Lower):0.#} to {days.Upper:0.#}"),
-            HtmlWriter.Cell.Number(answer.HoldsAWhile ? answer.AtLeastDays!.Value.ToString("0.#", CultureInfo.InvariantCulture) : ReportWords.None),
+            days is null
+                ? ReportWords.None
+                : string.Create(CultureInfo.InvariantCulture, $"{Math.Max(0, days.Lower):0.#} to {days.Upper:0.#}"),
+            HtmlWriter.Cell.Number(
+                answer.HoldsAWhile ? answer.AtLeastDays!.Value.ToString("0.#", CultureInfo.InvariantCulture) : ReportWords.None),
         ];
     }
 

@@ -13,11 +13,15 @@ internal static class ReportState
         ReportHtml.Begin(page, "state");
         page.Raw($"<p class=\"verdict {ReportWords.Class(report.Answer.Says)}\">{HtmlWriter.Escape(Sentence(report))}</p>");
         page.Paragraph(About(report));
-        page.Paragraph("Strips tell of densities. They do not tell whether a solution is safe to handle, and nothing of what came after them.", "soft");
+        page.Paragraph(
+            "Strips tell of densities. They do not tell whether a solution is safe to handle, and nothing of what came after them.",
+            "soft");
         var results = report.Strip.Judgement.Results.Where(r => r.OnStrip).ToList();
         page.Table(
             $"Strip {StripId.ShortForm(report.Strip.StripId)} against its aims and limits",
-            ["parameter", HtmlWriter.Cell.Number("value"), HtmlWriter.Cell.Number("aim"), HtmlWriter.Cell.Number("deviation"), HtmlWriter.Cell.Number("± u"), "action limit", "control limit", "zone", "verdict", HtmlWriter.Cell.Number("inside with")],
+            ["parameter", HtmlWriter.Cell.Number(
+                "value"), HtmlWriter.Cell.Number("aim"), HtmlWriter.Cell.Number("deviation"), HtmlWriter.Cell
+                .Number("± u"), "action limit", "control limit", "zone", "verdict", HtmlWriter.Cell.Number("inside with")],
             results.Select(Row));
         foreach (var result in results)
         {
@@ -44,17 +48,24 @@ internal static class ReportState
         string Names(Func<ParameterResult, bool> which) => Numbers.Names([.. judged.Where(which).Select(r => r.Label)]);
         var level = judged[0].Verdict!.Level.ToString("0.## %", CultureInfo.InvariantCulture);
         var (outside, open, action) = (
-            Names(r => r.Verdict!.Verdict == Verdict.OutOfControl), Names(r => r.Verdict!.Verdict == Verdict.Undecided), Names(r => r.Zone == Zone.Action));
+            Names(r => r.Verdict!.Verdict == Verdict.OutOfControl), Names(
+                r => r.Verdict!.Verdict == Verdict.Undecided), Names(r => r.Zone == Zone.Action));
         return (outside.Length, open.Length) switch
         {
-            ( > 0, _) when report.Answer.Says == StripSays.Stop => $"No: the process is out of control by {outside}, with {level} probability or more.",
-            ( > 0, _) => $"It may not be said that the process is in control: {outside} lies past the action limit, the only one it has, with {level} probability or more.",
+            ( > 0, _) when report.Answer.Says == StripSays.Stop =>
+                $"No: the process is out of control by {outside}, with {level} probability or more.",
+            ( > 0, _) => $"It may not be said that the process is in control: {outside} lies past the action limit, the only one it "
+                + $"has, with {level} probability or more.",
             (_, > 0) => $"It may not be said yet that the process is in control: the uncertainty leaves {open} open"
                 + (report.Answer.Says == StripSays.Stop ? ", and by plain comparison a control limit is passed." : "."),
-            _ when action.Length > 0 => $"Yes, the process is in control with {level} probability or more, but {action} lies past the action limit: look for the cause.",
+            _ when action.Length > 0 => $"Yes, the process is in control with {level} probability or more, but {action} lies past the "
+                + "action limit: look for the cause.",
             _ when report.Strip.Judgement.Unjudged is { IsEmpty: false } unjudged =>
-                $"Yes, as far as the strip was read: everything judged is in control with {level} probability or more; not judged: {Numbers.Names([.. unjudged.Select(u => u.Label)])}.",
-            _ => $"Yes: every parameter of the {(report.IsOfOneStrip ? "" : "newest ")}strip is in control with {level} probability or more.",
+                $"Yes, as far as the strip was read: everything judged is in control with {level} probability or more; not judged: "
+                + $"{Numbers.Names([.. unjudged.Select(u => u.Label)])}.",
+            _ =>
+                $"Yes: every parameter of the {(report.IsOfOneStrip ? "" : "newest ")}strip is in control with {level} probability or "
+                + "more.",
         };
     }
 
@@ -82,7 +93,8 @@ internal static class ReportState
         result.Limits.Action?.ToString() ?? "none",
         result.Limits.Control?.ToString() ?? "none",
         new HtmlWriter.Cell(result.Zone.Word(), ReportWords.Class(result.Zone)),
-        new HtmlWriter.Cell(result.Verdict?.Verdict.Word() ?? "no verdict", ("keep " + ReportWords.Class(result.Verdict?.Verdict)).TrimEnd()),
+        new HtmlWriter.Cell(
+            result.Verdict?.Verdict.Word() ?? "no verdict", ("keep " + ReportWords.Class(result.Verdict?.Verdict)).TrimEnd()),
         HtmlWriter.Cell.Number(result.Verdict is { } v ? Numbers.Tenths(v.ProbabilityInside) : ReportWords.None),
     ];
 }

@@ -25,7 +25,8 @@ internal static class ReportTrust
 
             page.Table(
                 $"Repeatability test of {Numbers.Day(at)}",
-                ["channel", HtmlWriter.Cell.Number("s"), HtmlWriter.Cell.Number("r = 2.8 s"), HtmlWriter.Cell.Number("reads"), HtmlWriter.Cell.Number("specification"), "passed"],
+                ["channel", HtmlWriter.Cell.Number("s"), HtmlWriter.Cell.Number(
+                    "r = 2.8 s"), HtmlWriter.Cell.Number("reads"), HtmlWriter.Cell.Number("specification"), "passed"],
                 test.Channels.Select(c => (IReadOnlyList<HtmlWriter.Cell>)
                 [
                     c.Channel.Word(),
@@ -43,17 +44,25 @@ internal static class ReportTrust
 
     private static string Check(InstrumentTrust instrument) => instrument switch
     {
-        { Check.InForce: { } check } => $"A calibration check is in force: passed on {Numbers.Day(check.Provenance.At)} with plaque {check.Plaque.Name}; the next is due on {Numbers.Day(check.DueAt)}.",
+        { Check.InForce: { } check } => $"A calibration check is in force: passed on {Numbers.Day(check.Provenance.At)} with plaque "
+            + $"{check.Plaque.Name}; the next is due on {Numbers.Day(check.DueAt)}.",
         _ => $"No calibration check is in force: {instrument.Check.Lacking}."
-            + (instrument.Last is { } last ? $" The last one {(last.Check.Passed ? "passed" : "failed")}, with plaque {last.Check.Plaque.Name}." : ""),
+            + (instrument.Last is { } last
+                ? $" The last one {(last.Check.Passed ? "passed" : "failed")}, with plaque {last.Check.Plaque.Name}."
+                : ""),
     };
 
     private static string Reference(ReferenceTrust reference) => reference switch
     {
-        { ReadAgain: null } => $"Lot {reference.Lot}: its reference strip was not read again, so it does not tell whether the instrument has moved.",
-        { Review: null } => $"Lot {reference.Lot}: its reference strip was read again on {Numbers.Day(reference.ReadAgain.Value)}, but no patch was read on two occasions.",
+        { ReadAgain: null } =>
+            $"Lot {reference.Lot}: its reference strip was not read again, so it does not tell whether the instrument has moved.",
+        { Review: null } => $"Lot {reference.Lot}: its reference strip was read again on {Numbers.Day(reference.ReadAgain.Value)}, but "
+            + "no patch was read on two occasions.",
         { Review: { } review } => string.Create(
             CultureInfo.InvariantCulture,
-            $"Lot {reference.Lot}: read again last on {Numbers.Day(reference.ReadAgain.Value)}; {review.Outside} of {review.Series.Length} limits left, {(review.Holds ? "no more than chance explains, so the instrument holds" : "more than chance explains: the instrument or the strip has moved")}."),
+            $"Lot {reference.Lot}: read again last on {Numbers.Day(reference.ReadAgain.Value)}; {review.Outside} of "
+            + $"{review.Series.Length} limits left, "
+                + $"{(review.Holds ? "no more than chance explains, so the instrument "
+                    + "holds" : "more than chance explains: the instrument or the strip has moved")}."),
     };
 }

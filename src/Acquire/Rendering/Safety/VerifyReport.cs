@@ -46,7 +46,8 @@ internal static class VerifyReport
     {
         if (report.Findings.All(f => f.Kind == StoreFindingKind.NotSealed))
         {
-            yield return "This program seals what it writes, so another wrote these rows, or an upgrade was broken off. Where you know them to be right: acquire verify --seal";
+            yield return "This program seals what it writes, so another wrote these rows, or an upgrade was broken off. Where you know "
+                + "them to be right: acquire verify --seal";
             yield break;
         }
 

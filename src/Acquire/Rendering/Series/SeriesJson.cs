@@ -3,7 +3,9 @@ using Acquire.Analysis.Statistics;
 
 namespace Acquire.Rendering.Series;
 
-/// <summary>The statistics of a series for other programs. Names of properties are a contract; new ones may be added. Indices count from 1.</summary>
+/// <summary>
+/// The statistics of a series for other programs. Names of properties are a contract; new ones may be added. Indices count from 1.
+/// </summary>
 internal static class SeriesJson
 {
     public static object Of(SeriesStudy study) => new
@@ -28,14 +30,16 @@ internal static class SeriesJson
         },
         ChangePoint = study.ChangePoint is not { } change ? null : new
         {
-            Index = change.Index + 1, Earliest = change.Earliest + 1, Latest = change.Latest + 1, change.Before, change.After, change.Step, change.P,
+            Index = change.Index
+                + 1, Earliest = change.Earliest + 1, Latest = change.Latest + 1, change.Before, change.After, change.Step, change.P,
         },
         Regression = study.Line is { } line ? Line(line) : null,
         AnalysisOfVariance = study.Groups is { } groups ? Groups(groups) : null,
         Subgroups = study.Subgroups is { } chart ? Chart(chart) : null,
     };
 
-    private static object Signal(RunSignal signal) => new { signal.Rule, First = signal.First + 1, Last = signal.Index + 1, Side = SideWord(signal.Side) };
+    private static object Signal(RunSignal signal) =>
+        new { signal.Rule, First = signal.First + 1, Last = signal.Index + 1, Side = SideWord(signal.Side) };
 
     private static object Line(LinearModel line) => new
     {

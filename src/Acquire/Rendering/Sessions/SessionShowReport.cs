@@ -56,7 +56,8 @@ internal static class SessionShowReport
                     patch.Patch.Name,
                     FormattableString.Invariant($"{index + 1}"),
                     read.Reading.Densities.ToString(),
-                    string.Join("; ", new[] { read.Exclusion is { } exclusion ? $"does not count: {exclusion.Reason}" : null, read.Note }.OfType<string>()));
+                    string.Join("; ", new[] { read.Exclusion is { } exclusion ? $"does not count: {exclusion.Reason}" : null, read.Note }
+                        .OfType<string>()));
             }
 
             if (patch.LeftOut is { } left)

@@ -37,7 +37,8 @@ internal static class QuestionLine
         questions.Select(q => new { q.Kind, q.Question, q.Remedy, q.Evidence, q.AskedAt, q.Answer, q.AnsweredAt });
 
     /// <summary>A line each. One that was not answered counts for nothing once a later one was.</summary>
-    public static IEnumerable<string> Of(IReadOnlyList<StripQuestion> questions) => questions.Select((q, i) => $"Asked: {q.Question} " + q.Answer switch
+    public static IEnumerable<string> Of(
+        IReadOnlyList<StripQuestion> questions) => questions.Select((q, i) => $"Asked: {q.Question} " + q.Answer switch
     {
         QuestionAnswer.Accepted => $"Yes: {q.Remedy}.",
         QuestionAnswer.Dismissed => "No.",
@@ -60,12 +61,14 @@ internal static class UnfinishedNote
         foreach (var stored in await new SessionBook(store, surroundings.Time).UnfinishedAsync(cancellationToken))
         {
             var session = stored.Session;
-            if (stored.Purpose == purpose && string.Equals(session.LotCode ?? session.PlaqueName ?? "", of, StringComparison.OrdinalIgnoreCase))
+            if (stored.Purpose == purpose
+                && string.Equals(session.LotCode ?? session.PlaqueName ?? "", of, StringComparison.OrdinalIgnoreCase))
             {
                 var id = SessionWords.ShortId(session.Id);
                 surroundings.Error.Line(
                     $"A session ({SessionWords.Of(stored)}, begun {Numbers.Moment(session.Provenance.At, surroundings.Time)}, "
-                    + $"{Numbers.Count(stored.Lines, "line")}) was broken off. Go on with it: acquire resume {id}; or end it: acquire session discard {id}");
+                    + $"{Numbers.Count(stored.Lines, "line")}) was broken off. Go on with it: acquire resume {id}; or end it: acquire "
+                        + $"session discard {id}");
             }
         }
     }

@@ -10,7 +10,8 @@ namespace Acquire.Rendering.Strips;
 internal static class StripReport
 {
     public static void Write(
-        IAnsiConsole console, StripRecord strip, StripJudgement judgement, TimeProvider time, bool json, StripTies? ties = null, StripContext? books = null)
+        IAnsiConsole console,
+        StripRecord strip, StripJudgement judgement, TimeProvider time, bool json, StripTies? ties = null, StripContext? books = null)
     {
         if (json)
         {
@@ -36,7 +37,8 @@ internal static class StripReport
 
         if (strip.Aims.IsEmpty)
         {
-            console.Line("Read without aims: the lot had no reference, so there is no deviation and no zone. Once five such strips are read: "
+            console
+                .Line("Read without aims: the lot had no reference, so there is no deviation and no zone. Once five such strips are read: "
                 + $"acquire lot baseline {strip.LotCode}");
             ReadsTable.WriteMeans(console, strip);
             return;
@@ -71,7 +73,8 @@ internal static class StripReport
     }
 
     private static IEnumerable<string> BookLines(StripContext? books) =>
-        new[] { books?.Bottle is { } bottle ? EntryText.Line(bottle) : null, books?.Line is { } line ? EntryText.Line(line) : null }.OfType<string>();
+        new[] { books?.Bottle is { } bottle ? EntryText.Line(bottle) : null, books?.Line is { } line ? EntryText.Line(line) : null }
+            .OfType<string>();
 
     private static string Heading(StripRecord strip, TimeProvider time)
     {
@@ -79,7 +82,8 @@ internal static class StripReport
             strip.Tags.Line is { } line ? $", line {line}" : "",
             strip.Tags.Bottle is { } bottle ? $", bottle {bottle}" : "");
         var at = Numbers.Moment(strip.Provenance.At, time);
-        return $"Strip {StripId.ShortForm(strip.Id)}: {strip.JudgedBy.Name}, lot {strip.LotCode}{where}; read {at} by {strip.Provenance.By}";
+        return $"Strip {StripId.ShortForm(strip.Id)}: {strip.JudgedBy.Name}, lot {strip.LotCode}{where}; read {at} by "
+            + $"{strip.Provenance.By}";
     }
 
     /// <summary>Which other strips it goes with, and what was said of it.</summary>
@@ -108,7 +112,8 @@ internal static class StripReport
 
         if (strip.Revision.Number > 1)
         {
-            yield return string.Create(CultureInfo.InvariantCulture, $"Revision {strip.Revision.Number}, by {strip.Revision.By}: {strip.Revision.Reason}");
+            yield return string.Create(
+                CultureInfo.InvariantCulture, $"Revision {strip.Revision.Number}, by {strip.Revision.By}: {strip.Revision.Reason}");
         }
 
         if (strip.Aims.Any(a => a.Adjustment != 0))
@@ -168,7 +173,8 @@ internal static class StripReport
         {
             if (result.Spread is { } spread)
             {
-                yield return $"{result.Parameter.Name}: R − G {Numbers.Deviation(spread.RedMinusGreen)}, B − G {Numbers.Deviation(spread.BlueMinusGreen)}; "
+                yield return $"{result.Parameter.Name}: R − G {Numbers.Deviation(spread.RedMinusGreen)}, B − G "
+                    + $"{Numbers.Deviation(spread.BlueMinusGreen)}; "
                     + $"reading noise alone would show about {Numbers.Density(spread.FromReadingNoise)}.";
             }
             else if (result is { OnStrip: true, Deviation: null, WhyMissing: { } why })
@@ -194,12 +200,15 @@ internal static class StripReport
     {
         if (judgement.Repeatability.IsEmpty)
         {
-            return "Each patch was read once, so it holds the display's last digit only and is a lower bound: read every patch at least twice.";
+            return "Each patch was read once, so it holds the display's last digit only and is a lower bound: read every patch at least "
+                + "twice.";
         }
 
         var channels = judgement.Repeatability.OrderBy(r => r.Key)
             .Select(r => string.Create(CultureInfo.InvariantCulture, $"{r.Key.Letter()} {r.Value.StandardDeviation:0.0000}"));
-        var source = strip.Repeatability is null ? "Re-placed reads of this strip" : "Re-placed reads of this strip and of the instrument's repeatability test";
+        var source = strip.Repeatability is null
+            ? "Re-placed reads of this strip"
+            : "Re-placed reads of this strip and of the instrument's repeatability test";
         return $"{source} repeat to s = {string.Join(", ", channels)}.";
     }
 
@@ -210,7 +219,8 @@ internal static class StripReport
         {
             // A strip that was treated after its run shows what the treatment did, and no longer how the process ran.
             { } zone when strip.Tags.Reread is { After: not Treatment.None and var treatment } =>
-                $"{(zone == Zone.Inside ? "Inside the action limits" : $"Past a limit still: {worst}")}, as the strip is after {treatment.Word()}. "
+                $"{(zone == Zone.Inside ? "Inside the action limits" : $"Past a limit still: {worst}")}, as the strip is after "
+                + $"{treatment.Word()}. "
                 + "For the process as it ran, the first reading stands.",
             Zone.Action when strip.Tags.Confirms is not null => $"In the ACTION zone: {worst}.",
             Zone.Out when strip.Tags.Confirms is not null => $"OUT of control: {worst}.",
@@ -219,7 +229,8 @@ internal static class StripReport
             Zone.Inside => "INSIDE the action limits. Leave the process alone.",
             Zone.Action => $"In the ACTION zone: {worst}. Check the reading, then find the cause; a second strip confirms it.",
             Zone.Out => $"OUT of control: {worst}. Check the reading and the instrument, then run a second strip before film that matters.",
-            _ when judgement.Results.Any(r => r.OnStrip && !r.Limits.AreEmpty) => "No verdict: nothing that has limits could be compared with an aim.",
+            _ when judgement.Results.Any(r => r.OnStrip && !r.Limits.AreEmpty) =>
+                "No verdict: nothing that has limits could be compared with an aim.",
             _ => $"No verdict: {ProcessNotes.NoLimits(strip.JudgedBy)}",
         };
     }

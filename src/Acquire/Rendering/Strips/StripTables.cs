@@ -8,7 +8,8 @@ internal static class ReadsTable
 {
     public static void Write(IAnsiConsole console, StripRecord strip)
     {
-        var channels = Channels.All.Where(c => strip.Patches.SelectMany(p => p.Reads).Any(r => r.Reading.Densities[c] is not null)).ToList();
+        var channels =
+            Channels.All.Where(c => strip.Patches.SelectMany(p => p.Reads).Any(r => r.Reading.Densities[c] is not null)).ToList();
         var table = Tables.New(["patch", "read", .. channels.Select(c => c.Word()), "counts", "line as received"]);
         foreach (var patch in strip.Patches)
         {
@@ -42,14 +43,17 @@ internal static class ReadsTable
         var table = Tables.New(["mean density", .. channels.Select(c => c.Word())]);
         foreach (var patch in strip.Patches)
         {
-            table.Row([patch.Patch.Name, .. channels.Select(c => strip.Mean(patch.Patch.Key, c) is { } mean ? Numbers.Density(mean.Mean) : "")]);
+            table.Row(
+                [patch.Patch.Name, .. channels.Select(c => strip.Mean(patch.Patch.Key, c) is { } mean ? Numbers.Density(mean.Mean) : "")]);
         }
 
         console.WriteTable(table);
     }
 }
 
-/// <summary>The steps of a strip that draws a curve: density and its deviation from aim, step by step. Other strips have no such table.</summary>
+/// <summary>
+/// The steps of a strip that draws a curve: density and its deviation from aim, step by step. Other strips have no such table.
+/// </summary>
 internal static class CurveTable
 {
     public static void Write(IAnsiConsole console, StripRecord strip)
@@ -70,7 +74,8 @@ internal static class CurveTable
         console.WriteTable(table);
     }
 
-    private static string Cell(StripRecord strip, string patchKey, Channel channel) => (strip.Mean(patchKey, channel), strip.Aim(patchKey, channel)) switch
+    private static string Cell(
+        StripRecord strip, string patchKey, Channel channel) => (strip.Mean(patchKey, channel), strip.Aim(patchKey, channel)) switch
     {
         (null, _) => "not known",
         ({ } mean, null) => Numbers.Density(mean.Mean),
@@ -92,9 +97,12 @@ internal static class BudgetTable
             table.Row(
             [
                 result.Label,
-                .. names.Select(n => budget.Components.FirstOrDefault(c => c.Name == n) is { } part ? Numbers.Four(Math.Abs(part.Contribution)) : ""),
+                .. names.Select(
+                    n => budget.Components.FirstOrDefault(c => c.Name == n) is { } part ? Numbers.Four(Math.Abs(part.Contribution)) : ""),
                 Numbers.Four(budget.StandardUncertainty),
-                double.IsPositiveInfinity(budget.DegreesOfFreedom) ? "∞" : Math.Floor(budget.DegreesOfFreedom).ToString(CultureInfo.InvariantCulture),
+                double.IsPositiveInfinity(budget.DegreesOfFreedom)
+                    ? "∞"
+                    : Math.Floor(budget.DegreesOfFreedom).ToString(CultureInfo.InvariantCulture),
                 Share(result.Verdict?.ProbabilityInsideAction),
                 result.Limits.Control is null ? "" : Share(result.Verdict?.ProbabilityInside),
                 result.Verdict is { } verdict ? verdict.Verdict.Word() : "",
@@ -102,7 +110,8 @@ internal static class BudgetTable
         }
 
         console.WriteTable(table);
-        console.Line("Standard uncertainties. An error that strip and aim share cancels and is 0; the aim's own error is the same for every strip of the lot.");
+        console.Line("Standard uncertainties. An error that strip and aim share cancels and is 0; the aim's own error is the same for "
+            + "every strip of the lot.");
         console.Line("The probability of a colour spread is that of the range of three normal numbers, not of its u.");
     }
 

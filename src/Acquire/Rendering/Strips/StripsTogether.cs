@@ -27,7 +27,8 @@ internal static class StripWorkReport
     }
 
     /// <summary>For other programs.</summary>
-    public static object? Json(SecondStrip? pair) => pair is null ? null : new { pair.Verdict, Words = pair.Words(), Changes = Json(pair.Changes) };
+    public static object? Json(SecondStrip? pair) =>
+        pair is null ? null : new { pair.Verdict, Words = pair.Words(), Changes = Json(pair.Changes) };
 
     /// <summary>For other programs.</summary>
     public static object? Json(SecondReading? again) => again is null ? null : new
@@ -70,7 +71,8 @@ internal static class StripWorkReport
     }
 
     private static string Cell(Analysis.Judgement.ParameterResult result) => result.Deviation is { } deviation
-        ? Numbers.Deviation(deviation) + (result.Zone is null or Domain.Processes.Zone.Inside ? "" : " " + result.Zone.Word().ToUpperInvariant())
+        ? Numbers.Deviation(deviation)
+            + (result.Zone is null or Domain.Processes.Zone.Inside ? "" : " " + result.Zone.Word().ToUpperInvariant())
         : "not known";
 }
 

@@ -15,7 +15,8 @@ internal static class VerdictReport
         }
 
         var level = first.Level.ToString("0.## %", CultureInfo.InvariantCulture);
-        var (@out, open) = (judged.FindAll(r => r.Verdict!.Verdict == Verdict.OutOfControl), judged.FindAll(r => r.Verdict!.Verdict == Verdict.Undecided));
+        var (@out, open) =
+            (judged.FindAll(r => r.Verdict!.Verdict == Verdict.OutOfControl), judged.FindAll(r => r.Verdict!.Verdict == Verdict.Undecided));
         if (@out.Count == 0 && open.Count == 0)
         {
             console.Line($"With the uncertainty counted in ({level}): in control in everything that has limits.");
@@ -26,11 +27,13 @@ internal static class VerdictReport
             + string.Join("; ", new[] { Named(@out, "out of control in "), Named(open, "undecided in ") }.OfType<string>()) + ".");
         foreach (var result in open)
         {
-            console.Line($"  {result.Label}: inside {result.Verdict!.Limit} with {Numbers.Tenths(result.Verdict.ProbabilityInside)}; {result.Verdict.WhatDecides}.");
+            console.Line($"  {result.Label}: inside {result.Verdict!.Limit} with {Numbers.Tenths(result.Verdict.ProbabilityInside)}; "
+                + $"{result.Verdict.WhatDecides}.");
         }
     }
 
-    private static string? Named(List<ParameterResult> results, string how) => results.Count == 0 ? null : how + string.Join(", ", results.Select(r => r.Label));
+    private static string? Named(List<ParameterResult> results, string how) =>
+        results.Count == 0 ? null : how + string.Join(", ", results.Select(r => r.Label));
 }
 
 /// <summary>What a speed point means by ISO 6, in a sentence.</summary>

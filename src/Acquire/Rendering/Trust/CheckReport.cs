@@ -24,7 +24,8 @@ internal static class CheckReport
         console.Line(check.Passed ? $"  Next check due {Numbers.Moment(check.DueAt, time)}." : "  Check again once that is done.");
         if (check.Plaque.IsExpiredOn(DateOnly.FromDateTime(time.GetLocalNow().DateTime)))
         {
-            console.Line($"  The certificate of plaque {check.Plaque.Name} ran out on {Numbers.Day(check.Plaque.Expires)}: plaques fade and get scratched.");
+            console.Line($"  The certificate of plaque {check.Plaque.Name} ran out on {Numbers.Day(check.Plaque.Expires)}: plaques fade "
+                + $"and get scratched.");
         }
 
         WritePatches(console, report);
@@ -78,9 +79,11 @@ internal static class CheckReport
         return (check.Passed, report.Verdict) switch
         {
             (true, CheckVerdict.Pass) => $"PASSED: every patch of plaque {check.Plaque.Name} reads within {tolerance} of its certificate.",
-            (true, _) => $"PASSED, but not for certain: every patch of plaque {check.Plaque.Name} reads within {tolerance}, some nearer to it than the uncertainty.",
+            (true, _) => $"PASSED, but not for certain: every patch of plaque {check.Plaque.Name} reads within {tolerance}, some nearer "
+                + "to it than the uncertainty.",
             (false, CheckVerdict.Fail) => $"FAILED: plaque {check.Plaque.Name} reads beyond {tolerance} of its certificate.",
-            _ => $"FAILED, but not for certain: plaque {check.Plaque.Name} reads beyond {tolerance} or was not read whole; the uncertainty could explain it.",
+            _ => $"FAILED, but not for certain: plaque {check.Plaque.Name} reads beyond {tolerance} or was not read whole; the "
+                + "uncertainty could explain it.",
         };
     }
 
@@ -107,10 +110,13 @@ internal static class CheckReport
     {
         foreach (var channel in report.Channels)
         {
-            var slope = channel.Slope is { } s ? string.Create(CultureInfo.InvariantCulture, $", slope {s.Value:0.0000} ({s.Low:0.0000} … {s.High:0.0000})") : "";
+            var slope = channel.Slope is { } s
+                ? string.Create(CultureInfo.InvariantCulture, $", slope {s.Value:0.0000} ({s.Low:0.0000} … {s.High:0.0000})")
+                : "";
             console.Line(string.Create(
                 CultureInfo.InvariantCulture,
-                $"  {channel.Channel.Word()}: zero {Numbers.Deviation(channel.Zero.Value)} ({channel.Zero.Low:+0.0000;-0.0000} … {channel.Zero.High:+0.0000;-0.0000}){slope}"));
+                $"  {channel.Channel.Word()}: zero {Numbers.Deviation(channel.Zero.Value)} ({channel.Zero.Low:+0.0000;-0.0000} … "
+                + $"{channel.Zero.High:+0.0000;-0.0000}){slope}"));
         }
     }
 }

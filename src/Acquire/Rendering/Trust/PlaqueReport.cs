@@ -38,7 +38,9 @@ internal static class PlaqueReport
                 $"±{Numbers.Density(plaque.Tolerance)}",
                 Numbers.Day(plaque.Expires) + (plaque.IsExpiredOn(today) ? " expired" : ""),
                 last is null ? "never" : $"{Numbers.Moment(last.Provenance.At, time)} {(last.Passed ? "passed" : "FAILED")}",
-                last is not { Passed: true } ? "now" : Numbers.Moment(last.DueAt, time) + (last.DueAt <= time.GetUtcNow() ? " overdue" : ""));
+                last is not { Passed: true }
+                    ? "now"
+                    : Numbers.Moment(last.DueAt, time) + (last.DueAt <= time.GetUtcNow() ? " overdue" : ""));
         }
 
         console.WriteTable(table);
@@ -75,7 +77,8 @@ internal static class PlaqueReport
         var table = Tables.New(["patch", .. plaque.Channels.Select(c => c.Word()), "± (k = 2)"]);
         foreach (var patch in plaque.Patches)
         {
-            table.Row([patch.Patch.Key, .. plaque.Channels.Select(c => patch.Certified[c]!.Value.ToString()), Numbers.Density(patch.Uncertainty)]);
+            table.Row([
+                patch.Patch.Key, .. plaque.Channels.Select(c => patch.Certified[c]!.Value.ToString()), Numbers.Density(patch.Uncertainty)]);
         }
 
         console.WriteTable(table);

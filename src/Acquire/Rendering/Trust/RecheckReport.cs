@@ -34,7 +34,8 @@ internal static class RecheckReport
         var occasions = review.Series.Max(s => s.Chart.Points.Length);
         if (occasions < 4)
         {
-            console.Line($"  {occasions} occasions make wide limits; they narrow with each time the strip is read again, up to {RecheckReview.Baseline}.");
+            console.Line($"  {occasions} occasions make wide limits; they narrow with each time the strip is read again, up to "
+                + $"{RecheckReview.Baseline}.");
         }
 
         foreach (var series in review.Series)
@@ -50,9 +51,12 @@ internal static class RecheckReport
     private static string Verdict(RecheckReview review) => (review.Holds, review.Outside) switch
     {
         (true, 0) => "The instrument reads the reference strip as it did: every mean lies within its limits.",
-        (true, var n) => $"The instrument reads the reference strip as it did: {n} of {review.Series.Length} means outside their limits, which chance explains.",
-        (false, var n) => $"MOVED: {n} of {review.Series.Length} means lie outside their limits, more than chance explains. Clean aperture and strip, check zero and slope "
-            + "with the plaque, and read it again. If the instrument was repaired or replaced, read the reference anew: acquire lot reference",
+        (true, var n) => $"The instrument reads the reference strip as it did: {n} of {review.Series.Length} means outside their "
+            + "limits, which chance explains.",
+        (false, var n) => $"MOVED: {n} of {review.Series.Length} means lie outside their limits, more than chance explains. Clean "
+            + "aperture and strip, check zero and slope "
+            + "with the plaque, and read it again. If the instrument was repaired or replaced, read the reference anew: acquire lot "
+                + "reference",
     };
 
     private static IEnumerable<string> Words(bool mean, bool scatter)

@@ -49,13 +49,15 @@ internal static class RepeatabilityHtml
 
         var height = (report.Channels.Length * Band) + 30;
         svg.Text(Left, height - 4, "reads in order, patch by patch; dashed: ± half the repeatability limit", "small");
-        return svg.Document(Width, height, "Reads of every patch by channel", "Each read as its distance from the mean of its patch.", "img", "reads");
+        return svg.Document(
+            Width, height, "Reads of every patch by channel", "Each read as its distance from the mean of its patch.", "img", "reads");
     }
 
     private static void DrawBand(SvgDrawing svg, RepeatabilityData data, ChannelRepeatability channel, int middle)
     {
         var points = channel.Patches
-            .SelectMany(p => data.Of(p.Patch, channel.Channel).Select(r => (p.Patch, Distance: (double)r.Values[channel.Channel] - p.Level)))
+            .SelectMany(
+                p => data.Of(p.Patch, channel.Channel).Select(r => (p.Patch, Distance: (double)r.Values[channel.Channel] - p.Level)))
             .ToList();
         var half = channel.Pooled.RepeatabilityLimit / 2;
         var scale = ((Band / 2) - 12) / (Math.Max(points.Max(p => Math.Abs(p.Distance)), half) * 1.15);

@@ -5,7 +5,8 @@ namespace Acquire.Analysis.Tests.Judgement.Curves;
 public class CharacteristicCurveTests
 {
     // Rising densities at rising log exposures, steps not equal.
-    private static readonly Gen<(double LogH, double Density)[]> Rising = Gen.Select(Gen.Int[1, 400], Gen.Int[1, 400]).Array[2, 30].Select(steps =>
+    private static readonly Gen<(double LogH, double Density)[]> Rising = Gen.Select(Gen.Int[1, 400], Gen.Int[1, 400]).Array[2, 30]
+        .Select(steps =>
     {
         var (logH, density) = (0.0, 0.0);
         return steps.Select(s => (logH += s.Item1 / 1000.0, density += s.Item2 / 1000.0)).ToArray();
@@ -20,7 +21,8 @@ public class CharacteristicCurveTests
     });
 
     [Fact]
-    public void Rising_steps_make_a_rising_curve_whose_inverse_leads_back() => Gen.Select(Rising, Gen.Double[0, 1], Gen.Double[0, 1]).Sample((steps, a, b) =>
+    public void Rising_steps_make_a_rising_curve_whose_inverse_leads_back() => Gen.Select(Rising, Gen.Double[0, 1], Gen.Double[0, 1])
+        .Sample((steps, a, b) =>
     {
         var curve = new CharacteristicCurve(steps);
         double At(double share) => steps[0].LogH + (share * (steps[^1].LogH - steps[0].LogH));
@@ -35,7 +37,8 @@ public class CharacteristicCurveTests
     public void Exact_line_has_exactly_its_slope_however_it_is_taken() =>
         Gen.Select(Gen.Int[-300, 300], Gen.Int[0, 300], Gen.Int[2, 40]).Sample((slope, offset, count) =>
         {
-            var curve = new CharacteristicCurve(Enumerable.Range(0, count).Select(n => (n * 0.15, (offset / 100.0) + (slope / 100.0 * n * 0.15))));
+            var curve =
+                new CharacteristicCurve(Enumerable.Range(0, count).Select(n => (n * 0.15, (offset / 100.0) + (slope / 100.0 * n * 0.15))));
             Assert.Equal(slope / 100.0, curve.SlopeBetween((count - 1) * 0.15, 0).Value!.Value, 1e-9);
         });
 
@@ -54,7 +57,8 @@ public class CharacteristicCurveTests
     [Trait("Source", "Constructed: D = 0.12 · ln(1 + e^(5 (h − 0.8))), solved for h")]
     public void Toe_is_followed_closely_however_the_steps_fall() => Gen.Double[0, 0.15].Sample(shift =>
     {
-        var curve = new CharacteristicCurve(Enumerable.Range(0, 21).Select(n => (n * 0.15) + shift).Select(h => (h, 0.12 * Math.Log(1 + Math.Exp(5 * (h - 0.8))))));
+        var curve = new CharacteristicCurve(
+            Enumerable.Range(0, 21).Select(n => (n * 0.15) + shift).Select(h => (h, 0.12 * Math.Log(1 + Math.Exp(5 * (h - 0.8))))));
         var truth = 0.8 + (Math.Log(Math.Exp(0.10 / 0.12) - 1) / 5);
         Assert.Equal(truth, curve.LogHAt(0.10).Value!.Value, 0.003);
     });

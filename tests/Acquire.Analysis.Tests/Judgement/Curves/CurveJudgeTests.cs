@@ -19,7 +19,8 @@ public class CurveJudgeTests
         Assert.Equal(0.60, judgement.Result("gradient", Channel.Visual).Value!.Value, 1e-6);
         Assert.Equal(0.60, judgement.Result("slope", Channel.Visual).Value!.Value, 1e-6);
         Assert.Equal(0.60 + (0.10 / 0.60), judgement.Result("speed-point", Channel.Visual).Value!.Value, 1e-6);
-        Assert.All(new[] { "gradient", "slope", "speed-point" }, k => Assert.Equal(0, judgement.Result(k, Channel.Visual).Deviation!.Value, 1e-9));
+        Assert.All(
+            new[] { "gradient", "slope", "speed-point" }, k => Assert.Equal(0, judgement.Result(k, Channel.Visual).Deviation!.Value, 1e-9));
     }
 
     [Fact]
@@ -78,7 +79,8 @@ public class CurveJudgeTests
         var limit = new Limit(-0.1, 0.1, "sheet in the box");
         var sheet = new ProcessSheet(
             Bw.Key, Bw.Name, Bw.Status, Bw.Layouts,
-            [.. Bw.Parameters.Select(p => p.Key == "speed-point" ? p with { ChannelLimits = ImmutableDictionary.CreateRange([KeyValuePair.Create(Channel.Visual, new ParameterLimits(limit, null))]) } : p)]);
+            [.. Bw.Parameters.Select(p => p.Key == "speed-point" ? p with { ChannelLimits =
+                ImmutableDictionary.CreateRange([KeyValuePair.Create(Channel.Visual, new ParameterLimits(limit, null))]) } : p)]);
 
         var judgement = StripJudge.Judge(Strip(sheet, h => Straight(h + 0.15), Straight));
 
@@ -100,7 +102,9 @@ public class CurveJudgeTests
         Assert.Contains("has no strip layout 'Black-and-white negative, 21-step wedge'", result.WhyMissing, StringComparison.Ordinal);
     }
 
-    /// <summary>Steps drawn at random about their true densities, many times: does the stated u match the scatter of the deviation?</summary>
+    /// <summary>
+    /// Steps drawn at random about their true densities, many times: does the stated u match the scatter of the deviation?
+    /// </summary>
     [Theory]
     [InlineData("speed-point")]
     [InlineData("gradient")]
@@ -126,16 +130,22 @@ public class CurveJudgeTests
     }
 
     /// <summary>
-    /// A strip of the 21-step wedge; the reference strip is read without scatter and its aims are exact, so that only the strip's reads scatter.
+    /// A strip of the 21-step wedge; the reference strip is read without scatter and its aims are exact, so that only the strip's reads
+    /// scatter.
     /// </summary>
     private static StripRecord Strip(
-        ProcessSheet sheet, Func<double, double> strip, Func<double, double> aim, string? leftOut = null, double sigma = 0, Random? random = null, ProcessSheet? judgedBy = null)
+        ProcessSheet sheet, Func<double, double> strip,
+        Func<double, double> aim, string? leftOut = null, double sigma = 0, Random? random = null, ProcessSheet? judgedBy = null)
     {
         var layout = sheet.GetLayout("wedge21");
         PatchReads Reads(LayoutPatch patch, Func<double, double> curve) => new(
             patch.Patch,
             [.. Enumerable.Range(0, 3).Select(_ => new PatchRead(Reading.Entered(
-                new ChannelDensities(null, null, null, new Density(Math.Round((decimal)(curve(patch.LogH ?? -1) + (sigma * Normal(random))), 6))), Some.Time)))],
+                new ChannelDensities(
+                    null,
+                    null,
+                    null,
+                    new Density(Math.Round((decimal)(curve(patch.LogH ?? -1) + (sigma * Normal(random))), 6))), Some.Time)))],
             patch.Patch.Key == leftOut ? new Exclusion("scratched", Some.Time) : null);
         ImmutableArray<PatchReads> patches = [.. layout.Patches.Select(p => Reads(p, strip))];
         return new StripRecord(

@@ -11,7 +11,10 @@ public class MixturePartTests
     [InlineData(-0.4)]
     [InlineData(0)]
     [InlineData(1.7)]
-    [Trait("Source", "A. Azzalini, Scandinavian Journal of Statistics 12 (1985) 171: normal plus half-normal is 2/ω φ(x/ω) Φ(αx/ω), ω² = σ² + τ², α = σ/τ")]
+    [Trait(
+        "Source",
+        "A. Azzalini, Scandinavian Journal of Statistics 12 (1985) 171: normal plus half-normal is 2/ω φ(x/ω) Φ(αx/ω), ω² = σ² + τ², α "
+        + "= σ/τ")]
     public void Fault_of_one_direction_in_one_value_is_the_skew_normal_distribution(double x)
     {
         const double Sigma = 1.3;
@@ -32,7 +35,8 @@ public class MixturePartTests
             var rest = 1 - (rho * rho);
             var expected = -(((x * x) - (2 * rho * x * y) + (y * y)) / (2 * rest)) - Math.Log(2 * Math.PI * Math.Sqrt(rest));
 
-            Assert.Equal(expected + Math.Log(0.3), new MixturePart(Math.Log(0.3), [1, -1], covariance, null, 1).LogDensity([x + 1, y - 1]), 1e-9);
+            Assert.Equal(
+                expected + Math.Log(0.3), new MixturePart(Math.Log(0.3), [1, -1], covariance, null, 1).LogDensity([x + 1, y - 1]), 1e-9);
         });
 
     [Fact]

@@ -8,8 +8,13 @@ namespace Acquire.Instruments.Tests.Learning.Live;
 public class BurstLookTests
 {
     private static readonly Gen<string> Reading =
-        Gen.Select(Gen.Int[0, 499].Array[3], Gen.OneOf(Gen.Const("R {0} G {1} B {2}"), Gen.Const("{0} {1} {2}"), Gen.Const("B={2};G={1};R={0}"), Gen.Const("No. 4  {0}  {1}  {2}")), Gen.OneOf(Gen.Const("\r\n"), Gen.Const("\r"), Gen.Const("\n"), Gen.Const("")))
-            .Select((v, shape, end) => string.Format(null, shape, [.. v.Select(d => FormattableString.Invariant($"{d / 100}.{d % 100:00}"))]) + end);
+        Gen.Select(Gen.Int[0, 499].Array[3], Gen.OneOf(
+            Gen.Const("R {0} G {1} B {2}"),
+            Gen.Const("{0} {1} {2}"),
+            Gen.Const("B={2};G={1};R={0}"),
+            Gen.Const("No. 4  {0}  {1}  {2}")), Gen.OneOf(Gen.Const("\r\n"), Gen.Const("\r"), Gen.Const("\n"), Gen.Const("")))
+            .Select((v, shape, end) =>
+                string.Format(null, shape, [.. v.Select(d => FormattableString.Invariant($"{d / 100}.{d % 100:00}"))]) + end);
 
     [Fact]
     public void Readings_are_clear_with_any_parity() =>

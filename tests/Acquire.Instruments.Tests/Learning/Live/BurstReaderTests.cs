@@ -25,7 +25,9 @@ public class BurstReaderTests
             var last = await NextAsync(reader);
 
             Assert.Equal(["0.26 0.62 0.80"], first!.Lines());
-            Assert.Equal([TimeSpan.FromMilliseconds(8), TimeSpan.FromMilliseconds(8)], first.Chunks.Zip(first.Chunks.Skip(1), (a, b) => b.At - a.At));
+            Assert.Equal(
+                [TimeSpan.FromMilliseconds(8), TimeSpan.FromMilliseconds(8)],
+                first.Chunks.Zip(first.Chunks.Skip(1), (a, b) => b.At - a.At));
             Assert.Null(none);
             Assert.Equal(["1.26 1.74 2.01"], last!.Lines());
             Assert.True(last.Chunks[0].At - first.Chunks[^1].At >= Quiet);
@@ -83,7 +85,8 @@ public class BurstReaderTests
     private async Task<(KeyedInstrument Instrument, BurstReader Reader)> OpenAsync(IEnumerable<string[]> readings)
     {
         var instrument = new KeyedInstrument(_clock, new LinkSettings(), readings);
-        var link = await instrument.OpenAsync(new LinkAddress.Serial("/dev/instrument"), new LinkSettings(), TestContext.Current.CancellationToken);
+        var link = await instrument.OpenAsync(
+            new LinkAddress.Serial("/dev/instrument"), new LinkSettings(), TestContext.Current.CancellationToken);
         return (instrument, new BurstReader(link, _clock));
     }
 }

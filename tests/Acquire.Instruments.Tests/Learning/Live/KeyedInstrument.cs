@@ -8,8 +8,8 @@ using Channel = System.Threading.Channels.Channel;
 namespace Acquire.Instruments.Tests.Learning.Live;
 
 /// <summary>
-/// An instrument that sends its next reading when its key is pressed, over a line with certain settings. A port that is set otherwise receives
-/// garbled bytes, or the parity in the top bit.
+/// An instrument that sends its next reading when its key is pressed, over a line with certain settings. A port that is set otherwise
+/// receives garbled bytes, or the parity in the top bit.
 /// </summary>
 internal sealed class KeyedInstrument(ImpatientClock clock, LinkSettings line, params IEnumerable<string[]> readings) : ILinkOpener
 {
@@ -24,7 +24,9 @@ internal sealed class KeyedInstrument(ImpatientClock clock, LinkSettings line, p
     /// <summary>The pause before each piece of a reading but the first.</summary>
     public TimeSpan Pause { get; init; } = TimeSpan.FromMilliseconds(8);
 
-    /// <summary>Sends the next reading, in its pieces; an empty one is a key that does nothing, none at all a plug that was pulled.</summary>
+    /// <summary>
+    /// Sends the next reading, in its pieces; an empty one is a key that does nothing, none at all a plug that was pulled.
+    /// </summary>
     public void Press()
     {
         if (!_readings.TryDequeue(out var pieces))
@@ -44,7 +46,8 @@ internal sealed class KeyedInstrument(ImpatientClock clock, LinkSettings line, p
         Assert.Equal(0, StillOpen);
         Opened.Add(settings);
         StillOpen++;
-        var chunks = Channel.CreateUnbounded<(TimeSpan After, byte[] Bytes)>(new UnboundedChannelOptions { AllowSynchronousContinuations = true });
+        var chunks =
+            Channel.CreateUnbounded<(TimeSpan After, byte[] Bytes)>(new UnboundedChannelOptions { AllowSynchronousContinuations = true });
         _open = chunks.Writer;
         return new(new Link(this, chunks.Reader));
     }

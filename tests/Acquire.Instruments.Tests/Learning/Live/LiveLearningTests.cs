@@ -6,7 +6,10 @@ using Acquire.Instruments.Tests.Links;
 
 namespace Acquire.Instruments.Tests.Learning.Live;
 
-/// <summary>The whole conversation against a scripted instrument. Formats are invented; the variations are common practice of serial instruments, no source.</summary>
+/// <summary>
+/// The whole conversation against a scripted instrument. Formats are invented; the variations are common practice of serial instruments, no
+/// source.
+/// </summary>
 public class LiveLearningTests
 {
     private static readonly string[][] Labelled =
@@ -22,7 +25,8 @@ public class LiveLearningTests
     public async Task Rate_is_found_by_pressing_once_for_each_that_is_tried(int baud)
     {
         var tries = LinkCandidates.Rates.IndexOf(baud);
-        var (learned, instrument, desk) = await LearnAsync(new LinkSettings { Baud = baud }, [.. Enumerable.Repeat(Labelled[0], tries), .. Labelled], Answers);
+        var (learned, instrument, desk) =
+            await LearnAsync(new LinkSettings { Baud = baud }, [.. Enumerable.Repeat(Labelled[0], tries), .. Labelled], Answers);
 
         Assert.Equal(new LinkSettings { Baud = baud }, Learned(learned, desk).Link);
         Assert.Equal([.. LinkCandidates.Rates.Take(tries + 1)], instrument.Opened.Select(o => o.Baud));
@@ -39,7 +43,8 @@ public class LiveLearningTests
     public async Task Framing_is_found_and_proved_on_the_port(int dataBits, LineParity parity, bool masked, int tries)
     {
         var line = new LinkSettings { Baud = 1200, DataBits = dataBits, Parity = parity };
-        var (learned, instrument, desk) = await LearnAsync(line, [.. Enumerable.Repeat(Labelled[0], tries), .. Labelled], Answers, baud: 1200);
+        var (learned, instrument, desk) =
+            await LearnAsync(line, [.. Enumerable.Repeat(Labelled[0], tries), .. Labelled], Answers, baud: 1200);
 
         Assert.Equal(line with { MaskTopBit = masked }, Learned(learned, desk).Link);
         Assert.Equal((dataBits, parity), (instrument.Opened[^1].DataBits, instrument.Opened[^1].Parity));
@@ -51,7 +56,8 @@ public class LiveLearningTests
     [InlineData("\r\n0.26 ", "0.62 0.80", "\r\n1.26 1.74 ", "2.01", "\r\n0.46 0.84", " 1.04")]
     public async Task Readings_that_only_a_pause_ends_are_learned(params string[] pieces)
     {
-        var (learned, _, desk) = await LearnAsync(new LinkSettings(), [.. pieces.Chunk(2).Select(p => p.Where(t => t.Length > 0).ToArray())], Answers);
+        var (learned, _, desk) =
+            await LearnAsync(new LinkSettings(), [.. pieces.Chunk(2).Select(p => p.Where(t => t.Length > 0).ToArray())], Answers);
 
         var profile = Learned(learned, desk);
         Assert.InRange(profile.Framing.IdleGap!.Value, TimeSpan.FromMilliseconds(20), TimeSpan.FromSeconds(1));
@@ -72,7 +78,8 @@ public class LiveLearningTests
     public async Task Third_reading_is_asked_for_when_two_do_not_tell_the_columns_apart()
     {
         string[][] readings = [["0.26 0.26 0.80\r\n"], ["1.26 1.26 2.01\r\n"], ["0.46 0.84 1.04\r\n"], ["0.37 0.88 2.72\r\n"]];
-        var (learned, _, desk) = await LearnAsync(new LinkSettings(), readings, ["0.26 0.26 0.80", "1.26 1.26 2.01", "0.46 0.84 1.04", "y"]);
+        var (learned, _, desk) =
+            await LearnAsync(new LinkSettings(), readings, ["0.26 0.26 0.80", "1.26 1.26 2.01", "0.46 0.84 1.04", "y"]);
 
         Assert.Equal("{red} {green} {blue}", Learned(learned, desk).Rules[0].Template!.Text);
         Assert.Contains("the same for red and green", desk.Said, StringComparison.Ordinal);
@@ -117,7 +124,10 @@ public class LiveLearningTests
     [InlineData(ScriptedDesk.PressAnd + "0.46 0.84 1.04")]
     public async Task Reading_that_is_not_certain_is_forgotten(params string[] answers)
     {
-        string[][] readings = [Labelled[2], .. answers[0].StartsWith(ScriptedDesk.PressAnd, StringComparison.Ordinal) ? [Labelled[3]] : (string[][])[], .. Labelled];
+        string[][] readings = [
+            Labelled[2],
+            .. answers[0].StartsWith(ScriptedDesk.PressAnd, StringComparison.Ordinal) ? [Labelled[3]] : (string[][])[],
+            .. Labelled];
         var (learned, _, desk) = await LearnAsync(new LinkSettings(), readings, [.. answers, .. Answers]);
 
         Assert.Equal(2, Learned(learned, desk).Samples.Count(s => s.Densities is not null));
@@ -128,7 +138,8 @@ public class LiveLearningTests
     public async Task Redo_forgets_what_was_mistyped_before()
     {
         var (learned, _, desk) = await LearnAsync(
-            new LinkSettings(), [.. Labelled, Labelled[1]], ["0.62 0.26 0.80", "1.26 1.74 2.01", "redo", "0.46 0.84 1.04", "0.37 0.88 2.72", "yes"]);
+            new LinkSettings(),
+            [.. Labelled, Labelled[1]], ["0.62 0.26 0.80", "1.26 1.74 2.01", "redo", "0.46 0.84 1.04", "0.37 0.88 2.72", "yes"]);
 
         Assert.DoesNotContain(Learned(learned, desk).Samples, s => s.Lines[0].Contains("0.26", StringComparison.Ordinal));
         Assert.Contains("answer redo", desk.Said, StringComparison.Ordinal);
@@ -150,7 +161,8 @@ public class LiveLearningTests
     public async Task Five_readings_that_fit_nothing_together_are_declined()
     {
         string[][] readings = [.. Enumerable.Range(1, 5).Select(i => (string[])[FormattableString.Invariant($"{i}.00 {i}.00 {i}.50\r\n")])];
-        var (result, _, desk) = await LearnAsync(new LinkSettings(), readings, Enumerable.Range(1, 5).Select(i => FormattableString.Invariant($"{i}.00 {i}.00 {i}.50")));
+        var (result, _, desk) = await LearnAsync(
+            new LinkSettings(), readings, Enumerable.Range(1, 5).Select(i => FormattableString.Invariant($"{i}.00 {i}.00 {i}.50")));
 
         Assert.Contains("red and green", Declined(result, desk), StringComparison.Ordinal);
     }
@@ -168,7 +180,8 @@ public class LiveLearningTests
     [Fact]
     public async Task Silence_at_every_rate_is_declined()
     {
-        var (result, instrument, desk) = await LearnAsync(new LinkSettings(), Enumerable.Repeat<string[]>([], 10), Enumerable.Repeat("n", 10));
+        var (result, instrument, desk) =
+            await LearnAsync(new LinkSettings(), Enumerable.Repeat<string[]>([], 10), Enumerable.Repeat("n", 10));
 
         Assert.Contains("Nothing came from /dev/instrument", Declined(result, desk), StringComparison.Ordinal);
         Assert.Equal(10, instrument.Opened.Count);
@@ -204,7 +217,8 @@ public class LiveLearningTests
     [Fact]
     public async Task Text_that_the_user_cannot_read_is_left_for_other_settings()
     {
-        var (learned, instrument, desk) = await LearnAsync(new LinkSettings(), [Labelled[0], .. Enumerable.Repeat(Labelled[0], 9), .. Labelled], ["n"]);
+        var (learned, instrument, desk) =
+            await LearnAsync(new LinkSettings(), [Labelled[0], .. Enumerable.Repeat(Labelled[0], 9), .. Labelled], ["n"]);
 
         Assert.Equal(1200, instrument.Opened[1].Baud);
         Assert.Contains("standard input is closed", Declined(learned, desk), StringComparison.Ordinal);
@@ -223,11 +237,13 @@ public class LiveLearningTests
     }
 
     private async Task<(object Result, KeyedInstrument Instrument, ScriptedDesk Desk)> LearnAsync(
-        LinkSettings line, IEnumerable<string[]> readings, IEnumerable<string> answers, TimeSpan? pause = null, int? baud = null, LinkAddress? address = null)
+        LinkSettings line,
+        IEnumerable<string[]> readings, IEnumerable<string> answers, TimeSpan? pause = null, int? baud = null, LinkAddress? address = null)
     {
         var instrument = new KeyedInstrument(_clock, line, readings) { Pause = pause ?? TimeSpan.FromMilliseconds(8) };
         var desk = new ScriptedDesk(instrument, answers);
-        var request = new LiveRequest(address ?? new LinkAddress.Serial("/dev/instrument"), [Channel.Red, Channel.Green, Channel.Blue], "ours") { Baud = baud };
+        var request = new LiveRequest(
+            address ?? new LinkAddress.Serial("/dev/instrument"), [Channel.Red, Channel.Green, Channel.Blue], "ours") { Baud = baud };
         object result;
         try
         {
@@ -242,9 +258,13 @@ public class LiveLearningTests
         return (result, instrument, desk);
     }
 
-    private static DeviceProfile Learned(object result, ScriptedDesk desk) => result is LearningResult.Learned { Profile: var profile, Json: var json }
-        ? ProfileReader.Read(json, "ours.json") is { } read && read.Name == profile.Name ? profile : throw new InvalidOperationException(json)
-        : throw new InvalidOperationException($"{result} {string.Join(' ', (result as LearningResult.Declined)?.Reasons ?? [])}\n{desk.Said}");
+    private static DeviceProfile Learned(object result, ScriptedDesk desk) =>
+        result is LearningResult.Learned { Profile: var profile, Json: var json }
+        ? ProfileReader.Read(json, "ours.json") is { } read && read.Name == profile.Name
+            ? profile
+            : throw new InvalidOperationException(json)
+        : throw new InvalidOperationException(
+            $"{result} {string.Join(' ', (result as LearningResult.Declined)?.Reasons ?? [])}\n{desk.Said}");
 
     private static string Declined(object result, ScriptedDesk desk) => result is LearningResult.Declined declined
         ? string.Join(' ', declined.Reasons)

@@ -23,13 +23,19 @@ public sealed class TemplateMatcherTests
             { point, "0.26", "0.26" }, { point, ".26", "0.26" }, { point, "-.01", "-0.01" }, { point, "+0.02", "0.02" },
             { point, "0.20", "0.20" }, { point, "-0.00", "0.00" }, { point, "10.00", "10.00" }, { point, "D 0.26", null },
             { point, "10.01", null }, { point, "-2.01", null }, { point, "100.00", null }, { point, "0.2", null }, { point, "0.262", null },
-            { point, "0", null }, { point, "26", null }, { point, ".", null }, { point, "-", null }, { point, "0,26", null }, { point, "0.2x", null },
+            { point, "0", null }, {
+                point,
+                "26",
+                null }, { point, ".", null }, { point, "-", null }, { point, "0,26", null }, { point, "0.2x", null },
             { always, "+0.02", "0.02" }, { always, "-0.02", "-0.02" }, { always, "0.02", null },
             { minusOnly, "0.02", "0.02" }, { minusOnly, "-0.02", "-0.02" }, { minusOnly, "+0.02", null },
             { blank, "0.02", "0.02" }, { blank, "-0.02", "-0.02" }, { blank, "+0.02", null },
             { any, "1", "1" }, { any, "0.262", "0.262" }, { any, "0.1234567", null }, { any, "1.", null }, { any, "00000000001.26", null },
             { comma, "0,26", "0.26" }, { comma, ",26", "0.26" }, { comma, "0.26", null },
-            { implied, "026", "0.26" }, { implied, "0126", "1.26" }, { implied, "-001", "-0.01" }, { implied, "26", null }, { implied, "9999", null },
+            { implied, "026", "0.26" }, {
+                implied,
+                "0126",
+                "1.26" }, { implied, "-001", "-0.01" }, { implied, "26", null }, { implied, "9999", null },
             { implied, "99999999999999999999", null },
         };
     }

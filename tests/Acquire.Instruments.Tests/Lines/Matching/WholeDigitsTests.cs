@@ -4,7 +4,9 @@ using Acquire.Instruments.Profiles;
 
 namespace Acquire.Instruments.Tests.Lines.Matching;
 
-/// <summary>Digits before the decimals, and the blank that a sign or a mark may take. Common practice of serial instruments, no source.</summary>
+/// <summary>
+/// Digits before the decimals, and the blank that a sign or a mark may take. Common practice of serial instruments, no source.
+/// </summary>
 public class WholeDigitsTests
 {
     [Theory]

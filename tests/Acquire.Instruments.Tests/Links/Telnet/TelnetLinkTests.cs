@@ -76,7 +76,8 @@ public sealed class TelnetLinkTests
     [Fact]
     public async Task Rate_that_the_server_sets_otherwise_is_said()
     {
-        var fault = await FaultAsync(new ScriptedServer { Sets = (command, value) => command == 1 ? [0, 0, 0x25, 0x80] : value }, new LinkSettings { Baud = 300 });
+        var fault = await FaultAsync(
+            new ScriptedServer { Sets = (command, value) => command == 1 ? [0, 0, 0x25, 0x80] : value }, new LinkSettings { Baud = 300 });
         Assert.Contains("cannot set 300 baud", fault.Message, StringComparison.Ordinal);
     }
 
@@ -94,9 +95,11 @@ public sealed class TelnetLinkTests
     [Fact]
     public async Task Flow_control_that_is_not_set_or_not_confirmed_is_a_notice()
     {
-        await using var refusing = await OpenAsync(new ScriptedServer { Sets = (command, value) => command == 5 ? [9] : value }, new LinkSettings());
+        await using var refusing =
+            await OpenAsync(new ScriptedServer { Sets = (command, value) => command == 5 ? [9] : value }, new LinkSettings());
         Assert.Equal(["rfc2217:darkroom:2217 did not set flow control."], refusing.Notices);
-        await using var silent = await OpenAsync(new ScriptedServer { Sets = (command, value) => command == 4 ? null : value }, new LinkSettings());
+        await using var silent =
+            await OpenAsync(new ScriptedServer { Sets = (command, value) => command == 4 ? null : value }, new LinkSettings());
         Assert.Equal(["rfc2217:darkroom:2217 did not confirm 1 stop bit."], silent.Notices);
     }
 

@@ -43,9 +43,11 @@ public abstract class BooksProgram : IDisposable
     internal async Task FillAsync()
     {
         await DoAsync(
-            "line", "add", "dip tank", "--process", "C-41", "--kind", "dip-tank", "--agitation", "lift every 15 s", "--temperature", "37.8", "--time", "3:15", "--at", "-30d");
+            "line", "add", "dip tank", "--process",
+            "C-41", "--kind", "dip-tank", "--agitation", "lift every 15 s", "--temperature", "37.8", "--time", "3:15", "--at", "-30d");
         await DoAsync("solution", "mix", "dev12", "1L", "--concentrate", "K77", "--at", "2026-11-13 20:40");
-        await DoAsync("bottle", "fill", "D7", "--full", "--container", "glass", "--gas", "argon", "--stored", "18", "--at", "2026-11-13 21:00");
+        await DoAsync(
+            "bottle", "fill", "D7", "--full", "--container", "glass", "--gas", "argon", "--stored", "18", "--at", "2026-11-13 21:00");
     }
 
     internal async Task<JsonElement> BottleAsync(params string[] more) =>

@@ -8,7 +8,8 @@ public sealed class BottleCommandTests : BooksProgram
         await FillAsync();
         var bottle = await BottleAsync();
 
-        Assert.Equal(("dev12", "developer", "c41", "K77"), (Word("solution"), Word("solutionKind"), Word("process"), Word("concentrateLot")));
+        Assert.Equal(
+            ("dev12", "developer", "c41", "K77"), (Word("solution"), Word("solutionKind"), Word("process"), Word("concentrateLot")));
         Assert.Equal(("glass", "argon", 18.0), (Word("container"), Word("gas"), bottle.GetProperty("storageTemperature").GetDouble()));
         Assert.Equal((1.0, 1.0), (bottle.GetProperty("leftLitres").GetDouble(), bottle.GetProperty("fillShare").GetDouble()));
         Assert.Equal(12, bottle.GetProperty("ageDays").GetDouble(), 9);

@@ -63,7 +63,8 @@ public sealed class LineAndEventCommandTests : BooksProgram
         var mix = (await JsonAsync("solution", "list"))[0].GetProperty("id").GetString()!;
         Assert.Contains("take them back first: bottle D7 filled", await RefusedAsync("undo", mix[^8..]), StringComparison.Ordinal);
 
-        Assert.Contains("withdrawn (wrong mix): bottle D7 filled", (await DoAsync("undo", "--reason", "wrong mix")).Out, StringComparison.Ordinal);
+        Assert.Contains(
+            "withdrawn (wrong mix): bottle D7 filled", (await DoAsync("undo", "--reason", "wrong mix")).Out, StringComparison.Ordinal);
         await DoAsync("undo", mix[^8..]);
         Assert.Equal(0, (await JsonAsync("solution", "list")).GetArrayLength());
         Assert.Contains("Taken back already", await RefusedAsync("undo", mix[^8..]), StringComparison.Ordinal);

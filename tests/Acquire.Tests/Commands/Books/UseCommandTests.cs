@@ -10,7 +10,8 @@ public sealed class UseCommandTests : BooksProgram
         var (output, error) = await DoAsync("use", "6x4x5", "0.2m2");
 
         Assert.Contains("Taken, since none was named: bottle D7, line dip tank.", error, StringComparison.Ordinal);
-        Assert.StartsWith("2026-11-25 20:40  6 × 4x5 + film, 0.277 m² (5.4 rolls) through D7 in dip tank", output, StringComparison.Ordinal);
+        Assert.StartsWith(
+            "2026-11-25 20:40  6 × 4x5 + film, 0.277 m² (5.4 rolls) through D7 in dip tank", output, StringComparison.Ordinal);
         Assert.Contains("mixed 12 days before, open 1 h, 0.387 m² (7.5 rolls) through 1 L", output, StringComparison.Ordinal);
         var bottle = await BottleAsync();
         Assert.Equal(0.11 + 0.2 + (6 * 20 * 0.0254 * 0.0254), bottle.GetProperty("areaM2").GetDouble(), 9);
@@ -65,7 +66,8 @@ public sealed class UseCommandTests : BooksProgram
         await DoAsync("undo");
 
         Assert.Equal(0.05, (await BottleAsync()).GetProperty("areaM2").GetDouble(), 9);
-        var all = (await JsonAsync("event", "list", "--all")).EnumerateArray().Where(e => e.GetProperty("kind").GetString() == "film use").ToList();
+        var all = (await JsonAsync("event", "list", "--all")).EnumerateArray().Where(e => e.GetProperty("kind").GetString() == "film use")
+            .ToList();
         Assert.Equal([null, "entered by mistake"], all.Select(e => e.GetProperty("withdrawn").GetString()));
     }
 
@@ -102,7 +104,8 @@ public sealed class UseCommandTests : BooksProgram
 
         await DoAsync("bottle", "discard", "D7", "--at", "19:30");
         Assert.Contains("Which bottles?", await RefusedAsync("use", "120"), StringComparison.Ordinal);
-        Assert.Contains("counts for the line only", (await DoAsync("use", "0.01m2", "--line", "dip", "--at", "19:40")).Error, StringComparison.Ordinal);
+        Assert.Contains(
+            "counts for the line only", (await DoAsync("use", "0.01m2", "--line", "dip", "--at", "19:40")).Error, StringComparison.Ordinal);
         await DoAsync("solution", "mix", "dev13", "1L", "--at", "20:00");
         await DoAsync("bottle", "fill", "D8", "--of", "dev13", "--at", "20:00");
         Assert.Contains("bottle D8, B4", (await DoAsync("use", "120")).Error, StringComparison.Ordinal);

@@ -15,7 +15,9 @@ public class ChartPngTests
         Assert.Equal(width, image.Width);
         Assert.True(image.Height > 5 * 110, $"Five panels are {image.Height} pixels high.");
         var colours = image.Pixels.Where(p => p != SKColors.White).GroupBy(p => p).ToDictionary(g => g.Key, g => g.Count());
-        Assert.All(new[] { "#b3261e", "#1b6e2d", "#1a4fa3" }, c => Assert.True(colours.GetValueOrDefault(SKColor.Parse(c)) > 100, $"{c} is hardly there."));
+        Assert.All(
+            new[] { "#b3261e", "#1b6e2d", "#1a4fa3" },
+            c => Assert.True(colours.GetValueOrDefault(SKColor.Parse(c)) > 100, $"{c} is hardly there."));
     }
 
     /// <summary>A panel that another one had wiped out would leave its part of the image without ink.</summary>

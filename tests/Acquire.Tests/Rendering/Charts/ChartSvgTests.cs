@@ -19,7 +19,8 @@ public class ChartSvgTests
         var model = ChartModels.Season();
         var svg = XDocument.Parse(ChartSvg.Of(model, width)).Root!;
         Assert.Equal(model.Points().Count(), Points(svg).Count());
-        string[] named = width < 560 ? ["HD − LD", "D-min", "+0.09"] : ["HD − LD: contrast", "D-min: stain and fog", "+0.09 control", "-0.07 action"];
+        string[] named =
+            width < 560 ? ["HD − LD", "D-min", "+0.09"] : ["HD − LD: contrast", "D-min: stain and fog", "+0.09 control", "-0.07 action"];
         Assert.Empty(named.Except(Texts(svg)));
         Assert.Equal(width.ToString(CultureInfo.InvariantCulture), svg.Attribute("width")!.Value);
     }
@@ -31,7 +32,8 @@ public class ChartSvgTests
     {
         var svg = XDocument.Parse(ChartSvg.Of(ChartModels.Season(), width)).Root!;
         var height = double.Parse(svg.Attribute("height")!.Value, CultureInfo.InvariantCulture);
-        foreach (var (name, most) in new[] { ("x", width), ("x1", width), ("x2", width), ("cx", width), ("y", height), ("y1", height), ("y2", height), ("cy", height) })
+        foreach (var (name, most) in new[] { ("x",
+            width), ("x1", width), ("x2", width), ("cx", width), ("y", height), ("y1", height), ("y2", height), ("cy", height) })
         {
             var values = svg.Descendants().Attributes(name).Select(a => double.Parse(a.Value, CultureInfo.InvariantCulture)).ToList();
             Assert.NotEmpty(values);
@@ -44,7 +46,8 @@ public class ChartSvgTests
     {
         var svg = XDocument.Parse(ChartSvg.Of(ChartModels.Season())).Root!;
         var shapes = Points(svg).Select(p => p.Elements().First(e => e.Name != Svg + "title"))
-            .Select(e => (Class: e.Attribute("class")!.Value, Shape: e.Name.LocalName + (e.Attribute("d")?.Value.Contains('h', StringComparison.Ordinal) == true ? " triangle" : "")))
+            .Select(e => (Class: e.Attribute("class")!.Value,
+                Shape: e.Name.LocalName + (e.Attribute("d")?.Value.Contains('h', StringComparison.Ordinal) == true ? " triangle" : "")))
             .Distinct().ToList();
         Assert.Equal(4, shapes.Select(s => s.Class).Distinct().Count());
         Assert.Equal(4, shapes.Select(s => s.Shape).Distinct().Count());
@@ -58,7 +61,8 @@ public class ChartSvgTests
     {
         var model = ChartModels.Season();
         var points = Points(XDocument.Parse(ChartSvg.Of(model)).Root!).ToList();
-        Assert.All(points, p => Assert.Matches(@"^2026-\d\d-\d\d \d\d:\d\d: .+ [+-]?\d\.\d{3} ±\d\.\d{3}, (inside|action|out)", p.Element(Svg + "title")!.Value));
+        Assert.All(points, p => Assert.Matches(
+            @"^2026-\d\d-\d\d \d\d:\d\d: .+ [+-]?\d\.\d{3} ±\d\.\d{3}, (inside|action|out)", p.Element(Svg + "title")!.Value));
         Assert.Equal(
             model.Points().Sum(p => p.Zone switch { Zone.Action => 1, Zone.Out => 2, _ => 0 }),
             points.Elements().Count(e => e.Attribute("class")?.Value == "ring"));
@@ -69,10 +73,13 @@ public class ChartSvgTests
     public void Every_point_has_a_whisker_from_its_lower_to_its_upper_end()
     {
         var model = ChartModels.Season(8, leaveOut: -1);
-        var paths = XDocument.Parse(ChartSvg.Of(model)).Root!.Descendants(Svg + "path").Where(p => p.Attribute("class")!.Value.StartsWith("whisker ", StringComparison.Ordinal)).ToList();
+        var paths = XDocument.Parse(ChartSvg.Of(model)).Root!.Descendants(Svg + "path")
+            .Where(p => p.Attribute("class")!.Value.StartsWith("whisker ", StringComparison.Ordinal))
+            .ToList();
         Assert.Equal(model.Panels.Sum(p => p.Lines.Length), paths.Count);
         var strokes = paths.Sum(p => p.Attribute("d")!.Value.Count(c => c == 'M'));
-        var ends = model.Panels.Sum(p => p.Lines.SelectMany(l => l.Points).Sum(q => (p.Range.Holds(q.Lower) ? 1 : 0) + (p.Range.Holds(q.Upper) ? 1 : 0)));
+        var ends = model.Panels.Sum(
+            p => p.Lines.SelectMany(l => l.Points).Sum(q => (p.Range.Holds(q.Lower) ? 1 : 0) + (p.Range.Holds(q.Upper) ? 1 : 0)));
         Assert.Equal(model.Points().Count(p => p.Upper > p.Lower) + ends, strokes);
     }
 
@@ -91,7 +98,8 @@ public class ChartSvgTests
     public void Points_lead_to_their_records_when_asked()
     {
         var model = ChartModels.Season();
-        var links = XDocument.Parse(ChartSvg.Of(model, link: id => $"/strips/{id}?a&b")).Root!.Descendants(Svg + "a").Select(a => a.Attribute("href")!.Value);
+        var links = XDocument.Parse(ChartSvg.Of(model, link: id => $"/strips/{id}?a&b")).Root!.Descendants(Svg + "a")
+            .Select(a => a.Attribute("href")!.Value);
         Assert.Equal(model.Points().Select(p => $"/strips/{p.StripId}?a&b").Order(), links.Order());
     }
 
@@ -127,7 +135,8 @@ public class ChartSvgTests
         Assert.DoesNotContain("∞", svg, StringComparison.Ordinal);
     }
 
-    private static IEnumerable<XElement> Points(XElement svg) => svg.Descendants(Svg + "g").Where(g => g.Attribute("class")?.Value == "point");
+    private static IEnumerable<XElement> Points(XElement svg) =>
+        svg.Descendants(Svg + "g").Where(g => g.Attribute("class")?.Value == "point");
 
     private static IEnumerable<string> Texts(XElement svg) => svg.Descendants(Svg + "text").Select(t => t.Value);
 }

@@ -58,7 +58,8 @@ public class ChartTextTests
     {
         var points = ChartHistory.Strips(60).Select(s => StripHistory.PointOf(s, TimeProvider.System)).ToList();
         var text = string.Join('\n', Lines(ChartModel.Of(new ChartRequest(ChartHistory.Sheet, points) { Parameters = ["ld"] }), 80));
-        var (letters, figures) = (text.Split("LD:")[1].Split("zone")[0].Count(c => c is 'R' or 'G' or 'B'), text.Split("LD:")[1].Split("zone")[0].Where(char.IsDigit));
+        var (letters, figures) = (text.Split("LD:")[1].Split("zone")[0].Count(c => c is 'R' or 'G' or 'B'),
+            text.Split("LD:")[1].Split("zone")[0].Where(char.IsDigit));
         Assert.True(letters > 20 && figures.Contains('3'));
     }
 

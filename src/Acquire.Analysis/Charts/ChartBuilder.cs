@@ -84,7 +84,9 @@ internal sealed class ChartBuilder
         {
             var which = without == 1 ? "1 strip is" : string.Create(CultureInfo.InvariantCulture, $"{without} strips are");
             yield return $"{which} not on the chart: the books do not tell the "
-                + $"{(_request.Axis == ChartAxis.AreaPerLitre ? "area their solution had processed" : _request.Axis == ChartAxis.DaysOpen ? "day their bottle was opened" : "age of their mix")}.";
+                + (_request.Axis == ChartAxis.AreaPerLitre ? "area their solution had processed."
+                    : _request.Axis == ChartAxis.DaysOpen ? "day their bottle was opened."
+                    : "age of their mix.");
         }
 
         foreach (var panel in panels)

@@ -37,7 +37,8 @@ public sealed record SolutionLife(
 
     /// <summary>The solution and how it is kept.</summary>
     public string What =>
-        $"the {EntryText.Word(Seen.Kind)}{(Storage is { } storage ? $" kept {storage}" : ByStorage.IsEmpty ? "" : $" kept {ByStorage[0].Storage}")}";
+        $"the {EntryText.Word(Seen.Kind)}"
+        + (Storage is { } storage ? $" kept {storage}" : ByStorage.IsEmpty ? "" : $" kept {ByStorage[0].Storage}");
 
     /// <summary>What the answers do not rest on, a sentence each.</summary>
     public IEnumerable<string> LeftOut()

@@ -43,7 +43,8 @@ public static class ProfileWriter
     private static string List(IEnumerable<string> entries) => $"[\n    {string.Join(",\n    ", entries)}\n  ]";
 
     private static string Rule(LineRule rule) =>
-        $"{{ {(rule.Template is { } t ? $"\"template\": {Text(t.Text)}" : $"\"pattern\": {Text(rule.Pattern!)}")}, \"means\": {Text(ProfileWords.Word(rule.Meaning))} }}";
+        $"{{ {(rule.Template is { } t ? $"\"template\": {Text(t.Text)}" : $"\"pattern\": {Text(rule.Pattern!)}")}, "
+            + $"\"means\": {Text(ProfileWords.Word(rule.Meaning))} }}";
 
     private static string Sample(ProfileSample sample)
     {

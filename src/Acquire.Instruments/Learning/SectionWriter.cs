@@ -51,5 +51,7 @@ internal static class SectionWriter
     /// <summary>An enumeration's name as the format writes it, such as <c>blank-for-plus</c>.</summary>
     private static string Word<T>(string name, T value)
         where T : struct, Enum =>
-        $"\"{name}\": \"{string.Concat(value.ToString().Select((c, i) => char.IsUpper(c) ? (i > 0 ? "-" : "") + char.ToLowerInvariant(c) : c.ToString()))}\"";
+        $"\"{name}\": \""
+        + string.Concat(value.ToString().Select((c, i) => char.IsUpper(c) ? (i > 0 ? "-" : "") + char.ToLowerInvariant(c) : c.ToString()))
+        + "\"";
 }

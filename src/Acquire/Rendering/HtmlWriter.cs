@@ -49,11 +49,14 @@ internal sealed class HtmlWriter
         var id = string.Create(CultureInfo.InvariantCulture, $"table-{++_tables}");
         Raw($"<div class=\"table\" role=\"region\" tabindex=\"0\" aria-labelledby=\"{id}\"><table{Class(cls)}><caption "
             + $"id=\"{id}\">{Escape(caption)}</caption>");
-        Raw($"<thead><tr>{string.Concat(headings.Select(h => $"<th scope=\"col\"{Class(h.Class)}>{Lines(h.Text)}</th>"))}</tr></thead><tbody>");
+        Raw("<thead><tr>");
+        Raw(string.Concat(headings.Select(h => $"<th scope=\"col\"{Class(h.Class)}>{Lines(h.Text)}</th>")));
+        Raw("</tr></thead><tbody>");
         foreach (var (rowId, cells) in rows)
         {
             var head = $"<th scope=\"row\"{Class(cells[0].Class)}>{Lines(cells[0].Text)}</th>";
-            Raw($"<tr{(rowId is null ? "" : $" id=\"{rowId}\"")}>{head}{string.Concat(cells.Skip(1).Select(c => $"<td{Class(c.Class)}>{Lines(c.Text)}</td>"))}</tr>");
+            var rest = string.Concat(cells.Skip(1).Select(c => $"<td{Class(c.Class)}>{Lines(c.Text)}</td>"));
+            Raw($"<tr{(rowId is null ? "" : $" id=\"{rowId}\"")}>{head}{rest}</tr>");
         }
 
         Raw("</tbody></table></div>");
@@ -81,7 +84,8 @@ internal sealed class HtmlWriter
         "<!DOCTYPE html>",
         "<html xmlns=\"http://www.w3.org/1999/xhtml\" lang=\"en\" xml:lang=\"en\"><head><meta charset=\"utf-8\"/><meta "
         + "name=\"viewport\" content=\"width=device-width, initial-scale=1\"/>",
-        $"<title>{Escape(title)}</title><style>\n{PageStyle.Sheet}\n{(paper is null ? "" : $"@page {{ size: {paper} }}\n")}</style></head><body>",
+        $"<title>{Escape(title)}</title><style>\n{PageStyle.Sheet}\n"
+                + $"{(paper is null ? "" : $"@page {{ size: {paper} }}\n")}</style></head><body>",
         _page + "</body></html>",
         "");
 
@@ -96,7 +100,8 @@ internal static class PageStyle
     private const string Light =
         "--paper:#fff;--ink:#1a1a1a;--soft:#555;--line:#bbb;--shade:#f3f1ec;--good:#0b6b3a;--look:#8a5200;--stop:#a8141b;--link:#0b4f9e;";
     private const string Dark =
-        "--paper:#14161a;--ink:#eee;--soft:#b5b5b5;--line:#4a505a;--shade:#1d2128;--good:#6fd39b;--look:#f0b45a;--stop:#ff8f8f;--link:#8fc1ff;";
+        "--paper:#14161a;--ink:#eee;--soft:#b5b5b5;--line:#4a505a;--shade:#1d2128;"
+        + "--good:#6fd39b;--look:#f0b45a;--stop:#ff8f8f;--link:#8fc1ff;";
 
     public const string Sheet =
         $$"""

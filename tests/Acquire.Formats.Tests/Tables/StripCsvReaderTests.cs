@@ -39,7 +39,8 @@ public sealed class StripCsvReaderTests : IDisposable
     [InlineData("Nr\tDatum\tZeit\tCode\tdmin_red\tdmin_green\tdmin_blue\tLD red\tLD green\tLD blue\tld red "
         + "2\n1\t04.03.2026\t18:30\t2417\t0.26\t0.62\t0.80\t0.460\t0.84\t1.04\t.47\n\n")]
     [InlineData("\uFEFF\"Nr\",\"Datum\",\"Zeit\",\"Code\",\"Dmin R\",\"Dmin G\",\"Dmin "
-        + "B\",\"LD-R\",\"LD-G\",\"LD-B\",\"LD-R2\"\r\n1,04.03.2026,18:30,2417,\"0,26\",\"0,62\",\"0,80\",\"0,460\",\"0,84\",\"1,04\",\",47\"")]
+        + "B\",\"LD-R\",\"LD-G\",\"LD-B\",\"LD-R2\"\r\n"
+        + "1,04.03.2026,18:30,2417,\"0,26\",\"0,62\",\"0,80\",\"0,460\",\"0,84\",\"1,04\",\",47\"")]
     public async Task Row_per_strip_of_every_usual_form_gives_the_same(string text)
     {
         var strip = Assert.Single(await ReadAsync(text, DateStyle.Dmy));

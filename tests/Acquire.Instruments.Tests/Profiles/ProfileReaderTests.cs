@@ -78,10 +78,15 @@ public sealed class ProfileReaderTests
         { "\"title\": \"Small\",", "\"title\": \"S\", \"framing\": { \"lineEnd\": \"none\" },", 3, 28, "Nothing ends a line" },
         { "\"title\": \"Small\",", "\"title\": \"S\", \"framing\": { \"start\": \"$\", \"end\": \"$\" },", 3, 51, "same character" },
         { "\"title\": \"Small\",", "\"title\": \"S\", \"framing\": { \"end\": \"0x0D\" },", 3, 37, "have their own meaning" },
-        { "\"title\": \"Small\",", "\"title\": \"S\", \"number\": { \"decimalMark\": \"implied\", \"decimals\": null },", 3, 67, "Implied decimals need a number" },
-        { "\"title\": \"Small\",", "\"title\": \"S\", \"number\": { \"overRange\": [\"HI\", \"-\"] },", 3, 49, "'-' could be the beginning of a number" },
+        {
+            "\"title\": \"Small\",", "\"title\": \"S\", \"number\": { \"decimalMark\": \"implied\", \"decimals\": null },", 3, 67,
+            "Implied decimals need a number" },
+        {
+            "\"title\": \"Small\",", "\"title\": \"S\", \"number\": { \"overRange\": [\"HI\", \"-\"] },", 3, 49,
+            "'-' could be the beginning of a number" },
         { "\"title\": \"Small\",", "\"title\": \"S\", \"assembly\": { \"order\": [\"red\", \"green\"] },", 3, 29, "there is no such line" },
-        { "\"means\": \"reading\" }", "\"means\": \"reading\" }, { \"template\": \"{value}\", \"means\": \"channel\" }", 4, 12, "need an assembly" },
+        { "\"means\": \"reading\" }", "\"means\": \"reading\" }, { \"template\": \"{value}\", \"means\": \"channel\" }", 4, 12,
+            "need an assembly" },
         { "0.26,", "0.2600001,", 8, 60, "six decimals" },
 
         // Samples.
@@ -90,7 +95,8 @@ public sealed class ProfileReaderTests
         { "R 0.26 G 0.62", "R 0.26 G 0.6", 8, 17, "expected 2 decimals, found ' B 0.80'" },
         { "R 0.26 G 0.62", "R 0.26\\r G 0.62", 8, 17, "is cut into 2 lines" },
         { "R 0.26 G 0.62", "\u03A9", 8, 17, "no single byte" },
-        { "\"means\": \"reading\" }", "\"means\": \"reading\" }, { \"template\": \"ERR\", \"means\": \"error\" }", 5, 71, "No line of a sample comes to this rule" },
+        { "\"means\": \"reading\" }", "\"means\": \"reading\" }, { \"template\": \"ERR\", \"means\": \"error\" }", 5, 71,
+            "No line of a sample comes to this rule" },
         { "{ \"red\": 0.26, \"green\": 0.62, \"blue\": 0.80 }", "\"error\"", 8, 17, "should give error, but gives the reading" },
     };
 

@@ -41,7 +41,8 @@ public sealed class LifeCommandTests : IDisposable
 
         Assert.True(code == 0, error);
         Assert.Matches(
-            @"^The developer kept glass, part full lasts about 1\d days with you \(95 %: \d+ days to \d+ days\) until .*; that rests on 24 strips of 6 bottles\.",
+            @"^The developer kept glass, part full lasts about 1\d days with you \(95 %: \d+ days to \d+ days\) until .*; "
+            + @"that rests on 24 strips of 6 bottles\.",
             output);
         Assert.Matches(@"rolls of 80 in² per litre at your rate", output);
         Assert.Contains("What changed most is ", output, StringComparison.Ordinal);
@@ -52,7 +53,8 @@ public sealed class LifeCommandTests : IDisposable
             output,
             StringComparison.Ordinal);
         Assert.Matches(
-            @"Storage, .*: glass, part full against glass, full -0\.\d{3} ± 0\.\d{3}; faster ageing .* To show a difference of 0\.035: \d+ strips of each",
+            @"Storage, .*: glass, part full against glass, full -0\.\d{3} ± 0\.\d{3}; faster ageing .* "
+            + @"To show a difference of 0\.035: \d+ strips of each",
             output);
     }
 

@@ -83,12 +83,16 @@ public sealed class ImportedAimsTests : IDisposable
     private async Task<string> ImportAsync(string lot, double day, decimal ldRed)
     {
         var at = Start.AddDays(day);
-        var rows = ((string Patch, decimal Red)[])[("dmin", 0.26m), ("ld", ldRed), ("hd", 1.26m), ("dmax", 2.12m), ("yellow", 0.37m)];
+        var rows = ((string Patch, decimal Red, string GreenBlue)[])
+        [
+            ("dmin", 0.26m, "0.62,0.80"), ("ld", ldRed, "0.86,1.04"), ("hd", 1.26m, "1.74,2.00"), ("dmax", 2.12m, "2.58,2.92"),
+            ("yellow", 0.37m, "0.88,2.72"),
+        ];
         var file = Path.Combine(_program.Folder, "strips.csv");
         await File.WriteAllTextAsync(
             file,
             "strip,processed_at,lot,patch,read,red,green,blue\n" + string.Concat(rows.Select(r => FormattableString.Invariant(
-                $"{lot} {day},{at:yyyy-MM-dd HH:mm:ss}Z,{lot},{r.Patch},1,{r.Red},{r.Patch switch { "dmin" => 0.62, "ld" => 0.86, "hd" => 1.74, "dmax" => 2.58, _ => 0.88 }},{r.Patch switch { "dmin" => 0.80, "ld" => 1.04, "hd" => 2.00, "dmax" => 2.92, _ => 2.72 }}\n"))),
+                $"{lot} {day},{at:yyyy-MM-dd HH:mm:ss}Z,{lot},{r.Patch},1,{r.Red},{r.GreenBlue}\n"))),
             Token);
         await DoAsync("import", "strips", file);
         Assert.Equal(1, (await _program.JsonAsync("import", "strips", file)).GetProperty("alreadyThere").GetInt32());

@@ -4,7 +4,8 @@ namespace LearningBenchmark.Formats;
 public static class FormatDrawer
 {
     private static readonly string[] Prefixes =
-        ["", "", "", "No. %n ", "%n ", "#%u ", "%d ", "%y %t ", "%t ", "%m ", "%i ", "T ", "Status M ", "D= ", "ID %i;", "%u) ", "No.%n: ", "\u0007", "\u001bE", "> ", "%c ", "%k ", "[%n] ", "(%u/36) ", "Dens. ", "%w %m %t "];
+        ["", "", "", "No. %n ", "%n ", "#%u ", "%d ", "%y %t ", "%t ", "%m ", "%i ", "T ", "Status M ", "D= ",
+        "ID %i;", "%u) ", "No.%n: ", "\u0007", "\u001bE", "> ", "%c ", "%k ", "[%n] ", "(%u/36) ", "Dens. ", "%w %m %t "];
 
     private static readonly string[] Suffixes = [
         "", "", "", "", " D", " S", " %s", " No. %u", " %t", " %d %t", " ok", " T %i", "; %y", "*", " [%i]", " N=%u", " %x", "  ", " |"];

@@ -116,7 +116,8 @@ internal sealed class SvgPanel(
         var (x, y) = (X(point.X) + look.Shift, Y(point.Deviation));
         svg.Raw(link is null
             ? $"<g class=\"point\"><title>{HtmlWriter.Escape(ChartWords.Point(panel, line, point))}</title>"
-            : $"<a class=\"point\" href=\"{HtmlWriter.Escape(link(point.StripId))}\"><title>{HtmlWriter.Escape(ChartWords.Point(panel, line, point))}</title>");
+            : $"<a class=\"point\" href=\"{HtmlWriter.Escape(link(point.StripId))}\">"
+                + $"<title>{HtmlWriter.Escape(ChartWords.Point(panel, line, point))}</title>");
         svg.Marker(look, x, y, ChartLook.MarkerSize(model.Strips, frame.Right - frame.Left));
         if (point.Zone is Zone.Action or Zone.Out)
         {

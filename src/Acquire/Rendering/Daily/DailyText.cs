@@ -56,7 +56,11 @@ internal static class DailyText
     }
 
     private static string Instrument(InstrumentFacts instrument) =>
-        $"{instrument.Profile}: {(instrument.Check.InForce is { } check ? $"checked, next check due {Numbers.Day(DateOnly.FromDateTime(check.DueAt.DateTime))}" : instrument.Check.Lacking)}; "
+        $"{instrument.Profile}: "
+                + (instrument.Check.InForce is { } check
+                    ? $"checked, next check due {Numbers.Day(DateOnly.FromDateTime(check.DueAt.DateTime))}"
+                    : instrument.Check.Lacking)
+                + "; "
         + (instrument.HasRepeatability ? "repeatability known" : "repeatability never tested");
 
     private static string Lot(LotFacts lot)

@@ -27,7 +27,8 @@ internal static class ReportData
         return
         [
             $"{Numbers.Moment(strip.At)}\n{StripId.ShortForm(strip.StripId)}",
-            $"{strip.Lot}\n{strip.Line ?? ReportWords.None}\n{strip.Bottle ?? ReportWords.None}{(strip.AgeDays is { } age ? string.Create(CultureInfo.InvariantCulture, $", {age:0.#} d") : "")}",
+            $"{strip.Lot}\n{strip.Line ?? ReportWords.None}\n{strip.Bottle ?? ReportWords.None}"
+                    + (strip.AgeDays is { } age ? string.Create(CultureInfo.InvariantCulture, $", {age:0.#} d") : ""),
             .. parameters.Select(p => new HtmlWriter.Cell(
                 string.Join('\n', Of(strip, p).Select(Value)) is { Length: > 0 } text ? text : ReportWords.None,
                 ReportWords.Class(Of(strip, p).Max(r => r.Zone)))),

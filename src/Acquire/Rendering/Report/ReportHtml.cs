@@ -36,7 +36,9 @@ internal static class ReportHtml
                 : "") + ".",
             "soft");
         page.Raw(
-            $"</header><nav aria-label=\"Contents\"><ul>{string.Concat(Contents.Select(c => $"<li><a href=\"#{c.Id}\">{c.Heading}</a></li>"))}</ul></nav><main>");
+            "</header><nav aria-label=\"Contents\"><ul>"
+            + string.Concat(Contents.Select(c => $"<li><a href=\"#{c.Id}\">{c.Heading}</a></li>"))
+            + "</ul></nav><main>");
         ReportState.Write(page, report);
         Charts(page, report);
         ReportFindings.Write(page, report);
@@ -66,7 +68,9 @@ internal static class ReportHtml
         foreach (var (width, cls) in new[] { (WideChart, "wide-screen"), (NarrowChart, "small-screen") })
         {
             page.Raw(
-                $"<div class=\"chart\"><div class=\"{cls}\">{ChartSvg.Of(model, width, id => "#" + ReportWords.Anchor(id), cls)}</div></div>");
+                $"<div class=\"chart\"><div class=\"{cls}\">"
+            + ChartSvg.Of(model, width, id => "#" + ReportWords.Anchor(id), cls)
+            + "</div></div>");
         }
     }
 }

@@ -11,7 +11,6 @@ public static class BottleStandings
     /// <param name="now">The moment.</param>
     public static ImmutableArray<(BottleState State, BottleStanding Standing)> Of(StripHistory history, LifeStudy study, DateTimeOffset now)
     {
-        ArgumentNullException.ThrowIfNull(history);
         return
         [
             .. from state in DevelopersInUse(history.Books, now)
@@ -34,9 +33,6 @@ public static class BottleStandings
     }
 
     /// <summary>The bottles of developer in use, of every process.</summary>
-    public static IEnumerable<BottleState> DevelopersInUse(Ledger books, DateTimeOffset now)
-    {
-        ArgumentNullException.ThrowIfNull(books);
-        return books.BottlesInUse(now).Select(b => books.At(b, now)).Where(s => s.Solution.IsDeveloper && s.Age is not null);
-    }
+    public static IEnumerable<BottleState> DevelopersInUse(Ledger books, DateTimeOffset now) =>
+        books.BottlesInUse(now).Select(b => books.At(b, now)).Where(s => s.Solution.IsDeveloper && s.Age is not null);
 }

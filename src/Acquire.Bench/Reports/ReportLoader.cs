@@ -15,7 +15,6 @@ public sealed class ReportLoader(AcquireStore store, TimeProvider time)
     /// <exception cref="StoreException">The store cannot be read.</exception>
     public async Task<DarkroomReport> LoadAsync(ReportAsked asked, CancellationToken cancellationToken)
     {
-        ArgumentNullException.ThrowIfNull(asked);
         var (history, record) = asked.Strip is { } id
             ? await OfStripAsync(id, asked.Filter, cancellationToken)
             : await OfPeriodAsync(asked.Filter, cancellationToken);

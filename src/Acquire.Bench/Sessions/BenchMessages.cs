@@ -42,7 +42,6 @@ public static class RemedyWords
     /// <param name="layout">The strip's patches.</param>
     public static string Of(Remedy remedy, StripLayout layout)
     {
-        ArgumentNullException.ThrowIfNull(layout);
         return remedy switch
         {
             Remedy.ReorderPatches { From: var from } when from.SequenceEqual(Enumerable.Range(0, from.Length).Reverse()) =>

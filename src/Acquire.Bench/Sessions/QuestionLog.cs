@@ -116,7 +116,6 @@ public sealed record AskedQuestion(string Kind, string Key, string Question, Rem
     /// <summary>The question about a suspicion.</summary>
     public static AskedQuestion Of(Suspicion suspicion)
     {
-        ArgumentNullException.ThrowIfNull(suspicion);
         return new(
             JsonNamingPolicy.SnakeCaseLower.ConvertName(suspicion.Kind.ToString()),
             suspicion.Key, suspicion.Question, suspicion.Remedy, suspicion.Evidence);
@@ -137,7 +136,6 @@ public sealed class SessionQuestioner(StripKnowledge knowledge, bool atKeyboard)
     /// <summary>The next question; null for none, or while one waits for an answer.</summary>
     public AskedQuestion? Next(SessionProgress progress)
     {
-        ArgumentNullException.ThrowIfNull(progress);
         var (strip, log) = (progress.Strip, progress.Questions);
         if (log.Open is not null || strip.LastRead is null)
         {

@@ -42,3 +42,84 @@ public sealed record Aim
     /// <summary>The aim density: reference plus correction, plus the adjustment of a crossover.</summary>
     public double Value => Reference + Correction + Adjustment;
 }
+
+/// <summary>
+/// A crossover that the user accepted: what the strips of the lot before say the aims of a new lot should be moved by. It belongs to one
+/// reference reading; aims from a later reading are not moved by it.
+/// </summary>
+public sealed record AimAdjustment
+{
+    /// <summary>States an adjustment.</summary>
+    /// <exception cref="ImpossibleValueException">
+    /// A text is empty, both lots are one, there are no values or pairs, or one stands twice.
+    /// </exception>
+    public AimAdjustment(
+        Guid id,
+        string lotCode,
+        Guid referenceId,
+        string fromLotCode,
+        ImmutableArray<AdjustedAim> values,
+        ImmutableArray<StripPair> pairs,
+        string by,
+        DateTimeOffset at,
+        string reason)
+    {
+        (Id, ReferenceId, At) = (id, referenceId, at);
+        LotCode = Guard.Text(lotCode, "The new lot of a crossover");
+        FromLotCode = Guard.Text(fromLotCode, "The old lot of a crossover");
+        if (string.Equals(LotCode, FromLotCode, StringComparison.OrdinalIgnoreCase))
+        {
+            throw new ImpossibleValueException("A crossover goes from one lot to another.");
+        }
+
+        Values = Guard.NotEmpty(values, "The values of a crossover");
+        Guard.Unique(Values, v => $"{v.PatchKey} {v.Channel.Word()}", "The adjustment");
+        Pairs = Guard.NotEmpty(pairs, "The pairs of a crossover");
+        Guard.Unique(Pairs, p => $"{p.Old} {p.New}", "The pair");
+        By = Guard.Text(by, "The person of a crossover");
+        Reason = Guard.Text(reason, "The reason of a crossover");
+    }
+
+    /// <summary>UUID v7.</summary>
+    public Guid Id { get; }
+
+    /// <summary>The lot whose aims it moves.</summary>
+    public string LotCode { get; }
+
+    /// <summary>The reference reading whose aims it moves.</summary>
+    public Guid ReferenceId { get; }
+
+    /// <summary>The lot before.</summary>
+    public string FromLotCode { get; }
+
+    /// <summary>By how much, patch by patch and channel by channel.</summary>
+    public ImmutableArray<AdjustedAim> Values { get; }
+
+    /// <summary>The pairs that it rests on.</summary>
+    public ImmutableArray<StripPair> Pairs { get; }
+
+    /// <summary>Who accepted it.</summary>
+    public string By { get; }
+
+    /// <summary>When.</summary>
+    public DateTimeOffset At { get; }
+
+    /// <summary>Why.</summary>
+    public string Reason { get; }
+
+    /// <summary>The adjustment of one patch and channel; null when there is none.</summary>
+    public AdjustedAim? Of(string patchKey, Channel channel) =>
+        Values.FirstOrDefault(v => v.Channel == channel && string.Equals(v.PatchKey, patchKey, StringComparison.OrdinalIgnoreCase));
+}
+
+/// <summary>By how much the aim of one patch and channel is moved.</summary>
+/// <param name="PatchKey">Key of the patch.</param>
+/// <param name="Channel">The channel.</param>
+/// <param name="Value">Added to reference and correction, in density, with its sign.</param>
+/// <param name="StandardUncertainty">Standard uncertainty of the aim so moved, in density.</param>
+public sealed record AdjustedAim(string PatchKey, Channel Channel, double Value, double StandardUncertainty);
+
+/// <summary>A strip of the old lot and one of the new that were processed together.</summary>
+/// <param name="Old">The strip of the old lot.</param>
+/// <param name="New">The strip of the new lot.</param>
+public sealed record StripPair(Guid Old, Guid New);

@@ -85,18 +85,11 @@ public sealed record ProcessSheet
             $"The process sheet '{Key}' has no strip layout '{keyOrName}'; it has {string.Join(", ", Layouts.Select(l => l.Key))}.");
 
     /// <summary>What the sheet knows of the layout of a strip, found by the layout's name; null when it has none of that name.</summary>
-    public SheetLayout? LayoutOf(StripLayout strip)
-    {
-        ArgumentNullException.ThrowIfNull(strip);
-        return Layouts.FirstOrDefault(l => string.Equals(l.Strip.Name, strip.Name, StringComparison.OrdinalIgnoreCase));
-    }
+    public SheetLayout? LayoutOf(StripLayout strip) =>
+        Layouts.FirstOrDefault(l => string.Equals(l.Strip.Name, strip.Name, StringComparison.OrdinalIgnoreCase));
 
     /// <summary>The parameters that can be taken of strips of a layout.</summary>
-    public IEnumerable<Parameter> ParametersOn(SheetLayout layout)
-    {
-        ArgumentNullException.ThrowIfNull(layout);
-        return Parameters.Where(p => p.IsOn(layout, this));
-    }
+    public IEnumerable<Parameter> ParametersOn(SheetLayout layout) => Parameters.Where(p => p.IsOn(layout, this));
 }
 
 /// <summary>How the light goes through or off what is read.</summary>

@@ -49,11 +49,8 @@ public sealed record SheetLayout
     public string? Note { get; }
 
     /// <summary>A layout of which nothing but the patches is known.</summary>
-    public static SheetLayout Of(StripLayout strip)
-    {
-        ArgumentNullException.ThrowIfNull(strip);
-        return new SheetLayout(UsualKey, strip.Name, [.. strip.Patches.Select(p => new LayoutPatch(p))]);
-    }
+    public static SheetLayout Of(StripLayout strip) =>
+        new SheetLayout(UsualKey, strip.Name, [.. strip.Patches.Select(p => new LayoutPatch(p))]);
 
     /// <summary>Finds a patch by its key, in any case; null when the layout has none.</summary>
     public LayoutPatch? Find(string patchKey) =>

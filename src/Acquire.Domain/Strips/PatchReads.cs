@@ -19,3 +19,33 @@ public sealed record PatchReads(Patch Patch, ImmutableArray<PatchRead> Reads, Ex
     public IEnumerable<Density> Densities(Channel channel) =>
         Accepted.Select(r => r.Densities[channel]).Where(d => d is not null).Select(d => d!.Value);
 }
+
+/// <summary>One read of a patch, with the reason when it does not count.</summary>
+/// <param name="Reading">What the instrument gave.</param>
+/// <param name="Exclusion">Why it does not count; null when it counts.</param>
+public sealed record PatchRead(Reading Reading, Exclusion? Exclusion = null)
+{
+    /// <summary>Whether the read counts.</summary>
+    public bool Counts => Exclusion is null;
+
+    /// <summary>What was done to the read after it was taken, such as exchanging its channels; null when nothing was.</summary>
+    public string? Note { get; init; }
+}
+
+/// <summary>Why a read or a whole patch does not count. It stays in the record.</summary>
+public sealed record Exclusion
+{
+    /// <summary>States a reason.</summary>
+    /// <exception cref="ImpossibleValueException">The reason is empty.</exception>
+    public Exclusion(string reason, DateTimeOffset at)
+    {
+        Reason = Guard.Text(reason, "The reason for leaving something out");
+        At = at;
+    }
+
+    /// <summary>The reason in the user's words.</summary>
+    public string Reason { get; }
+
+    /// <summary>When it was left out.</summary>
+    public DateTimeOffset At { get; }
+}

@@ -19,7 +19,7 @@ public static class EntryText
             + (e.Volume is { } volume ? $", {Litres(volume)}" : "") + (e.Storage is { } storage ? Behind(Storage(storage)) : ""),
         FilmUse use => Use(books, use),
         StockMove move =>
-            $"lot {move.LotCode}: {(move.Strips == 1 ? "1 strip" : string.Create(CultureInfo.InvariantCulture, $"{move.Strips} strips"))} {Word(move.Kind)}",
+            $"lot {move.LotCode}: {Numbers.Count(move.Strips, "strip")} {Word(move.Kind)}",
         BookEvent e => (e.Text == Word(e.Kind) ? e.Text : $"{Word(e.Kind)}: {e.Text}")
             + (e.LineId is { } line ? $", line {books.Get<ProcessLine>(line).Name}" : "")
             + (e.BottleId is { } bottle ? $", bottle {books.Get<Bottle>(bottle).Name}" : ""),

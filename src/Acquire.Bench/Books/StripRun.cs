@@ -10,7 +10,6 @@ public sealed record StripRun(
     string? LineName, string? BottleName, ProcessLine? Line, ImmutableArray<Bottle> Bottles, ImmutableArray<string> Messages)
 {
     /// <summary>Finds out what a strip ran in.</summary>
-    /// <param name="books">The books.</param>
     /// <param name="processKey">Process of the strip's lot; what is taken unnamed is of this process.</param>
     /// <param name="line">The line as the user names it; null when not.</param>
     /// <param name="bottle">The bottle of developer as the user names it; null when not.</param>
@@ -18,6 +17,7 @@ public sealed record StripRun(
     /// <param name="fillIn">Whether what is not named is what was used last; not so once the strip's record says what it ran in.</param>
     public static StripRun Of(Ledger books, string processKey, string? line, string? bottle, DateTimeOffset at, bool fillIn = true)
     {
+        // Names that the books lack are kept as typed: a strip must be readable before the books are in order.
         var messages = new List<string>();
         var usual = LastUsed.Of(books, at, processKey);
         var knownLine = line is null ? fillIn ? usual.Line : null : BookNames.TryLine(books, line);
@@ -91,6 +91,7 @@ public sealed record StripContext(DateTimeOffset RanAt, BottleState? Bottle, Lin
     /// <summary>Looks a strip up in the books; null when they know nothing of it.</summary>
     public static StripContext? Of(Ledger books, StripRecord strip, StripLot? lot, TimeZoneInfo zone)
     {
+        // The entry made with the strip tells more than the name in its record: names are borne by one bottle after another.
         var use = books.Uses.LastOrDefault(u => u.StripId == strip.Id);
         var move = books.Standing.OfType<StockMove>().LastOrDefault(m => m.StripId == strip.Id);
         var ranAt = use?.HappenedAt ?? move?.HappenedAt ?? strip.Provenance.At;
@@ -127,6 +128,7 @@ public sealed record LastUsed(ImmutableArray<Bottle> Bottles, ProcessLine? Line,
     /// <summary>What was used last before a moment.</summary>
     public static LastUsed Of(Ledger books, DateTimeOffset at, string? processKey = null)
     {
+        // A guess that is wrong puts film area on the wrong bottle unseen, so nothing is guessed where two could be meant.
         var inUse = books.BottlesInUse(at).Where(b => Fits(books.SolutionIn(b).ProcessKey)).ToImmutableArray();
         var lines = books.Lines.Where(l => Fits(l.ProcessKey)).ToImmutableArray();
         var uses = books.Uses.Where(u => u.HappenedAt <= at).Reverse().ToList();

@@ -12,12 +12,8 @@ public static class CauseContexts
     /// <summary>How long before a strip something counts as having happened shortly before. Judgement, no source.</summary>
     public static readonly TimeSpan Shortly = TimeSpan.FromDays(5);
 
-    /// <summary>Gathers it.</summary>
-    /// <param name="store">The store.</param>
-    /// <param name="asked">The strip.</param>
     /// <param name="ruledOut">Keys of faults that the user rules out.</param>
     /// <param name="time">Tells the local time zone.</param>
-    /// <param name="cancellationToken">Stops it.</param>
     /// <exception cref="BenchException">A key is of no fault of the strip's process.</exception>
     /// <exception cref="StoreException">The store cannot be read.</exception>
     public static async Task<CauseCase> LoadAsync(
@@ -26,6 +22,8 @@ public static class CauseContexts
         var excluded = Keys(ruledOut, asked);
         var sameLot =
             await store.ListStripsAsync(StripFilter.All with { LotCode = asked.LotCode }, cancellationToken).ToListAsync(cancellationToken);
+
+        // A treated strip shows what the treatment left of the fault; the fault itself is on the first reading, and the difference is a test.
         var strip = Untreated(asked, sameLot);
         var tests = Tests(strip, sameLot).ToImmutableArray();
         var asPoint = StripFilter.All with { Line = strip.Tags.Line, Before = strip.Provenance.At.AddMilliseconds(1) };
@@ -35,6 +33,7 @@ public static class CauseContexts
         var lot = await store.FindLotAsync(strip.LotCode, cancellationToken);
         var day = StripContext.Of(books, strip, lot, time.LocalTimeZone);
         var ranAt = day?.RanAt ?? strip.Provenance.At;
+        // A second strip has no movement of its own where the first one made it.
         var movement = MovementBefore.Of(points, strip, history?.Sheet)
             ?? (sameLot.Find(s => s.Id == strip.Tags.Confirms) is { } first ? MovementBefore.Of(points, first, history?.Sheet) : null);
         var stood = MovementBefore.StoodAt(movement, points, strip);
@@ -106,7 +105,6 @@ public static class CauseContexts
 }
 
 /// <summary>A strip with everything that store and books add to it.</summary>
-/// <param name="Asked">The record that was asked for.</param>
 /// <param name="Strip">
 /// The record that is weighed: for a strip that was treated and read again the one before, as that is what the process made.
 /// </param>
@@ -126,7 +124,6 @@ internal static class MovementBefore
 
     /// <summary>The largest movement away from aim that still stands at the strip; null when there is none.</summary>
     /// <param name="points">The strips up to it and with it, in the order of time.</param>
-    /// <param name="strip">The strip.</param>
     /// <param name="sheet">The sheet of the points; null when there are none.</param>
     public static DriftFinding? Of(ImmutableArray<StripPoint> points, StripRecord strip, ProcessSheet? sheet)
     {
@@ -156,7 +153,6 @@ internal static class MovementBefore
     /// </summary>
     /// <param name="finding">The movement; null for none.</param>
     /// <param name="points">The strips in the order of time.</param>
-    /// <param name="strip">The strip.</param>
     public static StripPoint? StoodAt(DriftFinding? finding, ImmutableArray<StripPoint> points, StripRecord strip) =>
         finding is { Shape: DriftShape.Jump or DriftShape.SingleStrip } && strip.Tags.Bottle is not null
             ? points.TakeWhile(p => p.StripId != finding.BeganAtStrip && p.StripId != strip.Id)

@@ -10,7 +10,6 @@ using Acquire.Storage.Strips;
 namespace Acquire.Bench.Daily;
 
 /// <summary>Gathers what matters today.</summary>
-/// <param name="store">The store.</param>
 /// <param name="time">The clock and the local offset.</param>
 /// <param name="processName">The trade's name of a process by its key.</param>
 public sealed class DailyLoader(AcquireStore store, TimeProvider time, Func<string, string> processName)
@@ -23,8 +22,8 @@ public sealed class DailyLoader(AcquireStore store, TimeProvider time, Func<stri
         var books = await new DarkroomBooks(store, time).OpenAsync(cancellationToken);
         var histories = await HistoriesAsync(cancellationToken);
         ImmutableArray<StripRecord> newest = [.. histories.SelectMany(h => Newest(h)).Select(n => n.Record)];
-        var told = histories.SelectMany(h => BottleStandings.Of(h, LifeStudy.Of(SuddenFaults.Ageing(h), h.Sheet), now)).ToDictionary(
-            b => b.State.Bottle.Id, b => b.Standing);
+        var told = histories.SelectMany(h => BottleStandings.Of(h, LifeStudy.Of(SuddenFaults.Ageing(h), h.Sheet), now))
+            .ToDictionary(b => b.State.Bottle.Id, b => b.Standing);
         return new DailyFacts
         {
             Now = now,
@@ -32,8 +31,8 @@ public sealed class DailyLoader(AcquireStore store, TimeProvider time, Func<stri
             Bottles = [.. BottleStandings.DevelopersInUse(books, now).Select(s => new BottleFacts(s, told.GetValueOrDefault(s.Bottle.Id)))],
             Instruments = await InstrumentsAsync(newest, cancellationToken),
             Lots = await LotsAsync(newest, books, now, cancellationToken),
-            Unfinished = [.. (await new SessionBook(store, time).UnfinishedAsync(cancellationToken)).Select(
-                s => (WhatOf(s.Session), StripId.ShortForm(s.Session.Id)))],
+            Unfinished = [.. (await new SessionBook(store, time).UnfinishedAsync(cancellationToken))
+                .Select(s => (WhatOf(s.Session), StripId.ShortForm(s.Session.Id)))],
         };
     }
 
@@ -45,8 +44,8 @@ public sealed class DailyLoader(AcquireStore store, TimeProvider time, Func<stri
 
     private async Task<ImmutableArray<StripHistory>> HistoriesAsync(CancellationToken cancellationToken)
     {
-        var processes = await store.ListStripsAsync(StripFilter.All, cancellationToken).Select(s => s.JudgedBy.Key).ToHashSetAsync(
-            StringComparer.OrdinalIgnoreCase, cancellationToken);
+        var processes = await store.ListStripsAsync(StripFilter.All, cancellationToken).Select(s => s.JudgedBy.Key)
+            .ToHashSetAsync(StringComparer.OrdinalIgnoreCase, cancellationToken);
         var histories = ImmutableArray.CreateBuilder<StripHistory>();
         foreach (var process in processes.Order(StringComparer.OrdinalIgnoreCase))
         {
@@ -105,8 +104,8 @@ public sealed class DailyLoader(AcquireStore store, TimeProvider time, Func<stri
         ImmutableArray<StripRecord> newest, Ledger books, DateTimeOffset now, CancellationToken cancellationToken)
     {
         var today = DateOnly.FromDateTime(TimeZoneInfo.ConvertTime(now, time.LocalTimeZone).DateTime);
-        var inUse = newest.Select(s => s.LotCode).Concat(books.StockedLots.Where(l => books.StockAt(l, now).Left > 0)).Distinct(
-            StringComparer.OrdinalIgnoreCase);
+        var inUse = newest.Select(s => s.LotCode).Concat(books.StockedLots.Where(l => books.StockAt(l, now).Left > 0))
+            .Distinct(StringComparer.OrdinalIgnoreCase);
         var lots = ImmutableArray.CreateBuilder<LotFacts>();
         foreach (var code in inUse)
         {
@@ -127,10 +126,8 @@ public sealed class DailyLoader(AcquireStore store, TimeProvider time, Func<stri
 /// <summary>What the store knows that matters today.</summary>
 public sealed record DailyFacts
 {
-    /// <summary>The moment.</summary>
     public required DateTimeOffset Now { get; init; }
 
-    /// <summary>The process lines.</summary>
     public ImmutableArray<LineFacts> Lines { get; init; } = [];
 
     /// <summary>Bottles of developer in use.</summary>
@@ -147,18 +144,14 @@ public sealed record DailyFacts
 }
 
 /// <summary>A bottle in use.</summary>
-/// <param name="State">Its state by the books.</param>
 /// <param name="Standing">Where it stands by the strips; null when no strips tell of its process.</param>
 public sealed record BottleFacts(BottleState State, BottleStanding? Standing);
 
-/// <summary>An instrument.</summary>
-/// <param name="Profile">Its device profile.</param>
 /// <param name="Check">Whether a calibration check is in force.</param>
 /// <param name="HasRepeatability">Whether a repeatability test was ever made.</param>
 public sealed record InstrumentFacts(string Profile, CheckStanding Check, bool HasRepeatability);
 
 /// <summary>A lot of strips.</summary>
-/// <param name="Code">Its code number.</param>
 /// <param name="Left">Strips left; null when they are not counted.</param>
 /// <param name="DaysToExpiry">Days to its last day; null when it is not known.</param>
 public sealed record LotFacts(string Code, int? Left, int? DaysToExpiry);

@@ -6,7 +6,6 @@ namespace Acquire.Bench.Daily;
 
 /// <summary>Something after which a strip is due before film: a mix that came into use, a repair, a new setting.</summary>
 /// <param name="What">What it was, in words that a sentence can begin with.</param>
-/// <param name="At">When.</param>
 public sealed record ProcessChange(string What, DateTimeOffset At);
 
 /// <summary>What the store knows of one process line.</summary>
@@ -18,10 +17,13 @@ public sealed record ProcessChange(string What, DateTimeOffset At);
 /// <param name="Moving">Movements that nothing has ended yet.</param>
 public sealed record LineFacts(
     string? Name,
-    string Process, StripPoint? Newest, StripAnswer? Answer, ImmutableArray<ProcessChange> Changes, ImmutableArray<DriftFinding> Moving);
+    string Process,
+    StripPoint? Newest,
+    StripAnswer? Answer,
+    ImmutableArray<ProcessChange> Changes,
+    ImmutableArray<DriftFinding> Moving);
 
 /// <summary>Whether a line may process film today, by its strips.</summary>
-/// <param name="Facts">What it rests on.</param>
 /// <param name="Says">What the newest strip says, and its age.</param>
 /// <param name="NeedsStrip">Whether a strip is due before film, whatever the newest one says.</param>
 /// <param name="Why">Why, in a sentence.</param>
@@ -36,7 +38,6 @@ public sealed record LineToday(LineFacts Facts, StripSays Says, bool NeedsStrip,
     /// <summary>What it is called in a sentence.</summary>
     public string Name => Facts.Name ?? $"{Facts.Process} without a line";
 
-    /// <summary>Decides.</summary>
     public static LineToday Of(LineFacts facts, DateTimeOffset now)
     {
         if (facts is not { Newest: { } newest, Answer: { } answer })
@@ -50,6 +51,7 @@ public sealed record LineToday(LineFacts Facts, StripSays Says, bool NeedsStrip,
             return new LineToday(facts, answer.Says, true, $"{TodayWords.Results(answer.Because)} past the control limit.", age);
         }
 
+        // Two reasons for a strip: what the newest one says, and that it tells nothing of today. Both are said.
         var due = WhyDue(facts, newest, now);
         var seen = answer switch
         {
@@ -69,8 +71,8 @@ public sealed record LineToday(LineFacts Facts, StripSays Says, bool NeedsStrip,
     }
 
     private static string? WhyDue(LineFacts facts, StripPoint newest, DateTimeOffset now) =>
-        facts.Changes.Where(c => c.At > newest.At && c.At <= now).MaxBy(
-            c => c.At) is { } change ? $"no strip since {change.What} ({Numbers.Day(change.At)})"
+        facts.Changes.Where(c => c.At > newest.At && c.At <= now)
+            .MaxBy(c => c.At) is { } change ? $"no strip since {change.What} ({Numbers.Day(change.At)})"
         : now - newest.At > StripHolds ? $"the newest strip is {EntryText.Age(now - newest.At)} old"
         : null;
 }
@@ -79,18 +81,16 @@ public sealed record LineToday(LineFacts Facts, StripSays Says, bool NeedsStrip,
 internal static class ProcessChanges
 {
     /// <summary>Finds them in the books.</summary>
-    /// <param name="books">The books.</param>
     /// <param name="processKey">The line's process.</param>
     /// <param name="line">The line; null for one that the books do not know: then what concerns one line only is left out.</param>
-    /// <param name="now">The moment.</param>
     /// <param name="zone">The local offset, in which days are told.</param>
     public static ImmutableArray<ProcessChange> Of(
         Ledger books, string processKey, ProcessLine? line, DateTimeOffset now, TimeZoneInfo zone) =>
     [
         .. Mixes(books, processKey, line, now)
             .Concat(books.Events.Where(e => e.LineId is null || e.LineId == line?.Id).Select(e => Event(e)).OfType<ProcessChange>())
-            .Concat(books.Standing.OfType<LineMethod>().Where(m => m.LineId == line?.Id).Select(
-                m => new ProcessChange("the method was changed", m.HappenedAt)))
+            .Concat(books.Standing.OfType<LineMethod>().Where(m => m.LineId == line?.Id)
+                .Select(m => new ProcessChange("the method was changed", m.HappenedAt)))
             .Where(c => c.At <= now)
             .Select(c => c with { At = TimeZoneInfo.ConvertTime(c.At, zone) }),
     ];

@@ -8,7 +8,6 @@ public static class BottleStandings
     /// <summary>Finds them.</summary>
     /// <param name="history">The strips of one process, with the books.</param>
     /// <param name="study">What they tell of the life of the developer.</param>
-    /// <param name="now">The moment.</param>
     public static ImmutableArray<(BottleState State, BottleStanding Standing)> Of(StripHistory history, LifeStudy study, DateTimeOffset now)
     {
         return

@@ -9,14 +9,12 @@ namespace Acquire.Bench.History;
 
 /// <summary>The strips of one process, judged, in the order of time.</summary>
 /// <param name="Sheet">The sheet that the newest of them was judged by.</param>
-/// <param name="Strips">The strips.</param>
 /// <param name="OfOtherProcesses">How many strips were asked for too, but are of another process.</param>
 public sealed record StripHistory(ProcessSheet Sheet, ImmutableArray<StripPoint> Strips, int OfOtherProcesses)
 {
     /// <summary>The records behind the points, in the same order.</summary>
     public ImmutableArray<StripRecord> Records { get; private init; } = [];
 
-    /// <summary>The books.</summary>
     public Ledger Books { get; private init; } = new([]);
 
     /// <summary>The line that was asked for; null for all.</summary>
@@ -28,11 +26,7 @@ public sealed record StripHistory(ProcessSheet Sheet, ImmutableArray<StripPoint>
     /// <summary>Strips read again and strips without aims: they are no points of a history.</summary>
     public int LeftOut { get; private init; }
 
-    /// <summary>Loads a history.</summary>
-    /// <param name="store">The store.</param>
-    /// <param name="asked">Which strips.</param>
     /// <param name="time">Tells the local offset in which times are given.</param>
-    /// <param name="cancellationToken">Stops the loading.</param>
     /// <returns>The history; null when there is no such strip.</returns>
     /// <exception cref="StoreException">The store cannot be read.</exception>
     public static async Task<StripHistory?> LoadAsync(
@@ -48,6 +42,8 @@ public sealed record StripHistory(ProcessSheet Sheet, ImmutableArray<StripPoint>
             return null;
         }
 
+        // Parameters of two processes do not belong on one chart, so the newest strip chooses. A second reading tells of the instrument or a
+        // treatment, and one without aims of nothing: neither is a point of the process.
         var ofProcess = found.FindAll(s => Keys.Same(s.JudgedBy.Key, newest.JudgedBy.Key));
         var counting = ofProcess.FindAll(s => s.Tags.Reread is null && !s.Aims.IsEmpty);
         var books = await new DarkroomBooks(store, time).OpenAsync(cancellationToken);
@@ -73,6 +69,7 @@ public sealed record StripHistory(ProcessSheet Sheet, ImmutableArray<StripPoint>
     /// <summary>Whether a bottle may be of the line that was asked for: it was used there, or in no line yet.</summary>
     public bool IsOfLine(Bottle bottle)
     {
+        // Bottles are shared between lines until the books tell otherwise.
         var lines = Books.Uses.Where(u => u.LineId is not null && u.BottleIds.Contains(bottle.Id)).Select(u => u.LineId!.Value).ToHashSet();
         return Line is null || lines.Count == 0 || Books.Lines.Any(l => Keys.Same(l.Name, Line) && lines.Contains(l.Id));
     }
@@ -101,7 +98,6 @@ public sealed record StripHistory(ProcessSheet Sheet, ImmutableArray<StripPoint>
             AreaPerLitre = context?.Bottle?.AreaPerLitre,
         };
     }
-
 }
 
 /// <summary>Which strips a history is of; what is null does not restrict.</summary>
@@ -153,7 +149,6 @@ internal static class HistoryEvents
     /// <summary>
     /// Chooses them. What the books tie to another line or bottle than the one asked for stays out; what they tie to none concerns all.
     /// </summary>
-    /// <param name="books">The books.</param>
     /// <param name="line">The line that the strips ran in; null for all.</param>
     /// <param name="bottle">The bottle that they ran in; null for all.</param>
     /// <param name="zone">The zone in which times are given.</param>

@@ -5,7 +5,6 @@ namespace Acquire.Bench.Import;
 
 /// <summary>What is to be imported, and how.</summary>
 /// <param name="File">The file: CSV, JSON Lines or CGATS.17, told apart by what it says.</param>
-/// <param name="By">Who imports.</param>
 public sealed record ImportRequest(string File, string By)
 {
     /// <summary>The file of the column map; null when the heading is one of this program's own.</summary>
@@ -37,13 +36,11 @@ public sealed record ImportRequest(string File, string By)
 /// <summary>What an import did, or would do.</summary>
 public sealed record ImportReport
 {
-    /// <summary>The file.</summary>
     public required ImportSource Source { get; init; }
 
     /// <summary>Whether it was written. A dry run and an import with conflicts are not.</summary>
     public required bool Written { get; init; }
 
-    /// <summary>How many strips had which fate.</summary>
     public required ImmutableSortedDictionary<ImportFate, int> Strips { get; init; }
 
     /// <summary>How many reads the added and revised strips have.</summary>

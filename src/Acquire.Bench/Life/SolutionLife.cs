@@ -19,7 +19,6 @@ public sealed record LifeAsked(
 /// <param name="History">The strips it rests on.</param>
 /// <param name="Seen">Those strips as the solution saw them.</param>
 /// <param name="Storage">The way of keeping that was asked for; null for the commonest.</param>
-/// <param name="Study">The study.</param>
 /// <param name="ByStorage">A study for each way of keeping; empty when there is one only, or one was asked for.</param>
 /// <param name="Bottles">Where bottles stand.</param>
 /// <param name="Comparisons">Comparisons in the leading parameter.</param>
@@ -38,7 +37,8 @@ public sealed record SolutionLife(
 
     /// <summary>The solution and how it is kept.</summary>
     public string What =>
-        $"the {EntryText.Word(Seen.Kind)}{(Storage is { } storage ? $" kept {storage}" : ByStorage.IsEmpty ? "" : $" kept {ByStorage[0].Storage}")}";
+        $"the {EntryText.Word(Seen.Kind)}"
+        + (Storage is { } storage ? $" kept {storage}" : ByStorage.IsEmpty ? "" : $" kept {ByStorage[0].Storage}");
 
     /// <summary>What the answers do not rest on, a sentence each.</summary>
     public IEnumerable<string> LeftOut()
@@ -56,8 +56,8 @@ public sealed record SolutionLife(
 
         if (Seen.WithoutSuch > 0)
         {
-            yield return $"{Numbers.Count(Seen.WithoutSuch, "strip")} left out: none of the bottles entered with them holds "
-                + $"{EntryText.Word(Seen.Kind)}.";
+            yield return $"{Numbers.Count(Seen.WithoutSuch, "strip")} left out: none of "
+                + $"the bottles entered with them holds {EntryText.Word(Seen.Kind)}.";
         }
 
         if (History.OfOtherProcesses > 0)
@@ -71,9 +71,6 @@ public sealed record SolutionLife(
         }
     }
 
-    /// <summary>Studies a history.</summary>
-    /// <param name="history">The history.</param>
-    /// <param name="asked">What is asked.</param>
     /// <param name="time">The clock, for where bottles stand now.</param>
     /// <exception cref="BenchException">A storage or bottle is unknown, or the bottle is of another kind or process.</exception>
     /// <exception cref="ModelException">A comparison is asked for that the strips do not allow.</exception>
@@ -152,14 +149,11 @@ public sealed record SolutionLife(
 }
 
 /// <summary>A history as one kind of solution saw it: ages, areas and storage are those of the bottle of that kind.</summary>
-/// <param name="Kind">The kind.</param>
 /// <param name="Strips">The strips that ran in such a solution, and those of which the books know no bottle at all, without an age.</param>
 /// <param name="WithoutSuch">Strips left out because none of the bottles they ran in is of this kind.</param>
 /// <param name="Sudden">Strips left out because something sudden had happened, see <see cref="SuddenFaults"/>.</param>
 public sealed record SolutionStrips(SolutionKind Kind, ImmutableArray<StripPoint> Strips, int WithoutSuch, int Sudden)
 {
-    /// <summary>Looks at a history.</summary>
-    /// <param name="history">The history.</param>
     /// <param name="kind">The kind; null for the developer that the newest strip ran in.</param>
     /// <param name="zone">The local time zone.</param>
     public static SolutionStrips Of(StripHistory history, SolutionKind? kind, TimeZoneInfo zone)
@@ -171,13 +165,15 @@ public sealed record SolutionStrips(SolutionKind Kind, ImmutableArray<StripPoint
         var wanted = kind
             ?? ran.SelectMany(r => r.Bottles).Select(books.SolutionIn).LastOrDefault(s => s.IsDeveloper)?.Kind ?? SolutionKind.Developer;
         var seen = ran.Select(r => r.Bottles.IsEmpty ? r.Point with { AgeDays = null }
-            : r.Bottles.FirstOrDefault(b => books.SolutionIn(b).Kind == wanted) is { } bottle ? With(
-                r.Point, books, bottle, r.Record.Id, zone)
+            : r.Bottles.FirstOrDefault(b => books.SolutionIn(b).Kind == wanted) is { } bottle
+                ? With(r.Point, books, bottle, r.Record.Id, zone)
             : null).ToList();
         var sudden = SuddenFaults.Of(history);
         return new SolutionStrips(
-            wanted, [.. seen.OfType<StripPoint>().Where(s => !sudden.Contains(s.StripId))],
-            seen.Count(s => s is null), seen.Count(s => s is not null && sudden.Contains(s.StripId)));
+            wanted,
+            [.. seen.OfType<StripPoint>().Where(s => !sudden.Contains(s.StripId))],
+            seen.Count(s => s is null),
+            seen.Count(s => s is not null && sudden.Contains(s.StripId)));
     }
 
     /// <summary>A bottle's name, with the day it was filled where several bore the name in turn.</summary>

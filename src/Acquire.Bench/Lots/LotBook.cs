@@ -4,8 +4,6 @@ using Acquire.Bench.Processes;
 
 namespace Acquire.Bench.Lots;
 
-/// <summary>A lot at a moment.</summary>
-/// <param name="Lot">The lot.</param>
 /// <param name="Sheet">The process sheet that its strips are judged by.</param>
 /// <param name="InForce">Its aims, and what makes them.</param>
 public sealed record LotEntry(StripLot Lot, ProcessSheet Sheet, AimsInForce InForce)
@@ -79,7 +77,6 @@ public sealed class LotBook(AcquireStore store, ProcessLibrary processes, TimePr
 
 /// <summary>The densities of one patch as a person typed them.</summary>
 /// <param name="Patch">Key or name of the patch.</param>
-/// <param name="Densities">The densities.</param>
 public sealed record EnteredDensities(string Patch, ChannelDensities Densities)
 {
     /// <summary>Makes the reads of a strip; a patch entered several times has several reads.</summary>

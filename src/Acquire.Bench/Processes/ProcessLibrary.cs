@@ -15,7 +15,6 @@ public sealed class ProcessLibrary(string folder)
     /// <summary>Whether the user has an own sheet of this key.</summary>
     public bool HasOwn(string key) => File.Exists(FileOf(key));
 
-    /// <summary>All sheets by key.</summary>
     /// <exception cref="ProcessSheetException">A sheet of the user's has an error.</exception>
     public ImmutableArray<ProcessSheet> List()
     {

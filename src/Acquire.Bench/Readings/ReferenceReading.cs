@@ -12,9 +12,6 @@ namespace Acquire.Bench.Readings;
 public sealed record ReferenceRequest(string Lot, string Reason);
 
 /// <summary>A reference strip that was read and kept.</summary>
-/// <param name="Lot">The lot.</param>
-/// <param name="Reference">The reference.</param>
-/// <param name="Aims">The aims that follow from it.</param>
 /// <param name="Repeatability">The repeatability test that the uncertainties of the aims rest on too; null without one.</param>
 public sealed record KeptReference(StripLot Lot, LotReference Reference, ImmutableArray<Aim> Aims, RepeatabilityInForce? Repeatability)
     : KeptReading
@@ -113,8 +110,8 @@ public sealed class Rechecks(AcquireStore store, LotBook lots)
     }
 
     internal static LotReference ReferenceOf(LotEntry entry) => entry.Reference ?? throw new BenchException(
-        $"Lot {entry.Lot.Code} has no reference yet. Read it the first time with: acquire lot reference {entry.Lot.Code} --port PORT "
-        + $"--profile PROFILE");
+        $"Lot {entry.Lot.Code} has no reference yet. Read it the first time with: "
+        + $"acquire lot reference {entry.Lot.Code} --port PORT --profile PROFILE");
 }
 
 /// <summary>
@@ -133,7 +130,7 @@ internal static class LotExpiry
             return;
         }
 
-        var last = expires.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
+        var last = Numbers.Day(expires);
         var today = DateOnly.FromDateTime(time.GetLocalNow().DateTime);
         var days = expires.DayNumber - today.DayNumber;
         if (lot.IsExpiredOn(today))
@@ -142,9 +139,9 @@ internal static class LotExpiry
         }
         else if (days <= CrossoverDays)
         {
-            var left = days == 0 ? "today" : string.Create(CultureInfo.InvariantCulture, $"in {days} {(days == 1 ? "day" : "days")}");
-            tell($"Lot {lot.Code} expires on {last}, {left}. Run the crossover to the next lot while strips are left: acquire lot "
-                + $"crossover {lot.Code} NEXT");
+            var left = days == 0 ? "today" : $"in {Numbers.Count(days, "day")}";
+            tell($"Lot {lot.Code} expires on {last}, {left}. Run the crossover to the next "
+                + $"lot while strips are left: acquire lot crossover {lot.Code} NEXT");
         }
     }
 }

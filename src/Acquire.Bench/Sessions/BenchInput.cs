@@ -4,7 +4,9 @@ using Acquire.Instruments.Links;
 
 namespace Acquire.Bench.Sessions;
 
-/// <summary>One thing that a guided reading acts on. Instrument, keyboard and clock share one queue, so that their order is settled once.</summary>
+/// <summary>
+/// One thing that a guided reading acts on. Instrument, keyboard and clock share one queue, so that their order is settled once.
+/// </summary>
 internal abstract record BenchInput
 {
     public sealed record FromInstrument(Reception Reception) : BenchInput;

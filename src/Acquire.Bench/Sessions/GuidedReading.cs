@@ -19,7 +19,11 @@ namespace Acquire.Bench.Sessions;
 /// </param>
 /// <param name="questioner">Finds what to ask; null where only repeats are looked at.</param>
 public sealed class GuidedReading(
-    SessionProgress progress, ISessionJournal journal, IBenchDisplay display, TimeProvider time, TimeSpan? keepAfter = null,
+    SessionProgress progress,
+    ISessionJournal journal,
+    IBenchDisplay display,
+    TimeProvider time,
+    TimeSpan? keepAfter = null,
     SessionQuestioner? questioner = null)
 {
     /// <summary>What has come while the disk was busy shares its next commit, up to so much.</summary>
@@ -33,7 +37,6 @@ public sealed class GuidedReading(
     /// </summary>
     /// <param name="events">What comes from the instrument; ends with a <see cref="LinkException"/> when the link breaks.</param>
     /// <param name="commands">The user's commands; may be complete from the start where there is no keyboard.</param>
-    /// <param name="cancellationToken">Cancels the session, which is an outcome as well.</param>
     public Task<GuidedOutcome> RunAsync(
         IAsyncEnumerable<Reception> events, ChannelReader<BenchCommand> commands, CancellationToken cancellationToken) =>
         RunAsync(_ => events, commands, cancellationToken);
@@ -41,7 +44,6 @@ public sealed class GuidedReading(
     /// <summary>Runs in the same way on a link that comes and goes.</summary>
     /// <param name="listen">Gives what comes from the instrument, and tells the states of the link between them, to be shown.</param>
     /// <param name="commands">The user's commands.</param>
-    /// <param name="cancellationToken">Cancels the session.</param>
     public async Task<GuidedOutcome> RunAsync(
         Func<Func<LinkState, ValueTask>, IAsyncEnumerable<Reception>> listen,
         ChannelReader<BenchCommand> commands,
@@ -69,6 +71,7 @@ public sealed class GuidedReading(
 
     private async Task<GuidedOutcome> FollowAsync(ChannelReader<BenchInput> inputs, CancellationToken cancellationToken)
     {
+        // A lost link is remembered and not thrown: the last reading may have come with it, and then nothing is missing.
         LinkException? lost = null;
         if (await BeginAsync() is { } done)
         {
@@ -187,6 +190,8 @@ public sealed class GuidedReading(
     /// <summary>Keeps what came first, then looks at it. What has arrived is kept even when the session is being cancelled.</summary>
     private async Task TakeAsync(ImmutableArray<Reception> receptions)
     {
+        // All that waited is one write, so that a burst of lines costs one wait for the disk. Numbers are given before: they are the order
+        // in which a rebuilt session takes the entries.
         var events = receptions.SelectMany(r => r.Events).ToList();
         ImmutableArray<JournalEntry> entries = [.. receptions.Select(r => progress.Number(r.Entry))];
         await KeepAsync(entries, progress.Add(events));
@@ -213,6 +218,8 @@ public sealed class GuidedReading(
         var entry = progress.Number(new JournalEntry(0, time.GetUtcNow(), JournalEvent.Decided) { Decision = DecisionJson.Of(decision) });
         await KeepAsync([entry], []);
         display.Show(progress.Carry(decision, entry.At));
+
+        // While reading goes on, the next reading brings the next question; a strip that is complete has no next reading.
         if (progress.Strip.IsComplete && progress.Questions.Open is null)
         {
             await AskAsync();
@@ -230,6 +237,7 @@ public sealed class GuidedReading(
     {
         if (questioner?.Next(progress) is { } question)
         {
+            // With the number of reads: one that arrived while the question was written passes it over, in a rebuilt session too.
             var ask = new BenchCommand.Ask(question, progress.Strip.ReadsTaken);
             var entry = progress.Number(new JournalEntry(0, time.GetUtcNow(), JournalEvent.Decided) { Decision = DecisionJson.Of(ask) });
             await KeepAsync([entry], []);
@@ -260,6 +268,7 @@ public sealed class GuidedReading(
 
     private async Task KeepAsync(ImmutableArray<JournalEntry> entries, ImmutableArray<ReceivedLine> lines)
     {
+        // Not cancellable: what the instrument sent is kept, whoever has stopped waiting for it.
         _unstored = entries;
         await journal.AppendAsync(entries, lines, CancellationToken.None);
         _unstored = [];

@@ -57,7 +57,6 @@ public sealed class SessionBook(AcquireStore store, TimeProvider time)
     /// <param name="idOrPart">The session; null for the newest that was broken off.</param>
     /// <param name="port">Where the instrument is now; null for where it was.</param>
     /// <param name="program">The command that takes it up, for the note that tells others who reads the session.</param>
-    /// <param name="cancellationToken">Cancels.</param>
     /// <exception cref="BenchException">There is none, or it has ended, or this version cannot rebuild it.</exception>
     /// <exception cref="ProfileException">This version cannot use the profile that it was read with.</exception>
     /// <exception cref="StoreException">Another program reads it, or the store cannot be used.</exception>
@@ -131,15 +130,11 @@ public sealed class SessionBook(AcquireStore store, TimeProvider time)
 }
 
 /// <summary>A session that this program reads, begun just now or taken up again; no other program reads it meanwhile.</summary>
-/// <param name="session">The session as it began.</param>
 /// <param name="plan">What it needs to be finished.</param>
 /// <param name="instrument">The instrument, on the port where it is now.</param>
-/// <param name="progress">How far it is.</param>
-/// <param name="held">Its lock.</param>
 public sealed class OpenSession(
     BenchSession session, SessionPlan plan, InstrumentSetup instrument, SessionProgress progress, SessionLock held) : IDisposable
 {
-    /// <summary>The session as it began.</summary>
     public BenchSession Session { get; } = session;
 
     /// <summary>What it needs to be finished.</summary>
@@ -148,7 +143,6 @@ public sealed class OpenSession(
     /// <summary>The instrument, on the port where it is now.</summary>
     public InstrumentSetup Instrument { get; } = instrument;
 
-    /// <summary>How far it is.</summary>
     public SessionProgress Progress { get; } = progress;
 
     /// <summary>The beginning of a line that was cut when the session was broken off; null when none was.</summary>

@@ -5,8 +5,6 @@ using Acquire.Storage.Files;
 namespace Acquire.Bench.Sessions;
 
 /// <summary>A session that has ended or was broken off.</summary>
-/// <param name="Session">The session.</param>
-/// <param name="Outcome">What became of it.</param>
 /// <param name="Rescue">What was saved outside the store because the store failed; null when the store has it all.</param>
 public sealed record SessionResult(BenchSession Session, GuidedOutcome Outcome, Rescue? Rescue)
 {
@@ -15,9 +13,7 @@ public sealed record SessionResult(BenchSession Session, GuidedOutcome Outcome, 
 }
 
 /// <summary>How a guided reading ended and what it gave; also of a cancelled or failed one nothing is lost.</summary>
-/// <param name="Outcome">How it ended.</param>
 /// <param name="Reason">Why, in words for the user.</param>
-/// <param name="Strip">What was read.</param>
 /// <param name="Lines">Every line received, in order.</param>
 /// <param name="Fault">What ended it when it failed.</param>
 public sealed record GuidedOutcome(

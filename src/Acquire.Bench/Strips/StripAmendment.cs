@@ -2,7 +2,6 @@ using Acquire.Bench.Lots;
 
 namespace Acquire.Bench.Strips;
 
-/// <summary>One read, or a whole patch.</summary>
 /// <param name="Patch">Key or name of the patch.</param>
 /// <param name="Read">Number of the read, from 1; null for the whole patch.</param>
 public sealed record ReadPlace(string Patch, int? Read);
@@ -10,8 +9,6 @@ public sealed record ReadPlace(string Patch, int? Read);
 /// <summary>
 /// A correction of a strip record. What it does not name stays as it was, the aims and limits that the strip was judged by above all.
 /// </summary>
-/// <param name="Reason">Why.</param>
-/// <param name="By">Who.</param>
 public sealed record StripAmendment(string Reason, string By)
 {
     /// <summary>
@@ -57,8 +54,7 @@ public sealed record StripAmendment(string Reason, string By)
         {
             throw new BenchException(
                 $"Strips of lot {other.Lot.Code} have other patches ({string.Join(", ", other.Lot.Layout.Patches.Select(p => p.Key))}) "
-                + $"than were read "
-                + $"on strip {StripId.ShortForm(strip.Id)}.");
+                + $"than were read on strip {StripId.ShortForm(strip.Id)}.");
         }
 
         var patches = Included.Aggregate(strip.Patches, (all, place) => Changed(all, strip, place, null));
@@ -72,6 +68,7 @@ public sealed record StripAmendment(string Reason, string By)
         };
         if (Lot is not null)
         {
+            // A wrong lot is a wrong box in the drawer: the limits of the day stay, unless the process is another one too.
             amended = amended with
             {
                 LotCode = Lot.Lot.Code,
@@ -119,8 +116,8 @@ public static class RevisionChanges
     {
         return [.. Texts(before).Zip(Texts(after), (b, a) => new FieldChange(b.Field, b.Text, a.Text))
             .Concat(Reads(before, after))
-            .Concat(Numbers("mean", Means(before), Means(after)))
-            .Concat(Numbers("aim", Aims(before), Aims(after)))
+            .Concat(NumbersOf("mean", Means(before), Means(after)))
+            .Concat(NumbersOf("aim", Aims(before), Aims(after)))
             .Where(c => c.Before != c.After)];
     }
 
@@ -147,18 +144,16 @@ public static class RevisionChanges
                     Counts(read.b.Exclusion), Counts(read.a.Exclusion)))
                 .Prepend(new FieldChange(p.First.Patch.Key, Counts(p.First.LeftOut), Counts(p.Second.LeftOut))));
 
-    private static IEnumerable<FieldChange> Numbers(string what, Dictionary<string, string> before, Dictionary<string, string> after) =>
+    private static IEnumerable<FieldChange> NumbersOf(string what, Dictionary<string, string> before, Dictionary<string, string> after) =>
         before.Keys.Union(after.Keys).Select(k => new FieldChange($"{what} {k}", before.GetValueOrDefault(k), after.GetValueOrDefault(k)));
 
     private static Dictionary<string, string> Means(StripRecord strip) => strip.Means.ToDictionary(
-        m => $"{m.PatchKey.ToLowerInvariant()} {m.Channel.Word()}", m => Density(m.Mean));
+        m => $"{m.PatchKey.ToLowerInvariant()} {m.Channel.Word()}", m => Numbers.Four(m.Mean));
 
     private static Dictionary<string, string> Aims(StripRecord strip) => strip.Aims.ToDictionary(
-        a => $"{a.PatchKey.ToLowerInvariant()} {a.Channel.Word()}", a => Density(a.Value));
+        a => $"{a.PatchKey.ToLowerInvariant()} {a.Channel.Word()}", a => Numbers.Four(a.Value));
 
     private static string Counts(Exclusion? exclusion) => exclusion is null ? "counts" : $"left out: {exclusion.Reason}";
 
     private static string? Short(Guid? id) => id is { } given ? StripId.ShortForm(given) : null;
-
-    private static string Density(double value) => value.ToString("0.0000", CultureInfo.InvariantCulture);
 }

@@ -47,6 +47,7 @@ public sealed class StripJudging
             return null;
         }
 
+        // Under one check a zero error sits in strip and aim alike and cancels; under two, each check's tolerance is open.
         var reference = strip.ReferenceId is { } used ? _references.GetValueOrDefault(used) : null;
         return new CalibrationState(reference is not null && InForceFor(reference.Provenance)?.Id == id, (double)check.Plaque.Tolerance);
     }

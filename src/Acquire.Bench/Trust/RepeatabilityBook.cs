@@ -77,8 +77,6 @@ public sealed class KnownScatter(IReadOnlyList<RepeatabilityTest> tests)
 }
 
 /// <summary>A repeatability test that was kept.</summary>
-/// <param name="Test">The test.</param>
-/// <param name="Report">What it tells.</param>
 /// <param name="Comparison">How it compares with the test before; null when there is none.</param>
 public sealed record KeptTest(RepeatabilityTest Test, RepeatabilityReport Report, RepeatabilityComparison? Comparison) : KeptReading
 {
@@ -96,18 +94,18 @@ public sealed class RepeatabilityEntry(AcquireStore store, TimeProvider time)
     private readonly RepeatabilityBook _book = new(store);
 
     /// <summary>Judges and keeps readings that were taken elsewhere; from then on they count like a test read at the instrument.</summary>
-    /// <param name="reads">The readings.</param>
-    /// <param name="instrument">The instrument they are of.</param>
     /// <param name="specification">The largest standard deviation that passes, in density.</param>
     /// <param name="by">Who enters them.</param>
-    /// <param name="cancellationToken">Cancels.</param>
     /// <exception cref="BenchException">Placements have unequal numbers of reads.</exception>
     /// <exception cref="GaugeException">There are no reads, no patch was read twice, or the specification is not above 0.</exception>
     /// <exception cref="ImportException">A number is no density.</exception>
     /// <exception cref="StoreException">The store cannot be used.</exception>
     public async Task<KeptTest> EnterAsync(
         IReadOnlyCollection<ImportedRead> reads,
-        InstrumentInUse instrument, double specification, string by, CancellationToken cancellationToken)
+        InstrumentInUse instrument,
+        double specification,
+        string by,
+        CancellationToken cancellationToken)
     {
         _ = TestReads.Of(reads);
         var now = time.GetUtcNow();
@@ -134,9 +132,9 @@ public sealed class RepeatabilityEntry(AcquireStore store, TimeProvider time)
         {
             throw new GaugeException(string.Create(
                 CultureInfo.InvariantCulture,
-                $"The reads of one patch scatter by {wild.Pooled.S:0.00} in {wild.Channel.Word()}: they are of different patches, or "
-                + $"something is badly wrong with the instrument. Nothing is kept of this test; read one patch at a time, as the prompt "
-                    + $"names it."));
+                $"The reads of one patch scatter by {wild.Pooled.S:0.00} in {wild.Channel.Word()}: "
+                + $"they are of different patches, or something is badly wrong with the instrument. "
+                + $"Nothing is kept of this test; read one patch at a time, as the prompt names it."));
         }
 
         var before = await _book.LastReportAsync(provenance.Instrument?.Profile, cancellationToken);

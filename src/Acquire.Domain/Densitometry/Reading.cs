@@ -18,7 +18,6 @@ public sealed record Reading(ChannelDensities Densities, DateTimeOffset At, Immu
 /// <summary>The densities of one measurement, by channel; a channel the instrument does not send is null.</summary>
 public sealed record ChannelDensities
 {
-    /// <summary>Makes a set of densities.</summary>
     /// <exception cref="ImpossibleValueException">No channel has a value.</exception>
     public ChannelDensities(Density? red, Density? green, Density? blue, Density? visual = null)
     {
@@ -30,19 +29,14 @@ public sealed record ChannelDensities
         (Red, Green, Blue, Visual) = (red, green, blue, visual);
     }
 
-    /// <summary>Red density.</summary>
     public Density? Red { get; }
 
-    /// <summary>Green density.</summary>
     public Density? Green { get; }
 
-    /// <summary>Blue density.</summary>
     public Density? Blue { get; }
 
-    /// <summary>Visual density.</summary>
     public Density? Visual { get; }
 
-    /// <summary>The density of one channel, or null.</summary>
     public Density? this[Channel channel] => channel switch
     {
         Channel.Red => Red,
@@ -55,7 +49,6 @@ public sealed record ChannelDensities
     /// <summary>The channels that have a value, in the usual order.</summary>
     public ImmutableArray<Channel> Present => [.. Channels.All.Where(c => this[c] is not null)];
 
-    /// <summary>Makes a set from pairs of channel and density.</summary>
     /// <exception cref="ImpossibleValueException">No pair is given, or two of one channel.</exception>
     public static ChannelDensities Of(IEnumerable<KeyValuePair<Channel, Density>> values)
     {
@@ -96,7 +89,6 @@ public sealed record RawLine(ImmutableArray<byte> Bytes, DateTimeOffset Received
         return text.ToString();
     }
 
-    /// <summary>Makes a line of ASCII text.</summary>
     public static RawLine OfText(string text, DateTimeOffset receivedAt) =>
         new([.. Encoding.Latin1.GetBytes(text)], receivedAt);
 }

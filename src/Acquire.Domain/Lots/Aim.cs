@@ -6,7 +6,6 @@ namespace Acquire.Domain.Lots;
 /// </summary>
 public sealed record Aim
 {
-    /// <summary>States an aim.</summary>
     /// <exception cref="ImpossibleValueException">A number is not finite, or the uncertainty is below zero.</exception>
     public Aim(string patchKey, Channel channel, double reference, double correction, double standardUncertainty)
     {
@@ -19,10 +18,8 @@ public sealed record Aim
             : throw new ImpossibleValueException("The uncertainty of an aim is not below zero.");
     }
 
-    /// <summary>Key of the patch.</summary>
     public string PatchKey { get; }
 
-    /// <summary>The channel.</summary>
     public Channel Channel { get; }
 
     /// <summary>Average density of the reference strip.</summary>
@@ -49,7 +46,6 @@ public sealed record Aim
 /// </summary>
 public sealed record AimAdjustment
 {
-    /// <summary>States an adjustment.</summary>
     /// <exception cref="ImpossibleValueException">
     /// A text is empty, both lots are one, there are no values or pairs, or one stands twice.
     /// </exception>
@@ -98,13 +94,10 @@ public sealed record AimAdjustment
     /// <summary>The pairs that it rests on.</summary>
     public ImmutableArray<StripPair> Pairs { get; }
 
-    /// <summary>Who accepted it.</summary>
     public string By { get; }
 
-    /// <summary>When.</summary>
     public DateTimeOffset At { get; }
 
-    /// <summary>Why.</summary>
     public string Reason { get; }
 
     /// <summary>The adjustment of one patch and channel; null when there is none.</summary>
@@ -113,8 +106,6 @@ public sealed record AimAdjustment
 }
 
 /// <summary>By how much the aim of one patch and channel is moved.</summary>
-/// <param name="PatchKey">Key of the patch.</param>
-/// <param name="Channel">The channel.</param>
 /// <param name="Value">Added to reference and correction, in density, with its sign.</param>
 /// <param name="StandardUncertainty">Standard uncertainty of the aim so moved, in density.</param>
 public sealed record AdjustedAim(string PatchKey, Channel Channel, double Value, double StandardUncertainty);

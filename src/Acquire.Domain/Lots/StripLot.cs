@@ -3,7 +3,6 @@ namespace Acquire.Domain.Lots;
 /// <summary>Strips of one code number: their process and layout, correction factors, expiry and storage rule.</summary>
 public sealed record StripLot
 {
-    /// <summary>Makes a lot.</summary>
     /// <exception cref="ImpossibleValueException">
     /// No code, process or layout; a correction factor for a patch the layout lacks, or given twice.
     /// </exception>
@@ -68,7 +67,6 @@ public sealed record CorrectionFactor
     /// <summary>The largest size accepted, in density. Factors are mostly up to ±0.04 (common practice, no source).</summary>
     public const double Largest = 0.5;
 
-    /// <summary>States a factor.</summary>
     /// <exception cref="ImpossibleValueException">The value is not finite or beyond ±0.5.</exception>
     public CorrectionFactor(string patchKey, Channel channel, double value)
     {
@@ -79,10 +77,8 @@ public sealed record CorrectionFactor
             : throw new ImpossibleValueException($"A correction factor of {value} cannot be: expected within ±{Largest}.");
     }
 
-    /// <summary>Key of the patch.</summary>
     public string PatchKey { get; }
 
-    /// <summary>The channel.</summary>
     public Channel Channel { get; }
 
     /// <summary>The number to add, in density, with its sign.</summary>
@@ -92,7 +88,6 @@ public sealed record CorrectionFactor
 /// <summary>The readings of the maker's reference strip from which a lot's aims are made.</summary>
 public sealed record LotReference
 {
-    /// <summary>States a reference.</summary>
     /// <exception cref="ImpossibleValueException">No lot, no patches, a patch twice, or no read that counts.</exception>
     public LotReference(
         Guid id, string lotCode, ImmutableArray<PatchReads> patches, Provenance provenance, Revision revision, Guid? sessionId = null)
@@ -112,16 +107,13 @@ public sealed record LotReference
     /// <summary>UUID v7.</summary>
     public Guid Id { get; }
 
-    /// <summary>Code number of the lot.</summary>
     public string LotCode { get; }
 
-    /// <summary>Every read of every patch.</summary>
     public ImmutableArray<PatchReads> Patches { get; }
 
     /// <summary>When, by whom and with which instrument it was read.</summary>
     public Provenance Provenance { get; }
 
-    /// <summary>Which revision of the reference this is.</summary>
     public Revision Revision { get; }
 
     /// <summary>The bench session it was read in; null when it was entered.</summary>

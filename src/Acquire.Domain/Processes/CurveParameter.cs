@@ -29,14 +29,19 @@ public abstract record CurveParameter : Parameter
 /// <summary>The average gradient between two points of the curve: difference of density over difference of log exposure.</summary>
 public sealed record GradientParameter : CurveParameter
 {
-    /// <summary>States the parameter.</summary>
     /// <exception cref="ImpossibleValueException">
     /// A name or the channels are empty, a channel is named twice, both points are one, the first lies beyond itself, or the base patch is
     /// missing.
     /// </exception>
     public GradientParameter(
-        string key, string name,
-        string standsFor, CurvePoint from, CurvePoint to, string? basePatchKey, ImmutableArray<Channel> channels, ParameterLimits limits)
+        string key,
+        string name,
+        string standsFor,
+        CurvePoint from,
+        CurvePoint to,
+        string? basePatchKey,
+        ImmutableArray<Channel> channels,
+        ParameterLimits limits)
         : base(key, name, standsFor, basePatchKey, channels, limits)
     {
         From = from is null or BeyondFirst
@@ -54,10 +59,8 @@ public sealed record GradientParameter : CurveParameter
         }
     }
 
-    /// <summary>The first point.</summary>
     public CurvePoint From { get; }
 
-    /// <summary>The second point.</summary>
     public CurvePoint To { get; }
 
     /// <inheritdoc/>
@@ -77,13 +80,17 @@ public sealed record GradientParameter : CurveParameter
 /// <summary>The slope of the straight part: the least-squares line through the steps from one patch to another.</summary>
 public sealed record SlopeParameter : CurveParameter
 {
-    /// <summary>States the parameter.</summary>
     /// <exception cref="ImpossibleValueException">
     /// A name or the channels are empty, a channel is named twice, or both patches are one.
     /// </exception>
     public SlopeParameter(
         string key,
-        string name, string standsFor, string fromPatchKey, string toPatchKey, ImmutableArray<Channel> channels, ParameterLimits limits)
+        string name,
+        string standsFor,
+        string fromPatchKey,
+        string toPatchKey,
+        ImmutableArray<Channel> channels,
+        ParameterLimits limits)
         : base(key, name, standsFor, null, channels, limits)
     {
         FromPatchKey = Guard.Text(fromPatchKey, $"The first patch of {name}");
@@ -116,13 +123,17 @@ public sealed record SlopeParameter : CurveParameter
 /// <summary>The speed point: the log exposure at which the density is so much above that of the base patch.</summary>
 public sealed record SpeedPointParameter : CurveParameter
 {
-    /// <summary>States the parameter.</summary>
     /// <exception cref="ImpossibleValueException">
     /// A name, the base patch or the channels are empty, a channel is named twice, or the density is not above zero.
     /// </exception>
     public SpeedPointParameter(
         string key,
-        string name, string standsFor, AboveBase at, string basePatchKey, ImmutableArray<Channel> channels, ParameterLimits limits)
+        string name,
+        string standsFor,
+        AboveBase at,
+        string basePatchKey,
+        ImmutableArray<Channel> channels,
+        ParameterLimits limits)
         : base(key, name, standsFor, basePatchKey ?? "", channels, limits) =>
         At = at ?? throw new ImpossibleValueException($"{Name} needs a density above the base.");
 
@@ -161,11 +172,9 @@ public abstract record CurvePoint
 /// <summary>At a log exposure, on the scale of the layout.</summary>
 public sealed record AtLogH : CurvePoint
 {
-    /// <summary>States the place.</summary>
     /// <exception cref="ImpossibleValueException">The log exposure is not finite.</exception>
     public AtLogH(double logH) => LogH = Guard.Sane(logH, "A log exposure");
 
-    /// <summary>The log exposure.</summary>
     public double LogH { get; }
 
     /// <inheritdoc/>
@@ -178,7 +187,6 @@ public sealed record AtLogH : CurvePoint
 /// <summary>Where the density is so much above that of the base patch, mostly D-min.</summary>
 public sealed record AboveBase : CurvePoint
 {
-    /// <summary>States the place.</summary>
     /// <exception cref="ImpossibleValueException">The density is not above zero.</exception>
     public AboveBase(double density) => Density = Guard.Sane(density, "A density above the base") > 0
         ? density
@@ -197,7 +205,6 @@ public sealed record AboveBase : CurvePoint
 /// <summary>So much log exposure beyond the first point.</summary>
 public sealed record BeyondFirst : CurvePoint
 {
-    /// <summary>States the place.</summary>
     /// <exception cref="ImpossibleValueException">The step is not finite, or zero.</exception>
     public BeyondFirst(double deltaLogH) => DeltaLogH = Guard.Sane(deltaLogH, "A step of log exposure") != 0
         ? deltaLogH

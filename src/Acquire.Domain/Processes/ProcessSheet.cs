@@ -3,7 +3,6 @@ namespace Acquire.Domain.Processes;
 /// <summary>A process as data: density status, strip layout, parameters with their limits.</summary>
 public sealed record ProcessSheet
 {
-    /// <summary>Makes a sheet with one layout.</summary>
     /// <exception cref="ImpossibleValueException">As with several layouts.</exception>
     public ProcessSheet(
         string key, string name, DensityStatus status, StripLayout layout, ImmutableArray<Parameter> parameters, string? note = null)
@@ -11,7 +10,6 @@ public sealed record ProcessSheet
     {
     }
 
-    /// <summary>Makes a sheet.</summary>
     /// <exception cref="ImpossibleValueException">
     /// A name is empty, there is no layout, a layout or parameter is named twice, a parameter refers to patches that no layout has
     /// together or to one that only draws the curve, a spread is taken of something that is not charted in all three colours, or
@@ -71,7 +69,6 @@ public sealed record ProcessSheet
     /// <summary>Finds a parameter by key, in any case; null when the sheet has none.</summary>
     public Parameter? Find(string key) => Parameters.FirstOrDefault(p => string.Equals(p.Key, key, StringComparison.OrdinalIgnoreCase));
 
-    /// <summary>Finds a parameter by key.</summary>
     /// <exception cref="ImpossibleValueException">The sheet has no such parameter; the message lists those it has.</exception>
     public Parameter Get(string key) => Find(key) ?? throw new ImpossibleValueException(
         $"The process sheet '{Key}' has no parameter '{key}'; it has {string.Join(", ", Parameters.Select(p => p.Key))}.");

@@ -59,6 +59,7 @@ public static class RecordProof
 
     private static string? Means(StripRecord strip)
     {
+        // Made anew of the reads: a mean that is only stored could say anything, and everything is judged by it.
         var expected = PatchMeans.Of(strip.Patches);
         if (expected.Length != strip.Means.Length)
         {

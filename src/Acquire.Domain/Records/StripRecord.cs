@@ -7,7 +7,6 @@ namespace Acquire.Domain.Records;
 /// </summary>
 public sealed record StripRecord
 {
-    /// <summary>Makes a record.</summary>
     /// <exception cref="ImpossibleValueException">
     /// No lot; patches that are not those of the layout, in its order; a mean or aim of a patch the layout lacks, or
     /// two of one patch and channel.
@@ -96,7 +95,6 @@ public sealed record StripRecord
         init => field = value ?? throw new ImpossibleValueException("A strip was read at some time by somebody.");
     }
 
-    /// <summary>Which revision of the record this is.</summary>
     public Revision Revision
     {
         get;
@@ -195,10 +193,8 @@ public enum QuestionAnswer
 /// A question that was asked while a strip was read, because a mistake of reading was likelier than what the process can do.
 /// </summary>
 /// <param name="Kind">The mistake that was suspected, as a word such as <c>wrong_end</c>.</param>
-/// <param name="Question">The question as it was shown.</param>
 /// <param name="Remedy">What was proposed, in words.</param>
 /// <param name="Evidence">Natural logarithm of the odds of the mistake against "the process did this"; 3 is 20 to 1.</param>
-/// <param name="AskedAt">When it was asked.</param>
 public sealed record StripQuestion(string Kind, string Question, string Remedy, double Evidence, DateTimeOffset AskedAt)
 {
     /// <summary>What the user said.</summary>

@@ -3,7 +3,6 @@ namespace Acquire.Domain.Strips;
 /// <summary>The mean of the reads of one patch in one channel that count.</summary>
 public sealed record PatchMean
 {
-    /// <summary>States a mean.</summary>
     /// <exception cref="ImpossibleValueException">A number is not finite, no read counts, or s is below zero.</exception>
     public PatchMean(string patchKey, Channel channel, double mean, int reads, double? standardDeviation, double resolution)
     {
@@ -19,10 +18,8 @@ public sealed record PatchMean
             : throw new ImpossibleValueException("The resolution of a display is above zero.");
     }
 
-    /// <summary>Key of the patch.</summary>
     public string PatchKey { get; }
 
-    /// <summary>The channel.</summary>
     public Channel Channel { get; }
 
     /// <summary>Arithmetic mean of the densities.</summary>

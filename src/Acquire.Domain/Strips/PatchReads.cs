@@ -1,7 +1,6 @@
 namespace Acquire.Domain.Strips;
 
 /// <summary>All reads of one patch in order, excluded ones too.</summary>
-/// <param name="Patch">The patch.</param>
 /// <param name="Reads">Every read, in order.</param>
 /// <param name="LeftOut">Why the whole patch does not count; null when it counts.</param>
 public sealed record PatchReads(Patch Patch, ImmutableArray<PatchRead> Reads, Exclusion? LeftOut = null)
@@ -35,7 +34,6 @@ public sealed record PatchRead(Reading Reading, Exclusion? Exclusion = null)
 /// <summary>Why a read or a whole patch does not count. It stays in the record.</summary>
 public sealed record Exclusion
 {
-    /// <summary>States a reason.</summary>
     /// <exception cref="ImpossibleValueException">The reason is empty.</exception>
     public Exclusion(string reason, DateTimeOffset at)
     {

@@ -3,12 +3,9 @@ namespace Acquire.Domain.Trust;
 /// <summary>One calibration check: a plaque read and judged.</summary>
 public sealed record CalibrationCheck
 {
-    /// <summary>States a check.</summary>
     /// <param name="id">UUID v7.</param>
-    /// <param name="plaque">The plaque that was read.</param>
     /// <param name="patches">Every read of every patch of the plaque, in its order.</param>
     /// <param name="passed">The verdict when it was made.</param>
-    /// <param name="provenance">When, by whom and with what.</param>
     /// <param name="sessionId">The bench session; null when the readings were taken elsewhere.</param>
     /// <exception cref="ImpossibleValueException">The patches are not those of the plaque, or no read counts.</exception>
     public CalibrationCheck(
@@ -31,7 +28,6 @@ public sealed record CalibrationCheck
     /// <summary>UUID v7.</summary>
     public Guid Id { get; }
 
-    /// <summary>The plaque.</summary>
     public Plaque Plaque { get; }
 
     /// <summary>Every read, in the plaque's order.</summary>
@@ -56,7 +52,6 @@ public sealed record CalibrationCheck
 /// <summary>The reference strip of a lot, read again to see whether the instrument has moved. It never makes aims.</summary>
 public sealed record ReferenceRecheck
 {
-    /// <summary>States a recheck.</summary>
     /// <exception cref="ImpossibleValueException">No lot, no patches, a patch twice, or no read that counts.</exception>
     public ReferenceRecheck(Guid id, string lotCode, ImmutableArray<PatchReads> patches, Provenance provenance, Guid? sessionId = null)
     {
@@ -73,10 +68,8 @@ public sealed record ReferenceRecheck
     /// <summary>UUID v7.</summary>
     public Guid Id { get; }
 
-    /// <summary>Code number of the lot.</summary>
     public string LotCode { get; }
 
-    /// <summary>Every read of every patch.</summary>
     public ImmutableArray<PatchReads> Patches { get; }
 
     /// <summary>When, by whom and with which instrument it was read.</summary>

@@ -3,7 +3,6 @@ namespace Acquire.Domain.Trust;
 /// <summary>One repeatability test: some patches read many times, placed anew in between.</summary>
 public sealed record RepeatabilityTest
 {
-    /// <summary>States a test.</summary>
     /// <param name="id">UUID v7.</param>
     /// <param name="patches">Every read of every patch, in the order of reading.</param>
     /// <param name="readsPerPlacement">
@@ -11,7 +10,6 @@ public sealed record RepeatabilityTest
     /// </param>
     /// <param name="specification">The largest standard deviation that passes, in density.</param>
     /// <param name="passed">The verdict when it was made.</param>
-    /// <param name="provenance">When, by whom and with what.</param>
     /// <param name="sessionId">The bench session; null when the readings were taken elsewhere.</param>
     /// <exception cref="ImpossibleValueException">
     /// No patches, a patch twice, no read that counts, fewer than one read per placement, or a specification not above zero.
@@ -65,7 +63,6 @@ public sealed record RepeatabilityTest
 }
 
 /// <summary>How the reads of one channel scattered in a repeatability test.</summary>
-/// <param name="Channel">The channel.</param>
 /// <param name="StandardDeviation">Standard deviation of a re-placed read, in density; the display step is in it.</param>
 /// <param name="DegreesOfFreedom">Its degrees of freedom, 1 or more.</param>
 public sealed record ChannelScatter(Channel Channel, double StandardDeviation, int DegreesOfFreedom);
@@ -89,15 +86,13 @@ public sealed record RepeatabilityInForce
             if (!double.IsFinite(deviation) || deviation < 0 || freedom < 1)
             {
                 throw new ImpossibleValueException(
-                    $"The scatter in {channel.Word()} needs a deviation not below zero and one degree of freedom at least, not "
-                    + $"{deviation} and {freedom}.");
+                    $"The scatter in {channel.Word()} needs a deviation not below zero and "
+                    + $"one degree of freedom at least, not {deviation} and {freedom}.");
             }
         }
     }
 
-    /// <summary>Id of the test.</summary>
     public Guid TestId { get; }
 
-    /// <summary>Its scatter by channel.</summary>
     public ImmutableArray<ChannelScatter> Channels { get; }
 }

@@ -23,7 +23,7 @@ public static class CauseContexts
         var sameLot =
             await store.ListStripsAsync(StripFilter.All with { LotCode = asked.LotCode }, cancellationToken).ToListAsync(cancellationToken);
 
-        // A treated strip shows what the treatment left of the fault; the fault itself is on the first reading, and the difference is a test.
+        // A treated strip shows what the treatment left of the fault. The fault itself is on the first reading; the difference is a test.
         var strip = Untreated(asked, sameLot);
         var tests = Tests(strip, sameLot).ToImmutableArray();
         var asPoint = StripFilter.All with { Line = strip.Tags.Line, Before = strip.Provenance.At.AddMilliseconds(1) };

@@ -79,6 +79,7 @@ public sealed class DailyLoader(AcquireStore store, TimeProvider time, Func<stri
             }
         }
 
+        // Lines of the books that no strip ran in yet: nothing is known of them, which is an answer too.
         foreach (var line in books.Lines.Where(l => l.HappenedAt <= now && seen.Add(l.Name)))
         {
             yield return new LineFacts(line.Name, processName(line.ProcessKey), null, null, [], []);

@@ -42,8 +42,8 @@ public sealed record StripHistory(ProcessSheet Sheet, ImmutableArray<StripPoint>
             return null;
         }
 
-        // Parameters of two processes do not belong on one chart, so the newest strip chooses. A second reading tells of the instrument or a
-        // treatment, and one without aims of nothing: neither is a point of the process.
+        // Parameters of two processes do not belong on one chart, so the newest strip chooses. A second reading tells of the instrument or
+        // a treatment, and one without aims of nothing: neither is a point of the process.
         var ofProcess = found.FindAll(s => Keys.Same(s.JudgedBy.Key, newest.JudgedBy.Key));
         var counting = ofProcess.FindAll(s => s.Tags.Reread is null && !s.Aims.IsEmpty);
         var books = await new DarkroomBooks(store, time).OpenAsync(cancellationToken);

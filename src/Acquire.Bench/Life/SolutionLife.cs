@@ -77,6 +77,7 @@ public sealed record SolutionLife(
     public static SolutionLife Of(StripHistory history, LifeAsked asked, TimeProvider time)
     {
         var strips = SolutionStrips.Of(history, asked.Kind, time.LocalTimeZone);
+        // Studied once without a choice, as only the strips tell which ways of keeping there are to choose from.
         var usual = LifeStudy.Of(strips.Strips, history.Sheet);
         var storage = asked.Storage is { } words ? Chosen(words, usual.Storages) : null;
         var study = storage is null ? usual : LifeStudy.Of(strips.Strips, history.Sheet, storage);
@@ -168,6 +169,7 @@ public sealed record SolutionStrips(SolutionKind Kind, ImmutableArray<StripPoint
             : r.Bottles.FirstOrDefault(b => books.SolutionIn(b).Kind == wanted) is { } bottle
                 ? With(r.Point, books, bottle, r.Record.Id, zone)
             : null).ToList();
+        // Where the books know no bottle the strip stays, without an age: the study counts it as left out instead of losing it unseen.
         var sudden = SuddenFaults.Of(history);
         return new SolutionStrips(
             wanted,

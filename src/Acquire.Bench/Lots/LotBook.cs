@@ -86,6 +86,7 @@ public sealed record EnteredDensities(string Patch, ChannelDensities Densities)
         ImmutableArray<EnteredDensities> entered, StripLayout layout, ImmutableArray<Channel> needed, DateTimeOffset at)
     {
         var byPatch = entered.ToLookup(e => layout.Get(e.Patch).Key, e => e.Densities);
+        // All or nothing: a reference with a hole gives aims with a hole, found only when a strip is judged.
         var missing = layout.Patches.Where(p => !byPatch.Contains(p.Key)).Select(p => p.Key).ToList();
         if (missing.Count > 0)
         {

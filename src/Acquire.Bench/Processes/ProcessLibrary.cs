@@ -50,6 +50,7 @@ public sealed class ProcessLibrary(string folder)
     /// </exception>
     public ProcessSheet Get(string keyOrName)
     {
+        // The user's own first, even one that cannot be read: to judge by the shipped limits instead would be worse than an error.
         var key = ShippedSheets.Find(keyOrName)?.Key ?? keyOrName.Trim().ToLowerInvariant();
         if (key.IndexOfAny(Path.GetInvalidFileNameChars()) < 0 && File.Exists(FileOf(key)))
         {

@@ -99,7 +99,7 @@ internal sealed class ReadingRunner(AcquireStore store, ILinkOpener links, TimeP
     /// <summary>Stores the record and the end of the session. Not cancellable: what was read is worth the moment it takes.</summary>
     private async Task<ReadingResult<KeptReading>> CloseAsync(ReadingPurpose purpose, OpenSession session, GuidedOutcome outcome)
     {
-        // What passes (a cable, a full disk) leaves the session open; what the user ended is ended. An empty one is not worth going on with.
+        // What passes (a cable, a full disk) leaves the session open, unless it is empty; what the user ended is ended.
         var goesOn = outcome.MayGoOn && session.Progress.HasContent;
         KeptReading? kept = null;
         try

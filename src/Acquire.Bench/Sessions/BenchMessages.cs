@@ -49,7 +49,9 @@ public static class RemedyWords
                 + string.Join(", ", from.Select((f, i) => (f, i)).Where(m => m.f != m.i)
                     .Select(m => $"{layout.Patches[m.f].Name} to {layout.Patches[m.i].Name}")),
             Remedy.ExchangeChannels { PatchKeys: var keys, Moves: var moves } =>
-                $"exchange channels ({string.Join(", ", moves.Where(m => m.From != m.To).Select(m => $"{m.From.Word()} to {m.To.Word()}"))}) in {Names(keys, layout)}",
+                "exchange channels ("
+                + string.Join(", ", moves.Where(m => m.From != m.To).Select(m => $"{m.From.Word()} to {m.To.Word()}"))
+                + $") in {Names(keys, layout)}",
             Remedy.ReadPatchAgain { PatchKeys: var keys } =>
                 $"read {Names(keys, layout)} again; the reads until now stay in the record, left out",
             Remedy.LeaveOutRead { Read: var read } => FormattableString.Invariant(

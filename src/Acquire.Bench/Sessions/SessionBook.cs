@@ -121,6 +121,7 @@ public sealed class SessionBook(AcquireStore store, TimeProvider time)
             return (progress, null);
         }
 
+        // Written into the journal, so that the next rebuild cuts the line at the same place.
         var closing = new JournalEntry(entries.Count + 1, last.At, JournalEvent.Broke);
         var closed = SessionProgress.Rebuild(OpenSession.PlanOf(session, plan), profile, entries.Append(closing));
         var cut = closed.Lines.Skip(progress.Lines.Count).ToList();

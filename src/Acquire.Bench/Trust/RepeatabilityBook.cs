@@ -107,6 +107,7 @@ public sealed class RepeatabilityEntry(AcquireStore store, TimeProvider time)
         string by,
         CancellationToken cancellationToken)
     {
+        // Refuses an empty file before anything is said about its placements.
         _ = TestReads.Of(reads);
         var now = time.GetUtcNow();
         var entered = EnteredReads.Of(reads, now);

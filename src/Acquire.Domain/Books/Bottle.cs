@@ -97,6 +97,7 @@ public sealed record BottleEvent : BookEntry
             throw new ImpossibleValueException("A volume belongs to pouring and topping up, and to nothing else.");
         }
 
+        // Both ways: a storage said with another kind of event would be kept and never counted.
         if ((kind == BottleEventKind.StoredAnew) != storage is { IsEmpty: false })
         {
             throw new ImpossibleValueException(

@@ -51,6 +51,7 @@ public sealed class Ledger
     /// <summary>A bottle as it was at a moment.</summary>
     /// <param name="at">The moment; what happened then counts.</param>
     /// <param name="exceptStrip">A control strip whose own area is not counted: what it met, not what it left behind.</param>
+    // Computed at each call. The books of years are a few thousand entries, and a stored state would have to be put right by hand.
     public BottleState At(Bottle bottle, DateTimeOffset at, Guid? exceptStrip = null) => BottleState.Of(
         bottle, SolutionIn(bottle), Until(at).Where(e => exceptStrip is null || e is not FilmUse use || use.StripId != exceptStrip), at);
 
@@ -70,5 +71,6 @@ public sealed class Ledger
     /// <summary>The entries that stand and refer to one.</summary>
     public IEnumerable<BookEntry> Dependents(Guid id) => Standing.Where(e => e.RefersTo.Contains(id));
 
+    // By when it happened, not by when it was entered: what is dated back to Tuesday was so on Wednesday, whoever asks.
     private IEnumerable<BookEntry> Until(DateTimeOffset at) => Standing.TakeWhile(e => e.HappenedAt <= at);
 }

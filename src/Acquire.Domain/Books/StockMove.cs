@@ -94,6 +94,7 @@ public sealed record StockState
         StockMoveKind.Added => this with { Added = Added + move.Strips },
         StockMoveKind.Taken => Thawed(move) with { Taken = _out + move.Strips },
         StockMoveKind.Returned => this with { Taken = _out - move.Strips },
+        // A strip that ran was thawed, whether or not somebody noted it: thaws are what ages the pack.
         StockMoveKind.Used => (move.Strips > _out ? Thawed(move) : this) with { Used = Used + move.Strips, Taken = _out - move.Strips },
         _ => this with { Spoiled = Spoiled + move.Strips, Taken = _out - move.Strips },
     };

@@ -51,6 +51,7 @@ public readonly record struct Density : IComparable<Density>
     {
         const NumberStyles Style = NumberStyles.AllowLeadingSign | NumberStyles.AllowDecimalPoint
             | NumberStyles.AllowLeadingWhite | NumberStyles.AllowTrailingWhite;
+        // No exponents, no thousands: a display shows neither, so a line that has one is no density and must not become one.
         var possible = decimal.TryParse(text, Style, CultureInfo.InvariantCulture, out var value) && IsPossible(value);
         density = possible ? new Density(value) : default;
         return possible;

@@ -70,6 +70,7 @@ public sealed record AimAdjustment
 
         Values = Guard.NotEmpty(values, "The values of a crossover");
         Guard.Unique(Values, v => $"{v.PatchKey} {v.Channel.Word()}", "The adjustment");
+        // What it rests on is kept with it, so that a crossover can be judged again when a strip of it is corrected.
         Pairs = Guard.NotEmpty(pairs, "The pairs of a crossover");
         Guard.Unique(Pairs, p => $"{p.Old} {p.New}", "The pair");
         By = Guard.Text(by, "The person of a crossover");

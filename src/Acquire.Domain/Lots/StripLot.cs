@@ -19,6 +19,7 @@ public sealed record StripLot
         ProcessKey = Guard.Text(processKey, "The process of a lot");
         Layout = layout ?? throw new ImpossibleValueException($"Lot {Code} needs a strip layout.");
         CorrectionFactors = correctionFactors.IsDefault ? [] : correctionFactors;
+        // By key alone: aims look factors up by key, and one under a name would silently count as 0.
         foreach (var factor in CorrectionFactors)
         {
             _ = Layout.GetByKey(factor.PatchKey);

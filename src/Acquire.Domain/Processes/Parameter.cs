@@ -82,8 +82,8 @@ public abstract record Parameter
         channel is { } c && ChannelLimits.TryGetValue(c, out var own) ? own : Limits;
 
     /// <summary>
-    /// What one of its <see cref="Lines"/> is called in a sentence: with the channel, unless it has one line only, such as D-max B − yellow
-    /// B.
+    /// What one of its <see cref="Lines"/> is called in a sentence: with the channel, unless it has one line only, such as
+    /// D-max B − yellow B.
     /// </summary>
     public string NameIn(Channel? channel) => channel is { } c && Channels.Length > 1 ? $"{Name} {c.Word()}" : Name;
 
@@ -116,6 +116,7 @@ public abstract record Parameter
             throw NotOnAny(sheet);
         }
 
+        // A step of a wedge is exposed to draw the curve and has no aim of its own; judged alone it would be called off for its lot.
         foreach (var key in PatchKeys.Where(_ => !IsOfCurve))
         {
             if (sheet.Layouts.FirstOrDefault(l => l.Find(key) is { Role: PatchRole.Curve }) is { } layout)

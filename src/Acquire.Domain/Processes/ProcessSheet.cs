@@ -33,6 +33,7 @@ public sealed record ProcessSheet
         Guard.Unique(Layouts, l => l.Key, "The strip layout");
         Guard.Unique(Layouts, l => l.Strip.Name, "The strip layout");
         Guard.Unique(Parameters, p => p.Key, "The parameter");
+        // Last, as a parameter may be taken of another one: all must be there, each key once, before any of them is followed.
         foreach (var parameter in Parameters)
         {
             parameter.CheckIn(this);
@@ -82,6 +83,7 @@ public sealed record ProcessSheet
             $"The process sheet '{Key}' has no strip layout '{keyOrName}'; it has {string.Join(", ", Layouts.Select(l => l.Key))}.");
 
     /// <summary>What the sheet knows of the layout of a strip, found by the layout's name; null when it has none of that name.</summary>
+    // By name: a lot keeps the layout that it was added with, and the sheet may have got other ones since.
     public SheetLayout? LayoutOf(StripLayout strip) =>
         Layouts.FirstOrDefault(l => string.Equals(l.Strip.Name, strip.Name, StringComparison.OrdinalIgnoreCase));
 

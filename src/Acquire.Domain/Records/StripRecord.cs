@@ -165,6 +165,7 @@ public sealed record StripRecord
 
     private ImmutableArray<T> Known<T>(ImmutableArray<T> numbers, Func<T, (string Patch, Channel Channel)> place, string what)
     {
+        // A mean of an unknown patch would be kept and never be found again; two of one patch would be one or the other by chance.
         ImmutableArray<T> all = numbers.IsDefault ? [] : numbers;
         foreach (var number in all)
         {

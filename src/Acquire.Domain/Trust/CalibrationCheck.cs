@@ -13,6 +13,7 @@ public sealed record CalibrationCheck
     {
         (Id, Plaque, Passed, Provenance, SessionId) = (id, plaque, passed, provenance, sessionId);
         Patches = Guard.NotEmpty(patches, "The patches of a calibration check");
+        // A check of some of the patches could leave out the one that fails.
         if (!Patches.Select(p => p.Patch).SequenceEqual(plaque.Layout.Patches))
         {
             throw new ImpossibleValueException(

@@ -42,6 +42,7 @@ public sealed record Plaque
         }
 
         Layout = new StripLayout(Name, [.. Patches.Select(p => p.Patch)]);
+        // Zero and slope are a line through the patches in each channel, so each patch is needed in each, and rising.
         RefuseUnequalChannels();
         RefuseFallingDensities();
         Tolerance = tolerance is > 0 and <= WidestTolerance

@@ -30,3 +30,15 @@ internal static class Guard
         }
     }
 }
+
+/// <summary>
+/// A value that cannot exist in the trade was asked for: a density that is no number, a control limit inside the action
+/// limit, a lot without patches. The message is written for the user and says what was expected.
+/// </summary>
+public sealed class ImpossibleValueException(string message) : Exception(message);
+
+/// <summary>Keys and codes that people type: lots, patches, processes. They are the same whatever the case.</summary>
+public static class Keys
+{
+    public static bool Same(string? one, string? other) => string.Equals(one, other, StringComparison.OrdinalIgnoreCase);
+}

@@ -29,11 +29,7 @@ public static class Numbers
     public static string Moment(DateTimeOffset at) => at.ToString("yyyy-MM-dd HH:mm", CultureInfo.InvariantCulture);
 
     /// <summary>A moment by the local clock.</summary>
-    public static string Moment(DateTimeOffset at, TimeProvider time)
-    {
-        ArgumentNullException.ThrowIfNull(time);
-        return Moment(TimeZoneInfo.ConvertTime(at, time.LocalTimeZone));
-    }
+    public static string Moment(DateTimeOffset at, TimeProvider time) => Moment(TimeZoneInfo.ConvertTime(at, time.LocalTimeZone));
 
     /// <summary>A probability, never more certain than a whole per cent tells: <c>78 %</c>, <c>over 99 %</c> or <c>under 1 %</c>.</summary>
     public static string Percent(double probability) => probability switch
@@ -59,7 +55,6 @@ public static class Numbers
     /// <summary>Names in a row, as a sentence has them.</summary>
     public static string Names(IReadOnlyList<string> names)
     {
-        ArgumentNullException.ThrowIfNull(names);
         return names.Count < 2 ? string.Concat(names) : $"{string.Join(", ", names.SkipLast(1))} and {names[^1]}";
     }
 

@@ -2,7 +2,6 @@ namespace Acquire.Domain;
 
 /// <summary>When, by whom and with what something was read.</summary>
 /// <param name="At">When the reading began.</param>
-/// <param name="By">The person.</param>
 /// <param name="Instrument">The instrument; null when the values were entered by hand.</param>
 public sealed record Provenance(DateTimeOffset At, string By, InstrumentInUse? Instrument);
 
@@ -15,7 +14,6 @@ public sealed record InstrumentInUse(string Profile, string ProfileHash, string 
 /// <summary>Records are append-only: a correction is a new revision with who, when and why.</summary>
 public sealed record Revision
 {
-    /// <summary>States a revision.</summary>
     /// <exception cref="ImpossibleValueException">The number is below 1, or who or why is empty.</exception>
     public Revision(int number, string by, DateTimeOffset at, string reason)
     {
@@ -28,18 +26,14 @@ public sealed record Revision
     /// <summary>1 for the first.</summary>
     public int Number { get; }
 
-    /// <summary>Who.</summary>
     public string By { get; }
 
-    /// <summary>When.</summary>
     public DateTimeOffset At { get; }
 
-    /// <summary>Why.</summary>
     public string Reason { get; }
 
     /// <summary>The revision that a record begins with.</summary>
     public static Revision First(string by, DateTimeOffset at, string reason) => new(1, by, at, reason);
 
-    /// <summary>The revision after this one.</summary>
     public Revision Next(string by, DateTimeOffset at, string reason) => new(Number + 1, by, at, reason);
 }

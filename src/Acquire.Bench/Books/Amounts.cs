@@ -5,8 +5,6 @@ namespace Acquire.Bench.Books;
 /// <summary>Reads volumes, areas and films as people write them.</summary>
 public static partial class Amounts
 {
-    private const double SquareInch = 0.0254 * 0.0254;
-
     /// <summary>A volume in litres, from <c>1L</c>, <c>0.5 l</c> or <c>500ml</c>.</summary>
     /// <exception cref="BenchException">It is none, has no unit, or is not above zero.</exception>
     public static double Volume(string text) => TryVolume(text) switch
@@ -29,6 +27,7 @@ public static partial class Amounts
     public static FilmCount Films(string text)
     {
         var wanted = text.Trim();
+        // Formats go first: 4x5 is a sheet, not four of a format 5.
         if (FilmFormat.Find(wanted) is { } one)
         {
             return FilmCount.Of(one);
@@ -37,7 +36,7 @@ public static partial class Amounts
         if (AreaText().Match(wanted) is { Success: true } area && Number(area) is { } number)
         {
             return FilmCount.OfArea(
-                area.Groups["unit"].Value.StartsWith("m", StringComparison.OrdinalIgnoreCase) ? number : number * SquareInch);
+                area.Groups["unit"].Value.StartsWith("m", StringComparison.OrdinalIgnoreCase) ? number : number * FilmFormat.SquareInch);
         }
 
         return CountText().Match(wanted) is { Success: true } parts && FilmFormat.Find(parts.Groups["format"].Value) is { } format

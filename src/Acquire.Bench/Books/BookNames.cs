@@ -18,6 +18,7 @@ public static class BookNames
             return null;
         }
 
+        // The name on the glass stays when the solution goes, so the moment decides which filling is meant.
         var all = books.Bottles.Where(b => Same(b.Name, found)).ToList();
         return all.LastOrDefault(b => b.HappenedAt <= at && !(books.DiscardedAt(b) <= at))
             ?? all.LastOrDefault(b => b.HappenedAt <= at)

@@ -29,9 +29,9 @@ internal sealed class BookWarnings(Ledger before, Ledger after, DateTimeOffset n
     {
         if (before.Entered.Length > 0 && before.Entered.Max(e => e.Stamp.EnteredAt) is var newest && newest > now + Tolerance)
         {
-            yield return $"The clock reads {Moment(now)}, but an entry was made at {Moment(newest)}: was the clock set back? "
-                + $"This entry is kept with {Moment(entry.HappenedAt)}. Set the clock; where that time is wrong: acquire undo, then "
-                    + "enter it again with --at.";
+            yield return $"The clock reads {Moment(now)}, but an entry was made at {Moment(newest)}: "
+                + $"was the clock set back? This entry is kept with {Moment(entry.HappenedAt)}. Set "
+                + "the clock; where that time is wrong: acquire undo, then enter it again with --at.";
         }
 
         if (entry.HappenedAt > now + Tolerance)
@@ -47,8 +47,8 @@ internal sealed class BookWarnings(Ledger before, Ledger after, DateTimeOffset n
         var mixed = after.SolutionIn(bottle).HappenedAt;
         if (mixed > entry.HappenedAt)
         {
-            yield return $"Bottle {bottle.Name} was mixed on {Moment(mixed)}, after this {what} ({Moment(entry.HappenedAt)}). Kept; "
-                + $"{IfWrong}";
+            yield return $"Bottle {bottle.Name} was mixed on {Moment(mixed)}, after "
+                + $"this {what} ({Moment(entry.HappenedAt)}). Kept; {IfWrong}";
         }
         else if (bottle.HappenedAt > entry.HappenedAt)
         {
@@ -58,8 +58,8 @@ internal sealed class BookWarnings(Ledger before, Ledger after, DateTimeOffset n
 
         if (before.DiscardedAt(bottle) is { } discarded && discarded <= entry.HappenedAt)
         {
-            yield return $"Bottle {bottle.Name} was discarded on {Moment(discarded)}, before this {what} ({Moment(entry.HappenedAt)}). "
-                + $"Kept; {IfWrong}";
+            yield return $"Bottle {bottle.Name} was discarded on {Moment(discarded)}, "
+                + $"before this {what} ({Moment(entry.HappenedAt)}). Kept; {IfWrong}";
         }
     }
 
@@ -112,17 +112,19 @@ internal sealed class BookWarnings(Ledger before, Ledger after, DateTimeOffset n
     {
         var bottle = after.Get<Bottle>(entry.BottleId);
         var (was, state) = (before.At(bottle, DateTimeOffset.MaxValue), after.At(bottle, DateTimeOffset.MaxValue));
+
+        // Only what this entry adds is told: an old shortage would be said again at every use of the bottle.
         if (state.Overdrawn > was.Overdrawn + LeastVolume)
         {
-            yield return $"By the books {EntryText.Litres(state.Overdrawn)} more was poured from bottle {bottle.Name} than was in it. "
-                + $"Kept; {IfWrong}";
+            yield return $"By the books {EntryText.Litres(state.Overdrawn)} more was "
+                + $"poured from bottle {bottle.Name} than was in it. Kept; {IfWrong}";
         }
 
         if (entry.Kind == BottleEventKind.ToppedUp && after.At(bottle, entry.HappenedAt) is { Storage.Capacity: { } capacity } full
             && full.Left > capacity + LeastVolume)
         {
-            yield return $"Bottle {bottle.Name} holds {EntryText.Litres(capacity)}, and by the books {EntryText.Litres(full.Left)} is "
-                + $"in it now. Kept; {IfWrong}";
+            yield return $"Bottle {bottle.Name} holds {EntryText.Litres(capacity)}, and by "
+                + $"the books {EntryText.Litres(full.Left)} is in it now. Kept; {IfWrong}";
         }
     }
 
@@ -138,14 +140,14 @@ internal sealed class BookWarnings(Ledger before, Ledger after, DateTimeOffset n
         var filled = after.Bottles.Where(b => b.SolutionId == mix.Id).Sum(b => b.Volume);
         if (filled > mix.Volume + LeastVolume)
         {
-            yield return $"{EntryText.Litres(mix.Volume)} of {mix.Name} was mixed, and {EntryText.Litres(filled)} is in bottles by the "
-                + $"books. Kept; {IfWrong}";
+            yield return $"{EntryText.Litres(mix.Volume)} of {mix.Name} was mixed, and "
+                + $"{EntryText.Litres(filled)} is in bottles by the books. Kept; {IfWrong}";
         }
 
         if (bottle.Storage.Capacity is { } capacity && bottle.Volume > capacity + LeastVolume)
         {
-            yield return $"{EntryText.Litres(bottle.Volume)} does not go into a bottle that holds {EntryText.Litres(capacity)}. Kept; "
-                + $"{IfWrong}";
+            yield return $"{EntryText.Litres(bottle.Volume)} does not go into a "
+                + $"bottle that holds {EntryText.Litres(capacity)}. Kept; {IfWrong}";
         }
     }
 
@@ -154,27 +156,26 @@ internal sealed class BookWarnings(Ledger before, Ledger after, DateTimeOffset n
         var day = DateOnly.FromDateTime(TimeZoneInfo.ConvertTime(move.HappenedAt, zone).DateTime);
         if (lot is not null && lot.IsExpiredOn(day))
         {
-            yield return $"Lot {lot.Code} expired on {lot.Expires!.Value.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture)}: "
+            yield return $"Lot {lot.Code} expired on {Numbers.Day(lot.Expires)}: "
                 + "old strips read high in D-min and low in LD.";
         }
 
         var (was, state) = (before.StockAt(move.LotCode, DateTimeOffset.MaxValue), after.StockAt(move.LotCode, DateTimeOffset.MaxValue));
         if (state.Overdrawn > was.Overdrawn)
         {
-            yield return $"By the books {state.Overdrawn} more of lot {move.LotCode} went than was counted in. Kept; count the box and "
-                + "add what is missing: "
-                + $"acquire lot stock {move.LotCode} add N";
+            yield return $"By the books {state.Overdrawn} more of lot {move.LotCode} went than was counted "
+                + $"in. Kept; count the box and add what is missing: acquire lot stock {move.LotCode} add N";
         }
         else if (move.Kind is StockMoveKind.Used or StockMoveKind.Spoiled && state.Left <= FewStrips)
         {
-            yield return $"{(state.Left == 1 ? "1 strip" : $"{state.Left} strips")} of lot {move.LotCode} left: time for the next lot, "
+            yield return $"{Numbers.Count(state.Left, "strip")} of lot {move.LotCode} left: time for the next lot, "
                 + "so that old and new can be run together.";
         }
 
         if (move.Kind == StockMoveKind.Returned && before.StockAt(move.LotCode, move.HappenedAt).Out < move.Strips)
         {
-            yield return $"By the books only {before.StockAt(move.LotCode, move.HappenedAt).Out} of lot {move.LotCode} was out. Kept; "
-                + $"{IfWrong}";
+            yield return $"By the books only {before.StockAt(move.LotCode, move.HappenedAt).Out} "
+                + $"of lot {move.LotCode} was out. Kept; {IfWrong}";
         }
     }
 
@@ -190,5 +191,5 @@ internal sealed class BookWarnings(Ledger before, Ledger after, DateTimeOffset n
     };
 
     private string Moment(DateTimeOffset at) =>
-        TimeZoneInfo.ConvertTime(at, zone).ToString("yyyy-MM-dd HH:mm", CultureInfo.InvariantCulture);
+        Numbers.Moment(TimeZoneInfo.ConvertTime(at, zone));
 }

@@ -1,14 +1,10 @@
 namespace Acquire.Bench.Books;
 
 /// <summary>When something happened, who enters it, and a note.</summary>
-/// <param name="By">Who.</param>
 /// <param name="At">When, as <see cref="EntryTime"/> reads it; null for now.</param>
 /// <param name="Note">A note; null for none.</param>
 public sealed record EntryInput(string By, string? At = null, string? Note = null);
 
-/// <summary>Entries that were made.</summary>
-/// <param name="Entries">The entries.</param>
-/// <param name="Books">The books with them.</param>
 /// <param name="Warnings">What looks wrong about them; they are kept all the same.</param>
 public sealed record Entered(ImmutableArray<BookEntry> Entries, Ledger Books, ImmutableArray<string> Warnings);
 
@@ -26,9 +22,7 @@ public sealed class DarkroomBooks(AcquireStore store, TimeProvider time)
     /// <summary>
     /// Makes entries. They are decided and written in one transaction, so that no other program decides by the same books meanwhile.
     /// </summary>
-    /// <param name="input">When and who.</param>
     /// <param name="make">Makes the entries from the books as they are, the moment, and a maker of stamps; runs in the transaction.</param>
-    /// <param name="cancellationToken">Cancels; nothing is entered then.</param>
     /// <exception cref="BenchException">It is no time, or a name is unknown.</exception>
     /// <exception cref="Domain.ImpossibleValueException">A value cannot be.</exception>
     public Task<Entered> EnterAsync(
@@ -43,9 +37,6 @@ public sealed class DarkroomBooks(AcquireStore store, TimeProvider time)
 
     /// <summary>Takes the last entry back, or one that is named by a part of its id.</summary>
     /// <param name="part">A beginning or end of the entry's id; null for the last.</param>
-    /// <param name="reason">Why.</param>
-    /// <param name="by">Who.</param>
-    /// <param name="cancellationToken">Cancels.</param>
     /// <exception cref="BenchException">There is no such entry, or others rest on it.</exception>
     public Task<Entered> UndoAsync(string? part, string reason, string by, CancellationToken cancellationToken) => EnterAsync(
         new EntryInput(by),
@@ -75,6 +66,7 @@ public sealed class DarkroomBooks(AcquireStore store, TimeProvider time)
     internal Entered Enter(
         StoreTransaction writing, string by, DateTimeOffset at, Func<Ledger, Func<EntryStamp>, IEnumerable<BookEntry>> make)
     {
+        // Warnings compare the books before and after, so that only what these entries bring about is told.
         var now = time.GetUtcNow();
         var before = new Ledger(writing.ListBookEntries());
         ImmutableArray<BookEntry> entries = [.. make(before, () => new EntryStamp(Guid.CreateVersion7(now), at, now, by))];

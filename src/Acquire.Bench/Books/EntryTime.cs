@@ -17,7 +17,6 @@ public static partial class EntryTime
         "yyyy-MM-ddTHH:mm", "yyyy-MM-ddTHH:mm:ss", "yyyy-MM-dd HH:mm", "yyyy-MM-dd HH:mm:ss", "yyyy-MM-dd H:mm"];
     private static readonly string[] Clock = ["H:mm", "HH:mm", "H:mm:ss", "HH:mm:ss"];
 
-    /// <summary>Reads a time.</summary>
     /// <exception cref="BenchException">It is none; the message says what was expected.</exception>
     public static DateTimeOffset Parse(string text, DateTimeOffset now, TimeZoneInfo zone) =>
         TryParse(text, now, zone, out var time, out var problem) ? time : throw new BenchException(problem);
@@ -26,7 +25,6 @@ public static partial class EntryTime
     /// <param name="text">What the user typed.</param>
     /// <param name="now">The present moment.</param>
     /// <param name="zone">The zone of times without one. Where clocks go back, the first of two equal times is meant.</param>
-    /// <param name="time">The time.</param>
     /// <param name="problem">What is wrong; empty when nothing is.</param>
     public static bool TryParse(string text, DateTimeOffset now, TimeZoneInfo zone, out DateTimeOffset time, out string problem)
     {
@@ -73,6 +71,7 @@ public static partial class EntryTime
             return TryPlace(day, zone, out time, out problem);
         }
 
+        // A bare day means some time on it; noon is off by half a day at most, and today is never put into the future by it.
         var noon = day.Date.AddHours(12);
         return TryPlace(noon > here && noon.Date == here.Date ? here : noon, zone, out time, out problem);
     }

@@ -10,7 +10,6 @@ public sealed record StripRun(
     string? LineName, string? BottleName, ProcessLine? Line, ImmutableArray<Bottle> Bottles, ImmutableArray<string> Messages)
 {
     /// <summary>Finds out what a strip ran in.</summary>
-    /// <param name="books">The books.</param>
     /// <param name="processKey">Process of the strip's lot; what is taken unnamed is of this process.</param>
     /// <param name="line">The line as the user names it; null when not.</param>
     /// <param name="bottle">The bottle of developer as the user names it; null when not.</param>
@@ -18,6 +17,7 @@ public sealed record StripRun(
     /// <param name="fillIn">Whether what is not named is what was used last; not so once the strip's record says what it ran in.</param>
     public static StripRun Of(Ledger books, string processKey, string? line, string? bottle, DateTimeOffset at, bool fillIn = true)
     {
+        // Names that the books lack are kept as typed: a strip must be readable before the books are in order.
         var messages = new List<string>();
         var usual = LastUsed.Of(books, at, processKey);
         var knownLine = line is null ? fillIn ? usual.Line : null : BookNames.TryLine(books, line);
@@ -91,6 +91,7 @@ public sealed record StripContext(DateTimeOffset RanAt, BottleState? Bottle, Lin
     /// <summary>Looks a strip up in the books; null when they know nothing of it.</summary>
     public static StripContext? Of(Ledger books, StripRecord strip, StripLot? lot, TimeZoneInfo zone)
     {
+        // The entry made with the strip tells more than the name in its record: names are borne by one bottle after another.
         var use = books.Uses.LastOrDefault(u => u.StripId == strip.Id);
         var move = books.Standing.OfType<StockMove>().LastOrDefault(m => m.StripId == strip.Id);
         var ranAt = use?.HappenedAt ?? move?.HappenedAt ?? strip.Provenance.At;
@@ -110,4 +111,67 @@ public sealed record StripContext(DateTimeOffset RanAt, BottleState? Bottle, Lin
     /// <summary>The bottle of this name that was entered with the strip; of several that bore the name, it is the right one.</summary>
     private static Bottle? Used(Ledger books, FilmUse? use, string name) =>
         use?.BottleIds.Select(books.Get<Bottle>).FirstOrDefault(b => BookNames.Same(b.Name, name));
+}
+
+/// <summary>
+/// What is meant when nothing is named: the bottles and the line of the last use. A use of the same session is taken as it is; an older one
+/// only for what nothing else of its kind could be meant by.
+/// </summary>
+/// <param name="Bottles">The bottles; empty when it is not clear.</param>
+/// <param name="Line">The line; null when it is not clear.</param>
+/// <param name="IsWhole">Whether every bottle of the last use is there, or the only one that took its place.</param>
+public sealed record LastUsed(ImmutableArray<Bottle> Bottles, ProcessLine? Line, bool IsWhole)
+{
+    /// <summary>How long a use counts as one of the same session.</summary>
+    public static readonly TimeSpan Session = TimeSpan.FromHours(12);
+
+    /// <summary>What was used last before a moment.</summary>
+    public static LastUsed Of(Ledger books, DateTimeOffset at, string? processKey = null)
+    {
+        // A guess that is wrong puts film area on the wrong bottle unseen, so nothing is guessed where two could be meant.
+        var inUse = books.BottlesInUse(at).Where(b => Fits(books.SolutionIn(b).ProcessKey)).ToImmutableArray();
+        var lines = books.Lines.Where(l => Fits(l.ProcessKey)).ToImmutableArray();
+        var uses = books.Uses.Where(u => u.HappenedAt <= at).Reverse().ToList();
+        var lastOfBottles = uses.FirstOrDefault(u => u.BottleIds.Any(b => Fits(Mix(books.Get<Bottle>(b)).ProcessKey)));
+        var lastOfLines = uses.FirstOrDefault(u => lines.Any(l => u.LineId == l.Id));
+
+        var bottles = lastOfBottles is null
+            ? inUse.Length == 1 ? [inUse[0]] : ImmutableArray<Bottle?>.Empty
+            : lastOfBottles.BottleIds.Select(books.Get<Bottle>).Select(b => Meant(b, IsSession(lastOfBottles))).ToImmutableArray();
+        var line = lastOfLines is not null && (IsSession(lastOfLines) || lines.Length == 1)
+            ? lines.First(l => l.Id == lastOfLines.LineId)
+            : lines.Length == 1 ? lines[0] : null;
+        return new LastUsed([.. bottles.OfType<Bottle>().Distinct()], line, !bottles.Contains(null));
+
+        // A bottle of the session itself, or else the only one that does the same.
+        Bottle? Meant(Bottle used, bool session) => session && inUse.Contains(used) ? used
+            : inUse.Where(b => (Mix(b).Kind, Mix(b).ProcessKey) == (Mix(used).Kind, Mix(used).ProcessKey)).ToList() is [var only]
+                ? only
+                : null;
+
+        Solution Mix(Bottle bottle) => books.SolutionIn(bottle);
+        bool Fits(string key) => processKey is null || BookNames.Same(key, processKey);
+        bool IsSession(FilmUse use) => at - use.HappenedAt <= Session;
+    }
+
+    /// <summary>
+    /// The one bottle at hand at a moment: that of the last entry of the session, or else the only one in use; null when it is not clear.
+    /// </summary>
+    public static Bottle? AtHand(Ledger books, DateTimeOffset at)
+    {
+        var inUse = books.BottlesInUse(at).ToList();
+        var last = books.Standing
+            .Where(e => e.HappenedAt <= at && at - e.HappenedAt <= Session)
+            .Select(e => BottleIds(e).Select(id => inUse.Find(b => b.Id == id)).OfType<Bottle>().ToList())
+            .LastOrDefault(b => b.Count > 0);
+        return last is [var one] ? one : last is null && inUse is [var only] ? only : null;
+
+        static IEnumerable<Guid> BottleIds(BookEntry entry) => entry switch
+        {
+            Bottle bottle => [bottle.Id],
+            BottleEvent happened => [happened.BottleId],
+            FilmUse use => use.BottleIds,
+            _ => [],
+        };
+    }
 }

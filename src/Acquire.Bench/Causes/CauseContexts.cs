@@ -12,23 +12,18 @@ public static class CauseContexts
     /// <summary>How long before a strip something counts as having happened shortly before. Judgement, no source.</summary>
     public static readonly TimeSpan Shortly = TimeSpan.FromDays(5);
 
-    /// <summary>Gathers it.</summary>
-    /// <param name="store">The store.</param>
-    /// <param name="asked">The strip.</param>
     /// <param name="ruledOut">Keys of faults that the user rules out.</param>
     /// <param name="time">Tells the local time zone.</param>
-    /// <param name="cancellationToken">Stops it.</param>
     /// <exception cref="BenchException">A key is of no fault of the strip's process.</exception>
     /// <exception cref="StoreException">The store cannot be read.</exception>
     public static async Task<CauseCase> LoadAsync(
         AcquireStore store, StripRecord asked, IReadOnlyCollection<string> ruledOut, TimeProvider time, CancellationToken cancellationToken)
     {
-        ArgumentNullException.ThrowIfNull(store);
-        ArgumentNullException.ThrowIfNull(asked);
-        ArgumentNullException.ThrowIfNull(time);
         var excluded = Keys(ruledOut, asked);
         var sameLot =
             await store.ListStripsAsync(StripFilter.All with { LotCode = asked.LotCode }, cancellationToken).ToListAsync(cancellationToken);
+
+        // A treated strip shows what the treatment left of the fault. The fault itself is on the first reading; the difference is a test.
         var strip = Untreated(asked, sameLot);
         var tests = Tests(strip, sameLot).ToImmutableArray();
         var asPoint = StripFilter.All with { Line = strip.Tags.Line, Before = strip.Provenance.At.AddMilliseconds(1) };
@@ -38,6 +33,7 @@ public static class CauseContexts
         var lot = await store.FindLotAsync(strip.LotCode, cancellationToken);
         var day = StripContext.Of(books, strip, lot, time.LocalTimeZone);
         var ranAt = day?.RanAt ?? strip.Provenance.At;
+        // A second strip has no movement of its own where the first one made it.
         var movement = MovementBefore.Of(points, strip, history?.Sheet)
             ?? (sameLot.Find(s => s.Id == strip.Tags.Confirms) is { } first ? MovementBefore.Of(points, first, history?.Sheet) : null);
         var stood = MovementBefore.StoodAt(movement, points, strip);
@@ -106,4 +102,68 @@ public static class CauseContexts
         var last = points.Where(p => p.StripId != strip.Id && p.At < ranAt).Select(p => (DateTimeOffset?)p.At).Append(film).Max();
         return ranAt - last;
     }
+}
+
+/// <summary>A strip with everything that store and books add to it.</summary>
+/// <param name="Strip">
+/// The record that is weighed: for a strip that was treated and read again the one before, as that is what the process made.
+/// </param>
+/// <param name="Context">What history and books add.</param>
+/// <param name="Tests">What treating the strip again told of faults.</param>
+/// <param name="StripsBefore">How many strips of its line and process the history has before it.</param>
+public sealed record CauseCase(
+    StripRecord Asked, StripRecord Strip, CauseContext Context, ImmutableArray<TreatmentTest> Tests, int StripsBefore);
+
+/// <summary>How the process came to where a strip found it.</summary>
+internal static class MovementBefore
+{
+    /// <summary>
+    /// A jump longer ago than so many strips says nothing of a cause at work now; what goes little by little may have begun at any time.
+    /// </summary>
+    private const int Strips = 12;
+
+    /// <summary>The largest movement away from aim that still stands at the strip; null when there is none.</summary>
+    /// <param name="points">The strips up to it and with it, in the order of time.</param>
+    /// <param name="sheet">The sheet of the points; null when there are none.</param>
+    public static DriftFinding? Of(ImmutableArray<StripPoint> points, StripRecord strip, ProcessSheet? sheet)
+    {
+        if (sheet is null || points.FirstOrDefault(p => p.StripId == strip.Id) is not { } point)
+        {
+            return null;
+        }
+
+        ImmutableArray<StripPoint> until = [.. points.Take(points.IndexOf(point) + 1)];
+        var recent = until.TakeLast(Strips).Select(p => p.StripId).ToHashSet();
+        return DriftStudy.Of(HistorySeries.Of(until), key => sheet.Find(key)?.Name ?? key).Findings
+            .Where(f => f.Shape switch
+            {
+                DriftShape.Gradual => f.IsLatest,
+                DriftShape.Jump => f.IsLatest && recent.Contains(f.BeganAtStrip),
+                DriftShape.SingleStrip => f.BeganAtStrip == strip.Id,
+                _ => false,
+            })
+            .Where(f => IsAway(f, point))
+            .OrderByDescending(f => Math.Abs(f.Step))
+            .FirstOrDefault();
+    }
+
+    /// <summary>
+    /// The last strip of the same lot in the same bottle before a movement that came at once: where the process stood, so that what moved
+    /// it is not asked to explain how the solution had aged before. Null when there is none.
+    /// </summary>
+    /// <param name="finding">The movement; null for none.</param>
+    /// <param name="points">The strips in the order of time.</param>
+    public static StripPoint? StoodAt(DriftFinding? finding, ImmutableArray<StripPoint> points, StripRecord strip) =>
+        finding is { Shape: DriftShape.Jump or DriftShape.SingleStrip } && strip.Tags.Bottle is not null
+            ? points.TakeWhile(p => p.StripId != finding.BeganAtStrip && p.StripId != strip.Id)
+                .LastOrDefault(p => p.Lot == strip.LotCode && BookNames.Same(p.Bottle ?? "", strip.Tags.Bottle))
+            : null;
+
+    /// <summary>Whether the strip lies on the side that the movement went to; one back to aim needs no cause.</summary>
+    private static bool IsAway(DriftFinding finding, StripPoint strip) => strip.Judgement.Results
+        .Where(r => r.Parameter.Key == finding.ParameterKey && (finding.Channels.IsEmpty || finding.Channels.Any(c => c == r.Channel))
+            && r.Deviation is not null)
+        .Select(r => r.Deviation!.Value)
+        .DefaultIfEmpty(0)
+        .Average() * finding.Step > 0;
 }

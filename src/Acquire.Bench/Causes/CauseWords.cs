@@ -23,10 +23,11 @@ public static class CauseWords
     };
 
     /// <summary>What treating the strip again told, a sentence each; tests that told nothing are left out.</summary>
-    public static IEnumerable<string> Tests(
-        CauseCase found) => found.Tests.Where(t => t.Outcome != TestOutcome.Open).GroupBy(t => (t.Treatment, t.Outcome)).Select(g =>
-        $"Read again after {g.Key.Treatment.Word()}: {string.Join(", ", g.Select(t => Short(t.Fault.Name)))} "
-        + $"{(g.Key.Outcome == TestOutcome.BorneOut ? "borne out, as it came back" : "ruled out, as nothing of the kind came back")}.");
+    public static IEnumerable<string> Tests(CauseCase found) => found.Tests
+        .Where(t => t.Outcome != TestOutcome.Open)
+        .GroupBy(t => (t.Treatment, t.Outcome))
+        .Select(g => $"Read again after {g.Key.Treatment.Word()}: {string.Join(", ", g.Select(t => Short(t.Fault.Name)))} "
+            + $"{(g.Key.Outcome == TestOutcome.BorneOut ? "borne out, as it came back" : "ruled out, as nothing of the kind came back")}.");
 
     /// <summary>A fault without its explanation behind the colon.</summary>
     private static string Short(string name) => name.Split(':')[0];

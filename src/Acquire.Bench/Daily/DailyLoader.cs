@@ -10,7 +10,6 @@ using Acquire.Storage.Strips;
 namespace Acquire.Bench.Daily;
 
 /// <summary>Gathers what matters today.</summary>
-/// <param name="store">The store.</param>
 /// <param name="time">The clock and the local offset.</param>
 /// <param name="processName">The trade's name of a process by its key.</param>
 public sealed class DailyLoader(AcquireStore store, TimeProvider time, Func<string, string> processName)
@@ -23,8 +22,8 @@ public sealed class DailyLoader(AcquireStore store, TimeProvider time, Func<stri
         var books = await new DarkroomBooks(store, time).OpenAsync(cancellationToken);
         var histories = await HistoriesAsync(cancellationToken);
         ImmutableArray<StripRecord> newest = [.. histories.SelectMany(h => Newest(h)).Select(n => n.Record)];
-        var told = histories.SelectMany(h => BottleStandings.Of(h, LifeStudy.Of(SuddenFaults.Ageing(h), h.Sheet), now)).ToDictionary(
-            b => b.State.Bottle.Id, b => b.Standing);
+        var told = histories.SelectMany(h => BottleStandings.Of(h, LifeStudy.Of(SuddenFaults.Ageing(h), h.Sheet), now))
+            .ToDictionary(b => b.State.Bottle.Id, b => b.Standing);
         return new DailyFacts
         {
             Now = now,
@@ -32,8 +31,8 @@ public sealed class DailyLoader(AcquireStore store, TimeProvider time, Func<stri
             Bottles = [.. BottleStandings.DevelopersInUse(books, now).Select(s => new BottleFacts(s, told.GetValueOrDefault(s.Bottle.Id)))],
             Instruments = await InstrumentsAsync(newest, cancellationToken),
             Lots = await LotsAsync(newest, books, now, cancellationToken),
-            Unfinished = [.. (await new SessionBook(store, time).UnfinishedAsync(cancellationToken)).Select(
-                s => (WhatOf(s.Session), StripId.ShortForm(s.Session.Id)))],
+            Unfinished = [.. (await new SessionBook(store, time).UnfinishedAsync(cancellationToken))
+                .Select(s => (WhatOf(s.Session), StripId.ShortForm(s.Session.Id)))],
         };
     }
 
@@ -45,8 +44,8 @@ public sealed class DailyLoader(AcquireStore store, TimeProvider time, Func<stri
 
     private async Task<ImmutableArray<StripHistory>> HistoriesAsync(CancellationToken cancellationToken)
     {
-        var processes = await store.ListStripsAsync(StripFilter.All, cancellationToken).Select(s => s.JudgedBy.Key).ToHashSetAsync(
-            StringComparer.OrdinalIgnoreCase, cancellationToken);
+        var processes = await store.ListStripsAsync(StripFilter.All, cancellationToken).Select(s => s.JudgedBy.Key)
+            .ToHashSetAsync(StringComparer.OrdinalIgnoreCase, cancellationToken);
         var histories = ImmutableArray.CreateBuilder<StripHistory>();
         foreach (var process in processes.Order(StringComparer.OrdinalIgnoreCase))
         {
@@ -80,6 +79,7 @@ public sealed class DailyLoader(AcquireStore store, TimeProvider time, Func<stri
             }
         }
 
+        // Lines of the books that no strip ran in yet: nothing is known of them, which is an answer too.
         foreach (var line in books.Lines.Where(l => l.HappenedAt <= now && seen.Add(l.Name)))
         {
             yield return new LineFacts(line.Name, processName(line.ProcessKey), null, null, [], []);
@@ -105,8 +105,8 @@ public sealed class DailyLoader(AcquireStore store, TimeProvider time, Func<stri
         ImmutableArray<StripRecord> newest, Ledger books, DateTimeOffset now, CancellationToken cancellationToken)
     {
         var today = DateOnly.FromDateTime(TimeZoneInfo.ConvertTime(now, time.LocalTimeZone).DateTime);
-        var inUse = newest.Select(s => s.LotCode).Concat(books.StockedLots.Where(l => books.StockAt(l, now).Left > 0)).Distinct(
-            StringComparer.OrdinalIgnoreCase);
+        var inUse = newest.Select(s => s.LotCode).Concat(books.StockedLots.Where(l => books.StockAt(l, now).Left > 0))
+            .Distinct(StringComparer.OrdinalIgnoreCase);
         var lots = ImmutableArray.CreateBuilder<LotFacts>();
         foreach (var code in inUse)
         {
@@ -123,3 +123,36 @@ public sealed class DailyLoader(AcquireStore store, TimeProvider time, Func<stri
             ? $"check of plaque {plaque}"
             : session.LotCode is { } lot ? $"reading of lot {lot}" : "repeatability test";
 }
+
+/// <summary>What the store knows that matters today.</summary>
+public sealed record DailyFacts
+{
+    public required DateTimeOffset Now { get; init; }
+
+    public ImmutableArray<LineFacts> Lines { get; init; } = [];
+
+    /// <summary>Bottles of developer in use.</summary>
+    public ImmutableArray<BottleFacts> Bottles { get; init; } = [];
+
+    /// <summary>The instruments that read the newest strips.</summary>
+    public ImmutableArray<InstrumentFacts> Instruments { get; init; } = [];
+
+    /// <summary>Lots whose strips are at hand or were used last.</summary>
+    public ImmutableArray<LotFacts> Lots { get; init; } = [];
+
+    /// <summary>Sessions that were broken off: what each reads, and the end of its id.</summary>
+    public ImmutableArray<(string What, string Id)> Unfinished { get; init; } = [];
+}
+
+/// <summary>A bottle in use.</summary>
+/// <param name="Standing">Where it stands by the strips; null when no strips tell of its process.</param>
+public sealed record BottleFacts(BottleState State, BottleStanding? Standing);
+
+/// <param name="Check">Whether a calibration check is in force.</param>
+/// <param name="HasRepeatability">Whether a repeatability test was ever made.</param>
+public sealed record InstrumentFacts(string Profile, CheckStanding Check, bool HasRepeatability);
+
+/// <summary>A lot of strips.</summary>
+/// <param name="Left">Strips left; null when they are not counted.</param>
+/// <param name="DaysToExpiry">Days to its last day; null when it is not known.</param>
+public sealed record LotFacts(string Code, int? Left, int? DaysToExpiry);

@@ -19,7 +19,6 @@ public sealed record GuidedStrip
     private GuidedStrip(ReadingPlan plan, ImmutableArray<PatchReads> patches, ImmutableStack<Step> steps) =>
         (Plan, Patches, _steps) = (plan, patches, steps);
 
-    /// <summary>The plan that is followed.</summary>
     public ReadingPlan Plan { get; }
 
     /// <summary>What has been read so far, in the layout's order.</summary>
@@ -119,6 +118,7 @@ public sealed record GuidedStrip
     /// <exception cref="ArgumentException">The remedy is of another strip.</exception>
     public GuidedStrip Apply(Remedy remedy, DateTimeOffset at)
     {
+        // A remedy may move reads to other patches; the steps below follow them, so that undo goes on behind it.
         var after = Remedies.Apply(remedy, Patches, at);
         ImmutableArray<int> from = remedy is Remedy.ReorderPatches { From: var order } ? order : [.. Enumerable.Range(0, Patches.Length)];
         return new GuidedStrip(Plan, after, Moved(_steps, i => from.IndexOf(i)).Push(new Step.Remedied(Patches, after, from)));
@@ -173,6 +173,7 @@ public sealed record GuidedStrip
             return this;
         }
 
+        // Reads are excluded, not removed, so their places never move and the steps below stay true.
         var rest = standing.Pop(out var step);
         switch (step)
         {
@@ -219,10 +220,8 @@ internal abstract record Step
     {
     }
 
-    /// <summary>A read was taken.</summary>
     public sealed record Read(int PatchIndex, int ReadIndex) : Step;
 
-    /// <summary>A patch was left out.</summary>
     public sealed record LeftOut(int PatchIndex) : Step;
 
     /// <summary>

@@ -6,7 +6,6 @@ public sealed record ReadingPlan
     /// <summary>The most reads a patch may have.</summary>
     public const int MostReads = 50;
 
-    /// <summary>Makes a plan.</summary>
     /// <param name="layout">The patches in order.</param>
     /// <param name="readsPerPatch">How many reads each patch is to have.</param>
     /// <param name="channels">
@@ -47,7 +46,6 @@ public sealed record ReadingPlan
 }
 
 /// <summary>What the user reads next.</summary>
-/// <param name="Patch">The patch.</param>
 /// <param name="Read">Which read of it, from 1.</param>
 /// <param name="Of">How many reads it is to have.</param>
 /// <param name="Position">Which patch of the strip, from 1.</param>

@@ -8,10 +8,8 @@ public static class BottleStandings
     /// <summary>Finds them.</summary>
     /// <param name="history">The strips of one process, with the books.</param>
     /// <param name="study">What they tell of the life of the developer.</param>
-    /// <param name="now">The moment.</param>
     public static ImmutableArray<(BottleState State, BottleStanding Standing)> Of(StripHistory history, LifeStudy study, DateTimeOffset now)
     {
-        ArgumentNullException.ThrowIfNull(history);
         return
         [
             .. from state in DevelopersInUse(history.Books, now)
@@ -34,9 +32,6 @@ public static class BottleStandings
     }
 
     /// <summary>The bottles of developer in use, of every process.</summary>
-    public static IEnumerable<BottleState> DevelopersInUse(Ledger books, DateTimeOffset now)
-    {
-        ArgumentNullException.ThrowIfNull(books);
-        return books.BottlesInUse(now).Select(b => books.At(b, now)).Where(s => s.Solution.IsDeveloper && s.Age is not null);
-    }
+    public static IEnumerable<BottleState> DevelopersInUse(Ledger books, DateTimeOffset now) =>
+        books.BottlesInUse(now).Select(b => books.At(b, now)).Where(s => s.Solution.IsDeveloper && s.Age is not null);
 }

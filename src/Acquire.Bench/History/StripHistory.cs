@@ -9,14 +9,12 @@ namespace Acquire.Bench.History;
 
 /// <summary>The strips of one process, judged, in the order of time.</summary>
 /// <param name="Sheet">The sheet that the newest of them was judged by.</param>
-/// <param name="Strips">The strips.</param>
 /// <param name="OfOtherProcesses">How many strips were asked for too, but are of another process.</param>
 public sealed record StripHistory(ProcessSheet Sheet, ImmutableArray<StripPoint> Strips, int OfOtherProcesses)
 {
     /// <summary>The records behind the points, in the same order.</summary>
     public ImmutableArray<StripRecord> Records { get; private init; } = [];
 
-    /// <summary>The books.</summary>
     public Ledger Books { get; private init; } = new([]);
 
     /// <summary>The line that was asked for; null for all.</summary>
@@ -28,20 +26,12 @@ public sealed record StripHistory(ProcessSheet Sheet, ImmutableArray<StripPoint>
     /// <summary>Strips read again and strips without aims: they are no points of a history.</summary>
     public int LeftOut { get; private init; }
 
-    /// <summary>Loads a history.</summary>
-    /// <param name="store">The store.</param>
-    /// <param name="asked">Which strips.</param>
     /// <param name="time">Tells the local offset in which times are given.</param>
-    /// <param name="cancellationToken">Stops the loading.</param>
     /// <returns>The history; null when there is no such strip.</returns>
     /// <exception cref="StoreException">The store cannot be read.</exception>
     public static async Task<StripHistory?> LoadAsync(
         AcquireStore store, HistoryFilter asked, TimeProvider time, CancellationToken cancellationToken)
     {
-        ArgumentNullException.ThrowIfNull(store);
-        ArgumentNullException.ThrowIfNull(asked);
-        ArgumentNullException.ThrowIfNull(time);
-
         // The last so many are counted after everything else has chosen.
         var found = await store.ListStripsAsync(asked.Strips with { Last = null }, cancellationToken)
             .Where(s => asked.Bottle is null || Keys.Same(s.Tags.Bottle, asked.Bottle))
@@ -52,6 +42,8 @@ public sealed record StripHistory(ProcessSheet Sheet, ImmutableArray<StripPoint>
             return null;
         }
 
+        // Parameters of two processes do not belong on one chart, so the newest strip chooses. A second reading tells of the instrument or
+        // a treatment, and one without aims of nothing: neither is a point of the process.
         var ofProcess = found.FindAll(s => Keys.Same(s.JudgedBy.Key, newest.JudgedBy.Key));
         var counting = ofProcess.FindAll(s => s.Tags.Reread is null && !s.Aims.IsEmpty);
         var books = await new DarkroomBooks(store, time).OpenAsync(cancellationToken);
@@ -77,7 +69,7 @@ public sealed record StripHistory(ProcessSheet Sheet, ImmutableArray<StripPoint>
     /// <summary>Whether a bottle may be of the line that was asked for: it was used there, or in no line yet.</summary>
     public bool IsOfLine(Bottle bottle)
     {
-        ArgumentNullException.ThrowIfNull(bottle);
+        // Bottles are shared between lines until the books tell otherwise.
         var lines = Books.Uses.Where(u => u.LineId is not null && u.BottleIds.Contains(bottle.Id)).Select(u => u.LineId!.Value).ToHashSet();
         return Line is null || lines.Count == 0 || Books.Lines.Any(l => Keys.Same(l.Name, Line) && lines.Contains(l.Id));
     }
@@ -89,10 +81,6 @@ public sealed record StripHistory(ProcessSheet Sheet, ImmutableArray<StripPoint>
     /// <summary>A strip as a point of a history, with what the books tell of its day.</summary>
     public static StripPoint PointOf(StripRecord strip, StripJudging judging, Ledger books, TimeProvider time)
     {
-        ArgumentNullException.ThrowIfNull(strip);
-        ArgumentNullException.ThrowIfNull(judging);
-        ArgumentNullException.ThrowIfNull(books);
-        ArgumentNullException.ThrowIfNull(time);
         var context = StripContext.Of(books, strip, null, time.LocalTimeZone);
         return new StripPoint
         {
@@ -110,7 +98,6 @@ public sealed record StripHistory(ProcessSheet Sheet, ImmutableArray<StripPoint>
             AreaPerLitre = context?.Bottle?.AreaPerLitre,
         };
     }
-
 }
 
 /// <summary>Which strips a history is of; what is null does not restrict.</summary>
@@ -121,4 +108,111 @@ public sealed record HistoryFilter(StripFilter Strips, string? Bottle = null, st
 {
     /// <summary>Probability that verdicts ask for.</summary>
     public double Level { get; init; } = Verdicts.UsualLevel;
+}
+
+/// <summary>What the books say of a strip's day, in the words that groups of strips are told apart by.</summary>
+internal static class HistoryBooks
+{
+    private const double Full = 0.9;
+
+    /// <summary>
+    /// How a bottle is kept: container, how full, gas. The same words for bottles kept alike; null when nothing is known.
+    /// </summary>
+    public static string? Storage(BottleState? bottle)
+    {
+        if (bottle is null)
+        {
+            return null;
+        }
+
+        string?[] words = [
+            bottle.Storage.Container, bottle.FillShare is { } share ? share >= Full ? "full" : "part full" : null, bottle.Storage.Gas];
+        return words.All(w => w is null) ? null : string.Join(", ", words.OfType<string>());
+    }
+
+    /// <summary>The method of a line in force; null when none was entered.</summary>
+    public static string? Method(LineState? line)
+    {
+        string?[] words =
+        [
+            line?.Agitation,
+            line?.Temperature is { } celsius ? celsius.ToString("0.0# °C", CultureInfo.InvariantCulture) : null,
+            line?.Time is { } time ? time.ToString(@"m\:ss", CultureInfo.InvariantCulture) : null,
+        ];
+        return words.All(w => w is null) ? null : string.Join(", ", words.OfType<string>());
+    }
+}
+
+/// <summary>The events that belong on a chart: those entered, and bottles that were filled.</summary>
+internal static class HistoryEvents
+{
+    /// <summary>
+    /// Chooses them. What the books tie to another line or bottle than the one asked for stays out; what they tie to none concerns all.
+    /// </summary>
+    /// <param name="line">The line that the strips ran in; null for all.</param>
+    /// <param name="bottle">The bottle that they ran in; null for all.</param>
+    /// <param name="zone">The zone in which times are given.</param>
+    public static ImmutableArray<ChartEvent> Of(Ledger books, string? line, string? bottle, TimeZoneInfo zone)
+    {
+        var runsOf = books.Uses.SelectMany(u => u.BottleIds.Select(b => (Bottle: b, Line: u.LineId))).Where(r => r.Line is not null)
+            .ToLookup(r => r.Bottle, r => r.Line!.Value);
+        var bottles =
+            books.Bottles.Where(b => bottle is null ? IsOfLine(b.Id) : BookNames.Same(b.Name, bottle)).Select(b => b.Id).ToHashSet();
+        var lines = books.Lines
+            .Where(l => line is null ? bottles.Any(b => runsOf[b].Contains(l.Id)) : BookNames.Same(l.Name, line))
+            .Select(l => l.Id)
+            .ToHashSet();
+        return
+        [
+            .. books.Events.Where(e => (line ?? bottle) is null || (IsOf(e.LineId, lines) && IsOf(e.BottleId, bottles)))
+                .Select(e => new ChartEvent(TimeZoneInfo.ConvertTime(e.HappenedAt, zone), e.Text, Kind(e.Kind)))
+                .Concat(books.Bottles.Where(b => bottles.Contains(b.Id))
+                    .Select(b => new ChartEvent(
+                        TimeZoneInfo.ConvertTime(b.HappenedAt, zone), $"{b.Name} filled with {books.SolutionIn(b).Name}", "bottle filled")))
+                .OrderBy(e => e.At),
+        ];
+
+        // A bottle that nothing ran through yet may be for any line.
+        bool IsOfLine(Guid id) =>
+            line is null || !runsOf.Contains(id) || books.Lines.Any(l => BookNames.Same(l.Name, line) && runsOf[id].Contains(l.Id));
+    }
+
+    private static bool IsOf(Guid? id, HashSet<Guid> chosen) => id is null || chosen.Contains(id.Value);
+
+    private static string Kind(BookEventKind kind) => kind switch
+    {
+        BookEventKind.NewMix => "new mix",
+        BookEventKind.Repair => "repair",
+        BookEventKind.Temperature => "temperature",
+        BookEventKind.NewLot => "new lot",
+        BookEventKind.Calibration => "calibration",
+        BookEventKind.Pause => "pause",
+        _ => "event",
+    };
+}
+
+/// <summary>
+/// Strips past a control limit with a second strip run beside them: something sudden had happened to the strip or to the bath, and somebody
+/// looked into it. They tell nothing of how a solution ages.
+/// </summary>
+public static class SuddenFaults
+{
+    /// <summary>Ids of such strips: the first ones, and the second ones that were past a limit too.</summary>
+    public static ImmutableHashSet<Guid> Of(StripHistory history)
+    {
+        var looked = history.Records.Select(r => r.Tags.Confirms).OfType<Guid>().ToHashSet();
+        return
+        [
+            .. history.Records.Zip(history.Strips)
+                .Where(p => p.Second.Judgement.Overall == Zone.Out && (p.First.Tags.Confirms is not null || looked.Contains(p.First.Id)))
+                .Select(p => p.First.Id),
+        ];
+    }
+
+    /// <summary>The strips that tell how a solution ages.</summary>
+    public static ImmutableArray<StripPoint> Ageing(StripHistory history)
+    {
+        var sudden = Of(history);
+        return [.. history.Strips.Where(s => !sudden.Contains(s.StripId))];
+    }
 }

@@ -72,9 +72,8 @@ internal sealed class RecordMaker(LotBook lots, TestsInForce tests, ProcessLibra
         if (lot is null && !request.AddLots)
         {
             throw strip.Spot.Wrong(
-                $"there is no lot {strip.Lot} in the store. Add it (acquire lot add {strip.Lot} --process c41) and enter its reference "
-                + $"for deviations, or give "
-                + "--add-lots: then the strips come without aims");
+                $"there is no lot {strip.Lot} in the store. Add it (acquire lot add {strip.Lot} --process c41) and "
+                + "enter its reference for deviations, or give --add-lots: then the strips come without aims");
         }
 
         var key = lot?.ProcessKey ?? strip.Process
@@ -105,6 +104,7 @@ internal sealed class RecordMaker(LotBook lots, TestsInForce tests, ProcessLibra
     private StripRecord Record(
         ImportedStrip strip, int before, StripLayout layout, ProcessSheet sheet, LotPast? lot, ImmutableArray<PatchReads> patches)
     {
+        // The aims of the strip's own day, as if it had been read here; whoever imports is not who read.
         var by = strip.By ?? request.Constants.GetValueOrDefault("read_by") ?? request.By;
         var inForce = lot?.At(strip.At) ?? AimsInForce.None;
         return new StripRecord(

@@ -28,9 +28,17 @@ public sealed class StripImporter(AcquireStore store, ProcessLibrary processes, 
         var fates = new Dictionary<ImportFate, int>();
         var lots = new SortedSet<string>(StringComparer.OrdinalIgnoreCase);
         var reads = 0L;
+
+        // The store asks Keep only when every strip has its fate, inside the transaction: a conflict in the last line undoes the first.
         var written = await store.ImportStripsAsync(strips, source, Told, Keep, cancellationToken);
-        return new ImportReport { Source =
-            source, Written = written, Strips = fates.ToImmutableSortedDictionary(), Reads = reads, Lots = [.. lots] };
+        return new ImportReport
+        {
+            Source = source,
+            Written = written,
+            Strips = fates.ToImmutableSortedDictionary(),
+            Reads = reads,
+            Lots = [.. lots],
+        };
 
         void Told(ImportedEntry entry)
         {
@@ -75,7 +83,9 @@ public sealed class StripImporter(AcquireStore store, ProcessLibrary processes, 
 
     private async IAsyncEnumerable<IncomingStrip> Tables(
         IAsyncEnumerable<ImportedStrip> strips,
-        ImportRequest request, IImportListener listener, [EnumeratorCancellation] CancellationToken cancellationToken)
+        ImportRequest request,
+        IImportListener listener,
+        [EnumeratorCancellation] CancellationToken cancellationToken)
     {
         var maker = new RecordMaker(
             new LotBook(store, processes, time),
@@ -119,9 +129,8 @@ public sealed class StripImporter(AcquireStore store, ProcessLibrary processes, 
         var proposal = await MapProposal.OfAsync(
             request.File, processes.Get(request.Constants.GetValueOrDefault("process") ?? "c41").Layout, cancellationToken);
         return proposal.IsSure ? proposal.Map : throw new BenchException(
-            $"{request.File}: the heading is not one that this program writes, so a map must say which column is which. Make one, look "
-            + $"at it, and import with it: "
-            + $"acquire import map new --from {request.File} --out map.json");
+            $"{request.File}: the heading is not one that this program writes, so a map must say which column is which. "
+            + $"Make one, look at it, and import with it: acquire import map new --from {request.File} --out map.json");
     }
 
     private static async Task<DateStyle> DatesAsync(
@@ -166,4 +175,29 @@ public sealed class StripImporter(AcquireStore store, ProcessLibrary processes, 
         DateStyle.Dmy => "day, month, year",
         _ => "month, day, year",
     };
+}
+
+/// <summary>What kind of file it is, by what it says: names of files lie.</summary>
+internal static class FileKind
+{
+    private const int Sample = 64 * 1024;
+
+    public enum Kind
+    {
+        Csv,
+        JsonLines,
+        Cgats,
+    }
+
+    public static async Task<Kind> OfAsync(string file, CancellationToken cancellationToken)
+    {
+        using var text = new StreamReader(file);
+        var begin = new char[Sample];
+        var length = await text.ReadBlockAsync(begin, cancellationToken);
+        var start = new string(begin, 0, length).TrimStart();
+        return start.StartsWith('{') ? Kind.JsonLines
+            : start.Contains("BEGIN_DATA", StringComparison.OrdinalIgnoreCase)
+                || start.StartsWith("CGATS", StringComparison.OrdinalIgnoreCase) ? Kind.Cgats
+            : Kind.Csv;
+    }
 }

@@ -1,3 +1,4 @@
+using Acquire.Analysis.Control;
 using Acquire.Analysis.Life;
 using Acquire.Analysis.Statistics;
 using Acquire.Bench.Books;
@@ -18,7 +19,6 @@ public sealed record LifeAsked(
 /// <param name="History">The strips it rests on.</param>
 /// <param name="Seen">Those strips as the solution saw them.</param>
 /// <param name="Storage">The way of keeping that was asked for; null for the commonest.</param>
-/// <param name="Study">The study.</param>
 /// <param name="ByStorage">A study for each way of keeping; empty when there is one only, or one was asked for.</param>
 /// <param name="Bottles">Where bottles stand.</param>
 /// <param name="Comparisons">Comparisons in the leading parameter.</param>
@@ -56,8 +56,8 @@ public sealed record SolutionLife(
 
         if (Seen.WithoutSuch > 0)
         {
-            yield return $"{Numbers.Count(Seen.WithoutSuch, "strip")} left out: none of the bottles entered with them holds "
-                + $"{EntryText.Word(Seen.Kind)}.";
+            yield return $"{Numbers.Count(Seen.WithoutSuch, "strip")} left out: none of "
+                + $"the bottles entered with them holds {EntryText.Word(Seen.Kind)}.";
         }
 
         if (History.OfOtherProcesses > 0)
@@ -71,18 +71,13 @@ public sealed record SolutionLife(
         }
     }
 
-    /// <summary>Studies a history.</summary>
-    /// <param name="history">The history.</param>
-    /// <param name="asked">What is asked.</param>
     /// <param name="time">The clock, for where bottles stand now.</param>
     /// <exception cref="BenchException">A storage or bottle is unknown, or the bottle is of another kind or process.</exception>
     /// <exception cref="ModelException">A comparison is asked for that the strips do not allow.</exception>
     public static SolutionLife Of(StripHistory history, LifeAsked asked, TimeProvider time)
     {
-        ArgumentNullException.ThrowIfNull(history);
-        ArgumentNullException.ThrowIfNull(asked);
-        ArgumentNullException.ThrowIfNull(time);
         var strips = SolutionStrips.Of(history, asked.Kind, time.LocalTimeZone);
+        // Studied once without a choice, as only the strips tell which ways of keeping there are to choose from.
         var usual = LifeStudy.Of(strips.Strips, history.Sheet);
         var storage = asked.Storage is { } words ? Chosen(words, usual.Storages) : null;
         var study = storage is null ? usual : LifeStudy.Of(strips.Strips, history.Sheet, storage);
@@ -151,5 +146,63 @@ public sealed record SolutionLife(
         return BottleStanding.Of(
             study, SolutionStrips.NameOf(books, bottle, time.LocalTimeZone),
             state.Age?.TotalDays ?? 0, storage is not null && study.Storages.Contains(storage) ? storage : null);
+    }
+}
+
+/// <summary>A history as one kind of solution saw it: ages, areas and storage are those of the bottle of that kind.</summary>
+/// <param name="Strips">The strips that ran in such a solution, and those of which the books know no bottle at all, without an age.</param>
+/// <param name="WithoutSuch">Strips left out because none of the bottles they ran in is of this kind.</param>
+/// <param name="Sudden">Strips left out because something sudden had happened, see <see cref="SuddenFaults"/>.</param>
+public sealed record SolutionStrips(SolutionKind Kind, ImmutableArray<StripPoint> Strips, int WithoutSuch, int Sudden)
+{
+    /// <param name="kind">The kind; null for the developer that the newest strip ran in.</param>
+    /// <param name="zone">The local time zone.</param>
+    public static SolutionStrips Of(StripHistory history, SolutionKind? kind, TimeZoneInfo zone)
+    {
+        var books = history.Books;
+        var ran = history.Records
+            .Zip(history.Strips, (record, point) => (Record: record, Point: point, Bottles: Bottles(books, record, zone)))
+            .ToList();
+        var wanted = kind
+            ?? ran.SelectMany(r => r.Bottles).Select(books.SolutionIn).LastOrDefault(s => s.IsDeveloper)?.Kind ?? SolutionKind.Developer;
+        var seen = ran.Select(r => r.Bottles.IsEmpty ? r.Point with { AgeDays = null }
+            : r.Bottles.FirstOrDefault(b => books.SolutionIn(b).Kind == wanted) is { } bottle
+                ? With(r.Point, books, bottle, r.Record.Id, zone)
+            : null).ToList();
+        // Where the books know no bottle the strip stays, without an age: the study counts it as left out instead of losing it unseen.
+        var sudden = SuddenFaults.Of(history);
+        return new SolutionStrips(
+            wanted,
+            [.. seen.OfType<StripPoint>().Where(s => !sudden.Contains(s.StripId))],
+            seen.Count(s => s is null),
+            seen.Count(s => s is not null && sudden.Contains(s.StripId)));
+    }
+
+    /// <summary>A bottle's name, with the day it was filled where several bore the name in turn.</summary>
+    public static string NameOf(Ledger books, Bottle bottle, TimeZoneInfo zone)
+    {
+        return books.Bottles.Count(b => BookNames.Same(b.Name, bottle.Name)) == 1 ? bottle.Name
+            : FormattableString.Invariant($"{bottle.Name} of {TimeZoneInfo.ConvertTime(bottle.HappenedAt, zone):yyyy-MM-dd}");
+    }
+
+    /// <summary>The bottles that the strip's use names, and the developer's that its record names.</summary>
+    private static ImmutableArray<Bottle> Bottles(Ledger books, StripRecord strip, TimeZoneInfo zone)
+    {
+        var used = books.Uses.LastOrDefault(u => u.StripId == strip.Id)?.BottleIds.Select(books.Get<Bottle>) ?? [];
+        return [.. used.Append(StripContext.Of(books, strip, null, zone)?.Bottle?.Bottle).OfType<Bottle>().Distinct()];
+    }
+
+    private static StripPoint With(StripPoint point, Ledger books, Bottle bottle, Guid stripId, TimeZoneInfo zone)
+    {
+        var state = books.At(bottle, point.At, exceptStrip: stripId);
+        return point with
+        {
+            Bottle = NameOf(books, bottle, zone),
+            Solution = state.Solution.Name,
+            Storage = HistoryBooks.Storage(state),
+            AgeDays = state.Age?.TotalDays,
+            OpenDays = state.SinceOpening?.TotalDays,
+            AreaPerLitre = state.AreaPerLitre,
+        };
     }
 }

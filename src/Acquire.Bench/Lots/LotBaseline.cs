@@ -5,7 +5,6 @@ namespace Acquire.Bench.Lots;
 
 /// <summary>A reference made of the user's own strips.</summary>
 /// <param name="Entry">The lot, with the new reference.</param>
-/// <param name="Strips">The strips it is the average of.</param>
 /// <param name="Warning">What is not as the practice wants it; null when all is.</param>
 public sealed record BaselineResult(LotEntry Entry, ImmutableArray<StripRecord> Strips, string? Warning);
 
@@ -15,8 +14,6 @@ public sealed class LotBaseline(AcquireStore store, LotBook lots, TimeProvider t
     /// <summary>Averages five strips and keeps the average as the lot's reference.</summary>
     /// <param name="code">Code number of the lot.</param>
     /// <param name="given">The strips; where none are given, the last five that were read for a baseline.</param>
-    /// <param name="by">Who makes it.</param>
-    /// <param name="cancellationToken">Cancels.</param>
     /// <exception cref="BenchException">
     /// The lot is unknown or has a maker's reference, there are fewer than five strips, or one is of another lot or lacks a patch.
     /// </exception>
@@ -38,6 +35,8 @@ public sealed class LotBaseline(AcquireStore store, LotBook lots, TimeProvider t
 
         var strips = given.IsEmpty ? await WaitingAsync(lot.Code, cancellationToken) : await NamedAsync(given, lot.Code, cancellationToken);
         Require(entry, strips);
+
+        // Each strip is one read of the average, so that the scatter between days is the uncertainty of the aims.
         var now = time.GetUtcNow();
         var names = string.Join(", ", strips.Select(s => StripId.ShortForm(s.Id)));
         var reference = new LotReference(
@@ -93,8 +92,8 @@ public sealed class LotBaseline(AcquireStore store, LotBook lots, TimeProvider t
     {
         if ((seen?.Id, seen?.Revision.Number) != (now?.Id, now?.Revision.Number))
         {
-            throw new BenchException($"Lot {lot} got another reference meanwhile, by {now!.Revision.By}; nothing was made. Look at it "
-                + $"first: acquire lot show {lot}");
+            throw new BenchException($"Lot {lot} got another reference meanwhile, by "
+                + $"{now!.Revision.By}; nothing was made. Look at it first: acquire lot show {lot}");
         }
     }
 
@@ -103,9 +102,8 @@ public sealed class LotBaseline(AcquireStore store, LotBook lots, TimeProvider t
         if (strips.Length < OwnReference.Strips)
         {
             throw new BenchException(
-                $"A baseline takes five strips, one on each of five days with a process known to be right; lot {entry.Lot.Code} has "
-                + $"{strips.Length}. "
-                + $"Read more: acquire read --lot {entry.Lot.Code} --baseline --port PORT --profile PROFILE");
+                $"A baseline takes five strips, one on each of five days with a process known to be right; lot {entry.Lot.Code} "
+                + $"has {strips.Length}. Read more: acquire read --lot {entry.Lot.Code} --baseline --port PORT --profile PROFILE");
         }
 
         var lacking =
@@ -125,8 +123,7 @@ public sealed class LotBaseline(AcquireStore store, LotBook lots, TimeProvider t
         var days = strips.Select(s => TimeZoneInfo.ConvertTime(s.Provenance.At, time.LocalTimeZone).Date).Distinct().Count();
         return days >= OwnReference.Strips
             ? null
-            : $"The strips were read on {(days == 1 ? "one day" : $"{days} days")}. The practice is one strip on each of five days, so "
-                + "that the average holds "
-                + "what changes from day to day.";
+            : $"The strips were read on {(days == 1 ? "one day" : $"{days} days")}. The practice is one "
+                + "strip on each of five days, so that the average holds what changes from day to day.";
     }
 }

@@ -4,8 +4,6 @@ using Acquire.Bench.Processes;
 
 namespace Acquire.Bench.Lots;
 
-/// <summary>A lot at a moment.</summary>
-/// <param name="Lot">The lot.</param>
 /// <param name="Sheet">The process sheet that its strips are judged by.</param>
 /// <param name="InForce">Its aims, and what makes them.</param>
 public sealed record LotEntry(StripLot Lot, ProcessSheet Sheet, AimsInForce InForce)
@@ -74,5 +72,37 @@ public sealed class LotBook(AcquireStore store, ProcessLibrary processes, TimePr
             Guid.CreateVersion7(now), lot.Code, patches, new Provenance(now, by, null), Revision.First(by, now, reason));
         await store.AddReferenceAsync(reference, cancellationToken);
         return reference;
+    }
+}
+
+/// <summary>The densities of one patch as a person typed them.</summary>
+/// <param name="Patch">Key or name of the patch.</param>
+public sealed record EnteredDensities(string Patch, ChannelDensities Densities)
+{
+    /// <summary>Makes the reads of a strip; a patch entered several times has several reads.</summary>
+    /// <exception cref="Domain.ImpossibleValueException">A patch is not in the layout.</exception>
+    /// <exception cref="BenchException">A patch is missing, or a channel that is needed.</exception>
+    public static ImmutableArray<PatchReads> ToPatches(
+        ImmutableArray<EnteredDensities> entered, StripLayout layout, ImmutableArray<Channel> needed, DateTimeOffset at)
+    {
+        var byPatch = entered.ToLookup(e => layout.Get(e.Patch).Key, e => e.Densities);
+        // All or nothing: a reference with a hole gives aims with a hole, found only when a strip is judged.
+        var missing = layout.Patches.Where(p => !byPatch.Contains(p.Key)).Select(p => p.Key).ToList();
+        if (missing.Count > 0)
+        {
+            throw new BenchException($"A reference needs every patch of the strip; missing: {string.Join(", ", missing)}.");
+        }
+
+        foreach (var patch in byPatch)
+        {
+            if (patch.Any(d => needed.Any(c => d[c] is null)))
+            {
+                throw new BenchException(
+                    $"Patch {patch.Key} needs the densities of {string.Join(", ", needed.Select(c => c.Word()))}, in that order.");
+            }
+        }
+
+        return [.. layout.Patches.Select(p =>
+            new PatchReads(p, [.. byPatch[p.Key].Select(d => new PatchRead(Reading.Entered(d, at)))]))];
     }
 }

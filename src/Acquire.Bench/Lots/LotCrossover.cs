@@ -10,7 +10,6 @@ public sealed class LotCrossover(AcquireStore store, LotBook lots, TimeProvider 
     /// <param name="oldCode">Code number of the old lot.</param>
     /// <param name="newCode">Code number of the new lot.</param>
     /// <param name="given">Pairs beside those that strips name themselves, old strip first; ids or parts of them.</param>
-    /// <param name="cancellationToken">Cancels.</param>
     /// <exception cref="BenchException">A lot is unknown or has no reference, the lots are one, or a pair is none.</exception>
     /// <exception cref="StoreException">The store cannot be read, or a part of an id fits more than one strip.</exception>
     public async Task<Crossover> CompareAsync(
@@ -21,8 +20,8 @@ public sealed class LotCrossover(AcquireStore store, LotBook lots, TimeProvider 
         if (entry.Reference is null)
         {
             throw new BenchException(
-                $"Lot {entry.Lot.Code} has no reference yet. Its own aims come first: acquire lot reference {entry.Lot.Code} --port "
-                + $"PORT --profile PROFILE");
+                $"Lot {entry.Lot.Code} has no reference yet. Its own aims come first: "
+                + $"acquire lot reference {entry.Lot.Code} --port PORT --profile PROFILE");
         }
 
         if (Keys.Same(old.Code, entry.Lot.Code))
@@ -30,6 +29,7 @@ public sealed class LotCrossover(AcquireStore store, LotBook lots, TimeProvider 
             throw new BenchException("A crossover goes from one lot to another; both codes are the same.");
         }
 
+        // Strips that name each other are pairs without being asked; the user's own are added, and none may stand in two.
         var pairs = await NamedAsync(old.Code, entry.Lot.Code, cancellationToken);
         foreach (var (one, other) in given)
         {
@@ -83,6 +83,8 @@ public sealed class LotCrossover(AcquireStore store, LotBook lots, TimeProvider 
         var adjustment = new AimAdjustment(
             Guid.CreateVersion7(now),
             crossover.NewLot, reference.Id, crossover.OldLot, crossover.Proposal, Pairs(crossover), by, now, reason);
+
+        // Looked at again inside the transaction: two programs that accept the same pairs would move the aims twice.
         return await store.InTransactionAsync(
             writing =>
             {
@@ -91,7 +93,7 @@ public sealed class LotCrossover(AcquireStore store, LotBook lots, TimeProvider 
                 {
                     throw new BenchException(
                         $"These pairs were accepted already, by {inForce.By} on "
-                        + $"{inForce.At.UtcDateTime.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture)}: {inForce.Reason}.");
+                        + $"{Numbers.Day(inForce.At.ToUniversalTime())}: {inForce.Reason}.");
                 }
 
                 writing.AddAdjustment(adjustment);
@@ -106,10 +108,10 @@ public sealed class LotCrossover(AcquireStore store, LotBook lots, TimeProvider 
     /// <summary>The pairs that strips name themselves, from either side.</summary>
     private async Task<List<(StripRecord Old, StripRecord New)>> NamedAsync(string old, string young, CancellationToken cancellationToken)
     {
-        var ofOld = await store.ListStripsAsync(StripFilter.All with { LotCode = old }, cancellationToken).ToDictionaryAsync(
-            s => s.Id, cancellationToken: cancellationToken);
-        var ofNew = await store.ListStripsAsync(StripFilter.All with { LotCode = young }, cancellationToken).ToDictionaryAsync(
-            s => s.Id, cancellationToken: cancellationToken);
+        var ofOld = await store.ListStripsAsync(StripFilter.All with { LotCode = old }, cancellationToken)
+            .ToDictionaryAsync(s => s.Id, cancellationToken: cancellationToken);
+        var ofNew = await store.ListStripsAsync(StripFilter.All with { LotCode = young }, cancellationToken)
+            .ToDictionaryAsync(s => s.Id, cancellationToken: cancellationToken);
         return
         [
             .. from s in ofNew.Values where s.Tags.PairedWith is { } o && ofOld.ContainsKey(o) select (ofOld[s.Tags.PairedWith!.Value], s),
@@ -126,5 +128,4 @@ public sealed class LotCrossover(AcquireStore store, LotBook lots, TimeProvider 
             : throw new BenchException(
                 $"Strip {id} is of lot {strip.LotCode}, not {lot}. Give pairs as OLD:NEW, the strip of the old lot first.");
     }
-
 }

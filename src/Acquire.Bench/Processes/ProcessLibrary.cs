@@ -15,7 +15,6 @@ public sealed class ProcessLibrary(string folder)
     /// <summary>Whether the user has an own sheet of this key.</summary>
     public bool HasOwn(string key) => File.Exists(FileOf(key));
 
-    /// <summary>All sheets by key.</summary>
     /// <exception cref="ProcessSheetException">A sheet of the user's has an error.</exception>
     public ImmutableArray<ProcessSheet> List()
     {
@@ -51,6 +50,7 @@ public sealed class ProcessLibrary(string folder)
     /// </exception>
     public ProcessSheet Get(string keyOrName)
     {
+        // The user's own first, even one that cannot be read: to judge by the shipped limits instead would be worse than an error.
         var key = ShippedSheets.Find(keyOrName)?.Key ?? keyOrName.Trim().ToLowerInvariant();
         if (key.IndexOfAny(Path.GetInvalidFileNameChars()) < 0 && File.Exists(FileOf(key)))
         {

@@ -30,24 +30,24 @@ internal sealed record OtherStrips(StripRecord? Reread, StripRecord? Confirms, S
         if (PairedWith is { } other && Keys.Same(other.LotCode, lot.Code))
         {
             throw new BenchException(
-                $"A pair is a strip of the old lot and one of the new, processed together; strip {StripId.ShortForm(other.Id)} is of "
-                + $"lot {lot.Code} too.");
+                "A pair is a strip of the old lot and one of the new, processed together; "
+                + $"strip {StripId.ShortForm(other.Id)} is of lot {lot.Code} too.");
         }
 
         if (Confirms is { } outside && !SamePatches(outside, entry))
         {
             throw new BenchException(
-                $"Strip {StripId.ShortForm(outside.Id)} has other patches than those of lot {lot.Code}, so a strip of that lot cannot "
-                + $"confirm it.");
+                $"Strip {StripId.ShortForm(outside.Id)} has other patches than those "
+                + $"of lot {lot.Code}, so a strip of that lot cannot confirm it.");
         }
 
         switch (entry.Reference, forBaseline)
         {
             case (null, false):
                 throw new BenchException(
-                    $"Lot {lot.Code} has no reference yet, so there are no aims to judge by. Read the reference strip first: "
-                    + $"acquire lot reference {lot.Code} --port PORT --profile PROFILE. Where the maker gives none, read five strips "
-                        + $"with --baseline.");
+                    $"Lot {lot.Code} has no reference yet, so there are no aims to judge by. Read the "
+                    + $"reference strip first: acquire lot reference {lot.Code} --port PORT --profile "
+                    + "PROFILE. Where the maker gives none, read five strips with --baseline.");
             case ({ BaselineStrips.IsEmpty: true }, true):
                 throw new BenchException($"Lot {lot.Code} has a reference, so its strips are judged by it. Leave --baseline out.");
         }
@@ -58,8 +58,8 @@ internal sealed record OtherStrips(StripRecord? Reread, StripRecord? Confirms, S
         if (!Keys.Same(first.LotCode, entry.Lot.Code))
         {
             throw new BenchException(
-                $"Strip {StripId.ShortForm(first.Id)} is of lot {first.LotCode}; the same strip cannot be of lot {entry.Lot.Code}. "
-                + $"Leave --lot out.");
+                $"Strip {StripId.ShortForm(first.Id)} is of lot {first.LotCode}; the "
+                + $"same strip cannot be of lot {entry.Lot.Code}. Leave --lot out.");
         }
 
         if (!SamePatches(first, entry))

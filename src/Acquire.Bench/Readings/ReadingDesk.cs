@@ -62,8 +62,6 @@ public sealed class ReadingDesk
     /// </summary>
     /// <param name="idOrPart">The session; null for the newest that was broken off.</param>
     /// <param name="port">Where the instrument is now; null for where it was.</param>
-    /// <param name="seat">The person.</param>
-    /// <param name="cancellationToken">Breaks it off again.</param>
     public async Task<ReadingResult<KeptReading>> ResumeAsync(
         string? idOrPart, LinkAddress? port, BenchSeat seat, CancellationToken cancellationToken)
     {
@@ -82,6 +80,7 @@ public sealed class ReadingDesk
         where TKept : KeptReading
     {
         var planned = await purpose.PlanAsync(request, terms, text => seat.Display.Show(new BenchUpdate.Notice(text)), cancellationToken);
+        // Told and not refused: the strip at hand may be another one.
         foreach (var stored in await _sessions.UnfinishedAsync(cancellationToken))
         {
             if (stored.Purpose == purpose.Purpose && Keys.Same(stored.Session.LotCode ?? stored.Session.PlaqueName ?? "", planned.Of))

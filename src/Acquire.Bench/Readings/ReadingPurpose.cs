@@ -4,7 +4,6 @@ using Acquire.Bench.Sessions;
 namespace Acquire.Bench.Readings;
 
 /// <summary>A reading that has ended or was broken off.</summary>
-/// <param name="Session">The session it was read in.</param>
 /// <param name="Kept">What it gave; null when the session did not complete.</param>
 public sealed record ReadingResult<TKept>(SessionResult Session, TKept? Kept)
     where TKept : KeptReading;

@@ -17,6 +17,7 @@ internal sealed class ReadingRunner(AcquireStore store, ILinkOpener links, TimeP
     public async Task<ReadingResult<KeptReading>> RunAsync(
         ReadingPurpose purpose, PlannedReading planned, ReadingTerms terms, BenchSeat seat, CancellationToken cancellationToken)
     {
+        // The port first: a session that could never read a line would stay behind as one to be gone on with.
         await using var link = await OpenAsync(terms.Instrument, seat, cancellationToken);
         using var session = await BeginAsync(purpose, planned, terms, seat, cancellationToken);
         var questioner = await QuestionerAsync(purpose, session, seat);
@@ -29,6 +30,8 @@ internal sealed class ReadingRunner(AcquireStore store, ILinkOpener links, TimeP
     {
         var progress = session.Progress;
         var questioner = await QuestionerAsync(purpose, session, seat);
+
+        // All may have been read before the power went: then no instrument is needed, only somebody to answer what is open.
         var toAnswer = seat.KeepAfter is not null && (progress.Questions.Open is not null || questioner?.Next(progress) is not null);
         if (progress.Strip.IsComplete && !toAnswer)
         {
@@ -96,6 +99,7 @@ internal sealed class ReadingRunner(AcquireStore store, ILinkOpener links, TimeP
     /// <summary>Stores the record and the end of the session. Not cancellable: what was read is worth the moment it takes.</summary>
     private async Task<ReadingResult<KeptReading>> CloseAsync(ReadingPurpose purpose, OpenSession session, GuidedOutcome outcome)
     {
+        // What passes (a cable, a full disk) leaves the session open, unless it is empty; what the user ended is ended.
         var goesOn = outcome.MayGoOn && session.Progress.HasContent;
         KeptReading? kept = null;
         try
@@ -145,6 +149,7 @@ internal sealed class ReadingRunner(AcquireStore store, ILinkOpener links, TimeP
         }
         catch (GaugeException)
         {
+            // Going on would fail in the same way for ever, so the session ends with its lines and without a record.
             await store.EndSessionAsync(session.Session.Id, end, CancellationToken.None);
             session.HasEnded();
             throw;

@@ -30,8 +30,6 @@ public sealed record StripRequest
 }
 
 /// <summary>A control strip that was read and kept.</summary>
-/// <param name="Record">The record.</param>
-/// <param name="Judgement">Its judgement.</param>
 /// <param name="Ties">What it says about the strip it confirms, or about its own earlier reading.</param>
 /// <param name="Context">What the books say about it; null when they know nothing of it.</param>
 /// <param name="Warnings">What looks wrong about what the books gained by it.</param>
@@ -59,6 +57,7 @@ internal sealed class StripReading(AcquireStore store, LotBook lots, TimeProvide
     public override async Task<PlannedReading> PlanAsync(
         StripRequest request, ReadingTerms terms, Action<string> tell, CancellationToken cancellationToken)
     {
+        // In the order in which a user can mend it: other strips, lot, place, instrument; and all before the first patch is read.
         var others = await OtherStrips.FindAsync(store, request.Tags, cancellationToken);
         var like = others.Reread ?? others.Confirms;
         var entry = await lots.GetAsync(
@@ -113,6 +112,8 @@ internal sealed class StripReading(AcquireStore store, LotBook lots, TimeProvide
 
     protected override async Task<Func<StoreTransaction, KeptStrip>> KeepAsync(OpenSession session, ImmutableArray<PatchReads> patches)
     {
+        // Everything the strip is judged by comes from the plan, nothing from today: a session that is gone on with after the limits or the
+        // reference were changed gives the record that it would have given.
         var (begun, plan, now) = (session.Session, session.Plan, time.GetUtcNow());
         var first = await FirstAsync(begun, plan);
         var record = new StripRecord(
@@ -139,6 +140,7 @@ internal sealed class StripReading(AcquireStore store, LotBook lots, TimeProvide
         var ties = await StripTies.OfAsync(store, record, CancellationToken.None);
         return writing =>
         {
+            // In the transaction of the record, so that neither film area nor stock can be without its strip.
             writing.AddStrip(record);
             var entered = Enter(writing, lot, record, (plan.RanAt ?? begun.Provenance.At).ToUniversalTime());
             return new KeptStrip(

@@ -23,7 +23,6 @@ public sealed record DarkroomReport
     /// <summary>The same strip, judged.</summary>
     public required StripPoint Strip { get; init; }
 
-    /// <summary>What it says.</summary>
     public required StripAnswer Answer { get; init; }
 
     /// <summary>Whether one strip was asked for; the others then only stand beside it.</summary>
@@ -56,16 +55,12 @@ public sealed record DarkroomReport
 
 /// <summary>A movement in a line.</summary>
 /// <param name="Line">The line; null where none was told.</param>
-/// <param name="Finding">The movement.</param>
 public sealed record LineFinding(string? Line, DriftFinding Finding);
 
 /// <summary>What may be behind a strip.</summary>
-/// <param name="Strip">The strip.</param>
-/// <param name="Study">The causes.</param>
 public sealed record CausesOfStrip(StripPoint Strip, CauseStudy Study);
 
 /// <summary>How far an instrument can be trusted.</summary>
-/// <param name="Profile">Its device profile.</param>
 /// <param name="Check">Whether a calibration check is in force.</param>
 /// <param name="Last">The last check of it; null when there is none.</param>
 /// <param name="Repeatability">The last repeatability test; null when there is none.</param>
@@ -73,7 +68,17 @@ public sealed record InstrumentTrust(
     string Profile, CheckStanding Check, JudgedCheck? Last, (DateTimeOffset At, RepeatabilityReport Report)? Repeatability);
 
 /// <summary>The reference strip of a lot as a check of the instrument.</summary>
-/// <param name="Lot">The lot.</param>
 /// <param name="ReadAgain">When it was read again last; null when never.</param>
 /// <param name="Review">What that tells; null when nothing.</param>
 public sealed record ReferenceTrust(string Lot, DateTimeOffset? ReadAgain, RecheckReview? Review);
+
+/// <summary>What a report is asked to be of.</summary>
+/// <param name="Filter">Period, lot, line, bottle, process.</param>
+/// <param name="Strip">
+/// One strip, by its id or a part of it; null for the newest. Strips of its line that ran before stand beside it.
+/// </param>
+public sealed record ReportAsked(HistoryFilter Filter, string? Strip = null)
+{
+    /// <summary>How many strips stand in a report of one strip, itself included.</summary>
+    public const int StripsBeside = 30;
+}

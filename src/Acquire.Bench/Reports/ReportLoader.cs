@@ -10,12 +10,10 @@ namespace Acquire.Bench.Reports;
 /// <summary>Gathers what a report tells.</summary>
 public sealed class ReportLoader(AcquireStore store, TimeProvider time)
 {
-    /// <summary>Loads a report.</summary>
     /// <exception cref="BenchException">There is no such strip, or it was read without aims.</exception>
     /// <exception cref="StoreException">The store cannot be read.</exception>
     public async Task<DarkroomReport> LoadAsync(ReportAsked asked, CancellationToken cancellationToken)
     {
-        ArgumentNullException.ThrowIfNull(asked);
         var (history, record) = asked.Strip is { } id
             ? await OfStripAsync(id, asked.Filter, cancellationToken)
             : await OfPeriodAsync(asked.Filter, cancellationToken);
@@ -49,8 +47,8 @@ public sealed class ReportLoader(AcquireStore store, TimeProvider time)
             ? (history, history.Records[^1])
             : throw new BenchException(history is null
                 ? "There is no such strip to report on. See: acquire strip list"
-                : "None of these strips has aims, or all were read again: there is nothing to judge. Give the lot its reference: "
-                    + "acquire lot reference LOT");
+                : "None of these strips has aims, or all were read again: there is nothing "
+                    + "to judge. Give the lot its reference: acquire lot reference LOT");
     }
 
     private async Task<(StripHistory, StripRecord)> OfStripAsync(string id, HistoryFilter filter, CancellationToken cancellationToken)
@@ -110,8 +108,8 @@ public sealed class ReportLoader(AcquireStore store, TimeProvider time)
         var checks = await book.ListAsync(cancellationToken);
         var tests = await new RepeatabilityBook(store).ListAsync(cancellationToken);
         var instruments = ImmutableArray.CreateBuilder<InstrumentTrust>();
-        foreach (var profile in history.Records.Select(r => r.Provenance.Instrument?.Profile).OfType<string>().Distinct(
-            StringComparer.Ordinal))
+        foreach (var profile in history.Records.Select(r => r.Provenance.Instrument?.Profile).OfType<string>()
+            .Distinct(StringComparer.Ordinal))
         {
             bool IsOf(Provenance provenance) => provenance.Instrument is not { } used || used.Profile == profile;
             var test = tests.LastOrDefault(t => IsOf(t.Test.Provenance));

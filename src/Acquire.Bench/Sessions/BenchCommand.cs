@@ -30,7 +30,6 @@ public abstract record BenchCommand
     /// <summary>Read the patch again from its first read.</summary>
     public sealed record ReadPatchAgain : BenchCommand;
 
-    /// <summary>Leave out the last read.</summary>
     public sealed record LeaveOutRead(string Reason) : BenchCommand;
 
     /// <summary>Leave out the patch that comes next.</summary>
@@ -45,7 +44,6 @@ public abstract record BenchCommand
     public sealed record DismissQuestion(string Key) : BenchCommand;
 
     /// <summary>Not the user's: the program asks. It is in the journal so that a session is rebuilt without asking anew.</summary>
-    /// <param name="Question">The question.</param>
     /// <param name="Reads">How many reads had been taken; what was in the journal before it may have gone on since.</param>
     public sealed record Ask(AskedQuestion Question, int Reads) : BenchCommand;
 
@@ -118,7 +116,7 @@ internal static class DecisionJson
     }
 
     private static BenchException Unknown(string json, Exception? inner) => new(
-        $"The session's journal has a decision that this version of the program does not know: {json}. Go on with the version that "
-        + $"wrote it.",
+        "The session's journal has a decision that this version of the program "
+        + $"does not know: {json}. Go on with the version that wrote it.",
         inner);
 }

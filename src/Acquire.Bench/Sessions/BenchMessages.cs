@@ -23,8 +23,8 @@ internal static class BenchMessages
             $"Beyond the instrument's range in {string.Join(", ", channels.Select(c => c.Word()))}: not taken. "
             + "Check that the patch lies under the aperture and read it again, or leave the patch out.",
         InstrumentEvent.BeyondRange =>
-            "Beyond the instrument's range: not taken. Check that the patch lies under the aperture and read it again, or leave the "
-            + "patch out.",
+            "Beyond the instrument's range: not taken. Check that the patch lies "
+            + "under the aperture and read it again, or leave the patch out.",
         InstrumentEvent.InstrumentError { Line: var line } =>
             $"The instrument reports '{line.Text.Trim()}': not taken. Read the patch again.",
         InstrumentEvent.UnmatchedLine { Line: var line, Reason: var reason } =>
@@ -38,22 +38,20 @@ internal static class BenchMessages
 public static class RemedyWords
 {
     /// <summary>The words, without a full stop.</summary>
-    /// <param name="remedy">The remedy.</param>
     /// <param name="layout">The strip's patches.</param>
     public static string Of(Remedy remedy, StripLayout layout)
     {
-        ArgumentNullException.ThrowIfNull(layout);
         return remedy switch
         {
             Remedy.ReorderPatches { From: var from } when from.SequenceEqual(Enumerable.Range(0, from.Length).Reverse()) =>
                 "give the reads to the patches in reverse order",
             Remedy.ReorderPatches { From: var from } => "move reads: "
-                + string.Join(", ", from.Select((f, i) => (f, i)).Where(m => m.f != m.i).Select(
-                    m => $"{layout.Patches[m.f].Name} to {layout.Patches[m.i].Name}")),
+                + string.Join(", ", from.Select((f, i) => (f, i)).Where(m => m.f != m.i)
+                    .Select(m => $"{layout.Patches[m.f].Name} to {layout.Patches[m.i].Name}")),
             Remedy.ExchangeChannels { PatchKeys: var keys, Moves: var moves } =>
                 "exchange channels ("
-            + string.Join(", ", moves.Where(m => m.From != m.To).Select(m => $"{m.From.Word()} to {m.To.Word()}"))
-            + $") in {Names(keys, layout)}",
+                + string.Join(", ", moves.Where(m => m.From != m.To).Select(m => $"{m.From.Word()} to {m.To.Word()}"))
+                + $") in {Names(keys, layout)}",
             Remedy.ReadPatchAgain { PatchKeys: var keys } =>
                 $"read {Names(keys, layout)} again; the reads until now stay in the record, left out",
             Remedy.LeaveOutRead { Read: var read } => FormattableString.Invariant(

@@ -31,15 +31,12 @@ public abstract record BenchUpdate
     public sealed record Accepted(ReadTarget Target, Reading Reading) : BenchUpdate;
 
     /// <summary>A line was not taken for a reading and wants the user's eye.</summary>
-    /// <param name="Event">The line.</param>
-    /// <param name="Message">What it is and what to do.</param>
     public sealed record Attention(InstrumentEvent Event, string Message) : BenchUpdate;
 
     /// <summary>A line of no consequence: a header, a calibration.</summary>
     public sealed record Remark(InstrumentEvent Event) : BenchUpdate;
 
     /// <summary>A reading looks like a mistake; a remedy is proposed, and nothing is changed before the user agrees.</summary>
-    /// <param name="Text">The question.</param>
     /// <param name="Remedy">What is proposed, in words.</param>
     /// <param name="Next">What comes next if the user just goes on; null when all is read.</param>
     public sealed record Question(string Text, string Remedy, ReadTarget? Next) : BenchUpdate;
@@ -59,6 +56,5 @@ public abstract record BenchUpdate
 /// <summary>Shows updates: the terminal, later the page. Called by one task at a time; must not throw.</summary>
 public interface IBenchDisplay
 {
-    /// <summary>Shows one update.</summary>
     void Show(BenchUpdate update);
 }

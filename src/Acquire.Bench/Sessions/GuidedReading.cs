@@ -1,5 +1,4 @@
 using System.Threading.Channels;
-using Acquire.Bench.Guidance;
 using Acquire.Instruments.Lines;
 using Acquire.Instruments.Links;
 using Channel = System.Threading.Channels.Channel;
@@ -20,7 +19,11 @@ namespace Acquire.Bench.Sessions;
 /// </param>
 /// <param name="questioner">Finds what to ask; null where only repeats are looked at.</param>
 public sealed class GuidedReading(
-    SessionProgress progress, ISessionJournal journal, IBenchDisplay display, TimeProvider time, TimeSpan? keepAfter = null,
+    SessionProgress progress,
+    ISessionJournal journal,
+    IBenchDisplay display,
+    TimeProvider time,
+    TimeSpan? keepAfter = null,
     SessionQuestioner? questioner = null)
 {
     /// <summary>What has come while the disk was busy shares its next commit, up to so much.</summary>
@@ -34,7 +37,6 @@ public sealed class GuidedReading(
     /// </summary>
     /// <param name="events">What comes from the instrument; ends with a <see cref="LinkException"/> when the link breaks.</param>
     /// <param name="commands">The user's commands; may be complete from the start where there is no keyboard.</param>
-    /// <param name="cancellationToken">Cancels the session, which is an outcome as well.</param>
     public Task<GuidedOutcome> RunAsync(
         IAsyncEnumerable<Reception> events, ChannelReader<BenchCommand> commands, CancellationToken cancellationToken) =>
         RunAsync(_ => events, commands, cancellationToken);
@@ -42,17 +44,16 @@ public sealed class GuidedReading(
     /// <summary>Runs in the same way on a link that comes and goes.</summary>
     /// <param name="listen">Gives what comes from the instrument, and tells the states of the link between them, to be shown.</param>
     /// <param name="commands">The user's commands.</param>
-    /// <param name="cancellationToken">Cancels the session.</param>
     public async Task<GuidedOutcome> RunAsync(
         Func<Func<LinkState, ValueTask>, IAsyncEnumerable<Reception>> listen,
         ChannelReader<BenchCommand> commands,
         CancellationToken cancellationToken)
     {
         using var stop = CancellationTokenSource.CreateLinkedTokenSource(cancellationToken);
-        var inputs = Channel.CreateBounded<Input>(64);
+        var inputs = Channel.CreateBounded<BenchInput>(64);
         var token = stop.Token;
-        var events = listen(state => inputs.Writer.WriteAsync(new Input.LinkChanged(state), token));
-        var pumps = Task.WhenAll(PumpEventsAsync(events, inputs.Writer, token), PumpCommandsAsync(commands, inputs.Writer, token));
+        var events = listen(state => inputs.Writer.WriteAsync(new BenchInput.LinkChanged(state), token));
+        var pumps = Task.WhenAll(BenchInput.PumpAsync(events, inputs.Writer, token), BenchInput.PumpAsync(commands, inputs.Writer, token));
         try
         {
             return await FollowAsync(inputs.Reader, cancellationToken);
@@ -68,8 +69,9 @@ public sealed class GuidedReading(
         }
     }
 
-    private async Task<GuidedOutcome> FollowAsync(ChannelReader<Input> inputs, CancellationToken cancellationToken)
+    private async Task<GuidedOutcome> FollowAsync(ChannelReader<BenchInput> inputs, CancellationToken cancellationToken)
     {
+        // A lost link is remembered and not thrown: the last reading may have come with it, and then nothing is missing.
         LinkException? lost = null;
         if (await BeginAsync() is { } done)
         {
@@ -83,32 +85,32 @@ public sealed class GuidedReading(
             {
                 switch (input)
                 {
-                    case Input.FromInstrument { Reception: var first }:
+                    case BenchInput.FromInstrument { Reception: var first }:
                         await TakeAsync([first, .. Waiting(inputs)]);
                         break;
-                    case Input.LinkLost { Fault: var fault }:
+                    case BenchInput.LinkLost { Fault: var fault }:
                         lost = fault;
                         break;
-                    case Input.LinkChanged { State: var state }:
+                    case BenchInput.LinkChanged { State: var state }:
                         display.Show(new BenchUpdate.Link(state));
                         break;
-                    case Input.FromUser { Command: BenchCommand.Cancel }:
+                    case BenchInput.FromUser { Command: BenchCommand.Cancel }:
                         return End(SessionOutcome.Cancelled, "cancelled by the user");
-                    case Input.FromUser { Command: BenchCommand.Keep } when progress.Questions.Open is not null:
+                    case BenchInput.FromUser { Command: BenchCommand.Keep } when progress.Questions.Open is not null:
                         display.Show(new BenchUpdate.Done(BenchMessages.AnswerFirst));
                         break;
-                    case Input.FromUser { Command: BenchCommand.Keep }:
+                    case BenchInput.FromUser { Command: BenchCommand.Keep }:
                         break;
-                    case Input.FromUser { Command: BenchCommand.Yes or BenchCommand.No } when progress.Questions.Open is null:
+                    case BenchInput.FromUser { Command: BenchCommand.Yes or BenchCommand.No } when progress.Questions.Open is null:
                         display.Show(new BenchUpdate.Done(BenchMessages.NothingIsAsked));
                         break;
-                    case Input.FromUser { Command: BenchCommand.Yes }:
+                    case BenchInput.FromUser { Command: BenchCommand.Yes }:
                         await CarryAsync(new BenchCommand.AcceptRemedy(progress.Questions.Open!.Asked.Key));
                         break;
-                    case Input.FromUser { Command: BenchCommand.No }:
+                    case BenchInput.FromUser { Command: BenchCommand.No }:
                         await CarryAsync(new BenchCommand.DismissQuestion(progress.Questions.Open!.Asked.Key));
                         break;
-                    case Input.FromUser { Command: var command }:
+                    case BenchInput.FromUser { Command: var command }:
                         await CarryAsync(command);
                         break;
                     default:
@@ -127,7 +129,7 @@ public sealed class GuidedReading(
             }
 
             if (progress.Strip.IsComplete && !WaitsForAnswer
-                && (keepAfter is null || input is Input.TimeUp or Input.FromUser { Command: BenchCommand.Keep }))
+                && (keepAfter is null || input is BenchInput.TimeUp or BenchInput.FromUser { Command: BenchCommand.Keep }))
             {
                 return End(SessionOutcome.Completed, "all patches read");
             }
@@ -156,7 +158,7 @@ public sealed class GuidedReading(
     }
 
     /// <summary>The next input; when all is read and a person may still take a step back, waits only so long.</summary>
-    private async Task<Input> NextAsync(ChannelReader<Input> inputs, CancellationToken cancellationToken)
+    private async Task<BenchInput> NextAsync(ChannelReader<BenchInput> inputs, CancellationToken cancellationToken)
     {
         if (!progress.Strip.IsComplete || WaitsForAnswer || keepAfter is not { } limit)
         {
@@ -171,14 +173,14 @@ public sealed class GuidedReading(
         }
         catch (OperationCanceledException) when (timeUp.IsCancellationRequested && !cancellationToken.IsCancellationRequested)
         {
-            return new Input.TimeUp();
+            return new BenchInput.TimeUp();
         }
     }
 
     /// <summary>What has come from the instrument meanwhile, up to where something else was put in between.</summary>
-    private static IEnumerable<Reception> Waiting(ChannelReader<Input> inputs)
+    private static IEnumerable<Reception> Waiting(ChannelReader<BenchInput> inputs)
     {
-        for (var n = 1; n < MostAtOnce && inputs.TryPeek(out var next) && next is Input.FromInstrument { Reception: var more }; n++)
+        for (var n = 1; n < MostAtOnce && inputs.TryPeek(out var next) && next is BenchInput.FromInstrument { Reception: var more }; n++)
         {
             _ = inputs.TryRead(out _);
             yield return more;
@@ -188,6 +190,8 @@ public sealed class GuidedReading(
     /// <summary>Keeps what came first, then looks at it. What has arrived is kept even when the session is being cancelled.</summary>
     private async Task TakeAsync(ImmutableArray<Reception> receptions)
     {
+        // All that waited is one write, so that a burst of lines costs one wait for the disk. Numbers are given before: they are the order
+        // in which a rebuilt session takes the entries.
         var events = receptions.SelectMany(r => r.Events).ToList();
         ImmutableArray<JournalEntry> entries = [.. receptions.Select(r => progress.Number(r.Entry))];
         await KeepAsync(entries, progress.Add(events));
@@ -214,6 +218,8 @@ public sealed class GuidedReading(
         var entry = progress.Number(new JournalEntry(0, time.GetUtcNow(), JournalEvent.Decided) { Decision = DecisionJson.Of(decision) });
         await KeepAsync([entry], []);
         display.Show(progress.Carry(decision, entry.At));
+
+        // While reading goes on, the next reading brings the next question; a strip that is complete has no next reading.
         if (progress.Strip.IsComplete && progress.Questions.Open is null)
         {
             await AskAsync();
@@ -231,6 +237,7 @@ public sealed class GuidedReading(
     {
         if (questioner?.Next(progress) is { } question)
         {
+            // With the number of reads: one that arrived while the question was written passes it over, in a rebuilt session too.
             var ask = new BenchCommand.Ask(question, progress.Strip.ReadsTaken);
             var entry = progress.Number(new JournalEntry(0, time.GetUtcNow(), JournalEvent.Decided) { Decision = DecisionJson.Of(ask) });
             await KeepAsync([entry], []);
@@ -261,6 +268,7 @@ public sealed class GuidedReading(
 
     private async Task KeepAsync(ImmutableArray<JournalEntry> entries, ImmutableArray<ReceivedLine> lines)
     {
+        // Not cancellable: what the instrument sent is kept, whoever has stopped waiting for it.
         _unstored = entries;
         await journal.AppendAsync(entries, lines, CancellationToken.None);
         _unstored = [];
@@ -279,78 +287,4 @@ public sealed class GuidedReading(
 
     private GuidedOutcome End(SessionOutcome outcome, string reason, Exception? fault = null) =>
         new(outcome, reason, progress.Strip, [.. progress.Lines], fault);
-
-    private static async Task PumpEventsAsync(IAsyncEnumerable<Reception> events, ChannelWriter<Input> inputs, CancellationToken stop)
-    {
-        try
-        {
-            await foreach (var received in events.WithCancellation(stop))
-            {
-                await inputs.WriteAsync(new Input.FromInstrument(received), stop);
-            }
-
-            await inputs.WriteAsync(new Input.LinkLost(new LinkException(LinkFault.Gone, "The instrument ended the connection.")), stop);
-        }
-        catch (LinkException fault)
-        {
-            await inputs.WriteAsync(new Input.LinkLost(fault), stop).AsTask().ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing);
-        }
-        catch (OperationCanceledException)
-        {
-            // The session has ended.
-        }
-        catch (Exception fault)
-        {
-            // A fault of the program: the session must end with it, not wait for lines that will never come.
-            inputs.TryComplete(fault);
-            throw;
-        }
-    }
-
-    private static async Task PumpCommandsAsync(ChannelReader<BenchCommand> commands, ChannelWriter<Input> inputs, CancellationToken stop)
-    {
-        try
-        {
-            await foreach (var command in commands.ReadAllAsync(stop))
-            {
-                await inputs.WriteAsync(new Input.FromUser(command), stop);
-            }
-        }
-        catch (OperationCanceledException)
-        {
-            // The session has ended.
-        }
-    }
-
-    private abstract record Input
-    {
-        public sealed record FromInstrument(Reception Reception) : Input;
-
-        public sealed record FromUser(BenchCommand Command) : Input;
-
-        public sealed record LinkChanged(LinkState State) : Input;
-
-        public sealed record LinkLost(LinkException Fault) : Input;
-
-        public sealed record TimeUp : Input;
-    }
-}
-
-/// <summary>How a guided reading ended and what it gave; also of a cancelled or failed one nothing is lost.</summary>
-/// <param name="Outcome">How it ended.</param>
-/// <param name="Reason">Why, in words for the user.</param>
-/// <param name="Strip">What was read.</param>
-/// <param name="Lines">Every line received, in order.</param>
-/// <param name="Fault">What ended it when it failed.</param>
-public sealed record GuidedOutcome(
-    SessionOutcome Outcome, string Reason, GuidedStrip Strip, ImmutableArray<ReceivedLine> Lines, Exception? Fault = null)
-{
-    /// <summary>Whether it was broken off by something that passes, so that the session need not end with it.</summary>
-    public bool MayGoOn { get; init; }
-
-    /// <summary>What came last and could not be kept any more; empty unless the store failed.</summary>
-    public ImmutableArray<JournalEntry> Unstored { get; init; } = [];
-
-    /// <summary>How many lines fitted nothing in the profile.</summary>
-    public int UnmatchedLines => Lines.Count(l => l.Meaning == LineMeaning.Unmatched);
 }

@@ -23,9 +23,6 @@ public enum QuestionState
 }
 
 /// <summary>A question of a session.</summary>
-/// <param name="Asked">What was asked.</param>
-/// <param name="At">When.</param>
-/// <param name="State">What has become of it.</param>
 /// <param name="AnsweredAt">When it was answered; null when it was not.</param>
 public sealed record SessionQuestion(AskedQuestion Asked, DateTimeOffset At, QuestionState State, DateTimeOffset? AnsweredAt = null)
 {
@@ -58,7 +55,6 @@ public sealed record QuestionLog
     /// <summary>The open question is not answered any more.</summary>
     public QuestionLog Close(QuestionState state) => Replace(Open, q => q with { State = state });
 
-    /// <summary>The open question is answered.</summary>
     public QuestionLog Answer(QuestionState state, DateTimeOffset at) => Replace(Open, q => q with { State = state, AnsweredAt = at });
 
     /// <summary>The remedy that was accepted last is taken back, so that its question is open again.</summary>
@@ -108,15 +104,12 @@ public sealed record QuestionLog
 /// <summary>A question as the journal has it: whole, with what would be done, so that a session is rebuilt without asking anew.</summary>
 /// <param name="Kind">The mistake that is suspected, as a word such as <c>wrong_end</c>.</param>
 /// <param name="Key">What tells it from other questions.</param>
-/// <param name="Question">The question in words.</param>
-/// <param name="Remedy">What is proposed.</param>
 /// <param name="Evidence">Natural logarithm of the odds of the mistake against "the process did this".</param>
 public sealed record AskedQuestion(string Kind, string Key, string Question, Remedy Remedy, double Evidence)
 {
     /// <summary>The question about a suspicion.</summary>
     public static AskedQuestion Of(Suspicion suspicion)
     {
-        ArgumentNullException.ThrowIfNull(suspicion);
         return new(
             JsonNamingPolicy.SnakeCaseLower.ConvertName(suspicion.Kind.ToString()),
             suspicion.Key, suspicion.Question, suspicion.Remedy, suspicion.Evidence);
@@ -137,7 +130,7 @@ public sealed class SessionQuestioner(StripKnowledge knowledge, bool atKeyboard)
     /// <summary>The next question; null for none, or while one waits for an answer.</summary>
     public AskedQuestion? Next(SessionProgress progress)
     {
-        ArgumentNullException.ThrowIfNull(progress);
+        // One question at a time, and none before a read counts.
         var (strip, log) = (progress.Strip, progress.Questions);
         if (log.Open is not null || strip.LastRead is null)
         {

@@ -6,8 +6,6 @@ using Channel = Acquire.Domain.Densitometry.Channel;
 namespace Acquire.Bench.Sessions;
 
 /// <summary>The instrument of a session: where it is and how it speaks.</summary>
-/// <param name="Address">The port.</param>
-/// <param name="Profile">The device profile.</param>
 /// <param name="Settings">The line settings in force: the profile's, or what the user said instead.</param>
 public sealed record InstrumentSetup(LinkAddress Address, DeviceProfile Profile, LinkSettings Settings)
 {
@@ -16,7 +14,6 @@ public sealed record InstrumentSetup(LinkAddress Address, DeviceProfile Profile,
 }
 
 /// <summary>What every guided reading needs to know, whatever it is for.</summary>
-/// <param name="Instrument">The instrument.</param>
 /// <param name="ReadsPerPatch">How many reads each patch is to have.</param>
 /// <param name="By">The person who reads.</param>
 public sealed record ReadingTerms(InstrumentSetup Instrument, int ReadsPerPatch, string By)

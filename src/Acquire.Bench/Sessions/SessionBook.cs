@@ -1,4 +1,6 @@
+using Acquire.Bench.Guidance;
 using Acquire.Instruments.Links;
+using Acquire.Instruments.ProfileFiles;
 using Acquire.Instruments.Profiles;
 using Acquire.Storage.Sessions;
 
@@ -55,7 +57,6 @@ public sealed class SessionBook(AcquireStore store, TimeProvider time)
     /// <param name="idOrPart">The session; null for the newest that was broken off.</param>
     /// <param name="port">Where the instrument is now; null for where it was.</param>
     /// <param name="program">The command that takes it up, for the note that tells others who reads the session.</param>
-    /// <param name="cancellationToken">Cancels.</param>
     /// <exception cref="BenchException">There is none, or it has ended, or this version cannot rebuild it.</exception>
     /// <exception cref="ProfileException">This version cannot use the profile that it was read with.</exception>
     /// <exception cref="StoreException">Another program reads it, or the store cannot be used.</exception>
@@ -120,6 +121,7 @@ public sealed class SessionBook(AcquireStore store, TimeProvider time)
             return (progress, null);
         }
 
+        // Written into the journal, so that the next rebuild cuts the line at the same place.
         var closing = new JournalEntry(entries.Count + 1, last.At, JournalEvent.Broke);
         var closed = SessionProgress.Rebuild(OpenSession.PlanOf(session, plan), profile, entries.Append(closing));
         var cut = closed.Lines.Skip(progress.Lines.Count).ToList();
@@ -128,12 +130,36 @@ public sealed class SessionBook(AcquireStore store, TimeProvider time)
     }
 }
 
-/// <summary>A session that has ended or was broken off.</summary>
-/// <param name="Session">The session.</param>
-/// <param name="Outcome">What became of it.</param>
-/// <param name="Rescue">What was saved outside the store because the store failed; null when the store has it all.</param>
-public sealed record SessionResult(BenchSession Session, GuidedOutcome Outcome, Rescue? Rescue)
+/// <summary>A session that this program reads, begun just now or taken up again; no other program reads it meanwhile.</summary>
+/// <param name="plan">What it needs to be finished.</param>
+/// <param name="instrument">The instrument, on the port where it is now.</param>
+public sealed class OpenSession(
+    BenchSession session, SessionPlan plan, InstrumentSetup instrument, SessionProgress progress, SessionLock held) : IDisposable
 {
-    /// <summary>Whether it has no end in the store and can be gone on with.</summary>
-    public bool GoesOn { get; init; }
+    public BenchSession Session { get; } = session;
+
+    /// <summary>What it needs to be finished.</summary>
+    public SessionPlan Plan { get; } = plan;
+
+    /// <summary>The instrument, on the port where it is now.</summary>
+    public InstrumentSetup Instrument { get; } = instrument;
+
+    public SessionProgress Progress { get; } = progress;
+
+    /// <summary>The beginning of a line that was cut when the session was broken off; null when none was.</summary>
+    internal string? Unfinished { get; init; }
+
+    /// <summary>Lets the session go; unless it has ended, another program may take it up.</summary>
+    public void Dispose() => held.Dispose();
+
+    /// <summary>What is to be read, from a session and its plan.</summary>
+    internal static ReadingPlan PlanOf(BenchSession session, SessionPlan plan) =>
+        new(plan.Layout, session.ReadsPerPatch, plan.Channels) { ReadsPerPlacement = plan.ReadsPerPlacement };
+
+    /// <summary>The profile as it was when the session began.</summary>
+    /// <exception cref="ProfileException">This version of the program cannot use it.</exception>
+    internal static DeviceProfile ProfileOf(SessionPlan plan) => ProfileReader.Read(plan.Profile.Text, plan.Profile.Name + ".json");
+
+    /// <summary>Says that the session has ended, so that its lock is of no more use.</summary>
+    internal void HasEnded() => held.SessionEnded();
 }

@@ -9,7 +9,6 @@ namespace Acquire.Bench.Sessions;
 /// How far a session is: its strip and its lines. It follows from the plan and the entries of the journal alone, so that a session that
 /// was broken off is rebuilt exactly as it was. For one task at a time.
 /// </summary>
-/// <param name="plan">What is to be read.</param>
 public sealed class SessionProgress(ReadingPlan plan)
 {
     private readonly List<ReceivedLine> _lines = [];
@@ -30,12 +29,11 @@ public sealed class SessionProgress(ReadingPlan plan)
     public bool HasContent { get; private set; }
 
     /// <summary>Rebuilds a session from its journal, by the same framing, parsing and guidance that it was read with.</summary>
-    /// <param name="plan">What was to be read.</param>
-    /// <param name="profile">The profile that it was read with.</param>
     /// <param name="entries">The journal from its beginning.</param>
     /// <exception cref="BenchException">The journal has a decision that this version does not know.</exception>
     public static SessionProgress Rebuild(ReadingPlan plan, DeviceProfile profile, IEnumerable<JournalEntry> entries)
     {
+        // The same calls in the same order as at the bench, and no other path: what was shown then is what stands here.
         var progress = new SessionProgress(plan);
         var lines = new LineReception(profile);
         foreach (var entry in entries)
@@ -59,7 +57,6 @@ public sealed class SessionProgress(ReadingPlan plan)
     /// <summary>Gives something that happened its place in the journal.</summary>
     public Reception Number(Reception reception) => reception with { Entry = Number(reception.Entry) };
 
-    /// <summary>Gives an entry its place in the journal.</summary>
     public JournalEntry Number(JournalEntry entry)
     {
         HasContent |= entry.Event is JournalEvent.Received or JournalEvent.Decided;
@@ -119,6 +116,7 @@ public sealed class SessionProgress(ReadingPlan plan)
     {
         try
         {
+            // A command that comes too late does nothing and says so; it must not fail when the session is rebuilt by it.
             (Strip, Questions, var done) = decision switch
             {
                 BenchCommand.Ask { Question: var asked, Reads: var reads } =>
@@ -149,4 +147,21 @@ public sealed class SessionProgress(ReadingPlan plan)
 
     private string Accepted(Remedy remedy) =>
         $"{(remedy.ChangesReads() ? "Done" : "Noted")}: {RemedyWords.Of(remedy, plan.Layout)}. Undo (u) takes that back.";
+}
+
+/// <summary>
+/// Where what happens in one bench session is kept before anything of it is shown. A failure to keep it is thrown to the session.
+/// </summary>
+public interface ISessionJournal
+{
+    /// <summary>Returns when the entries, and the lines that they ended, are durable; all of them or none.</summary>
+    Task AppendAsync(IReadOnlyList<JournalEntry> entries, IReadOnlyList<ReceivedLine> lines, CancellationToken cancellationToken);
+}
+
+/// <summary>Keeps the journal of one session in the store.</summary>
+public sealed class StoreJournal(AcquireStore store, Guid sessionId) : ISessionJournal
+{
+    /// <inheritdoc/>
+    public Task AppendAsync(IReadOnlyList<JournalEntry> entries, IReadOnlyList<ReceivedLine> lines, CancellationToken cancellationToken) =>
+        store.AppendAsync(sessionId, entries, lines, cancellationToken);
 }

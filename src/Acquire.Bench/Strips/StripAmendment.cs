@@ -2,7 +2,6 @@ using Acquire.Bench.Lots;
 
 namespace Acquire.Bench.Strips;
 
-/// <summary>One read, or a whole patch.</summary>
 /// <param name="Patch">Key or name of the patch.</param>
 /// <param name="Read">Number of the read, from 1; null for the whole patch.</param>
 public sealed record ReadPlace(string Patch, int? Read);
@@ -10,8 +9,6 @@ public sealed record ReadPlace(string Patch, int? Read);
 /// <summary>
 /// A correction of a strip record. What it does not name stays as it was, the aims and limits that the strip was judged by above all.
 /// </summary>
-/// <param name="Reason">Why.</param>
-/// <param name="By">Who.</param>
 public sealed record StripAmendment(string Reason, string By)
 {
     /// <summary>
@@ -37,8 +34,6 @@ public sealed record StripAmendment(string Reason, string By)
     public Task<(StripRecord Before, StripRecord After)> KeepAsync(
         AcquireStore store, Guid strip, TimeProvider time, CancellationToken cancellationToken)
     {
-        ArgumentNullException.ThrowIfNull(store);
-        ArgumentNullException.ThrowIfNull(time);
         return store.InTransactionAsync(
             writing =>
             {
@@ -55,13 +50,11 @@ public sealed record StripAmendment(string Reason, string By)
     /// <exception cref="Domain.ImpossibleValueException">A reason is empty.</exception>
     public StripRecord Apply(StripRecord strip, DateTimeOffset now)
     {
-        ArgumentNullException.ThrowIfNull(strip);
         if (Lot is { } other && !other.Lot.Layout.Patches.SequenceEqual(strip.Layout.Patches))
         {
             throw new BenchException(
                 $"Strips of lot {other.Lot.Code} have other patches ({string.Join(", ", other.Lot.Layout.Patches.Select(p => p.Key))}) "
-                + $"than were read "
-                + $"on strip {StripId.ShortForm(strip.Id)}.");
+                + $"than were read on strip {StripId.ShortForm(strip.Id)}.");
         }
 
         var patches = Included.Aggregate(strip.Patches, (all, place) => Changed(all, strip, place, null));
@@ -75,6 +68,7 @@ public sealed record StripAmendment(string Reason, string By)
         };
         if (Lot is not null)
         {
+            // A wrong lot is a wrong box in the drawer: the limits of the day stay, unless the process is another one too.
             amended = amended with
             {
                 LotCode = Lot.Lot.Code,
@@ -106,4 +100,60 @@ public sealed record StripAmendment(string Reason, string By)
                 index, patch with { Reads = patch.Reads.SetItem(number - 1, patch.Reads[number - 1] with { Exclusion = exclusion }) })
             : throw new BenchException($"Patch {key} has no read {number}; it has {patch.Reads.Length}.");
     }
+}
+
+/// <summary>Something that a revision changed.</summary>
+/// <param name="Field">What, in words, such as <c>line</c> or <c>hd read 2</c>.</param>
+/// <param name="Before">What it was; null when there was nothing.</param>
+/// <param name="After">What it is; null when there is nothing.</param>
+public sealed record FieldChange(string Field, string? Before, string? After);
+
+/// <summary>What differs between two revisions of one strip.</summary>
+public static class RevisionChanges
+{
+    /// <summary>Field by field, in the order of the record; who, when and why are not among them. Empty when nothing differs.</summary>
+    public static ImmutableArray<FieldChange> Between(StripRecord before, StripRecord after)
+    {
+        return [.. Texts(before).Zip(Texts(after), (b, a) => new FieldChange(b.Field, b.Text, a.Text))
+            .Concat(Reads(before, after))
+            .Concat(NumbersOf("mean", Means(before), Means(after)))
+            .Concat(NumbersOf("aim", Aims(before), Aims(after)))
+            .Where(c => c.Before != c.After)];
+    }
+
+    private static IEnumerable<(string Field, string? Text)> Texts(StripRecord strip) =>
+    [
+        ("lot", strip.LotCode),
+        .. StripTags.Texts.Select(t => (t.Name, t.Of(strip.Tags))),
+        ("confirms", Short(strip.Tags.Confirms)),
+        ("read again", Short(strip.Tags.Reread?.Of)),
+        ("after", strip.Tags.Reread?.After.Word()),
+        ("pair", Short(strip.Tags.PairedWith)),
+        ("reference", Short(strip.ReferenceId)),
+        ("calibration check", Short(strip.CheckId)),
+        ("check lacking", strip.CheckLacking),
+        ("process sheet", strip.JudgedBy.Name),
+        ("layout", strip.Layout.Name),
+    ];
+
+    private static IEnumerable<FieldChange> Reads(StripRecord before, StripRecord after) =>
+        before.Patches.Zip(after.Patches).SelectMany(p =>
+            p.First.Reads.Zip(p.Second.Reads, (b, a) => (b, a))
+                .Select((read, i) => new FieldChange(
+                    string.Create(CultureInfo.InvariantCulture, $"{p.First.Patch.Key} read {i + 1}"),
+                    Counts(read.b.Exclusion), Counts(read.a.Exclusion)))
+                .Prepend(new FieldChange(p.First.Patch.Key, Counts(p.First.LeftOut), Counts(p.Second.LeftOut))));
+
+    private static IEnumerable<FieldChange> NumbersOf(string what, Dictionary<string, string> before, Dictionary<string, string> after) =>
+        before.Keys.Union(after.Keys).Select(k => new FieldChange($"{what} {k}", before.GetValueOrDefault(k), after.GetValueOrDefault(k)));
+
+    private static Dictionary<string, string> Means(StripRecord strip) => strip.Means.ToDictionary(
+        m => $"{m.PatchKey.ToLowerInvariant()} {m.Channel.Word()}", m => Numbers.Four(m.Mean));
+
+    private static Dictionary<string, string> Aims(StripRecord strip) => strip.Aims.ToDictionary(
+        a => $"{a.PatchKey.ToLowerInvariant()} {a.Channel.Word()}", a => Numbers.Four(a.Value));
+
+    private static string Counts(Exclusion? exclusion) => exclusion is null ? "counts" : $"left out: {exclusion.Reason}";
+
+    private static string? Short(Guid? id) => id is { } given ? StripId.ShortForm(given) : null;
 }

@@ -27,18 +27,18 @@ public sealed class CheckBook(AcquireStore store, TimeProvider time)
     }
 
     /// <summary>Judges and keeps a check whose readings were taken elsewhere.</summary>
-    /// <param name="plaqueName">The plaque.</param>
-    /// <param name="reads">The readings.</param>
     /// <param name="instrument">The instrument they are of; null where it is not known: then the check counts for every profile.</param>
     /// <param name="by">Who enters them.</param>
-    /// <param name="cancellationToken">Cancels.</param>
     /// <exception cref="BenchException">The plaque is unknown, or the reads are not of its patches.</exception>
     /// <exception cref="ImportException">A number is no density.</exception>
     /// <exception cref="GaugeException">The readings fall where the plaque rises.</exception>
     /// <exception cref="StoreException">The store cannot be used.</exception>
     public async Task<JudgedCheck> EnterAsync(
         string plaqueName,
-        IReadOnlyCollection<ImportedRead> reads, InstrumentInUse? instrument, string by, CancellationToken cancellationToken)
+        IReadOnlyCollection<ImportedRead> reads,
+        InstrumentInUse? instrument,
+        string by,
+        CancellationToken cancellationToken)
     {
         var plaque = await GetPlaqueAsync(plaqueName, cancellationToken);
         var now = time.GetUtcNow();
@@ -53,8 +53,8 @@ public sealed class CheckBook(AcquireStore store, TimeProvider time)
     public async Task<ImmutableArray<JudgedCheck>> ListAsync(CancellationToken cancellationToken)
     {
         var known = await _tests.KnownAsync(cancellationToken);
-        return [.. (await store.ListChecksAsync(cancellationToken)).Select(
-            c => new JudgedCheck(c, Judge(c.Plaque, c.Patches, c.Provenance, known)))];
+        return [.. (await store.ListChecksAsync(cancellationToken))
+            .Select(c => new JudgedCheck(c, Judge(c.Plaque, c.Patches, c.Provenance, known)))];
     }
 
     /// <summary>Whether a check is in force now for readings with a device profile.</summary>
@@ -81,8 +81,6 @@ public sealed class CheckBook(AcquireStore store, TimeProvider time)
 }
 
 /// <summary>A calibration check with what it tells.</summary>
-/// <param name="Check">The check.</param>
-/// <param name="Report">What it tells.</param>
 public sealed record JudgedCheck(CalibrationCheck Check, CalibrationReport Report) : KeptReading
 {
     public override bool Holds => Check.Passed;
@@ -92,8 +90,6 @@ public sealed record JudgedCheck(CalibrationCheck Check, CalibrationReport Repor
 public static class CheckJudge
 {
     /// <summary>What the reads tell.</summary>
-    /// <param name="plaque">The plaque.</param>
-    /// <param name="patches">The reads.</param>
     /// <param name="known">The scatter of one read from a repeatability test; pooled with what repeats of the patches show.</param>
     /// <exception cref="GaugeException">No read counts, or the readings fall where the plaque rises.</exception>
     public static CalibrationReport Judge(
@@ -107,4 +103,73 @@ public static class CheckJudge
     public static bool Passes(Plaque plaque, CalibrationReport report) =>
         plaque.Channels.All(
             c => report[c] is { } channel && channel.Patches.Length == plaque.Patches.Length && channel.Patches.All(p => p.IsInside));
+}
+
+/// <summary>Asks before a strip is read whether the instrument has proved itself.</summary>
+public sealed class CheckGate(AcquireStore store, CheckBook book)
+{
+    private const string WhatToDo = "Check the instrument first: acquire check --plaque NAME --port PORT --profile PROFILE";
+
+    /// <summary>Gives the check in force or why there is none, for the strip's record, and what to tell the user.</summary>
+    /// <param name="required">
+    /// What is required; null where the user never said: then users with a plaque are told, others are left in peace.
+    /// </param>
+    /// <param name="profile">Name of the device profile.</param>
+    /// <exception cref="BenchException">A check is required and none is in force.</exception>
+    /// <exception cref="StoreException">The store cannot be read.</exception>
+    public async Task<CheckPass> PassAsync(CheckRequirement? required, string profile, CancellationToken cancellationToken)
+    {
+        var (inForce, lacking) = await book.StandingAsync(profile, cancellationToken);
+        if (lacking is null)
+        {
+            return new CheckPass(inForce?.Id);
+        }
+
+        if (required is null && (await store.ListPlaquesAsync(cancellationToken)).Count == 0)
+        {
+            return new CheckPass(null);
+        }
+
+        return required switch
+        {
+            CheckRequirement.Block => throw new BenchException($"The strip is not read: {lacking}. {WhatToDo}"),
+            CheckRequirement.Mark => new CheckPass(null, lacking, $"The strip will be marked: {lacking}. {WhatToDo}"),
+            _ => new CheckPass(null, null, $"Take care: {lacking}. {WhatToDo}"),
+        };
+    }
+}
+
+/// <summary>What the record of a strip says of the instrument's check.</summary>
+/// <param name="CheckId">The check in force; null when there is none.</param>
+/// <param name="Lacking">Why none is in force, where the strip is to be marked so; null otherwise.</param>
+/// <param name="Warning">What to tell the user; null for nothing.</param>
+public sealed record CheckPass(Guid? CheckId, string? Lacking = null, string? Warning = null);
+
+/// <summary>What happens to strips that are read without a calibration check in force.</summary>
+public enum CheckRequirement
+{
+    /// <summary>The user is told.</summary>
+    Warn,
+
+    /// <summary>The user is told, and the record says why no check was in force.</summary>
+    Mark,
+
+    /// <summary>They are not read.</summary>
+    Block,
+}
+
+/// <summary>Whether a calibration check is in force.</summary>
+/// <param name="InForce">The check; null when none is in force.</param>
+/// <param name="Lacking">Why none is, in words; null when one is.</param>
+public sealed record CheckStanding(CalibrationCheck? InForce, string? Lacking)
+{
+    public static CheckStanding Of(CalibrationCheck? last, DateTimeOffset now, string profile) => last switch
+    {
+        null => new CheckStanding(null, $"no calibration check was made with profile {profile} yet"),
+        { Passed: false } => new CheckStanding(null, $"the last calibration check, of {Numbers.Day(last.Provenance.At)}, failed"),
+        // A check lasts to its due date and no longer: afterwards nothing says that the zero has stayed where it was.
+        _ when now >= last.DueAt => new CheckStanding(
+            null, $"the last calibration check is of {Numbers.Day(last.Provenance.At)}, and the next was due on {Numbers.Day(last.DueAt)}"),
+        _ => new CheckStanding(last, null),
+    };
 }

@@ -16,6 +16,7 @@ internal sealed record EnteredReads(ImmutableArray<PatchReads> Patches, int Read
     {
         var patches =
             reads.GroupBy(r => r.Patch, StringComparer.OrdinalIgnoreCase).Select(p => (Name: p.Key, Placements: Placements(p))).ToList();
+        // A kept test says one number of reads per placement; unequal ones could not be told apart again.
         var perPlacement = patches.Count == 0 ? 1 : patches[0].Placements[0].Length;
         if (patches.SelectMany(p => p.Placements).FirstOrDefault(g => g.Length != perPlacement) is { IsDefault: false } odd)
         {

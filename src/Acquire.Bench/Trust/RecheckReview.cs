@@ -32,20 +32,21 @@ public sealed record RecheckReview(ImmutableArray<ReferenceChart> Series) : Kept
         if (later.Count == 0)
         {
             throw new GaugeException(
-                $"The reference strip of lot {first.LotCode} was not read again yet: acquire lot recheck {first.LotCode} --port PORT "
-                + $"--profile PROFILE");
+                $"The reference strip of lot {first.LotCode} was not read again yet: "
+                + $"acquire lot recheck {first.LotCode} --port PORT --profile PROFILE");
         }
 
         return new RecheckReview(ReferenceHistory.Of(
-            [(Label(first.Provenance.At),
-                RepeatabilityData.Of(first.Patches)), .. later.Select(r => (Label(r.Provenance.At), RepeatabilityData.Of(r.Patches)))],
+            [
+                (Numbers.Moment(first.Provenance.At), RepeatabilityData.Of(first.Patches)),
+                .. later.Select(r => (Numbers.Moment(r.Provenance.At), RepeatabilityData.Of(r.Patches))),
+            ],
             Math.Clamp(later.Count, 2, Baseline)));
     }
 
-    private static string Label(DateTimeOffset at) => at.ToString("yyyy-MM-dd HH:mm", CultureInfo.InvariantCulture);
-
     private static int MostByChance(int series)
     {
+        // Binomial: terms are added until what is left of the tail is a chance of one in twenty.
         const double Each = 0.05;
         var (term, sum, k) = (Math.Pow(1 - Each, series), 0.0, 0);
         for (; k < series; k++)

@@ -3,7 +3,6 @@ namespace Acquire.Domain.Books;
 /// <summary>When something happened, when it was entered, and by whom. The two times differ where an entry is dated back.</summary>
 public sealed record EntryStamp
 {
-    /// <summary>States a stamp.</summary>
     /// <exception cref="ImpossibleValueException">Nobody is named.</exception>
     public EntryStamp(Guid id, DateTimeOffset happenedAt, DateTimeOffset enteredAt, string by)
     {
@@ -14,13 +13,11 @@ public sealed record EntryStamp
     /// <summary>UUID v7 of the entry.</summary>
     public Guid Id { get; }
 
-    /// <summary>When it happened.</summary>
     public DateTimeOffset HappenedAt { get; }
 
     /// <summary>When it was entered, by the clock of the computer.</summary>
     public DateTimeOffset EnteredAt { get; }
 
-    /// <summary>Who entered it.</summary>
     public string By { get; }
 }
 
@@ -29,7 +26,6 @@ public abstract record BookEntry
 {
     private protected BookEntry(EntryStamp stamp) => Stamp = stamp;
 
-    /// <summary>When, and by whom.</summary>
     public EntryStamp Stamp { get; init; }
 
     /// <summary>A note of the user's.</summary>
@@ -38,7 +34,6 @@ public abstract record BookEntry
     /// <summary>UUID v7.</summary>
     public Guid Id => Stamp.Id;
 
-    /// <summary>When it happened.</summary>
     public DateTimeOffset HappenedAt => Stamp.HappenedAt;
 
     /// <summary>The entries without which this one means nothing.</summary>
@@ -48,7 +43,6 @@ public abstract record BookEntry
 /// <summary>Takes an entry back. Both stay in the books; the one withdrawn counts no more.</summary>
 public sealed record Withdrawal : BookEntry
 {
-    /// <summary>Withdraws an entry.</summary>
     /// <exception cref="ImpossibleValueException">No reason is given.</exception>
     public Withdrawal(EntryStamp stamp, Guid withdrawnId, string reason)
         : base(stamp)
@@ -60,7 +54,6 @@ public sealed record Withdrawal : BookEntry
     /// <summary>The entry that counts no more.</summary>
     public Guid WithdrawnId { get; }
 
-    /// <summary>Why.</summary>
     public string Reason { get; }
 
     /// <inheritdoc/>
@@ -76,7 +69,6 @@ public enum BookEventKind
     /// <summary>A new mix came into use.</summary>
     NewMix,
 
-    /// <summary>Something was repaired.</summary>
     Repair,
 
     /// <summary>A temperature was put right.</summary>
@@ -95,7 +87,6 @@ public enum BookEventKind
 /// <summary>Something that happened to the process.</summary>
 public sealed record BookEvent : BookEntry
 {
-    /// <summary>States an event.</summary>
     /// <exception cref="ImpossibleValueException">There is no text.</exception>
     public BookEvent(EntryStamp stamp, BookEventKind kind, string text, Guid? lineId = null, Guid? bottleId = null)
         : base(stamp)
@@ -104,7 +95,6 @@ public sealed record BookEvent : BookEntry
         Text = Guard.Text(text, "The text of an event");
     }
 
-    /// <summary>What kind.</summary>
     public BookEventKind Kind { get; }
 
     /// <summary>What happened, in the user's words.</summary>

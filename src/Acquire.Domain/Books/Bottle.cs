@@ -39,7 +39,6 @@ public sealed record BottleStorage
 /// </summary>
 public sealed record Bottle : BookEntry
 {
-    /// <summary>States a filled bottle.</summary>
     /// <exception cref="ImpossibleValueException">There is no name, or the volume is not above zero.</exception>
     public Bottle(EntryStamp stamp, string name, Guid solutionId, double volume, BottleStorage storage)
         : base(stamp)
@@ -53,23 +52,19 @@ public sealed record Bottle : BookEntry
     /// <summary>The user's name for it, best a short code.</summary>
     public string Name { get; }
 
-    /// <summary>The mix in it.</summary>
     public Guid SolutionId { get; }
 
     /// <summary>How much was filled in, in litres.</summary>
     public double Volume { get; }
 
-    /// <summary>How it is kept.</summary>
     public BottleStorage Storage { get; }
 
     /// <inheritdoc/>
     public override ImmutableArray<Guid> RefersTo => [SolutionId];
 }
 
-/// <summary>What happens to a bottle.</summary>
 public enum BottleEventKind
 {
-    /// <summary>Opened.</summary>
     Opened,
 
     /// <summary>Solution was added.</summary>
@@ -102,6 +97,7 @@ public sealed record BottleEvent : BookEntry
             throw new ImpossibleValueException("A volume belongs to pouring and topping up, and to nothing else.");
         }
 
+        // Both ways: a storage said with another kind of event would be kept and never counted.
         if ((kind == BottleEventKind.StoredAnew) != storage is { IsEmpty: false })
         {
             throw new ImpossibleValueException(
@@ -109,10 +105,8 @@ public sealed record BottleEvent : BookEntry
         }
     }
 
-    /// <summary>The bottle.</summary>
     public Guid BottleId { get; }
 
-    /// <summary>What happened.</summary>
     public BottleEventKind Kind { get; }
 
     /// <summary>How much was poured or topped up, in litres.</summary>
@@ -136,13 +130,10 @@ public sealed record BottleState
     private BottleState(Bottle bottle, Solution solution, DateTimeOffset at) =>
         (Bottle, Solution, At, Storage) = (bottle, solution, at, bottle.Storage);
 
-    /// <summary>The bottle.</summary>
     public Bottle Bottle { get; }
 
-    /// <summary>The mix in it.</summary>
     public Solution Solution { get; }
 
-    /// <summary>The moment.</summary>
     public DateTimeOffset At { get; }
 
     /// <summary>Age of the mix, at its discard where it went out of use; null before it was mixed.</summary>
@@ -166,7 +157,6 @@ public sealed record BottleState
     /// <summary>The same in rolls of 80 in².</summary>
     public double Rolls => AreaUsed / FilmFormat.Roll;
 
-    /// <summary>Filled in, in litres.</summary>
     public double Filled { get; private init; }
 
     /// <summary>Topped up, in litres.</summary>
@@ -184,7 +174,6 @@ public sealed record BottleState
     /// <summary>How much more was poured than was there, by the books, in litres; 0 when they agree.</summary>
     public double Overdrawn => Math.Max(-Balance, 0);
 
-    /// <summary>How it is kept.</summary>
     public BottleStorage Storage { get; private init; }
 
     /// <summary>How full the container is, 1 for brim-full; null when its capacity is not known.</summary>
@@ -204,6 +193,7 @@ public sealed record BottleState
     internal static BottleState Of(Bottle bottle, Solution solution, IEnumerable<BookEntry> until, DateTimeOffset at)
     {
         var state = new BottleState(bottle, solution, at);
+        // An occasion begins with its first event and does not grow with later ones: air came in once an evening, not once for ever.
         DateTimeOffset? occasion = null;
         foreach (var entry in until)
         {

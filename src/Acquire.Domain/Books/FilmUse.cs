@@ -19,7 +19,6 @@ public sealed record FilmCount
     /// <summary>Key of the format, or <c>area</c>.</summary>
     public string Format { get; }
 
-    /// <summary>How many.</summary>
     public int Count { get; }
 
     /// <summary>Area of one, in m², as it was counted when it was entered.</summary>
@@ -28,7 +27,6 @@ public sealed record FilmCount
     /// <summary>Area of all, in m².</summary>
     public double Area => Count * AreaEach;
 
-    /// <summary>So many of a format.</summary>
     public static FilmCount Of(FilmFormat format, int count = 1) => new(format.Key, count, format.Area);
 
     /// <summary>An area in m² that is no format.</summary>
@@ -38,9 +36,6 @@ public sealed record FilmCount
 /// <summary>Film that was processed: through which bottles, in which line.</summary>
 public sealed record FilmUse : BookEntry
 {
-    /// <summary>States a use.</summary>
-    /// <param name="stamp">When, and by whom.</param>
-    /// <param name="films">What was processed.</param>
     /// <param name="bottleIds">Every bottle it went through; each has its whole area.</param>
     /// <param name="lineId">The line; null when not noted.</param>
     /// <param name="stripId">The control strip whose own area this is; null for film.</param>
@@ -52,19 +47,17 @@ public sealed record FilmUse : BookEntry
         BottleIds = bottleIds.IsDefault ? [] : bottleIds;
         Guard.Unique(BottleIds, b => b.ToString(), "The bottle");
         (LineId, StripId) = (lineId, stripId);
+        // Area without a place would count for nothing and be missed by nobody.
         if (BottleIds.IsEmpty && lineId is null)
         {
             throw new ImpossibleValueException("Film goes through a bottle or a line, or both; neither is named.");
         }
     }
 
-    /// <summary>What was processed.</summary>
     public ImmutableArray<FilmCount> Films { get; }
 
-    /// <summary>The bottles.</summary>
     public ImmutableArray<Guid> BottleIds { get; }
 
-    /// <summary>The line.</summary>
     public Guid? LineId { get; }
 
     /// <summary>The control strip whose own area this is.</summary>
@@ -79,7 +72,6 @@ public sealed record FilmUse : BookEntry
 
 /// <summary>A format of film or paper and the area that one of it has.</summary>
 /// <param name="Key">Short word, such as <c>135-36</c>.</param>
-/// <param name="Name">What it is.</param>
 /// <param name="Area">Area of one, in m².</param>
 /// <param name="Basis">Where the number comes from.</param>
 public sealed record FilmFormat(string Key, string Name, double Area, string Basis)
@@ -87,7 +79,8 @@ public sealed record FilmFormat(string Key, string Name, double Area, string Bas
     /// <summary>The area that the trade counts as one roll: 80 in², in m².</summary>
     public const double Roll = 80 * SquareInch;
 
-    private const double SquareInch = 0.0254 * 0.0254;
+    /// <summary>One square inch, in m².</summary>
+    public const double SquareInch = 0.0254 * 0.0254;
 
     /// <summary>
     /// The formats built in. Roll films vary a little from maker to maker: their areas are common values from memory, without a source;
@@ -106,7 +99,6 @@ public sealed record FilmFormat(string Key, string Name, double Area, string Bas
         new("100ft", "35 mm motion-picture film, 100 ft", 0.035 * 30.48, "calculated: 35 mm × 30.48 m"),
     ];
 
-    /// <summary>The control strip.</summary>
     public static FilmFormat ControlStrip { get; } = Find("strip")!;
 
     /// <summary>Finds a format by its key, in any case and with an <c>in</c> behind sheets or not; null when there is none.</summary>

@@ -10,7 +10,6 @@ public sealed class Ledger
 {
     private readonly FrozenDictionary<Guid, BookEntry> _byId;
 
-    /// <summary>Opens the books.</summary>
     /// <param name="entered">Every entry, in the order of entry.</param>
     public Ledger(IEnumerable<BookEntry> entered)
     {
@@ -27,19 +26,15 @@ public sealed class Ledger
     /// <summary>The entries that count, in the order of what happened.</summary>
     public ImmutableArray<BookEntry> Standing { get; }
 
-    /// <summary>The lines.</summary>
     public IEnumerable<ProcessLine> Lines => Standing.OfType<ProcessLine>();
 
-    /// <summary>The mixes.</summary>
     public IEnumerable<Solution> Solutions => Standing.OfType<Solution>();
 
     /// <summary>The bottles, those out of use too.</summary>
     public IEnumerable<Bottle> Bottles => Standing.OfType<Bottle>();
 
-    /// <summary>What was processed.</summary>
     public IEnumerable<FilmUse> Uses => Standing.OfType<FilmUse>();
 
-    /// <summary>The events.</summary>
     public IEnumerable<BookEvent> Events => Standing.OfType<BookEvent>();
 
     /// <summary>The lots whose strips are counted.</summary>
@@ -51,17 +46,15 @@ public sealed class Ledger
     public T Get<T>(Guid id)
         where T : BookEntry => (T)_byId[id];
 
-    /// <summary>The mix in a bottle.</summary>
     public Solution SolutionIn(Bottle bottle) => Get<Solution>(bottle.SolutionId);
 
     /// <summary>A bottle as it was at a moment.</summary>
-    /// <param name="bottle">The bottle.</param>
     /// <param name="at">The moment; what happened then counts.</param>
     /// <param name="exceptStrip">A control strip whose own area is not counted: what it met, not what it left behind.</param>
+    // Computed at each call. The books of years are a few thousand entries, and a stored state would have to be put right by hand.
     public BottleState At(Bottle bottle, DateTimeOffset at, Guid? exceptStrip = null) => BottleState.Of(
         bottle, SolutionIn(bottle), Until(at).Where(e => exceptStrip is null || e is not FilmUse use || use.StripId != exceptStrip), at);
 
-    /// <summary>A line as it was at a moment.</summary>
     public LineState At(ProcessLine line, DateTimeOffset at) => LineState.Of(line, Until(at));
 
     /// <summary>The strips of a lot as they were at a moment.</summary>
@@ -78,5 +71,6 @@ public sealed class Ledger
     /// <summary>The entries that stand and refer to one.</summary>
     public IEnumerable<BookEntry> Dependents(Guid id) => Standing.Where(e => e.RefersTo.Contains(id));
 
+    // By when it happened, not by when it was entered: what is dated back to Tuesday was so on Wednesday, whoever asks.
     private IEnumerable<BookEntry> Until(DateTimeOffset at) => Standing.TakeWhile(e => e.HappenedAt <= at);
 }

@@ -1,6 +1,5 @@
 namespace Acquire.Domain.Books;
 
-/// <summary>What a process line is.</summary>
 public enum LineKind
 {
     /// <summary>Anything else.</summary>
@@ -22,7 +21,6 @@ public enum LineKind
 /// <summary>A tank or processor; its time is when it came into use.</summary>
 public sealed record ProcessLine : BookEntry
 {
-    /// <summary>Names a line.</summary>
     /// <exception cref="ImpossibleValueException">There is no name or process.</exception>
     public ProcessLine(EntryStamp stamp, string name, LineKind kind, string processKey)
         : base(stamp)
@@ -35,7 +33,6 @@ public sealed record ProcessLine : BookEntry
     /// <summary>The user's name for it.</summary>
     public string Name { get; }
 
-    /// <summary>What it is.</summary>
     public LineKind Kind { get; }
 
     /// <summary>Key of the process sheet, such as <c>c41</c>.</summary>
@@ -45,7 +42,6 @@ public sealed record ProcessLine : BookEntry
 /// <summary>A change of a line's method. What it does not name stays as it was.</summary>
 public sealed record LineMethod : BookEntry
 {
-    /// <summary>States a change.</summary>
     /// <exception cref="ImpossibleValueException">Nothing is named, or a temperature or time cannot be.</exception>
     public LineMethod(EntryStamp stamp, Guid lineId, string? agitation, double? temperature, TimeSpan? time)
         : base(stamp)
@@ -62,7 +58,6 @@ public sealed record LineMethod : BookEntry
         }
     }
 
-    /// <summary>The line.</summary>
     public Guid LineId { get; }
 
     /// <summary>How film or solution is moved; null when it stays as it was.</summary>
@@ -83,7 +78,6 @@ public sealed record LineState
 {
     private LineState(ProcessLine line) => Line = line;
 
-    /// <summary>The line.</summary>
     public ProcessLine Line { get; }
 
     /// <summary>How film or solution is moved; null when never noted.</summary>

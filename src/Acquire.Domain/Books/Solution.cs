@@ -1,6 +1,5 @@
 namespace Acquire.Domain.Books;
 
-/// <summary>What a solution does.</summary>
 public enum SolutionKind
 {
     /// <summary>Anything else.</summary>
@@ -15,22 +14,17 @@ public enum SolutionKind
     /// <summary>The colour developer of a reversal process.</summary>
     ColourDeveloper,
 
-    /// <summary>Reversal bath.</summary>
     ReversalBath,
 
-    /// <summary>Stop bath.</summary>
     StopBath,
 
     /// <summary>Pre-bleach or conditioner.</summary>
     PreBleach,
 
-    /// <summary>Bleach.</summary>
     Bleach,
 
-    /// <summary>Bleach and fixer in one.</summary>
     BleachFix,
 
-    /// <summary>Fixer.</summary>
     Fixer,
 
     /// <summary>Final rinse or stabiliser.</summary>
@@ -40,7 +34,6 @@ public enum SolutionKind
 /// <summary>A mix; its time is when it was mixed.</summary>
 public sealed record Solution : BookEntry
 {
-    /// <summary>States a mix.</summary>
     /// <exception cref="ImpossibleValueException">There is no name or process, or the volume is not above zero.</exception>
     public Solution(EntryStamp stamp, string name, SolutionKind kind, string processKey, double volume, string? concentrateLot = null)
         : base(stamp)
@@ -55,7 +48,6 @@ public sealed record Solution : BookEntry
     /// <summary>The user's name for the mix.</summary>
     public string Name { get; }
 
-    /// <summary>What it does.</summary>
     public SolutionKind Kind { get; }
 
     /// <summary>Key of the process sheet, such as <c>c41</c>.</summary>

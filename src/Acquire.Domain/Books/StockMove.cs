@@ -22,7 +22,6 @@ public enum StockMoveKind
 /// <summary>Strips of a lot that came, went or were moved.</summary>
 public sealed record StockMove : BookEntry
 {
-    /// <summary>States a move.</summary>
     /// <exception cref="ImpossibleValueException">There is no lot, or the count is below 1.</exception>
     public StockMove(EntryStamp stamp, string lotCode, StockMoveKind kind, int strips, Guid? stripId = null)
         : base(stamp)
@@ -35,13 +34,10 @@ public sealed record StockMove : BookEntry
         StripId = stripId;
     }
 
-    /// <summary>Code number of the lot.</summary>
     public string LotCode { get; }
 
-    /// <summary>What happened.</summary>
     public StockMoveKind Kind { get; }
 
-    /// <summary>How many strips.</summary>
     public int Strips { get; }
 
     /// <summary>The strip's record, when it was read; null otherwise.</summary>
@@ -55,7 +51,6 @@ public sealed record StockState
 
     private StockState(string lotCode) => LotCode = lotCode;
 
-    /// <summary>Code number of the lot.</summary>
     public string LotCode { get; }
 
     /// <summary>Counted in.</summary>
@@ -99,6 +94,7 @@ public sealed record StockState
         StockMoveKind.Added => this with { Added = Added + move.Strips },
         StockMoveKind.Taken => Thawed(move) with { Taken = _out + move.Strips },
         StockMoveKind.Returned => this with { Taken = _out - move.Strips },
+        // A strip that ran was thawed, whether or not somebody noted it: thaws are what ages the pack.
         StockMoveKind.Used => (move.Strips > _out ? Thawed(move) : this) with { Used = Used + move.Strips, Taken = _out - move.Strips },
         _ => this with { Spoiled = Spoiled + move.Strips, Taken = _out - move.Strips },
     };

@@ -51,6 +51,7 @@ public readonly record struct Density : IComparable<Density>
     {
         const NumberStyles Style = NumberStyles.AllowLeadingSign | NumberStyles.AllowDecimalPoint
             | NumberStyles.AllowLeadingWhite | NumberStyles.AllowTrailingWhite;
+        // No exponents, no thousands: a display shows neither, so a line that has one is no density and must not become one.
         var possible = decimal.TryParse(text, Style, CultureInfo.InvariantCulture, out var value) && IsPossible(value);
         density = possible ? new Density(value) : default;
         return possible;
@@ -76,4 +77,17 @@ public readonly record struct Density : IComparable<Density>
 
     /// <summary>Whether the first is not below the second.</summary>
     public static bool operator >=(Density left, Density right) => left.Value >= right.Value;
+}
+
+/// <summary>The spectral response a density was read with (ISO 5-3).</summary>
+public enum DensityStatus
+{
+    /// <summary>Status M: colour negatives that are to be printed.</summary>
+    M,
+
+    /// <summary>Status A: colour reversal film and colour prints.</summary>
+    A,
+
+    /// <summary>Visual density, for black-and-white.</summary>
+    Visual,
 }

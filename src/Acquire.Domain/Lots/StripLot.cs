@@ -3,7 +3,6 @@ namespace Acquire.Domain.Lots;
 /// <summary>Strips of one code number: their process and layout, correction factors, expiry and storage rule.</summary>
 public sealed record StripLot
 {
-    /// <summary>Makes a lot.</summary>
     /// <exception cref="ImpossibleValueException">
     /// No code, process or layout; a correction factor for a patch the layout lacks, or given twice.
     /// </exception>
@@ -20,6 +19,7 @@ public sealed record StripLot
         ProcessKey = Guard.Text(processKey, "The process of a lot");
         Layout = layout ?? throw new ImpossibleValueException($"Lot {Code} needs a strip layout.");
         CorrectionFactors = correctionFactors.IsDefault ? [] : correctionFactors;
+        // By key alone: aims look factors up by key, and one under a name would silently count as 0.
         foreach (var factor in CorrectionFactors)
         {
             _ = Layout.GetByKey(factor.PatchKey);
@@ -57,4 +57,72 @@ public sealed record StripLot
 
     /// <summary>Whether the lot is past its expiry on a day.</summary>
     public bool IsExpiredOn(DateOnly day) => Expires is { } last && day > last;
+}
+
+/// <summary>
+/// The signed number that the maker's sheet gives for one patch and channel of a code number;
+/// it is added to the reference reading to make the aim.
+/// </summary>
+public sealed record CorrectionFactor
+{
+    /// <summary>The largest size accepted, in density. Factors are mostly up to ±0.04 (common practice, no source).</summary>
+    public const double Largest = 0.5;
+
+    /// <exception cref="ImpossibleValueException">The value is not finite or beyond ±0.5.</exception>
+    public CorrectionFactor(string patchKey, Channel channel, double value)
+    {
+        PatchKey = Guard.Text(patchKey, "The patch of a correction factor");
+        Channel = channel;
+        Value = Math.Abs(Guard.Finite(value, "A correction factor")) <= Largest
+            ? value
+            : throw new ImpossibleValueException($"A correction factor of {value} cannot be: expected within ±{Largest}.");
+    }
+
+    public string PatchKey { get; }
+
+    public Channel Channel { get; }
+
+    /// <summary>The number to add, in density, with its sign.</summary>
+    public double Value { get; }
+}
+
+/// <summary>The readings of the maker's reference strip from which a lot's aims are made.</summary>
+public sealed record LotReference
+{
+    /// <exception cref="ImpossibleValueException">No lot, no patches, a patch twice, or no read that counts.</exception>
+    public LotReference(
+        Guid id, string lotCode, ImmutableArray<PatchReads> patches, Provenance provenance, Revision revision, Guid? sessionId = null)
+    {
+        Id = id;
+        LotCode = Guard.Text(lotCode, "The lot of a reference");
+        Patches = Guard.NotEmpty(patches, "The patches of a reference strip");
+        Guard.Unique(Patches, p => p.Patch.Key, "The patch");
+        if (!Patches.Any(p => p.Accepted.Any()))
+        {
+            throw new ImpossibleValueException($"The reference strip of lot {LotCode} has no reading that counts.");
+        }
+
+        (Provenance, Revision, SessionId) = (provenance, revision, sessionId);
+    }
+
+    /// <summary>UUID v7.</summary>
+    public Guid Id { get; }
+
+    public string LotCode { get; }
+
+    public ImmutableArray<PatchReads> Patches { get; }
+
+    /// <summary>When, by whom and with which instrument it was read.</summary>
+    public Provenance Provenance { get; }
+
+    public Revision Revision { get; }
+
+    /// <summary>The bench session it was read in; null when it was entered.</summary>
+    public Guid? SessionId { get; }
+
+    /// <summary>
+    /// The user's own strips whose average this is, where there is no maker's reference strip; empty otherwise. Each patch then has one
+    /// read for each strip, its mean.
+    /// </summary>
+    public ImmutableArray<Guid> BaselineStrips { get; init; } = [];
 }

@@ -8,7 +8,6 @@ public sealed record Limit
     /// </summary>
     private const double Hair = 1e-9;
 
-    /// <summary>States a limit.</summary>
     /// <exception cref="ImpossibleValueException">
     /// Neither side is given, a side is not finite, the sides are out of order or do not hold zero between them, or no source is named.
     /// </exception>
@@ -64,10 +63,10 @@ public sealed record ParameterLimits
     /// <summary>No limits: the parameter is charted without a zone.</summary>
     public static ParameterLimits None { get; } = new(null, null);
 
-    /// <summary>States the limits.</summary>
     /// <exception cref="ImpossibleValueException">The control limit lies inside the action limit on some side.</exception>
     public ParameterLimits(Limit? action, Limit? control)
     {
+        // Otherwise a deviation could stop the process before anybody is told to look.
         if (action is not null && control is not null && control.IsTighterThan(action))
         {
             throw new ImpossibleValueException($"The control limit {control} lies inside the action limit {action}.");
@@ -108,7 +107,6 @@ public enum Zone
     Out,
 }
 
-/// <summary>Zones in words.</summary>
 public static class Zones
 {
     /// <summary>The zone in a word; null is where no limit is set.</summary>

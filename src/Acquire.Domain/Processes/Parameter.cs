@@ -7,11 +7,7 @@ namespace Acquire.Domain.Processes;
 /// </summary>
 public abstract record Parameter
 {
-    /// <param name="key">Its key.</param>
-    /// <param name="name">Its name.</param>
-    /// <param name="standsFor">What it tells.</param>
     /// <param name="channels">The channels it is taken in; null for one number over all colours.</param>
-    /// <param name="limits">Its limits.</param>
     private protected Parameter(string key, string name, string standsFor, ImmutableArray<Channel>? channels, ParameterLimits limits)
     {
         Key = Guard.Text(key, "The key of a parameter");
@@ -86,8 +82,8 @@ public abstract record Parameter
         channel is { } c && ChannelLimits.TryGetValue(c, out var own) ? own : Limits;
 
     /// <summary>
-    /// What one of its <see cref="Lines"/> is called in a sentence: with the channel, unless it has one line only, such as D-max B − yellow
-    /// B.
+    /// What one of its <see cref="Lines"/> is called in a sentence: with the channel, unless it has one line only, such as
+    /// D-max B − yellow B.
     /// </summary>
     public string NameIn(Channel? channel) => channel is { } c && Channels.Length > 1 ? $"{Name} {c.Word()}" : Name;
 
@@ -98,7 +94,9 @@ public abstract record Parameter
     /// <summary>Asks for what a layer does with each kind; the compiler asks for all of them.</summary>
     public abstract T Match<T>(
         Func<PatchParameter, T> patch,
-        Func<DifferenceParameter, T> difference, Func<SpreadParameter, T> spread, Func<CurveParameter, T> curve);
+        Func<DifferenceParameter, T> difference,
+        Func<SpreadParameter, T> spread,
+        Func<CurveParameter, T> curve);
 
     /// <summary>Checks that what it refers to is in its sheet.</summary>
     /// <exception cref="ImpossibleValueException">Something is not there, or cannot serve.</exception>
@@ -118,13 +116,14 @@ public abstract record Parameter
             throw NotOnAny(sheet);
         }
 
+        // A step of a wedge is exposed to draw the curve and has no aim of its own; judged alone it would be called off for its lot.
         foreach (var key in PatchKeys.Where(_ => !IsOfCurve))
         {
             if (sheet.Layouts.FirstOrDefault(l => l.Find(key) is { Role: PatchRole.Curve }) is { } layout)
             {
                 throw new ImpossibleValueException(
-                    $"{Name} is taken of the patch '{key}', which only draws the curve in the strip layout '{layout.Strip.Name}'; its "
-                    + $"role must be judged.");
+                    $"{Name} is taken of the patch '{key}', which only draws the curve in "
+                    + $"the strip layout '{layout.Strip.Name}'; its role must be judged.");
             }
         }
     }

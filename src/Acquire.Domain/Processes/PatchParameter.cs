@@ -3,13 +3,11 @@ namespace Acquire.Domain.Processes;
 /// <summary>The density of one patch.</summary>
 public sealed record PatchParameter : Parameter
 {
-    /// <summary>States the parameter.</summary>
     /// <exception cref="ImpossibleValueException">A name or the channels are empty, or a channel is named twice.</exception>
     public PatchParameter(
         string key, string name, string standsFor, string patchKey, ImmutableArray<Channel> channels, ParameterLimits limits)
         : base(key, name, standsFor, channels, limits) => PatchKey = Guard.Text(patchKey, $"The patch of {name}");
 
-    /// <summary>Key of the patch.</summary>
     public string PatchKey { get; }
 
     /// <inheritdoc/>
@@ -30,13 +28,17 @@ public sealed record PatchParameter : Parameter
 /// <summary>The density of one patch minus that of another, in the same channel.</summary>
 public sealed record DifferenceParameter : Parameter
 {
-    /// <summary>States the parameter.</summary>
     /// <exception cref="ImpossibleValueException">
     /// A name or the channels are empty, a channel is named twice, or both patches are one.
     /// </exception>
     public DifferenceParameter(
         string key,
-        string name, string standsFor, string patchKey, string minusPatchKey, ImmutableArray<Channel> channels, ParameterLimits limits)
+        string name,
+        string standsFor,
+        string patchKey,
+        string minusPatchKey,
+        ImmutableArray<Channel> channels,
+        ParameterLimits limits)
         : base(key, name, standsFor, channels, limits)
     {
         PatchKey = Guard.Text(patchKey, $"The first patch of {name}");
@@ -70,7 +72,6 @@ public sealed record DifferenceParameter : Parameter
 /// </summary>
 public sealed record SpreadParameter : Parameter
 {
-    /// <summary>States the parameter.</summary>
     /// <exception cref="ImpossibleValueException">A name is empty.</exception>
     public SpreadParameter(string key, string name, string standsFor, string ofKey, ParameterLimits limits)
         : base(key, name, standsFor, null, limits) => OfKey = Guard.Text(ofKey, $"The parameter that {name} is taken of");

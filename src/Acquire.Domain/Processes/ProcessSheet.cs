@@ -3,7 +3,6 @@ namespace Acquire.Domain.Processes;
 /// <summary>A process as data: density status, strip layout, parameters with their limits.</summary>
 public sealed record ProcessSheet
 {
-    /// <summary>Makes a sheet with one layout.</summary>
     /// <exception cref="ImpossibleValueException">As with several layouts.</exception>
     public ProcessSheet(
         string key, string name, DensityStatus status, StripLayout layout, ImmutableArray<Parameter> parameters, string? note = null)
@@ -11,7 +10,6 @@ public sealed record ProcessSheet
     {
     }
 
-    /// <summary>Makes a sheet.</summary>
     /// <exception cref="ImpossibleValueException">
     /// A name is empty, there is no layout, a layout or parameter is named twice, a parameter refers to patches that no layout has
     /// together or to one that only draws the curve, a spread is taken of something that is not charted in all three colours, or
@@ -35,6 +33,7 @@ public sealed record ProcessSheet
         Guard.Unique(Layouts, l => l.Key, "The strip layout");
         Guard.Unique(Layouts, l => l.Strip.Name, "The strip layout");
         Guard.Unique(Parameters, p => p.Key, "The parameter");
+        // Last, as a parameter may be taken of another one: all must be there, each key once, before any of them is followed.
         foreach (var parameter in Parameters)
         {
             parameter.CheckIn(this);
@@ -71,7 +70,6 @@ public sealed record ProcessSheet
     /// <summary>Finds a parameter by key, in any case; null when the sheet has none.</summary>
     public Parameter? Find(string key) => Parameters.FirstOrDefault(p => string.Equals(p.Key, key, StringComparison.OrdinalIgnoreCase));
 
-    /// <summary>Finds a parameter by key.</summary>
     /// <exception cref="ImpossibleValueException">The sheet has no such parameter; the message lists those it has.</exception>
     public Parameter Get(string key) => Find(key) ?? throw new ImpossibleValueException(
         $"The process sheet '{Key}' has no parameter '{key}'; it has {string.Join(", ", Parameters.Select(p => p.Key))}.");
@@ -85,18 +83,12 @@ public sealed record ProcessSheet
             $"The process sheet '{Key}' has no strip layout '{keyOrName}'; it has {string.Join(", ", Layouts.Select(l => l.Key))}.");
 
     /// <summary>What the sheet knows of the layout of a strip, found by the layout's name; null when it has none of that name.</summary>
-    public SheetLayout? LayoutOf(StripLayout strip)
-    {
-        ArgumentNullException.ThrowIfNull(strip);
-        return Layouts.FirstOrDefault(l => string.Equals(l.Strip.Name, strip.Name, StringComparison.OrdinalIgnoreCase));
-    }
+    // By name: a lot keeps the layout that it was added with, and the sheet may have got other ones since.
+    public SheetLayout? LayoutOf(StripLayout strip) =>
+        Layouts.FirstOrDefault(l => string.Equals(l.Strip.Name, strip.Name, StringComparison.OrdinalIgnoreCase));
 
     /// <summary>The parameters that can be taken of strips of a layout.</summary>
-    public IEnumerable<Parameter> ParametersOn(SheetLayout layout)
-    {
-        ArgumentNullException.ThrowIfNull(layout);
-        return Parameters.Where(p => p.IsOn(layout, this));
-    }
+    public IEnumerable<Parameter> ParametersOn(SheetLayout layout) => Parameters.Where(p => p.IsOn(layout, this));
 }
 
 /// <summary>How the light goes through or off what is read.</summary>

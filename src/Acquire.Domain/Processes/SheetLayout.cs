@@ -9,7 +9,6 @@ public sealed record SheetLayout
     /// <summary>The most patches a layout may have.</summary>
     public const int MostPatches = 100;
 
-    /// <summary>Makes a layout.</summary>
     /// <exception cref="ImpossibleValueException">
     /// No key, or one with blanks; no name; not 1 … 100 patches; two patches of one key, name or log exposure.
     /// </exception>
@@ -49,11 +48,8 @@ public sealed record SheetLayout
     public string? Note { get; }
 
     /// <summary>A layout of which nothing but the patches is known.</summary>
-    public static SheetLayout Of(StripLayout strip)
-    {
-        ArgumentNullException.ThrowIfNull(strip);
-        return new SheetLayout(UsualKey, strip.Name, [.. strip.Patches.Select(p => new LayoutPatch(p))]);
-    }
+    public static SheetLayout Of(StripLayout strip) =>
+        new SheetLayout(UsualKey, strip.Name, [.. strip.Patches.Select(p => new LayoutPatch(p))]);
 
     /// <summary>Finds a patch by its key, in any case; null when the layout has none.</summary>
     public LayoutPatch? Find(string patchKey) =>
@@ -63,8 +59,6 @@ public sealed record SheetLayout
 /// <summary>One patch of a layout, with what the process sheet knows of it.</summary>
 public sealed record LayoutPatch
 {
-    /// <summary>States a patch.</summary>
-    /// <param name="patch">The patch.</param>
     /// <param name="logH">log10 of its exposure; null when it is not known.</param>
     /// <param name="role">What it is read for.</param>
     /// <exception cref="ImpossibleValueException">The log exposure is not finite.</exception>
@@ -75,13 +69,11 @@ public sealed record LayoutPatch
         Role = role;
     }
 
-    /// <summary>The patch.</summary>
     public Patch Patch { get; }
 
     /// <summary>log10 of its exposure, on the scale of the layout; null when it is not known.</summary>
     public double? LogH { get; }
 
-    /// <summary>What it is read for.</summary>
     public PatchRole Role { get; }
 }
 

@@ -7,7 +7,6 @@ namespace Acquire.Domain.Records;
 /// </summary>
 public sealed record StripRecord
 {
-    /// <summary>Makes a record.</summary>
     /// <exception cref="ImpossibleValueException">
     /// No lot; patches that are not those of the layout, in its order; a mean or aim of a patch the layout lacks, or
     /// two of one patch and channel.
@@ -96,7 +95,6 @@ public sealed record StripRecord
         init => field = value ?? throw new ImpossibleValueException("A strip was read at some time by somebody.");
     }
 
-    /// <summary>Which revision of the record this is.</summary>
     public Revision Revision
     {
         get;
@@ -167,6 +165,7 @@ public sealed record StripRecord
 
     private ImmutableArray<T> Known<T>(ImmutableArray<T> numbers, Func<T, (string Patch, Channel Channel)> place, string what)
     {
+        // A mean of an unknown patch would be kept and never be found again; two of one patch would be one or the other by chance.
         ImmutableArray<T> all = numbers.IsDefault ? [] : numbers;
         foreach (var number in all)
         {
@@ -175,5 +174,65 @@ public sealed record StripRecord
 
         Guard.Unique(all, n => $"{place(n).Patch} {place(n).Channel.Word()}", what);
         return all;
+    }
+}
+
+/// <summary>What the user said to a question.</summary>
+public enum QuestionAnswer
+{
+    /// <summary>Nothing: reading went on, or nobody was there.</summary>
+    Unanswered,
+
+    /// <summary>Yes: what was proposed was done, or the user saw to it.</summary>
+    Accepted,
+
+    /// <summary>No: the strip stayed as it was read.</summary>
+    Dismissed,
+}
+
+/// <summary>
+/// A question that was asked while a strip was read, because a mistake of reading was likelier than what the process can do.
+/// </summary>
+/// <param name="Kind">The mistake that was suspected, as a word such as <c>wrong_end</c>.</param>
+/// <param name="Remedy">What was proposed, in words.</param>
+/// <param name="Evidence">Natural logarithm of the odds of the mistake against "the process did this"; 3 is 20 to 1.</param>
+public sealed record StripQuestion(string Kind, string Question, string Remedy, double Evidence, DateTimeOffset AskedAt)
+{
+    /// <summary>What the user said.</summary>
+    public QuestionAnswer Answer { get; init; }
+
+    /// <summary>When the user said it; null when nothing was said.</summary>
+    public DateTimeOffset? AnsweredAt { get; init; }
+}
+
+/// <summary>
+/// Ids are UUID v7: they begin with the time, so that strips of one evening begin alike, and end at random. The short form is
+/// therefore the end. To find a strip, any beginning or end of its id of four digits or more will do, and any beginning of the short form
+/// that is shown, if it fits one strip only.
+/// </summary>
+public static class StripId
+{
+    /// <summary>The fewest hexadecimal digits that are taken for a part of an id.</summary>
+    public const int FewestDigits = 4;
+
+    /// <summary>How many digits the short form has.</summary>
+    public const int ShortDigits = 8;
+
+    /// <summary>The last eight hexadecimal digits.</summary>
+    public static string ShortForm(Guid id) => id.ToString("N")[^ShortDigits..];
+
+    /// <summary>Whether an id begins or ends so, or its short form begins so.</summary>
+    /// <param name="id">All hexadecimal digits of the id, without hyphens.</param>
+    /// <param name="digits">The part, likewise.</param>
+    public static bool Fits(string id, string digits) =>
+        id.StartsWith(digits, StringComparison.OrdinalIgnoreCase)
+        || id.EndsWith(digits, StringComparison.OrdinalIgnoreCase)
+        || id[^ShortDigits..].StartsWith(digits, StringComparison.OrdinalIgnoreCase);
+
+    /// <summary>The hexadecimal digits of an id or a part of one, hyphens left out; null when the text is no such thing.</summary>
+    public static string? Digits(string text)
+    {
+        var digits = text.Trim().Replace("-", "", StringComparison.Ordinal).ToLowerInvariant();
+        return digits.Length is >= FewestDigits and <= 32 && digits.All(char.IsAsciiHexDigit) ? digits : null;
     }
 }

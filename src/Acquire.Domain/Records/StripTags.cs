@@ -13,12 +13,16 @@ public sealed record StripTags
     /// <summary>All that is plain text, in the order in which records and files have it.</summary>
     public static ImmutableArray<TextTag> Texts { get; } =
     [
-        new("line", "The process line the strip ran in", t => t.Line, (t, text) => t with { Line = text }) {
+        new("line", "The process line the strip ran in", t => t.Line, (t, text) => t with { Line = text })
+        {
             IsPlace = true,
-            Keyword = "PROCESS_LINE" },
-        new("bottle", "The bottle of developer the strip ran in", t => t.Bottle, (t, text) => t with { Bottle = text }) {
+            Keyword = "PROCESS_LINE",
+        },
+        new("bottle", "The bottle of developer the strip ran in", t => t.Bottle, (t, text) => t with { Bottle = text })
+        {
             IsPlace = true,
-            Keyword = "BOTTLE" },
+            Keyword = "BOTTLE",
+        },
         new("note", "A note to keep with the strip", t => t.Note, (t, text) => t with { Note = text }) { Keyword = "NOTE" },
         new(
             "handling",

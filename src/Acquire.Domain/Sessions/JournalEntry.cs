@@ -78,6 +78,5 @@ public static class LineMeanings
 
 /// <summary>A line of a bench session, in the order of arrival.</summary>
 /// <param name="Sequence">Counts from 1 within the session; with the session it is the line's identity.</param>
-/// <param name="Line">The line.</param>
 /// <param name="Meaning">What it was taken for.</param>
 public sealed record ReceivedLine(int Sequence, RawLine Line, LineMeaning Meaning);

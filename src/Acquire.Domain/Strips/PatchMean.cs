@@ -3,7 +3,6 @@ namespace Acquire.Domain.Strips;
 /// <summary>The mean of the reads of one patch in one channel that count.</summary>
 public sealed record PatchMean
 {
-    /// <summary>States a mean.</summary>
     /// <exception cref="ImpossibleValueException">A number is not finite, no read counts, or s is below zero.</exception>
     public PatchMean(string patchKey, Channel channel, double mean, int reads, double? standardDeviation, double resolution)
     {
@@ -19,10 +18,8 @@ public sealed record PatchMean
             : throw new ImpossibleValueException("The resolution of a display is above zero.");
     }
 
-    /// <summary>Key of the patch.</summary>
     public string PatchKey { get; }
 
-    /// <summary>The channel.</summary>
     public Channel Channel { get; }
 
     /// <summary>Arithmetic mean of the densities.</summary>
@@ -36,4 +33,34 @@ public sealed record PatchMean
 
     /// <summary>The coarsest display step among the reads, in density.</summary>
     public double Resolution { get; }
+}
+
+/// <summary>The means of the reads that count.</summary>
+public static class PatchMeans
+{
+    /// <summary>
+    /// Averages every patch in every channel that has a read. It is the arithmetic mean of densities, as process control does it,
+    /// not the density of the mean transmittance: 0.30 and 0.34 make 0.32, where by way of transmittance they would make 0.3195.
+    /// </summary>
+    /// <param name="patches">The reads of each patch; excluded reads and patches left out do not count.</param>
+    /// <returns>By patch in the given order, then by channel; a patch and channel without a read that counts has no mean.</returns>
+    public static ImmutableArray<PatchMean> Of(ImmutableArray<PatchReads> patches) =>
+    [
+        .. from patch in patches
+           from channel in Channels.All
+           let reads = patch.Densities(channel).ToImmutableArray()
+           where !reads.IsEmpty
+           select MeanOf(patch.Patch.Key, channel, reads),
+    ];
+
+    // In decimal, so that 0.26 and 0.28 make 0.27 and not a hair beside it, and reads that are all alike scatter by exactly 0.
+    private static PatchMean MeanOf(string patchKey, Channel channel, ImmutableArray<Density> reads)
+    {
+        var mean = reads.Average(d => d.Value);
+        double? deviation =
+            reads.Length == 1 ? null : Math.Sqrt((double)reads.Sum(d => (d.Value - mean) * (d.Value - mean)) / (reads.Length - 1));
+
+        // A mean of -0.00 is 0, as a database has no negative zero.
+        return new PatchMean(patchKey, channel, (double)mean + 0.0, reads.Length, deviation, reads.Max(d => d.Resolution));
+    }
 }

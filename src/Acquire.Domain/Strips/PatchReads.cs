@@ -1,7 +1,6 @@
 namespace Acquire.Domain.Strips;
 
 /// <summary>All reads of one patch in order, excluded ones too.</summary>
-/// <param name="Patch">The patch.</param>
 /// <param name="Reads">Every read, in order.</param>
 /// <param name="LeftOut">Why the whole patch does not count; null when it counts.</param>
 public sealed record PatchReads(Patch Patch, ImmutableArray<PatchRead> Reads, Exclusion? LeftOut = null)
@@ -18,4 +17,33 @@ public sealed record PatchReads(Patch Patch, ImmutableArray<PatchRead> Reads, Ex
     /// <summary>The densities of one channel in the reads that count.</summary>
     public IEnumerable<Density> Densities(Channel channel) =>
         Accepted.Select(r => r.Densities[channel]).Where(d => d is not null).Select(d => d!.Value);
+}
+
+/// <summary>One read of a patch, with the reason when it does not count.</summary>
+/// <param name="Reading">What the instrument gave.</param>
+/// <param name="Exclusion">Why it does not count; null when it counts.</param>
+public sealed record PatchRead(Reading Reading, Exclusion? Exclusion = null)
+{
+    /// <summary>Whether the read counts.</summary>
+    public bool Counts => Exclusion is null;
+
+    /// <summary>What was done to the read after it was taken, such as exchanging its channels; null when nothing was.</summary>
+    public string? Note { get; init; }
+}
+
+/// <summary>Why a read or a whole patch does not count. It stays in the record.</summary>
+public sealed record Exclusion
+{
+    /// <exception cref="ImpossibleValueException">The reason is empty.</exception>
+    public Exclusion(string reason, DateTimeOffset at)
+    {
+        Reason = Guard.Text(reason, "The reason for leaving something out");
+        At = at;
+    }
+
+    /// <summary>The reason in the user's words.</summary>
+    public string Reason { get; }
+
+    /// <summary>When it was left out.</summary>
+    public DateTimeOffset At { get; }
 }

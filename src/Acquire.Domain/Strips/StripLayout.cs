@@ -3,7 +3,6 @@ namespace Acquire.Domain.Strips;
 /// <summary>The patches of a strip type, in the order in which they are read.</summary>
 public sealed record StripLayout
 {
-    /// <summary>Makes a layout.</summary>
     /// <exception cref="ImpossibleValueException">No name, no patches, or two patches of one key or name.</exception>
     public StripLayout(string name, ImmutableArray<Patch> patches)
     {
@@ -24,7 +23,6 @@ public sealed record StripLayout
         Patches.FirstOrDefault(p => string.Equals(p.Key, keyOrName, StringComparison.OrdinalIgnoreCase))
         ?? Patches.FirstOrDefault(p => string.Equals(p.Name, keyOrName, StringComparison.OrdinalIgnoreCase));
 
-    /// <summary>Finds a patch by key or name.</summary>
     /// <exception cref="ImpossibleValueException">The layout has no such patch; the message lists those it has.</exception>
     public Patch Get(string keyOrName) => Find(keyOrName) ?? throw Lacks(keyOrName);
 
@@ -37,4 +35,25 @@ public sealed record StripLayout
 
     private ImpossibleValueException Lacks(string patch) =>
         new($"The strip layout '{Name}' has no patch '{patch}'; it has {string.Join(", ", Patches.Select(p => p.Key))}.");
+}
+
+/// <summary>One named field on a strip.</summary>
+public sealed record Patch
+{
+    /// <exception cref="ImpossibleValueException">Key or name is empty, or the key has blanks.</exception>
+    public Patch(string key, string name)
+    {
+        Key = Guard.Text(key, "The key of a patch");
+        Name = Guard.Text(name, "The name of a patch");
+        if (Key.Any(char.IsWhiteSpace))
+        {
+            throw new ImpossibleValueException($"The key of a patch has no blanks; '{Key}' has.");
+        }
+    }
+
+    /// <summary>The short word used in files and commands, such as <c>ld</c>.</summary>
+    public string Key { get; }
+
+    /// <summary>The trade's name, such as <c>LD</c>.</summary>
+    public string Name { get; }
 }

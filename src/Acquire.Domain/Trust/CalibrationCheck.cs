@@ -3,12 +3,9 @@ namespace Acquire.Domain.Trust;
 /// <summary>One calibration check: a plaque read and judged.</summary>
 public sealed record CalibrationCheck
 {
-    /// <summary>States a check.</summary>
     /// <param name="id">UUID v7.</param>
-    /// <param name="plaque">The plaque that was read.</param>
     /// <param name="patches">Every read of every patch of the plaque, in its order.</param>
     /// <param name="passed">The verdict when it was made.</param>
-    /// <param name="provenance">When, by whom and with what.</param>
     /// <param name="sessionId">The bench session; null when the readings were taken elsewhere.</param>
     /// <exception cref="ImpossibleValueException">The patches are not those of the plaque, or no read counts.</exception>
     public CalibrationCheck(
@@ -16,6 +13,7 @@ public sealed record CalibrationCheck
     {
         (Id, Plaque, Passed, Provenance, SessionId) = (id, plaque, passed, provenance, sessionId);
         Patches = Guard.NotEmpty(patches, "The patches of a calibration check");
+        // A check of some of the patches could leave out the one that fails.
         if (!Patches.Select(p => p.Patch).SequenceEqual(plaque.Layout.Patches))
         {
             throw new ImpossibleValueException(
@@ -31,7 +29,6 @@ public sealed record CalibrationCheck
     /// <summary>UUID v7.</summary>
     public Guid Id { get; }
 
-    /// <summary>The plaque.</summary>
     public Plaque Plaque { get; }
 
     /// <summary>Every read, in the plaque's order.</summary>
@@ -51,4 +48,34 @@ public sealed record CalibrationCheck
 
     /// <summary>Whether it is in force at a moment: passed, not of the future, and the next one not yet due.</summary>
     public bool IsInForceAt(DateTimeOffset moment) => Passed && Provenance.At <= moment && moment < DueAt;
+}
+
+/// <summary>The reference strip of a lot, read again to see whether the instrument has moved. It never makes aims.</summary>
+public sealed record ReferenceRecheck
+{
+    /// <exception cref="ImpossibleValueException">No lot, no patches, a patch twice, or no read that counts.</exception>
+    public ReferenceRecheck(Guid id, string lotCode, ImmutableArray<PatchReads> patches, Provenance provenance, Guid? sessionId = null)
+    {
+        (Id, Provenance, SessionId) = (id, provenance, sessionId);
+        LotCode = Guard.Text(lotCode, "The lot of a reference strip");
+        Patches = Guard.NotEmpty(patches, "The patches of a reference strip");
+        Guard.Unique(Patches, p => p.Patch.Key, "The patch");
+        if (!Patches.Any(p => p.Accepted.Any()))
+        {
+            throw new ImpossibleValueException($"The reference strip of lot {LotCode} has no reading that counts.");
+        }
+    }
+
+    /// <summary>UUID v7.</summary>
+    public Guid Id { get; }
+
+    public string LotCode { get; }
+
+    public ImmutableArray<PatchReads> Patches { get; }
+
+    /// <summary>When, by whom and with which instrument it was read.</summary>
+    public Provenance Provenance { get; }
+
+    /// <summary>The bench session it was read in; null when it was entered.</summary>
+    public Guid? SessionId { get; }
 }

@@ -17,7 +17,6 @@ public sealed record Plaque
     /// <summary>The most days between two checks.</summary>
     public const int MostDays = 3660;
 
-    /// <summary>States a plaque.</summary>
     /// <param name="name">The user's name for it.</param>
     /// <param name="patches">
     /// Two patches at least, from thin to dense: zero and slope need two. The open gate may be one of them, with 0.00.
@@ -38,11 +37,12 @@ public sealed record Plaque
         if (Patches.Length < 2)
         {
             throw new ImpossibleValueException(
-                $"Plaque {Name} needs two patches at least, since zero and slope cannot be told from one. The open gate may be one, "
-                + $"with 0.00.");
+                $"Plaque {Name} needs two patches at least, since zero and slope "
+                + "cannot be told from one. The open gate may be one, with 0.00.");
         }
 
         Layout = new StripLayout(Name, [.. Patches.Select(p => p.Patch)]);
+        // Zero and slope are a line through the patches in each channel, so each patch is needed in each, and rising.
         RefuseUnequalChannels();
         RefuseFallingDensities();
         Tolerance = tolerance is > 0 and <= WidestTolerance
@@ -100,9 +100,9 @@ public sealed record Plaque
             foreach (var channel in Channels.Where(c => dense.Certified[c] <= thin.Certified[c]))
             {
                 throw new ImpossibleValueException(
-                    $"The patches of plaque {Name} must go from thin to dense: {channel.Word()} is {thin.Certified[channel]} in "
-                    + $"{thin.Patch.Key} "
-                    + $"and {dense.Certified[channel]} in {dense.Patch.Key}. Check the values and their order against the certificate.");
+                    $"The patches of plaque {Name} must go from thin to dense: {channel.Word()} is "
+                    + $"{thin.Certified[channel]} in {thin.Patch.Key} and {dense.Certified[channel]} in "
+                    + $"{dense.Patch.Key}. Check the values and their order against the certificate.");
             }
         }
     }
@@ -113,8 +113,6 @@ public sealed record Plaque
 /// <summary>One patch of a plaque with what its certificate says.</summary>
 public sealed record PlaquePatch
 {
-    /// <summary>States a certified patch.</summary>
-    /// <param name="patch">The patch.</param>
     /// <param name="certified">Its certified densities; it is checked in these channels.</param>
     /// <param name="uncertainty">Expanded uncertainty of each of them as certificates state it, coverage factor 2, in density.</param>
     /// <exception cref="ImpossibleValueException">The uncertainty is below zero or not below 1.</exception>
@@ -127,10 +125,8 @@ public sealed record PlaquePatch
                 $"The uncertainty of patch {patch.Key} is a density between 0 and 1, such as 0.01; not {uncertainty}.");
     }
 
-    /// <summary>The patch.</summary>
     public Patch Patch { get; }
 
-    /// <summary>Its certified densities.</summary>
     public ChannelDensities Certified { get; }
 
     /// <summary>Expanded uncertainty (coverage factor 2), in density.</summary>

@@ -3,7 +3,6 @@ namespace Acquire.Domain.Trust;
 /// <summary>One repeatability test: some patches read many times, placed anew in between.</summary>
 public sealed record RepeatabilityTest
 {
-    /// <summary>States a test.</summary>
     /// <param name="id">UUID v7.</param>
     /// <param name="patches">Every read of every patch, in the order of reading.</param>
     /// <param name="readsPerPlacement">
@@ -11,7 +10,6 @@ public sealed record RepeatabilityTest
     /// </param>
     /// <param name="specification">The largest standard deviation that passes, in density.</param>
     /// <param name="passed">The verdict when it was made.</param>
-    /// <param name="provenance">When, by whom and with what.</param>
     /// <param name="sessionId">The bench session; null when the readings were taken elsewhere.</param>
     /// <exception cref="ImpossibleValueException">
     /// No patches, a patch twice, no read that counts, fewer than one read per placement, or a specification not above zero.
@@ -62,4 +60,39 @@ public sealed record RepeatabilityTest
 
     /// <summary>The bench session; null when the readings were taken elsewhere.</summary>
     public Guid? SessionId { get; }
+}
+
+/// <summary>How the reads of one channel scattered in a repeatability test.</summary>
+/// <param name="StandardDeviation">Standard deviation of a re-placed read, in density; the display step is in it.</param>
+/// <param name="DegreesOfFreedom">Its degrees of freedom, 1 or more.</param>
+public sealed record ChannelScatter(Channel Channel, double StandardDeviation, int DegreesOfFreedom);
+
+/// <summary>
+/// The repeatability test in force when a strip was read, with what it told. The uncertainties of the strip rest on it too.
+/// </summary>
+public sealed record RepeatabilityInForce
+{
+    /// <summary>States what a test told.</summary>
+    /// <exception cref="ImpossibleValueException">
+    /// No channel, a channel twice, a deviation that is below zero or not finite, or no degree of freedom.
+    /// </exception>
+    public RepeatabilityInForce(Guid testId, ImmutableArray<ChannelScatter> channels)
+    {
+        TestId = testId;
+        Channels = Guard.NotEmpty(channels, "The channels of a repeatability test");
+        Guard.Unique(Channels, c => c.Channel.Word(), "The channel");
+        foreach (var (channel, deviation, freedom) in Channels)
+        {
+            if (!double.IsFinite(deviation) || deviation < 0 || freedom < 1)
+            {
+                throw new ImpossibleValueException(
+                    $"The scatter in {channel.Word()} needs a deviation not below zero and "
+                    + $"one degree of freedom at least, not {deviation} and {freedom}.");
+            }
+        }
+    }
+
+    public Guid TestId { get; }
+
+    public ImmutableArray<ChannelScatter> Channels { get; }
 }

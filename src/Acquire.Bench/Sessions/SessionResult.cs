@@ -1,7 +1,33 @@
 using System.Text;
+using Acquire.Bench.Guidance;
 using Acquire.Storage.Files;
 
 namespace Acquire.Bench.Sessions;
+
+/// <summary>A session that has ended or was broken off.</summary>
+/// <param name="Rescue">What was saved outside the store because the store failed; null when the store has it all.</param>
+public sealed record SessionResult(BenchSession Session, GuidedOutcome Outcome, Rescue? Rescue)
+{
+    /// <summary>Whether it has no end in the store and can be gone on with.</summary>
+    public bool GoesOn { get; init; }
+}
+
+/// <summary>How a guided reading ended and what it gave; also of a cancelled or failed one nothing is lost.</summary>
+/// <param name="Reason">Why, in words for the user.</param>
+/// <param name="Lines">Every line received, in order.</param>
+/// <param name="Fault">What ended it when it failed.</param>
+public sealed record GuidedOutcome(
+    SessionOutcome Outcome, string Reason, GuidedStrip Strip, ImmutableArray<ReceivedLine> Lines, Exception? Fault = null)
+{
+    /// <summary>Whether it was broken off by something that passes, so that the session need not end with it.</summary>
+    public bool MayGoOn { get; init; }
+
+    /// <summary>What came last and could not be kept any more; empty unless the store failed.</summary>
+    public ImmutableArray<JournalEntry> Unstored { get; init; } = [];
+
+    /// <summary>How many lines fitted nothing in the profile.</summary>
+    public int UnmatchedLines => Lines.Count(l => l.Meaning == LineMeaning.Unmatched);
+}
 
 /// <summary>What was read when the store would not take it.</summary>
 /// <param name="Path">The file it was written to; null when no folder would take a file.</param>

@@ -1,8 +1,29 @@
 using System.Runtime.CompilerServices;
 using Microsoft.Extensions.Logging;
 using Microsoft.Extensions.Logging.Abstractions;
+using Polly;
+using Polly.Retry;
 
 namespace Acquire.Instruments.Links;
+
+/// <summary>How a broken link is opened again.</summary>
+public sealed record ReconnectOptions
+{
+    /// <summary>The wait after the first failed attempt; it doubles, with jitter. Default 250 ms.</summary>
+    public TimeSpan FirstDelay { get; init; } = TimeSpan.FromMilliseconds(250);
+
+    /// <summary>The longest wait between two attempts. Default 30 s.</summary>
+    public TimeSpan MaxDelay { get; init; } = TimeSpan.FromSeconds(30);
+
+    /// <summary>How long a link may stay away before its fault surfaces; zero: at once; infinite, the default: for ever.</summary>
+    public TimeSpan GiveUpAfter { get; init; } = Timeout.InfiniteTimeSpan;
+
+    /// <summary>The silence that is told first; after that each doubling of it. Default 1 min.</summary>
+    public TimeSpan FirstSilence { get; init; } = TimeSpan.FromMinutes(1);
+
+    /// <summary>The folder of names that stay the same after replugging. Default <c>/dev/serial/by-id</c>.</summary>
+    public string StableNames { get; init; } = PortList.StableNames;
+}
 
 /// <summary>
 /// A link that is opened again when it breaks. Each opening is a link of its own that is read from its beginning, so that nothing cut by
@@ -135,5 +156,50 @@ public sealed class ReconnectingLink : IAsyncDisposable
 
         var left = _options.GiveUpAfter - _time.GetElapsedTime(goneSince);
         return left > TimeSpan.Zero ? left : TimeSpan.Zero;
+    }
+}
+
+/// <summary>
+/// Tries to open a link again until it opens: with waits that double up to a limit, with jitter, and only for faults that pass. It is
+/// logged at the first failure and then at each doubling of their number.
+/// </summary>
+internal sealed class Reopening(ReconnectOptions options, TimeProvider time, ILogger logger)
+{
+    /// <summary>
+    /// Whether a fault may pass when the adapter is plugged in again. A wrong setting does not, nor does a fault of the program.
+    /// </summary>
+    /// <remarks>A port just plugged in may still be held by the system, or not yet be given to its group.</remarks>
+    public static bool MayPass(LinkException fault) => fault.Fault != LinkFault.BadSettings;
+
+    /// <summary>Opens the link.</summary>
+    /// <exception cref="LinkException">A fault that does not pass.</exception>
+    /// <exception cref="OperationCanceledException">The token was cancelled before the link opened.</exception>
+    public async Task<IByteLink> RunAsync(
+        LinkAddress address,
+        Func<CancellationToken, ValueTask<IByteLink>> open, Func<LinkState, ValueTask> tell, CancellationToken cancellationToken)
+    {
+        var attempt = 0;
+        var retry = new RetryStrategyOptions<IByteLink>
+        {
+            ShouldHandle = new PredicateBuilder<IByteLink>().Handle<LinkException>(MayPass),
+            MaxRetryAttempts = int.MaxValue,
+            BackoffType = DelayBackoffType.Exponential,
+            UseJitter = true,
+            Delay = options.FirstDelay,
+            MaxDelay = options.MaxDelay,
+            OnRetry = failed =>
+            {
+                var fault = (LinkException)failed.Outcome.Exception!;
+                attempt++;
+                if (int.IsPow2(attempt))
+                {
+                    LinkLog.StillGone(logger, address.ToString()!, attempt, fault.Message);
+                }
+
+                return tell(new LinkState.Reconnecting(attempt, fault));
+            },
+        };
+        var pipeline = new ResiliencePipelineBuilder<IByteLink> { TimeProvider = time }.AddRetry(retry).Build();
+        return await pipeline.ExecuteAsync(open, cancellationToken);
     }
 }

@@ -175,3 +175,64 @@ public sealed class SimulatedDensitometer
 
     private Task PauseAsync(TimeSpan pause, CancellationToken cancellationToken) => Task.Delay(pause, _time, cancellationToken);
 }
+
+/// <summary>What went wrong with a simulated reading.</summary>
+[Flags]
+public enum ReadingFaults
+{
+    /// <summary>Nothing.</summary>
+    None = 0,
+
+    /// <summary>It was sent twice.</summary>
+    Repeated = 1,
+
+    /// <summary>It was not sent: the patch was passed over.</summary>
+    Skipped = 2,
+
+    /// <summary>A bit of it was flipped.</summary>
+    Garbled = 4,
+
+    /// <summary>A line of it came in two pieces.</summary>
+    Split = 8,
+
+    /// <summary>An error was reported first.</summary>
+    ErrorFirst = 16,
+
+    /// <summary>It was beyond the range.</summary>
+    BeyondRange = 32,
+}
+
+/// <summary>One reading that a simulated densitometer took.</summary>
+/// <param name="Strip">Number of the strip, from 0.</param>
+/// <param name="PatchKey">The patch.</param>
+/// <param name="Densities">What the display showed.</param>
+/// <param name="Faults">What went wrong.</param>
+public sealed record SimulatedReading(int Strip, string PatchKey, ChannelDensities Densities, ReadingFaults Faults);
+
+/// <summary>Sends lines through a port with the faults of a bad cable.</summary>
+internal sealed class FaultyLine(ISimulatedPort port, SimulatedFaults faults, SeededChance chance, TimeProvider time)
+{
+    /// <summary>Sends one line, and says what went wrong with it.</summary>
+    public async ValueTask<ReadingFaults> SendAsync(byte[] line, CancellationToken cancellationToken)
+    {
+        var happened = ReadingFaults.None;
+        if (line.Length > 0 && chance.Happens(faults.Garble))
+        {
+            line = [.. line];
+            line[chance.Below(line.Length)] ^= (byte)(1 << chance.Below(8));
+            happened |= ReadingFaults.Garbled;
+        }
+
+        if (line.Length > 1 && chance.Happens(faults.Split))
+        {
+            var cut = 1 + chance.Below(line.Length - 1);
+            await port.WriteAsync(line.AsMemory(0, cut), cancellationToken);
+            await Task.Delay(faults.SplitGap, time, cancellationToken);
+            await port.WriteAsync(line.AsMemory(cut), cancellationToken);
+            return happened | ReadingFaults.Split;
+        }
+
+        await port.WriteAsync(line, cancellationToken);
+        return happened;
+    }
+}

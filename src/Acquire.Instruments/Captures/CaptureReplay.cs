@@ -16,10 +16,8 @@ public static class CaptureReplay
     /// <summary>
     /// Every line as an event, in order, with the times of the capture. Where the link broke, the next line is begun anew.
     /// </summary>
-    /// <param name="capture">The capture.</param>
     /// <param name="profile">How its lines are framed and parsed.</param>
     /// <param name="pace">The clock to run by; null runs as fast as possible.</param>
-    /// <param name="cancellationToken">Ends the run.</param>
     public static async IAsyncEnumerable<InstrumentEvent> ReadAllAsync(
         Capture capture, DeviceProfile profile, TimeProvider? pace, [EnumeratorCancellation] CancellationToken cancellationToken)
     {
@@ -127,8 +125,8 @@ internal sealed class ReplayLink(
 }
 
 /// <summary>
-/// The time in a capture that is run through as fast as possible: it stands still until the next chunk sets it on. It never goes back,
-/// and its timers never fire, because a pause shows only when the chunk after it is there.
+/// The time in a capture that is run through as fast as possible: it stands still until the next chunk sets it on. It never goes back, and
+/// its timers never fire, because a pause shows only when the chunk after it is there.
 /// </summary>
 internal sealed class CaptureClock(DateTimeOffset begin) : TimeProvider
 {

@@ -94,10 +94,8 @@ internal static class CaptureText
     public const string ProfileKey = "profile";
     public const string SettingsKey = "settings";
 
-    /// <summary>Marks a link that broke.</summary>
     public const string Break = @"\break";
 
-    /// <summary>Marks the end of the capture.</summary>
     public const string End = @"\end";
 
     /// <summary>A line with the bytes as <see cref="RawLine.Printable"/> shows them.</summary>
@@ -107,7 +105,6 @@ internal static class CaptureText
 
     public static string Comment(string key, string value) => $"# {key}: {value.ReplaceLineEndings(" ")}";
 
-    /// <summary>Splits a line into its time and its text.</summary>
     public static bool TrySplit(string line, out DateTimeOffset at, [NotNullWhen(true)] out string? text)
     {
         var tab = line.IndexOf('\t', StringComparison.Ordinal);

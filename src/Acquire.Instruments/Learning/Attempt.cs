@@ -92,8 +92,8 @@ internal static class LearningProof
         var read = events.Where(e => e is InstrumentEvent.ReadingTaken || (marked && e is InstrumentEvent.BeyondRange)).ToList();
         if (read.Count != input.Shown.Length)
         {
-            return $"The capture holds {read.Count} readings, and {input.Shown.Length} were shown. Give what the display showed for "
-                + "each, in order.";
+            return $"The capture holds {read.Count} readings, and {input.Shown.Length} were shown. Give what the display showed for each, "
+                + "in order.";
         }
 
         var wrong = Enumerable.Range(0, read.Count).FirstOrDefault(i => !Same(input, input.Shown[i], read[i]), -1);

@@ -10,7 +10,6 @@ namespace Acquire.Instruments.Learning;
 /// <param name="IsEndless">Whether it had not ended when it was long enough to tell that it is no reading.</param>
 public sealed record Burst(ImmutableArray<CaptureChunk> Chunks, bool IsEndless)
 {
-    /// <summary>The bytes.</summary>
     public ImmutableArray<byte> Bytes { get; } = [.. Chunks.SelectMany(c => c.Bytes)];
 
     /// <summary>
@@ -25,7 +24,6 @@ public sealed record Burst(ImmutableArray<CaptureChunk> Chunks, bool IsEndless)
 /// <summary>What a burst says about the line settings.</summary>
 internal enum BurstVerdict
 {
-    /// <summary>Nothing came.</summary>
     Silent,
 
     /// <summary>The settings are wrong, or it is noise.</summary>
@@ -66,7 +64,6 @@ internal sealed partial record BurstLook(
         _ => BurstVerdict.Garbled,
     };
 
-    /// <summary>Looks at the bytes of a burst.</summary>
     public static BurstLook At(ReadOnlySpan<byte> bytes)
     {
         var text = Encoding.Latin1.GetString(TopBits.Plain(bytes, TopBits.Of(bytes)));

@@ -76,8 +76,8 @@ internal sealed record Capture(
         if (hasRest || frames.Any(f => f.Fault != FrameFault.None))
         {
             throw new DeclinedException(
-                "A line of the capture is not whole: it is longer than 256 bytes, or stands outside its start and end characters. "
-                + "Capture whole lines only.");
+                "A line of the capture is not whole: it is longer than 256 bytes, or stands outside its start and end characters. Capture "
+                + "whole lines only.");
         }
 
         ImmutableArray<string> lines = [.. frames.Select(f => Encoding.Latin1.GetString(f.Line.Bytes.AsSpan())).Where(
@@ -146,8 +146,7 @@ internal static class PauseGaps
 
     /// <summary>
     /// The pauses that may end a line, whole milliseconds, the clearest first: each lies between two pauses of the capture of which one is
-    /// three
-    /// times as long as the other at least, and none that was seen lies between them. Empty where no pause stands out.
+    /// three times as long as the other at least, and none that was seen lies between them. Empty where no pause stands out.
     /// </summary>
     public static ImmutableArray<TimeSpan> Of(ImmutableArray<CaptureChunk> chunks)
     {

@@ -23,8 +23,8 @@ internal static partial class Doubts
         return channel < 0
             ? null
             : $"What was shown for {input.Channels[channel].Word()} stands in more than one place beside every reading, so it cannot be "
-                + $"known which is {input.Channels[channel].Word()}. "
-                + "Read a patch on which they differ, or give all channels with --channels.";
+                + $"known which is {input.Channels[channel].Word()}. Read a patch on which they differ, or give all channels with "
+                + "--channels.";
     }
 
     /// <summary>The values around a reading that the interpretation does not use.</summary>

@@ -14,9 +14,8 @@ internal static class FramingGuess
     /// <exception cref="DeclinedException">Nothing ends a line.</exception>
     public static (FramingSettings Framing, string LineEnds) Of(byte[] bytes) => Seen(bytes) ?? throw new DeclinedException(
         "Nothing in the capture ends a line: no CR, no LF and no end character. If only pauses end the lines, capture them with their "
-        + "times (acquire listen --capture) "
-        + "or learn at the port; or write each line on a line of its own in a text file, learn from that, then set lineEnd to none and "
-            + "idleGapMs in the profile.");
+        + "times (acquire listen --capture) or learn at the port; or write each line on a line of its own in a text file, learn from that, "
+        + "then set lineEnd to none and idleGapMs in the profile.");
 
     /// <summary>The framing, and the line ends in words; null where nothing in the bytes ends a line.</summary>
     public static (FramingSettings Framing, string LineEnds)? Seen(byte[] bytes)
@@ -35,9 +34,10 @@ internal static class FramingGuess
     }
 
     private static string Named(string text) =>
-        !text.Contains('\n') ? "CR" : !text.Contains('\r') ? "LF" : text.TrimStart('\r', '\n').IndexOf('\r') is var cr
-            && text.TrimStart('\r', '\n').IndexOf('\n') is var lf
-            && cr < lf ? "CR LF" : "LF CR";
+        !text.Contains('\n') ? "CR"
+        : !text.Contains('\r') ? "LF"
+        : text.TrimStart('\r', '\n') is var rest && rest.IndexOf('\r') < rest.IndexOf('\n') ? "CR LF"
+        : "LF CR";
 
     /// <summary>The end character when every line is a block between STX and one kind of end; null otherwise.</summary>
     private static byte? Block(byte[] bytes)
@@ -89,10 +89,8 @@ internal enum TopBit
     /// <summary>Nothing, or the upper half of an eight-bit character set.</summary>
     Data,
 
-    /// <summary>Even parity.</summary>
     Even,
 
-    /// <summary>Odd parity.</summary>
     Odd,
 
     /// <summary>Always set.</summary>

@@ -27,8 +27,8 @@ internal sealed class DeskTalk(ILearningDesk desk)
     {
         var answer = await desk.AskAsync(question, cancellationToken)
             ?? throw new DeclinedException(
-                $"Nobody answered '{question}': standard input is closed. Answer at the keyboard, or write the answers to standard "
-                + $"input, a line each.");
+                $"Nobody answered '{question}': standard input is closed. Answer at the keyboard, or write the answers to standard input, "
+                + "a line each.");
         return answer.Trim() is var text && Is(text, "q", "quit") ? throw new DeclinedException("Stopped; nothing was written.") : text;
     }
 

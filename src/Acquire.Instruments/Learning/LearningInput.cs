@@ -27,7 +27,10 @@ public sealed record LearningInput(
     /// <param name="name">The name of the profile to make.</param>
     public static LearningInput Timed(
         IEnumerable<CaptureChunk> chunks,
-        LinkSettings? link, ImmutableArray<ShownReading> shown, ImmutableArray<Channel> channels, string name)
+        LinkSettings? link,
+        ImmutableArray<ShownReading> shown,
+        ImmutableArray<Channel> channels,
+        string name)
     {
         ImmutableArray<CaptureChunk> whole = [.. chunks.Where(c => !c.IsBreak)];
         return new LearningInput(whole.SelectMany(c => c.Bytes).ToArray(), shown, channels, name) { Chunks = whole, Link = link };
@@ -80,7 +83,6 @@ public sealed record ShownReading(ImmutableArray<Density?> Values)
 /// <summary>What the shown values as a whole must be for a profile to be learned from them.</summary>
 internal static class Shown
 {
-    /// <summary>The most decimals shown.</summary>
     public static int Decimals(LearningInput input) => Values(input).Max(v => v.Decimals);
 
     /// <summary>What is missing, in words; empty when nothing is.</summary>
@@ -100,8 +102,7 @@ internal static class Shown
                 if (whole.All(s => s.Values[i]!.Value.Value == s.Values[j]!.Value.Value))
                 {
                     yield return $"The display showed the same for {input.Channels[i].Word()} and {input.Channels[j].Word()} in every "
-                        + "reading, "
-                        + "so it cannot be known which is which. Read a patch on which they differ.";
+                        + "reading, so it cannot be known which is which. Read a patch on which they differ.";
                 }
             }
         }

@@ -29,15 +29,13 @@ public sealed record LiveRequest(LinkAddress Address, ImmutableArray<Channel> Ch
 
 /// <summary>
 /// Learns a device profile at the port: finds the line settings, has the user read patches and type what the display shows, learns from
-/// that, and
-/// lets one more reading prove the profile before it is given. It writes nothing.
+/// that, and lets one more reading prove the profile before it is given. It writes nothing.
 /// </summary>
 /// <param name="opener">Opens the port.</param>
 /// <param name="desk">The person at the instrument.</param>
 /// <param name="time">Measures silences, and stamps what comes.</param>
 public sealed class LiveLearning(ILinkOpener opener, ILearningDesk desk, TimeProvider time)
 {
-    /// <summary>Runs to the end.</summary>
     /// <returns>A profile that the user has seen proved; or why there is none.</returns>
     /// <exception cref="LinkException">The port cannot be opened, or broke.</exception>
     /// <exception cref="OperationCanceledException">The token was cancelled.</exception>

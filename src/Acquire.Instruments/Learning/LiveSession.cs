@@ -64,9 +64,11 @@ internal sealed class LiveSession(
     public ValueTask DisposeAsync() => _line.DisposeAsync();
 
     private LearningResult Learn() => ProfileLearner.Learn(LearningInput.Timed(
-        _readings.SelectMany(r => r.Burst.Chunks), request.CanSet
-            ? _line.Settings
-            : null, [.. _readings.Select(r => r.Shown)], request.Channels, request.Name));
+        _readings.SelectMany(r => r.Burst.Chunks),
+        request.CanSet ? _line.Settings : null,
+        [.. _readings.Select(r => r.Shown)],
+        request.Channels,
+        request.Name));
 
     /// <summary>Says why there is no profile yet, unless enough has been read.</summary>
     private bool GoesOn(LearningResult.Declined declined)
@@ -98,8 +100,8 @@ internal sealed class LiveSession(
             else if (burst.IsEndless)
             {
                 throw new DeclinedException(
-                    "The instrument sends without a pause now, so that no reading can be told from the next. Set it to send once for "
-                    + "each press of its key.");
+                    "The instrument sends without a pause now, so that no reading can be told from the next. Set it to send once for each "
+                    + "press of its key.");
             }
             else if (burst.Bytes.Length > 2 || BurstLook.At(burst.Bytes.AsSpan()).TextShare > 0)
             {
@@ -123,8 +125,8 @@ internal sealed class LiveSession(
         {
             _talk.Show(late);
             _talk.Say(
-                "This came while you were typing, so it is not certain what belongs together: the reading is forgotten. Press the key "
-                + "once for each patch.");
+                "This came while you were typing, so it is not certain what belongs together: the reading is forgotten. Press the key once "
+                + "for each patch.");
             var rest = late.Chunks[0].At - burst.Chunks[^1].At;
             _quiet = rest <= LateRest && rest * Margin > _quiet ? rest * Margin : _quiet;
         }
@@ -151,8 +153,8 @@ internal sealed class LiveSession(
                 ? true
                 : throw new DeclinedException(
                     $"The profile read {densities} from '{string.Join(" ⏎ ", burst.Lines())}', which is not what the display shows. "
-                    + $"Nothing was written. Begin again, "
-                    + "with patches on which the channels differ clearly; see that the display and the line show the same measurement.");
+                    + "Nothing was written. Begin again, with patches on which the channels differ clearly; see that the display and the "
+                    + "line show the same measurement.");
         }
 
         _talk.Say($"The profile does not read this one yet: {proof.Trouble}");

@@ -22,7 +22,11 @@ internal sealed class OpenLine : IAsyncDisposable
     /// <exception cref="LinkException">It cannot be opened.</exception>
     public static async Task<OpenLine> OpenAsync(
         ILinkOpener opener,
-        LinkAddress address, LinkSettings settings, ILearningDesk desk, TimeProvider time, CancellationToken cancellationToken)
+        LinkAddress address,
+        LinkSettings settings,
+        ILearningDesk desk,
+        TimeProvider time,
+        CancellationToken cancellationToken)
     {
         var line = new OpenLine(await opener.OpenAsync(address, settings, cancellationToken), settings, time);
         try
@@ -78,7 +82,6 @@ internal sealed class BurstReader : IAsyncDisposable
     /// <summary>Waits for a burst and for its end.</summary>
     /// <param name="patience">How long to wait for its first byte.</param>
     /// <param name="quiet">The silence that ends it.</param>
-    /// <param name="cancellationToken">Ends the waiting; nothing is lost.</param>
     /// <returns>The burst; null when nothing came.</returns>
     /// <exception cref="LinkException">The link broke.</exception>
     public async Task<Burst?> NextAsync(TimeSpan patience, TimeSpan quiet, CancellationToken cancellationToken)

@@ -24,8 +24,8 @@ internal static partial class OtherLines
         var template = TextGeneralizer.Of(lines);
         return Places().Replace(template, "").Trim().Length == 0
             ? throw new DeclinedException(
-                $"The line '{lines[0].Trim()}' holds nothing but what varies; a rule that ignores it would ignore readings too. "
-                + "If it belongs to the reading, give all channels of the display with --channels.")
+                $"The line '{lines[0].Trim()}' holds nothing but what varies; a rule that ignores it would ignore readings too. If it "
+                + "belongs to the reading, give all channels of the display with --channels.")
             : new LineRule(Meaning(lines[0]), LineTemplate.Parse(template), null);
     }
 
@@ -57,7 +57,6 @@ internal static partial class MarkFinder
     private const string AnyNumber = "[+-]?[0-9]*[.,]?[0-9]+";
 
     /// <summary>The marks on a line; empty when it fits none of the templates.</summary>
-    /// <param name="line">The line.</param>
     /// <param name="templates">Templates of readings.</param>
     /// <param name="format">How densities are written.</param>
     /// <param name="allowAll">Whether all channels of a line may be beyond the range; otherwise that is a heading rather.</param>

@@ -36,7 +36,7 @@ internal static partial class ProfileDraft
             {
                 throw new DeclinedException(
                     $"The line '{alike.Trim()}' looks like a reading with something else in a density's place. Give what the display "
-                    + $"showed for each, in order.");
+                    + "showed for each, in order.");
             }
 
             yield return Profile(
@@ -114,7 +114,6 @@ internal static partial class ProfileDraft
 /// <summary>The line settings of a learned profile: those in force when the bytes came, with the parity that the top bits prove.</summary>
 internal static class LearnedLink
 {
-    /// <summary>The settings.</summary>
     /// <param name="known">How the line was set; null where that is not known.</param>
     /// <param name="topBit">What the top bit of the bytes carries.</param>
     /// <remarks>

@@ -21,9 +21,8 @@ public abstract record LearningResult
 
 /// <summary>
 /// Learns a device profile from captured bytes and what the display showed. It looks for every way to see the shown values on the lines,
-/// makes
-/// a profile of each, and keeps one only if it proves itself by its samples, reads the whole capture as shown, refuses damaged lines, and
-/// is the only one.
+/// makes a profile of each, and keeps one only if it proves itself by its samples, reads the whole capture as shown, refuses damaged lines,
+/// and is the only one.
 /// </summary>
 public static class ProfileLearner
 {
@@ -90,7 +89,7 @@ public static class ProfileLearner
     private static string Ambiguous(List<Attempt> proved) =>
         "The shown values can be seen on the lines in more than one way: "
         + string.Join("; or ", proved.Take(3).Select(p => string.Join(" / ", p.Profile!.Rules.Where(
-            r => r.Meaning is Domain.Sessions.LineMeaning.Reading or Domain.Sessions.LineMeaning.Partial)
+            r => r.Meaning is LineMeaning.Reading or LineMeaning.Partial)
             .Select(r => $"'{r.Template!.Text}'"))))
         + ". Read one more patch, on which the channels differ.";
 }
@@ -109,10 +108,10 @@ internal static class NotFound
             .Distinct()
             .ToList();
         return absent.Count > 0
-            ? $"Shown, but on no line of the capture: {string.Join(", ", absent)}. Check what was typed, and that the capture holds "
-                + "those readings; type all decimals."
-            : "The shown values stand on the lines, but not all channels of a reading in the same columns each time, or not in the "
-                + "order given. Check the order of the readings and --channels.";
+            ? $"Shown, but on no line of the capture: {string.Join(", ", absent)}. Check what was typed, and that the capture holds those "
+                + "readings; type all decimals."
+            : "The shown values stand on the lines, but not all channels of a reading in the same columns each time, or not in the order "
+                + "given. Check the order of the readings and --channels.";
     }
 }
 

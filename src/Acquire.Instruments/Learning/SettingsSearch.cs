@@ -104,8 +104,7 @@ internal sealed class SettingsSearch(ILinkOpener opener, ILearningDesk desk, Tim
     {
         _talk.Say(
             $"Nothing came within {request.Patience.TotalSeconds:0.#} s at {words}. A wrong rate mostly shows as garbled bytes; silence "
-            + $"rather means the cable, the port, "
-            + "or that the instrument's output is switched off.");
+            + "rather means the cable, the port, or that the instrument's output is switched off.");
         return !DeskTalk.Is(await _talk.AskAsync(
             _left.Count > 0 ? "Enter waits again, n tries the next settings, q stops." : "Enter waits again, n gives up.",
             cancellationToken), "n", "next");
@@ -114,13 +113,11 @@ internal sealed class SettingsSearch(ILinkOpener opener, ILearningDesk desk, Tim
     private string Left() => _left.Count > 0 ? string.Create(CultureInfo.InvariantCulture, $" ({_left.Count} more to try)") : "";
 
     private string Nothing() => _tried.All(t => t.Look.Verdict == BurstVerdict.Silent)
-        ? $"Nothing came from {request.Address}. Check that it is the instrument's port ('acquire ports'), that the cable crosses send "
-            + "and receive as the instrument needs it, "
-            + "and that the instrument is set to send its readings."
+        ? $"Nothing came from {request.Address}. Check that it is the instrument's port ('acquire ports'), that the cable crosses send and "
+            + "receive as the instrument needs it, and that the instrument is set to send its readings."
         : $"Something came from {request.Address}, but text at none of the settings that were tried: "
-            + $"{string.Join(", ", _tried.Select(t => LinkWords.Of(t.Settings)).Distinct())}. Look the rate up in the instrument's "
-                + "papers and give it with --baud; "
-            + "a signal that is upside down or at the wrong level shows as garbled at every rate.";
+            + $"{string.Join(", ", _tried.Select(t => LinkWords.Of(t.Settings)).Distinct())}. Look the rate up in the instrument's papers "
+            + "and give it with --baud; a signal that is upside down or at the wrong level shows as garbled at every rate.";
 
     private static string Endless(string words) =>
         $"Text comes at {words}, but without a pause, so that no reading can be told from the next. Set the instrument to send once for "
@@ -137,16 +134,14 @@ internal static class LinkCandidates
 
     /// <summary>
     /// Every rate, or only the one that is known, received as eight bits without parity: seven bits with parity look so too, and their top
-    /// bits
-    /// then show the parity. A second stop bit is never missed.
+    /// bits then show the parity. A second stop bit is never missed.
     /// </summary>
     public static ImmutableArray<LinkSettings> First(int? baud) =>
         [.. (baud is { } known ? [known] : Rates).Select(r => new LinkSettings { Baud = r })];
 
     /// <summary>
     /// What cannot be received so, when no rate gave text: eight bits with parity, and seven bits without. The rates at which something
-    /// came, those
-    /// that looked most like text first.
+    /// came, those that looked most like text first.
     /// </summary>
     public static ImmutableArray<LinkSettings> Second(IEnumerable<(LinkSettings Settings, BurstLook Look)> tried) =>
     [

@@ -29,7 +29,6 @@ internal sealed class ShownQuestion(ILearningDesk desk, ImmutableArray<Channel> 
     /// <summary>Asks until the answer can be true, or three times.</summary>
     /// <param name="burst">What came.</param>
     /// <param name="mayBeUnreadable">Whether other line settings may be tried.</param>
-    /// <param name="cancellationToken">Ends the asking.</param>
     /// <exception cref="DeclinedException">Nobody answers.</exception>
     public async Task<ShownAnswer> AskAsync(Burst burst, bool mayBeUnreadable, CancellationToken cancellationToken)
     {
@@ -64,8 +63,8 @@ internal sealed class ShownQuestion(ILearningDesk desk, ImmutableArray<Channel> 
                 }
 
                 _talk.Say(
-                    $"{string.Join(", ", absent)} is nowhere in what came: '{string.Join(" ⏎ ", burst.Lines())}'. Type the values as "
-                    + $"the display shows them, all decimals.");
+                    $"{string.Join(", ", absent)} is nowhere in what came: '{string.Join(" ⏎ ", burst.Lines())}'. Type the values as the "
+                    + "display shows them, all decimals.");
             }
         }
 

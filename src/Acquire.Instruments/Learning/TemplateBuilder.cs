@@ -76,8 +76,8 @@ internal sealed class TemplateBuilder(NumberFormat format)
     }
 
     /// <summary>
-    /// The width of every density, where numbers of different lengths end in the same column or are padded from the line's beginning,
-    /// and nothing else tells that a digit was lost; null where they take the room they need.
+    /// The width of every density, where numbers of different lengths end in the same column or are padded from the line's beginning, and
+    /// nothing else tells that a digit was lost; null where they take the room they need.
     /// </summary>
     private List<int>? Widths(List<ReadingLine> lines)
     {

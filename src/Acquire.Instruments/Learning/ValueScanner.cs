@@ -56,7 +56,6 @@ internal sealed partial class ValueScanner(DecimalMark mark, int decimals)
 /// <summary>A place on a line where something like a density stands.</summary>
 /// <param name="Start">The first character, sign included.</param>
 /// <param name="Length">Characters, sign included.</param>
-/// <param name="Value">The value.</param>
 internal readonly record struct ValueSpan(int Start, int Length, decimal Value)
 {
     public int End => Start + Length;

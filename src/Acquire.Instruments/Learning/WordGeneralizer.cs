@@ -28,7 +28,6 @@ internal static class TextGeneralizer
 /// <summary>Makes one piece of a template out of the words that stood at the same place on several lines.</summary>
 internal static partial class WordGeneralizer
 {
-    /// <summary>The template of the words.</summary>
     /// <param name="words">The words, one from each line.</param>
     /// <param name="before">The word before them on the first line; empty for none.</param>
     /// <param name="dated">Whether the text around says that this is a part of a date.</param>

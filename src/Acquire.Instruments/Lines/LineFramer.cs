@@ -5,7 +5,6 @@ namespace Acquire.Instruments.Lines;
 /// <summary>What is wrong with a line as such, before anyone looks at what it says.</summary>
 public enum FrameFault
 {
-    /// <summary>Nothing.</summary>
     None,
 
     /// <summary>It was longer than the profile allows; the rest up to its end was dropped and counted.</summary>
@@ -55,9 +54,6 @@ public sealed class LineFramer(FramingSettings settings, bool maskTopBit = false
 
     /// <summary>Whether a line has begun and not ended.</summary>
     public bool HasPending => _length > 0 || _dropping || _half is not null;
-
-    /// <summary>The bytes held of the line that has begun, never more than the most of a line.</summary>
-    public int PendingBytes => _length;
 
     /// <summary>How many bytes of lines that were too long have been dropped so far.</summary>
     public long DroppedBytes { get; private set; }

@@ -100,8 +100,8 @@ internal static class UnmatchedReason
             : $"found '{RawLine.Printable(rest[..Math.Min(rest.Length, ShownCharacters)])}'";
         return string.Create(
             CultureInfo.InvariantCulture,
-            $"Nearest is line rule {rule + 1}, '{nearest.Template?.Text ?? nearest.Pattern}': "
-            + $"at character {match.Offset + 1} expected {match.Expected}, {found}.");
+            $"Nearest is line rule {rule + 1}, '{nearest.Template?.Text ?? nearest.Pattern}': at character {match.Offset + 1} expected "
+            + $"{match.Expected}, {found}.");
     }
 
     /// <summary>Why a line was not even looked at.</summary>

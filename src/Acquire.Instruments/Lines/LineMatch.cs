@@ -69,7 +69,6 @@ internal interface ILineMatcher
 /// <summary>The rules of a profile, compiled.</summary>
 internal static class RuleMatchers
 {
-    /// <summary>Compiles all rules in order.</summary>
     /// <exception cref="ArgumentException">A rule has neither template nor pattern, or its pattern is no regular expression.</exception>
     public static ImmutableArray<ILineMatcher> Compile(DeviceProfile profile) =>
         [.. profile.Rules.Select(r => Compile(r, profile.Number))];

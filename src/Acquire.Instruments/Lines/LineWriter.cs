@@ -4,8 +4,8 @@ using Acquire.Instruments.Profiles;
 namespace Acquire.Instruments.Lines;
 
 /// <summary>
-/// Writes the lines that an instrument of a profile would send: the inverse of reading them, for the simulated
-/// instrument. Each element is one line with start, end and terminator; where only a pause ends a line, the caller pauses after each.
+/// Writes the lines that an instrument of a profile would send: the inverse of reading them, for the simulated instrument. Each element is
+/// one line with start, end and terminator; where only a pause ends a line, the caller pauses after each.
 /// </summary>
 /// <param name="profile">The profile; its rules with templates can be written, those with patterns cannot.</param>
 public sealed class LineWriter(DeviceProfile profile)
@@ -23,8 +23,8 @@ public sealed class LineWriter(DeviceProfile profile)
     public ImmutableArray<byte[]> WriteReading(ChannelDensities densities) => Write(densities, null);
 
     /// <summary>
-    /// The lines of a reading with one channel beyond the range: the profile's over-range mark in its place, or else its over-range
-    /// line; empty when the profile has neither.
+    /// The lines of a reading with one channel beyond the range: the profile's over-range mark in its place, or else its over-range line;
+    /// empty when the profile has neither.
     /// </summary>
     /// <exception cref="ArgumentException">As for <see cref="WriteReading"/>.</exception>
     public ImmutableArray<byte[]> WriteBeyondRange(ChannelDensities densities, Channel channel) =>
@@ -71,8 +71,8 @@ public sealed class LineWriter(DeviceProfile profile)
             return (channel == beyond ? null : NumberWriter.Write(density, profile.Number, width))
                 ?? NumberWriter.WriteMark(profile.Number, width)
                 ?? throw new ArgumentException(
-                    $"{channel.Word()} {density} does not fit its {width} characters in profile '{profile.Name}', which has no "
-                    + $"over-range mark that does.",
+                    $"{channel.Word()} {density} does not fit its {width} characters in profile '{profile.Name}', which has no over-range "
+                    + "mark that does.",
                     nameof(part));
         }
     }

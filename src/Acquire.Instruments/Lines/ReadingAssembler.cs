@@ -42,12 +42,11 @@ internal sealed class ReadingAssembler(AssemblySettings settings)
         return channel == expected
             ? Add(line, channel, match, slot, note)
             : new InstrumentEvent.UnmatchedLine(
-                line, $"{channel.Word()} came where {expected.Word()} was expected, so a line is missing. Read the patch again.") { Note =
-                    note };
+                line, $"{channel.Word()} came where {expected.Word()} was expected, so a line is missing. Read the patch again.")
+                { Note = note };
     }
 
     /// <summary>Notes that a line of another kind came; gives the note about a reading that is thereby given up.</summary>
-    /// <param name="line">The line.</param>
     /// <param name="garbled">Whether it fits nothing, so that it may have been a channel.</param>
     public string? Break(RawLine line, bool garbled)
     {
@@ -113,8 +112,8 @@ internal sealed class ReadingAssembler(AssemblySettings settings)
 
     private InstrumentEvent.UnmatchedLine Unplaced(RawLine line, string? note) => new(
         line,
-        "A line before this one could not be used, so it is not known which channel this is. "
-        + $"Wait {Seconds()} s, then read the patch again.") { Note = note };
+        $"A line before this one could not be used, so it is not known which channel this is. Wait {Seconds()} s, then read the patch "
+        + "again.") { Note = note };
 
     private string Seconds() => settings.Timeout.TotalSeconds.ToString("0.###", CultureInfo.InvariantCulture);
 }
@@ -122,8 +121,7 @@ internal sealed class ReadingAssembler(AssemblySettings settings)
 /// <summary>
 /// Doubts a reading whose lines came at an uneven pace. Where a line without a label was lost, the set is filled up by lines of the next
 /// measurement, and a person has placed the film in between: one pause is then far longer than the others. A pause that comes again at the
-/// same
-/// place and alike is the instrument's own and is not doubted twice.
+/// same place and alike is the instrument's own and is not doubted twice.
 /// </summary>
 internal sealed class ReadingPace
 {
@@ -161,7 +159,7 @@ internal sealed class ReadingPace
                 CultureInfo.InvariantCulture,
                 $"Line {place + 2} of this reading came {longest.TotalSeconds:0.0} s after the one before, the others follow within "
                 + $"{shortest.TotalSeconds:0.0##} s. ")
-                + "If a line was lost there, these are channels of two measurements: compare with the display, and read the patch again "
-                    + "if they differ.";
+                + "If a line was lost there, these are channels of two measurements: compare with the display, and read the patch again if "
+                    + "they differ.";
     }
 }

@@ -68,8 +68,8 @@ internal static partial class FileAccessCheck
 }
 
 /// <summary>
-/// A folder that only its user can write. The system's temporary folder is open to all, so somebody else could have put a folder or
-/// link of that name there first, to have this program write where it should not.
+/// A folder that only its user can write. The system's temporary folder is open to all, so somebody else could have put a folder or link of
+/// that name there first, to have this program write where it should not.
 /// </summary>
 internal static partial class PrivateFolder
 {

@@ -1,8 +1,8 @@
 namespace Acquire.Instruments.Links;
 
 /// <summary>
-/// Bytes to and from one instrument. The first fault is final: it surfaces as a <see cref="LinkException"/>, after which the link is
-/// only fit to be disposed and a new one is opened. One task reads; another may write.
+/// Bytes to and from one instrument. The first fault is final: it surfaces as a <see cref="LinkException"/>, after which the link is only
+/// fit to be disposed and a new one is opened. One task reads; another may write.
 /// </summary>
 public interface IByteLink : IAsyncDisposable
 {
@@ -56,7 +56,6 @@ public enum LinkFault
 /// <summary>A link that cannot be opened or has broken. The message names the port, the trouble and the remedy.</summary>
 public sealed class LinkException(LinkFault fault, string message, Exception? inner = null) : Exception(message, inner)
 {
-    /// <summary>What is wrong.</summary>
     public LinkFault Fault { get; } = fault;
 }
 

@@ -34,7 +34,6 @@ public sealed class LinkOpener(TimeProvider time, LinkOpenerOptions? options = n
     private readonly LinkOpenerOptions _options = options ?? new LinkOpenerOptions();
     private readonly ILogger _logger = logger ?? NullLogger<LinkOpener>.Instance;
 
-    /// <inheritdoc/>
     public async ValueTask<IByteLink> OpenAsync(LinkAddress address, LinkSettings settings, CancellationToken cancellationToken)
     {
         ArgumentNullException.ThrowIfNull(settings);
@@ -58,8 +57,12 @@ public sealed class LinkOpener(TimeProvider time, LinkOpenerOptions? options = n
     {
         SettingsCheck.Demand(settings);
         var raw = await TcpLink.ConnectAsync(
-            new LinkAddress.Tcp(
-                server.Host, server.Port), maskTopBit: false, _options.OpenTimeout, time, cancellationToken, server.ToString());
+            new LinkAddress.Tcp(server.Host, server.Port),
+            maskTopBit: false,
+            _options.OpenTimeout,
+            time,
+            cancellationToken,
+            server.ToString());
         return await TelnetOpening.RunAsync(raw, settings, _options.AnswerTimeout, time, cancellationToken);
     }
 

@@ -1,15 +1,11 @@
 namespace Acquire.Instruments.Links;
 
-/// <summary>Parity of a serial line.</summary>
 public enum LineParity
 {
-    /// <summary>No parity bit.</summary>
     None,
 
-    /// <summary>Even parity.</summary>
     Even,
 
-    /// <summary>Odd parity.</summary>
     Odd,
 
     /// <summary>Parity bit always 1; many systems refuse it.</summary>
@@ -19,16 +15,12 @@ public enum LineParity
     Space,
 }
 
-/// <summary>Flow control of a serial line.</summary>
 public enum Handshake
 {
-    /// <summary>None.</summary>
     None,
 
-    /// <summary>RTS and CTS.</summary>
     RtsCts,
 
-    /// <summary>XON and XOFF characters.</summary>
     XonXoff,
 }
 
@@ -54,13 +46,11 @@ public sealed record LinkSettings
     /// <summary>7 or 8. Default 8.</summary>
     public int DataBits { get; init; } = 8;
 
-    /// <summary>Default none.</summary>
     public LineParity Parity { get; init; } = LineParity.None;
 
     /// <summary>1 or 2. Default 1.</summary>
     public int StopBits { get; init; } = 1;
 
-    /// <summary>Default none.</summary>
     public Handshake Handshake { get; init; } = Handshake.None;
 
     /// <summary>Data terminal ready. Default untouched.</summary>
@@ -79,7 +69,6 @@ public sealed record LinkSettings
 /// <summary>Line settings in the usual short form, such as <c>9600 8N1</c>: bits per second, data bits, parity, stop bits.</summary>
 public static class LinkWords
 {
-    /// <summary>The short form.</summary>
     public static string Of(LinkSettings link) => string.Create(
         CultureInfo.InvariantCulture, $"{link.Baud} {link.DataBits}{link.Parity.ToString()[0]}{link.StopBits}");
 
@@ -141,8 +130,8 @@ internal static class SettingsCheck
 internal static class ParityFallback
 {
     /// <summary>
-    /// Settings that receive the same bytes without a parity bit, with a notice for the user. Seven data bits and a parity bit are
-    /// eight bits on the line, the top one being cleared afterwards; eight data bits and a mark bit look like two stop bits.
+    /// Settings that receive the same bytes without a parity bit, with a notice for the user. Seven data bits and a parity bit are eight
+    /// bits on the line, the top one being cleared afterwards; eight data bits and a mark bit look like two stop bits.
     /// </summary>
     /// <exception cref="LinkException">There are no such settings.</exception>
     public static (LinkSettings Settings, string Notice) For(string port, LinkSettings refused)
@@ -154,15 +143,14 @@ internal static class ParityFallback
             { DataBits: 7 } => (
                 without with { DataBits = 8, MaskTopBit = true },
                 $"{port} cannot take 7 data bits with {word} parity; it is read with 8 data bits without parity, and the top bit is "
-                + $"cleared. "
-                + "Wrong parity goes unseen."),
+                + "cleared. Wrong parity goes unseen."),
             { DataBits: 8, Parity: LineParity.Mark } => (
                 without with { StopBits = 2 },
                 $"{port} cannot take mark parity; it is read without parity and with 2 stop bits, which looks the same on the line."),
             _ => throw new LinkException(
                 LinkFault.BadSettings,
-                $"{port} cannot take {word} parity with {refused.DataBits} data bits, and there is no other way to read such a line. "
-                + "Set the instrument to no parity, or use another adapter."),
+                $"{port} cannot take {word} parity with {refused.DataBits} data bits, and there is no other way to read such a line. Set "
+                + "the instrument to no parity, or use another adapter."),
         };
     }
 

@@ -10,7 +10,6 @@ public abstract record LinkState(string Message)
     public sealed record Connected(string Port, ImmutableArray<string> Notices) : LinkState($"connected: {Port}");
 
     /// <summary>The port is open and nothing has come for a while.</summary>
-    /// <param name="Port">The port.</param>
     /// <param name="For">How long.</param>
     public sealed record Silent(string Port, TimeSpan For) : LinkState(string.Create(
         CultureInfo.InvariantCulture, $"silent for {For.TotalMinutes:0.#} min: {Port} is open and nothing comes"));
@@ -37,7 +36,6 @@ internal sealed class WatchedLink(IByteLink inner, TimeSpan firstSilence, Func<L
 
     public ImmutableArray<string> Notices => inner.Notices;
 
-    /// <summary>Whether any byte has come.</summary>
     public bool HasReceived => _lastByte is not null;
 
     /// <summary>How long it has been open.</summary>

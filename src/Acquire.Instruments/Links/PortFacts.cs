@@ -58,15 +58,15 @@ internal static class PortFactsReader
         var groups = UserGroups.Read(GroupFile);
         var group = groups.FirstOrDefault(g => g.Id == node.GroupId);
         return new PortOwnership(
-            group?.Name ?? node.GroupId.ToString(System.Globalization.CultureInfo.InvariantCulture),
+            group?.Name ?? node.GroupId.ToString(CultureInfo.InvariantCulture),
             (node.Mode & GroupReadWrite) == GroupReadWrite,
             group?.Members.Contains(user, StringComparer.Ordinal) ?? false);
     }
 }
 
 /// <summary>
-/// Says why a port cannot be opened, before it is tried: the platform reports a missing port, a plain file, a busy port and a
-/// forbidden one all in the same words.
+/// Says why a port cannot be opened, before it is tried: the platform reports a missing port, a plain file, a busy port and a forbidden one
+/// all in the same words.
 /// </summary>
 internal static class PortDiagnosis
 {
@@ -93,14 +93,13 @@ internal static class PortDiagnosis
     {
         { GroupMayOpen: true, UserIsListed: true } own =>
             $"You may not open {Named(facts)} yet: you are in the group {own.Group}, which it belongs to, but this session began before "
-            + "that. "
-            + "Log out and in again.",
+            + "that. Log out and in again.",
         { GroupMayOpen: true } own =>
-            $"You may not open {Named(facts)}: the port belongs to the group {own.Group}. Add yourself with: "
-            + $"sudo usermod -aG {own.Group} {facts.User}, then log out and in again.",
+            $"You may not open {Named(facts)}: the port belongs to the group {own.Group}. Add yourself with: sudo usermod -aG {own.Group} "
+            + $"{facts.User}, then log out and in again.",
         not null =>
-            $"You may not open {Named(facts)}: only its owner may. Ask the administrator for a udev rule that gives it to a group that "
-            + "you are in.",
+            $"You may not open {Named(facts)}: only its owner may. Ask the administrator for a udev rule that gives it to a group that you "
+            + "are in.",
         null => $"You may not open {Named(facts)}. Ask the administrator for the right to read and write it.",
     };
 
@@ -108,8 +107,6 @@ internal static class PortDiagnosis
         facts.Name == facts.ResolvedPath ? facts.Name : $"{facts.Name} ({facts.ResolvedPath})";
 }
 
-/// <summary>A group of users of a Unix system.</summary>
-/// <param name="Name">Its name.</param>
 /// <param name="Id">Its number.</param>
 /// <param name="Members">The users listed in it.</param>
 internal sealed record UserGroup(string Name, uint Id, ImmutableArray<string> Members);

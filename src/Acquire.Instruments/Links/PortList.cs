@@ -27,7 +27,6 @@ public static class PortList
     /// The name under which a port that is plugged in now is found again although the system may count it otherwise then; the address
     /// itself where there is none.
     /// </summary>
-    /// <param name="address">The address.</param>
     /// <param name="folder">The folder of stable names.</param>
     internal static LinkAddress StableNameOf(LinkAddress address, string folder) =>
         address is LinkAddress.Serial { Path: var path } && !path.StartsWith(folder, StringComparison.Ordinal)

@@ -38,9 +38,9 @@ internal static class PortClaim
 }
 
 /// <summary>
-/// Makes one owner per port among the programs of this kind: an exclusively opened file per device, which the system releases when
-/// its process ends however it ends, and beside it a note that says who the owner is. The system's own exclusive mode is not enough: it
-/// does not stop root.
+/// Makes one owner per port among the programs of this kind: an exclusively opened file per device, which the system releases when its
+/// process ends however it ends, and beside it a note that says who the owner is. The system's own exclusive mode is not enough: it does
+/// not stop root.
 /// </summary>
 internal sealed class PortLock : IDisposable
 {
@@ -128,9 +128,9 @@ internal sealed record PortHolder(string Program, int ProcessId, string? User = 
 }
 
 /// <summary>
-/// Looks through Linux' list of open files for other processes that have a device open. Finds those of the same user, and
-/// everybody's when run as root, which is the one whom the system's exclusive mode does not stop. A process that also holds the other
-/// end of a pseudo-terminal is the instrument, not a rival.
+/// Looks through Linux' list of open files for other processes that have a device open. Finds those of the same user, and everybody's when
+/// run as root, which is the one whom the system's exclusive mode does not stop. A process that also holds the other end of a
+/// pseudo-terminal is the instrument, not a rival.
 /// </summary>
 internal static class OpenFileScan
 {

@@ -43,7 +43,12 @@ public sealed class ReconnectingLink : IAsyncDisposable
 
     private ReconnectingLink(
         ILinkOpener opener,
-        LinkAddress address, LinkSettings settings, IByteLink link, TimeProvider time, ReconnectOptions options, ILogger logger)
+        LinkAddress address,
+        LinkSettings settings,
+        IByteLink link,
+        TimeProvider time,
+        ReconnectOptions options,
+        ILogger logger)
     {
         (_opener, _settings, _link, _time, _options, _logger) = (opener, settings, link, time, options, logger);
         _address = PortList.StableNameOf(address, options.StableNames);
@@ -68,7 +73,6 @@ public sealed class ReconnectingLink : IAsyncDisposable
     /// <summary>Reads until cancelled, over all breaks. What was read before a break is delivered before the break is told.</summary>
     /// <param name="read">Reads one link from its beginning until it breaks, which surfaces as a <see cref="LinkException"/>.</param>
     /// <param name="tell">Is told each state, by the task that reads and in its order; reading waits for it.</param>
-    /// <param name="cancellationToken">Ends the reading, also while the link is away.</param>
     /// <exception cref="LinkException">The link stayed away too long, or a fault does not pass.</exception>
     /// <exception cref="OperationCanceledException">The token was cancelled.</exception>
     public async IAsyncEnumerable<T> ReadAllAsync<T>(
@@ -95,7 +99,6 @@ public sealed class ReconnectingLink : IAsyncDisposable
         }
     }
 
-    /// <inheritdoc/>
     public ValueTask DisposeAsync() => _link.DisposeAsync();
 
     private async ValueTask<LinkException?> NextAsync<T>(IAsyncEnumerator<T> items)
@@ -171,12 +174,13 @@ internal sealed class Reopening(ReconnectOptions options, TimeProvider time, ILo
     /// <remarks>A port just plugged in may still be held by the system, or not yet be given to its group.</remarks>
     public static bool MayPass(LinkException fault) => fault.Fault != LinkFault.BadSettings;
 
-    /// <summary>Opens the link.</summary>
     /// <exception cref="LinkException">A fault that does not pass.</exception>
     /// <exception cref="OperationCanceledException">The token was cancelled before the link opened.</exception>
     public async Task<IByteLink> RunAsync(
         LinkAddress address,
-        Func<CancellationToken, ValueTask<IByteLink>> open, Func<LinkState, ValueTask> tell, CancellationToken cancellationToken)
+        Func<CancellationToken, ValueTask<IByteLink>> open,
+        Func<LinkState, ValueTask> tell,
+        CancellationToken cancellationToken)
     {
         var attempt = 0;
         var retry = new RetryStrategyOptions<IByteLink>

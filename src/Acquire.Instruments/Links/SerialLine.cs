@@ -10,7 +10,6 @@ internal static class SerialOpening
     private const int Busy = 16; // EBUSY, the same number on Linux and macOS
     private const int Forbidden = 13; // EACCES, the same number on Linux and macOS
 
-    /// <summary>Opens a port.</summary>
     /// <exception cref="LinkException">The system refuses the port, or does not answer in time.</exception>
     public static async Task<SerialLine> OpenAsync(
         PortFacts facts, LinkSettings settings, TimeSpan timeout, TimeProvider time, CancellationToken cancellationToken)
@@ -174,9 +173,9 @@ internal sealed record SerialLine(SerialPort Port, byte Mask, ImmutableArray<str
 }
 
 /// <summary>
-/// The state of DTR and RTS, for leaving them as they are: <c>SerialPort</c> knows only on and off, and sets one of the two while it
-/// opens. So the state is looked up first and then asked for. The look-up's handle stays open meanwhile, because the last
-/// close of a port drops both lines.
+/// The state of DTR and RTS, for leaving them as they are: <c>SerialPort</c> knows only on and off, and sets one of the two while it opens.
+/// So the state is looked up first and then asked for. The look-up's handle stays open meanwhile, because the last close of a port drops
+/// both lines.
 /// </summary>
 internal sealed partial class ModemLines : IDisposable
 {
@@ -189,15 +188,13 @@ internal sealed partial class ModemLines : IDisposable
 
     private ModemLines(SafeFileHandle? handle, bool dtr, bool rts) => (_handle, Dtr, Rts) = (handle, dtr, rts);
 
-    /// <summary>Whether DTR is on.</summary>
     public bool Dtr { get; }
 
-    /// <summary>Whether RTS is on.</summary>
     public bool Rts { get; }
 
     /// <summary>
-    /// Looks the lines up. A pseudo-terminal has none, which counts as off. Other systems than Linux are not asked: Windows
-    /// keeps them lowered, and elsewhere drivers raise them when a port is opened.
+    /// Looks the lines up. A pseudo-terminal has none, which counts as off. Other systems than Linux are not asked: Windows keeps them
+    /// lowered, and elsewhere drivers raise them when a port is opened.
     /// </summary>
     public static ModemLines LookUp(string path)
     {
@@ -212,7 +209,6 @@ internal sealed partial class ModemLines : IDisposable
         return new ModemLines(handle, (known & DtrBit) != 0, (known & RtsBit) != 0);
     }
 
-    /// <inheritdoc/>
     public void Dispose() => _handle?.Dispose();
 
     [LibraryImport("libc", EntryPoint = "open", StringMarshalling = StringMarshalling.Utf8)]

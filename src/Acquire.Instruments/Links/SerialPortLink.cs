@@ -23,7 +23,12 @@ public sealed class SerialPortLink : IByteLink
 
     internal SerialPortLink(
         string name,
-        SerialLine line, PortPresence presence, IDisposable? portLock, LinkOpenerOptions options, TimeProvider time, ILogger logger)
+        SerialLine line,
+        PortPresence presence,
+        IDisposable? portLock,
+        LinkOpenerOptions options,
+        TimeProvider time,
+        ILogger logger)
     {
         (Name, Notices, _port, _stream) = (name, line.Notices, line.Port, line.Port.BaseStream);
         (_lock, _options, _time, _logger) = (portLock, options, time, logger);
@@ -31,17 +36,13 @@ public sealed class SerialPortLink : IByteLink
         _watch = WatchAsync(presence);
     }
 
-    /// <inheritdoc/>
     public string Name { get; }
 
-    /// <inheritdoc/>
     public ImmutableArray<string> Notices { get; }
 
-    /// <inheritdoc/>
     public ValueTask<int> ReadAsync(Memory<byte> buffer, CancellationToken cancellationToken) =>
         _reader.ReadAsync(buffer, cancellationToken);
 
-    /// <inheritdoc/>
     public async ValueTask WriteAsync(ReadOnlyMemory<byte> bytes, CancellationToken cancellationToken)
     {
         _fault.ThrowIfBroken();
@@ -66,7 +67,6 @@ public sealed class SerialPortLink : IByteLink
         }
     }
 
-    /// <inheritdoc/>
     public async ValueTask DisposeAsync()
     {
         if (Interlocked.Exchange(ref _disposed, 1) != 0)

@@ -18,10 +18,8 @@ internal static class TelnetCode
     /// <summary>The sender wants to use an option, or agrees to.</summary>
     public const byte Will = 251;
 
-    /// <summary>Begins the parameters of an option.</summary>
     public const byte Begin = 250;
 
-    /// <summary>Ends the parameters of an option.</summary>
     public const byte End = 240;
 
     /// <summary>Eight-bit data without changes (RFC 856).</summary>
@@ -41,10 +39,8 @@ internal static class TelnetEncoder
     public static ReadOnlyMemory<byte> Data(ReadOnlyMemory<byte> bytes) =>
         bytes.Span.Contains(TelnetCode.Iac) ? Escaped(bytes.Span).ToArray() : bytes;
 
-    /// <summary>WILL, WONT, DO or DONT with an option.</summary>
     public static byte[] Option(byte verb, byte option) => [TelnetCode.Iac, verb, option];
 
-    /// <summary>The parameters of an option.</summary>
     public static byte[] Parameters(byte option, ReadOnlySpan<byte> bytes) =>
         [TelnetCode.Iac, TelnetCode.Begin, option, .. Escaped(bytes), TelnetCode.Iac, TelnetCode.End];
 
@@ -67,7 +63,6 @@ internal static class TelnetEncoder
 /// <summary>Something the server said that is no data.</summary>
 internal abstract record TelnetMessage
 {
-    /// <summary>WILL, WONT, DO or DONT with an option.</summary>
     public sealed record Option(byte Verb, byte Code) : TelnetMessage;
 
     /// <summary>The parameters of an option, unescaped.</summary>

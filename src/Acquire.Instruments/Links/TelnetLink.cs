@@ -1,8 +1,8 @@
 namespace Acquire.Instruments.Links;
 
 /// <summary>
-/// A link to a server that lets its serial port be set (RFC 2217). Data in both directions is escaped; what the server says in between
-/// is answered by the task that reads.
+/// A link to a server that lets its serial port be set (RFC 2217). Data in both directions is escaped; what the server says in between is
+/// answered by the task that reads.
 /// </summary>
 internal sealed class TelnetLink(IByteLink raw, byte mask) : IByteLink
 {
@@ -93,8 +93,8 @@ internal sealed class TelnetLink(IByteLink raw, byte mask) : IByteLink
 }
 
 /// <summary>
-/// Which options are in use, ours and the server's. An answer is given only where something changes, so that two polite sides do not
-/// answer each other for ever (RFC 854).
+/// Which options are in use, ours and the server's. An answer is given only where something changes, so that two polite sides do not answer
+/// each other for ever (RFC 854).
 /// </summary>
 internal sealed class TelnetOptions
 {

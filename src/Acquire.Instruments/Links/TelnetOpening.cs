@@ -10,10 +10,8 @@ internal static class TelnetOpening
 
     /// <summary>Sets the port behind a connection that has just been made.</summary>
     /// <param name="raw">The connection; the link owns it from here on, also when this fails.</param>
-    /// <param name="settings">The settings.</param>
     /// <param name="patience">How long the server may take to agree, and again to confirm the settings.</param>
     /// <param name="time">Measures it.</param>
-    /// <param name="cancellationToken">Ends it.</param>
     /// <exception cref="LinkException">The server does not let the port be set, or sets it otherwise, or the link broke.</exception>
     public static async Task<TelnetLink> RunAsync(
         IByteLink raw, LinkSettings settings, TimeSpan patience, TimeProvider time, CancellationToken cancellationToken)
@@ -117,7 +115,10 @@ internal static class TelnetOpening
     /// <summary>Receives until a condition holds or the time is over. It is looked at first, and after each message.</summary>
     private static async Task UntilAsync(
         TelnetLink link,
-        Func<TelnetMessage.Parameters?, bool> isMet, TimeSpan patience, TimeProvider time, CancellationToken cancellationToken)
+        Func<TelnetMessage.Parameters?, bool> isMet,
+        TimeSpan patience,
+        TimeProvider time,
+        CancellationToken cancellationToken)
     {
         using var late = new CancellationTokenSource(patience, time);
         using var either = CancellationTokenSource.CreateLinkedTokenSource(late.Token, cancellationToken);
@@ -140,7 +141,6 @@ internal static class TelnetOpening
 
 /// <summary>One setting that a server is asked to make on its serial port, with numbers from RFC 2217, section 3.</summary>
 /// <param name="Command">The number of the command; the answer has 100 more.</param>
-/// <param name="Value">The value.</param>
 /// <param name="What">The setting in words.</param>
 internal sealed record PortRequest(byte Command, ImmutableArray<byte> Value, string What)
 {
@@ -156,17 +156,13 @@ internal sealed record PortRequest(byte Command, ImmutableArray<byte> Value, str
     /// <summary>Whether nothing can be read when it is not done: rate and framing. Flow control and control lines may be missing.</summary>
     public bool IsEssential => Command != SetControl;
 
-    /// <summary>Whether it sets the parity.</summary>
     public bool IsParity => Command == SetParity;
 
-    /// <summary>The bytes to send.</summary>
     public byte[] Encode() => TelnetEncoder.Parameters(TelnetCode.ComPort, [Command, .. Value]);
 
-    /// <summary>Whether a message answers this request.</summary>
     public bool IsAnsweredBy(TelnetMessage.Parameters said) =>
         said.Code == TelnetCode.ComPort && said.Bytes.Length == Value.Length + 1 && said.Bytes[0] == Command + ServerOffset;
 
-    /// <summary>Whether an answer says that it was done.</summary>
     public bool IsDoneBy(TelnetMessage.Parameters answer) => answer.Bytes.AsSpan()[1..].SequenceEqual(Value.AsSpan());
 
     /// <summary>The requests that make these settings. A control line that is to be left alone is not mentioned.</summary>

@@ -11,7 +11,6 @@ public sealed class ByteTally
 
     private int _pending;
 
-    /// <summary>All bytes.</summary>
     public long Bytes { get; private set; }
 
     /// <summary>Bytes with the top bit set.</summary>
@@ -23,10 +22,8 @@ public sealed class ByteTally
     /// <summary>Bytes that are text when the top bit is left aside: printable ASCII, tab, line ends, form feed, STX, ETX.</summary>
     public long Text { get; private set; }
 
-    /// <summary>Carriage returns followed by a line feed.</summary>
     public long CrLf { get; private set; }
 
-    /// <summary>Line feeds followed by a carriage return.</summary>
     public long LfCr { get; private set; }
 
     /// <summary>Carriage returns alone.</summary>

@@ -40,7 +40,6 @@ public sealed class LineMonitor(DeviceProfile? profile, TimeProvider time)
     /// <summary>Reads a link until it breaks.</summary>
     /// <param name="link">The link; it is not disposed.</param>
     /// <param name="received">Sees each chunk as the system handed it over.</param>
-    /// <param name="cancellationToken">Ends the reading.</param>
     /// <exception cref="LinkException">The link broke.</exception>
     public async IAsyncEnumerable<InstrumentEvent> ReadAllAsync(
         IByteLink link, Action<ReadOnlyMemory<byte>> received, [EnumeratorCancellation] CancellationToken cancellationToken)

@@ -33,7 +33,6 @@ internal sealed class JsonPlaces
     private readonly Dictionary<string, long> _offsets = new(StringComparer.Ordinal) { [""] = 0 };
     private readonly List<string> _twice = [];
 
-    /// <summary>Walks a JSON text.</summary>
     /// <exception cref="JsonException">A string holds half of a surrogate pair, which is valid JSON but no text.</exception>
     public JsonPlaces(byte[] json)
     {

@@ -89,7 +89,6 @@ internal static class EmbeddedProfiles
     private const string Folder = "device-profiles/";
     private const string SchemaName = Folder + "device-profile.schema.json";
 
-    /// <summary>The text of the schema.</summary>
     public static string Schema() => Read(SchemaName);
 
     /// <summary>The shipped profiles as file name and text, by name.</summary>

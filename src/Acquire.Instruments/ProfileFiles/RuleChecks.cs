@@ -66,7 +66,7 @@ internal static class RuleChecks
             case not (LineMeaning.Reading or LineMeaning.Partial) when slots.Count > 0:
                 refuse(
                     $"A line that means '{ProfileWords.Word(meaning)}' holds no density; use {{number}}, {{word}} or {{skip}} for what "
-                    + $"varies.");
+                    + "varies.");
                 break;
         }
     }
@@ -77,8 +77,7 @@ public static class ReadingChannels
 {
     /// <summary>
     /// The channels that every reading carries, by the rules and the samples, in the usual order. Empty where no channel is in all of them:
-    /// an
-    /// instrument that sends the visual density in one mode and the colours in another.
+    /// an instrument that sends the visual density in one mode and the colours in another.
     /// </summary>
     public static ImmutableArray<Channel> Always(DeviceProfile profile)
     {

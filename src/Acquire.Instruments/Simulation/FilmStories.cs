@@ -1,8 +1,8 @@
 namespace Acquire.Instruments.Simulation;
 
 /// <summary>
-/// The stories that are shipped. All are invented, of one place: a community college's darkroom with a dip tank for the evening class and
-/// a bench-top machine for staff. The sizes of the effects are plausible recipes; common practice, no source.
+/// The stories that are shipped. All are invented, of one place: a community college's darkroom with a dip tank for the evening class and a
+/// bench-top machine for staff. The sizes of the effects are plausible recipes; common practice, no source.
 /// </summary>
 public static class FilmStories
 {
@@ -37,7 +37,6 @@ public static class FilmStories
     public static FilmStory BleachDying { get; } = Tell(
         "bleach-dying", "Bench-top machine with a bleach that is used up", 28, 1, key => (Rgb.All(0), 1 / 28.0 * RetainedSilver(key)));
 
-    /// <summary>All stories.</summary>
     public static ImmutableArray<FilmStory> All { get; } = [Reference, OnAim, HalfFullBottle, FullBottles, FixerInDeveloper, BleachDying];
 
     /// <summary>Finds a story by its name, in any case.</summary>
@@ -112,7 +111,6 @@ public static class DemoFilm
         new(DMin, "D-min"), new(Low, "LD"), new(High, "HD"), new(DMax, "D-max"), new(Yellow, "yellow"),
     ];
 
-    /// <summary>The aims by key of patch.</summary>
     public static ImmutableDictionary<string, Rgb> Aims { get; } = ImmutableDictionary.CreateRange(
         StringComparer.OrdinalIgnoreCase,
         new Dictionary<string, Rgb>

@@ -15,7 +15,6 @@ public sealed record FilmStory(
     double DaysPerStrip,
     FilmNoise Noise)
 {
-    /// <summary>The strip's layout.</summary>
     public StripLayout Layout => new("Colour-negative control strip (simulated)", [.. Patches.Select(p => p.Patch)]);
 
     /// <summary>The true densities of one strip: the same seed and number give the same strip.</summary>
@@ -36,7 +35,6 @@ public sealed record FilmStory(
 }
 
 /// <summary>One patch of a simulated strip, and what the process does to it.</summary>
-/// <param name="Patch">The patch.</param>
 /// <param name="OnAim">Its densities when the process is on aim.</param>
 /// <param name="Effect">What the state of the process adds.</param>
 /// <param name="EffectPerDay">What each day of age adds to that.</param>
@@ -85,9 +83,6 @@ public sealed record FilmStrip(ImmutableDictionary<string, Rgb> Densities, FilmN
 /// <remarks>The figures are plausible for a small lab and a bench densitometer; common practice, no source.</remarks>
 public sealed record FilmNoise
 {
-    /// <summary>No scatter at all.</summary>
-    public static FilmNoise None { get; } = new() { Run = 0, Placement = 0, Reading = 0 };
-
     /// <summary>From strip to strip at one state of the process, the same in the three colours; weighted by patch. Default 0.012.</summary>
     public double Run { get; init; } = 0.012;
 
@@ -104,10 +99,8 @@ public sealed record FilmNoise
 /// <summary>Three densities, or differences of densities, of the colours.</summary>
 public readonly record struct Rgb(double Red, double Green, double Blue)
 {
-    /// <summary>The same in all three.</summary>
     public static Rgb All(double value) => new(value, value, value);
 
-    /// <summary>The value of one colour.</summary>
     /// <exception cref="ArgumentOutOfRangeException">The channel is no colour.</exception>
     public double this[Channel channel] => channel switch
     {
@@ -117,12 +110,9 @@ public readonly record struct Rgb(double Red, double Green, double Blue)
         _ => throw new ArgumentOutOfRangeException(nameof(channel), channel, null),
     };
 
-    /// <summary>The sum by colour.</summary>
     public static Rgb operator +(Rgb left, Rgb right) => new(left.Red + right.Red, left.Green + right.Green, left.Blue + right.Blue);
 
-    /// <summary>The difference by colour.</summary>
     public static Rgb operator -(Rgb left, Rgb right) => new(left.Red - right.Red, left.Green - right.Green, left.Blue - right.Blue);
 
-    /// <summary>A multiple.</summary>
     public static Rgb operator *(double factor, Rgb value) => new(factor * value.Red, factor * value.Green, factor * value.Blue);
 }

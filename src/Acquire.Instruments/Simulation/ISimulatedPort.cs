@@ -10,9 +10,6 @@ public interface ISimulatedPort : IAsyncDisposable
     /// <summary>Where a listener opens the other end.</summary>
     LinkAddress Address { get; }
 
-    /// <summary>Whether somebody has the other end open.</summary>
-    bool HasListener { get; }
-
     /// <summary>How many listeners have come so far; tells a new one from the one before.</summary>
     int Arrivals { get; }
 
@@ -28,7 +25,6 @@ public interface ISimulatedPort : IAsyncDisposable
     ValueTask<int> ReadAsync(Memory<byte> buffer, CancellationToken cancellationToken);
 }
 
-/// <summary>Makes simulated ports.</summary>
 public static class SimulatedPorts
 {
     /// <summary>Makes a pseudo-terminal where the system has them, and a TCP port on loopback elsewhere.</summary>
@@ -48,13 +44,11 @@ internal sealed class ListenerGate
     private TaskCompletionSource _open = Closed();
     private bool _ended;
 
-    /// <summary>Whether somebody listens.</summary>
     public bool IsOpen => _open.Task.IsCompletedSuccessfully;
 
     /// <summary>How many listeners have come so far.</summary>
     public int Arrivals { get; private set; }
 
-    /// <summary>Notes whether somebody listens.</summary>
     public void Set(bool listening)
     {
         lock (_change)
@@ -88,7 +82,6 @@ internal sealed class ListenerGate
         }
     }
 
-    /// <summary>Waits for a listener.</summary>
     /// <exception cref="ObjectDisposedException">The port was closed.</exception>
     public async Task WaitAsync(CancellationToken cancellationToken)
     {
@@ -112,7 +105,6 @@ internal sealed class ReceivedBytes
 
     private ReadOnlyMemory<byte> _ready;
 
-    /// <summary>Adds bytes.</summary>
     public void Add(ReadOnlySpan<byte> bytes) => _ = _chunks.Writer.TryWrite(bytes.ToArray());
 
     /// <summary>Ends it; what is there can still be read.</summary>

@@ -29,7 +29,6 @@ public sealed class PseudoTerminal : ISimulatedPort
         new Thread(Watch) { IsBackground = true, Name = $"pseudo-terminal {path}" }.Start();
     }
 
-    /// <summary>Whether the system has pseudo-terminals.</summary>
     [SupportedOSPlatformGuard("linux")]
     [SupportedOSPlatformGuard("macos")]
     public static bool IsSupported => OperatingSystem.IsLinux() || OperatingSystem.IsMacOS();
@@ -37,16 +36,10 @@ public sealed class PseudoTerminal : ISimulatedPort
     /// <summary>The device that a listener opens, such as <c>/dev/pts/4</c>.</summary>
     public string SlavePath { get; }
 
-    /// <inheritdoc/>
     public LinkAddress Address { get; }
 
-    /// <inheritdoc/>
-    public bool HasListener => _listener.IsOpen;
-
-    /// <inheritdoc/>
     public int Arrivals => _listener.Arrivals;
 
-    /// <summary>Makes a pseudo-terminal.</summary>
     /// <param name="time">The clock of its waits.</param>
     /// <param name="link">A path for a symbolic link to it; an older link there is replaced, anything else is left alone.</param>
     /// <exception cref="LinkException">The system refuses, or the link cannot be made.</exception>
@@ -71,10 +64,8 @@ public sealed class PseudoTerminal : ISimulatedPort
         }
     }
 
-    /// <inheritdoc/>
     public Task WaitForListenerAsync(CancellationToken cancellationToken) => _listener.WaitAsync(cancellationToken);
 
-    /// <inheritdoc/>
     public async ValueTask WriteAsync(ReadOnlyMemory<byte> bytes, CancellationToken cancellationToken)
     {
         while (!bytes.IsEmpty)
@@ -89,11 +80,9 @@ public sealed class PseudoTerminal : ISimulatedPort
         }
     }
 
-    /// <inheritdoc/>
     public ValueTask<int> ReadAsync(Memory<byte> buffer, CancellationToken cancellationToken) =>
         _received.ReadAsync(buffer, cancellationToken);
 
-    /// <inheritdoc/>
     public async ValueTask DisposeAsync()
     {
         _closing = true;

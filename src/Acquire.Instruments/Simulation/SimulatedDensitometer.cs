@@ -4,8 +4,8 @@ using Acquire.Instruments.Profiles;
 namespace Acquire.Instruments.Simulation;
 
 /// <summary>
-/// A densitometer with a person at it: reads the patches of simulated strips at some pace, and sends lines as a device profile writes
-/// them. The same options give the same bytes. One caller at a time.
+/// A densitometer with a person at it: reads the patches of simulated strips at some pace, and sends lines as a device profile writes them.
+/// The same options give the same bytes. One caller at a time.
 /// </summary>
 public sealed class SimulatedDensitometer
 {
@@ -58,7 +58,6 @@ public sealed class SimulatedDensitometer
 
     /// <summary>Reads strips until their number is reached or the token is cancelled.</summary>
     /// <param name="progress">Is told each reading after it was sent.</param>
-    /// <param name="cancellationToken">Stops it.</param>
     /// <exception cref="ObjectDisposedException">The port was closed.</exception>
     public async Task RunAsync(IProgress<SimulatedReading>? progress, CancellationToken cancellationToken)
     {
@@ -79,7 +78,6 @@ public sealed class SimulatedDensitometer
 
     /// <summary>Reads the whole strip once a listener is there; false when another listener came before the end.</summary>
     /// <param name="progress">Is told each reading after it was sent.</param>
-    /// <param name="cancellationToken">Stops it.</param>
     public async Task<bool> ReadStripAsync(IProgress<SimulatedReading>? progress, CancellationToken cancellationToken)
     {
         await GreetAsync(cancellationToken);
@@ -180,7 +178,6 @@ public sealed class SimulatedDensitometer
 [Flags]
 public enum ReadingFaults
 {
-    /// <summary>Nothing.</summary>
     None = 0,
 
     /// <summary>It was sent twice.</summary>
@@ -198,7 +195,6 @@ public enum ReadingFaults
     /// <summary>An error was reported first.</summary>
     ErrorFirst = 16,
 
-    /// <summary>It was beyond the range.</summary>
     BeyondRange = 32,
 }
 

@@ -26,6 +26,7 @@ public static class CaptureReplay
         var fast = new CaptureClock(begin);
         TimeProvider clock = pace is null ? fast : new ShiftedClock(pace, begin);
         ReplayLink link;
+        // A link for each stretch between breaks, as live: what was unfinished at a break must stay so.
         do
         {
             link = new ReplayLink(chunks, EndOfSilence, WaitUntilAsync);

@@ -35,6 +35,7 @@ public sealed class CaptureWriter : IDisposable
     {
         try
         {
+            // Readable while it is written, as somebody who looks for a fault looks at once.
             var stream = new FileStream(path, FileMode.CreateNew, FileAccess.Write, FileShare.Read);
             return new CaptureWriter(new StreamWriter(stream) { NewLine = "\n", AutoFlush = true }, time, port, profile, settings);
         }

@@ -41,6 +41,7 @@ internal sealed record Attempt(string? Json, DeviceProfile? Profile, string? Obj
             }
 
             var json = ProfileWriter.Write(draft with { Samples = SampleMaker.Of(draft, events) });
+            // Written and read back, not used as it is: what the user will have is the file, so the file is what must prove itself.
             var profile = ProfileReader.Read(json, input.Name + ".json");
             return LearningProof.Objection(input, LearningProof.Replay(profile, capture)) is { } still ? Failed(still)
                 : Doubts.About(input, capture, interpretation, profile) is { } doubt ? Failed(doubt)

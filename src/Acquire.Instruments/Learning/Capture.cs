@@ -107,6 +107,8 @@ internal static class CaptureCuts
             Try(() => Capture.Cut(input.Chunks, gap));
         }
 
+        // Line ends go before pauses, as pauses differ from system to system; but where the last line stays open, only a pause
+        // would ever end it while somebody waits for the reading.
         return cuts is [{ Chunks.IsEmpty: true } plain, .. var paused] && EndsOpen(plain, input) ? [.. paused, plain]
             : cuts.Count > 0 ? cuts : throw declined!;
 

@@ -78,6 +78,7 @@ internal static class Garbling
                 {
                     var events = Read(profile, reading.Select((l, i) => i == at ? damaged : l.Text));
                     var taken = events.OfType<InstrumentEvent.ReadingTaken>().FirstOrDefault()?.Reading.Densities;
+                    // A damaged line that fits nothing is read again; one that passes for another reading is kept for years.
                     var wrong = taken is not null && taken != truth.OfType<InstrumentEvent.ReadingTaken>().First().Reading.Densities;
                     if (wrong || (events[at] is InstrumentEvent.IgnoredLine && !isCut)
                         || events[at] is InstrumentEvent.BeyondRange or InstrumentEvent.ChannelBeyondRange)

@@ -88,9 +88,7 @@ internal enum TopBit
 {
     /// <summary>Nothing, or the upper half of an eight-bit character set.</summary>
     Data,
-
     Even,
-
     Odd,
 
     /// <summary>Always set.</summary>
@@ -112,6 +110,7 @@ internal static class TopBits
             odd &= BitOperations.PopCount(b) % 2 == 1;
         }
 
+        // A single byte that breaks the system makes it data: to mask such bytes would turn damaged letters into others.
         return !any ? TopBit.Data : all ? TopBit.Mark : even ? TopBit.Even : odd ? TopBit.Odd : TopBit.Data;
     }
 

@@ -31,6 +31,7 @@ internal static class WholeLineSearch
     {
         var shown = input.Shown.Where(s => s.IsWhole).ToList();
         var scans = lines.Select(scanner.Scan).ToList();
+        // Counted from both ends: a number more on some lines, such as a date, shifts the columns on one side only.
         return From(fromLeft: true).Concat(From(fromLeft: false))
             .OfType<Interpretation>().DistinctBy(i => i.Key).Take(MostInterpretations);
 

@@ -120,6 +120,7 @@ internal sealed class LiveSession(
             answer = await _question.AskAsync(burst, mayBeUnreadable, cancellationToken);
         }
 
+        // Bytes that come while the user types belong to this press, too late, or to another one; nothing tells which.
         var late = await _line.Reader.SinceAsync(_quiet, cancellationToken);
         if (late is not null)
         {
@@ -142,6 +143,7 @@ internal sealed class LiveSession(
     /// <exception cref="DeclinedException">The reading is not what the display shows.</exception>
     private async Task<bool> IsProvedAsync(LearningResult.Learned learned, CancellationToken cancellationToken)
     {
+        // The reading that proves must be one that was not learned from, at the settings that the profile will open the port with.
         await SetAsync(learned.Profile.Link, cancellationToken);
         _talk.Say("A profile is made. To prove it, place one more patch, another than before, and press the instrument's key once.");
         var burst = await WaitAsync(cancellationToken);

@@ -22,6 +22,7 @@ internal static partial class OtherLines
     private static LineRule Rule(ImmutableArray<string> lines)
     {
         var template = TextGeneralizer.Of(lines);
+        // A template of places alone would swallow every later line, readings among them.
         return Places().Replace(template, "").Trim().Length == 0
             ? throw new DeclinedException(
                 $"The line '{lines[0].Trim()}' holds nothing but what varies; a rule that ignores it would ignore readings too. If it "
@@ -72,6 +73,7 @@ internal static partial class MarkFinder
 
             var fields = match.Groups.Values.Skip(1).Where(g => g.Success).Select(g => g.Value.Trim(' ')).ToList();
             ImmutableArray<string> marks = [.. fields.Where(f => Mark().IsMatch(f))];
+            // All places filled with words is a heading of columns, unless the display showed over-range in all channels.
             if (!marks.IsEmpty && fields.All(f => Mark().IsMatch(f) || IsNumber(f, format))
                 && (fields.Count == 1 || allowAll || marks.Length < fields.Count))
             {

@@ -29,6 +29,7 @@ internal static partial class ProfileDraft
         ImmutableArray<string> marks = [.. found.SelectMany(f => f.Marks).Distinct()];
         var nines = Nines(input, interpretation.Scanner, capture.Lines.Where((_, i) => !taken.Contains(i)).Except(others));
         var bare = interpretation.IsChannelPerLine && templates.All(t => !t.Parts.Any(p => p is TemplatePart.Literal));
+        // On a line without labels HI may be a mark or a heading; each way makes a profile, and the proof decides.
         foreach (var chosen in bare ? Subsets(marks) : [marks])
         {
             ImmutableArray<string> rest = [.. found.Where(f => !f.Marks.Any(chosen.Contains)).Select(f => f.Line)];

@@ -68,6 +68,8 @@ public static class ProfileLearner
             return new LearningResult.Declined([NotFound.Reason(input, capture)]);
         }
 
+        // Every way is tried to its end, although one that proves itself is found early: a second one that proves itself too is
+        // the only sign that the readings do not settle which channel stands where.
         var attempts = interpretations.SelectMany(i => Attempt.Make(input, capture, i)).ToList();
         var proved = attempts.Where(a => a.Profile is not null).DistinctBy(a => a.Json).ToList();
         return proved switch
@@ -81,6 +83,7 @@ public static class ProfileLearner
     private static IEnumerable<Interpretation> Interpretations(LearningInput input, Capture capture)
     {
         var decimals = Shown.Decimals(input);
+        // The mark is not known yet: 1,26 may be one density or two numbers, and 126 a density whose mark is left out.
         return Enum.GetValues<DecimalMark>().Where(m => m != DecimalMark.Implied || decimals is >= 1 and <= 4)
             .Select(m => new ValueScanner(m, decimals))
             .SelectMany(s => WholeLineSearch.Find(input, capture.Lines, s).Concat(ChannelLineSearch.Find(input, capture.Lines, s)));

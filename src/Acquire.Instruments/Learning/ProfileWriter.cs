@@ -43,8 +43,11 @@ public static class ProfileWriter
 
     private static string List(IEnumerable<string> entries) => $"[\n    {string.Join(",\n    ", entries)}\n  ]";
 
-    private static string Rule(LineRule rule) =>
-        $"{{ {(rule.Template is { } t ? $"\"template\": {Text(t.Text)}" : $"\"pattern\": {Text(rule.Pattern!)}")}, \"means\": {Text(ProfileWords.Word(rule.Meaning))} }}";
+    private static string Rule(LineRule rule)
+    {
+        var line = rule.Template is { } template ? $"\"template\": {Text(template.Text)}" : $"\"pattern\": {Text(rule.Pattern!)}";
+        return $"{{ {line}, \"means\": {Text(ProfileWords.Word(rule.Meaning))} }}";
+    }
 
     private static string Sample(ProfileSample sample)
     {
@@ -102,6 +105,9 @@ internal static class SectionWriter
 
     /// <summary>An enumeration's name as the format writes it, such as <c>blank-for-plus</c>.</summary>
     private static string Word<T>(string name, T value)
-        where T : struct, Enum =>
-        $"\"{name}\": \"{string.Concat(value.ToString().Select((c, i) => char.IsUpper(c) ? (i > 0 ? "-" : "") + char.ToLowerInvariant(c) : c.ToString()))}\"";
+        where T : struct, Enum
+    {
+        var letters = value.ToString().Select((c, i) => char.IsUpper(c) ? (i > 0 ? "-" : "") + char.ToLowerInvariant(c) : c.ToString());
+        return $"\"{name}\": \"{string.Concat(letters)}\"";
+    }
 }

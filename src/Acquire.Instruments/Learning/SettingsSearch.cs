@@ -81,6 +81,7 @@ internal sealed class SettingsSearch(ILinkOpener opener, ILearningDesk desk, Tim
                 return null;
             }
 
+            // An endless stream at the right settings would be endless at every other one too, so there is no use in going on.
             if (look.Verdict == BurstVerdict.Clear)
             {
                 return burst.IsEndless ? throw new DeclinedException(Endless(words)) : burst;
@@ -89,6 +90,7 @@ internal sealed class SettingsSearch(ILinkOpener opener, ILearningDesk desk, Tim
             _talk.Show(burst);
             var share =
                 string.Create(CultureInfo.InvariantCulture, $"{look.Bytes} bytes at {words}, {100 * look.TextShare:0} % of them text");
+            // One damaged byte must not cost the right settings; a second burst like that is no accident.
             if (again || look.Verdict == BurstVerdict.Garbled)
             {
                 _talk.Say($"{share}: garbled{(burst.IsEndless ? ", and without a pause" : "")}.");

@@ -81,6 +81,7 @@ internal sealed class TemplateBuilder(NumberFormat format)
     /// </summary>
     private List<int>? Widths(List<ReadingLine> lines)
     {
+        // A fixed number of digits shows a lost one already; a width would only refuse good lines of another make-up.
         if (format.WholeDigits is not null)
         {
             return null;

@@ -35,6 +35,8 @@ internal static partial class WordGeneralizer
     {
         var first = words[0];
         var same = words.All(w => w == first);
+        // What was the same on the few lines seen may still vary tomorrow: numbers that count and parts of dates become places at once,
+        // all else stays as it stands, so that a damaged line does not fit.
         if (!words.All(w => PlainDate().IsMatch(w)) && words.All(w => Number().IsMatch(w)) && (!same || dated || IsRunning(first, before)))
         {
             return "{number}";

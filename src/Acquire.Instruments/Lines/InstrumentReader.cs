@@ -54,6 +54,7 @@ public static class InstrumentReader
             yield return lines.Take(new JournalEntry(0, clock.Now, JournalEvent.Opened));
             while (true)
             {
+                // The read outlives the wait for it: to cancel one at each pause could lose bytes that are already on their way.
                 read ??= link.ReadAsync(buffer, ending.Token).AsTask();
                 await WaitAsync(read, lines.Deadline - clock.Now, time);
                 if (!read.IsCompleted)
@@ -68,6 +69,7 @@ public static class InstrumentReader
 
                 var (entry, fault) = Received(read, lines, buffer, clock);
                 read = null;
+                // The lines that the break ended go first; the fault must not take them along.
                 yield return lines.Take(entry);
                 fault?.Throw();
             }
@@ -93,6 +95,7 @@ public static class InstrumentReader
         try
         {
             var count = read.GetAwaiter().GetResult();
+            // Only between lines: a system clock that is set would tear a line, or glue two.
             if (!lines.HasPending)
             {
                 clock.Set();

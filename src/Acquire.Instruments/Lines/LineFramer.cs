@@ -67,6 +67,8 @@ public sealed class LineFramer(FramingSettings settings, bool maskTopBit = false
     public IReadOnlyList<LineFrame> Push(ReadOnlySpan<byte> chunk, DateTimeOffset receivedAt)
     {
         _frames.Clear();
+
+        // The pause before this chunk counts first: without it the chunk would be glued to a line that the pause had ended.
         EndAtGap(receivedAt);
         foreach (var received in chunk)
         {
@@ -119,6 +121,7 @@ public sealed class LineFramer(FramingSettings settings, bool maskTopBit = false
         }
         else if (!_inside && b is CarriageReturn or LineFeed)
         {
+            // Line ends between blocks are no content; without this they would come out as noise of their own.
             End(FrameFault.None);
         }
         else
@@ -181,6 +184,7 @@ public sealed class LineFramer(FramingSettings settings, bool maskTopBit = false
 
         if (_length == _buffer.Length)
         {
+            // What came so far is given at once, so that memory is bounded and the user sees what arrives at a wrong rate.
             Emit(FrameFault.TooLong);
             _dropping = true;
             DroppedBytes++;

@@ -18,6 +18,7 @@ public sealed class LineInterpreter(DeviceProfile profile)
     /// <summary>Interprets a line; one with a fault fits nothing.</summary>
     public InstrumentEvent Interpret(LineFrame frame)
     {
+        // A line with a fault may look like a reading with a digit missing, so no rule gets to see it.
         if (frame.Fault == FrameFault.None)
         {
             return Interpret(frame.Line);
@@ -47,6 +48,7 @@ public sealed class LineInterpreter(DeviceProfile profile)
                 return EventOf(line, profile.Rules[rule].Meaning, match);
             }
 
+            // The rule that came furthest is the one the user meant, most of the time; its misfit is the useful message.
             if (nearestRule < 0 || match.Offset > nearest.Offset)
             {
                 (nearest, nearestRule) = (match, rule);

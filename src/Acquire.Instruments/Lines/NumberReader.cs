@@ -74,6 +74,7 @@ internal sealed class NumberReader(NumberFormat format)
         var mantissa = 0L;
         var whole = Digits(line, ref at, ref mantissa);
         var decimals = format.Decimals ?? 0;
+        // A number that lost its first digit on the line is still a number; only the count of digits gives it away.
         if (format.WholeDigits is { } wanted && whole != (format.DecimalMark == DecimalMark.Implied ? wanted + decimals : wanted))
         {
             at -= whole;

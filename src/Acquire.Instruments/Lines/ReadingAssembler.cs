@@ -29,9 +29,11 @@ internal sealed class ReadingAssembler(AssemblySettings settings)
         var slot = match.Has(LineMatch.NextSlot) ? LineMatch.NextSlot : (int)Channels.All.First(SlotOf(match));
         if (slot == LineMatch.NextSlot)
         {
+            // Without labels a lost line would shift every channel after it, and the densities would look plausible.
             return _lost ? Unplaced(line, note) : Add(line, expected, match, slot, note);
         }
 
+        // The first channel out of order is the next measurement; any other one means a lost line, and which one cannot be known.
         var channel = (Channel)slot;
         if (channel != expected)
         {

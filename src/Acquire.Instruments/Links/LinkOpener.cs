@@ -75,6 +75,7 @@ public sealed class LinkOpener(TimeProvider time, LinkOpenerOptions? options = n
             throw trouble;
         }
 
+        // Claimed before it is opened: to open a port alone can reset an instrument that another program is reading.
         var held = PortClaim.Take(facts, _options, time, out var notice);
         SerialPortLink? link = null;
         try

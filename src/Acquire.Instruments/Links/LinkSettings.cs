@@ -3,9 +3,7 @@ namespace Acquire.Instruments.Links;
 public enum LineParity
 {
     None,
-
     Even,
-
     Odd,
 
     /// <summary>Parity bit always 1; many systems refuse it.</summary>
@@ -18,9 +16,7 @@ public enum LineParity
 public enum Handshake
 {
     None,
-
     RtsCts,
-
     XonXoff,
 }
 

@@ -45,6 +45,7 @@ internal sealed class WatchedLink(IByteLink inner, TimeSpan firstSilence, Func<L
 
     public async ValueTask<int> ReadAsync(Memory<byte> buffer, CancellationToken cancellationToken)
     {
+        // Silence is no fault, as nobody may be reading film; so the read is never given up, and it is only told.
         var read = inner.ReadAsync(buffer, cancellationToken);
         var count = read.IsCompleted ? await read : await WaitAsync(read.AsTask());
         _lastByte = time.GetTimestamp();

@@ -26,6 +26,7 @@ internal static class PortClaim
             notice = $"No lock could be made in {options.LockFolder} ({e.Message}); see to it that no second program opens {facts.Name}.";
         }
 
+        // The lock stops only programs of this kind; any other one shows in the list of open files alone.
         if (OpenFileScan.Find(facts.ResolvedPath) is { } other)
         {
             held?.Dispose();

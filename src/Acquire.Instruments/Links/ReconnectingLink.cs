@@ -93,6 +93,7 @@ public sealed class ReconnectingLink : IAsyncDisposable
                 }
             }
 
+            // An adapter that opens and breaks at once is not back; its outage goes on counting, and the waits go on growing.
             var wasOfUse = watched.HasReceived || watched.Age > _options.MaxDelay;
             (_fruitless, _goneSince) = wasOfUse ? (0, null) : (_fruitless + 1, _goneSince);
             await ReopenAsync(fault, tell, cancellationToken);
@@ -118,6 +119,7 @@ public sealed class ReconnectingLink : IAsyncDisposable
         LinkLog.Lost(_logger, _link.Name, fault.Message);
         await tell(new LinkState.Gone(fault));
         await _link.DisposeAsync();
+        // Patience counts from the first break of an outage, not from the last.
         var goneSince = _goneSince ??= _time.GetTimestamp();
         using var patience = new CancellationTokenSource(Left(goneSince), _time);
         using var either = CancellationTokenSource.CreateLinkedTokenSource(patience.Token, cancellationToken);

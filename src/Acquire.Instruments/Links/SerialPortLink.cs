@@ -52,6 +52,7 @@ public sealed class SerialPortLink : IByteLink
         }
         catch (OperationCanceledException) when (cancellationToken.IsCancellationRequested)
         {
+            // How much was sent is not known, so a later write could make a command out of two halves: the link is over.
             _ = _fault.Break(
                 new LinkException(LinkFault.Broken, $"Writing to {Name} was cancelled half-way; the port is to be opened anew."));
             throw;
@@ -75,6 +76,7 @@ public sealed class SerialPortLink : IByteLink
         }
 
         _ = _fault.Break(new LinkException(LinkFault.Broken, $"{Name} was closed by this program."));
+        // The lock goes last: the next owner must not open the port while this one is still closing it.
         await _closing.CancelAsync();
         await CloseAsync();
         await _watch;

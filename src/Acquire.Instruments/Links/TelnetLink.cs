@@ -24,6 +24,7 @@ internal sealed class TelnetLink(IByteLink raw, byte mask) : IByteLink
     public async ValueTask<int> ReadAsync(Memory<byte> buffer, CancellationToken cancellationToken)
     {
         ArgumentOutOfRangeException.ThrowIfZero(buffer.Length);
+        // A message without data must not look like the end of the link, so it is read on.
         while (_given == _data.Count)
         {
             _ = await ReceiveAsync(cancellationToken);

@@ -55,6 +55,7 @@ internal static class TelnetOpening
         var refused = await SetAsync(link, settings, patience, time, cancellationToken);
         if (refused.Any(r => r.IsParity) && settings.Parity != LineParity.None)
         {
+            // To do without parity changes data or stop bits too, so everything is asked for again.
             var (without, notice) = ParityFallback.For(link.Name, settings);
             refused = await SetAsync(link, without, patience, time, cancellationToken);
             link.Notices = link.Notices.Add(notice);

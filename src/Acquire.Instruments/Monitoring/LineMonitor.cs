@@ -44,6 +44,7 @@ public sealed class LineMonitor(DeviceProfile? profile, TimeProvider time)
     public async IAsyncEnumerable<InstrumentEvent> ReadAllAsync(
         IByteLink link, Action<ReadOnlyMemory<byte>> received, [EnumeratorCancellation] CancellationToken cancellationToken)
     {
+        // Tapped below the framing, so that bytes show which no line end ever turns into a line: those tell of a wrong profile.
         var tapped = new TappedLink(link, chunk =>
         {
             Tally.Add(chunk.Span);

@@ -21,6 +21,7 @@ public sealed class ProfileLibrary(string? userFolder = null)
     /// <summary>All profiles by name, those that cannot be used included with the reason.</summary>
     public ImmutableArray<ProfileEntry> List()
     {
+        // A broken file of the user's hides the shipped profile of its name too: to fall back in silence would read with another one.
         var own = OwnFiles().Select(Entry).ToList();
         return
         [

@@ -33,6 +33,7 @@ public static class ProfileReader
             errors.Add(pointer, message);
         }
 
+        // Each stage relies on the one before, so its errors would only repeat in other words what is wrong already.
         errors.ThrowIfAny();
         var profile = Convert(root, Hash(text), errors) with { Text = text };
         errors.ThrowIfAny();

@@ -53,6 +53,7 @@ internal static class SampleProof
             }
 
             var at = Start + (i * Step);
+            // Wrapped and framed as on the line, not matched directly: a framing that cuts the sample would cut the instrument's lines.
             var frames = framer.Push(LineEnvelope.Wrap(text, profile.Framing), at);
             frames = framer.HasPending ? [.. frames, .. framer.Flush(at + (profile.Framing.IdleGap ?? TimeSpan.Zero))] : frames;
             var isLast = i == sample.Lines.Length - 1;

@@ -5,13 +5,9 @@ public enum LineEnd
 {
     /// <summary>Any run of carriage returns and line feeds.</summary>
     Any,
-
     Cr,
-
     Lf,
-
     CrLf,
-
     LfCr,
 
     /// <summary>Nothing but a pause, or the end character where one is set.</summary>

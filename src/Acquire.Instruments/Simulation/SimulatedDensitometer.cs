@@ -43,6 +43,7 @@ public sealed class SimulatedDensitometer
         options.Demand();
         (_story, _port, _options, _time) = (story, port, options, time);
         _writer = new LineWriter(profile);
+        // Streams of their own, so that turning a fault on leaves the densities as they were.
         _scatter = new SeededChance(options.Seed, ReadingStream);
         _mishaps = new SeededChance(options.Seed, FaultStream);
         _line = new FaultyLine(port, options.Faults, new SeededChance(options.Seed, FaultStream + 1), time);
@@ -194,7 +195,6 @@ public enum ReadingFaults
 
     /// <summary>An error was reported first.</summary>
     ErrorFirst = 16,
-
     BeyondRange = 32,
 }
 

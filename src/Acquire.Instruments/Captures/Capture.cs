@@ -46,3 +46,6 @@ public sealed record Capture(
     private static ImmutableArray<byte> Wrap(CaptureChunk line, FramingSettings framing) =>
         [.. LineEnvelope.Wrap(line.Bytes.AsSpan(), framing)];
 }
+
+/// <summary>A capture that cannot be read or written. The message names the file, the line, what was expected and what to do.</summary>
+public sealed class CaptureException(string message, Exception? inner = null) : Exception(message, inner);

@@ -11,7 +11,6 @@ public static class CaptureReader
 
     private static readonly byte[] ByteOrderMark = [0xEF, 0xBB, 0xBF];
 
-    /// <summary>Reads a file.</summary>
     /// <exception cref="CaptureException">It is not there, cannot be read, is too large, or has a line that is no capture line.</exception>
     public static Capture ReadFile(string path)
     {
@@ -28,7 +27,6 @@ public static class CaptureReader
         }
     }
 
-    /// <summary>Reads the content of a file.</summary>
     /// <param name="content">The bytes of the file.</param>
     /// <param name="name">What to call it in messages.</param>
     /// <exception cref="CaptureException">It is a capture file with a line that is no capture line.</exception>

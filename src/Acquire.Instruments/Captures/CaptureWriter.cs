@@ -12,10 +12,8 @@ public sealed class CaptureWriter : IDisposable
     private readonly long _began;
     private bool _closed;
 
-    /// <summary>Begins a capture.</summary>
     /// <param name="writer">Where to; it is disposed with the capture.</param>
     /// <param name="time">Stamps the chunks.</param>
-    /// <param name="port">The port.</param>
     /// <param name="profile">The device profile in use; null for none.</param>
     /// <param name="settings">The line settings in words.</param>
     public CaptureWriter(TextWriter writer, TimeProvider time, string port, string? profile, string settings)
@@ -37,6 +35,7 @@ public sealed class CaptureWriter : IDisposable
     {
         try
         {
+            // Readable while it is written, as somebody who looks for a fault looks at once.
             var stream = new FileStream(path, FileMode.CreateNew, FileAccess.Write, FileShare.Read);
             return new CaptureWriter(new StreamWriter(stream) { NewLine = "\n", AutoFlush = true }, time, port, profile, settings);
         }
@@ -69,7 +68,6 @@ public sealed class CaptureWriter : IDisposable
         WriteLine(CaptureText.Comment(CaptureText.SettingsKey, settings));
     }
 
-    /// <summary>Notes that the link broke.</summary>
     /// <exception cref="CaptureException">It cannot be written.</exception>
     public void Break() => WriteLine(CaptureText.Line(Now, CaptureText.Break));
 

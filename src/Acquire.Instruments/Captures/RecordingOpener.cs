@@ -13,7 +13,6 @@ public sealed class RecordingOpener(ILinkOpener opener, Func<CaptureWriter> begi
     private CaptureWriter? _capture;
     private LinkSettings? _settings;
 
-    /// <inheritdoc/>
     public async ValueTask<IByteLink> OpenAsync(LinkAddress address, LinkSettings settings, CancellationToken cancellationToken)
     {
         var link = await opener.OpenAsync(address, settings, cancellationToken);
@@ -34,7 +33,6 @@ public sealed class RecordingOpener(ILinkOpener opener, Func<CaptureWriter> begi
         }
     }
 
-    /// <inheritdoc/>
     public void Dispose() => _capture?.Dispose();
 
     private sealed class RecordingLink(IByteLink inner, CaptureWriter capture) : IByteLink

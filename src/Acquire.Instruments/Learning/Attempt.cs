@@ -1,3 +1,5 @@
+using System.Text;
+using Acquire.Instruments.Lines;
 using Acquire.Instruments.ProfileFiles;
 using Acquire.Instruments.Profiles;
 
@@ -39,6 +41,7 @@ internal sealed record Attempt(string? Json, DeviceProfile? Profile, string? Obj
             }
 
             var json = ProfileWriter.Write(draft with { Samples = SampleMaker.Of(draft, events) });
+            // Written and read back, not used as it is: what the user will have is the file, so the file is what must prove itself.
             var profile = ProfileReader.Read(json, input.Name + ".json");
             return LearningProof.Objection(input, LearningProof.Replay(profile, capture)) is { } still ? Failed(still)
                 : Doubts.About(input, capture, interpretation, profile) is { } doubt ? Failed(doubt)
@@ -53,4 +56,100 @@ internal sealed record Attempt(string? Json, DeviceProfile? Profile, string? Obj
     }
 
     private static Attempt Failed(string objection) => new(null, null, objection);
+}
+
+/// <summary>Reads the whole capture again with the profile that was made of it.</summary>
+internal static class LearningProof
+{
+    private static readonly TimeSpan Step = TimeSpan.FromMilliseconds(1);
+
+    /// <summary>Every line of the capture as an event.</summary>
+    public static ImmutableArray<InstrumentEvent> Replay(DeviceProfile profile, Capture capture) =>
+        Events(profile, capture.Frames(profile.Link.MaskTopBit, profile.Framing));
+
+    /// <summary>Every line of bytes without times as an event.</summary>
+    public static ImmutableArray<InstrumentEvent> Replay(DeviceProfile profile, ReadOnlySpan<byte> bytes)
+    {
+        var framer = new LineFramer(profile.Framing, profile.Link.MaskTopBit);
+        return Events(profile, framer.Push(bytes, DateTimeOffset.UnixEpoch).Concat(framer.Finish()));
+    }
+
+    private static ImmutableArray<InstrumentEvent> Events(DeviceProfile profile, IEnumerable<LineFrame> frames)
+    {
+        var interpreter = new LineInterpreter(profile);
+        return [.. frames.Select(
+            (f, i) => interpreter.Interpret(f with { Line = f.Line with { ReceivedAt = DateTimeOffset.UnixEpoch + (i * Step) } }))];
+    }
+
+    /// <summary>Why the events are not what was shown; null when they are.</summary>
+    public static string? Objection(LearningInput input, ImmutableArray<InstrumentEvent> events)
+    {
+        if (events.FirstOrDefault(e => e is InstrumentEvent.UnmatchedLine) is InstrumentEvent.UnmatchedLine unmatched)
+        {
+            return $"The line '{unmatched.Line.Text}' fits nothing. {unmatched.Reason}";
+        }
+
+        var marked = input.Shown.Any(s => !s.IsWhole);
+        var read = events.Where(e => e is InstrumentEvent.ReadingTaken || (marked && e is InstrumentEvent.BeyondRange)).ToList();
+        if (read.Count != input.Shown.Length)
+        {
+            return $"The capture holds {read.Count} readings, and {input.Shown.Length} were shown. Give what the display showed for each, "
+                + "in order.";
+        }
+
+        var wrong = Enumerable.Range(0, read.Count).FirstOrDefault(i => !Same(input, input.Shown[i], read[i]), -1);
+        return wrong < 0
+            ? null
+            : $"Reading {wrong + 1} was shown as {input.Shown[wrong]}, and the line '{read[wrong].Line.Text}' gives something else.";
+    }
+
+    private static bool Same(LearningInput input, ShownReading shown, InstrumentEvent taken) => taken switch
+    {
+        InstrumentEvent.ReadingTaken { Reading.Densities: var read } =>
+            shown.IsWhole && read.Present.Length == input.Channels.Length
+            && input.Channels.Select((c, i) => read[c]?.Value == shown.Values[i]!.Value.Value).All(same => same),
+        InstrumentEvent.BeyondRange { Channels: var beyond } =>
+            !shown.IsWhole && (beyond.IsEmpty || input.Channels.Where((_, i) => shown.Values[i] is null).ToHashSet().SetEquals(beyond)),
+        _ => false,
+    };
+}
+
+/// <summary>Makes samples of the captured lines: every reading, and one line of everything else; and what must not fit.</summary>
+internal static class SampleMaker
+{
+    public static ImmutableArray<ProfileSample> Of(DeviceProfile profile, ImmutableArray<InstrumentEvent> events)
+    {
+        var samples = ImmutableArray.CreateBuilder<ProfileSample>();
+        var partial = new List<string>();
+        foreach (var e in events)
+        {
+            var text = Encoding.Latin1.GetString(e.Line.Bytes.AsSpan());
+            if (e.Meaning == LineMeaning.Partial)
+            {
+                partial.Add(text);
+                continue;
+            }
+
+            var ends = e is InstrumentEvent.ReadingTaken or InstrumentEvent.BeyondRange;
+            samples.Add(
+                new ProfileSample(ends ? [.. partial, text] : [text], e.Meaning, (e as InstrumentEvent.ReadingTaken)?.Reading.Densities));
+            if (ends)
+            {
+                partial.Clear();
+            }
+        }
+
+        var seen = new HashSet<string>();
+        return [
+            .. samples.Where(s => !string.IsNullOrWhiteSpace(s.Lines[^1]) && seen.Add(string.Join('\n', s.Lines))).Take(150),
+            .. Cut(profile, samples)];
+    }
+
+    /// <summary>The first reading's last line without its last character, when that fits nothing.</summary>
+    private static IEnumerable<ProfileSample> Cut(DeviceProfile profile, IEnumerable<ProfileSample> samples)
+    {
+        var cut = samples.First(s => s.Meaning == LineMeaning.Reading).Lines[^1].TrimEnd()[..^1];
+        var result = new LineInterpreter(profile).Interpret(RawLine.OfText(cut, DateTimeOffset.UnixEpoch));
+        return result is InstrumentEvent.UnmatchedLine ? [new ProfileSample([cut], LineMeaning.Unmatched, null)] : [];
+    }
 }

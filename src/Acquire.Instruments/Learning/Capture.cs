@@ -76,8 +76,8 @@ internal sealed record Capture(
         if (hasRest || frames.Any(f => f.Fault != FrameFault.None))
         {
             throw new DeclinedException(
-                "A line of the capture is not whole: it is longer than 256 bytes, or stands outside its start and end characters. "
-                + "Capture whole lines only.");
+                "A line of the capture is not whole: it is longer than 256 bytes, or stands outside its start and end characters. Capture "
+                + "whole lines only.");
         }
 
         ImmutableArray<string> lines = [.. frames.Select(f => Encoding.Latin1.GetString(f.Line.Bytes.AsSpan())).Where(
@@ -89,5 +89,81 @@ internal sealed record Capture(
         }
 
         return lines.IsEmpty ? throw new DeclinedException("The capture holds no line.") : cut with { Lines = lines };
+    }
+}
+
+/// <summary>The ways to cut a capture into lines: by what ends lines in its bytes, and by its pauses where it has times.</summary>
+internal static class CaptureCuts
+{
+    /// <summary>Each way that can be gone, the likeliest first; at least one.</summary>
+    /// <exception cref="DeclinedException">There is none; the message says why.</exception>
+    public static IReadOnlyList<Capture> Of(LearningInput input)
+    {
+        List<Capture> cuts = [];
+        DeclinedException? declined = null;
+        Try(() => Capture.Cut(input.Capture));
+        foreach (var gap in PauseGaps.Of(input.Chunks))
+        {
+            Try(() => Capture.Cut(input.Chunks, gap));
+        }
+
+        // Line ends go before pauses, as pauses differ from system to system; but where the last line stays open, only a pause
+        // would ever end it while somebody waits for the reading.
+        return cuts is [{ Chunks.IsEmpty: true } plain, .. var paused] && EndsOpen(plain, input) ? [.. paused, plain]
+            : cuts.Count > 0 ? cuts : throw declined!;
+
+        void Try(Func<Capture> cut)
+        {
+            try
+            {
+                cuts.Add(cut());
+            }
+            catch (DeclinedException e)
+            {
+                declined ??= e;
+            }
+        }
+    }
+
+    /// <summary>
+    /// Whether line ends stand between lines only, so that without a pause the last line of a reading would not end before the next begins.
+    /// </summary>
+    private static bool EndsOpen(Capture plain, LearningInput input) => plain.Bytes.Length > input.Capture.Length && !input.Chunks.IsEmpty;
+}
+
+/// <summary>Finds from the times of a capture which pauses may end lines.</summary>
+internal static class PauseGaps
+{
+    private const double Clear = 3;
+    private const int MostCandidates = 3;
+
+    /// <summary>
+    /// Adapters and systems hand bytes over in parcels up to so far apart, whatever the instrument does (common practice, no source).
+    /// </summary>
+    private static readonly TimeSpan Parcel = TimeSpan.FromMilliseconds(20);
+
+    /// <summary>Waiting longer for the end of a line than this helps only where the pauses within lines are long too.</summary>
+    private static readonly TimeSpan LongEnough = TimeSpan.FromSeconds(1);
+    private static readonly TimeSpan Longest = TimeSpan.FromSeconds(60);
+
+    /// <summary>
+    /// The pauses that may end a line, whole milliseconds, the clearest first: each lies between two pauses of the capture of which one is
+    /// three times as long as the other at least, and none that was seen lies between them. Empty where no pause stands out.
+    /// </summary>
+    public static ImmutableArray<TimeSpan> Of(ImmutableArray<CaptureChunk> chunks)
+    {
+        var pauses = chunks.Skip(1).Select((c, i) => c.At - chunks[i].At).Where(p => p > Parcel).Append(Parcel).Order().ToList();
+        return
+        [
+            .. pauses.Zip(pauses.Skip(1)).Where(p => p.Second >= p.First * Clear && p.First <= Longest / 2)
+                .OrderByDescending(p => p.Second / p.First).Take(MostCandidates).Select(p => Between(p.First, p.Second)),
+        ];
+    }
+
+    private static TimeSpan Between(TimeSpan within, TimeSpan between)
+    {
+        var middle = within * Math.Sqrt(between / within);
+        var most = within * 2 > LongEnough ? within * 2 : LongEnough;
+        return TimeSpan.FromMilliseconds(Math.Floor((middle < most ? middle : most).TotalMilliseconds));
     }
 }

@@ -1,4 +1,6 @@
+using System.Text;
 using System.Text.RegularExpressions;
+using Acquire.Instruments.Lines;
 using Acquire.Instruments.Profiles;
 
 namespace Acquire.Instruments.Learning;
@@ -21,8 +23,8 @@ internal static partial class Doubts
         return channel < 0
             ? null
             : $"What was shown for {input.Channels[channel].Word()} stands in more than one place beside every reading, so it cannot be "
-                + $"known which is {input.Channels[channel].Word()}. "
-                + "Read a patch on which they differ, or give all channels with --channels.";
+                + $"known which is {input.Channels[channel].Word()}. Read a patch on which they differ, or give all channels with "
+                + "--channels.";
     }
 
     /// <summary>The values around a reading that the interpretation does not use.</summary>
@@ -57,4 +59,70 @@ internal static partial class Doubts
 
     [GeneratedRegex(@"(?:^|[^A-Za-z])D?\(?(R|G|B|V|RED|GREEN|BLUE|VISUAL|VIS)\)?[^A-Za-z0-9]*$", RegexOptions.IgnoreCase)]
     private static partial Regex LabelWord();
+}
+
+/// <summary>
+/// Tries a profile on damaged lines: nothing that lost a character may pass for another reading, or be ignored in silence.
+/// </summary>
+internal static class Garbling
+{
+    /// <summary>A damaged line that the profile takes for something; null when there is none.</summary>
+    public static string? FirstAccepted(DeviceProfile profile, Interpretation interpretation)
+    {
+        foreach (var reading in interpretation.Readings)
+        {
+            var truth = Read(profile, reading.Select(l => l.Text));
+            foreach (var (at, line) in reading.Index())
+            {
+                foreach (var (damaged, isCut) in Damage(profile, line))
+                {
+                    var events = Read(profile, reading.Select((l, i) => i == at ? damaged : l.Text));
+                    var taken = events.OfType<InstrumentEvent.ReadingTaken>().FirstOrDefault()?.Reading.Densities;
+                    // A damaged line that fits nothing is read again; one that passes for another reading is kept for years.
+                    var wrong = taken is not null && taken != truth.OfType<InstrumentEvent.ReadingTaken>().First().Reading.Densities;
+                    if (wrong || (events[at] is InstrumentEvent.IgnoredLine && !isCut)
+                        || events[at] is InstrumentEvent.BeyondRange or InstrumentEvent.ChannelBeyondRange)
+                    {
+                        return damaged;
+                    }
+                }
+            }
+        }
+
+        return null;
+    }
+
+    private static List<InstrumentEvent> Read(DeviceProfile profile, IEnumerable<string> lines)
+    {
+        var interpreter = new LineInterpreter(profile);
+        return [.. lines.Select(l => interpreter.Interpret(RawLine.OfText(l, DateTimeOffset.UnixEpoch)))];
+    }
+
+    private static IEnumerable<(string Line, bool IsCut)> Damage(DeviceProfile profile, ReadingLine line)
+    {
+        var text = line.Text;
+        for (var i = 0; i < text.Length; i++)
+        {
+            if (!char.IsWhiteSpace(text[i]) && !CannotBeSeen(profile, line, i))
+            {
+                yield return (text.Remove(i, 1), false);
+                yield return (new StringBuilder(text) { [i] = '~' }.ToString(), false);
+            }
+        }
+
+        for (var length = text.TrimEnd().Length - 1; length > 0; length--)
+        {
+            if (text[..length].Trim().Length > 0)
+            {
+                // A reading cut behind its heading may look like a heading alone.
+                yield return (text[..length], true);
+            }
+        }
+    }
+
+    /// <summary>A lost sign shows in no format, a lost first digit only where the number of digits is fixed.</summary>
+    private static bool CannotBeSeen(DeviceProfile profile, ReadingLine line, int at) =>
+        line.Values.Any(v => at >= v.Span.Start && at < v.Span.End && (line.Text[at] is '+' or '-'
+            || (profile.Number.WholeDigits is null && v.Span.In(line.Text).IndexOfAny(['.', ',']) is > 0 and var mark
+                && at < v.Span.Start + mark)));
 }

@@ -1,3 +1,4 @@
+using System.Numerics;
 using System.Text;
 using Acquire.Instruments.Profiles;
 
@@ -13,9 +14,8 @@ internal static class FramingGuess
     /// <exception cref="DeclinedException">Nothing ends a line.</exception>
     public static (FramingSettings Framing, string LineEnds) Of(byte[] bytes) => Seen(bytes) ?? throw new DeclinedException(
         "Nothing in the capture ends a line: no CR, no LF and no end character. If only pauses end the lines, capture them with their "
-        + "times (acquire listen --capture) "
-        + "or learn at the port; or write each line on a line of its own in a text file, learn from that, then set lineEnd to none and "
-            + "idleGapMs in the profile.");
+        + "times (acquire listen --capture) or learn at the port; or write each line on a line of its own in a text file, learn from that, "
+        + "then set lineEnd to none and idleGapMs in the profile.");
 
     /// <summary>The framing, and the line ends in words; null where nothing in the bytes ends a line.</summary>
     public static (FramingSettings Framing, string LineEnds)? Seen(byte[] bytes)
@@ -34,9 +34,10 @@ internal static class FramingGuess
     }
 
     private static string Named(string text) =>
-        !text.Contains('\n') ? "CR" : !text.Contains('\r') ? "LF" : text.TrimStart('\r', '\n').IndexOf('\r') is var cr
-            && text.TrimStart('\r', '\n').IndexOf('\n') is var lf
-            && cr < lf ? "CR LF" : "LF CR";
+        !text.Contains('\n') ? "CR"
+        : !text.Contains('\r') ? "LF"
+        : text.TrimStart('\r', '\n') is var rest && rest.IndexOf('\r') < rest.IndexOf('\n') ? "CR LF"
+        : "LF CR";
 
     /// <summary>The end character when every line is a block between STX and one kind of end; null otherwise.</summary>
     private static byte? Block(byte[] bytes)
@@ -79,5 +80,49 @@ internal static class FramingGuess
         }
 
         return false;
+    }
+}
+
+/// <summary>What the top bit of the bytes carries.</summary>
+internal enum TopBit
+{
+    /// <summary>Nothing, or the upper half of an eight-bit character set.</summary>
+    Data,
+    Even,
+    Odd,
+
+    /// <summary>Always set.</summary>
+    Mark,
+}
+
+/// <summary>Finds out what the top bit carries: seven-bit text received as eight bits shows its parity there.</summary>
+internal static class TopBits
+{
+    public static TopBit Of(ReadOnlySpan<byte> bytes)
+    {
+        var (any, all, even, odd) = (false, true, true, true);
+        foreach (var b in bytes)
+        {
+            var top = b >= 0x80;
+            any |= top;
+            all &= top;
+            even &= BitOperations.PopCount(b) % 2 == 0;
+            odd &= BitOperations.PopCount(b) % 2 == 1;
+        }
+
+        // A single byte that breaks the system makes it data: to mask such bytes would turn damaged letters into others.
+        return !any ? TopBit.Data : all ? TopBit.Mark : even ? TopBit.Even : odd ? TopBit.Odd : TopBit.Data;
+    }
+
+    /// <summary>The bytes without what the top bit carries besides the text.</summary>
+    public static byte[] Plain(ReadOnlySpan<byte> bytes, TopBit carries)
+    {
+        var plain = bytes.ToArray();
+        for (var i = 0; carries != TopBit.Data && i < plain.Length; i++)
+        {
+            plain[i] &= 0x7F;
+        }
+
+        return plain;
     }
 }

@@ -1,5 +1,7 @@
 using Acquire.Instruments.Captures;
+using Acquire.Instruments.Lines;
 using Acquire.Instruments.Links;
+using Acquire.Instruments.Profiles;
 
 namespace Acquire.Instruments.Learning;
 
@@ -62,9 +64,11 @@ internal sealed class LiveSession(
     public ValueTask DisposeAsync() => _line.DisposeAsync();
 
     private LearningResult Learn() => ProfileLearner.Learn(LearningInput.Timed(
-        _readings.SelectMany(r => r.Burst.Chunks), request.CanSet
-            ? _line.Settings
-            : null, [.. _readings.Select(r => r.Shown)], request.Channels, request.Name));
+        _readings.SelectMany(r => r.Burst.Chunks),
+        request.CanSet ? _line.Settings : null,
+        [.. _readings.Select(r => r.Shown)],
+        request.Channels,
+        request.Name));
 
     /// <summary>Says why there is no profile yet, unless enough has been read.</summary>
     private bool GoesOn(LearningResult.Declined declined)
@@ -96,8 +100,8 @@ internal sealed class LiveSession(
             else if (burst.IsEndless)
             {
                 throw new DeclinedException(
-                    "The instrument sends without a pause now, so that no reading can be told from the next. Set it to send once for "
-                    + "each press of its key.");
+                    "The instrument sends without a pause now, so that no reading can be told from the next. Set it to send once for each "
+                    + "press of its key.");
             }
             else if (burst.Bytes.Length > 2 || BurstLook.At(burst.Bytes.AsSpan()).TextShare > 0)
             {
@@ -116,13 +120,14 @@ internal sealed class LiveSession(
             answer = await _question.AskAsync(burst, mayBeUnreadable, cancellationToken);
         }
 
+        // Bytes that come while the user types belong to this press, too late, or to another one; nothing tells which.
         var late = await _line.Reader.SinceAsync(_quiet, cancellationToken);
         if (late is not null)
         {
             _talk.Show(late);
             _talk.Say(
-                "This came while you were typing, so it is not certain what belongs together: the reading is forgotten. Press the key "
-                + "once for each patch.");
+                "This came while you were typing, so it is not certain what belongs together: the reading is forgotten. Press the key once "
+                + "for each patch.");
             var rest = late.Chunks[0].At - burst.Chunks[^1].At;
             _quiet = rest <= LateRest && rest * Margin > _quiet ? rest * Margin : _quiet;
         }
@@ -138,6 +143,7 @@ internal sealed class LiveSession(
     /// <exception cref="DeclinedException">The reading is not what the display shows.</exception>
     private async Task<bool> IsProvedAsync(LearningResult.Learned learned, CancellationToken cancellationToken)
     {
+        // The reading that proves must be one that was not learned from, at the settings that the profile will open the port with.
         await SetAsync(learned.Profile.Link, cancellationToken);
         _talk.Say("A profile is made. To prove it, place one more patch, another than before, and press the instrument's key once.");
         var burst = await WaitAsync(cancellationToken);
@@ -149,8 +155,8 @@ internal sealed class LiveSession(
                 ? true
                 : throw new DeclinedException(
                     $"The profile read {densities} from '{string.Join(" ⏎ ", burst.Lines())}', which is not what the display shows. "
-                    + $"Nothing was written. Begin again, "
-                    + "with patches on which the channels differ clearly; see that the display and the line show the same measurement.");
+                    + "Nothing was written. Begin again, with patches on which the channels differ clearly; see that the display and the "
+                    + "line show the same measurement.");
         }
 
         _talk.Say($"The profile does not read this one yet: {proof.Trouble}");
@@ -188,4 +194,29 @@ internal sealed class LiveSession(
     }
 
     private static CaptureChunk Masked(CaptureChunk chunk) => chunk with { Bytes = [.. chunk.Bytes.Select(b => (byte)(b & 0x7F))] };
+}
+
+/// <summary>What a profile makes of a burst that it was not learned from.</summary>
+/// <param name="Densities">The only reading in it; null when there is none, or something else that the profile does not know.</param>
+/// <param name="Trouble">Why there is none, in words; empty when there is one.</param>
+internal sealed record ProofReading(ChannelDensities? Densities, string Trouble)
+{
+    /// <summary>Reads a burst as the program will: by line ends, and by the silence after it where pauses end lines.</summary>
+    public static ProofReading Of(DeviceProfile profile, Burst burst)
+    {
+        var framer = new LineFramer(profile.Framing, profile.Link.MaskTopBit);
+        var interpreter = new LineInterpreter(profile);
+        List<LineFrame> frames = [.. burst.Chunks.SelectMany(c => framer.Push(c.Bytes.AsSpan(), c.At))];
+        frames.AddRange(framer.Flush(burst.Chunks[^1].At + (profile.Framing.IdleGap ?? TimeSpan.Zero)));
+        var events = frames.Select(interpreter.Interpret).ToImmutableArray();
+        var readings = events.OfType<InstrumentEvent.ReadingTaken>().ToList();
+        return events.OfType<InstrumentEvent.UnmatchedLine>().FirstOrDefault() is { } unmatched ? None(
+            $"the line '{unmatched.Line.Text}' fits nothing. {unmatched.Reason}")
+            : framer.HasPending ? None("its last line does not end.")
+            : readings is [var only] ? new ProofReading(only.Reading.Densities, "")
+            : events.Any(e => e is InstrumentEvent.BeyondRange) ? None("it is beyond the instrument's range.")
+            : None(FormattableString.Invariant($"it holds {readings.Count} readings; one press should give one."));
+    }
+
+    private static ProofReading None(string trouble) => new(null, trouble);
 }

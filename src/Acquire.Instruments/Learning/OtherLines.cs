@@ -1,4 +1,6 @@
+using System.Text;
 using System.Text.RegularExpressions;
+using Acquire.Instruments.Lines;
 using Acquire.Instruments.Profiles;
 
 namespace Acquire.Instruments.Learning;
@@ -20,10 +22,11 @@ internal static partial class OtherLines
     private static LineRule Rule(ImmutableArray<string> lines)
     {
         var template = TextGeneralizer.Of(lines);
+        // A template of places alone would swallow every later line, readings among them.
         return Places().Replace(template, "").Trim().Length == 0
             ? throw new DeclinedException(
-                $"The line '{lines[0].Trim()}' holds nothing but what varies; a rule that ignores it would ignore readings too. "
-                + "If it belongs to the reading, give all channels of the display with --channels.")
+                $"The line '{lines[0].Trim()}' holds nothing but what varies; a rule that ignores it would ignore readings too. If it "
+                + "belongs to the reading, give all channels of the display with --channels.")
             : new LineRule(Meaning(lines[0]), LineTemplate.Parse(template), null);
     }
 
@@ -47,4 +50,85 @@ internal static partial class OtherLines
 
     [GeneratedRegex(@"\bover[ -]?(?:range|load)?\s*$|\b(?:beyond|out of) range\b", RegexOptions.IgnoreCase)]
     private static partial Regex Beyond();
+}
+
+/// <summary>Finds over-range marks: lines that fit a template but for something else in the place of a density.</summary>
+internal static partial class MarkFinder
+{
+    private const string AnyNumber = "[+-]?[0-9]*[.,]?[0-9]+";
+
+    /// <summary>The marks on a line; empty when it fits none of the templates.</summary>
+    /// <param name="templates">Templates of readings.</param>
+    /// <param name="format">How densities are written.</param>
+    /// <param name="allowAll">Whether all channels of a line may be beyond the range; otherwise that is a heading rather.</param>
+    public static ImmutableArray<string> On(string line, IEnumerable<LineTemplate> templates, NumberFormat format, bool allowAll)
+    {
+        foreach (var template in templates)
+        {
+            var match = Regex.Match(line, Holes(template), RegexOptions.NonBacktracking | RegexOptions.CultureInvariant);
+            if (!match.Success)
+            {
+                continue;
+            }
+
+            var fields = match.Groups.Values.Skip(1).Where(g => g.Success).Select(g => g.Value.Trim(' ')).ToList();
+            ImmutableArray<string> marks = [.. fields.Where(f => Mark().IsMatch(f))];
+            // All places filled with words is a heading of columns, unless the display showed over-range in all channels.
+            if (!marks.IsEmpty && fields.All(f => Mark().IsMatch(f) || IsNumber(f, format))
+                && (fields.Count == 1 || allowAll || marks.Length < fields.Count))
+            {
+                return [.. marks.Distinct()];
+            }
+        }
+
+        return [];
+    }
+
+    /// <summary>Whether a line fits a template but for what stands in the places of densities.</summary>
+    public static bool Resembles(string line, IEnumerable<LineTemplate> templates) =>
+        templates.Where(t => t.Parts.Any(p => p is TemplatePart.Literal)).Any(
+            t => Regex.IsMatch(line, Holes(t), RegexOptions.NonBacktracking | RegexOptions.CultureInvariant));
+
+    private static string Holes(LineTemplate template)
+    {
+        var pattern = string.Concat(template.Parts.Select((part, i) => part switch
+        {
+            TemplatePart.Literal literal => Regex.Escape(literal.Text),
+            TemplatePart.Blanks => OpensValue(template, i) ? "" : "[ \t]+",
+            TemplatePart.ChannelValue { Width: { } width } => Field(width),
+            TemplatePart.NextValue { Width: { } width } => Field(width),
+            TemplatePart.ChannelValue or TemplatePart.NextValue => Open(template, i),
+            TemplatePart.Word => "[^ \t]+?",
+            TemplatePart.Number => "[0-9+.,-]+",
+            _ => ".*?",
+        }));
+        var lead = template.Parts[0] is TemplatePart.ChannelValue { Width: not null } or TemplatePart.NextValue { Width: not null }
+            ? ""
+            : "[ \t]*";
+        return $@"\A{lead}{pattern}[ \t]*\z";
+    }
+
+    /// <summary>Whether the part is a blank between a label and a density, whose place a mark may take.</summary>
+    private static bool OpensValue(LineTemplate template, int index) =>
+        index > 0 && index + 1 < template.Parts.Length && template.Parts[index] is TemplatePart.Blanks
+            && template.Parts[index - 1] is TemplatePart.Literal
+        && template.Parts[index + 1] is TemplatePart.ChannelValue { Width: null } or TemplatePart.NextValue { Width: null };
+
+    private static string Open(LineTemplate template, int index)
+    {
+        const string Value = $"({AnyNumber}|[^ \t]+?)";
+        return index > 0 && OpensValue(template, index - 1) ? $"(?:[ \t]+{Value}|([^ \t]+?))" : $" ?{Value}";
+    }
+
+    private static string Field(int width) => FormattableString.Invariant($"(.{{{width}}})");
+
+    // No digits, a bound such as >4.0, or nothing but nines: what is left of a garbled number is none of these.
+    [GeneratedRegex(@"^(?:[^0-9\s.,+]|[^0-9\s]{2,8}|[<>][0-9]{0,2}[.,]?[0-9]{0,3}|9{1,2}[.,]?9{2,3})$")]
+    private static partial Regex Mark();
+
+    private static bool IsNumber(string field, NumberFormat format)
+    {
+        var (bytes, at) = (Encoding.Latin1.GetBytes(field), 0);
+        return new NumberReader(format).Read(bytes, ref at, padded: true, out _) is null && at == bytes.Length;
+    }
 }

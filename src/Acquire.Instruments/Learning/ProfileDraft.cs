@@ -1,6 +1,7 @@
 using System.Text;
 using System.Text.RegularExpressions;
 using Acquire.Instruments.Lines;
+using Acquire.Instruments.Links;
 using Acquire.Instruments.Profiles;
 
 namespace Acquire.Instruments.Learning;
@@ -28,6 +29,7 @@ internal static partial class ProfileDraft
         ImmutableArray<string> marks = [.. found.SelectMany(f => f.Marks).Distinct()];
         var nines = Nines(input, interpretation.Scanner, capture.Lines.Where((_, i) => !taken.Contains(i)).Except(others));
         var bare = interpretation.IsChannelPerLine && templates.All(t => !t.Parts.Any(p => p is TemplatePart.Literal));
+        // On a line without labels HI may be a mark or a heading; each way makes a profile, and the proof decides.
         foreach (var chosen in bare ? Subsets(marks) : [marks])
         {
             ImmutableArray<string> rest = [.. found.Where(f => !f.Marks.Any(chosen.Contains)).Select(f => f.Line)];
@@ -35,7 +37,7 @@ internal static partial class ProfileDraft
             {
                 throw new DeclinedException(
                     $"The line '{alike.Trim()}' looks like a reading with something else in a density's place. Give what the display "
-                    + $"showed for each, in order.");
+                    + "showed for each, in order.");
             }
 
             yield return Profile(
@@ -108,4 +110,46 @@ internal static partial class ProfileDraft
             throw new DeclinedException($"The lines of a reading make no template that reads in one way only. {e.Message}");
         }
     }
+}
+
+/// <summary>The line settings of a learned profile: those in force when the bytes came, with the parity that the top bits prove.</summary>
+internal static class LearnedLink
+{
+    /// <param name="known">How the line was set; null where that is not known.</param>
+    /// <param name="topBit">What the top bit of the bytes carries.</param>
+    /// <remarks>
+    /// The top bit is cleared besides real parity: a port that takes seven bits never sets it, and a capture made at eight bits can be
+    /// replayed.
+    /// </remarks>
+    public static LinkSettings Of(LinkSettings? known, TopBit topBit)
+    {
+        var link = (known ?? new LinkSettings()) with { MaskTopBit = known is { MaskTopBit: true } || topBit != TopBit.Data };
+        return Proved(known, topBit) is { } parity ? link with { DataBits = 7, Parity = parity } : link;
+    }
+
+    /// <summary>What is to be said about them in the profile's description, with a blank before it; empty for nothing.</summary>
+    public static string Words(LinkSettings? known, TopBit topBit)
+    {
+        var parity = topBit switch
+        {
+            TopBit.Even => " Seven data bits with even parity",
+            TopBit.Odd => " Seven data bits with odd parity",
+            TopBit.Mark => " The top bit was always set; it is cleared.",
+            _ => "",
+        };
+        var how = topBit is TopBit.Data or TopBit.Mark
+            ? ""
+            : Proved(known, topBit) is null ? ", received as eight bits; the top bit is cleared." : ", as the top bits show.";
+        return parity + how + (known is null ? " The rate is not known from a capture: set it under link." : "");
+    }
+
+    /// <summary>
+    /// The parity of seven-bit text that was received as eight bits without parity; null where none shows, or the line is not known.
+    /// </summary>
+    private static LineParity? Proved(LinkSettings? known, TopBit topBit) => (known, topBit) switch
+    {
+        ({ DataBits: 8, Parity: LineParity.None }, TopBit.Even) => LineParity.Even,
+        ({ DataBits: 8, Parity: LineParity.None }, TopBit.Odd) => LineParity.Odd,
+        _ => null,
+    };
 }

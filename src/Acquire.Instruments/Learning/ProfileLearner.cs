@@ -2,11 +2,27 @@ using Acquire.Instruments.Profiles;
 
 namespace Acquire.Instruments.Learning;
 
+/// <summary>What came of learning: a profile that has proved itself, or the reasons why there is none.</summary>
+public abstract record LearningResult
+{
+    private LearningResult()
+    {
+    }
+
+    /// <summary>A profile that reads the whole capture as shown.</summary>
+    /// <param name="Json">The profile as a file.</param>
+    /// <param name="Profile">The same, read back and proved by its samples.</param>
+    public sealed record Learned(string Json, DeviceProfile Profile) : LearningResult;
+
+    /// <summary>No profile; a wrong one would be worse.</summary>
+    /// <param name="Reasons">What is ambiguous or missing, each a sentence for the user; at least one.</param>
+    public sealed record Declined(ImmutableArray<string> Reasons) : LearningResult;
+}
+
 /// <summary>
 /// Learns a device profile from captured bytes and what the display showed. It looks for every way to see the shown values on the lines,
-/// makes
-/// a profile of each, and keeps one only if it proves itself by its samples, reads the whole capture as shown, refuses damaged lines, and
-/// is the only one.
+/// makes a profile of each, and keeps one only if it proves itself by its samples, reads the whole capture as shown, refuses damaged lines,
+/// and is the only one.
 /// </summary>
 public static class ProfileLearner
 {
@@ -52,6 +68,8 @@ public static class ProfileLearner
             return new LearningResult.Declined([NotFound.Reason(input, capture)]);
         }
 
+        // Every way is tried to its end, although one that proves itself is found early: a second one that proves itself too is
+        // the only sign that the readings do not settle which channel stands where.
         var attempts = interpretations.SelectMany(i => Attempt.Make(input, capture, i)).ToList();
         var proved = attempts.Where(a => a.Profile is not null).DistinctBy(a => a.Json).ToList();
         return proved switch
@@ -65,6 +83,7 @@ public static class ProfileLearner
     private static IEnumerable<Interpretation> Interpretations(LearningInput input, Capture capture)
     {
         var decimals = Shown.Decimals(input);
+        // The mark is not known yet: 1,26 may be one density or two numbers, and 126 a density whose mark is left out.
         return Enum.GetValues<DecimalMark>().Where(m => m != DecimalMark.Implied || decimals is >= 1 and <= 4)
             .Select(m => new ValueScanner(m, decimals))
             .SelectMany(s => WholeLineSearch.Find(input, capture.Lines, s).Concat(ChannelLineSearch.Find(input, capture.Lines, s)));
@@ -73,7 +92,31 @@ public static class ProfileLearner
     private static string Ambiguous(List<Attempt> proved) =>
         "The shown values can be seen on the lines in more than one way: "
         + string.Join("; or ", proved.Take(3).Select(p => string.Join(" / ", p.Profile!.Rules.Where(
-            r => r.Meaning is Domain.Sessions.LineMeaning.Reading or Domain.Sessions.LineMeaning.Partial)
+            r => r.Meaning is LineMeaning.Reading or LineMeaning.Partial)
             .Select(r => $"'{r.Template!.Text}'"))))
         + ". Read one more patch, on which the channels differ.";
 }
+
+/// <summary>Says which shown values stand nowhere on the lines.</summary>
+internal static class NotFound
+{
+    public static string Reason(LearningInput input, Capture capture)
+    {
+        var scanners = Enum.GetValues<Profiles.DecimalMark>().Select(m => new ValueScanner(m, Math.Max(1, Shown.Decimals(input)))).ToList();
+        var seen = capture.Lines.SelectMany(l => scanners.SelectMany(s => s.Scan(l))).Select(s => s.Value).ToHashSet();
+        var absent = input.Shown
+            .SelectMany(s => s.Values)
+            .Where(v => v is { } density && !seen.Contains(density.Value))
+            .Select(v => v.ToString()!)
+            .Distinct()
+            .ToList();
+        return absent.Count > 0
+            ? $"Shown, but on no line of the capture: {string.Join(", ", absent)}. Check what was typed, and that the capture holds those "
+                + "readings; type all decimals."
+            : "The shown values stand on the lines, but not all channels of a reading in the same columns each time, or not in the order "
+                + "given. Check the order of the readings and --channels.";
+    }
+}
+
+/// <summary>Ends an attempt at learning; the message says to the user what is ambiguous or missing.</summary>
+internal sealed class DeclinedException(string reason) : Exception(reason);

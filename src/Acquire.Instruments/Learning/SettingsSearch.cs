@@ -81,6 +81,7 @@ internal sealed class SettingsSearch(ILinkOpener opener, ILearningDesk desk, Tim
                 return null;
             }
 
+            // An endless stream at the right settings would be endless at every other one too, so there is no use in going on.
             if (look.Verdict == BurstVerdict.Clear)
             {
                 return burst.IsEndless ? throw new DeclinedException(Endless(words)) : burst;
@@ -89,6 +90,7 @@ internal sealed class SettingsSearch(ILinkOpener opener, ILearningDesk desk, Tim
             _talk.Show(burst);
             var share =
                 string.Create(CultureInfo.InvariantCulture, $"{look.Bytes} bytes at {words}, {100 * look.TextShare:0} % of them text");
+            // One damaged byte must not cost the right settings; a second burst like that is no accident.
             if (again || look.Verdict == BurstVerdict.Garbled)
             {
                 _talk.Say($"{share}: garbled{(burst.IsEndless ? ", and without a pause" : "")}.");
@@ -104,8 +106,7 @@ internal sealed class SettingsSearch(ILinkOpener opener, ILearningDesk desk, Tim
     {
         _talk.Say(
             $"Nothing came within {request.Patience.TotalSeconds:0.#} s at {words}. A wrong rate mostly shows as garbled bytes; silence "
-            + $"rather means the cable, the port, "
-            + "or that the instrument's output is switched off.");
+            + "rather means the cable, the port, or that the instrument's output is switched off.");
         return !DeskTalk.Is(await _talk.AskAsync(
             _left.Count > 0 ? "Enter waits again, n tries the next settings, q stops." : "Enter waits again, n gives up.",
             cancellationToken), "n", "next");
@@ -114,15 +115,41 @@ internal sealed class SettingsSearch(ILinkOpener opener, ILearningDesk desk, Tim
     private string Left() => _left.Count > 0 ? string.Create(CultureInfo.InvariantCulture, $" ({_left.Count} more to try)") : "";
 
     private string Nothing() => _tried.All(t => t.Look.Verdict == BurstVerdict.Silent)
-        ? $"Nothing came from {request.Address}. Check that it is the instrument's port ('acquire ports'), that the cable crosses send "
-            + "and receive as the instrument needs it, "
-            + "and that the instrument is set to send its readings."
+        ? $"Nothing came from {request.Address}. Check that it is the instrument's port ('acquire ports'), that the cable crosses send and "
+            + "receive as the instrument needs it, and that the instrument is set to send its readings."
         : $"Something came from {request.Address}, but text at none of the settings that were tried: "
-            + $"{string.Join(", ", _tried.Select(t => LinkWords.Of(t.Settings)).Distinct())}. Look the rate up in the instrument's "
-                + "papers and give it with --baud; "
-            + "a signal that is upside down or at the wrong level shows as garbled at every rate.";
+            + $"{string.Join(", ", _tried.Select(t => LinkWords.Of(t.Settings)).Distinct())}. Look the rate up in the instrument's papers "
+            + "and give it with --baud; a signal that is upside down or at the wrong level shows as garbled at every rate.";
 
     private static string Endless(string words) =>
         $"Text comes at {words}, but without a pause, so that no reading can be told from the next. Set the instrument to send once for "
         + "each press of its key.";
+}
+
+/// <summary>The line settings to try, the likeliest first.</summary>
+internal static class LinkCandidates
+{
+    /// <summary>
+    /// The usual rates, in bits per second, by how often instruments of this kind have them (common practice, no source).
+    /// </summary>
+    public static ImmutableArray<int> Rates { get; } = [9600, 1200, 2400, 4800, 19200, 300, 600, 38400, 57600, 115200];
+
+    /// <summary>
+    /// Every rate, or only the one that is known, received as eight bits without parity: seven bits with parity look so too, and their top
+    /// bits then show the parity. A second stop bit is never missed.
+    /// </summary>
+    public static ImmutableArray<LinkSettings> First(int? baud) =>
+        [.. (baud is { } known ? [known] : Rates).Select(r => new LinkSettings { Baud = r })];
+
+    /// <summary>
+    /// What cannot be received so, when no rate gave text: eight bits with parity, and seven bits without. The rates at which something
+    /// came, those that looked most like text first.
+    /// </summary>
+    public static ImmutableArray<LinkSettings> Second(IEnumerable<(LinkSettings Settings, BurstLook Look)> tried) =>
+    [
+        .. tried.Where(t => t.Look.Verdict != BurstVerdict.Silent).OrderByDescending(t => t.Look.TextShare).Select(t => t.Settings)
+            .Distinct()
+            .SelectMany(s => (IEnumerable<LinkSettings>)
+                [s with { Parity = LineParity.Even }, s with { Parity = LineParity.Odd }, s with { DataBits = 7 }]),
+    ];
 }

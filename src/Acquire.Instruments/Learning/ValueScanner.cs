@@ -52,3 +52,13 @@ internal sealed partial class ValueScanner(DecimalMark mark, int decimals)
 
     private static decimal Power(int exponent) => Enumerable.Repeat(10m, exponent).Aggregate(1m, (a, b) => a * b);
 }
+
+/// <summary>A place on a line where something like a density stands.</summary>
+/// <param name="Start">The first character, sign included.</param>
+/// <param name="Length">Characters, sign included.</param>
+internal readonly record struct ValueSpan(int Start, int Length, decimal Value)
+{
+    public int End => Start + Length;
+
+    public string In(string line) => line.Substring(Start, Length);
+}

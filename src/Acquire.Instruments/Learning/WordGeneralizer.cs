@@ -1,11 +1,33 @@
+using System.Text;
 using System.Text.RegularExpressions;
 
 namespace Acquire.Instruments.Learning;
 
+/// <summary>Makes one template of texts that have the same number of words: what is the same stays, what varies becomes a place.</summary>
+internal static class TextGeneralizer
+{
+    /// <summary>The template, blanks at its ends left out.</summary>
+    /// <param name="texts">Texts with the same number of words.</param>
+    public static string Of(IReadOnlyList<string> texts)
+    {
+        var split = texts.Select(Words).ToList();
+        var calendar = split[0].Any(WordGeneralizer.IsCalendar);
+        var template = new StringBuilder();
+        for (var i = 0; i < split[0].Length; i++)
+        {
+            var words = split.Select(s => s[i]).ToList();
+            template.Append(i > 0 ? " " : "").Append(WordGeneralizer.Of(words, i > 0 ? split[0][i - 1] : "", calendar));
+        }
+
+        return template.ToString();
+    }
+
+    public static string[] Words(string text) => text.Split([' ', '\t'], StringSplitOptions.RemoveEmptyEntries);
+}
+
 /// <summary>Makes one piece of a template out of the words that stood at the same place on several lines.</summary>
 internal static partial class WordGeneralizer
 {
-    /// <summary>The template of the words.</summary>
     /// <param name="words">The words, one from each line.</param>
     /// <param name="before">The word before them on the first line; empty for none.</param>
     /// <param name="dated">Whether the text around says that this is a part of a date.</param>
@@ -13,6 +35,8 @@ internal static partial class WordGeneralizer
     {
         var first = words[0];
         var same = words.All(w => w == first);
+        // What was the same on the few lines seen may still vary tomorrow: numbers that count and parts of dates become places at once,
+        // all else stays as it stands, so that a damaged line does not fit.
         if (!words.All(w => PlainDate().IsMatch(w)) && words.All(w => Number().IsMatch(w)) && (!same || dated || IsRunning(first, before)))
         {
             return "{number}";

@@ -1,7 +1,6 @@
 namespace Acquire.Instruments.Lines;
 
 /// <summary>What one received line turned out to be. Every line gives exactly one event, in order of arrival.</summary>
-/// <param name="Line">The line.</param>
 /// <param name="Meaning">What it was taken for.</param>
 public abstract record InstrumentEvent(RawLine Line, LineMeaning Meaning)
 {
@@ -23,11 +22,9 @@ public abstract record InstrumentEvent(RawLine Line, LineMeaning Meaning)
     public sealed record ChannelBeyondRange(RawLine Line, Channel Channel) : InstrumentEvent(Line, LineMeaning.Partial);
 
     /// <summary>A density beyond the instrument's range; no reading is made of it.</summary>
-    /// <param name="Line">The line.</param>
     /// <param name="Channels">The channels concerned; empty when the line does not say.</param>
     public sealed record BeyondRange(RawLine Line, ImmutableArray<Channel> Channels) : InstrumentEvent(Line, LineMeaning.OverRange);
 
-    /// <summary>An error that the instrument reports.</summary>
     public sealed record InstrumentError(RawLine Line) : InstrumentEvent(Line, LineMeaning.Error);
 
     /// <summary>A line sent while the instrument is calibrated.</summary>
@@ -37,7 +34,6 @@ public abstract record InstrumentEvent(RawLine Line, LineMeaning Meaning)
     public sealed record IgnoredLine(RawLine Line) : InstrumentEvent(Line, LineMeaning.Ignored);
 
     /// <summary>A line that fits nothing.</summary>
-    /// <param name="Line">The line.</param>
     /// <param name="Reason">Why, in words for the user.</param>
     public sealed record UnmatchedLine(RawLine Line, string Reason) : InstrumentEvent(Line, LineMeaning.Unmatched);
 }

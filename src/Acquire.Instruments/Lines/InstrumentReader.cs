@@ -12,13 +12,12 @@ public static class InstrumentReader
     private static readonly TimeSpan LeastWait = TimeSpan.FromMilliseconds(1);
 
     /// <summary>
-    /// Every line of the link as an event, until the link breaks or the token is cancelled. What was received before a fault is
-    /// delivered first, an unfinished last line as one that fits nothing; then the fault surfaces.
+    /// Every line of the link as an event, until the link breaks or the token is cancelled. What was received before a fault is delivered
+    /// first, an unfinished last line as one that fits nothing; then the fault surfaces.
     /// </summary>
     /// <param name="link">The link; it is read, not disposed.</param>
     /// <param name="profile">How its lines are framed and parsed.</param>
     /// <param name="time">Stamps the lines and measures the idle gap.</param>
-    /// <param name="cancellationToken">Ends the reading.</param>
     /// <exception cref="LinkException">The link broke or ended.</exception>
     /// <exception cref="OperationCanceledException">The token was cancelled.</exception>
     public static async IAsyncEnumerable<InstrumentEvent> ReadAllAsync(
@@ -40,7 +39,6 @@ public static class InstrumentReader
     /// <param name="link">The link, from its beginning; it is read, not disposed.</param>
     /// <param name="profile">How its lines are framed and parsed.</param>
     /// <param name="time">Stamps what happens and measures the idle gap.</param>
-    /// <param name="cancellationToken">Ends the reading.</param>
     /// <exception cref="LinkException">The link broke or ended.</exception>
     /// <exception cref="OperationCanceledException">The token was cancelled.</exception>
     public static async IAsyncEnumerable<Reception> ReceiveAllAsync(
@@ -56,6 +54,7 @@ public static class InstrumentReader
             yield return lines.Take(new JournalEntry(0, clock.Now, JournalEvent.Opened));
             while (true)
             {
+                // The read outlives the wait for it: to cancel one at each pause could lose bytes that are already on their way.
                 read ??= link.ReadAsync(buffer, ending.Token).AsTask();
                 await WaitAsync(read, lines.Deadline - clock.Now, time);
                 if (!read.IsCompleted)
@@ -70,6 +69,7 @@ public static class InstrumentReader
 
                 var (entry, fault) = Received(read, lines, buffer, clock);
                 read = null;
+                // The lines that the break ended go first; the fault must not take them along.
                 yield return lines.Take(entry);
                 fault?.Throw();
             }
@@ -95,6 +95,7 @@ public static class InstrumentReader
         try
         {
             var count = read.GetAwaiter().GetResult();
+            // Only between lines: a system clock that is set would tear a line, or glue two.
             if (!lines.HasPending)
             {
                 clock.Set();
@@ -107,4 +108,19 @@ public static class InstrumentReader
             return (new JournalEntry(0, clock.Now, JournalEvent.Broke), ExceptionDispatchInfo.Capture(fault));
         }
     }
+}
+
+/// <summary>
+/// The time of day for stamping lines, which does not jump within a line: it is set when a line begins and then runs on by the monotonic
+/// clock. So a system clock that is set back cannot hold a line that only a pause ends, nor one set forward cut it.
+/// </summary>
+internal sealed class LineClock(TimeProvider time)
+{
+    private DateTimeOffset _setTo = time.GetUtcNow();
+    private long _setAt = time.GetTimestamp();
+
+    public DateTimeOffset Now => _setTo + time.GetElapsedTime(_setAt);
+
+    /// <summary>Sets it to the system's time of day.</summary>
+    public void Set() => (_setTo, _setAt) = (time.GetUtcNow(), time.GetTimestamp());
 }

@@ -2,6 +2,29 @@ using Acquire.Instruments.Profiles;
 
 namespace Acquire.Instruments.Lines;
 
+/// <summary>What is wrong with a line as such, before anyone looks at what it says.</summary>
+public enum FrameFault
+{
+    None,
+
+    /// <summary>It was longer than the profile allows; the rest up to its end was dropped and counted.</summary>
+    TooLong,
+
+    /// <summary>It came where no line was open: before the start character.</summary>
+    OutsideFrame,
+
+    /// <summary>A new start character came before the line's end.</summary>
+    CutByStart,
+
+    /// <summary>The link ended before the line did.</summary>
+    Unfinished,
+}
+
+/// <summary>One line cut from the stream of bytes.</summary>
+/// <param name="Line">The bytes without start, end and terminator, and when the last of them came.</param>
+/// <param name="Fault">What is wrong with it; a line with a fault is never parsed.</param>
+public readonly record struct LineFrame(RawLine Line, FrameFault Fault);
+
 /// <summary>
 /// Cuts bytes into lines. It holds at most <see cref="FramingSettings.MaxLength"/> bytes, gives every byte back in some frame but for
 /// terminators, NULs and the counted rest of a line that is too long, and emits no empty lines. For one reader at a time.
@@ -32,9 +55,6 @@ public sealed class LineFramer(FramingSettings settings, bool maskTopBit = false
     /// <summary>Whether a line has begun and not ended.</summary>
     public bool HasPending => _length > 0 || _dropping || _half is not null;
 
-    /// <summary>The bytes held of the line that has begun, never more than the most of a line.</summary>
-    public int PendingBytes => _length;
-
     /// <summary>How many bytes of lines that were too long have been dropped so far.</summary>
     public long DroppedBytes { get; private set; }
 
@@ -47,6 +67,8 @@ public sealed class LineFramer(FramingSettings settings, bool maskTopBit = false
     public IReadOnlyList<LineFrame> Push(ReadOnlySpan<byte> chunk, DateTimeOffset receivedAt)
     {
         _frames.Clear();
+
+        // The pause before this chunk counts first: without it the chunk would be glued to a line that the pause had ended.
         EndAtGap(receivedAt);
         foreach (var received in chunk)
         {
@@ -99,6 +121,7 @@ public sealed class LineFramer(FramingSettings settings, bool maskTopBit = false
         }
         else if (!_inside && b is CarriageReturn or LineFeed)
         {
+            // Line ends between blocks are no content; without this they would come out as noise of their own.
             End(FrameFault.None);
         }
         else
@@ -161,6 +184,7 @@ public sealed class LineFramer(FramingSettings settings, bool maskTopBit = false
 
         if (_length == _buffer.Length)
         {
+            // What came so far is given at once, so that memory is bounded and the user sees what arrives at a wrong rate.
             Emit(FrameFault.TooLong);
             _dropping = true;
             DroppedBytes++;

@@ -1,4 +1,5 @@
 using System.Runtime.CompilerServices;
+using Acquire.Instruments.Profiles;
 
 namespace Acquire.Instruments.Lines;
 
@@ -56,4 +57,26 @@ internal struct LineMatch
     {
         private decimal _first;
     }
+}
+
+/// <summary>Tries one rule on one line.</summary>
+internal interface ILineMatcher
+{
+    /// <summary>Never throws and takes time in proportion to the line's length.</summary>
+    LineMatch Match(ReadOnlySpan<byte> line);
+}
+
+/// <summary>The rules of a profile, compiled.</summary>
+internal static class RuleMatchers
+{
+    /// <exception cref="ArgumentException">A rule has neither template nor pattern, or its pattern is no regular expression.</exception>
+    public static ImmutableArray<ILineMatcher> Compile(DeviceProfile profile) =>
+        [.. profile.Rules.Select(r => Compile(r, profile.Number))];
+
+    private static ILineMatcher Compile(LineRule rule, NumberFormat number) => rule switch
+    {
+        { Template: { } template } => new TemplateMatcher(template, number),
+        { Pattern: { } pattern } => new PatternMatcher(pattern, number),
+        _ => throw new ArgumentException("A line rule needs a template or a pattern.", nameof(rule)),
+    };
 }

@@ -31,6 +31,7 @@ public sealed class LineReception(DeviceProfile profile)
         switch (entry.Event)
         {
             case JournalEvent.Opened:
+                // A half line and a half reading of the link before must not be completed by this one.
                 _framer = new LineFramer(profile.Framing, profile.Link.MaskTopBit);
                 _interpreter = new LineInterpreter(profile);
                 return [];

@@ -1,10 +1,11 @@
+using System.Text;
 using Acquire.Instruments.Profiles;
 
 namespace Acquire.Instruments.Lines;
 
 /// <summary>
-/// Writes the lines that an instrument of a profile would send: the inverse of reading them, for the simulated
-/// instrument. Each element is one line with start, end and terminator; where only a pause ends a line, the caller pauses after each.
+/// Writes the lines that an instrument of a profile would send: the inverse of reading them, for the simulated instrument. Each element is
+/// one line with start, end and terminator; where only a pause ends a line, the caller pauses after each.
 /// </summary>
 /// <param name="profile">The profile; its rules with templates can be written, those with patterns cannot.</param>
 public sealed class LineWriter(DeviceProfile profile)
@@ -22,8 +23,8 @@ public sealed class LineWriter(DeviceProfile profile)
     public ImmutableArray<byte[]> WriteReading(ChannelDensities densities) => Write(densities, null);
 
     /// <summary>
-    /// The lines of a reading with one channel beyond the range: the profile's over-range mark in its place, or else its over-range
-    /// line; empty when the profile has neither.
+    /// The lines of a reading with one channel beyond the range: the profile's over-range mark in its place, or else its over-range line;
+    /// empty when the profile has neither.
     /// </summary>
     /// <exception cref="ArgumentException">As for <see cref="WriteReading"/>.</exception>
     public ImmutableArray<byte[]> WriteBeyondRange(ChannelDensities densities, Channel channel) =>
@@ -70,8 +71,8 @@ public sealed class LineWriter(DeviceProfile profile)
             return (channel == beyond ? null : NumberWriter.Write(density, profile.Number, width))
                 ?? NumberWriter.WriteMark(profile.Number, width)
                 ?? throw new ArgumentException(
-                    $"{channel.Word()} {density} does not fit its {width} characters in profile '{profile.Name}', which has no "
-                    + $"over-range mark that does.",
+                    $"{channel.Word()} {density} does not fit its {width} characters in profile '{profile.Name}', which has no over-range "
+                    + "mark that does.",
                     nameof(part));
         }
     }
@@ -97,4 +98,74 @@ public sealed class LineWriter(DeviceProfile profile)
         TemplatePart.Skip => "",
         _ => value(part),
     };
+}
+
+/// <summary>Puts around a line what the instrument sends around it.</summary>
+internal static class LineEnvelope
+{
+    public static byte[] Wrap(string text, FramingSettings framing) => Wrap(Encoding.Latin1.GetBytes(text), framing);
+
+    public static byte[] Wrap(ReadOnlySpan<byte> line, FramingSettings framing) =>
+    [
+        .. One(framing.Start),
+        .. line,
+        .. One(framing.End),
+        .. Terminator(framing.LineEnd),
+    ];
+
+    private static ReadOnlySpan<byte> Terminator(LineEnd end) => end switch
+    {
+        LineEnd.Any or LineEnd.CrLf => "\r\n"u8,
+        LineEnd.LfCr => "\n\r"u8,
+        LineEnd.Cr => "\r"u8,
+        LineEnd.Lf => "\n"u8,
+        _ => [],
+    };
+
+    private static byte[] One(byte? b) => b is { } value ? [value] : [];
+}
+
+/// <summary>Writes a density as the instrument would: rounded, signed and padded in its own way.</summary>
+internal static class NumberWriter
+{
+    /// <summary>The text of a density; null when it does not fit the width.</summary>
+    /// <remarks>Halves round away from zero, as a display does (common practice, no source).</remarks>
+    public static string? Write(Density density, NumberFormat format, int? width)
+    {
+        var decimals = format.Decimals ?? Math.Max(density.Decimals, 1);
+        var rounded = Math.Round(density.Value, decimals, MidpointRounding.AwayFromZero);
+        var digits = Math.Abs(rounded).ToString("F" + decimals.ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture);
+        var written = format.DecimalMark switch
+        {
+            DecimalMark.Comma => digits.Replace('.', ','),
+            DecimalMark.Implied => digits.Replace(".", ""),
+            _ => digits,
+        };
+        return Fit(Sign(rounded, format.Sign), written, width);
+    }
+
+    /// <summary>The first over-range mark that fits the width; null when none does.</summary>
+    public static string? WriteMark(NumberFormat format, int? width) =>
+        format.OverRange.FirstOrDefault(m => m.Length <= (width ?? int.MaxValue))?.PadLeft(width ?? 0);
+
+    private static string Sign(decimal value, SignHabit habit) => (value < 0, habit) switch
+    {
+        (true, _) => "-",
+        (_, SignHabit.Always) => "+",
+        (_, SignHabit.BlankForPlus) => " ",
+        _ => "",
+    };
+
+    private static string? Fit(string sign, string digits, int? width)
+    {
+        var text = sign + digits;
+        if (width is not { } room)
+        {
+            return text;
+        }
+
+        // A blank that stands for plus needs no room of its own when the field is full.
+        text = text.Length > room ? text.TrimStart(' ') : text;
+        return text.Length > room ? null : text.PadLeft(room);
+    }
 }

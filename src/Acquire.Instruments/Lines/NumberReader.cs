@@ -59,10 +59,8 @@ internal sealed class NumberReader(NumberFormat format)
     }
 
     /// <summary>Reads a number at <paramref name="at"/> and moves behind it.</summary>
-    /// <param name="line">The line.</param>
     /// <param name="at">Where to begin; afterwards behind the number, or at the first misfit.</param>
     /// <param name="padded">Whether the place has a fixed width, so that leading zeros may be left out of implied decimals.</param>
-    /// <param name="value">The value.</param>
     /// <returns>What was expected at <paramref name="at"/>, or null when a number was read.</returns>
     public string? Read(ReadOnlySpan<byte> line, ref int at, bool padded, out decimal value)
     {
@@ -76,6 +74,7 @@ internal sealed class NumberReader(NumberFormat format)
         var mantissa = 0L;
         var whole = Digits(line, ref at, ref mantissa);
         var decimals = format.Decimals ?? 0;
+        // A number that lost its first digit on the line is still a number; only the count of digits gives it away.
         if (format.WholeDigits is { } wanted && whole != (format.DecimalMark == DecimalMark.Implied ? wanted + decimals : wanted))
         {
             at -= whole;

@@ -5,8 +5,8 @@ using Acquire.Instruments.Profiles;
 namespace Acquire.Instruments.Lines;
 
 /// <summary>
-/// A rule written as a regular expression, on the engine whose time grows with the line's length only. It must fit the whole line but
-/// for blanks at its ends. Groups named red, green, blue, visual and value hold densities in the profile's number format.
+/// A rule written as a regular expression, on the engine whose time grows with the line's length only. It must fit the whole line but for
+/// blanks at its ends. Groups named red, green, blue, visual and value hold densities in the profile's number format.
 /// </summary>
 internal sealed class PatternMatcher : ILineMatcher
 {
@@ -14,7 +14,6 @@ internal sealed class PatternMatcher : ILineMatcher
     private readonly Regex _regex;
     private readonly ImmutableArray<(int Slot, int Group)> _groups;
 
-    /// <summary>Compiles a pattern.</summary>
     /// <exception cref="ArgumentException">The pattern is no regular expression.</exception>
     /// <exception cref="NotSupportedException">The pattern needs a way back: look-around, back-references and the like.</exception>
     public PatternMatcher(string pattern, NumberFormat number)
@@ -32,7 +31,6 @@ internal sealed class PatternMatcher : ILineMatcher
     /// <summary>Named groups that are no place.</summary>
     public IEnumerable<string> UnknownGroups => _regex.GetGroupNames().Where(n => !char.IsAsciiDigit(n[0]) && SlotOf(n) < 0);
 
-    /// <inheritdoc/>
     public LineMatch Match(ReadOnlySpan<byte> line)
     {
         var match = default(LineMatch);

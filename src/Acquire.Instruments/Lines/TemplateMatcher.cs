@@ -17,6 +17,8 @@ internal sealed class TemplateMatcher(LineTemplate template, NumberFormat number
         // The half of a terminator that the profile does not name is no content: CR LF from an instrument whose profile says CR.
         line = line.TrimEnd("\r\n"u8);
         var at = line.Length - line.TrimStart(_keepsLeadingBlanks ? "\r\n"u8 : "\r\n \t"u8).Length;
+        // First fit, no second try: what a template takes must not depend on what stands further on, or one garbled line could be
+        // read in two ways.
         foreach (var step in _steps)
         {
             if (!step.Take(line, ref at, ref match))

@@ -10,21 +10,18 @@ public abstract record LinkAddress
     /// <summary>A serial port: <c>/dev/serial/by-id/…</c>, <c>/dev/ttyUSB0</c>, <c>COM3</c>.</summary>
     public sealed record Serial(string Path) : LinkAddress
     {
-        /// <inheritdoc/>
         public override string ToString() => Path;
     }
 
     /// <summary>A serial-over-network server that passes raw bytes.</summary>
     public sealed record Tcp(string Host, int Port) : LinkAddress
     {
-        /// <inheritdoc/>
         public override string ToString() => string.Create(CultureInfo.InvariantCulture, $"tcp:{Host}:{Port}");
     }
 
     /// <summary>A serial-over-network server that lets its port be set (RFC 2217).</summary>
     public sealed record Rfc2217(string Host, int Port) : LinkAddress
     {
-        /// <inheritdoc/>
         public override string ToString() => string.Create(CultureInfo.InvariantCulture, $"rfc2217:{Host}:{Port}");
     }
 

@@ -3,13 +3,37 @@ using Microsoft.Extensions.Logging.Abstractions;
 
 namespace Acquire.Instruments.Links;
 
+/// <summary>How links are opened, watched and closed.</summary>
+public sealed record LinkOpenerOptions
+{
+    /// <summary>The command that holds the port, as a second opener is told it. Default <c>acquire</c>.</summary>
+    public string Command { get; init; } = "acquire";
+
+    /// <summary>The folder of the lock files. Default a private folder of the user in the system's temporary one.</summary>
+    public string LockFolder { get; init; } = Path.Combine(Path.GetTempPath(), $"acquire-ports-{Environment.UserName}");
+
+    /// <summary>How often it is looked whether the device is still there. Default 1 s.</summary>
+    public TimeSpan PresenceInterval { get; init; } = TimeSpan.FromSeconds(1);
+
+    /// <summary>How long opening or connecting may take. Default 10 s.</summary>
+    public TimeSpan OpenTimeout { get; init; } = TimeSpan.FromSeconds(10);
+
+    /// <summary>How long a server may take to agree that its port be set, and again to confirm the settings. Default 3 s.</summary>
+    public TimeSpan AnswerTimeout { get; init; } = TimeSpan.FromSeconds(3);
+
+    /// <summary>How long a write may take. Default 5 s.</summary>
+    public TimeSpan WriteTimeout { get; init; } = TimeSpan.FromSeconds(5);
+
+    /// <summary>How long closing may take before the port is abandoned. Default 2 s.</summary>
+    public TimeSpan CloseDeadline { get; init; } = TimeSpan.FromSeconds(2);
+}
+
 /// <summary>Opens serial ports and links to servers, by their address.</summary>
 public sealed class LinkOpener(TimeProvider time, LinkOpenerOptions? options = null, ILogger<LinkOpener>? logger = null) : ILinkOpener
 {
     private readonly LinkOpenerOptions _options = options ?? new LinkOpenerOptions();
     private readonly ILogger _logger = logger ?? NullLogger<LinkOpener>.Instance;
 
-    /// <inheritdoc/>
     public async ValueTask<IByteLink> OpenAsync(LinkAddress address, LinkSettings settings, CancellationToken cancellationToken)
     {
         ArgumentNullException.ThrowIfNull(settings);
@@ -33,8 +57,12 @@ public sealed class LinkOpener(TimeProvider time, LinkOpenerOptions? options = n
     {
         SettingsCheck.Demand(settings);
         var raw = await TcpLink.ConnectAsync(
-            new LinkAddress.Tcp(
-                server.Host, server.Port), maskTopBit: false, _options.OpenTimeout, time, cancellationToken, server.ToString());
+            new LinkAddress.Tcp(server.Host, server.Port),
+            maskTopBit: false,
+            _options.OpenTimeout,
+            time,
+            cancellationToken,
+            server.ToString());
         return await TelnetOpening.RunAsync(raw, settings, _options.AnswerTimeout, time, cancellationToken);
     }
 
@@ -47,6 +75,7 @@ public sealed class LinkOpener(TimeProvider time, LinkOpenerOptions? options = n
             throw trouble;
         }
 
+        // Claimed before it is opened: to open a port alone can reset an instrument that another program is reading.
         var held = PortClaim.Take(facts, _options, time, out var notice);
         SerialPortLink? link = null;
         try
@@ -74,4 +103,29 @@ public sealed class LinkOpener(TimeProvider time, LinkOpenerOptions? options = n
             throw;
         }
     }
+}
+
+/// <summary>What links write to the log.</summary>
+internal static partial class LinkLog
+{
+    [LoggerMessage(1, LogLevel.Warning, "Closing {Port} took longer than {Deadline}; it was abandoned.")]
+    public static partial void Abandoned(ILogger logger, string port, TimeSpan deadline);
+
+    [LoggerMessage(2, LogLevel.Debug, "Closing {Port} reported a fault that does not matter any more.")]
+    public static partial void CloseFailed(ILogger logger, string port, Exception fault);
+
+    [LoggerMessage(3, LogLevel.Warning, "{Notice}")]
+    public static partial void Notice(ILogger logger, string notice);
+
+    [LoggerMessage(4, LogLevel.Information, "Opened {Port}.")]
+    public static partial void Opened(ILogger logger, string port);
+
+    [LoggerMessage(5, LogLevel.Warning, "Lost {Port}: {Reason}")]
+    public static partial void Lost(ILogger logger, string port, string reason);
+
+    [LoggerMessage(6, LogLevel.Warning, "Attempt {Attempt} to open {Port} again failed: {Reason}")]
+    public static partial void StillGone(ILogger logger, string port, int attempt, string reason);
+
+    [LoggerMessage(7, LogLevel.Information, "{Port} is back after {Away}.")]
+    public static partial void Back(ILogger logger, string port, TimeSpan away);
 }

@@ -27,7 +27,6 @@ public static class PortList
     /// The name under which a port that is plugged in now is found again although the system may count it otherwise then; the address
     /// itself where there is none.
     /// </summary>
-    /// <param name="address">The address.</param>
     /// <param name="folder">The folder of stable names.</param>
     internal static LinkAddress StableNameOf(LinkAddress address, string folder) =>
         address is LinkAddress.Serial { Path: var path } && !path.StartsWith(folder, StringComparison.Ordinal)
@@ -68,6 +67,65 @@ public static class PortList
         catch (Exception e) when (e is IOException or UnauthorizedAccessException or PlatformNotSupportedException or Win32Exception)
         {
             return [];
+        }
+    }
+}
+
+/// <summary>What the adapter says of itself.</summary>
+public static class PortDescription
+{
+    private const string Terminals = "/sys/class/tty";
+
+    /// <summary>The maker's and the product's words of the adapter behind a port; null where the system does not know them.</summary>
+    public static string? Of(ListedPort port) => Of(port.Device, Terminals);
+
+    /// <summary>Looks from the terminal's folder upwards to the adapter, which has a file <c>product</c> (Linux, sysfs).</summary>
+    internal static string? Of(string device, string terminals)
+    {
+        var folder = new DirectoryInfo(PortPath.Resolve(Path.Combine(terminals, Path.GetFileName(device), "device")));
+        for (var depth = 0; depth < 6 && folder is { Exists: true }; depth++, folder = folder.Parent)
+        {
+            if (Read(folder, "product") is { } product)
+            {
+                return string.Join(' ', new[] { Read(folder, "manufacturer"), product }.OfType<string>());
+            }
+        }
+
+        return null;
+    }
+
+    private static string? Read(DirectoryInfo folder, string file)
+    {
+        try
+        {
+            return File.ReadAllText(Path.Combine(folder.FullName, file)).Trim() is { Length: > 0 } text ? text : null;
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        {
+            return null;
+        }
+    }
+}
+
+/// <summary>From the name of a port to the device behind it.</summary>
+internal static class PortPath
+{
+    /// <summary>The device at the end of all links. A name that is no path, such as <c>COM3</c>, is given back in capitals.</summary>
+    public static string Resolve(string path)
+    {
+        if (OperatingSystem.IsWindows() && !Path.IsPathRooted(path))
+        {
+            return path.ToUpperInvariant();
+        }
+
+        var full = Path.GetFullPath(path);
+        try
+        {
+            return File.ResolveLinkTarget(full, returnFinalTarget: true)?.FullName ?? full;
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        {
+            return full;
         }
     }
 }

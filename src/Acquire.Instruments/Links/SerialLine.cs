@@ -1,6 +1,66 @@
 using System.IO.Ports;
+using System.Runtime.InteropServices;
+using Microsoft.Win32.SafeHandles;
 
 namespace Acquire.Instruments.Links;
+
+/// <summary>Opens a port on a worker, with a limit of time, and puts the platform's refusals into words.</summary>
+internal static class SerialOpening
+{
+    private const int Busy = 16; // EBUSY, the same number on Linux and macOS
+    private const int Forbidden = 13; // EACCES, the same number on Linux and macOS
+
+    /// <exception cref="LinkException">The system refuses the port, or does not answer in time.</exception>
+    public static async Task<SerialLine> OpenAsync(
+        PortFacts facts, LinkSettings settings, TimeSpan timeout, TimeProvider time, CancellationToken cancellationToken)
+    {
+        var opening = Task.Run(() => SerialLine.Open(facts.ResolvedPath, settings), CancellationToken.None);
+        try
+        {
+            return await opening.WaitAsync(timeout, time, cancellationToken);
+        }
+        catch (Exception e) when (e is TimeoutException or OperationCanceledException && !opening.IsCompleted)
+        {
+            // Closed as soon as it opens after all.
+            _ = opening.ContinueWith(
+                static late => late.Result.Port.BaseStream.Dispose(),
+                CancellationToken.None,
+                TaskContinuationOptions.OnlyOnRanToCompletion,
+                TaskScheduler.Default);
+            throw e is OperationCanceledException
+                ? e
+                : new LinkException(LinkFault.Broken, $"{facts.Name} does not open within {timeout.TotalSeconds:0} s. {Hint(facts)}", e);
+        }
+        catch (Exception e) when (e is UnauthorizedAccessException or IOException or ArgumentException or InvalidOperationException)
+        {
+            throw Explain(facts, settings, e);
+        }
+    }
+
+    private static LinkException Explain(PortFacts facts, LinkSettings settings, Exception e) => (e, e.InnerException?.HResult) switch
+    {
+        (UnauthorizedAccessException, Busy) => new LinkException(
+            LinkFault.InUse, $"{facts.Name} is held by another program of another user. End that program, or name another port.", e),
+        (UnauthorizedAccessException, Forbidden) => new LinkException(LinkFault.Denied, $"You may not open {facts.Name}.", e),
+        (UnauthorizedAccessException, _) => new LinkException(
+            OperatingSystem.IsWindows() ? LinkFault.InUse : LinkFault.Broken,
+            $"{facts.Name} cannot be opened: {(e.InnerException ?? e).Message} Another program may hold it, or no adapter is behind it.",
+            e),
+        _ => new LinkException(
+            LinkFault.BadSettings,
+            string.Create(
+                CultureInfo.InvariantCulture,
+                $"{facts.Name} cannot be set to {settings.Baud} baud, {settings.DataBits} data bits, {settings.StopBits} stop bits: "
+                + $"{e.Message}"),
+            e),
+    };
+
+    // On macOS the tty.* names wait for a carrier that a densitometer does not raise.
+    private static string Hint(PortFacts facts) =>
+        facts.ResolvedPath.StartsWith("/dev/tty.", StringComparison.Ordinal)
+            ? $"Name {facts.ResolvedPath.Replace("/dev/tty.", "/dev/cu.", StringComparison.Ordinal)} instead."
+            : "Unplug the adapter and plug it in again.";
+}
 
 /// <summary>A serial port that has been opened and set, with the byte mask and the notices that came of it.</summary>
 /// <param name="Port">The open port.</param>
@@ -110,4 +170,50 @@ internal sealed record SerialLine(SerialPort Port, byte Mask, ImmutableArray<str
         Handshake.XonXoff => System.IO.Ports.Handshake.XOnXOff,
         _ => throw new ArgumentOutOfRangeException(nameof(handshake), handshake, null),
     };
+}
+
+/// <summary>
+/// The state of DTR and RTS, for leaving them as they are: <c>SerialPort</c> knows only on and off, and sets one of the two while it opens.
+/// So the state is looked up first and then asked for. The look-up's handle stays open meanwhile, because the last close of a port drops
+/// both lines.
+/// </summary>
+internal sealed partial class ModemLines : IDisposable
+{
+    private const int ReadWriteNoControlNonBlockingCloseOnExec = 0x2 | 0x100 | 0x800 | 0x80000;
+    private const uint GetModemBits = 0x5415;
+    private const int DtrBit = 0x002;
+    private const int RtsBit = 0x004;
+
+    private readonly SafeFileHandle? _handle;
+
+    private ModemLines(SafeFileHandle? handle, bool dtr, bool rts) => (_handle, Dtr, Rts) = (handle, dtr, rts);
+
+    public bool Dtr { get; }
+
+    public bool Rts { get; }
+
+    /// <summary>
+    /// Looks the lines up. A pseudo-terminal has none, which counts as off. Other systems than Linux are not asked: Windows keeps them
+    /// lowered, and elsewhere drivers raise them when a port is opened.
+    /// </summary>
+    public static ModemLines LookUp(string path)
+    {
+        if (!OperatingSystem.IsLinux())
+        {
+            var raised = !OperatingSystem.IsWindows();
+            return new ModemLines(null, raised, raised);
+        }
+
+        var handle = Open(path, ReadWriteNoControlNonBlockingCloseOnExec);
+        var known = !handle.IsInvalid && Control(handle, GetModemBits, out var bits) == 0 ? bits : 0;
+        return new ModemLines(handle, (known & DtrBit) != 0, (known & RtsBit) != 0);
+    }
+
+    public void Dispose() => _handle?.Dispose();
+
+    [LibraryImport("libc", EntryPoint = "open", StringMarshalling = StringMarshalling.Utf8)]
+    private static partial SafeFileHandle Open(string path, int flags);
+
+    [LibraryImport("libc", EntryPoint = "ioctl")]
+    private static partial int Control(SafeFileHandle handle, nuint request, out int bits);
 }

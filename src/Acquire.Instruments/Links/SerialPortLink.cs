@@ -23,7 +23,12 @@ public sealed class SerialPortLink : IByteLink
 
     internal SerialPortLink(
         string name,
-        SerialLine line, PortPresence presence, IDisposable? portLock, LinkOpenerOptions options, TimeProvider time, ILogger logger)
+        SerialLine line,
+        PortPresence presence,
+        IDisposable? portLock,
+        LinkOpenerOptions options,
+        TimeProvider time,
+        ILogger logger)
     {
         (Name, Notices, _port, _stream) = (name, line.Notices, line.Port, line.Port.BaseStream);
         (_lock, _options, _time, _logger) = (portLock, options, time, logger);
@@ -31,17 +36,13 @@ public sealed class SerialPortLink : IByteLink
         _watch = WatchAsync(presence);
     }
 
-    /// <inheritdoc/>
     public string Name { get; }
 
-    /// <inheritdoc/>
     public ImmutableArray<string> Notices { get; }
 
-    /// <inheritdoc/>
     public ValueTask<int> ReadAsync(Memory<byte> buffer, CancellationToken cancellationToken) =>
         _reader.ReadAsync(buffer, cancellationToken);
 
-    /// <inheritdoc/>
     public async ValueTask WriteAsync(ReadOnlyMemory<byte> bytes, CancellationToken cancellationToken)
     {
         _fault.ThrowIfBroken();
@@ -51,6 +52,7 @@ public sealed class SerialPortLink : IByteLink
         }
         catch (OperationCanceledException) when (cancellationToken.IsCancellationRequested)
         {
+            // How much was sent is not known, so a later write could make a command out of two halves: the link is over.
             _ = _fault.Break(
                 new LinkException(LinkFault.Broken, $"Writing to {Name} was cancelled half-way; the port is to be opened anew."));
             throw;
@@ -66,7 +68,6 @@ public sealed class SerialPortLink : IByteLink
         }
     }
 
-    /// <inheritdoc/>
     public async ValueTask DisposeAsync()
     {
         if (Interlocked.Exchange(ref _disposed, 1) != 0)
@@ -75,6 +76,7 @@ public sealed class SerialPortLink : IByteLink
         }
 
         _ = _fault.Break(new LinkException(LinkFault.Broken, $"{Name} was closed by this program."));
+        // The lock goes last: the next owner must not open the port while this one is still closing it.
         await _closing.CancelAsync();
         await CloseAsync();
         await _watch;
@@ -136,4 +138,55 @@ public sealed class SerialPortLink : IByteLink
 
     private LinkException Gone(Exception? inner) => new(
         LinkFault.Gone, $"{Name} went away: the adapter was unplugged, or the other end closed. Plug it in again.", inner);
+}
+
+/// <summary>Looks from time to time whether the device behind an open port is still the one that was opened.</summary>
+internal sealed class PortPresence
+{
+    private readonly string _resolvedPath;
+    private readonly DeviceNode? _opened;
+    private readonly TimeSpan _interval;
+    private readonly TimeProvider _time;
+
+    /// <summary>Remembers the device that is there now.</summary>
+    public PortPresence(string resolvedPath, TimeSpan interval, TimeProvider time)
+    {
+        (_resolvedPath, _interval, _time) = (resolvedPath, interval, time);
+        _opened = DeviceNode.Of(resolvedPath);
+    }
+
+    /// <summary>
+    /// Whether the path still leads to the same device. A name that is no path, such as <c>COM3</c>, cannot be looked at.
+    /// </summary>
+    public bool IsThere =>
+        !Path.IsPathRooted(_resolvedPath)
+        || (_opened is { } opened ? DeviceNode.Of(_resolvedPath)?.Identity == opened.Identity : File.Exists(_resolvedPath));
+
+    /// <summary>Waits until the device is gone or the port is dead. False when it was cancelled first.</summary>
+    public async Task<bool> WaitUntilGoneAsync(Func<bool> isAlive, CancellationToken cancellationToken)
+    {
+        using var timer = new PeriodicTimer(_interval, _time);
+        try
+        {
+            while (IsThere && isAlive())
+            {
+                _ = await timer.WaitForNextTickAsync(cancellationToken);
+            }
+
+            return !cancellationToken.IsCancellationRequested;
+        }
+        catch (OperationCanceledException)
+        {
+            return false;
+        }
+    }
+}
+
+/// <summary>The many ways in which the platform says that an open port is lost.</summary>
+internal static class PortLoss
+{
+    /// <summary>Whether the exception means that the port is lost, rather than a mistake in this program.</summary>
+    public static bool Is(Exception e) =>
+        e is IOException or UnauthorizedAccessException or ObjectDisposedException or InvalidOperationException
+            or OperationCanceledException;
 }

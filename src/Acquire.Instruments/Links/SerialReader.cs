@@ -1,8 +1,8 @@
 namespace Acquire.Instruments.Links;
 
 /// <summary>
-/// Keeps exactly one read under way. A cancelled wait leaves it running and the next call takes its bytes, because some systems
-/// cannot cancel a read, and two at a time would swap bytes.
+/// Keeps exactly one read under way. A cancelled wait leaves it running and the next call takes its bytes, because some systems cannot
+/// cancel a read, and two at a time would swap bytes.
 /// </summary>
 internal sealed class SerialReader(Stream stream, byte mask, BreakOnce fault, Func<Exception?, LinkException> gone)
 {

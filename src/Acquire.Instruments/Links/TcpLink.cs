@@ -13,20 +13,21 @@ public sealed class TcpLink : IByteLink
 
     private TcpLink(string name, Socket socket, bool maskTopBit) => (Name, _socket, _maskTopBit) = (name, socket, maskTopBit);
 
-    /// <inheritdoc/>
     public string Name { get; }
 
-    /// <summary>Connects.</summary>
     /// <param name="address">The server.</param>
     /// <param name="maskTopBit">Whether the top bit of every byte is cleared.</param>
     /// <param name="timeout">How long connecting may take.</param>
     /// <param name="time">Measures it.</param>
-    /// <param name="cancellationToken">Ends the attempt.</param>
     /// <param name="name">What the user calls it; null for the address.</param>
     /// <exception cref="LinkException">The host is not there, refuses, or does not answer in time.</exception>
     public static async Task<TcpLink> ConnectAsync(
-        LinkAddress.Tcp address, bool maskTopBit, TimeSpan timeout, TimeProvider time, CancellationToken cancellationToken, string? name =
-            null)
+        LinkAddress.Tcp address,
+        bool maskTopBit,
+        TimeSpan timeout,
+        TimeProvider time,
+        CancellationToken cancellationToken,
+        string? name = null)
     {
         ArgumentNullException.ThrowIfNull(address);
         using var late = new CancellationTokenSource(timeout, time);
@@ -47,7 +48,6 @@ public sealed class TcpLink : IByteLink
         }
     }
 
-    /// <inheritdoc/>
     public async ValueTask<int> ReadAsync(Memory<byte> buffer, CancellationToken cancellationToken)
     {
         ArgumentOutOfRangeException.ThrowIfZero(buffer.Length);
@@ -78,7 +78,6 @@ public sealed class TcpLink : IByteLink
         return count;
     }
 
-    /// <inheritdoc/>
     public async ValueTask WriteAsync(ReadOnlyMemory<byte> bytes, CancellationToken cancellationToken)
     {
         _fault.ThrowIfBroken();
@@ -100,7 +99,6 @@ public sealed class TcpLink : IByteLink
         }
     }
 
-    /// <inheritdoc/>
     public ValueTask DisposeAsync()
     {
         _ = _fault.Break(new LinkException(LinkFault.Broken, $"{Name} was closed by this program."));

@@ -1,4 +1,5 @@
 using System.Runtime.CompilerServices;
+using System.Runtime.InteropServices;
 using Acquire.Instruments.Lines;
 using Acquire.Instruments.Links;
 using Acquire.Instruments.Profiles;
@@ -39,11 +40,11 @@ public sealed class LineMonitor(DeviceProfile? profile, TimeProvider time)
     /// <summary>Reads a link until it breaks.</summary>
     /// <param name="link">The link; it is not disposed.</param>
     /// <param name="received">Sees each chunk as the system handed it over.</param>
-    /// <param name="cancellationToken">Ends the reading.</param>
     /// <exception cref="LinkException">The link broke.</exception>
     public async IAsyncEnumerable<InstrumentEvent> ReadAllAsync(
         IByteLink link, Action<ReadOnlyMemory<byte>> received, [EnumeratorCancellation] CancellationToken cancellationToken)
     {
+        // Tapped below the framing, so that bytes show which no line end ever turns into a line: those tell of a wrong profile.
         var tapped = new TappedLink(link, chunk =>
         {
             Tally.Add(chunk.Span);
@@ -54,6 +55,54 @@ public sealed class LineMonitor(DeviceProfile? profile, TimeProvider time)
         {
             _unfinished.Remove(line.Line.Bytes.AsSpan());
             yield return line;
+        }
+    }
+}
+
+/// <summary>Passes everything through and shows each received chunk to somebody first. Does not own the link.</summary>
+internal sealed class TappedLink(IByteLink inner, Action<ReadOnlyMemory<byte>> received) : IByteLink
+{
+    public string Name => inner.Name;
+
+    public ImmutableArray<string> Notices => inner.Notices;
+
+    public async ValueTask<int> ReadAsync(Memory<byte> buffer, CancellationToken cancellationToken)
+    {
+        var count = await inner.ReadAsync(buffer, cancellationToken);
+        received(buffer[..count]);
+        return count;
+    }
+
+    public ValueTask WriteAsync(ReadOnlyMemory<byte> bytes, CancellationToken cancellationToken) =>
+        inner.WriteAsync(bytes, cancellationToken);
+
+    public ValueTask DisposeAsync() => ValueTask.CompletedTask;
+}
+
+/// <summary>The newest bytes that belong to no line yet.</summary>
+internal sealed class Unfinished
+{
+    private const int MostBytes = 256;
+
+    private readonly List<byte> _bytes = [];
+
+    public ReadOnlySpan<byte> Bytes => CollectionsMarshal.AsSpan(_bytes);
+
+    public void Add(ReadOnlySpan<byte> chunk)
+    {
+        _bytes.AddRange(chunk);
+        _bytes.RemoveRange(0, Math.Max(0, _bytes.Count - (MostBytes + chunk.Length)));
+    }
+
+    /// <summary>Takes out a line that has ended, with what came before it and the rest of its end.</summary>
+    public void Remove(ReadOnlySpan<byte> line)
+    {
+        var at = Bytes.IndexOf(line);
+        if (at >= 0)
+        {
+            var end = at + line.Length;
+            var rest = Bytes[end..].TrimStart("\r\n\f\x03"u8);
+            _bytes.RemoveRange(0, _bytes.Count - rest.Length);
         }
     }
 }

@@ -1,7 +1,30 @@
 using System.Text;
 using System.Text.Json;
+using Acquire.Instruments.Profiles;
 
 namespace Acquire.Instruments.ProfileFiles;
+
+/// <summary>Gathers what is wrong with one file.</summary>
+internal sealed class ErrorList(string file, JsonPlaces places)
+{
+    private readonly List<ProfileError> _errors = [];
+
+    public void Add(string pointer, string message)
+    {
+        var (line, column) = places.Of(pointer);
+        _errors.Add(new ProfileError(file, line, column, message));
+    }
+
+    /// <summary>Throws when anything was gathered.</summary>
+    /// <exception cref="ProfileException">Anything was.</exception>
+    public void ThrowIfAny()
+    {
+        if (_errors.Count > 0)
+        {
+            throw new ProfileException([.. _errors.Distinct().OrderBy(e => (e.Line, e.Column)).ToImmutableArray()]);
+        }
+    }
+}
 
 /// <summary>Where each value of a JSON text stands: from JSON pointer (RFC 6901) to line and column, both from 1.</summary>
 internal sealed class JsonPlaces
@@ -10,7 +33,6 @@ internal sealed class JsonPlaces
     private readonly Dictionary<string, long> _offsets = new(StringComparer.Ordinal) { [""] = 0 };
     private readonly List<string> _twice = [];
 
-    /// <summary>Walks a JSON text.</summary>
     /// <exception cref="JsonException">A string holds half of a surrogate pair, which is valid JSON but no text.</exception>
     public JsonPlaces(byte[] json)
     {

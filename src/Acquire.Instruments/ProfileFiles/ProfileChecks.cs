@@ -42,8 +42,8 @@ internal static class ProfileChecks
             {
                 errors.Add(
                     FormattableString.Invariant($"/number/overRange/{i}"),
-                    $"'{number.OverRange[i]}' could be the beginning of a number; "
-                    + "expected a mark that no number begins with, or a whole number such as 9.99.");
+                    $"'{number.OverRange[i]}' could be the beginning of a number; expected a mark that no number begins with, or a whole "
+                    + "number such as 9.99.");
             }
         }
     }

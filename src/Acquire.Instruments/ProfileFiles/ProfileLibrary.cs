@@ -21,6 +21,7 @@ public sealed class ProfileLibrary(string? userFolder = null)
     /// <summary>All profiles by name, those that cannot be used included with the reason.</summary>
     public ImmutableArray<ProfileEntry> List()
     {
+        // A broken file of the user's hides the shipped profile of its name too: to fall back in silence would read with another one.
         var own = OwnFiles().Select(Entry).ToList();
         return
         [
@@ -81,4 +82,28 @@ public sealed class ProfileLibrary(string? userFolder = null)
             ? Directory.EnumerateFiles(userFolder, "*.json")
                 .Where(f => !f.EndsWith(".schema.json", StringComparison.Ordinal)).Order(StringComparer.Ordinal)
             : [];
+}
+
+/// <summary>The profiles and their schema as they are shipped inside the assembly.</summary>
+internal static class EmbeddedProfiles
+{
+    private const string Folder = "device-profiles/";
+    private const string SchemaName = Folder + "device-profile.schema.json";
+
+    public static string Schema() => Read(SchemaName);
+
+    /// <summary>The shipped profiles as file name and text, by name.</summary>
+    public static IEnumerable<(string File, string Text)> All() =>
+        from name in typeof(EmbeddedProfiles).Assembly.GetManifestResourceNames()
+        where name.StartsWith(Folder, StringComparison.Ordinal) && name != SchemaName
+        orderby name
+        select (name, Read(name));
+
+    private static string Read(string name)
+    {
+        using var stream = typeof(EmbeddedProfiles).Assembly.GetManifestResourceStream(name)
+            ?? throw new InvalidOperationException($"The assembly was built without its resource {name}.");
+        using var reader = new StreamReader(stream);
+        return reader.ReadToEnd();
+    }
 }

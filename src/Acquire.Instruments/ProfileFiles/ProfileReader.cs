@@ -6,14 +6,13 @@ using Acquire.Instruments.Profiles;
 namespace Acquire.Instruments.ProfileFiles;
 
 /// <summary>
-/// Reads a device profile from its JSON and proves it by its samples. Comments and trailing commas are allowed. The three stages —
-/// the JSON and its schema, the sections among themselves, the samples — each report everything they find before the next begins.
+/// Reads a device profile from its JSON and proves it by its samples. Comments and trailing commas are allowed. The three stages — the JSON
+/// and its schema, the sections among themselves, the samples — each report everything they find before the next begins.
 /// </summary>
 public static class ProfileReader
 {
     private static readonly JsonDocumentOptions Options = new() { CommentHandling = JsonCommentHandling.Skip, AllowTrailingCommas = true };
 
-    /// <summary>Reads a profile.</summary>
     /// <param name="text">The JSON.</param>
     /// <param name="fileName">The file as the user named it, for messages.</param>
     /// <exception cref="ProfileException">It cannot be used; all errors of the stage that failed, with line and column.</exception>
@@ -34,6 +33,7 @@ public static class ProfileReader
             errors.Add(pointer, message);
         }
 
+        // Each stage relies on the one before, so its errors would only repeat in other words what is wrong already.
         errors.ThrowIfAny();
         var profile = Convert(root, Hash(text), errors) with { Text = text };
         errors.ThrowIfAny();

@@ -71,8 +71,8 @@ internal static class ProfileSchema
     private static string Join(IEnumerable<string> words) => string.Join(", ", words);
 
     /// <summary>
-    /// The part of the schema at an evaluation path, references followed. The evaluation writes <c>items</c> twice into its paths, so
-    /// what is not there is passed over.
+    /// The part of the schema at an evaluation path, references followed. The evaluation writes <c>items</c> twice into its paths, so what
+    /// is not there is passed over.
     /// </summary>
     private static JsonElement At(string path)
     {

@@ -4,8 +4,8 @@ using Acquire.Instruments.Profiles;
 namespace Acquire.Instruments.ProfileFiles;
 
 /// <summary>
-/// Proves a profile by its samples, through the same framer and interpreter that an instrument's bytes go through. There must be a
-/// sample of a reading, and every rule must be fitted by a line of some sample: a rule that nothing shows is a rule nobody has tried.
+/// Proves a profile by its samples, through the same framer and interpreter that an instrument's bytes go through. There must be a sample
+/// of a reading, and every rule must be fitted by a line of some sample: a rule that nothing shows is a rule nobody has tried.
 /// </summary>
 internal static class SampleProof
 {
@@ -53,6 +53,7 @@ internal static class SampleProof
             }
 
             var at = Start + (i * Step);
+            // Wrapped and framed as on the line, not matched directly: a framing that cuts the sample would cut the instrument's lines.
             var frames = framer.Push(LineEnvelope.Wrap(text, profile.Framing), at);
             frames = framer.HasPending ? [.. frames, .. framer.Flush(at + (profile.Framing.IdleGap ?? TimeSpan.Zero))] : frames;
             var isLast = i == sample.Lines.Length - 1;

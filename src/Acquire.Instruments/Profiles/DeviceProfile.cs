@@ -33,3 +33,35 @@ public sealed record DeviceProfile(
 /// <param name="Order">The channels of a reading in the order in which they come.</param>
 /// <param name="Timeout">How long after the last channel an unfinished reading is given up.</param>
 public sealed record AssemblySettings(ImmutableArray<Channel> Order, TimeSpan Timeout);
+
+/// <summary>What a line looks like and what it means. Exactly one of template and pattern is set.</summary>
+/// <param name="Meaning">Reading, Partial, OverRange, Error, Calibration or Ignored.</param>
+/// <param name="Template">The line as the user sees it, with named places.</param>
+/// <param name="Pattern">A regular expression for the linear-time engine, the way out for odd lines; groups are named like places.</param>
+public sealed record LineRule(LineMeaning Meaning, LineTemplate? Template, string? Pattern);
+
+/// <summary>Lines in a row, and what the last of them must give.</summary>
+/// <param name="Lines">The lines without terminators.</param>
+/// <param name="Meaning">What the last line is.</param>
+/// <param name="Densities">The reading, when the meaning is a reading; otherwise null.</param>
+public sealed record ProfileSample(ImmutableArray<string> Lines, LineMeaning Meaning, ChannelDensities? Densities);
+
+/// <summary>One thing wrong with a profile.</summary>
+/// <param name="File">The file as the user named it.</param>
+/// <param name="Line">The line, from 1; 0 when the file as a whole is meant.</param>
+/// <param name="Column">The character in the line, from 1; 0 when the file as a whole is meant.</param>
+/// <param name="Message">What is wrong and what was expected.</param>
+public sealed record ProfileError(string File, int Line, int Column, string Message)
+{
+    /// <summary>For example <c>mine.json:3:14: …</c>.</summary>
+    public override string ToString() =>
+        Line > 0 ? string.Create(CultureInfo.InvariantCulture, $"{File}:{Line}:{Column}: {Message}") : $"{File}: {Message}";
+}
+
+/// <summary>A profile that cannot be used, with everything that is wrong with it, in the order of the file.</summary>
+public sealed class ProfileException(ImmutableArray<ProfileError> errors)
+    : Exception(string.Join(Environment.NewLine, errors.Select(e => e.ToString())))
+{
+    /// <summary>All errors; at least one.</summary>
+    public ImmutableArray<ProfileError> Errors { get; } = errors;
+}

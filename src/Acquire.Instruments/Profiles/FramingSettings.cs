@@ -5,17 +5,9 @@ public enum LineEnd
 {
     /// <summary>Any run of carriage returns and line feeds.</summary>
     Any,
-
-    /// <summary>A carriage return.</summary>
     Cr,
-
-    /// <summary>A line feed.</summary>
     Lf,
-
-    /// <summary>A carriage return, then a line feed.</summary>
     CrLf,
-
-    /// <summary>A line feed, then a carriage return.</summary>
     LfCr,
 
     /// <summary>Nothing but a pause, or the end character where one is set.</summary>

@@ -1,13 +1,29 @@
 namespace Acquire.Instruments.Profiles;
 
 /// <summary>
-/// A line as the user sees it with places for what varies, such as <c>R {red} G {green} B {blue}</c>. Blanks before and after the line
-/// are ignored; a run of blanks matches any run of blanks; <c>{{</c> and <c>}}</c> stand for braces. A place may carry a width in
-/// characters, <c>{red:5}</c>; otherwise it takes as much as its kind allows.
+/// A line as the user sees it with places for what varies, such as <c>R {red} G {green} B {blue}</c>. Blanks before and after the line are
+/// ignored; a run of blanks matches any run of blanks; <c>{{</c> and <c>}}</c> stand for braces. A place may carry a width in characters,
+/// <c>{red:5}</c>; otherwise it takes as much as its kind allows.
 /// </summary>
 /// <param name="Text">The template as written.</param>
 /// <param name="Parts">Its parts in order.</param>
-public sealed partial record LineTemplate(string Text, ImmutableArray<TemplatePart> Parts);
+public sealed record LineTemplate(string Text, ImmutableArray<TemplatePart> Parts)
+{
+    /// <summary>The places a template may name, for messages.</summary>
+    internal const string KnownPlaces = "{red}, {green}, {blue}, {visual}, {value}, {word}, {number} or {skip}";
+
+    /// <remarks>
+    /// Blanks stand for any run of blanks, except directly before a place with a width: there they count exactly, because the place's own
+    /// blanks could not be told from them.
+    /// </remarks>
+    /// <exception cref="TemplateException">A place is unknown or the template could be read in two ways.</exception>
+    public static LineTemplate Parse(string text)
+    {
+        var parts = TemplateScanner.Scan(text);
+        TemplateRules.Check(text, parts);
+        return new LineTemplate(text, [.. parts.Select(p => p.Part)]);
+    }
+}
 
 /// <summary>One part of a line template.</summary>
 public abstract record TemplatePart
@@ -37,3 +53,10 @@ public abstract record TemplatePart
     /// <summary>Anything, up to the literal that follows or the end of the line: <c>{skip}</c>.</summary>
     public sealed record Skip : TemplatePart;
 }
+
+/// <summary>A line template that cannot be understood or could be read in two ways. The message says where and what was expected.</summary>
+/// <param name="template">The template as written.</param>
+/// <param name="position">The first character concerned, counted from 1.</param>
+/// <param name="problem">What is wrong and what was expected.</param>
+public sealed class TemplateException(string template, int position, string problem)
+    : Exception($"Template '{template}', character {position}: {problem}");

@@ -7,7 +7,6 @@ namespace Acquire.Instruments.Simulation;
 /// </summary>
 public static class FaultStories
 {
-    /// <summary>All of them.</summary>
     public static ImmutableArray<FilmStory> All { get; } =
     [
         // D-min, LD, HD − LD; D-max and yellow where they do not follow from these.

@@ -29,7 +29,6 @@ public sealed class PseudoTerminal : ISimulatedPort
         new Thread(Watch) { IsBackground = true, Name = $"pseudo-terminal {path}" }.Start();
     }
 
-    /// <summary>Whether the system has pseudo-terminals.</summary>
     [SupportedOSPlatformGuard("linux")]
     [SupportedOSPlatformGuard("macos")]
     public static bool IsSupported => OperatingSystem.IsLinux() || OperatingSystem.IsMacOS();
@@ -37,16 +36,10 @@ public sealed class PseudoTerminal : ISimulatedPort
     /// <summary>The device that a listener opens, such as <c>/dev/pts/4</c>.</summary>
     public string SlavePath { get; }
 
-    /// <inheritdoc/>
     public LinkAddress Address { get; }
 
-    /// <inheritdoc/>
-    public bool HasListener => _listener.IsOpen;
-
-    /// <inheritdoc/>
     public int Arrivals => _listener.Arrivals;
 
-    /// <summary>Makes a pseudo-terminal.</summary>
     /// <param name="time">The clock of its waits.</param>
     /// <param name="link">A path for a symbolic link to it; an older link there is replaced, anything else is left alone.</param>
     /// <exception cref="LinkException">The system refuses, or the link cannot be made.</exception>
@@ -71,10 +64,8 @@ public sealed class PseudoTerminal : ISimulatedPort
         }
     }
 
-    /// <inheritdoc/>
     public Task WaitForListenerAsync(CancellationToken cancellationToken) => _listener.WaitAsync(cancellationToken);
 
-    /// <inheritdoc/>
     public async ValueTask WriteAsync(ReadOnlyMemory<byte> bytes, CancellationToken cancellationToken)
     {
         while (!bytes.IsEmpty)
@@ -89,11 +80,9 @@ public sealed class PseudoTerminal : ISimulatedPort
         }
     }
 
-    /// <inheritdoc/>
     public ValueTask<int> ReadAsync(Memory<byte> buffer, CancellationToken cancellationToken) =>
         _received.ReadAsync(buffer, cancellationToken);
 
-    /// <inheritdoc/>
     public async ValueTask DisposeAsync()
     {
         _closing = true;
@@ -126,5 +115,43 @@ public sealed class PseudoTerminal : ISimulatedPort
         _listener.End();
         _received.End();
         _ended.SetResult();
+    }
+}
+
+/// <summary>A symbolic link at a path of the user's choice.</summary>
+internal static class SymbolicLink
+{
+    /// <summary>Makes the link, in place of an older link; gives its full path.</summary>
+    /// <exception cref="IOException">There is something else at the path, or it cannot be written.</exception>
+    public static string Put(string link, string target)
+    {
+        var full = Path.GetFullPath(link);
+        if (new FileInfo(full).LinkTarget is not null)
+        {
+            File.Delete(full);
+        }
+        else if (Path.Exists(full))
+        {
+            throw new IOException($"{full} is there already and is no link; name another path for the link.");
+        }
+
+        _ = File.CreateSymbolicLink(full, target);
+        return full;
+    }
+
+    /// <summary>Removes the link, if it still leads to the target.</summary>
+    public static void Remove(string link, string target)
+    {
+        try
+        {
+            if (new FileInfo(link).LinkTarget == target)
+            {
+                File.Delete(link);
+            }
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        {
+            // The link leads nowhere now; whoever opens it is told so.
+        }
     }
 }

@@ -4,8 +4,8 @@ using Acquire.Instruments.Profiles;
 namespace Acquire.Instruments.Simulation;
 
 /// <summary>
-/// A densitometer with a person at it: reads the patches of simulated strips at some pace, and sends lines as a device profile writes
-/// them. The same options give the same bytes. One caller at a time.
+/// A densitometer with a person at it: reads the patches of simulated strips at some pace, and sends lines as a device profile writes them.
+/// The same options give the same bytes. One caller at a time.
 /// </summary>
 public sealed class SimulatedDensitometer
 {
@@ -43,6 +43,7 @@ public sealed class SimulatedDensitometer
         options.Demand();
         (_story, _port, _options, _time) = (story, port, options, time);
         _writer = new LineWriter(profile);
+        // Streams of their own, so that turning a fault on leaves the densities as they were.
         _scatter = new SeededChance(options.Seed, ReadingStream);
         _mishaps = new SeededChance(options.Seed, FaultStream);
         _line = new FaultyLine(port, options.Faults, new SeededChance(options.Seed, FaultStream + 1), time);
@@ -58,7 +59,6 @@ public sealed class SimulatedDensitometer
 
     /// <summary>Reads strips until their number is reached or the token is cancelled.</summary>
     /// <param name="progress">Is told each reading after it was sent.</param>
-    /// <param name="cancellationToken">Stops it.</param>
     /// <exception cref="ObjectDisposedException">The port was closed.</exception>
     public async Task RunAsync(IProgress<SimulatedReading>? progress, CancellationToken cancellationToken)
     {
@@ -79,7 +79,6 @@ public sealed class SimulatedDensitometer
 
     /// <summary>Reads the whole strip once a listener is there; false when another listener came before the end.</summary>
     /// <param name="progress">Is told each reading after it was sent.</param>
-    /// <param name="cancellationToken">Stops it.</param>
     public async Task<bool> ReadStripAsync(IProgress<SimulatedReading>? progress, CancellationToken cancellationToken)
     {
         await GreetAsync(cancellationToken);
@@ -174,4 +173,62 @@ public sealed class SimulatedDensitometer
     }
 
     private Task PauseAsync(TimeSpan pause, CancellationToken cancellationToken) => Task.Delay(pause, _time, cancellationToken);
+}
+
+/// <summary>What went wrong with a simulated reading.</summary>
+[Flags]
+public enum ReadingFaults
+{
+    None = 0,
+
+    /// <summary>It was sent twice.</summary>
+    Repeated = 1,
+
+    /// <summary>It was not sent: the patch was passed over.</summary>
+    Skipped = 2,
+
+    /// <summary>A bit of it was flipped.</summary>
+    Garbled = 4,
+
+    /// <summary>A line of it came in two pieces.</summary>
+    Split = 8,
+
+    /// <summary>An error was reported first.</summary>
+    ErrorFirst = 16,
+    BeyondRange = 32,
+}
+
+/// <summary>One reading that a simulated densitometer took.</summary>
+/// <param name="Strip">Number of the strip, from 0.</param>
+/// <param name="PatchKey">The patch.</param>
+/// <param name="Densities">What the display showed.</param>
+/// <param name="Faults">What went wrong.</param>
+public sealed record SimulatedReading(int Strip, string PatchKey, ChannelDensities Densities, ReadingFaults Faults);
+
+/// <summary>Sends lines through a port with the faults of a bad cable.</summary>
+internal sealed class FaultyLine(ISimulatedPort port, SimulatedFaults faults, SeededChance chance, TimeProvider time)
+{
+    /// <summary>Sends one line, and says what went wrong with it.</summary>
+    public async ValueTask<ReadingFaults> SendAsync(byte[] line, CancellationToken cancellationToken)
+    {
+        var happened = ReadingFaults.None;
+        if (line.Length > 0 && chance.Happens(faults.Garble))
+        {
+            line = [.. line];
+            line[chance.Below(line.Length)] ^= (byte)(1 << chance.Below(8));
+            happened |= ReadingFaults.Garbled;
+        }
+
+        if (line.Length > 1 && chance.Happens(faults.Split))
+        {
+            var cut = 1 + chance.Below(line.Length - 1);
+            await port.WriteAsync(line.AsMemory(0, cut), cancellationToken);
+            await Task.Delay(faults.SplitGap, time, cancellationToken);
+            await port.WriteAsync(line.AsMemory(cut), cancellationToken);
+            return happened | ReadingFaults.Split;
+        }
+
+        await port.WriteAsync(line, cancellationToken);
+        return happened;
+    }
 }

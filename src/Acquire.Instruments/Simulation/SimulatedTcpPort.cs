@@ -22,13 +22,8 @@ public sealed class SimulatedTcpPort : ISimulatedPort
         _serving = ServeAsync(_closing.Token);
     }
 
-    /// <inheritdoc/>
     public LinkAddress Address { get; }
 
-    /// <inheritdoc/>
-    public bool HasListener => _listener.IsOpen;
-
-    /// <inheritdoc/>
     public int Arrivals => _listener.Arrivals;
 
     /// <summary>Opens a TCP port, 0 … 65535; 0 lets the system choose a free one.</summary>
@@ -52,10 +47,8 @@ public sealed class SimulatedTcpPort : ISimulatedPort
         }
     }
 
-    /// <inheritdoc/>
     public Task WaitForListenerAsync(CancellationToken cancellationToken) => _listener.WaitAsync(cancellationToken);
 
-    /// <inheritdoc/>
     public async ValueTask WriteAsync(ReadOnlyMemory<byte> bytes, CancellationToken cancellationToken)
     {
         while (!bytes.IsEmpty)
@@ -72,11 +65,9 @@ public sealed class SimulatedTcpPort : ISimulatedPort
         }
     }
 
-    /// <inheritdoc/>
     public ValueTask<int> ReadAsync(Memory<byte> buffer, CancellationToken cancellationToken) =>
         _received.ReadAsync(buffer, cancellationToken);
 
-    /// <inheritdoc/>
     public async ValueTask DisposeAsync()
     {
         if (Interlocked.Exchange(ref _disposed, 1) != 0)

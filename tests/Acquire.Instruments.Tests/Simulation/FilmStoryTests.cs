@@ -4,6 +4,8 @@ namespace Acquire.Instruments.Tests.Simulation;
 
 public sealed class FilmStoryTests
 {
+    private static readonly FilmNoise Still = new() { Run = 0, Placement = 0, Reading = 0 };
+
     public static TheoryData<string> Stories() => [.. FilmStories.All.Select(s => s.Name)];
 
     [Theory]
@@ -54,7 +56,7 @@ public sealed class FilmStoryTests
     [InlineData("bleach-dying", 0.005, 0.02, 0.05, 0.14)] // D-max B − yellow B out
     public void Story_moves_the_parameters_as_told(string name, double dmin, double low, double contrast, double silver)
     {
-        var strip = (FilmStories.Get(name) with { Noise = FilmNoise.None }).Strip(1, 0);
+        var strip = (FilmStories.Get(name) with { Noise = Still }).Strip(1, 0);
         double Blue(string key) => strip.Densities[key].Blue - DemoFilm.Aims[key].Blue;
 
         Assert.Equal(dmin, Blue(DemoFilm.DMin), 1e-9);
@@ -102,7 +104,7 @@ public sealed class FilmStoryTests
     [InlineData(0, "0")]
     public void Reading_shows_its_decimals(int decimals, string expected)
     {
-        var strip = (FilmStories.OnAim with { Noise = FilmNoise.None }).Strip(1, 0);
+        var strip = (FilmStories.OnAim with { Noise = Still }).Strip(1, 0);
 
         Assert.Equal(expected, strip.Read("DMIN", new SeededChance(1, 0), decimals).Red.ToString());
     }

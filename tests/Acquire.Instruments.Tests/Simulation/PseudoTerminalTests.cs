@@ -16,13 +16,13 @@ public sealed class PseudoTerminalTests
     {
         await using var fixture = new LinkFixture();
         var sending = fixture.SendAsync("R 0.26\r\n").AsTask();
-        Assert.False(fixture.Terminal.HasListener);
+        Assert.False(fixture.Terminal.WaitForListenerAsync(Token).IsCompleted);
 
         await using var link = await fixture.OpenAsync();
         await sending;
 
         Assert.Equal("R 0.26\r\n", await ReadAsync(link, 8));
-        Assert.True(fixture.Terminal.HasListener);
+        Assert.True(fixture.Terminal.WaitForListenerAsync(Token).IsCompletedSuccessfully);
     }
 
     [Fact]
@@ -39,7 +39,7 @@ public sealed class PseudoTerminalTests
                 Assert.Equal($"{number}\n", await ReadAsync(link, 2));
             }
 
-            while (fixture.Terminal.HasListener)
+            while (fixture.Terminal.WaitForListenerAsync(Token).IsCompleted)
             {
                 await Task.Yield();
             }

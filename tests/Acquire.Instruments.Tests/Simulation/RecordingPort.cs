@@ -13,8 +13,6 @@ internal sealed class RecordingPort : ISimulatedPort
 
     public LinkAddress Address { get; } = new LinkAddress.Serial("recording");
 
-    public bool HasListener => true;
-
     public int Arrivals => _arrivals;
 
     /// <summary>Each write as text.</summary>

@@ -22,7 +22,7 @@ public sealed class SimulatedTcpPortTests
                 Assert.Equal(number, port.Arrivals);
             }
 
-            while (port.HasListener)
+            while (port.WaitForListenerAsync(Token).IsCompleted)
             {
                 await Task.Yield();
             }

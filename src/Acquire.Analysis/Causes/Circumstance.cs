@@ -97,8 +97,7 @@ public sealed record CauseContext
 
     /// <summary>
     /// The strip that tells where the process stood when it moved at once; then the change since is weighed, as what came at once does not
-    /// explain what was there
-    /// before. Null when the deviations from aim are weighed.
+    /// explain what was there before. Null when the deviations from aim are weighed.
     /// </summary>
     public StripRecord? Before { get; init; }
 

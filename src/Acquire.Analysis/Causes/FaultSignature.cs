@@ -35,8 +35,7 @@ public sealed record FaultSignature
 
     /// <summary>
     /// How common it is before anything is looked at, against a fault that happens to everybody. Common practice, no source: temperature,
-    /// time,
-    /// use and air trouble every darkroom.
+    /// time, use and air trouble every darkroom.
     /// </summary>
     public double Commonness { get; init; } = 1;
 
@@ -57,8 +56,7 @@ public sealed record FaultSignature
 
     /// <summary>
     /// Whether treating a strip so tests it. Re-bleaching ends with fixing and washing, and re-fixing with washing, so each tests what
-    /// comes
-    /// after it too.
+    /// comes after it too.
     /// </summary>
     public bool IsTestedBy(Treatment treatment) => (treatment, MendedBy) switch
     {
@@ -78,11 +76,11 @@ public static class FaultSignatures
 
     /// <summary>Those of one process; empty when none are known.</summary>
     public static ImmutableArray<FaultSignature> Of(string processKey) =>
-        [.. All.Where(s => string.Equals(s.ProcessKey, processKey, StringComparison.OrdinalIgnoreCase))];
+        [.. All.Where(s => Keys.Same(s.ProcessKey, processKey))];
 
     /// <summary>Finds one by key; null when there is none.</summary>
     public static FaultSignature? Find(string key) =>
-        All.FirstOrDefault(s => string.Equals(s.Key, key, StringComparison.OrdinalIgnoreCase));
+        All.FirstOrDefault(s => Keys.Same(s.Key, key));
 }
 
 /// <summary>How sure the direction of a signature is; its sizes are never surer than the direction.</summary>
@@ -208,7 +206,6 @@ public sealed record FaultFamily(
 /// <summary>When a family of faults asks for bleaching and fixing the strip again.</summary>
 public enum BleachTest
 {
-    /// <summary>Never.</summary>
     Never,
 
     /// <summary>When the family is probable at all.</summary>

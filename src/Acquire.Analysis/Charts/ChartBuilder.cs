@@ -31,6 +31,7 @@ internal sealed class ChartBuilder
             Axis = _request.Axis,
             Range = _range,
             Panels = Numbered(stacked),
+            // Lots and events belong to days; on an axis of age, strips of many days stand beside each other.
             Lots = _request.Axis == ChartAxis.Date ? Bands() : [],
             Events = Events(),
             Strips = _placed.Count,
@@ -121,7 +122,7 @@ internal sealed class ChartBuilder
         ';',
         from panel in panels
         from line in panel.Parameter.Lines
-        select strip.Judgement.Results.Any(r => PanelBuilder.Same(r.Parameter.Key, panel.Parameter.Key))
+        select strip.Judgement.Results.Any(r => Keys.Same(r.Parameter.Key, panel.Parameter.Key))
             && PanelBuilder.LimitsOf(strip, panel.Parameter, line) is { } limits
             ? $"{limits.Action}/{limits.Control}"
             : "none");
@@ -140,7 +141,6 @@ internal static class JoinedRuns
 
     /// <summary>The number of the run that each strip belongs to.</summary>
     /// <param name="sorted">Strips by their place.</param>
-    /// <param name="axis">The axis.</param>
     public static int[] Of(IReadOnlyList<StripPoint> sorted, ChartAxis axis) => axis == ChartAxis.Date ? ByTime(sorted) : ByBottle(sorted);
 
     /// <summary>By date: points after a crossover are held against other aims, so that no line leads across it.</summary>
@@ -152,7 +152,7 @@ internal static class JoinedRuns
         for (var i = 1; i < runs.Length; i++)
         {
             var breaks = (sorted[i].At - sorted[i - 1].At).TotalDays > longest
-                || !string.Equals(sorted[i].Lot, sorted[i - 1].Lot, StringComparison.OrdinalIgnoreCase);
+                || !Keys.Same(sorted[i].Lot, sorted[i - 1].Lot);
             runs[i] = runs[i - 1] + (breaks ? 1 : 0);
         }
 
@@ -181,7 +181,6 @@ internal static class Stretches
     /// next.
     /// </summary>
     /// <param name="sorted">What is cut, by its place.</param>
-    /// <param name="placeOf">The place.</param>
     /// <param name="kindOf">What stays the same.</param>
     /// <param name="range">The whole axis.</param>
     /// <param name="same">Tells kinds apart.</param>

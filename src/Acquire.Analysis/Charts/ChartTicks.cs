@@ -10,7 +10,6 @@ public static class ChartTicks
 {
     /// <summary>Round places on the axis of a chart, so many at most.</summary>
     /// <param name="axis">The axis: days, weeks, months and years are round on that of dates.</param>
-    /// <param name="range">Its range.</param>
     /// <param name="most">How many there is room for, 1 at least.</param>
     public static ImmutableArray<ChartTick> Of(ChartAxis axis, ChartRange range, int most) =>
         axis == ChartAxis.Date ? DateTicks.Of(range, most) : Numbers(range, most);

@@ -13,13 +13,11 @@ internal sealed class PanelBuilder(ChartRequest request, List<StripPoint> placed
     /// <summary>No panel shows less than this, in density: otherwise the last digit of a display would fill it.</summary>
     private const double LeastHeight = 0.06;
 
-    public static bool Same(string key, string other) => string.Equals(key, other, StringComparison.OrdinalIgnoreCase);
-
     public ChartPanel Build(Parameter parameter)
     {
         var lines = parameter.Lines.Order().Select(c => Line(parameter, c)).ToImmutableArray();
         var limits = Limits(parameter);
-        var findings = request.Findings.Where(f => Same(f.ParameterKey, parameter.Key))
+        var findings = request.Findings.Where(f => Keys.Same(f.ParameterKey, parameter.Key))
             .SelectMany(f => placed.Where(s => s.StripId == f.BeganAtStrip).Select(s => new FindingMark(request.Axis.Of(s)!.Value, 0, f)));
         var shown = ChartRange.About(
             [
@@ -49,7 +47,7 @@ internal sealed class PanelBuilder(ChartRequest request, List<StripPoint> placed
         for (var i = 0; i < placed.Count; i++)
         {
             var strip = placed[i];
-            var result = strip.Judgement.Results.FirstOrDefault(r => r.Channel == channel && Same(r.Parameter.Key, parameter.Key));
+            var result = strip.Judgement.Results.FirstOrDefault(r => r.Channel == channel && Keys.Same(r.Parameter.Key, parameter.Key));
             if (result?.Deviation is { } deviation && double.IsFinite(deviation))
             {
                 points.Add(Point(strip, result, deviation, runs[i]));
@@ -109,7 +107,7 @@ internal sealed class PanelBuilder(ChartRequest request, List<StripPoint> placed
             .SelectMany(s => Sides(s.Kind, s.From, s.To));
 
     public static ParameterLimits LimitsOf(StripPoint strip, Parameter parameter, Channel? channel) =>
-        (strip.Judgement.Results.FirstOrDefault(r => Same(r.Parameter.Key, parameter.Key))?.Parameter ?? parameter).LimitsIn(channel);
+        (strip.Judgement.Results.FirstOrDefault(r => Keys.Same(r.Parameter.Key, parameter.Key))?.Parameter ?? parameter).LimitsIn(channel);
 
     private static IEnumerable<ChartLimit> Sides(ParameterLimits limits, double start, double end) =>
         from pair in new (ChartLimitKind Kind, Limit? Limit)[] {
@@ -163,6 +161,6 @@ internal static class LineSignals
     private static List<ChartPoint> NewestLot(IEnumerable<ChartPoint> points)
     {
         var inTime = points.OrderBy(p => p.At).ThenBy(p => p.StripId).ToList();
-        return inTime is [.., var last] ? inTime.FindAll(p => string.Equals(p.Lot, last.Lot, StringComparison.OrdinalIgnoreCase)) : [];
+        return inTime is [.., var last] ? inTime.FindAll(p => Keys.Same(p.Lot, last.Lot)) : [];
     }
 }

@@ -25,7 +25,6 @@ public sealed record NaturalLimits(double Centre, double Sigma, double MeanMovin
     public double MovingRangeUpper => D4OfTwo * MeanMovingRange;
 
     /// <summary>Finds the limits of values in the order in which they arose.</summary>
-    /// <param name="values">The values.</param>
     /// <param name="resolution">Their step, in their unit; sigma is never taken below step/√12. Null when not known.</param>
     /// <returns>The limits; null with fewer than two values.</returns>
     /// <exception cref="ArgumentException">A value is not finite.</exception>
@@ -53,8 +52,7 @@ public sealed record NaturalLimits(double Centre, double Sigma, double MeanMovin
 }
 
 /// <summary>
-/// Chart of the means of equal subgroups, sigma from their ranges (Shewhart; constants by quadrature, see
-/// <see cref="NormalRange"/>).
+/// Chart of the means of equal subgroups, sigma from their ranges (Shewhart; constants by quadrature, see <see cref="NormalRange"/>).
 /// </summary>
 /// <param name="Centre">Mean of the baseline means.</param>
 /// <param name="Sigma">Standard deviation of a single value, R̄/d2.</param>
@@ -131,8 +129,6 @@ public static class Autocorrelation
         return squares.Value > 0 ? products.Value / squares.Value : null;
     }
 
-    /// <summary>
-    /// Whether a lag-1 autocorrelation is more than chance: |r| above 1.96/√n (common large-sample rule).
-    /// </summary>
+    /// <summary>Whether a lag-1 autocorrelation is more than chance: |r| above 1.96/√n (common large-sample rule).</summary>
     public static bool IsMoreThanChance(double lag1, int count) => Math.Abs(lag1) > 1.96 / Math.Sqrt(count);
 }

@@ -76,7 +76,6 @@ public static class RunRuleSets
 }
 
 /// <summary>A run rule broken at a point.</summary>
-/// <param name="Rule">The rule.</param>
 /// <param name="Index">Index of the last point of the pattern, from 0.</param>
 /// <param name="Side">Where the pattern lies or goes.</param>
 public readonly record struct RunSignal(RunRule Rule, int Index, Side Side)

@@ -6,14 +6,11 @@ namespace Acquire.Analysis.Gauge;
 public static class CalibrationAssessment
 {
     /// <summary>Assesses readings.</summary>
-    /// <param name="plaque">The plaque.</param>
     /// <param name="data">The readings; patches and channels that the plaque does not certify are left out.</param>
     /// <param name="repeatability">
     /// Scatter of a read known from a repeatability test, per channel; it is pooled with what the readings' own repeats show.
     /// </param>
-    /// <exception cref="GaugeException">
-    /// No certified patch was read, or the readings fall where the certified values rise.
-    /// </exception>
+    /// <exception cref="GaugeException">No certified patch was read, or the readings fall where the certified values rise.</exception>
     public static CalibrationReport Of(
         Plaque plaque, RepeatabilityData data, IReadOnlyDictionary<Channel, PooledDeviation>? repeatability = null)
     {
@@ -38,6 +35,7 @@ public static class CalibrationAssessment
 
     private static ChannelCalibration Assess(PlaqueReads reads, double tolerance)
     {
+        // First of all: readings of a plaque laid wrong way round would make a slope that nobody should adjust.
         reads.RefuseFalling(tolerance);
         ImmutableArray<PlaqueError> errors = [.. reads.Patches.Select(p => reads.ErrorOf(p, tolerance))];
         var verdict = Overall(errors.Select(e => e.Verdict));
@@ -163,5 +161,4 @@ internal static class CalibrationAdvice
             $"Patch {worst.Patch} ({worst.Error:+0.000;-0.000;0.000}, u = {worst.StandardUncertainty:0.0000}) is too near the tolerance "
             + $"of ±{tolerance:0.00##} to tell: clean the aperture, and read every patch several times, placing it anew.");
     }
-
 }

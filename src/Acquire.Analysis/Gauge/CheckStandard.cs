@@ -80,11 +80,8 @@ public sealed record CheckOccasion(string Label, double Mean, double? StandardDe
 }
 
 /// <summary>One occasion against the limits.</summary>
-/// <param name="Occasion">The occasion.</param>
 /// <param name="MeanOutside">Whether its mean is outside the control limits: the instrument, or the reference itself, has moved.</param>
-/// <param name="ScatterLimit">
-/// Upper limit of its short-term standard deviation, s₁ · √F(0.95; n − 1, Σν); null without one.
-/// </param>
+/// <param name="ScatterLimit">Upper limit of its short-term standard deviation, s₁ · √F(0.95; n − 1, Σν); null without one.</param>
 /// <param name="ScatterOutside">Whether its reads scatter more than that: handling, dust, a restless lamp.</param>
 public sealed record CheckPoint(CheckOccasion Occasion, bool MeanOutside, double? ScatterLimit, bool ScatterOutside)
 {
@@ -106,8 +103,6 @@ public sealed record CheckPoint(CheckOccasion Occasion, bool MeanOutside, double
 
 /// <summary>One patch of a reference strip in one channel, over the occasions on which it was read.</summary>
 /// <param name="Patch">Key of the patch.</param>
-/// <param name="Channel">The channel.</param>
-/// <param name="Chart">Its chart.</param>
 public sealed record ReferenceChart(string Patch, Channel Channel, CheckStandard Chart);
 
 /// <summary>A reference strip, re-read from time to time, as the check standard of the instrument.</summary>

@@ -1,13 +1,9 @@
 namespace Acquire.Analysis.Gauge;
 
 /// <summary>What the instrument's scatter uses up of one limit of the process.</summary>
-/// <param name="Parameter">The parameter.</param>
 /// <param name="Channel">The channel; null for a spread over the colours.</param>
 /// <param name="IsControl">Whether it is the control limit; else the action limit.</param>
-/// <param name="Limit">The limit.</param>
-/// <param name="S">
-/// Standard deviation of the parameter from one read of each patch: s for a patch, √2 · s for a difference of two.
-/// </param>
+/// <param name="S">Standard deviation of the parameter from one read of each patch: s for a patch, √2 · s for a difference of two.</param>
 /// <param name="Width">Upper minus lower side; with one side, its distance from the aim.</param>
 /// <param name="Share">6 · <paramref name="S"/> over <paramref name="Width"/>.</param>
 /// <param name="ReadsNeeded">

@@ -103,7 +103,6 @@ internal sealed record PlaqueReads(
 /// <summary>The reads of one certified patch in one channel.</summary>
 /// <param name="Certified">The patch.</param>
 /// <param name="Density">Its certified density in the channel.</param>
-/// <param name="Reads">The reads.</param>
 internal sealed record CertifiedReads(PlaquePatch Certified, decimal Density, Summary Reads)
 {
     public string Key => Certified.Patch.Key;
@@ -111,15 +110,12 @@ internal sealed record CertifiedReads(PlaquePatch Certified, decimal Density, Su
 
 /// <summary>
 /// Zero and slope of the readings of a plaque, with 95 % intervals that hold all that is known: the scatter of the reads, the display step
-/// where
-/// it hides the scatter, and the certificate (GUM, JCGM 100:2008, 5.1.2 and G.4.1).
+/// where it hides the scatter, and the certificate (GUM, JCGM 100:2008, 5.1.2 and G.4.1).
 /// </summary>
 /// <remarks>
 /// A certificate does not say how the errors of its patches hang together. Errors of their own average out in the zero, an error that all
-/// share
-/// does not; the larger of the two is counted. Where the readings lie farther from the line than their uncertainties explain (χ² at 5 %),
-/// or
-/// nothing is known of the scatter, the distances from the line themselves make the interval when that is the wider one.
+/// share does not; the larger of the two is counted. Where the readings lie farther from the line than their uncertainties explain (χ² at
+/// 5 %), or nothing is known of the scatter, the distances from the line themselves make the interval when that is the wider one.
 /// </remarks>
 internal sealed record PlaqueLine(Adjustment Zero, Adjustment Slope, bool IsBent)
 {

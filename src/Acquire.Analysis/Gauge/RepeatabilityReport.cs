@@ -31,7 +31,6 @@ public sealed record RepeatabilityReport(
 }
 
 /// <summary>One channel of a repeatability test.</summary>
-/// <param name="Channel">The channel.</param>
 /// <param name="Level">Mean of the levels of its patches.</param>
 /// <param name="Pooled">The scatter pooled over all patches; what later uncertainties rest on.</param>
 /// <param name="Specification">The pooled scatter against what the user accepts.</param>
@@ -41,7 +40,6 @@ public sealed record ChannelRepeatability(
 
 /// <summary>One patch in one channel of a repeatability test.</summary>
 /// <param name="Patch">Key of the patch.</param>
-/// <param name="Channel">The channel.</param>
 /// <param name="Level">Mean of its reads.</param>
 /// <param name="LevelUncertainty">Standard uncertainty of the level, from the scatter pooled over the patches.</param>
 /// <param name="Reads">How many reads it has.</param>
@@ -75,14 +73,13 @@ public sealed record RepeatabilityComparison(ImmutableArray<ScatterChange> Chann
                 .. from pair in pairs
                    from now in pair.Now.Patches
                    from before in pair.Before.Patches
-                   where string.Equals(before.Patch, now.Patch, StringComparison.OrdinalIgnoreCase)
+                   where Keys.Same(before.Patch, now.Patch)
                    select LevelDrift.Of(pair.Before.Pooled, before, pair.Now.Pooled, now),
             ]);
     }
 }
 
 /// <summary>Scatter now against scatter before, in one channel.</summary>
-/// <param name="Channel">The channel.</param>
 /// <param name="Before">The earlier standard deviation, <see cref="Scatter.Stated"/>.</param>
 /// <param name="Now">The later one.</param>
 /// <param name="Test">Later over earlier variance.</param>
@@ -97,7 +94,6 @@ public sealed record ScatterChange(Channel Channel, double Before, double Now, V
 
 /// <summary>How far the level of a patch moved from one test to the next, in density.</summary>
 /// <param name="Patch">Key of the patch.</param>
-/// <param name="Channel">The channel.</param>
 /// <param name="Drift">Level now minus level before.</param>
 /// <param name="StandardUncertainty">Of the drift.</param>
 /// <param name="DegreesOfFreedom">Of the uncertainty (Welch–Satterthwaite).</param>

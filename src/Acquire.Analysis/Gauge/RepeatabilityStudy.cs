@@ -46,6 +46,7 @@ public static class RepeatabilityStudy
             return null;
         }
 
+        // Levels rest on the pooled scatter: three reads of one patch tell little of how the instrument repeats.
         var results = patches.Select(p => PatchOf(p, channel, step, pooled)).ToImmutableArray();
         return new ChannelRepeatability(
             channel,
@@ -126,8 +127,7 @@ public sealed record SpecificationTest(double Sigma, double ChiSquare, double Cr
 
 /// <summary>
 /// Which repeatability test was in force, and what it told. Tests are never changed or taken away, so what was judged by one is judged by
-/// the same
-/// one for ever.
+/// the same one for ever.
 /// </summary>
 /// <param name="tests">All tests, in the order of reading.</param>
 public sealed class TestsInForce(IReadOnlyList<RepeatabilityTest> tests)

@@ -21,7 +21,6 @@ public sealed record Scatter
     /// <summary>How many reads it rests on.</summary>
     public int Reads { get; }
 
-    /// <summary>Degrees of freedom ν.</summary>
     public int DegreesOfFreedom { get; }
 
     /// <summary>Standard deviation of one re-placed read, as the reads show it; 0 when all repeat exactly.</summary>
@@ -145,7 +144,6 @@ internal static class SuspectReads
 
 /// <summary>A read that lies farther from the others of its patch than chance explains. It is named, never dropped.</summary>
 /// <param name="Patch">Key of the patch.</param>
-/// <param name="Channel">The channel.</param>
 /// <param name="Number">Number of the read.</param>
 /// <param name="Placement">Its placement; null when every read was placed anew.</param>
 /// <param name="Value">What it showed.</param>

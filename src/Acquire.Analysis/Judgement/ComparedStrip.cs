@@ -31,14 +31,14 @@ internal sealed class ComparedStrip(StripRecord record)
     }
 
     /// <summary>Whether the layout of the strip has a patch.</summary>
-    public bool Has(string patchKey) => record.Layout.Patches.Any(p => string.Equals(p.Key, patchKey, StringComparison.OrdinalIgnoreCase));
+    public bool Has(string patchKey) => record.Layout.Patches.Any(p => Keys.Same(p.Key, patchKey));
 
     public string WhyNoAim(string patchKey, Channel channel) =>
         $"Lot {record.LotCode} had no aim for {record.Layout.Find(patchKey)?.Name ?? patchKey} in {channel.Word()}.";
 
     private string WhyNoMean(string patchKey, Channel channel)
     {
-        var patch = record.Patches.FirstOrDefault(p => string.Equals(p.Patch.Key, patchKey, StringComparison.OrdinalIgnoreCase));
+        var patch = record.Patches.FirstOrDefault(p => Keys.Same(p.Patch.Key, patchKey));
         return patch switch
         {
             null => $"The strip layout '{record.Layout.Name}' has no patch '{patchKey}'.",
@@ -52,6 +52,7 @@ internal sealed class ComparedStrip(StripRecord record)
     private static ErrorParts Errors(MeanUncertainty uncertainty, Aim aim)
     {
         var basis = uncertainty.Basis;
+        // The step is kept apart from the scatter: more reads bring down the one and not the other.
         var step = basis.ResolutionAdded ? basis.Resolution * basis.Resolution / 12 : 0;
         return new ErrorParts(
             Math.Max(0, (uncertainty.StandardUncertainty * uncertainty.StandardUncertainty) - step),
@@ -91,6 +92,7 @@ internal sealed record Comparison(
     public ParameterResult ToResult(Parameter parameter, Channel? channel, CalibrationState? calibration = null)
     {
         var budget = Errors?.ToBudget(calibration);
+        // Zones are by the plain number, as the trade draws its limits; the uncertainty speaks in the verdict beside them.
         var deviation = Clean(Value - Aim);
         var zone = deviation is { } d ? parameter.LimitsIn(channel).ZoneOf(d) : null;
         return new ParameterResult

@@ -23,6 +23,7 @@ internal static class CurveJudge
             return Missing(strip.Patch(unread.Patch.Patch.Key, channel).WhyMissing).ToResult(parameter, channel);
         }
 
+        // Without any aim the value alone is told; with aims, a step that has none would pull the two curves apart.
         var hasAims = all.Any(p => p.Aim is not null) && all.Where(p => IsBase(parameter, p.Patch)).All(p => p.Aim is not null);
         var read = all.Where(p => p.Mean is not null && (!hasAims || p.Aim is not null)).ToImmutableArray();
         if (read.Count(p => p.Patch.LogH is not null) < 2)
@@ -53,7 +54,7 @@ internal static class CurveJudge
     }
 
     private static bool IsBase(CurveParameter parameter, LayoutPatch patch) =>
-        string.Equals(patch.Patch.Key, parameter.BasePatchKey, StringComparison.OrdinalIgnoreCase);
+        Keys.Same(patch.Patch.Key, parameter.BasePatchKey);
 
     private static Comparison Missing(string? why) => new(null, null, null, [], why);
 
@@ -65,8 +66,6 @@ internal static class CurveJudge
 /// <summary>
 /// One curve parameter as a function of the densities of the patches that were read, whatever they are: the strip's or the aims.
 /// </summary>
-/// <param name="Parameter">The parameter.</param>
-/// <param name="Layout">The layout.</param>
 /// <param name="Patches">The patches that were read: the steps, and the base patch, which may be one of them.</param>
 internal sealed record CurveShape(CurveParameter Parameter, SheetLayout Layout, ImmutableArray<LayoutPatch> Patches)
 {
@@ -100,7 +99,7 @@ internal sealed record CurveShape(CurveParameter Parameter, SheetLayout Layout, 
     {
         for (var i = 0; i < Patches.Length; i++)
         {
-            if (string.Equals(Patches[i].Patch.Key, Parameter.BasePatchKey, StringComparison.OrdinalIgnoreCase))
+            if (Keys.Same(Patches[i].Patch.Key, Parameter.BasePatchKey))
             {
                 return densities[i];
             }
@@ -116,8 +115,6 @@ internal sealed record CurveOutcome(double? Value, double? Variance, ImmutableAr
 /// <summary>What each kind of curve parameter takes of a curve.</summary>
 internal static class CurveFormula
 {
-    /// <param name="parameter">The parameter.</param>
-    /// <param name="curve">The curve.</param>
     /// <param name="layout">Where the patches that the parameter names lie.</param>
     /// <param name="baseDensity">Density of its base patch; null when it names none.</param>
     public static CurveValue Of(

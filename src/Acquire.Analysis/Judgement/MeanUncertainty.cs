@@ -15,7 +15,6 @@ public sealed record MeanUncertainty(double StandardUncertainty, UncertaintyBasi
     /// The step is counted once. Reads that scatter fall on several steps, so their scatter contains the rounding, which averages out
     /// with them; reads that repeat exactly are all rounded alike, and no number of them helps.
     /// </remarks>
-    /// <param name="mean">The mean.</param>
     /// <param name="repeatability">Pooled repeatability in the mean's channel; null when nothing was read twice.</param>
     public static MeanUncertainty Of(PatchMean mean, PooledDeviation? repeatability)
     {
@@ -32,18 +31,14 @@ public sealed record MeanUncertainty(double StandardUncertainty, UncertaintyBasi
 }
 
 /// <summary>What the uncertainty of a patch mean rests on, so that a table can say it.</summary>
-/// <param name="Repeatability">Pooled repeatability of the strip in the channel; null when no patch was read twice.</param>
+/// <param name="Repeatability">Pooled repeatability of the strip in the channel; null when no patch was read twice: the uncertainty is a lower bound.</param>
 /// <param name="Resolution">Display step, in density.</param>
 /// <param name="ResolutionAdded">
 /// Whether the display step was added by itself (d²/12). It was not where the reads scatter by half a step or more, for then the
 /// scatter contains it.
 /// </param>
 /// <param name="Reads">How many reads the mean is of.</param>
-public sealed record UncertaintyBasis(PooledDeviation? Repeatability, double Resolution, bool ResolutionAdded, int Reads)
-{
-    /// <summary>Whether any repeated read tells how the instrument repeats. When not, the uncertainty is a lower bound.</summary>
-    public bool RepeatabilityKnown => Repeatability is not null;
-}
+public sealed record UncertaintyBasis(PooledDeviation? Repeatability, double Resolution, bool ResolutionAdded, int Reads);
 
 /// <summary>How well reads repeat, in each channel: the strip's own, and those of the instrument's repeatability test.</summary>
 public static class Repeatability

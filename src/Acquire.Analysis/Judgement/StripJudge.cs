@@ -31,6 +31,7 @@ public static class StripJudge
             patch => patch.Channels.Select(c => OfPatches(patch, c, strip.Patch(patch.PatchKey, c))),
             difference => difference.Channels.Select(
                 c => OfPatches(difference, c, strip.Patch(difference.PatchKey, c) - strip.Patch(difference.MinusPatchKey, c))),
+            // The spread of a parameter is judged by the three colours as judged, so they are judged here again; visual is no colour.
             spread => [Spread(spread, [.. Results(record.JudgedBy.Get(spread.OfKey)).Where(r => r.Channel is not Channel.Visual)])],
             curve => curve.Channels.Select(c => Judged(CurveJudge.Of(curve, c, record, strip))));
 
@@ -39,6 +40,7 @@ public static class StripJudge
 
         ParameterResult Spread(SpreadParameter parameter, ImmutableArray<ParameterResult> colours)
         {
+            // Its verdict needs all three colours: the range of three has another distribution than the difference of two.
             var result = ColourSpread.Of(parameter, colours);
             return result with { Verdict = VerdictRule.OfSpread(result, colours, level) };
         }

@@ -39,6 +39,7 @@ internal static class VerdictRule
 
     private static VerdictResult? Of(ParameterLimits limits, int reads, double level, Func<Limit, double, double> inside)
     {
+        // Out of control means past the control limit. The action limit stands in only where a sheet has no other.
         if ((limits.Control ?? limits.Action) is not { } limit)
         {
             return null;
@@ -60,6 +61,7 @@ internal static class VerdictRule
 
     /// <summary>The budget when the reading variance is only a share of what it is, as it is with more reads.</summary>
     private static Budget Thinner(Budget budget, double share) =>
+        // More reads thin out their own part only; aim, display step and zero stay, and with them a doubt no read can end.
         share == 1 ? budget : new Budget([.. budget.Components.Select(
             c => c.Name == ErrorParts.Reads ? c with { Contribution = c.Contribution * Math.Sqrt(share) } : c)]);
 

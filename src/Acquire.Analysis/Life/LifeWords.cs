@@ -87,7 +87,6 @@ public static class LifeWords
         return $"{Numbers.Capital(comparison.Factor)}, {answer.Name}: {differences} {needed}";
     }
 
-    /// <summary>What changed most?</summary>
     public static string WhatChangedMost(LifeStudy study)
     {
         ArgumentNullException.ThrowIfNull(study);

@@ -2,8 +2,7 @@ namespace Acquire.Analysis.Plausibility;
 
 /// <summary>
 /// B &gt; G &gt; R in every neutral of a masked negative, by its orange mask. Common practice, no source. Where that fails and no other
-/// mistake
-/// explains it, the user is asked.
+/// mistake explains it, the user is asked.
 /// </summary>
 internal static class ColourOrder
 {
@@ -50,11 +49,10 @@ internal static class ColourOrder
         return null;
     }
 
-    /// <summary>From the user's word, else from the aims of most patches, else from the status.</summary>
-    public static bool IsMasked(StripKnowledge knowledge) => knowledge.MaskedNegative
-        ?? (knowledge.Aims.IsDefaultOrEmpty
-            ? knowledge.Sheet.Status == DensityStatus.M && Channels.Colours.All(knowledge.Sheet.ChannelsNeeded.Contains)
-            : knowledge.Layout.Patches.Count(p => Keeps(p.Key, knowledge)) * 2 > knowledge.Layout.Patches.Length);
+    /// <summary>From the aims of most patches; without aims from the status: M is for colour negatives that are to be printed (ISO 5-3).</summary>
+    private static bool IsMasked(StripKnowledge knowledge) => knowledge.Aims.IsDefaultOrEmpty
+        ? knowledge.Sheet.Status == DensityStatus.M && Channels.Colours.All(knowledge.Sheet.ChannelsNeeded.Contains)
+        : knowledge.Layout.Patches.Count(p => Keeps(p.Key, knowledge)) * 2 > knowledge.Layout.Patches.Length;
 
     private static bool Keeps(string key, StripKnowledge knowledge) => knowledge.Aims.IsDefaultOrEmpty
         || (knowledge.Aim(key, Channel.Red) is { } red && knowledge.Aim(key, Channel.Green) is { } green

@@ -36,6 +36,7 @@ internal sealed class HypothesisTest(StripModel model)
     {
         var mistake = Prediction(hypothesis.Id, data, hypothesis.Explain);
         var offset = Math.Log(hypothesis.Prior) - unnamed;
+        // The bound is known beforehand, the density takes a solve for each state: most hypotheses end here.
         if (mistake is null || !(offset + mistake.LogBound >= least))
         {
             return null;
@@ -70,7 +71,6 @@ internal sealed class HypothesisTest(StripModel model)
 /// <param name="Kind">The mistake.</param>
 /// <param name="Prior">How often it happens, for each strip, against nothing happening.</param>
 /// <param name="Slots">The patches concerned.</param>
-/// <param name="Question">The question.</param>
 /// <param name="Remedy">What is proposed.</param>
 /// <param name="Explain">What each value is made of; null when the hypothesis does not fit this strip.</param>
 internal sealed record Hypothesis(
@@ -142,7 +142,7 @@ internal sealed record Explanation(Matrix<double> Weights)
         [
             .. model.States.Select(s => new MixturePart(
                 Math.Log(s.Weight),
-                (center + (Weights * vector.Dense(s.Mean))).ToArray(),
+                center.ToArray(),
                 (Weights * s.Covariance * Weights.Transpose()) + noise,
                 s.Direction is null ? null : (Weights * vector.Dense(s.Direction)).ToArray(),
                 s.Scale)),

@@ -88,7 +88,7 @@ internal sealed class PatchHypotheses(StripModel model)
         data => Explanation.Reads(data, model, cell => cell.Slot == slot ? cell with { Slot = source } : cell));
 
     /// <summary>Index of a patch; −1 when strips of this layout do not have it.</summary>
-    private int Slot(string key) => model.Patches.ToList().FindIndex(p => string.Equals(p.Key, key, StringComparison.OrdinalIgnoreCase));
+    private int Slot(string key) => model.Patches.ToList().FindIndex(p => Keys.Same(p.Key, key));
 
     private string Name(int slot) => model.Patches[slot].Name;
 }

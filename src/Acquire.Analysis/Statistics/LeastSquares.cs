@@ -75,11 +75,9 @@ public static class LeastSquares
         {
             Names = [.. constant ? ["constant"] : (string[])[], .. columns.Select(c => c.Name)],
             Coefficients = [.. constant ? [Constant(mean, columns, slopes)] : (double[])[], .. slopes],
-            HasConstant = constant,
             Residual = new SquaresRow(residual, freedom),
             Explained = new SquaresRow(Math.Max(0, total - residual), columns.Length),
             Residuals = [.. left],
-            Fitted = [.. y.Select((v, i) => v - left[i])],
             Leverages = [.. leverages],
             Unscaled = Unscaled(n, columns, inner, constant),
         };

@@ -11,11 +11,7 @@ public sealed record LinearModel
     /// <summary>What each coefficient belongs to; the constant, where there is one, comes first.</summary>
     public required ImmutableArray<string> Names { get; init; }
 
-    /// <summary>The coefficients.</summary>
     public required ImmutableArray<double> Coefficients { get; init; }
-
-    /// <summary>Whether there is a constant.</summary>
-    public required bool HasConstant { get; init; }
 
     /// <summary>Squares about the model.</summary>
     public required SquaresRow Residual { get; init; }
@@ -25,9 +21,6 @@ public sealed record LinearModel
 
     /// <summary>y minus the model's value, in the order of the rows.</summary>
     public required ImmutableArray<double> Residuals { get; init; }
-
-    /// <summary>The model's value, in the order of the rows.</summary>
-    public required ImmutableArray<double> Fitted { get; init; }
 
     /// <summary>Leverage of each row, 0 … 1.</summary>
     public required ImmutableArray<double> Leverages { get; init; }
@@ -68,8 +61,8 @@ public sealed record LinearModel
 
     /// <summary>
     /// Rows that lie farther from the model than chance explains: the externally studentized residual against Student's t, corrected for
-    /// having looked at every row
-    /// (R. D. Cook and S. Weisberg, <i>Residuals and Influence in Regression</i>, 1982). They are named, never dropped.
+    /// having looked at every row (R. D. Cook and S. Weisberg, <i>Residuals and Influence in Regression</i>, 1982). They are named, never
+    /// dropped.
     /// </summary>
     /// <param name="significance">Chance of naming any row when none is out.</param>
     /// <returns>

@@ -56,9 +56,11 @@ public sealed record CauseStudy(double NothingProbability, ImmutableArray<CauseG
                let compared = strip.Patch(mean.PatchKey, mean.Channel)
                where compared is { Value: not null, Aim: not null, Errors: not null }
                select new EvidenceCell(
-                   mean.PatchKey, NameOf(
-                       record.Layout,
-                       mean.PatchKey), mean.Channel, compared.Value!.Value - compared.Aim!.Value, compared.Errors!.Value.Variance),
+                   mean.PatchKey,
+                   record.Layout.Find(mean.PatchKey)?.Name ?? mean.PatchKey,
+                   mean.Channel,
+                   compared.Value!.Value - compared.Aim!.Value,
+                   compared.Errors!.Value.Variance),
         ];
     }
 
@@ -68,8 +70,6 @@ public sealed record CauseStudy(double NothingProbability, ImmutableArray<CauseG
            join then in before on (cell.PatchKey, cell.Channel) equals (then.PatchKey, then.Channel)
            select cell with { Deviation = cell.Deviation - then.Deviation, Variance = cell.Variance + then.Variance },
     ];
-
-    private static string NameOf(StripLayout layout, string key) => layout.Find(key)?.Name ?? key;
 
     private static CauseStudy Weigh(Evidence evidence, ImmutableArray<FaultSignature> signatures, CauseContext context)
     {
@@ -120,8 +120,8 @@ public sealed record CauseStudy(double NothingProbability, ImmutableArray<CauseG
     [
         .. from pair in evidence.Cells.Select((cell, i) => (Cell: cell, Scatter: evidence.ScatterOf(i)))
            let expected = size * signature.Size(pair.Cell.PatchKey, pair.Cell.Channel)
-           let off = Math.Abs(
-               pair.Cell.Deviation - expected) / Math.Sqrt((pair.Scatter * pair.Scatter) + Math.Pow(Evidence.RoughnessOf(expected), 2))
+           let roughness = Evidence.RoughnessOf(expected)
+           let off = Math.Abs(pair.Cell.Deviation - expected) / Math.Sqrt((pair.Scatter * pair.Scatter) + (roughness * roughness))
            where supporting
                ? off < 2 && Math.Abs(expected) > 2 * pair.Scatter && Math.Sign(expected) == Math.Sign(pair.Cell.Deviation)
                : off > 2.5

@@ -167,8 +167,11 @@ public enum FaultOrigin
 /// </param>
 /// <param name="BleachTest">When the strip is bleached and fixed again before a solution is blamed.</param>
 public sealed record FaultFamily(
-    string Key, string Name, FaultOrigin Origin =
-        FaultOrigin.Process, string? GeneralCheck = null, BleachTest BleachTest = BleachTest.Never)
+    string Key,
+    string Name,
+    FaultOrigin Origin = FaultOrigin.Process,
+    string? GeneralCheck = null,
+    BleachTest BleachTest = BleachTest.Never)
 {
     /// <summary>Zero, slope or light of the densitometer.</summary>
     public static FaultFamily Instrument { get; } = new(

@@ -84,8 +84,13 @@ internal sealed class ChartBuilder
         if (without > 0)
         {
             var which = without == 1 ? "1 strip is" : string.Create(CultureInfo.InvariantCulture, $"{without} strips are");
-            yield return $"{which} not on the chart: the books do not tell the "
-                + $"{(_request.Axis == ChartAxis.AreaPerLitre ? "area their solution had processed" : _request.Axis == ChartAxis.DaysOpen ? "day their bottle was opened" : "age of their mix")}.";
+            var what = _request.Axis switch
+            {
+                ChartAxis.AreaPerLitre => "area their solution had processed",
+                ChartAxis.DaysOpen => "day their bottle was opened",
+                _ => "age of their mix",
+            };
+            yield return $"{which} not on the chart: the books do not tell the {what}.";
         }
 
         foreach (var panel in panels)

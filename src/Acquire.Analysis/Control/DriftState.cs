@@ -105,15 +105,10 @@ public sealed record DriftState
         var side = a < b && b < c && c < d ? Side.High : a > b && b > c && c > d ? Side.Low : Side.Neither;
         return side != Side.Neither && Math.Abs(d) > Math.Abs(a) && Math.Sign(d) == (int)side
             ? new DriftAlarm(
-                DetectorKind.ThreeMoves,
-                side,
-                Since[^1].Index,
-                Since[^4].Index,
-                Since[^4].Index,
-                Since[^4].Index,
-                a,
-                d,
-                null) { IsNotice = true }
+                DetectorKind.ThreeMoves, side, Since[^1].Index, Since[^4].Index, Since[^4].Index, Since[^4].Index, a, d, null)
+            {
+                IsNotice = true,
+            }
             : null;
     }
 
@@ -134,8 +129,15 @@ public sealed record DriftState
             // The new level starts with the strips after the step; detectors start empty, or the old level would ring on.
             var kept = present[change.Index..];
             var alarm = new DriftAlarm(
-                ring.Kind, ring.Side, present[^1].Index, kept[
-                    0].Index, present[change.Earliest].Index, present[change.Latest].Index, change.Before, change.After, change.P);
+                ring.Kind,
+                ring.Side,
+                present[^1].Index,
+                kept[0].Index,
+                present[change.Earliest].Index,
+                present[change.Latest].Index,
+                change.Before,
+                change.After,
+                change.P);
             return (
                 this with
                 {
@@ -150,16 +152,8 @@ public sealed record DriftState
         }
 
         var before = last > 0 ? present[..^1].Average(s => s.Value) : Scale.Mean;
-        var lone = new DriftAlarm(
-            ring.Kind,
-            ring.Side,
-            present[^1].Index,
-            present[^1].Index,
-            present[^1].Index,
-            present[^1].Index,
-            before,
-            present[^1].Value,
-            null)
+        var (at, value) = (present[^1].Index, present[^1].Value);
+        var lone = new DriftAlarm(ring.Kind, ring.Side, at, at, at, at, before, value, null)
         {
             IsNotice = !isVeryFar || ring.Kind != DetectorKind.FarPoint,
         };

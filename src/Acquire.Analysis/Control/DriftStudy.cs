@@ -183,8 +183,17 @@ internal sealed record Movement(
                 || IsRamp(chain.First(a => a.P is not null), entries) ? DriftShape.Gradual
             : DriftShape.Jump;
         return new Movement(
-            key, first.Side,
-            shape, start.Began, start.Earliest, start.Latest, first.At, last.At, last.After - first.Before, last.Detector, isLatest);
+            key,
+            first.Side,
+            shape,
+            start.Began,
+            start.Earliest,
+            start.Latest,
+            first.At,
+            last.At,
+            last.After - first.Before,
+            last.Detector,
+            isLatest);
     }
 
     /// <summary>Whether the values since the beginning follow a slope better than a step: they keep moving the same way.</summary>

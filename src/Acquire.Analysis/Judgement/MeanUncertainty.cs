@@ -31,7 +31,9 @@ public sealed record MeanUncertainty(double StandardUncertainty, UncertaintyBasi
 }
 
 /// <summary>What the uncertainty of a patch mean rests on, so that a table can say it.</summary>
-/// <param name="Repeatability">Pooled repeatability of the strip in the channel; null when no patch was read twice: the uncertainty is a lower bound.</param>
+/// <param name="Repeatability">
+/// Pooled repeatability of the strip in the channel; null when no patch was read twice, and then the uncertainty is a lower bound.
+/// </param>
 /// <param name="Resolution">Display step, in density.</param>
 /// <param name="ResolutionAdded">
 /// Whether the display step was added by itself (d²/12). It was not where the reads scatter by half a step or more, for then the

@@ -15,7 +15,12 @@ namespace Acquire.Analysis.Life;
 /// </param>
 public sealed record BottleStanding(
     string Bottle,
-    double AgeDays, LifeAnswer? Worst, double Deviation, double StandardUncertainty, double InsideProbability, RatioInterval? DaysLeft)
+    double AgeDays,
+    LifeAnswer? Worst,
+    double Deviation,
+    double StandardUncertainty,
+    double InsideProbability,
+    RatioInterval? DaysLeft)
 {
     /// <summary>Finds where a bottle stands.</summary>
     /// <param name="study">The lives of its kind of solution.</param>

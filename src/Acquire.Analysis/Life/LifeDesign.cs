@@ -138,6 +138,12 @@ internal sealed record LifeDesign(ImmutableArray<Term> Terms, ImmutableArray<Lif
 /// <param name="Method">The line's method; null when not told.</param>
 /// <param name="Strip">The strip; null when it has no record.</param>
 public sealed record LifeRow(
-    double Deviation, string Bottle, string Lot, double AgeDays, double? AreaPerLitre =
-        null, string? Storage = null, string? Line = null, string? Method = null,
+    double Deviation,
+    string Bottle,
+    string Lot,
+    double AgeDays,
+    double? AreaPerLitre = null,
+    string? Storage = null,
+    string? Line = null,
+    string? Method = null,
     Guid? Strip = null);

@@ -71,8 +71,13 @@ public sealed class LifeModel
         weights[0] = 1;
         foreach (var effect in _design.Effects)
         {
-            var level = effect.Name switch { LifeDesign.Storage or LifeDesign.Ageing =>
-                storage, LifeDesign.Line => line, LifeDesign.Method => method, _ => null };
+            var level = effect.Name switch
+            {
+                LifeDesign.Storage or LifeDesign.Ageing => storage,
+                LifeDesign.Line => line,
+                LifeDesign.Method => method,
+                _ => null,
+            };
             foreach (var (place, column) in effect.Columns.Index())
             {
                 weights[column + 1] = effect.Name switch

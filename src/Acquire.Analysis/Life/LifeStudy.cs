@@ -53,8 +53,15 @@ public sealed record LifeStudy(ImmutableArray<LifeAnswer> Answers, ImmutableArra
                let result = strip.Judgement.Results.FirstOrDefault(r => r.Parameter.Key == key.ParameterKey && r.Channel == key.Channel)
                where result?.Deviation is not null
                select new LifeRow(
-                   result.Deviation!.Value, strip.Bottle!,
-                   strip.Lot, strip.AgeDays!.Value, strip.AreaPerLitre, strip.Storage, strip.Line, strip.Method, strip.StripId),
+                   result.Deviation!.Value,
+                   strip.Bottle!,
+                   strip.Lot,
+                   strip.AgeDays!.Value,
+                   strip.AreaPerLitre,
+                   strip.Storage,
+                   strip.Line,
+                   strip.Method,
+                   strip.StripId),
         ];
         var answer = new LifeAnswer
         {

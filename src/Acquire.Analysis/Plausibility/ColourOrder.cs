@@ -49,7 +49,7 @@ internal static class ColourOrder
         return null;
     }
 
-    /// <summary>From the aims of most patches; without aims from the status: M is for colour negatives that are to be printed (ISO 5-3).</summary>
+    /// <summary>From the aims of most patches, else from the status: M is for colour negatives to be printed (ISO 5-3).</summary>
     private static bool IsMasked(StripKnowledge knowledge) => knowledge.Aims.IsDefaultOrEmpty
         ? knowledge.Sheet.Status == DensityStatus.M && Channels.Colours.All(knowledge.Sheet.ChannelsNeeded.Contains)
         : knowledge.Layout.Patches.Count(p => Keeps(p.Key, knowledge)) * 2 > knowledge.Layout.Patches.Length;
@@ -164,8 +164,9 @@ internal static class NamedOrder
             select (Kind: SuspicionKind.NeutralOrder, From: same.SetItem(i, j).SetItem(j, i),
                 Question: $"These look like {patches[i].Patch.Name} and {patches[j].Patch.Name} exchanged: reorder?");
         var mends = exchanges.Prepend((
-            SuspicionKind.WrongEnd, [.. same
-                .Reverse()], "This strip looks as if it was read from the wrong end. Put the patches in the right order?"));
+            SuspicionKind.WrongEnd,
+            [.. same.Reverse()],
+            "This strip looks as if it was read from the wrong end. Put the patches in the right order?"));
         return mends
             .Where(m => Falls(Remedies.Apply(new Remedy.ReorderPatches(m.From), patches, default), knowledge).Count == 0)
             .Select(m => new Suspicion(

@@ -120,7 +120,6 @@ public sealed class PlausibilityCheck
                     hypothesis.Question,
                     hypothesis.Remedy));
         }
-
         else if (DryingHypotheses.WithoutAims(drifts) is { } wet)
         {
             suspicions.Add(wet);

@@ -68,8 +68,7 @@ internal sealed class InstrumentHypotheses(StripModel model)
             RelativePrior / slots.Count,
             data.Slots,
             $"These values are differences from {model.Patches[zero].Name}: the instrument is in its relative mode, or was zeroed on "
-            + $"that patch, "
-            + "or nothing is in the gate. Set the zero on the open gate and read the strip again?",
+            + "that patch, or nothing is in the gate. Set the zero on the open gate and read the strip again?",
             new Remedy.SwitchInstrument("absolute densities, zeroed on the open gate"),
             d => Explanation.Sums(d, model, cell => [(cell, 1), (cell with { Slot = zero }, -1)])));
     }

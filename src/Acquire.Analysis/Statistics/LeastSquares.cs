@@ -61,7 +61,13 @@ public static class LeastSquares
 
     private static LinearModel Build(
         IReadOnlyList<double> y,
-        double mean, Column[] columns, Vector<double> scaled, Matrix<double>? inner, double[] left, double[] leverages, bool constant)
+        double mean,
+        Column[] columns,
+        Vector<double> scaled,
+        Matrix<double>? inner,
+        double[] left,
+        double[] leverages,
+        bool constant)
     {
         var n = y.Count;
         var slopes = columns.Select((c, j) => scaled[j] / c.Length).ToArray();

@@ -56,9 +56,11 @@ public sealed record CauseStudy(double NothingProbability, ImmutableArray<CauseG
                let compared = strip.Patch(mean.PatchKey, mean.Channel)
                where compared is { Value: not null, Aim: not null, Errors: not null }
                select new EvidenceCell(
-                   mean.PatchKey, NameOf(
-                       record.Layout,
-                       mean.PatchKey), mean.Channel, compared.Value!.Value - compared.Aim!.Value, compared.Errors!.Value.Variance),
+                   mean.PatchKey,
+                   record.Layout.Find(mean.PatchKey)?.Name ?? mean.PatchKey,
+                   mean.Channel,
+                   compared.Value!.Value - compared.Aim!.Value,
+                   compared.Errors!.Value.Variance),
         ];
     }
 
@@ -68,8 +70,6 @@ public sealed record CauseStudy(double NothingProbability, ImmutableArray<CauseG
            join then in before on (cell.PatchKey, cell.Channel) equals (then.PatchKey, then.Channel)
            select cell with { Deviation = cell.Deviation - then.Deviation, Variance = cell.Variance + then.Variance },
     ];
-
-    private static string NameOf(StripLayout layout, string key) => layout.Find(key)?.Name ?? key;
 
     private static CauseStudy Weigh(Evidence evidence, ImmutableArray<FaultSignature> signatures, CauseContext context)
     {
@@ -81,10 +81,12 @@ public sealed record CauseStudy(double NothingProbability, ImmutableArray<CauseG
             var prior = Math.Log((1 - PriorOfNothing) * s.Commonness / weights);
             return (Signature: s, Size: size, Log: prior + log + circumstances.Sum(c => Math.Log(c.Factor)), Circumstances: circumstances);
         }).ToList();
+        // Logarithms, less the largest: likelihoods of a whole strip would vanish as plain numbers.
         var nothing = Math.Log(PriorOfNothing) + evidence.LogOfNothing();
         var largest = Math.Max(nothing, weighed.Max(w => w.Log));
         var sum = Math.Exp(nothing - largest) + weighed.Sum(w => Math.Exp(w.Log - largest));
         var share = Math.Exp(nothing - largest) / sum;
+        // A list of causes for a strip in order would send the user to mend what works.
         if (share >= 0.5)
         {
             return new CauseStudy(share, [], [], null);
@@ -118,8 +120,8 @@ public sealed record CauseStudy(double NothingProbability, ImmutableArray<CauseG
     [
         .. from pair in evidence.Cells.Select((cell, i) => (Cell: cell, Scatter: evidence.ScatterOf(i)))
            let expected = size * signature.Size(pair.Cell.PatchKey, pair.Cell.Channel)
-           let off = Math.Abs(
-               pair.Cell.Deviation - expected) / Math.Sqrt((pair.Scatter * pair.Scatter) + Math.Pow(Evidence.RoughnessOf(expected), 2))
+           let roughness = Evidence.RoughnessOf(expected)
+           let off = Math.Abs(pair.Cell.Deviation - expected) / Math.Sqrt((pair.Scatter * pair.Scatter) + (roughness * roughness))
            where supporting
                ? off < 2 && Math.Abs(expected) > 2 * pair.Scatter && Math.Sign(expected) == Math.Sign(pair.Cell.Deviation)
                : off > 2.5
@@ -145,14 +147,12 @@ public sealed record Cause(
 
 /// <summary>One patch and channel held against a cause. All numbers are densities.</summary>
 /// <param name="PatchName">The trade's name of the patch.</param>
-/// <param name="Channel">The channel.</param>
 /// <param name="Deviation">Deviation from aim.</param>
 /// <param name="Expected">What the cause would make of it.</param>
 /// <param name="Scatter">Standard deviation of what reading and process scatter by.</param>
 public sealed record Observation(string PatchName, Domain.Densitometry.Channel Channel, double Deviation, double Expected, double Scatter);
 
 /// <summary>Causes of one family, which the strip alone hardly tells apart.</summary>
-/// <param name="Family">The family.</param>
 /// <param name="Probability">Of the family as a whole.</param>
 /// <param name="Causes">Its causes, the likeliest first.</param>
 public sealed record CauseGroup(FaultFamily Family, double Probability, ImmutableArray<Cause> Causes);

@@ -22,6 +22,7 @@ internal sealed class Evidence
         _deviations = [.. cells.Select(c => c.Deviation)];
         _covariance = Matrix<double>.Build.Dense(cells.Length, cells.Length, (i, j) =>
         {
+            // What moves a run moves all its patches, so their deviations are not independent and must not count one by one.
             var run = scatter.Run * NaturalScatter.ShareOf(cells[i].PatchKey) * scatter.Run * NaturalScatter.ShareOf(cells[j].PatchKey);
             return run + (i == j ? cells[i].Variance + (scatter.Own * scatter.Own) : 0);
         });
@@ -78,9 +79,6 @@ internal sealed class Evidence
 }
 
 /// <summary>One deviation of the strip.</summary>
-/// <param name="PatchKey">The patch.</param>
-/// <param name="PatchName">Its name.</param>
-/// <param name="Channel">The channel.</param>
 /// <param name="Deviation">Deviation from aim.</param>
 /// <param name="Variance">Variance of reading strip and aim.</param>
 internal sealed record EvidenceCell(string PatchKey, string PatchName, Channel Channel, double Deviation, double Variance);
@@ -88,8 +86,7 @@ internal sealed record EvidenceCell(string PatchKey, string PatchName, Channel C
 /// <summary>What strips of a process in order scatter by from run to run, beside their reading.</summary>
 /// <param name="Run">
 /// Standard deviation of what moves all colours together, at LD; denser patches move half as much again, D-min a quarter as much. Small
-/// tanks by hand scatter 0.01 to
-/// 0.03 (common practice, no source).
+/// tanks by hand scatter 0.01 to 0.03 (common practice, no source).
 /// </param>
 /// <param name="Own">Standard deviation of what each patch and channel does by itself.</param>
 public sealed record NaturalScatter(double Run = 0.012, double Own = 0.004)

@@ -35,8 +35,7 @@ public sealed record FaultSignature
 
     /// <summary>
     /// How common it is before anything is looked at, against a fault that happens to everybody. Common practice, no source: temperature,
-    /// time,
-    /// use and air trouble every darkroom.
+    /// time, use and air trouble every darkroom.
     /// </summary>
     public double Commonness { get; init; } = 1;
 
@@ -57,8 +56,7 @@ public sealed record FaultSignature
 
     /// <summary>
     /// Whether treating a strip so tests it. Re-bleaching ends with fixing and washing, and re-fixing with washing, so each tests what
-    /// comes
-    /// after it too.
+    /// comes after it too.
     /// </summary>
     public bool IsTestedBy(Treatment treatment) => (treatment, MendedBy) switch
     {
@@ -78,11 +76,11 @@ public static class FaultSignatures
 
     /// <summary>Those of one process; empty when none are known.</summary>
     public static ImmutableArray<FaultSignature> Of(string processKey) =>
-        [.. All.Where(s => string.Equals(s.ProcessKey, processKey, StringComparison.OrdinalIgnoreCase))];
+        [.. All.Where(s => Keys.Same(s.ProcessKey, processKey))];
 
     /// <summary>Finds one by key; null when there is none.</summary>
     public static FaultSignature? Find(string key) =>
-        All.FirstOrDefault(s => string.Equals(s.Key, key, StringComparison.OrdinalIgnoreCase));
+        All.FirstOrDefault(s => Keys.Same(s.Key, key));
 }
 
 /// <summary>How sure the direction of a signature is; its sizes are never surer than the direction.</summary>
@@ -142,4 +140,80 @@ public readonly record struct ColourSizes(double Red, double Green, double Blue)
     /// <summary>The sum by colour.</summary>
     public static ColourSizes operator +(ColourSizes left, ColourSizes right) =>
         new(left.Red + right.Red, left.Green + right.Green, left.Blue + right.Blue);
+}
+
+/// <summary>Where a fault lies.</summary>
+public enum FaultOrigin
+{
+    /// <summary>In the solutions or the way they are used.</summary>
+    Process,
+
+    /// <summary>In the strips: fogged, old, heated.</summary>
+    Strips,
+
+    /// <summary>In the instrument: the process is not to blame.</summary>
+    Instrument,
+}
+
+/// <summary>
+/// Faults that one strip hardly tells apart: they move the patches alike, and the books or a test must decide among them.
+/// </summary>
+/// <param name="Key">The short word, as the JSON has it.</param>
+/// <param name="Name">What it is called in a sentence.</param>
+/// <param name="Origin">Where its faults lie.</param>
+/// <param name="GeneralCheck">
+/// What is looked at before the solutions are, whether or not a fault of the family is probable; null for faults of the solutions, which
+/// come last.
+/// </param>
+/// <param name="BleachTest">When the strip is bleached and fixed again before a solution is blamed.</param>
+public sealed record FaultFamily(
+    string Key,
+    string Name,
+    FaultOrigin Origin = FaultOrigin.Process,
+    string? GeneralCheck = null,
+    BleachTest BleachTest = BleachTest.Never)
+{
+    /// <summary>Zero, slope or light of the densitometer.</summary>
+    public static FaultFamily Instrument { get; } = new(
+        "instrument", "the densitometer", FaultOrigin.Instrument, "Read the reference strip or the plaque: has the densitometer moved?");
+
+    /// <summary>Fogged, old or heated strips.</summary>
+    public static FaultFamily Strips { get; } = new(
+        "strips", "the strips", FaultOrigin.Strips, "Check code number, expiry and storage of the strips.");
+
+    /// <summary>Silver left in the film; it imitates contrast in all three colours, so it is tested before contrast is blamed.</summary>
+    public static FaultFamily RetainedSilver { get; } = new("retainedSilver", "retained silver", BleachTest: BleachTest.WhenProbable);
+
+    /// <summary>Cyan dye that has not formed fully.</summary>
+    public static FaultFamily LeucoCyan { get; } = new("leucoCyan", "leuco-cyan", BleachTest: BleachTest.WhenProbable);
+
+    /// <summary>Stain or veil: fixing, washing.</summary>
+    public static FaultFamily Stain { get; } = new("stain", "stain or veil from fixing or washing");
+
+    /// <summary>Something in the developer that does not belong there.</summary>
+    public static FaultFamily Contamination { get; } = new("contamination", "a contaminated developer");
+
+    /// <summary>A developer that does too much.</summary>
+    public static FaultFamily DeveloperStrong { get; } = new(
+        "developerStrong", "too much development", BleachTest: BleachTest.WhenSilverIsUnseen);
+
+    /// <summary>A developer that does too little.</summary>
+    public static FaultFamily DeveloperWeak { get; } = new("developerWeak", "too little development");
+
+    /// <summary>
+    /// The families whose general check comes before the solutions, in the trade's order: what measures, then what is measured.
+    /// </summary>
+    internal static ImmutableArray<FaultFamily> BeforeSolutions { get; } = [Instrument, Strips];
+}
+
+/// <summary>When a family of faults asks for bleaching and fixing the strip again.</summary>
+public enum BleachTest
+{
+    Never,
+
+    /// <summary>When the family is probable at all.</summary>
+    WhenProbable,
+
+    /// <summary>When the family is the likeliest and the patches that would show silver were not read.</summary>
+    WhenSilverIsUnseen,
 }

@@ -60,7 +60,7 @@ internal static class OrderOfWork
         }
 
         var seesSilver = SilverPatches.All(
-            k => cells.Any(c => c.PatchKey.Equals(k, StringComparison.OrdinalIgnoreCase) && c.Channel == Channel.Blue));
+            k => cells.Any(c => Keys.Same(c.PatchKey, k) && c.Channel == Channel.Blue));
         return groups is [{ Family.BleachTest: BleachTest.WhenSilverIsUnseen }, ..] && !seesSilver
             ? "without D-max and yellow patches, retained silver looks like high contrast."
             : null;

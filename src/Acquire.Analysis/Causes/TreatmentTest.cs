@@ -17,10 +17,8 @@ public enum TestOutcome
 
 /// <summary>
 /// A fault tested by bleaching, fixing or washing the same strip again and reading it again. Nothing but the treatment and the reading
-/// differ between the two
-/// records, so run-to-run scatter plays no part. Sizes are in units of the size often met.
+/// differ between the two records, so run-to-run scatter plays no part. Sizes are in units of the size often met.
 /// </summary>
-/// <param name="Fault">The fault.</param>
 /// <param name="Treatment">What was done.</param>
 /// <param name="Before">How large the fault would have been by the first reading.</param>
 /// <param name="CameBack">How much of it the treatment took away.</param>

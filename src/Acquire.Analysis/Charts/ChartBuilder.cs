@@ -31,6 +31,7 @@ internal sealed class ChartBuilder
             Axis = _request.Axis,
             Range = _range,
             Panels = Numbered(stacked),
+            // Lots and events belong to days; on an axis of age, strips of many days stand beside each other.
             Lots = _request.Axis == ChartAxis.Date ? Bands() : [],
             Events = Events(),
             Strips = _placed.Count,
@@ -83,10 +84,13 @@ internal sealed class ChartBuilder
         if (without > 0)
         {
             var which = without == 1 ? "1 strip is" : string.Create(CultureInfo.InvariantCulture, $"{without} strips are");
-            yield return $"{which} not on the chart: the books do not tell the "
-                + (_request.Axis == ChartAxis.AreaPerLitre ? "area their solution had processed."
-                    : _request.Axis == ChartAxis.DaysOpen ? "day their bottle was opened."
-                    : "age of their mix.");
+            var what = _request.Axis switch
+            {
+                ChartAxis.AreaPerLitre => "area their solution had processed",
+                ChartAxis.DaysOpen => "day their bottle was opened",
+                _ => "age of their mix",
+            };
+            yield return $"{which} not on the chart: the books do not tell the {what}.";
         }
 
         foreach (var panel in panels)
@@ -123,8 +127,88 @@ internal sealed class ChartBuilder
         ';',
         from panel in panels
         from line in panel.Parameter.Lines
-        select strip.Judgement.Results.Any(r => PanelBuilder.Same(r.Parameter.Key, panel.Parameter.Key))
+        select strip.Judgement.Results.Any(r => Keys.Same(r.Parameter.Key, panel.Parameter.Key))
             && PanelBuilder.LimitsOf(strip, panel.Parameter, line) is { } limits
             ? $"{limits.Action}/{limits.Control}"
             : "none");
+}
+
+/// <summary>Which strips a line joins.</summary>
+internal static class JoinedRuns
+{
+    /// <summary>
+    /// A pause this many times the usual one breaks the line: nothing is known of the process meanwhile (common practice, no source).
+    /// </summary>
+    private const double LongPause = 10;
+
+    /// <summary>No pause shorter than this, in days, breaks the line.</summary>
+    private const double ShortPause = 14;
+
+    /// <summary>The number of the run that each strip belongs to.</summary>
+    /// <param name="sorted">Strips by their place.</param>
+    public static int[] Of(IReadOnlyList<StripPoint> sorted, ChartAxis axis) => axis == ChartAxis.Date ? ByTime(sorted) : ByBottle(sorted);
+
+    /// <summary>By date: points after a crossover are held against other aims, so that no line leads across it.</summary>
+    private static int[] ByTime(IReadOnlyList<StripPoint> sorted)
+    {
+        var pauses = sorted.Zip(sorted.Skip(1), (a, b) => (b.At - a.At).TotalDays).Order().ToList();
+        var longest = pauses.Count == 0 ? 0 : Math.Max(ShortPause, LongPause * pauses[(pauses.Count - 1) / 2]);
+        var runs = new int[sorted.Count];
+        for (var i = 1; i < runs.Length; i++)
+        {
+            var breaks = (sorted[i].At - sorted[i - 1].At).TotalDays > longest
+                || !Keys.Same(sorted[i].Lot, sorted[i - 1].Lot);
+            runs[i] = runs[i - 1] + (breaks ? 1 : 0);
+        }
+
+        return runs;
+    }
+
+    /// <summary>By age, opening or area: each mix in each bottle ages by itself.</summary>
+    private static int[] ByBottle(IReadOnlyList<StripPoint> sorted)
+    {
+        var known = new Dictionary<(string? Solution, string? Bottle, string Lot), int>();
+        return [.. sorted.Select(s =>
+        {
+            var key = (Upper(s.Solution), Upper(s.Bottle), s.Lot.ToUpperInvariant());
+            return known.TryGetValue(key, out var run) ? run : known[key] = known.Count;
+        })];
+    }
+
+    private static string? Upper(string? word) => word?.ToUpperInvariant();
+}
+
+/// <summary>Cuts an axis into stretches over which something stays the same.</summary>
+internal static class Stretches
+{
+    /// <summary>
+    /// Stretches that cover the whole range without overlap; each ends half-way between the last strip of one kind and the first of the
+    /// next.
+    /// </summary>
+    /// <param name="sorted">What is cut, by its place.</param>
+    /// <param name="kindOf">What stays the same.</param>
+    /// <param name="range">The whole axis.</param>
+    /// <param name="same">Tells kinds apart.</param>
+    public static ImmutableArray<(double From, double To, TKind Kind)> Of<T, TKind>(
+        IReadOnlyList<T> sorted, Func<T, double> placeOf, Func<T, TKind> kindOf, ChartRange range, IEqualityComparer<TKind> same)
+    {
+        var stretches = ImmutableArray.CreateBuilder<(double, double, TKind)>();
+        var from = range.Low;
+        for (var i = 0; i < sorted.Count; i++)
+        {
+            var kind = kindOf(sorted[i]);
+            if (i == sorted.Count - 1)
+            {
+                stretches.Add((from, range.High, kind));
+            }
+            else if (!same.Equals(kind, kindOf(sorted[i + 1])))
+            {
+                var to = (placeOf(sorted[i]) + placeOf(sorted[i + 1])) / 2;
+                stretches.Add((from, to, kind));
+                from = to;
+            }
+        }
+
+        return stretches.ToImmutable();
+    }
 }

@@ -1,3 +1,7 @@
+using Acquire.Analysis.Control;
+using Acquire.Analysis.Judgement;
+using Acquire.Analysis.Uncertainty;
+
 namespace Acquire.Analysis.Charts;
 
 /// <summary>The stretch of the date axis over which strips of one lot were used.</summary>
@@ -47,3 +51,36 @@ public sealed record ChartModel
         return new ChartBuilder(request).Build();
     }
 }
+
+/// <summary>What is to be charted. Choosing the strips belongs to the caller.</summary>
+/// <param name="Sheet">The newest process sheet: its parameters are charted, and its limits where strips do not bring their own.</param>
+/// <param name="Strips">The strips, in any order, of that process.</param>
+public sealed record ChartRequest(ProcessSheet Sheet, IReadOnlyList<StripPoint> Strips)
+{
+    /// <summary>What the strips are charted against.</summary>
+    public ChartAxis Axis { get; init; } = ChartAxis.Date;
+
+    /// <summary>Keys of the parameters to chart; empty for all.</summary>
+    public ImmutableArray<string> Parameters { get; init; } = [];
+
+    /// <summary>What happened meanwhile.</summary>
+    public ImmutableArray<ChartEvent> Events { get; init; } = [];
+
+    /// <summary>What was found to have moved.</summary>
+    public ImmutableArray<DriftFinding> Findings { get; init; } = [];
+
+    /// <summary>The verdict of a result, uncertainty counted in; null where none is to be shown.</summary>
+    public Func<StripPoint, ParameterResult, Verdict?>? VerdictOf { get; init; }
+}
+
+/// <summary>Something dated that belongs on a chart.</summary>
+/// <param name="At">When it happened.</param>
+/// <param name="Text">What happened, in the user's words.</param>
+/// <param name="Kind">What kind of thing, in a word or two, such as <c>new mix</c>.</param>
+public sealed record ChartEvent(DateTimeOffset At, string Text, string Kind);
+
+/// <summary>An event with its place.</summary>
+/// <param name="X">Its place on the date axis.</param>
+/// <param name="Number">Its number on this chart, from 1, by which the list under the chart explains it.</param>
+/// <param name="Event">What happened.</param>
+public sealed record EventMark(double X, int Number, ChartEvent Event);

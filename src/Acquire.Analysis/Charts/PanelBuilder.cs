@@ -13,13 +13,11 @@ internal sealed class PanelBuilder(ChartRequest request, List<StripPoint> placed
     /// <summary>No panel shows less than this, in density: otherwise the last digit of a display would fill it.</summary>
     private const double LeastHeight = 0.06;
 
-    public static bool Same(string key, string other) => string.Equals(key, other, StringComparison.OrdinalIgnoreCase);
-
     public ChartPanel Build(Parameter parameter)
     {
         var lines = parameter.Lines.Order().Select(c => Line(parameter, c)).ToImmutableArray();
         var limits = Limits(parameter);
-        var findings = request.Findings.Where(f => Same(f.ParameterKey, parameter.Key))
+        var findings = request.Findings.Where(f => Keys.Same(f.ParameterKey, parameter.Key))
             .SelectMany(f => placed.Where(s => s.StripId == f.BeganAtStrip).Select(s => new FindingMark(request.Axis.Of(s)!.Value, 0, f)));
         var shown = ChartRange.About(
             [
@@ -49,7 +47,7 @@ internal sealed class PanelBuilder(ChartRequest request, List<StripPoint> placed
         for (var i = 0; i < placed.Count; i++)
         {
             var strip = placed[i];
-            var result = strip.Judgement.Results.FirstOrDefault(r => r.Channel == channel && Same(r.Parameter.Key, parameter.Key));
+            var result = strip.Judgement.Results.FirstOrDefault(r => r.Channel == channel && Keys.Same(r.Parameter.Key, parameter.Key));
             if (result?.Deviation is { } deviation && double.IsFinite(deviation))
             {
                 points.Add(Point(strip, result, deviation, runs[i]));
@@ -109,7 +107,7 @@ internal sealed class PanelBuilder(ChartRequest request, List<StripPoint> placed
             .SelectMany(s => Sides(s.Kind, s.From, s.To));
 
     public static ParameterLimits LimitsOf(StripPoint strip, Parameter parameter, Channel? channel) =>
-        (strip.Judgement.Results.FirstOrDefault(r => Same(r.Parameter.Key, parameter.Key))?.Parameter ?? parameter).LimitsIn(channel);
+        (strip.Judgement.Results.FirstOrDefault(r => Keys.Same(r.Parameter.Key, parameter.Key))?.Parameter ?? parameter).LimitsIn(channel);
 
     private static IEnumerable<ChartLimit> Sides(ParameterLimits limits, double start, double end) =>
         from pair in new (ChartLimitKind Kind, Limit? Limit)[] {
@@ -132,5 +130,37 @@ internal sealed class PanelBuilder(ChartRequest request, List<StripPoint> placed
             var (action, control) = (limits?.Action, limits?.Control);
             return [action?.Lower, action?.Upper, control?.Lower, control?.Upper];
         }
+    }
+}
+
+/// <summary>Natural limits of a line, and the rules its strips break.</summary>
+internal static class LineSignals
+{
+    /// <summary>Finds the natural limits of the newest lot's strips; other lots have aims, and so levels, of their own.</summary>
+    /// <param name="points">The points, in any order.</param>
+    /// <param name="resolution">Step of a deviation; null when not known.</param>
+    public static NaturalLimits? Limits(IEnumerable<ChartPoint> points, double? resolution) =>
+        NewestLot(points) is { Count: >= ChartLine.LeastForNatural } newest
+        ? NaturalLimits.Of([.. newest.Select(p => p.Deviation)], resolution)
+        : null;
+
+    /// <summary>Marks the newest lot's strips at which a Western Electric rule is broken.</summary>
+    public static ImmutableArray<ChartPoint> Mark(ImmutableArray<ChartPoint> points, NaturalLimits? limits)
+    {
+        if (limits is not { Sigma: > 0 })
+        {
+            return points;
+        }
+
+        var newest = NewestLot(points);
+        var broken = RunSignal.Find(newest.Select(p => limits.Standardize(p.Deviation)), RunRuleSets.WesternElectric)
+            .ToLookup(s => newest[s.Index].StripId, s => s.Rule);
+        return [.. points.Select(p => broken.Contains(p.StripId) ? p with { Signals = [.. broken[p.StripId]] } : p)];
+    }
+
+    private static List<ChartPoint> NewestLot(IEnumerable<ChartPoint> points)
+    {
+        var inTime = points.OrderBy(p => p.At).ThenBy(p => p.StripId).ToList();
+        return inTime is [.., var last] ? inTime.FindAll(p => Keys.Same(p.Lot, last.Lot)) : [];
     }
 }

@@ -2,9 +2,7 @@ using Acquire.Analysis.Statistics;
 
 namespace Acquire.Analysis.Control;
 
-/// <summary>
-/// The place at which the mean of a series seems to have stepped, and how sure that place is.
-/// </summary>
+/// <summary>The place at which the mean of a series seems to have stepped, and how sure that place is.</summary>
 /// <param name="Index">Index, from 0, of the first value after the step: the most probable place.</param>
 /// <param name="Earliest">First index of the shortest run of places that holds the step with the confidence asked for.</param>
 /// <param name="Latest">Last index of that run.</param>
@@ -20,9 +18,8 @@ public sealed record ChangePoint(int Index, int Earliest, int Latest, double Bef
 
     /// <summary>
     /// Looks for one step. The place is judged by its posterior probability, all places being alike beforehand and means and scatter
-    /// unknown:
-    /// p(τ) ∝ (n₁n₂)^(−1/2) · S(τ)^(−(n−2)/2), S being the sum of squares about the two means (A. F. M. Smith, <i>Biometrika</i> 62, 1975;
-    /// from memory).
+    /// unknown: p(τ) ∝ (n₁n₂)^(−1/2) · S(τ)^(−(n−2)/2), S being the sum of squares about the two means (A. F. M. Smith, <i>Biometrika</i>
+    /// 62, 1975; from memory).
     /// </summary>
     /// <param name="values">The series, in order.</param>
     /// <param name="confidence">Probability that the run of places is to hold.</param>

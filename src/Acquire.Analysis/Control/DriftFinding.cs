@@ -19,7 +19,6 @@ public enum DriftShape
 /// <summary>A parameter that moved, in one channel or in several that moved as one.</summary>
 public sealed record DriftFinding
 {
-    /// <summary>The parameter.</summary>
     public required string ParameterKey { get; init; }
 
     /// <summary>The channels that moved together; empty for a spread.</summary>
@@ -40,7 +39,6 @@ public sealed record DriftFinding
     /// <summary>The earliest time at which it may have begun (95 %).</summary>
     public required DateTimeOffset Earliest { get; init; }
 
-    /// <summary>The latest.</summary>
     public required DateTimeOffset Latest { get; init; }
 
     /// <summary>When it was noticed.</summary>
@@ -68,7 +66,6 @@ public sealed record DriftFinding
 /// <param name="At">The strip at which it was noticed.</param>
 /// <param name="Began">The strip at which it most probably began.</param>
 /// <param name="Earliest">The earliest strip at which it may have begun (95 %).</param>
-/// <param name="Latest">The latest.</param>
 /// <param name="Before">Mean deviation before.</param>
 /// <param name="After">Mean deviation from the beginning on.</param>
 /// <param name="P">Chance of so clear a step in a series without one; null when it was not asked.</param>

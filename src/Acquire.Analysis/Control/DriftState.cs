@@ -8,8 +8,7 @@ public sealed record DriftState
 {
     /// <summary>
     /// What rings is looked into before it is called a movement: a dozen series are watched at once, and each detector alone rings by
-    /// chance every
-    /// few hundred strips.
+    /// chance every few hundred strips.
     /// </summary>
     private const double Convincing = 0.005;
 
@@ -59,7 +58,7 @@ public sealed record DriftState
     /// <param name="lot">Its strip lot: a change of lot is a new level and no drift.</param>
     public (DriftState Next, DriftAlarm? Alarm) Take(double deviation, string lot)
     {
-        var state = Lot is null || string.Equals(Lot, lot, StringComparison.OrdinalIgnoreCase) ? this
+        var state = Lot is null || Keys.Same(Lot, lot) ? this
             : this with { Scale = Scale.NewLevel(), LevelNumber = LevelNumber + 1, Moves = default };
         return (state with { Lot = lot }).Take(deviation);
     }
@@ -79,6 +78,7 @@ public sealed record DriftState
             return (next, null);
         }
 
+        // Detectors take the score and not the deviation, so that their published run lengths hold for a young history too.
         next = next with { Runs = Runs.Next(z), AverageNow = Average.Next(AverageNow, z), SumsNow = Sums.Next(SumsNow, z) };
         return next.Kind() is { } kind ? next.Alarm(kind, this, Math.Abs(z) > VeryFar) : (next, next.Notice());
     }
@@ -105,15 +105,10 @@ public sealed record DriftState
         var side = a < b && b < c && c < d ? Side.High : a > b && b > c && c > d ? Side.Low : Side.Neither;
         return side != Side.Neither && Math.Abs(d) > Math.Abs(a) && Math.Sign(d) == (int)side
             ? new DriftAlarm(
-                DetectorKind.ThreeMoves,
-                side,
-                Since[^1].Index,
-                Since[^4].Index,
-                Since[^4].Index,
-                Since[^4].Index,
-                a,
-                d,
-                null) { IsNotice = true }
+                DetectorKind.ThreeMoves, side, Since[^1].Index, Since[^4].Index, Since[^4].Index, Since[^4].Index, a, d, null)
+            {
+                IsNotice = true,
+            }
             : null;
     }
 
@@ -131,10 +126,18 @@ public sealed record DriftState
         if (ChangePoint.Of([.. present.Select(s => s.Value)]) is { } change && (int)ring.Side * change.Step > 0 && change.P < Convincing
             && !(ring.Kind == DetectorKind.FarPoint && change.Index == last))
         {
+            // The new level starts with the strips after the step; detectors start empty, or the old level would ring on.
             var kept = present[change.Index..];
             var alarm = new DriftAlarm(
-                ring.Kind, ring.Side, present[^1].Index, kept[
-                    0].Index, present[change.Earliest].Index, present[change.Latest].Index, change.Before, change.After, change.P);
+                ring.Kind,
+                ring.Side,
+                present[^1].Index,
+                kept[0].Index,
+                present[change.Earliest].Index,
+                present[change.Latest].Index,
+                change.Before,
+                change.After,
+                change.P);
             return (
                 this with
                 {
@@ -149,16 +152,8 @@ public sealed record DriftState
         }
 
         var before = last > 0 ? present[..^1].Average(s => s.Value) : Scale.Mean;
-        var lone = new DriftAlarm(
-            ring.Kind,
-            ring.Side,
-            present[^1].Index,
-            present[^1].Index,
-            present[^1].Index,
-            present[^1].Index,
-            before,
-            present[^1].Value,
-            null)
+        var (at, value) = (present[^1].Index, present[^1].Value);
+        var lone = new DriftAlarm(ring.Kind, ring.Side, at, at, at, at, before, value, null)
         {
             IsNotice = !isVeryFar || ring.Kind != DetectorKind.FarPoint,
         };

@@ -51,9 +51,7 @@ public sealed record EwmaPoint(int Count, double Value, double Lower, double Upp
     public Side Signal => Value > Upper ? Side.High : Value < Lower ? Side.Low : Side.Neither;
 }
 
-/// <summary>
-/// Tabular cumulative sums on both sides of a target (NIST/SEMATECH e-Handbook 6.3.2.3). All in the unit of the values.
-/// </summary>
+/// <summary>Tabular cumulative sums on both sides of a target (NIST/SEMATECH e-Handbook 6.3.2.3). All in the unit of the values.</summary>
 /// <param name="Target">The mean to hold.</param>
 /// <param name="Allowance">k: half of the shift to be found, usually half a standard deviation.</param>
 /// <param name="Decision">h: the sum that is an alarm, usually 4 or 5 standard deviations.</param>

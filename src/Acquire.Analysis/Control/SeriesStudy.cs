@@ -2,9 +2,7 @@ using Acquire.Analysis.Statistics;
 
 namespace Acquire.Analysis.Control;
 
-/// <summary>
-/// The statistics that strips are judged with, run on one plain series, so that anyone can hold them against a book.
-/// </summary>
+/// <summary>The statistics that strips are judged with, run on one plain series, so that anyone can hold them against a book.</summary>
 public sealed record SeriesStudy
 {
     /// <summary>Count, mean and standard deviation of all values.</summary>

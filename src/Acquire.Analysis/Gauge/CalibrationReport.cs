@@ -11,7 +11,6 @@ public sealed record CalibrationReport(ImmutableArray<ChannelCalibration> Channe
 }
 
 /// <summary>A calibration check in one channel.</summary>
-/// <param name="Channel">The channel.</param>
 /// <param name="Patches">Patch by patch, along the plaque.</param>
 /// <param name="Zero">
 /// Reading at density 0 by the straight line, weighted by the uncertainties; with fewer than three patches the mean error, a slope of 1
@@ -32,7 +31,6 @@ public sealed record ChannelCalibration(
 
 /// <summary>One certified patch in one channel, read.</summary>
 /// <param name="Patch">Key of the patch.</param>
-/// <param name="Channel">The channel.</param>
 /// <param name="Certified">Certified density.</param>
 /// <param name="Mean">Mean of the reads.</param>
 /// <param name="Reads">How many reads.</param>

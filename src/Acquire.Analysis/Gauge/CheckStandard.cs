@@ -80,11 +80,8 @@ public sealed record CheckOccasion(string Label, double Mean, double? StandardDe
 }
 
 /// <summary>One occasion against the limits.</summary>
-/// <param name="Occasion">The occasion.</param>
 /// <param name="MeanOutside">Whether its mean is outside the control limits: the instrument, or the reference itself, has moved.</param>
-/// <param name="ScatterLimit">
-/// Upper limit of its short-term standard deviation, s₁ · √F(0.95; n − 1, Σν); null without one.
-/// </param>
+/// <param name="ScatterLimit">Upper limit of its short-term standard deviation, s₁ · √F(0.95; n − 1, Σν); null without one.</param>
 /// <param name="ScatterOutside">Whether its reads scatter more than that: handling, dust, a restless lamp.</param>
 public sealed record CheckPoint(CheckOccasion Occasion, bool MeanOutside, double? ScatterLimit, bool ScatterOutside)
 {
@@ -102,4 +99,46 @@ public sealed record CheckPoint(CheckOccasion Occasion, bool MeanOutside, double
             limit,
             limit is { } most && occasion.StandardDeviation > most + Hair);
     }
+}
+
+/// <summary>One patch of a reference strip in one channel, over the occasions on which it was read.</summary>
+/// <param name="Patch">Key of the patch.</param>
+public sealed record ReferenceChart(string Patch, Channel Channel, CheckStandard Chart);
+
+/// <summary>A reference strip, re-read from time to time, as the check standard of the instrument.</summary>
+public static class ReferenceHistory
+{
+    /// <summary>Charts every patch and channel that was read on two occasions of the baseline at least.</summary>
+    /// <param name="occasions">What the user knows each occasion by, and its reads; in order, the baseline first.</param>
+    /// <param name="baseline">How many of the first occasions make the limits; null for all.</param>
+    /// <returns>By patch in the order of first reading, then by channel.</returns>
+    /// <exception cref="GaugeException">No patch was read on two occasions of the baseline.</exception>
+    public static ImmutableArray<ReferenceChart> Of(ImmutableArray<(string Label, RepeatabilityData Reads)> occasions, int? baseline = null)
+    {
+        var count = baseline ?? occasions.Length;
+        ImmutableArray<ReferenceChart> charts =
+        [
+            .. from patch in occasions.SelectMany(o => o.Reads.Patches).Distinct(StringComparer.OrdinalIgnoreCase)
+               from channel in Channels.All
+               let first = Points(occasions.Take(count), patch, channel)
+               where first.Length > 1
+               let all = first.AddRange(Points(occasions.Skip(count), patch, channel))
+               let step = occasions.Where(o => !o.Reads.Of(patch, channel).IsEmpty).Max(o => o.Reads.StepOf(channel))
+               select new ReferenceChart(patch, channel, CheckStandard.Of(all, first.Length, step)),
+        ];
+        return charts.IsEmpty
+            ? throw new GaugeException(
+                "No patch of the reference was read on two occasions, so it has no limits yet; read the reference strip again on "
+                + "another day.")
+            : charts;
+    }
+
+    private static ImmutableArray<CheckOccasion> Points(
+        IEnumerable<(string Label, RepeatabilityData Reads)> occasions, string patch, Channel channel) =>
+    [
+        .. from occasion in occasions
+           let reads = occasion.Reads.Of(patch, channel)
+           where !reads.IsEmpty
+           select CheckOccasion.Of(occasion.Label, [.. reads.Select(r => (double)r.Values[channel])]),
+    ];
 }

@@ -31,7 +31,6 @@ public sealed record RepeatabilityData
     }
 
     /// <summary>The reads of a record that count; each keeps the number it has among all reads of its patch.</summary>
-    /// <param name="patches">The patches.</param>
     /// <param name="readsPerPlacement">How many reads that count follow each other without moving the patch.</param>
     /// <exception cref="GaugeException">No read counts.</exception>
     public static RepeatabilityData Of(ImmutableArray<PatchReads> patches, int readsPerPlacement = 1) => new(
@@ -58,7 +57,7 @@ public sealed record RepeatabilityData
 
     /// <summary>The reads of a patch that have a value in the channel.</summary>
     public ImmutableArray<GaugeRead> Of(string patch, Channel channel) =>
-        [.. Reads.Where(r => string.Equals(r.Patch, patch, StringComparison.OrdinalIgnoreCase) && r.Values.ContainsKey(channel))];
+        [.. Reads.Where(r => Keys.Same(r.Patch, patch) && r.Values.ContainsKey(channel))];
 
     /// <summary>
     /// The display step in a channel: one unit of the last decimal of the read with the most decimals, since other programs drop

@@ -92,5 +92,4 @@ internal static class RepeatabilityNotes
             + $"{suspect.G:0.00} standard deviations from the mean, {suspect.Critical:0.00} expected at most. It counts until you leave "
                 + $"it out and say why.");
     }
-
 }

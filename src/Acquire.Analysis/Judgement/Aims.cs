@@ -20,7 +20,7 @@ public static class Aims
     {
         ArgumentNullException.ThrowIfNull(lot);
         ArgumentNullException.ThrowIfNull(reference);
-        if (!string.Equals(lot.Code, reference.LotCode, StringComparison.OrdinalIgnoreCase))
+        if (!Keys.Same(lot.Code, reference.LotCode))
         {
             throw new ImpossibleValueException(
                 $"The reference strip is of lot {reference.LotCode}, so it makes no aims for lot {lot.Code}.");

@@ -29,6 +29,7 @@ internal static class ColourSpread
         var variance = Square(highest) + Square(lowest);
         var reading = Reading(highest) + Reading(lowest);
         var noise = MeanRangeOfThree * Math.Sqrt(colours.Average(Square));
+        // Which colours are the ends is known only from the reads, so the spread rests on the reads of all three.
         var restsOn = colours.SelectMany(c => c.RestsOn).ToImmutableArray();
         return new Comparison(
             highest.Deviation - lowest.Deviation,
@@ -53,3 +54,15 @@ internal static class ColourSpread
         return $"{parameter.Name} needs the deviations of '{parameter.OfKey}' in red, green and blue. {reason}".TrimEnd();
     }
 }
+
+/// <summary>
+/// How the colours lie to each other. Published definitions of colour spread differ; the spread here is the largest minus the
+/// smallest of the three deviations, and the differences against green are given beside it. All are densities.
+/// </summary>
+/// <param name="RedMinusGreen">Deviation in red minus deviation in green.</param>
+/// <param name="BlueMinusGreen">Deviation in blue minus deviation in green.</param>
+/// <param name="FromReadingNoise">
+/// The mean spread that a perfect process would show by the uncertainty of the deviations alone: d2(3) = 1.693 times the root mean square
+/// of the three standard uncertainties, taken as independent.
+/// </param>
+public sealed record SpreadResult(double RedMinusGreen, double BlueMinusGreen, double FromReadingNoise);

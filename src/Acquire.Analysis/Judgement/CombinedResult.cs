@@ -6,16 +6,13 @@ namespace Acquire.Analysis.Judgement;
 /// <summary>One parameter and channel of several strips that ran at one state of the process. In the unit of the parameter.</summary>
 public sealed record CombinedResult
 {
-    /// <summary>The parameter.</summary>
     public required Parameter Parameter { get; init; }
 
-    /// <summary>The channel.</summary>
     public required Channel? Channel { get; init; }
 
     /// <summary>Deviation of each strip, in order.</summary>
     public required ImmutableArray<double> Deviations { get; init; }
 
-    /// <summary>Their mean.</summary>
     public required double Mean { get; init; }
 
     /// <summary>Standard deviation from strip to strip, beyond what reading makes of it; 0 when reading explains it.</summary>

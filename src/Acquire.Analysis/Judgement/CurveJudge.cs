@@ -23,6 +23,7 @@ internal static class CurveJudge
             return Missing(strip.Patch(unread.Patch.Patch.Key, channel).WhyMissing).ToResult(parameter, channel);
         }
 
+        // Without any aim the value alone is told; with aims, a step that has none would pull the two curves apart.
         var hasAims = all.Any(p => p.Aim is not null) && all.Where(p => IsBase(parameter, p.Patch)).All(p => p.Aim is not null);
         var read = all.Where(p => p.Mean is not null && (!hasAims || p.Aim is not null)).ToImmutableArray();
         if (read.Count(p => p.Patch.LogH is not null) < 2)
@@ -53,11 +54,134 @@ internal static class CurveJudge
     }
 
     private static bool IsBase(CurveParameter parameter, LayoutPatch patch) =>
-        string.Equals(patch.Patch.Key, parameter.BasePatchKey, StringComparison.OrdinalIgnoreCase);
+        Keys.Same(patch.Patch.Key, parameter.BasePatchKey);
 
     private static Comparison Missing(string? why) => new(null, null, null, [], why);
 
     private static string WhyNotOn(StripRecord record, SheetLayout? layout) => layout is null
         ? $"the process sheet has no strip layout '{record.Layout.Name}', so the exposures of its steps are not known"
         : $"the strip layout '{record.Layout.Name}' has not the patches with log exposures that it is taken of";
+}
+
+/// <summary>
+/// One curve parameter as a function of the densities of the patches that were read, whatever they are: the strip's or the aims.
+/// </summary>
+/// <param name="Patches">The patches that were read: the steps, and the base patch, which may be one of them.</param>
+internal sealed record CurveShape(CurveParameter Parameter, SheetLayout Layout, ImmutableArray<LayoutPatch> Patches)
+{
+    /// <summary>Value and variance at some densities, one for each patch.</summary>
+    public CurveOutcome Evaluate(ImmutableArray<double> densities, ImmutableArray<double?> variances)
+    {
+        var value = Take(densities);
+        if (value.Value is null)
+        {
+            return new CurveOutcome(null, null, [], value.Why);
+        }
+
+        var derivatives = Propagation.Derivatives(d => Take(d).Value, densities);
+        return new CurveOutcome(value.Value, Propagation.Variance(derivatives, variances), derivatives, null);
+    }
+
+    /// <summary>
+    /// What the speed point at some densities means by ISO 6; null when it is not the point that ISO 6 means, or not there.
+    /// </summary>
+    public SpeedResult? Speed(SpeedPointParameter speed, ImmutableArray<double> densities) =>
+        speed.At.Density == Iso6.SpeedDensity && Take(densities).Value is { } logHm
+            ? Iso6.Of(Curve(densities), logHm, Layout.Scale)
+            : null;
+
+    private CurveValue Take(ImmutableArray<double> densities) => CurveFormula.Of(Parameter, Curve(densities), Layout, Base(densities));
+
+    private CharacteristicCurve Curve(ImmutableArray<double> densities) =>
+        new(Patches.Zip(densities).Where(p => p.First.LogH is not null).Select(p => (p.First.LogH!.Value, p.Second)));
+
+    private double? Base(ImmutableArray<double> densities)
+    {
+        for (var i = 0; i < Patches.Length; i++)
+        {
+            if (Keys.Same(Patches[i].Patch.Key, Parameter.BasePatchKey))
+            {
+                return densities[i];
+            }
+        }
+
+        return null;
+    }
+}
+
+/// <summary>A curve parameter at some densities.</summary>
+internal sealed record CurveOutcome(double? Value, double? Variance, ImmutableArray<double?> Derivatives, string? Why);
+
+/// <summary>What each kind of curve parameter takes of a curve.</summary>
+internal static class CurveFormula
+{
+    /// <param name="layout">Where the patches that the parameter names lie.</param>
+    /// <param name="baseDensity">Density of its base patch; null when it names none.</param>
+    public static CurveValue Of(
+        CurveParameter parameter, CharacteristicCurve curve, SheetLayout layout, double? baseDensity) => parameter.Match(
+        gradient => Gradient(gradient, curve, baseDensity),
+        slope => Slope(slope, curve, layout),
+        speed => LogHOf(speed.At, curve, baseDensity, null));
+
+    private static CurveValue Gradient(GradientParameter gradient, CharacteristicCurve curve, double? baseDensity)
+    {
+        var from = LogHOf(gradient.From, curve, baseDensity, null);
+        var to = LogHOf(gradient.To, curve, baseDensity, from.Value);
+        if (from.Value is not { } left || to.Value is not { } right)
+        {
+            return CurveValue.None(from.Why ?? to.Why!);
+        }
+
+        var (first, second) = (curve.DensityAt(left), curve.DensityAt(right));
+        return first.Value is { } low && second.Value is { } high
+            ? left == right
+                ? CurveValue.None("its two points fall on one place")
+                : CurveValue.Of((high - low) / (right - left))
+            : CurveValue.None(first.Why ?? second.Why!);
+    }
+
+    private static CurveValue Slope(SlopeParameter slope, CharacteristicCurve curve, SheetLayout layout) =>
+        (layout.Find(slope.FromPatchKey)?.LogH, layout.Find(slope.ToPatchKey)?.LogH) is ({ } from, { } to)
+            ? curve.SlopeBetween(from, to)
+            : CurveValue.None(
+                $"the strip layout '{layout.Strip.Name}' gives no log exposure for {slope.FromPatchKey} or {slope.ToPatchKey}");
+
+    private static CurveValue LogHOf(CurvePoint point, CharacteristicCurve curve, double? baseDensity, double? first) => point.Match(
+        at => CurveValue.Of(at.LogH),
+        above => curve.LogHAt(baseDensity!.Value + above.Density),
+        beyond => first is { } start ? CurveValue.Of(start + beyond.DeltaLogH) : CurveValue.None("its first point is not known"));
+}
+
+/// <summary>Carries the variances of independent inputs through a function, to first order (GUM, JCGM 100:2008, 5.1.2).</summary>
+internal static class Propagation
+{
+    /// <summary>
+    /// Far above the rounding of binary arithmetic, far below any display step. Where the function has a corner, the
+    /// central difference takes the mean of both sides.
+    /// </summary>
+    private const double Step = 1e-6;
+
+    /// <summary>
+    /// The derivative by each input, by central differences, one-sided at the end of what can be computed; null where there is none.
+    /// </summary>
+    public static ImmutableArray<double?> Derivatives(Func<ImmutableArray<double>, double?> function, ImmutableArray<double> at)
+    {
+        var centre = function(at);
+        return [.. at.Select((x, i) =>
+        {
+            var (below, above) = (function(at.SetItem(i, x - Step)), function(at.SetItem(i, x + Step)));
+            return (below, above) switch
+            {
+                ({ } b, { } a) => (a - b) / (2 * Step),
+                ({ } b, null) => (centre - b) / Step,
+                (null, { } a) => (a - centre) / Step,
+                _ => null,
+            };
+        })];
+    }
+
+    /// <summary>The variance of the function's value; null where a derivative or a variance that matters is unknown.</summary>
+    public static double? Variance(ImmutableArray<double?> derivatives, IEnumerable<double?> variances) =>
+        derivatives.Zip(variances).Aggregate(
+            (double?)0, (sum, term) => term.First == 0 ? sum : sum + (term.First * term.First * term.Second));
 }

@@ -1,3 +1,4 @@
+using Acquire.Analysis.Statistics;
 using Acquire.Analysis.Uncertainty;
 
 namespace Acquire.Analysis.Judgement;
@@ -30,6 +31,7 @@ public static class StripJudge
             patch => patch.Channels.Select(c => OfPatches(patch, c, strip.Patch(patch.PatchKey, c))),
             difference => difference.Channels.Select(
                 c => OfPatches(difference, c, strip.Patch(difference.PatchKey, c) - strip.Patch(difference.MinusPatchKey, c))),
+            // The spread of a parameter is judged by the three colours as judged, so they are judged here again; visual is no colour.
             spread => [Spread(spread, [.. Results(record.JudgedBy.Get(spread.OfKey)).Where(r => r.Channel is not Channel.Visual)])],
             curve => curve.Channels.Select(c => Judged(CurveJudge.Of(curve, c, record, strip))));
 
@@ -38,6 +40,7 @@ public static class StripJudge
 
         ParameterResult Spread(SpreadParameter parameter, ImmutableArray<ParameterResult> colours)
         {
+            // Its verdict needs all three colours: the range of three has another distribution than the difference of two.
             var result = ColourSpread.Of(parameter, colours);
             return result with { Verdict = VerdictRule.OfSpread(result, colours, level) };
         }
@@ -45,3 +48,40 @@ public static class StripJudge
         ParameterResult Judged(ParameterResult result) => result with { Verdict = VerdictRule.Of(result, level) };
     }
 }
+
+/// <summary>A strip compared with its aims and limits.</summary>
+/// <param name="Results">Every parameter of the process sheet in every channel, in the sheet's order.</param>
+/// <param name="Repeatability">
+/// How reads repeat, by channel: the strip's own and those of the repeatability test in force; a channel of which nothing is known is
+/// absent.
+/// </param>
+public sealed record StripJudgement(ImmutableArray<ParameterResult> Results, ImmutableDictionary<Channel, PooledDeviation> Repeatability)
+{
+    /// <summary>The worst zone of any result; null when none has a zone. Look at <see cref="Unjudged"/> too.</summary>
+    public Zone? Overall => Results.Max(r => r.Zone);
+
+    /// <summary>
+    /// The worst verdict: out of control where anything is, else undecided where anything is; null when nothing has a verdict.
+    /// </summary>
+    public Verdict? Verdict => Results.Max(r => r.Verdict?.Verdict);
+
+    /// <summary>The results that lie in the worst zone, in order; empty when that is inside, or when none has a zone.</summary>
+    public ImmutableArray<ParameterResult> Worst =>
+        Overall is { } worst and not Zone.Inside ? [.. Results.Where(r => r.Zone == worst)] : [];
+
+    /// <summary>The results without a zone, of what is on the strip; each says why.</summary>
+    public ImmutableArray<ParameterResult> Unjudged => [.. Results.Where(r => r.Zone is null && r.OnStrip)];
+
+    /// <summary>The parameters of the process sheet that need patches which this strip has not.</summary>
+    public ImmutableArray<Parameter> NotOnStrip => [.. Results.Where(r => !r.OnStrip).Select(r => r.Parameter).Distinct()];
+}
+
+/// <summary>What is known of the instrument's zero between reading the reference and reading the strip.</summary>
+/// <param name="IsShared">
+/// Whether both were read under one calibration: an error of zero is then in strip and aim alike, and cancels.
+/// </param>
+/// <param name="Tolerance">
+/// Otherwise the zero may have been off by up to the check's tolerance: a rectangular distribution, u = tolerance/√3 (GUM, JCGM 100:2008,
+/// 4.3.7). Density.
+/// </param>
+public sealed record CalibrationState(bool IsShared, double Tolerance);

@@ -39,6 +39,7 @@ internal static class VerdictRule
 
     private static VerdictResult? Of(ParameterLimits limits, int reads, double level, Func<Limit, double, double> inside)
     {
+        // Out of control means past the control limit. The action limit stands in only where a sheet has no other.
         if ((limits.Control ?? limits.Action) is not { } limit)
         {
             return null;
@@ -60,6 +61,7 @@ internal static class VerdictRule
 
     /// <summary>The budget when the reading variance is only a share of what it is, as it is with more reads.</summary>
     private static Budget Thinner(Budget budget, double share) =>
+        // More reads thin out their own part only; aim, display step and zero stay, and with them a doubt no read can end.
         share == 1 ? budget : new Budget([.. budget.Components.Select(
             c => c.Name == ErrorParts.Reads ? c with { Contribution = c.Contribution * Math.Sqrt(share) } : c)]);
 
@@ -67,4 +69,23 @@ internal static class VerdictRule
 
     private static double Widened(Budget budget) =>
         budget.StandardUncertainty * budget.CoverageFactor() / Quantiles.Student(0.975, double.PositiveInfinity);
+}
+
+/// <summary>A deviation held against its limits with the uncertainty counted in.</summary>
+/// <param name="Verdict">Inside or outside the limit with the probability asked for, or neither.</param>
+/// <param name="Limit">The limit that it is about: the control limit, or the action limit where that is the only one.</param>
+/// <param name="ProbabilityInside">Probability that the true deviation is inside that limit.</param>
+/// <param name="ProbabilityInsideAction">Probability that it is inside the action limit; null when there is none.</param>
+/// <param name="Level">Probability asked for.</param>
+/// <param name="MoreReads">
+/// How many more reads of each patch would decide, if the deviation stayed as it is; null when decided, or when no number would.
+/// </param>
+public sealed record VerdictResult(
+    Verdict Verdict, Limit Limit, double ProbabilityInside, double? ProbabilityInsideAction, double Level, int? MoreReads)
+{
+    /// <summary>What would decide, in words; null when it is decided.</summary>
+    public string? WhatDecides => Verdict != Verdict.Undecided ? null
+        : MoreReads is { } more ? FormattableString.Invariant(
+            $"{more} more {(more == 1 ? "read" : "reads")} of each patch would decide, if the deviation stays")
+        : "more reads would not decide; only a second strip can";
 }

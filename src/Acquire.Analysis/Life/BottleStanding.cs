@@ -6,22 +6,24 @@ namespace Acquire.Analysis.Life;
 /// <summary>
 /// Where one bottle stands now, by the strips of it and of those before it. It judges densities and never says that a solution is safe.
 /// </summary>
-/// <param name="Bottle">The bottle.</param>
 /// <param name="AgeDays">Its age now.</param>
 /// <param name="Worst">The parameter and channel that is most likely to be past its action limit; null when nothing can be told.</param>
 /// <param name="Deviation">The deviation that a strip would show now on the mean; not a number without <paramref name="Worst"/>.</param>
-/// <param name="StandardUncertainty">Its standard uncertainty.</param>
 /// <param name="InsideProbability">Probability that it is inside its action limit.</param>
 /// <param name="DaysLeft">
 /// Days until it reaches the limit, from now, with the interval of the kind of solution; null when none can be named.
 /// </param>
 public sealed record BottleStanding(
     string Bottle,
-    double AgeDays, LifeAnswer? Worst, double Deviation, double StandardUncertainty, double InsideProbability, RatioInterval? DaysLeft)
+    double AgeDays,
+    LifeAnswer? Worst,
+    double Deviation,
+    double StandardUncertainty,
+    double InsideProbability,
+    RatioInterval? DaysLeft)
 {
     /// <summary>Finds where a bottle stands.</summary>
     /// <param name="study">The lives of its kind of solution.</param>
-    /// <param name="bottle">The bottle.</param>
     /// <param name="ageDays">Days since its solution was mixed.</param>
     /// <param name="storage">How it is kept; null for the commonest way.</param>
     public static BottleStanding Of(LifeStudy study, string bottle, double ageDays, string? storage = null)

@@ -62,8 +62,7 @@ public static class Power
 
     /// <summary>
     /// Strips of each method so that a difference is found, at 5 % on both sides, in four of five trials: n ≥ 2 s² (t₀.₉₇₅ + t₀.₈)² / δ²,
-    /// with the
-    /// degrees of freedom of n (W. G. Cochran and G. M. Cox, <i>Experimental Designs</i>, 1957; from memory).
+    /// with the degrees of freedom of n (W. G. Cochran and G. M. Cox, <i>Experimental Designs</i>, 1957; from memory).
     /// </summary>
     /// <param name="difference">The difference to be seen, above 0.</param>
     /// <param name="sigma">Standard deviation from strip to strip.</param>

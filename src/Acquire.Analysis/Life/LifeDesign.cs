@@ -25,15 +25,13 @@ internal sealed record LifeDesign(ImmutableArray<Term> Terms, ImmutableArray<Lif
     private const double Unlikely = 0.05;
 
     /// <summary>A factor or covariate.</summary>
-    /// <param name="Name">Its name.</param>
     /// <param name="Columns">Indices of its columns.</param>
     /// <param name="Levels">Levels of a factor, the one compared with first; empty for a covariate.</param>
     public sealed record Effect(string Name, ImmutableArray<int> Columns, ImmutableArray<string> Levels);
 
     /// <summary>
     /// Takes in age first, then what else differs between the rows: area, storage, line, method, lot, and a speed of ageing for each way of
-    /// keeping where
-    /// the rows bear out that they differ. What goes together with something taken in before is left out and said.
+    /// keeping where the rows bear out that they differ. What goes together with something taken in before is left out and said.
     /// </summary>
     public static LifeDesign Of(IReadOnlyList<LifeRow> rows)
     {
@@ -96,6 +94,7 @@ internal sealed record LifeDesign(ImmutableArray<Term> Terms, ImmutableArray<Lif
                     return;
                 }
 
+                // A trial fit: it throws, and names the column, where the effect cannot be told from those before.
                 _ = LeastSquares.Fit([.. rows.Select(r => r.Deviation)], [.. terms, .. columns]);
                 effects.Add(new Effect(name, [.. Enumerable.Range(terms.Count, columns.Length)], levels));
                 terms.AddRange(columns);
@@ -131,7 +130,6 @@ internal sealed record LifeDesign(ImmutableArray<Term> Terms, ImmutableArray<Lif
 
 /// <summary>One strip as the life of a solution sees it.</summary>
 /// <param name="Deviation">Deviation from aim of one parameter and channel.</param>
-/// <param name="Bottle">The bottle.</param>
 /// <param name="Lot">The strip lot: its aims have an error that all its strips share.</param>
 /// <param name="AgeDays">Days since the solution was mixed.</param>
 /// <param name="AreaPerLitre">Film area that went through before, m² per litre; null when the books do not tell.</param>
@@ -140,6 +138,12 @@ internal sealed record LifeDesign(ImmutableArray<Term> Terms, ImmutableArray<Lif
 /// <param name="Method">The line's method; null when not told.</param>
 /// <param name="Strip">The strip; null when it has no record.</param>
 public sealed record LifeRow(
-    double Deviation, string Bottle, string Lot, double AgeDays, double? AreaPerLitre =
-        null, string? Storage = null, string? Line = null, string? Method = null,
+    double Deviation,
+    string Bottle,
+    string Lot,
+    double AgeDays,
+    double? AreaPerLitre = null,
+    string? Storage = null,
+    string? Line = null,
+    string? Method = null,
     Guid? Strip = null);

@@ -51,6 +51,7 @@ public sealed class LifeModel
                 + "bottle.");
         }
 
+        // Strips of one bottle share what that mix had of its own, so a bottle counts for less than its strips.
         var fit = GroupedModel.Fit([.. rows.Select(r => r.Deviation)], design.Terms, [.. rows.Select(r => r.Bottle)]);
         return new LifeModel(rows, design, fit);
     }
@@ -70,16 +71,22 @@ public sealed class LifeModel
         weights[0] = 1;
         foreach (var effect in _design.Effects)
         {
-            var level = effect.Name switch { LifeDesign.Storage or LifeDesign.Ageing =>
-                storage, LifeDesign.Line => line, LifeDesign.Method => method, _ => null };
+            var level = effect.Name switch
+            {
+                LifeDesign.Storage or LifeDesign.Ageing => storage,
+                LifeDesign.Line => line,
+                LifeDesign.Method => method,
+                _ => null,
+            };
             foreach (var (place, column) in effect.Columns.Index())
             {
                 weights[column + 1] = effect.Name switch
                 {
                     LifeDesign.Age => ageDays,
+                    // Use goes along with age: a life is wanted at the pace at which film goes through, not at a use held still.
                     LifeDesign.Area => UseOf(storage).At(ageDays),
                     LifeDesign.Lot => 1.0 / effect.Levels.Length,
-                    _ when !Same(level, effect.Levels[place + 1]) => 0,
+                    _ when !Keys.Same(level, effect.Levels[place + 1]) => 0,
                     LifeDesign.Ageing => ageDays,
                     _ => 1,
                 };
@@ -135,8 +142,7 @@ public sealed class LifeModel
 
     /// <summary>
     /// The age up to which the mean is inside a limit with the confidence asked for: there the interval of the mean first touches it. It
-    /// begins with the
-    /// youngest strips, as no strip tells of what was before.
+    /// begins with the youngest strips, as no strip tells of what was before.
     /// </summary>
     /// <returns>Days, 0 when it is not inside even there; <paramref name="farthest"/> when it is not touched before.</returns>
     public double InsideAtLeast(Limit limit, double farthest, string? storage = null, double confidence = 0.95)
@@ -164,14 +170,14 @@ public sealed class LifeModel
     /// <summary>What a bottle has of its own beside the model.</summary>
     public double OwnOf(string bottle)
     {
-        var mine = _rows.Where(r => string.Equals(r.Bottle, bottle, StringComparison.OrdinalIgnoreCase)).ToList();
+        var mine = _rows.Where(r => Keys.Same(r.Bottle, bottle)).ToList();
         return mine.Count == 0 ? 0 : Fit.OwnOf(mine.Count, mine.Average(r => r.Deviation - RowValue(r)));
     }
 
     /// <summary>Standard uncertainty of what a bottle has of its own: all that mixes differ by while no strip of it is known.</summary>
     public double OwnUncertainty(string bottle)
     {
-        var mine = _rows.Count(r => Same(r.Bottle, bottle));
+        var mine = _rows.Count(r => Keys.Same(r.Bottle, bottle));
         return ResidualDeviation * Math.Sqrt(Fit.Ratio / (1 + (Fit.Ratio * mine)));
     }
 
@@ -219,7 +225,7 @@ public sealed class LifeModel
     public LifeUse UseOf(string? storage)
     {
         var kept = LevelsOf(LifeDesign.Storage) is [var commonest, ..] ? storage ?? commonest : null;
-        return LifeUse.Of([.. _rows.Where(r => kept is null || Same(r.Storage ?? LifeDesign.NotTold, kept))]);
+        return LifeUse.Of([.. _rows.Where(r => kept is null || Keys.Same(r.Storage ?? LifeDesign.NotTold, kept))]);
     }
 
     private RatioInterval Ratio(
@@ -253,13 +259,11 @@ public sealed class LifeModel
 
     private void Known(string? level, string factor, Func<LifeRow, string?> of)
     {
-        if (level is not null && !_rows.Any(r => Same(level, of(r) ?? LifeDesign.NotTold)))
+        if (level is not null && !_rows.Any(r => Keys.Same(level, of(r) ?? LifeDesign.NotTold)))
         {
             throw new ModelException(
                 $"No strip tells of {factor} '{level}'; there is "
                 + $"{string.Join("; ", _rows.Select(r => of(r) ?? LifeDesign.NotTold).Distinct().Order(StringComparer.Ordinal))}.");
         }
     }
-
-    private static bool Same(string? one, string? other) => string.Equals(one, other, StringComparison.OrdinalIgnoreCase);
 }

@@ -19,7 +19,6 @@ public sealed record LifeStudy(ImmutableArray<LifeAnswer> Answers, ImmutableArra
         Governing ?? Answers.Where(a => a.Model is not null).MinBy(a => a.OutsideFromStart is null ? a.AtLeastDays : -1);
 
     /// <summary>Studies strips of one process and one kind of solution.</summary>
-    /// <param name="strips">The strips.</param>
     /// <param name="sheet">Their process sheet, with the limits in force.</param>
     /// <param name="storage">The way of keeping that is asked for; null for the commonest.</param>
     public static LifeStudy Of(IReadOnlyList<StripPoint> strips, ProcessSheet sheet, string? storage = null)
@@ -54,8 +53,15 @@ public sealed record LifeStudy(ImmutableArray<LifeAnswer> Answers, ImmutableArra
                let result = strip.Judgement.Results.FirstOrDefault(r => r.Parameter.Key == key.ParameterKey && r.Channel == key.Channel)
                where result?.Deviation is not null
                select new LifeRow(
-                   result.Deviation!.Value, strip.Bottle!,
-                   strip.Lot, strip.AgeDays!.Value, strip.AreaPerLitre, strip.Storage, strip.Line, strip.Method, strip.StripId),
+                   result.Deviation!.Value,
+                   strip.Bottle!,
+                   strip.Lot,
+                   strip.AgeDays!.Value,
+                   strip.AreaPerLitre,
+                   strip.Storage,
+                   strip.Line,
+                   strip.Method,
+                   strip.StripId),
         ];
         var answer = new LifeAnswer
         {
@@ -80,6 +86,7 @@ public sealed record LifeStudy(ImmutableArray<LifeAnswer> Answers, ImmutableArra
         var (slope, error) = model.Slope(storage);
         var start = model.At(model.YoungestAge, storage).Value;
         var startsInside = answer.Limit.Holds(start);
+        // Only the limit on the side it moves to ends a life.
         var leaves = slope < 0 ? answer.Limit.Lower : answer.Limit.Upper;
         var days = leaves is { } limit ? model.Reaches(limit, storage) : null;
         var told = startsInside && days is { Estimate: > 0 } ? days : null;

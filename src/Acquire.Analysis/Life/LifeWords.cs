@@ -27,9 +27,10 @@ public static class LifeWords
 
         if (study.Answers.Where(a => a.Model is not null).MinBy(a => a.AtLeastDays) is { AtLeastDays: { } least } safest)
         {
-            return $"Not enough evidence to name a life of {what}: the strips do not bear out that it ages. "
-                + $"{(safest.HoldsAWhile ? $"At least {Days(least)} by them, {safest.Name} being the nearest to its "
-                    + "limit." : $"Nor do they tell how long {safest.Name} stays inside its limit.")}"
+            var held = safest.HoldsAWhile
+                ? $"At least {Days(least)} by them, {safest.Name} being the nearest to its limit."
+                : $"Nor do they tell how long {safest.Name} stays inside its limit.";
+            return $"Not enough evidence to name a life of {what}: the strips do not bear out that it ages. {held}"
                 + (safest.Next is { StripsToTell: { } more, AtAgeDays: var at }
                     ? $" {Numbers.Capital(Numbers.Count(more, "more strip"))} at about day {Round(at)} would tell."
                     : "");
@@ -71,12 +72,14 @@ public static class LifeWords
     {
         ArgumentNullException.ThrowIfNull(comparison);
         ArgumentNullException.ThrowIfNull(answer);
-        var differences = comparison.WhyNot is { } why ? $"the difference cannot be told. {why}" : string
-            .Join("; ", comparison.Differences.Select(d => string.Create(
+        var differences = comparison.WhyNot is { } why
+            ? $"the difference cannot be told. {why}"
+            : $"{string.Join("; ", comparison.Differences.Select(Difference))}.";
+        string Difference(LifeEffect d) => string.Create(
             CultureInfo.InvariantCulture,
             $"{(d.Factor == comparison.Factor ? $"{d.Level} against {d.Against}" : d.Name)} {d.Size:+0.000;-0.000} ± "
-            + $"{d.Margin:0.000}{(d.IsClear ? "" : ", which may be none")}")))
-                + ".";
+            + $"{d.Margin:0.000}{(d.IsClear ? "" : ", which may be none")}");
+
         var each = comparison.IsOfBottles ? "each from a bottle of its own, as mixes differ too" : "at the same age";
         var needed = comparison.StripsOfEach is { } strips
             ? string.Create(CultureInfo.InvariantCulture, $"To show a difference of {comparison.See:0.000}: "
@@ -87,7 +90,6 @@ public static class LifeWords
         return $"{Numbers.Capital(comparison.Factor)}, {answer.Name}: {differences} {needed}";
     }
 
-    /// <summary>What changed most?</summary>
     public static string WhatChangedMost(LifeStudy study)
     {
         ArgumentNullException.ThrowIfNull(study);

@@ -54,8 +54,7 @@ internal static class Drying
 
     /// <summary>
     /// y = γx + noise, γ ~ N(0, size²), against noise alone: logarithm of the odds, and mean and standard deviation of γ afterwards. The
-    /// noise
-    /// is the known one, or what the reads scatter about the line where that is more.
+    /// noise is the known one, or what the reads scatter about the line where that is more.
     /// </summary>
     internal static (double LogFactor, double Mean, double Deviation) Fit(double[] y, double[] x, double size, double known, int freedom)
     {

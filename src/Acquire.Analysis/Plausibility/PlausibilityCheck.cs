@@ -106,6 +106,7 @@ public sealed class PlausibilityCheck
         if (StripData.Of(_model, patches) is { } data)
         {
             var slot = current is null ? -1 : _model.Patches.IndexOf(_model.Patches.FirstOrDefault(p => p.Key == current.Key)!);
+            // Every mistake is weighed against the same rival, all that a process may do, so their evidence can be ranked.
             (var unnamed, strangeness) = _test.Unnamed(data);
             suspicions.AddRange(
                 from hypothesis in current is not null ? AfterRead(data, slot) : WhenComplete(data, drifts)
@@ -119,7 +120,6 @@ public sealed class PlausibilityCheck
                     hypothesis.Question,
                     hypothesis.Remedy));
         }
-
         else if (DryingHypotheses.WithoutAims(drifts) is { } wet)
         {
             suspicions.Add(wet);
@@ -165,7 +165,7 @@ public sealed class PlausibilityCheck
     private ImmutableArray<PatchReads> Whole(ImmutableArray<PatchReads> patches) =>
     [
         .. _knowledge.Layout.Patches.Select(p => (patches.IsDefault ? [] : patches)
-            .FirstOrDefault(r => string.Equals(r.Patch.Key, p.Key, StringComparison.OrdinalIgnoreCase)) ?? PatchReads.None(p)),
+            .FirstOrDefault(r => Keys.Same(r.Patch.Key, p.Key)) ?? PatchReads.None(p)),
     ];
 
     private static ImmutableArray<Suspicion> Ranked(IEnumerable<Suspicion> suspicions) =>

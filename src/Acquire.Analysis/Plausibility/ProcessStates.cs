@@ -4,7 +4,7 @@ using MathNet.Numerics.LinearAlgebra;
 namespace Acquire.Analysis.Plausibility;
 
 /// <summary>
-/// All that "the process did this" covers: in order, as of late, each known fault alone at any size, faults together, and what nobody
+/// All that "the process did this" covers: in order, each known fault alone at any size, faults together, and what nobody
 /// foresaw. The shares and scatters are rough; common practice, no source.
 /// </summary>
 internal static class ProcessStates
@@ -18,34 +18,27 @@ internal static class ProcessStates
         var n = model.Cells.Length;
         var image = Image(model);
         var inOrder = InOrder(model, image);
-        var zero = new double[n];
         var faults = Signatures(model);
         var states = ImmutableArray.CreateBuilder<ProcessState>();
-        var asOfLate = model.Knowledge.Recent.IsDefaultOrEmpty ? 0 : 0.30;
-        states.Add(new ProcessState(0.45 - (asOfLate / 2), zero, inOrder));
-        if (asOfLate > 0)
-        {
-            states.Add(AsOfLate(model, inOrder, asOfLate));
-        }
-
+        states.Add(new ProcessState(0.45, inOrder));
         var forSingles = faults.IsEmpty ? 0 : 0.35;
         foreach (var (fault, amplitude) in faults.SelectMany(f => Amplitudes.Select(a => (f, a))))
         {
             var covariance =
                 inOrder + Matrix<double>.Build.DiagonalOfDiagonalArray([.. fault.Select(s => Square(Mismatch * amplitude * s))]);
-            states.Add(new ProcessState(forSingles / faults.Length / Amplitudes.Length, zero, covariance, fault, amplitude));
+            states.Add(new ProcessState(forSingles / faults.Length / Amplitudes.Length, covariance, fault, amplitude));
         }
 
         if (!faults.IsEmpty)
         {
             var all = Matrix<double>.Build.DenseOfColumnArrays(faults);
-            states.Add(new ProcessState(0.05, zero, inOrder + (all * all.Transpose() * 0.25)));
+            states.Add(new ProcessState(0.05, inOrder + (all * all.Transpose() * 0.25)));
         }
 
-        states.Add(new ProcessState(0.06, zero, inOrder + Activity(model, image, 0.04)));
-        states.Add(new ProcessState(0.06, zero, inOrder + Activity(model, image, 0.10)));
-        states.Add(new ProcessState(0.02, zero, inOrder + (Matrix<double>.Build.DenseIdentity(n) * Square(0.05))));
-        states.Add(new ProcessState(0.005, zero, inOrder + (Matrix<double>.Build.DenseIdentity(n) * Square(0.15))));
+        states.Add(new ProcessState(0.06, inOrder + Activity(model, image, 0.04)));
+        states.Add(new ProcessState(0.06, inOrder + Activity(model, image, 0.10)));
+        states.Add(new ProcessState(0.02, inOrder + (Matrix<double>.Build.DenseIdentity(n) * Square(0.05))));
+        states.Add(new ProcessState(0.005, inOrder + (Matrix<double>.Build.DenseIdentity(n) * Square(0.15))));
         var sum = states.Sum(s => s.Weight);
         return [.. states.Select(s => s with { Weight = s.Weight / sum })];
     }
@@ -70,16 +63,6 @@ internal static class ProcessStates
             + (i == j ? Square(run / 3 * image[i]) + Square(Math.Max(model.Cells[i].Aim.StandardUncertainty, 0.001)) : 0));
     }
 
-    private static ProcessState AsOfLate(StripModel model, Matrix<double> inOrder, double weight)
-    {
-        var known = model.Cells
-            .Select(c => model.Knowledge.Recent.FirstOrDefault(r => r.Channel == c.Channel
-                && string.Equals(r.PatchKey, c.PatchKey, StringComparison.OrdinalIgnoreCase)))
-            .ToList();
-        var extra = Matrix<double>.Build.DiagonalOfDiagonalArray([.. known.Select(r => r is null ? 0 : Square(r.StandardDeviation / 2))]);
-        return new ProcessState(weight, [.. known.Select(r => r?.Mean ?? 0)], inOrder + extra);
-    }
-
     /// <summary>Development up or down by so much at HD, with colours and patches that do not quite go together.</summary>
     private static Matrix<double> Activity(StripModel model, double[] image, double size) => Matrix<double>.Build.Dense(
         image.Length,
@@ -101,8 +84,7 @@ internal static class ProcessStates
 /// Something that the process may have been doing: a distribution of the deviations of all patches and channels from aim.
 /// </summary>
 /// <param name="Weight">Its share, all states together 1.</param>
-/// <param name="Mean">Mean deviation.</param>
 /// <param name="Covariance">Of the deviations.</param>
 /// <param name="Direction">The signature of a single fault, whose amplitude is half-normal; null for none.</param>
 /// <param name="Scale">Scale of the amplitude.</param>
-internal sealed record ProcessState(double Weight, double[] Mean, Matrix<double> Covariance, double[]? Direction = null, double Scale = 1);
+internal sealed record ProcessState(double Weight, Matrix<double> Covariance, double[]? Direction = null, double Scale = 1);

@@ -22,7 +22,6 @@ public abstract record Remedy
     public sealed record ReadPatchAgain(ImmutableArray<string> PatchKeys, string Reason) : Remedy;
 
     /// <summary>Leave out one read; it stays with the reason.</summary>
-    /// <param name="Read">The read.</param>
     /// <param name="Reason">The reason that it gets.</param>
     public sealed record LeaveOutRead(ReadPlace Read, string Reason) : Remedy;
 
@@ -60,7 +59,6 @@ public static class Remedies
         remedy is Remedy.ReorderPatches or Remedy.ExchangeChannels or Remedy.ReadPatchAgain or Remedy.LeaveOutRead;
 
     /// <summary>The reads after the remedy; unchanged for a remedy that is for the user to do.</summary>
-    /// <param name="remedy">The remedy.</param>
     /// <param name="patches">The reads of each patch, in the layout's order.</param>
     /// <param name="at">When it was accepted; the time of every exclusion it makes.</param>
     /// <exception cref="ArgumentException">
@@ -139,6 +137,6 @@ public static class Remedies
             ? [.. patches.Select(p => keys.Any(k => Is(p, k)) ? change(p) : p)]
             : throw new ArgumentException($"The strip has no patch '{lacking}'.", nameof(keys));
 
-        static bool Is(PatchReads patch, string key) => string.Equals(patch.Patch.Key, key, StringComparison.OrdinalIgnoreCase);
+        static bool Is(PatchReads patch, string key) => Keys.Same(patch.Patch.Key, key);
     }
 }

@@ -39,6 +39,7 @@ internal sealed class RepeatAgreement(StripKnowledge knowledge)
             .MaxBy(r => r.Evidence);
         var worst = channels[Enumerable.Range(0, channels.Length).MaxBy(i => Math.Abs(difference[i]))];
         var size = Math.Abs(difference[channels.IndexOf(worst)]);
+        // Of two reads that differ nothing tells which is wrong, so the whole patch is to be read again.
         return reads.Count == 2
             ? new Suspicion(
                 SuspicionKind.SpreadOfRepeats,
@@ -141,7 +142,6 @@ internal static class DoubleTrigger
 }
 
 /// <summary>A read that counts, with its place.</summary>
-/// <param name="Patch">Its patch.</param>
 /// <param name="Place">Where it stands.</param>
 /// <param name="Reading">What the instrument gave.</param>
 internal sealed record TimedRead(Patch Patch, ReadPlace Place, Reading Reading)

@@ -17,15 +17,6 @@ public sealed record StripKnowledge(ProcessSheet Sheet, StripLayout Layout)
     /// <summary>Other lots of the same process and layout that are in the house.</summary>
     public ImmutableArray<OtherLot> OtherLots { get; init; } = [];
 
-    /// <summary>What the process has been doing of late; empty when nothing is known.</summary>
-    public ImmutableArray<RecentDeviation> Recent { get; init; } = [];
-
-    /// <summary>
-    /// Whether the film is a masked negative, B &gt; G &gt; R in every neutral; null to tell it from the aims, or without aims from
-    /// the status (M is for colour negatives that are to be printed, ISO 5-3).
-    /// </summary>
-    public bool? MaskedNegative { get; init; }
-
     /// <summary>How many reads follow each other without moving the strip; 1 when it is placed anew for each.</summary>
     public int ReadsPerPlacement { get; init; } = 1;
 
@@ -39,20 +30,12 @@ public sealed record StripKnowledge(ProcessSheet Sheet, StripLayout Layout)
     internal Aim? Aim(string patchKey, Channel channel) => Find(Aims, patchKey, channel);
 
     internal static Aim? Find(ImmutableArray<Aim> aims, string patchKey, Channel channel) =>
-        aims.FirstOrDefault(a => a.Channel == channel && string.Equals(a.PatchKey, patchKey, StringComparison.OrdinalIgnoreCase));
+        aims.FirstOrDefault(a => a.Channel == channel && Keys.Same(a.PatchKey, patchKey));
 }
 
 /// <summary>A lot that the strip might be of instead.</summary>
 /// <param name="Code">Its code number.</param>
-/// <param name="Aims">Its aims.</param>
 public sealed record OtherLot(string Code, ImmutableArray<Aim> Aims);
-
-/// <summary>What the process has been doing of late, in one patch and channel.</summary>
-/// <param name="PatchKey">Key of the patch.</param>
-/// <param name="Channel">The channel.</param>
-/// <param name="Mean">Mean of strip − aim over the last strips.</param>
-/// <param name="StandardDeviation">How much it scatters from strip to strip, in density.</param>
-public sealed record RecentDeviation(string PatchKey, Channel Channel, double Mean, double StandardDeviation);
 
 /// <summary>
 /// When to ask. The chances are rough ("about one strip in a hundred"), the thresholds are set by <c>tools/PlausibilityBenchmark</c>;

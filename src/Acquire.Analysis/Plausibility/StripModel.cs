@@ -71,7 +71,7 @@ internal sealed record StripData(ImmutableArray<DataCell> Cells, double[] Values
     {
         var read =
             (from patch in patches
-             let slot = model.Patches.IndexOf(model.Patches.FirstOrDefault(p => Same(p.Key, patch.Patch.Key))!)
+             let slot = model.Patches.IndexOf(model.Patches.FirstOrDefault(p => Keys.Same(p.Key, patch.Patch.Key))!)
              where slot >= 0
              from channel in model.Knowledge.Sheet.ChannelsNeeded
              where model.Find(slot, channel) is not null
@@ -89,6 +89,7 @@ internal sealed record StripData(ImmutableArray<DataCell> Cells, double[] Values
 
         ImmutableArray<DataCell> cells = [.. read.Select(r => r.Cell)];
         var deviations = cells.Select(c => Deviation(model.Knowledge.RepeatabilityOf(c.Channel), c)).ToArray();
+        // Placing a patch anew moves its colours together; taken as independent, one bad placing would look like three signs.
         var noise = Matrix<double>.Build.Dense(cells.Length, cells.Length, (i, j) =>
             deviations[i] * deviations[j] * (i == j ? 1 : cells[i].Slot == cells[j].Slot ? PlacingShare : 0));
         var key = string.Join(
@@ -102,8 +103,6 @@ internal sealed record StripData(ImmutableArray<DataCell> Cells, double[] Values
         var rounding = cell.Step * cell.Step / 12;
         return Math.Sqrt((((repeatability * repeatability) + rounding) / cell.Reads) + (repeatability < cell.Step / 2 ? rounding : 0));
     }
-
-    private static bool Same(string left, string right) => string.Equals(left, right, StringComparison.OrdinalIgnoreCase);
 }
 
 /// <summary>One patch and channel of the data.</summary>

@@ -23,7 +23,6 @@ public sealed record Suspicion(
 }
 
 /// <summary>Where a read stands in the record.</summary>
-/// <param name="PatchKey">Key of its patch.</param>
 /// <param name="Index">Its index among all reads of the patch, excluded ones counted, from 0.</param>
 public readonly record struct ReadPlace(string PatchKey, int Index)
 {

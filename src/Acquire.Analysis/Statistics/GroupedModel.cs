@@ -2,8 +2,7 @@ namespace Acquire.Analysis.Statistics;
 
 /// <summary>
 /// A linear model of rows that come in groups, such as strips from bottles: rows of a group share an error of their own, so twenty strips
-/// of
-/// one bottle tell less of bottles than ten of each of two.
+/// of one bottle tell less of bottles than ten of each of two.
 /// </summary>
 /// <param name="Model">
 /// Least squares on rows from which the shared part has been taken; coefficients and errors are those of the whole model.
@@ -19,8 +18,8 @@ public sealed record GroupedModel(LinearModel Model, double Ratio, int DegreesOf
 
     /// <summary>
     /// Fits by restricted maximum likelihood, a random constant for each group (H. D. Patterson and R. Thompson, <i>Biometrika</i> 58,
-    /// 1971). For a known ratio γ the model is
-    /// least squares on rows less θᵢ of their group's mean, θᵢ = 1 − 1/√(1 + γ nᵢ), which makes them independent.
+    /// 1971). For a known ratio γ the model is least squares on rows less θᵢ of their group's mean, θᵢ = 1 − 1/√(1 + γ nᵢ), which makes
+    /// them independent.
     /// </summary>
     /// <param name="y">The values.</param>
     /// <param name="terms">The columns, without the constant.</param>
@@ -38,6 +37,7 @@ public sealed record GroupedModel(LinearModel Model, double Ratio, int DegreesOf
             return new GroupedModel(plain, 0, plain.Residual.DegreesOfFreedom);
         }
 
+        // Given the ratio the rest is plain least squares, so only one number has to be searched for.
         var ratio = BestRatio(g => Criterion(At(g, y, terms, groups, sizes), g, sizes));
         if (ratio == 0)
         {

@@ -61,7 +61,13 @@ public static class LeastSquares
 
     private static LinearModel Build(
         IReadOnlyList<double> y,
-        double mean, Column[] columns, Vector<double> scaled, Matrix<double>? inner, double[] left, double[] leverages, bool constant)
+        double mean,
+        Column[] columns,
+        Vector<double> scaled,
+        Matrix<double>? inner,
+        double[] left,
+        double[] leverages,
+        bool constant)
     {
         var n = y.Count;
         var slopes = columns.Select((c, j) => scaled[j] / c.Length).ToArray();
@@ -75,11 +81,9 @@ public static class LeastSquares
         {
             Names = [.. constant ? ["constant"] : (string[])[], .. columns.Select(c => c.Name)],
             Coefficients = [.. constant ? [Constant(mean, columns, slopes)] : (double[])[], .. slopes],
-            HasConstant = constant,
             Residual = new SquaresRow(residual, freedom),
             Explained = new SquaresRow(Math.Max(0, total - residual), columns.Length),
             Residuals = [.. left],
-            Fitted = [.. y.Select((v, i) => v - left[i])],
             Leverages = [.. leverages],
             Unscaled = Unscaled(n, columns, inner, constant),
         };

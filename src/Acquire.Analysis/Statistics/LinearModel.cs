@@ -11,11 +11,7 @@ public sealed record LinearModel
     /// <summary>What each coefficient belongs to; the constant, where there is one, comes first.</summary>
     public required ImmutableArray<string> Names { get; init; }
 
-    /// <summary>The coefficients.</summary>
     public required ImmutableArray<double> Coefficients { get; init; }
-
-    /// <summary>Whether there is a constant.</summary>
-    public required bool HasConstant { get; init; }
 
     /// <summary>Squares about the model.</summary>
     public required SquaresRow Residual { get; init; }
@@ -25,9 +21,6 @@ public sealed record LinearModel
 
     /// <summary>y minus the model's value, in the order of the rows.</summary>
     public required ImmutableArray<double> Residuals { get; init; }
-
-    /// <summary>The model's value, in the order of the rows.</summary>
-    public required ImmutableArray<double> Fitted { get; init; }
 
     /// <summary>Leverage of each row, 0 … 1.</summary>
     public required ImmutableArray<double> Leverages { get; init; }
@@ -68,8 +61,8 @@ public sealed record LinearModel
 
     /// <summary>
     /// Rows that lie farther from the model than chance explains: the externally studentized residual against Student's t, corrected for
-    /// having looked at every row
-    /// (R. D. Cook and S. Weisberg, <i>Residuals and Influence in Regression</i>, 1982). They are named, never dropped.
+    /// having looked at every row (R. D. Cook and S. Weisberg, <i>Residuals and Influence in Regression</i>, 1982). They are named, never
+    /// dropped.
     /// </summary>
     /// <param name="significance">Chance of naming any row when none is out.</param>
     /// <returns>
@@ -149,3 +142,27 @@ public sealed record Term(string Name, ImmutableArray<double> Values)
 
 /// <summary>Data from which a model cannot be made. The message is for the user: what is wrong, what was expected, what to do.</summary>
 public sealed class ModelException(string message) : Exception(message);
+
+/// <summary>What more terms add to a model that is part of a larger one.</summary>
+/// <param name="Extra">Squares that the further terms explain.</param>
+/// <param name="Residual">Squares about the larger model.</param>
+public sealed record ModelComparison(SquaresRow Extra, SquaresRow Residual)
+{
+    /// <summary>Mean square of the further terms over the residual one; null without degrees of freedom or scatter.</summary>
+    public double? F => Residual.MeanSquare is > 0 and { } residual ? Extra.MeanSquare / residual : null;
+
+    /// <summary>Chance of an F this large when the further terms do nothing.</summary>
+    public double? P => F is { } f ? Quantiles.FisherTail(f, Extra.DegreesOfFreedom, Residual.DegreesOfFreedom) : null;
+
+    /// <summary>Compares two models of the same rows.</summary>
+    public static ModelComparison Of(LinearModel smaller, LinearModel larger)
+    {
+        ArgumentNullException.ThrowIfNull(smaller);
+        ArgumentNullException.ThrowIfNull(larger);
+        return new ModelComparison(
+            new SquaresRow(
+                Math.Max(0, smaller.Residual.SumOfSquares - larger.Residual.SumOfSquares),
+                smaller.Residual.DegreesOfFreedom - larger.Residual.DegreesOfFreedom),
+            larger.Residual);
+    }
+}

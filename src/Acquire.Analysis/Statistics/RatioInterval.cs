@@ -27,10 +27,6 @@ public enum RatioKind
 public sealed record RatioInterval(double Estimate, double Lower, double Upper, RatioKind Kind, double G)
 {
     /// <summary>Finds the interval.</summary>
-    /// <param name="numerator">The numerator.</param>
-    /// <param name="denominator">The denominator.</param>
-    /// <param name="numeratorVariance">Variance of the numerator.</param>
-    /// <param name="denominatorVariance">Variance of the denominator.</param>
     /// <param name="covariance">Covariance of the two.</param>
     /// <param name="factor">Student's t, or 1.96 and the like.</param>
     public static RatioInterval Of(

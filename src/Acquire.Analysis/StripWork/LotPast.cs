@@ -7,7 +7,6 @@ namespace Acquire.Analysis.StripWork;
 /// <param name="Reference">The reference whose readings make them; null where the lot has none, and then there are no aims.</param>
 /// <param name="Adjustment">The accepted crossover that moves them; null without one.</param>
 /// <param name="Repeatability">The test of the instrument that the reference was read with; null without one.</param>
-/// <param name="Aims">The aims.</param>
 public sealed record AimsInForce(
     LotReference? Reference, AimAdjustment? Adjustment, RepeatabilityInForce? Repeatability, ImmutableArray<Aim> Aims)
 {
@@ -17,10 +16,8 @@ public sealed record AimsInForce(
 
 /// <summary>
 /// All that ever made aims of one lot. Reading, import, correction and show ask it the same question, so that a strip has the aims of its
-/// day
-/// whichever way it came.
+/// day whichever way it came.
 /// </summary>
-/// <param name="lot">The lot.</param>
 /// <param name="references">Its references with all their revisions, in the order in which they were entered.</param>
 /// <param name="adjustments">The crossovers that were accepted for it, in order.</param>
 /// <param name="tests">The repeatability tests of all instruments.</param>
@@ -37,8 +34,7 @@ public sealed class LotPast(
 
     /// <summary>
     /// The aims in force at a moment: by the reference, the crossover and the test of then. Where the lot had no reference yet, it is the
-    /// first one
-    /// after, for an old strip is better judged by it than by nothing.
+    /// first one after, for an old strip is better judged by it than by nothing.
     /// </summary>
     public AimsInForce At(DateTimeOffset moment) =>
         (references.LastOrDefault(r => r.Revision.At <= moment) ?? (references.Count > 0 ? references[0] : null)) is { } reference
@@ -55,6 +51,7 @@ public sealed class LotPast(
     private AimsInForce By(LotReference reference, DateTimeOffset moment)
     {
         var adjustment = adjustments.LastOrDefault(a => a.ReferenceId == reference.Id && a.At <= moment);
+        // For a strip from before the reference, the test counts that was in force when the reference was entered.
         var known = moment < reference.Revision.At ? reference.Revision.At : moment;
         var test = reference.Provenance.Instrument is { } used ? tests.Until(known, used.Profile) : null;
         var key = (reference.Id, reference.Revision.Number, adjustment?.Id, test?.TestId);

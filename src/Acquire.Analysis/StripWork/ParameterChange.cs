@@ -38,7 +38,7 @@ public sealed record ParameterChange(ParameterResult First, ParameterResult Seco
         ArgumentNullException.ThrowIfNull(second);
         var before = StripJudge.Judge(first).Results;
         var after = StripJudge.Judge(With(second, first.JudgedBy, second.Aims)).Results;
-        if (!string.Equals(first.LotCode, second.LotCode, StringComparison.OrdinalIgnoreCase))
+        if (!Keys.Same(first.LotCode, second.LotCode))
         {
             return [.. before.Zip(
                 after, (b, a) => new ParameterChange(b, a, a.Deviation - b.Deviation, Root(a.StandardUncertainty, b.StandardUncertainty)))];

@@ -24,7 +24,7 @@ public sealed record SecondReading(Treatment Treatment, ImmutableArray<Parameter
     {
         ArgumentNullException.ThrowIfNull(first);
         ArgumentNullException.ThrowIfNull(again);
-        return string.Equals(first.LotCode, again.LotCode, StringComparison.OrdinalIgnoreCase)
+        return Keys.Same(first.LotCode, again.LotCode)
             ? new SecondReading(again.Tags.Reread?.After ?? Treatment.None, ParameterChange.Between(first, again))
             : throw new Domain.ImpossibleValueException(
                 $"A strip of lot {first.LotCode} cannot be read again as one of lot {again.LotCode}.");

@@ -53,13 +53,11 @@ public sealed record SecondStrip(SecondStripVerdict Verdict, ImmutableArray<Para
             $"The second strip is in: the first was a fluke ({Listed(Cleared)}). Carry on, and note it.",
         SecondStripVerdict.AtTheLimit =>
             $"The second strip is in, but the two differ by no more than reading explains ({Listed(Cleared)}): the process lies near "
-            + "the limit. "
-            + "Read both again with more reads before you call the first a fluke.",
+            + "the limit. Read both again with more reads before you call the first a fluke.",
         SecondStripVerdict.Confirmed =>
             $"The second strip CONFIRMS the first: {Listed(Confirmed)}. It is real. Find the cause before film that matters: look at "
-            + "the log of the run, "
-            + "then correct one thing and prove it with another strip." + Also("Not confirmed", Cleared)
-                + Also("Only on the second strip", New),
+            + "the log of the run, then correct one thing and prove it with another strip."
+            + Also("Not confirmed", Cleared) + Also("Only on the second strip", New),
         _ when Changes.Any(c => c.WasOutside && c.Second.Zone is null) =>
             $"The second strip cannot confirm the first: "
             + $"{string.Join(", ", Changes.Where(c => c.WasOutside && c.Second.Zone is null).Select(c => c.First.Label))} "

@@ -6,7 +6,6 @@ namespace Acquire.Analysis.Uncertainty;
 /// The uncertainty budget of a result whose components are independent of each other (JCGM 100:2008, GUM). An error that several inputs
 /// share is one component: its sensitivities are added before it is squared, so what cancels is gone.
 /// </summary>
-/// <param name="Components">The components.</param>
 public sealed record Budget(ImmutableArray<Component> Components)
 {
     /// <summary>Combined standard uncertainty, in the result's unit.</summary>

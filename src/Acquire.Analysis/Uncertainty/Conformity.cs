@@ -9,7 +9,6 @@ namespace Acquire.Analysis.Uncertainty;
 public static class Conformity
 {
     /// <summary>Probability, 0 … 1, that the true deviation lies inside.</summary>
-    /// <param name="limit">The limit.</param>
     /// <param name="deviation">The measured deviation.</param>
     /// <param name="standardUncertainty">Its standard uncertainty, in the same unit; 0 makes it a plain comparison.</param>
     /// <param name="degreesOfFreedom">Of the uncertainty; infinite for the normal distribution.</param>
@@ -86,8 +85,7 @@ public static class MoreReads
 
     /// <summary>
     /// How many more reads of each patch would decide, if the deviation stayed what it is. Reads thin out the reading scatter only; what
-    /// the aim,
-    /// the display's step and the calibration leave open stays.
+    /// the aim, the display's step and the calibration leave open stays.
     /// </summary>
     /// <param name="reads">Reads of each patch so far, 1 at least.</param>
     /// <param name="inside">Probability of being inside when the reading variance is only this share of what it is now.</param>

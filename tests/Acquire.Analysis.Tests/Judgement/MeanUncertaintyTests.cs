@@ -16,7 +16,7 @@ public class MeanUncertaintyTests
         Assert.Equal(0.0029, uncertainty.StandardUncertainty, 0.00005);
         Assert.Equal(0.01 / Math.Sqrt(12), uncertainty.StandardUncertainty, 1e-15);
         Assert.Equal(new UncertaintyBasis(null, 0.01, true, 1), uncertainty.Basis);
-        Assert.False(uncertainty.Basis.RepeatabilityKnown);
+        Assert.Null(uncertainty.Basis.Repeatability);
     }
 
     [Theory]
@@ -31,7 +31,7 @@ public class MeanUncertaintyTests
 
         Assert.Equal(expected, uncertainty.StandardUncertainty, 5e-8);
         Assert.Equal(added, uncertainty.Basis.ResolutionAdded);
-        Assert.True(uncertainty.Basis.RepeatabilityKnown);
+        Assert.NotNull(uncertainty.Basis.Repeatability);
     }
 
     [Fact]

@@ -74,7 +74,7 @@ public class StripJudgeTests
         Assert.Equal(0.0057735, judgement.Result("contrast", Channel.Red).StandardUncertainty!.Value, 5e-8);
         Assert.Single(judgement.Result("ld", Channel.Red).RestsOn);
         Assert.Equal(2, judgement.Result("contrast", Channel.Red).RestsOn.Length);
-        Assert.All(judgement.Result("contrast", Channel.Red).RestsOn, b => Assert.False(b.RepeatabilityKnown));
+        Assert.All(judgement.Result("contrast", Channel.Red).RestsOn, b => Assert.Null(b.Repeatability));
         Assert.Empty(judgement.Repeatability);
     }
 

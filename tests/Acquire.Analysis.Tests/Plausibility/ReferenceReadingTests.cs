@@ -31,7 +31,9 @@ public class ReferenceReadingTests
         var patches = Strip.Read([.. Strip.OnAim.Select(p => new[] { p[2], p[1], p[0] })]);
 
         Assert.Equal(SuspicionKind.ColourOrder, Unknown.FirstQuestion(patches)?.Kind);
-        Assert.Null((Unknown with { MaskedNegative = false }).FirstQuestion(patches));
+        var sheet = Unknown.Sheet;
+        var unmasked = new ProcessSheet(sheet.Key, sheet.Name, DensityStatus.A, sheet.Layouts, sheet.Parameters);
+        Assert.Null((Unknown with { Sheet = unmasked }).FirstQuestion(patches));
     }
 
     [Fact]

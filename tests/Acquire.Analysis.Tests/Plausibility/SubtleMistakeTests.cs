@@ -42,17 +42,4 @@ public class SubtleMistakeTests
         Assert.Equal(SuspicionKind.NotDry, question.Kind);
         Assert.IsType<Remedy.WaitAndDry>(question.Remedy);
     }
-
-    [Fact]
-    public void What_the_process_has_been_doing_of_late_is_not_questioned()
-    {
-        double Off(int slot, int channel) => -0.05;
-        var late = from patch in Strip.Knowledge.Layout.Patches
-                   from channel in Strip.Knowledge.Sheet.ChannelsNeeded
-                   select new RecentDeviation(patch.Key, channel, -0.05, 0.01);
-        var patches = Strip.Read(Strip.Moved(Off));
-
-        Assert.NotNull(Strip.Knowledge.FirstQuestion(patches));
-        Assert.Null((Strip.Knowledge with { Recent = [.. late] }).FirstQuestion(patches));
-    }
 }

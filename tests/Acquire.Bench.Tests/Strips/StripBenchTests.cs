@@ -102,7 +102,7 @@ public sealed class StripBenchTests : IAsyncLifetime
         Assert.Equal(test.Id, result.Kept!.Record.Repeatability!.TestId);
         var ld = result.Kept!.Judgement.Results.Single(r => r is { Parameter.Key: "ld", Channel: Channel.Red });
         Assert.Equal(Math.Sqrt(0.00013 + (0.0001 / 12)), ld.StandardUncertainty!.Value, 1e-9);
-        Assert.True(ld.RestsOn.Single().RepeatabilityKnown);
+        Assert.NotNull(ld.RestsOn.Single().Repeatability);
     }
 
     /// <summary>The scatter of the instrument that reads the strip says nothing of the one that read the reference.</summary>

@@ -1,4 +1,4 @@
-using Acquire.Storage.Lots;
+using Acquire.Storage.Records;
 
 namespace Acquire.Storage;
 

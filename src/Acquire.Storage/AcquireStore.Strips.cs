@@ -1,5 +1,5 @@
 using System.Runtime.CompilerServices;
-using Acquire.Storage.Strips;
+using Acquire.Storage.Records;
 
 namespace Acquire.Storage;
 

@@ -1,4 +1,4 @@
-using Acquire.Storage.Trust;
+using Acquire.Storage.Records;
 
 namespace Acquire.Storage;
 

@@ -1,9 +1,7 @@
 using System.Runtime.ExceptionServices;
-using Acquire.Storage.Backups;
 using Acquire.Storage.Files;
 using Acquire.Storage.Inspection;
 using Acquire.Storage.Migrations;
-using Acquire.Storage.Writing;
 using DbUp.Engine;
 using Microsoft.Data.Sqlite;
 

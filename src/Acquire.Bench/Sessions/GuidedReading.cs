@@ -115,7 +115,7 @@ public sealed class GuidedReading(
                         break;
                 }
             }
-            catch (Storage.StoreException fault)
+            catch (StoreException fault)
             {
                 return End(SessionOutcome.Failed, fault.Message, fault) with { MayGoOn = true, Unstored = _unstored };
             }
@@ -146,7 +146,7 @@ public sealed class GuidedReading(
         {
             await AskAsync();
         }
-        catch (Storage.StoreException fault)
+        catch (StoreException fault)
         {
             return End(SessionOutcome.Failed, fault.Message, fault) with { MayGoOn = true, Unstored = _unstored };
         }

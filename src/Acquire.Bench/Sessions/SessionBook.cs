@@ -1,6 +1,6 @@
 using Acquire.Instruments.Links;
 using Acquire.Instruments.Profiles;
-using Acquire.Storage.Sessions;
+using Acquire.Storage.Records;
 
 namespace Acquire.Bench.Sessions;
 

@@ -1,4 +1,3 @@
-using Acquire.Storage.Backups;
 using Acquire.Storage.Files;
 using Acquire.Storage.Migrations;
 using Microsoft.Data.Sqlite;
@@ -111,9 +110,12 @@ public static class StoreInspection
         {
             var copy = new StoreFile(Path.Combine(folder.FullName, StoreFile.Name));
             await DatabaseCopy.MakeAsync(connection, copy.Path);
-            await using (await AcquireStore.OpenAsync(folder.FullName, time, cancellationToken))
+            var opening = new StoreOpening(DataFolder.Prepare(folder.FullName), Scripts.All, StoreFile.DefaultLockWait, time);
+            var (inUse, writing) = await opening.OpenAsync(cancellationToken);
+            await using (inUse)
+            using (writing)
+            using (var upgraded = copy.OpenForReading())
             {
-                using var upgraded = copy.OpenForReading();
                 RowSeals.AddFunctions(upgraded);
                 return Deep(new Db(upgraded, null), file, version, [], cancellationToken) with { Seals = null };
             }

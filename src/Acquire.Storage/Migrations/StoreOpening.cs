@@ -1,4 +1,3 @@
-using Acquire.Storage.Backups;
 using Acquire.Storage.Files;
 using DbUp.Engine;
 using Microsoft.Data.Sqlite;

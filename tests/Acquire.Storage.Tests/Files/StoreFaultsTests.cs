@@ -1,4 +1,3 @@
-using Acquire.Storage.Files;
 using Dapper;
 using Microsoft.Data.Sqlite;
 

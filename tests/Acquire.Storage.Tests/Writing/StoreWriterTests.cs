@@ -39,7 +39,7 @@ public sealed class StoreWriterTests : StoreFixture
         _ = await Assert.ThrowsAsync<StoreException>(() => Store.WriteAsync<int>(
             db =>
             {
-                Acquire.Storage.Lots.LotTables.Add(db, Some.Lot, Some.Evening);
+                Acquire.Storage.Records.LotTables.Add(db, Some.Lot, Some.Evening);
                 throw new InvalidOperationException("half way");
             },
             Token));

@@ -10,7 +10,6 @@ public sealed partial class AcquireStore
     /// has ended.
     /// </summary>
     /// <param name="strips">The strips in the order of the file. What it throws ends the import, and nothing is written.</param>
-    /// <param name="source">The file.</param>
     /// <param name="told">Called for each strip with what becomes of it, on another thread.</param>
     /// <param name="keep">Asked after the last strip whether to keep them: a dry run says no.</param>
     /// <param name="cancellationToken">Cancels; then nothing is written.</param>

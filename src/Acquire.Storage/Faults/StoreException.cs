@@ -5,7 +5,6 @@ namespace Acquire.Storage.Faults;
 /// <summary>The store cannot do what it was asked. The message is for the user: which file, what is wrong, what to do.</summary>
 public sealed class StoreException(StoreFault fault, string message, Exception? inner = null) : Exception(message, inner)
 {
-    /// <summary>The kind of trouble.</summary>
     public StoreFault Fault { get; } = fault;
 }
 
@@ -91,9 +90,7 @@ internal static class StoreFaults
         _ => new StoreException(StoreFault.Unexpected, $"{file}: {exception.Message}", exception),
     };
 
-    /// <summary>
-    /// The fault of a primary result code of SQLite. Source: sqlite.org/rescode.html.
-    /// </summary>
+    /// <summary>The fault of a primary result code of SQLite. Source: sqlite.org/rescode.html.</summary>
     public static StoreFault FaultOf(int primaryCode) => primaryCode switch
     {
         3 or 8 or 23 => StoreFault.ReadOnly,

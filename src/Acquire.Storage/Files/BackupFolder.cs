@@ -5,7 +5,6 @@ namespace Acquire.Storage.Files;
 /// <summary>One backup in the folder.</summary>
 /// <param name="Path">Full path.</param>
 /// <param name="At">When it was made, by its name; UTC.</param>
-/// <param name="Bytes">Its size.</param>
 public sealed record BackupFile(string Path, DateTimeOffset At, long Bytes);
 
 /// <summary>

@@ -55,8 +55,8 @@ internal static class Presence
         {
             throw new StoreException(
                 StoreFault.Lost,
-                $"{file}: the database is {state}, but its write-ahead log is ({log.FullName}). It was moved or deleted. Put it back "
-                + $"beside its log.");
+                $"{file}: the database is {state}, but its write-ahead log is ({log.FullName}). It was moved or deleted. "
+                + "Put it back beside its log.");
         }
 
         if (Directory.Exists(Path.Combine(folder, "backups"))
@@ -81,8 +81,8 @@ internal static class Presence
         {
             throw new StoreException(
                 StoreFault.NotADatabase,
-                $"{file}: {Bytes(file)}: there is no store in it, and none is begun in its place. If nothing is missing, delete it and "
-                + $"try again.");
+                $"{file}: {Bytes(file)}: there is no store in it, and none is begun in its place. If nothing is missing, "
+                + "delete it and try again.");
         }
     }
 

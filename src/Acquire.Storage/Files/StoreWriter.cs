@@ -23,6 +23,8 @@ internal sealed class StoreWriter : IAsyncDisposable
     public StoreWriter(StoreFile file, SqliteConnection connection)
     {
         (_file, _connection) = (file, connection);
+
+        // SQLite lets one write at a time anyway: a queue makes them wait in order, where locks would make them fail by chance.
         _loop = Task.Run(RunAsync);
     }
 
@@ -61,7 +63,7 @@ internal sealed class StoreWriter : IAsyncDisposable
     {
         try
         {
-            _connection ??= Reopened();
+            _connection ??= _file.OpenForWriting();
             using var transaction = _connection.BeginTransaction();
             var result = work(new Db(_connection, transaction));
             transaction.Commit();
@@ -70,21 +72,6 @@ internal sealed class StoreWriter : IAsyncDisposable
         catch (Exception e)
         {
             throw Broken(e);
-        }
-    }
-
-    private SqliteConnection Reopened()
-    {
-        var connection = _file.Open(SqliteOpenMode.ReadWrite);
-        try
-        {
-            RowSeals.Attach(connection);
-            return connection;
-        }
-        catch
-        {
-            connection.Dispose();
-            throw;
         }
     }
 
@@ -117,7 +104,6 @@ internal abstract class WriteJob
     public abstract void Run(StoreWriter writer);
 }
 
-/// <inheritdoc/>
 internal sealed class WriteJob<T>(Func<Db, T> work, CancellationToken cancellationToken) : WriteJob
 {
     private readonly TaskCompletionSource<T> _done = new(TaskCreationOptions.RunContinuationsAsynchronously);

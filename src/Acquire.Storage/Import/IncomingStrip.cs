@@ -53,8 +53,6 @@ public enum ImportFate
 
 /// <summary>What became of one strip of the file.</summary>
 /// <param name="Spot">Where the file has it.</param>
-/// <param name="Strip">The strip.</param>
-/// <param name="Fate">What became of it.</param>
 /// <param name="Difference">With a conflict the first difference, in words; null otherwise.</param>
 public sealed record ImportedEntry(FilePlace Spot, StripRecord Strip, ImportFate Fate, string? Difference = null)
 {

@@ -16,10 +16,12 @@ internal sealed class StripImport(Db db, ImportSource source, DateTimeOffset now
     public bool Run(IEnumerable<IncomingStrip> strips, Action<ImportedEntry> told, Func<bool> keep)
     {
         _ = db.Execute("DROP TABLE IF EXISTS temp.import_seen");
+
+        // A dry run is taken back to here, not ended by an exception: the caller's transaction commits either way, with nothing in it.
         _ = db.Execute("SAVEPOINT import_strips");
         _ = db.Execute(
-            "CREATE TEMP TABLE import_seen (identity TEXT NOT NULL PRIMARY KEY, times INTEGER NOT NULL, line INTEGER NOT NULL) WITHOUT "
-            + "ROWID");
+            "CREATE TEMP TABLE import_seen (identity TEXT NOT NULL PRIMARY KEY, times INTEGER NOT NULL, "
+            + "line INTEGER NOT NULL) WITHOUT ROWID");
         foreach (var strip in strips)
         {
             told(Take(strip));
@@ -57,11 +59,14 @@ internal sealed class StripImport(Db db, ImportSource source, DateTimeOffset now
 
         var entry = new ImportedEntry(incoming.Spot, record, ImportFate.Added) { Name = incoming.Name, SharesIdentity = before > 0 };
         var newest = db.Scalar<int?>("SELECT max(revision) FROM strip_revision WHERE strip_id = @id", new { id = Sql.Id(record.Id) });
+
+        // What is stored is never overwritten: it is compared, and where it differs the user is told and decides.
         if (newest is { } there && (!incoming.HasRevision || record.Revision.Number <= there))
         {
             return Compared(entry, incoming, incoming.HasRevision ? record.Revision.Number : there);
         }
 
+        // Its id counts the strips alike before it, so a row pasted twice looks new; only its reads tell.
         if (before > 0 && Repeats(record, incoming.Identity, before))
         {
             return entry with { Fate = ImportFate.Repeated };
@@ -103,9 +108,8 @@ internal sealed class StripImport(Db db, ImportSource source, DateTimeOffset now
         if (seen is not null && !incoming.MayRepeat)
         {
             throw incoming.Spot.Wrong(
-                $"the strip {incoming.Name ?? incoming.Identity} stands in line {seen.Line} already; expected each strip once, with its "
-                + $"rows together. "
-                + "Sort the file by strip, or name the strips otherwise");
+                $"the strip {incoming.Name ?? incoming.Identity} stands in line {seen.Line} already; "
+                + "expected each strip once, with its rows together. Sort the file by strip, or name the strips otherwise");
         }
 
         _ = db.Execute(
@@ -147,9 +151,8 @@ internal sealed class StripImport(Db db, ImportSource source, DateTimeOffset now
         if (unknown && incoming.NewLot is null)
         {
             throw incoming.Spot.Wrong(
-                $"there is no lot '{record.LotCode}' in the store; add it (acquire lot add {record.LotCode} --process c41), or give "
-                + $"--add-lots to add the lots "
-                + "of the file without a reference");
+                $"there is no lot '{record.LotCode}' in the store; add it (acquire lot add {record.LotCode} --process c41), "
+                + "or give --add-lots to add the lots of the file without a reference");
         }
 
         var added = unknown ? incoming.NewLot!(record) : null;

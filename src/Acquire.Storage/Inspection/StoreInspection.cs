@@ -12,8 +12,6 @@ public static class StoreInspection
     /// it that was brought to this version.
     /// </summary>
     /// <param name="file">The database file.</param>
-    /// <param name="time">The clock.</param>
-    /// <param name="cancellationToken">Cancels.</param>
     /// <exception cref="StoreException">
     /// There is no such file, or it is no database, another program's, or a newer version's; or it cannot be opened.
     /// </exception>
@@ -70,6 +68,7 @@ public static class StoreInspection
         using var transaction = connection.BeginTransaction(deferred: true);
         var db = new Db(connection, transaction);
         var findings = new List<StoreFinding>();
+        // From the pages up: each look rests on what the one before found sound, yet none of them ends the others.
         findings.AddRange(Attempt.Of("the file", () => FileChecks.Structure(db)));
         findings.AddRange(Attempt.Of("the list of tables", () => FileChecks.Schema(db, version)));
         findings.AddRange(Attempt.Of("the references between tables", () => FileChecks.References(db)));

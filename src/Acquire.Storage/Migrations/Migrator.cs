@@ -33,6 +33,7 @@ internal sealed class Migrator(StoreFile file, ImmutableArray<SqlScript> scripts
                 result.Error);
         }
 
+        // In the same transaction: rows of the earlier version must never lie in the new one unsealed, or a change could pass for old.
         _ = RowSeals.SealMissing(new Db(connection, transaction));
         transaction.Commit();
     }

@@ -5,6 +5,7 @@ internal static class EntryLoader
 {
     public static List<BookEntry> Load(Db db)
     {
+        // A table for each kind keeps every column meaningful; the sequence of book_entry brings the kinds back into one order.
         var films = db.Query<FilmRow>("SELECT * FROM film_use_film ORDER BY entry_id, position")
             .ToLookup(r => r.EntryId, r => new FilmCount(r.Format, r.Count, r.AreaEach), StringComparer.Ordinal);
         var bottles = db.Query<UsedBottleRow>("SELECT * FROM film_use_bottle ORDER BY entry_id, position")

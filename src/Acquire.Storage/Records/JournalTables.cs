@@ -37,14 +37,15 @@ internal static class EntryTable
     {
         var row = EntryRow.Of(entry);
         var newest = db.Scalar<int?>("SELECT max(sequence) FROM session_entry WHERE session_id = @id", new { id }) ?? 0;
+        // Numbers without gaps are what makes a repeated attempt safe and a lost entry seen.
         if (entry.Sequence <= newest)
         {
             if (db.First<EntryRow>($"{Columns} AND sequence = @Sequence", new { id, entry.Sequence })?.IsLike(row) != true)
             {
                 throw new StoreException(
                     StoreFault.Conflict,
-                    $"The bench session {sessionId} has another entry number {entry.Sequence} already; is it being read by a second "
-                    + $"program?");
+                    $"The bench session {sessionId} has another entry number {entry.Sequence} already; "
+                    + "is it being read by a second program?");
             }
 
             return;

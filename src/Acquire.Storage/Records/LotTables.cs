@@ -30,8 +30,8 @@ internal static class LotTables
             "INSERT INTO lot_patch (lot_code, position, key, name) VALUES (@Code, @Position, @Key, @Name)",
             lot.Layout.Patches.Select((p, i) => new { lot.Code, Position = i + 1, p.Key, p.Name }));
         _ = db.Execute(
-            "INSERT INTO lot_correction (lot_code, position, patch_key, channel, value) VALUES (@Code, @Position, @PatchKey, @Channel, "
-            + "@Value)",
+            "INSERT INTO lot_correction (lot_code, position, patch_key, channel, value) VALUES (@Code, @Position, @PatchKey, "
+            + "@Channel, @Value)",
             lot.CorrectionFactors.Select(
                 (f, i) => new { lot.Code, Position = i + 1, f.PatchKey, Channel = Words<Channel>.Of(f.Channel), f.Value }));
     }

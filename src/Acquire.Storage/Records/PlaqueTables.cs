@@ -9,8 +9,8 @@ internal static class PlaqueTables
         {
             throw new StoreException(
                 StoreFault.Duplicate,
-                $"There is a plaque '{plaque.Name}' already, and old checks refer to its values. A plaque that was certified anew gets "
-                + $"a name of its own.");
+                $"There is a plaque '{plaque.Name}' already, and old checks refer to its values. "
+                + "A plaque that was certified anew gets a name of its own.");
         }
 
         _ = db.Execute(

@@ -23,6 +23,7 @@ internal static class ReadWriter
 {
     public static void Add(Db db, ReadTables tables, long revisionId, ImmutableArray<PatchReads> patches, Guid? sessionId)
     {
+        // A line stands in the record and in the journal, so that each can be read and proved without the other; the place links them.
         var journal = new JournalPlaces(db, sessionId);
         for (var i = 0; i < patches.Length; i++)
         {

@@ -26,8 +26,8 @@ internal static class ReferenceTables
         {
             throw new StoreException(
                 StoreFault.Conflict,
-                $"The reference reading {reference.Id} belongs to lot '{newest.LotCode}' and cannot move to '{reference.LotCode}'; add "
-                + $"a new one there.");
+                $"The reference reading {reference.Id} belongs to lot '{newest.LotCode}' and cannot move to '{reference.LotCode}'; "
+                + "add a new one there.");
         }
 
         ReadWriter.Add(db, ReadTables.LotReference, AddRevision(db, reference, id, now), reference.Patches, reference.SessionId);
@@ -38,9 +38,6 @@ internal static class ReferenceTables
 
     public static List<LotReference> List(Db db, string lotCode) =>
         Load(db, "WHERE lot_code = @lotCode ORDER BY revision_id", new { lotCode });
-
-    public static List<LotReference> Revisions(Db db, Guid id) =>
-        Load(db, "WHERE reference_id = @id ORDER BY revision_id", new { id = Sql.Id(id) });
 
     private static long AddRevision(Db db, LotReference reference, string id, DateTimeOffset now)
     {

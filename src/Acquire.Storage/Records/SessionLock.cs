@@ -1,11 +1,10 @@
 using System.Text.Json;
+using Acquire.Storage.Files;
 
 namespace Acquire.Storage.Records;
 
 /// <summary>Who reads a session at present.</summary>
 /// <param name="Program">The command as the user would type it.</param>
-/// <param name="ProcessId">Number of the process.</param>
-/// <param name="Since">Since when.</param>
 public sealed record SessionHolder(string Program, int ProcessId, DateTimeOffset Since)
 {
     /// <summary>For example <c>acquire read, process 1234, since 2026-03-01 18:04:05Z</c>.</summary>
@@ -28,7 +27,6 @@ public sealed class SessionLock : IDisposable
     /// <summary>Says that the session has ended, so that nobody will want its lock any more and the file may go.</summary>
     public void SessionEnded() => _isOver = true;
 
-    /// <inheritdoc/>
     public void Dispose()
     {
         // The file of a session that goes on stays: to delete it could pull it from under the next reader.
@@ -41,7 +39,6 @@ public sealed class SessionLock : IDisposable
         _held.Dispose();
     }
 
-    /// <summary>Takes the lock.</summary>
     /// <exception cref="StoreException">
     /// Another program reads the session (<see cref="StoreFault.Conflict"/>), or no file can be made.
     /// </exception>
@@ -51,12 +48,12 @@ public sealed class SessionLock : IDisposable
         FileStream? held = null;
         try
         {
-            Files.UserOnly.Folder(Path.GetDirectoryName(lockPath)!);
+            UserOnly.Folder(Path.GetDirectoryName(lockPath)!);
             held = Open(lockPath) ?? throw new StoreException(
                 StoreFault.Conflict,
                 $"Session {sessionId} is being read by {ReadNote(notePath)?.ToString() ?? "another program"}. Go on there, or end that "
-                + $"program first.");
-            using (var note = new FileStream(notePath, Files.UserOnly.Options(FileMode.Create, FileAccess.Write, FileShare.Read)))
+                + "program first.");
+            using (var note = new FileStream(notePath, UserOnly.Options(FileMode.Create, FileAccess.Write, FileShare.Read)))
             {
                 JsonSerializer.Serialize(note, holder);
             }
@@ -95,7 +92,7 @@ public sealed class SessionLock : IDisposable
     {
         try
         {
-            return new FileStream(path, Files.UserOnly.Options(FileMode.OpenOrCreate, FileAccess.ReadWrite, FileShare.None));
+            return new FileStream(path, UserOnly.Options(FileMode.OpenOrCreate, FileAccess.ReadWrite, FileShare.None));
         }
         catch (IOException e) when (e is not (DirectoryNotFoundException or FileNotFoundException) && File.Exists(path))
         {

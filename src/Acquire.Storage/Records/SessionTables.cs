@@ -54,8 +54,8 @@ internal static class SessionTables
 
             throw new StoreException(
                 StoreFault.Conflict,
-                $"The bench session {id} has ended already ({Words<SessionOutcome>.Of(before.Outcome)}: {before.Reason}); it ends once "
-                + $"only.");
+                $"The bench session {id} has ended already ({Words<SessionOutcome>.Of(before.Outcome)}: {before.Reason}); "
+                + "it ends once only.");
         }
 
         _ = db.Execute(

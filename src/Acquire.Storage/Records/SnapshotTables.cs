@@ -14,6 +14,7 @@ internal static class SnapshotTables
     /// <summary>Stores a sheet unless it is there, and gives its hash.</summary>
     public static string Add(Db db, ProcessSheet sheet)
     {
+        // The hash is of the text as it is stored, so a sheet that was edited under the same key is another snapshot.
         var text = SheetSnapshot.Write(sheet);
         var hash = Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(text)));
         if (!db.Exists("SELECT 1 FROM process_snapshot WHERE hash = @hash", new { hash }))

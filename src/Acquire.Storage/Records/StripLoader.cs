@@ -10,6 +10,8 @@ internal sealed class StripLoader
     /// </summary>
     public List<StripRecord> Load(Db db, IReadOnlyCollection<long> asked)
     {
+        // A page is loaded with a few queries for all its strips; only where one of them cannot be read are they taken one by one, so that
+        // one strip of another version does not hide those beside it.
         var sound = db.Sound(SealedRecord.Strip, [.. asked], r => r);
         try
         {
@@ -43,6 +45,7 @@ internal sealed class StripLoader
         StripRecord Record(StripRow row)
         {
             PatchReads[] reads = [.. patches[row.RevisionId]];
+            // The columns have foreign keys, so an id of another store stands in strip_import instead: a record is what both say.
             var foreign = imported.GetValueOrDefault(row.RevisionId, ForeignIds.None);
             return new StripRecord(
                 Sql.Id(row.StripId),

@@ -63,7 +63,6 @@ internal static class StripQueries
 /// <summary>Which strips to list; what is null does not restrict. The newest revision of a strip decides.</summary>
 public sealed record StripFilter
 {
-    /// <summary>All strips.</summary>
     public static StripFilter All { get; } = new();
 
     /// <summary>Only this lot, in any case.</summary>

@@ -16,6 +16,8 @@ internal static class StripWriter
     /// </summary>
     public static long Add(Db db, StripRecord strip, DateTimeOffset now, ForeignIds foreign)
     {
+        // A revision is written whole, also what did not change: what a strip was judged by must stay readable when its lot, sheet or
+        // reference has moved on.
         Check(db, strip, foreign);
         _ = db.Execute(
             "INSERT INTO strip (id) SELECT @id WHERE NOT EXISTS (SELECT 1 FROM strip WHERE id = @id)", new { id = Sql.Id(strip.Id) });

@@ -5,7 +5,6 @@ using Microsoft.Data.Sqlite;
 namespace Acquire.Storage.Rows;
 
 /// <summary>One transaction to work in; or a connection where none is open and each statement stands for itself.</summary>
-/// <param name="connection">The connection.</param>
 /// <param name="transaction">The transaction; null where none is open.</param>
 /// <param name="watch">Checks what is loaded against its seals; null where nobody is shown it.</param>
 internal sealed class Db(SqliteConnection connection, SqliteTransaction? transaction, SealWatch? watch = null)
@@ -95,8 +94,8 @@ internal static class Requirements
         {
             throw new StoreException(StoreFault.Conflict, newest is null
                 ? $"{what} {id} is not in the store, so its first revision must be 1, not {given}."
-                : $"{what} {id} has revision {newest}, so the next must be {expected}, not {given}. Read it again and repeat the "
-                    + $"correction.");
+                : $"{what} {id} has revision {newest}, so the next must be {expected}, not {given}. "
+                    + "Read it again and repeat the correction.");
         }
     }
 }

@@ -1,8 +1,6 @@
 namespace Acquire.Storage.Rows;
 
 /// <summary>A table whose rows are sealed: all but the table of seals itself.</summary>
-/// <param name="Name">Its name.</param>
-/// <param name="Columns">Its columns.</param>
 internal sealed record SealedTable(string Name, IReadOnlyList<SealedTable.Column> Columns)
 {
     /// <summary>The tables of a file, by name; none when the file knows no seals yet.</summary>
@@ -40,7 +38,6 @@ internal sealed record SealedTable(string Name, IReadOnlyList<SealedTable.Column
     private static List<Column> ColumnsOf(Db db, string table) => db.Query<Column>(
         "SELECT name, type, pk AS KeyPosition FROM pragma_table_info(@table) ORDER BY name", new { table });
 
-    /// <summary>One column.</summary>
     internal sealed record Column
     {
         public string Name { get; init; } = "";

@@ -38,8 +38,8 @@ internal static class Presence
     }
 
     /// <summary>
-    /// Refuses to begin a new store where one was: SQLite would, and the write-ahead log that is left would be thrown away with the
-    /// newest readings in it.
+    /// Refuses to begin a new store where one was: SQLite would, and the write-ahead log that is left would be thrown away with the newest
+    /// readings in it.
     /// </summary>
     /// <exception cref="StoreException">The database was moved, deleted or emptied.</exception>
     public static void RequireNotLost(string file)

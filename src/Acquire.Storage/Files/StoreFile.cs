@@ -14,8 +14,8 @@ internal sealed class StoreFile(string path, int lockWait = StoreFile.DefaultLoc
 
     /// <summary>
     /// Settings of a connection. They are forgotten when it closes, so every connection gets them here. No pool: it would hide which
-    /// connection has them and keep the file open. FULL keeps a commit through a power cut; recursive triggers let the append-only
-    /// triggers see a replacing insert too.
+    /// connection has them and keep the file open. FULL keeps a commit through a power cut; recursive triggers let the append-only triggers
+    /// see a replacing insert too.
     /// </summary>
     private const string Pragmas = """
         PRAGMA foreign_keys = ON;

@@ -5,8 +5,8 @@ using Channel = System.Threading.Channels.Channel;
 namespace Acquire.Storage.Files;
 
 /// <summary>
-/// The only writer of this process: one task owns the write connection and does the writes in the order in which they were asked for,
-/// one transaction each. When it falls behind, callers wait for a place in the queue; nothing is dropped.
+/// The only writer of this process: one task owns the write connection and does the writes in the order in which they were asked for, one
+/// transaction each. When it falls behind, callers wait for a place in the queue; nothing is dropped.
 /// </summary>
 internal sealed class StoreWriter : IAsyncDisposable
 {
@@ -29,8 +29,8 @@ internal sealed class StoreWriter : IAsyncDisposable
     }
 
     /// <summary>
-    /// Does the work in a transaction. The task ends after the commit and not before. A cancelled task has written nothing; work that
-    /// has begun is not cancelled any more.
+    /// Does the work in a transaction. The task ends after the commit and not before. A cancelled task has written nothing; work that has
+    /// begun is not cancelled any more.
     /// </summary>
     /// <exception cref="StoreException">It could not be written; nothing of it was.</exception>
     public async Task<T> WriteAsync<T>(Func<Db, T> work, CancellationToken cancellationToken)

@@ -71,8 +71,8 @@ internal sealed class Migrator(StoreFile file, ImmutableArray<SqlScript> scripts
 }
 
 /// <summary>
-/// Keeps which scripts have run in SQLite's own <c>user_version</c>, the number a script's name begins with. It changes in the
-/// script's own transaction, so that a file never claims a version it does not have.
+/// Keeps which scripts have run in SQLite's own <c>user_version</c>, the number a script's name begins with. It changes in the script's own
+/// transaction, so that a file never claims a version it does not have.
 /// </summary>
 internal sealed class UserVersionJournal(int version, IEnumerable<SqlScript> scripts) : IJournal
 {

@@ -8,8 +8,8 @@ internal static class EntryTable
     private const string Columns = "SELECT sequence, at, event, bytes, decision FROM session_entry WHERE session_id = @id";
 
     /// <summary>
-    /// Appends entries and the lines that they ended. What is there already, alike, changes nothing, so a caller that does not know
-    /// whether its first attempt was committed repeats it.
+    /// Appends entries and the lines that they ended. What is there already, alike, changes nothing, so a caller that does not know whether
+    /// its first attempt was committed repeats it.
     /// </summary>
     public static void Append(Db db, Guid sessionId, IEnumerable<JournalEntry> entries, IEnumerable<ReceivedLine> lines)
     {
@@ -106,8 +106,8 @@ internal static class EntryTable
 internal static class LineTable
 {
     /// <summary>
-    /// Appends a line. The same number with the same bytes again changes nothing, so a caller that does not know whether its first
-    /// attempt was committed repeats it.
+    /// Appends a line. The same number with the same bytes again changes nothing, so a caller that does not know whether its first attempt
+    /// was committed repeats it.
     /// </summary>
     public static void Append(Db db, Guid sessionId, ReceivedLine line)
     {

@@ -1,8 +1,7 @@
 namespace Acquire.Storage.Records;
 
 /// <summary>
-/// The tables that hold the reads of a record. Every kind of record has the same three: <c>…_patch</c>, <c>…_read</c>
-/// and <c>…_line</c>.
+/// The tables that hold the reads of a record. Every kind of record has the same three: <c>…_patch</c>, <c>…_read</c> and <c>…_line</c>.
 /// </summary>
 internal sealed record ReadTables(string Patch, string Read, string Line)
 {

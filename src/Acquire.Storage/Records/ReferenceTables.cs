@@ -41,15 +41,14 @@ internal static class ReferenceTables
 
     private static long AddRevision(Db db, LotReference reference, string id, DateTimeOffset now)
     {
-        var instrument = reference.Provenance.Instrument;
         return db.Scalar<long>(
-            """
+            $"""
             INSERT INTO lot_reference_revision (reference_id, revision, revised_by, revised_at, revision_reason, added_at, lot_code,
-                session_id, read_at, read_by, profile, profile_hash, port)
-            VALUES (@id, @Number, @By, @RevisedAt, @Reason, @Now, @LotCode, @Session, @ReadAt, @ReadBy, @Profile, @ProfileHash, @Port)
+                session_id, {ProvenanceRow.Columns})
+            VALUES (@id, @Number, @By, @RevisedAt, @Reason, @Now, @LotCode, @Session, {ProvenanceRow.Parameters})
             RETURNING revision_id
             """,
-            new
+            ProvenanceRow.With(new
             {
                 id,
                 reference.Revision.Number,
@@ -59,12 +58,7 @@ internal static class ReferenceTables
                 Now = Sql.Time(now),
                 reference.LotCode,
                 Session = Sql.Id(reference.SessionId),
-                ReadAt = Sql.Time(reference.Provenance.At),
-                ReadBy = reference.Provenance.By,
-                instrument?.Profile,
-                instrument?.ProfileHash,
-                instrument?.Port,
-            });
+            }, reference.Provenance));
     }
 
     private static List<LotReference> Load(Db db, string which, object values)

@@ -13,8 +13,8 @@ public sealed record SessionHolder(string Program, int ProcessId, DateTimeOffset
 }
 
 /// <summary>
-/// Makes one reader per session: an exclusively opened file in the folder <c>sessions</c> beside the store, which the system releases
-/// when its process ends however it ends, and a note beside it that says who the reader is.
+/// Makes one reader per session: an exclusively opened file in the folder <c>sessions</c> beside the store, which the system releases when
+/// its process ends however it ends, and a note beside it that says who the reader is.
 /// </summary>
 public sealed class SessionLock : IDisposable
 {

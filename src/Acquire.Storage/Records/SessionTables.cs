@@ -20,25 +20,19 @@ internal static class SessionTables
             Requirements.Plaque(db, plaque);
         }
 
-        var (at, by, instrument) = session.Provenance;
         _ = db.Execute(
-            """
-            INSERT INTO bench_session (id, kind, lot_code, plaque_name, reads_per_patch, read_at, read_by, profile, profile_hash, port)
-            VALUES (@Id, @Kind, @LotCode, @PlaqueName, @ReadsPerPatch, @At, @By, @Profile, @ProfileHash, @Port)
+            $"""
+            INSERT INTO bench_session (id, kind, lot_code, plaque_name, reads_per_patch, {ProvenanceRow.Columns})
+            VALUES (@Id, @Kind, @LotCode, @PlaqueName, @ReadsPerPatch, {ProvenanceRow.Parameters})
             """,
-            new
+            ProvenanceRow.With(new
             {
                 Id = Sql.Id(session.Id),
                 Kind = Words<SessionKind>.Of(session.Kind),
                 session.LotCode,
                 session.PlaqueName,
                 session.ReadsPerPatch,
-                At = Sql.Time(at),
-                By = by,
-                instrument?.Profile,
-                instrument?.ProfileHash,
-                instrument?.Port,
-            });
+            }, session.Provenance));
     }
 
     /// <summary>Ends a session. The same end a second time changes nothing; another end is refused.</summary>

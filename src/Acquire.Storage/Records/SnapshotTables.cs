@@ -6,8 +6,7 @@ namespace Acquire.Storage.Records;
 
 /// <summary>
 /// The process sheets that strips were judged by, each stored once under the hash of its text: the whole as JSON in
-/// <c>process_snapshot</c>, its limits as rows in <c>process_limit</c>
-/// and <c>process_channel_limit</c>.
+/// <c>process_snapshot</c>, its limits as rows in <c>process_limit</c> and <c>process_channel_limit</c>.
 /// </summary>
 internal static class SnapshotTables
 {

@@ -82,13 +82,13 @@ internal static class StripWriter
     private static long AddRevision(
         Db db, StripRecord strip, string processHash, DateTimeOffset now, ForeignIds foreign) => db.Scalar<long>(
         $"""
-        INSERT INTO strip_revision (strip_id, revision, revised_by, revised_at, revision_reason, added_at, lot_code, layout_name, process_hash,
-            reference_id, check_id, check_lacking, repeatability_id, session_id, read_at, read_by, profile, profile_hash, port, {TagColumns.Names})
+        INSERT INTO strip_revision (strip_id, revision, revised_by, revised_at, revision_reason, added_at, lot_code, layout_name,
+            process_hash, reference_id, check_id, check_lacking, repeatability_id, session_id, {ProvenanceRow.Columns}, {TagColumns.Names})
         VALUES (@Id, @Number, @By, @RevisedAt, @Reason, @Now, @LotCode, @Layout, @processHash,
-            @Reference, @Check, @CheckLacking, @RepeatabilityId, @Session, @ReadAt, @ReadBy, @Profile, @ProfileHash, @Port, {TagColumns.Values})
+            @Reference, @Check, @CheckLacking, @RepeatabilityId, @Session, {ProvenanceRow.Parameters}, {TagColumns.Values})
         RETURNING revision_id
         """,
-        TagColumns.With(new
+        TagColumns.With(ProvenanceRow.With(new
         {
             Id = Sql.Id(strip.Id),
             strip.Revision.Number,
@@ -104,12 +104,7 @@ internal static class StripWriter
             strip.CheckLacking,
             RepeatabilityId = Sql.Id(foreign.Repeatability is null ? strip.Repeatability?.TestId : null),
             Session = Sql.Id(foreign.Session is null ? strip.SessionId : null),
-            ReadAt = Sql.Time(strip.Provenance.At),
-            ReadBy = strip.Provenance.By,
-            strip.Provenance.Instrument?.Profile,
-            strip.Provenance.Instrument?.ProfileHash,
-            strip.Provenance.Instrument?.Port,
-        }, strip.Tags, foreign));
+        }, strip.Provenance), strip.Tags, foreign));
 
     private static void AddMeans(Db db, StripRecord strip, long revisionId) => db.Execute(
         """

@@ -33,27 +33,21 @@ internal static class CheckTables
     {
         TrustRow.Require(db, "calibration_check", "The calibration check", check.Id, check.SessionId);
         Requirements.Plaque(db, check.Plaque.Name);
-        var (at, by, instrument) = check.Provenance;
         var revisionId = db.Scalar<long>(
-            """
-            INSERT INTO calibration_check (id, plaque_name, passed, due_at, session_id, read_at, read_by, profile, profile_hash, port, added_at)
-            VALUES (@Id, @Plaque, @Passed, @DueAt, @Session, @At, @By, @Profile, @ProfileHash, @Port, @Now)
+            $"""
+            INSERT INTO calibration_check (id, plaque_name, passed, due_at, session_id, {ProvenanceRow.Columns}, added_at)
+            VALUES (@Id, @Plaque, @Passed, @DueAt, @Session, {ProvenanceRow.Parameters}, @Now)
             RETURNING revision_id
             """,
-            new
+            ProvenanceRow.With(new
             {
                 Id = Sql.Id(check.Id),
                 Plaque = check.Plaque.Name,
                 check.Passed,
                 DueAt = Sql.Time(check.DueAt),
                 Session = Sql.Id(check.SessionId),
-                At = Sql.Time(at),
-                By = by,
-                instrument?.Profile,
-                instrument?.ProfileHash,
-                instrument?.Port,
                 Now = Sql.Time(now),
-            });
+            }, check.Provenance));
         ReadWriter.Add(db, ReadTables.CalibrationCheck, revisionId, check.Patches, check.SessionId);
     }
 
@@ -86,28 +80,22 @@ internal static class RepeatabilityTables
     public static void Add(Db db, RepeatabilityTest test, DateTimeOffset now)
     {
         TrustRow.Require(db, "repeatability_test", "The repeatability test", test.Id, test.SessionId);
-        var (at, by, instrument) = test.Provenance;
         var revisionId = db.Scalar<long>(
-            """
+            $"""
             INSERT INTO repeatability_test
-                (id, reads_per_placement, specification, passed, session_id, read_at, read_by, profile, profile_hash, port, added_at)
-            VALUES (@Id, @ReadsPerPlacement, @Specification, @Passed, @Session, @At, @By, @Profile, @ProfileHash, @Port, @Now)
+                (id, reads_per_placement, specification, passed, session_id, {ProvenanceRow.Columns}, added_at)
+            VALUES (@Id, @ReadsPerPlacement, @Specification, @Passed, @Session, {ProvenanceRow.Parameters}, @Now)
             RETURNING revision_id
             """,
-            new
+            ProvenanceRow.With(new
             {
                 Id = Sql.Id(test.Id),
                 test.ReadsPerPlacement,
                 test.Specification,
                 test.Passed,
                 Session = Sql.Id(test.SessionId),
-                At = Sql.Time(at),
-                By = by,
-                instrument?.Profile,
-                instrument?.ProfileHash,
-                instrument?.Port,
                 Now = Sql.Time(now),
-            });
+            }, test.Provenance));
         ReadWriter.Add(db, ReadTables.RepeatabilityTest, revisionId, test.Patches, test.SessionId);
     }
 
@@ -141,25 +129,19 @@ internal static class RecheckTables
     {
         TrustRow.Require(db, "reference_recheck", "The recheck", recheck.Id, recheck.SessionId);
         Requirements.Lot(db, recheck.LotCode);
-        var (at, by, instrument) = recheck.Provenance;
         var revisionId = db.Scalar<long>(
-            """
-            INSERT INTO reference_recheck (id, lot_code, session_id, read_at, read_by, profile, profile_hash, port, added_at)
-            VALUES (@Id, @LotCode, @Session, @At, @By, @Profile, @ProfileHash, @Port, @Now)
+            $"""
+            INSERT INTO reference_recheck (id, lot_code, session_id, {ProvenanceRow.Columns}, added_at)
+            VALUES (@Id, @LotCode, @Session, {ProvenanceRow.Parameters}, @Now)
             RETURNING revision_id
             """,
-            new
+            ProvenanceRow.With(new
             {
                 Id = Sql.Id(recheck.Id),
                 recheck.LotCode,
                 Session = Sql.Id(recheck.SessionId),
-                At = Sql.Time(at),
-                By = by,
-                instrument?.Profile,
-                instrument?.ProfileHash,
-                instrument?.Port,
                 Now = Sql.Time(now),
-            });
+            }, recheck.Provenance));
         ReadWriter.Add(db, ReadTables.ReferenceRecheck, revisionId, recheck.Patches, recheck.SessionId);
     }
 

@@ -80,8 +80,8 @@ internal static class RowDigest
     public const int Length = SHA256.HashSizeInBytes;
 
     /// <summary>
-    /// The digest of a row, of column names and values in turn. What is null is left out, so that a column that a later version adds,
-    /// null in old rows, leaves their digest as it was.
+    /// The digest of a row, of column names and values in turn. What is null is left out, so that a column that a later version adds, null
+    /// in old rows, leaves their digest as it was.
     /// </summary>
     public static byte[] Of(IReadOnlyList<object?> namesAndValues)
     {

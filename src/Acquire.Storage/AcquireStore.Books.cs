@@ -1,4 +1,4 @@
-using Acquire.Storage.Books;
+using Acquire.Storage.Records;
 
 namespace Acquire.Storage;
 

@@ -1,10 +1,9 @@
-using Acquire.Storage.Lots;
+using Acquire.Storage.Records;
 
 namespace Acquire.Storage;
 
 public sealed partial class AcquireStore
 {
-    /// <summary>Adds a lot.</summary>
     /// <exception cref="StoreException">There is a lot of that code number, in any case (<see cref="StoreFault.Duplicate"/>).</exception>
     public Task AddLotAsync(StripLot lot, CancellationToken cancellationToken) =>
         WriteAsync(db => LotTables.Add(db, lot, _time.GetUtcNow()), cancellationToken);
@@ -33,10 +32,6 @@ public sealed partial class AcquireStore
     /// <summary>All reference readings of a lot and all their revisions, in the order in which they were added.</summary>
     public Task<IReadOnlyList<LotReference>> ListReferencesAsync(string lotCode, CancellationToken cancellationToken) =>
         ReadAsync<IReadOnlyList<LotReference>>(db => ReferenceTables.List(db, lotCode), cancellationToken);
-
-    /// <summary>All revisions of one reference reading, such as the one a strip was judged by; empty when there is none.</summary>
-    public Task<IReadOnlyList<LotReference>> ReferenceRevisionsAsync(Guid id, CancellationToken cancellationToken) =>
-        ReadAsync<IReadOnlyList<LotReference>>(db => ReferenceTables.Revisions(db, id), cancellationToken);
 
     /// <summary>Keeps a crossover that the user accepted; the aims of the lot are adjusted by it from then on.</summary>
     /// <exception cref="StoreException">

@@ -1,4 +1,4 @@
-using Acquire.Storage.Sessions;
+using Acquire.Storage.Records;
 
 namespace Acquire.Storage;
 
@@ -49,16 +49,6 @@ public sealed partial class AcquireStore
 
     /// <summary>Which program reads a session now; null when none does.</summary>
     public SessionHolder? ReaderOf(Guid sessionId) => SessionLock.HolderOf(FilePath, sessionId);
-
-    /// <summary>
-    /// Appends a line to a session's lines. When the task has ended, the line is safe. The same number with the same bytes again changes
-    /// nothing, so a caller that does not know whether its attempt was committed repeats it.
-    /// </summary>
-    /// <exception cref="StoreException">
-    /// No such session, other bytes under that number, or the session has ended (<see cref="StoreFault.Conflict"/>).
-    /// </exception>
-    public Task AppendLineAsync(Guid sessionId, ReceivedLine line, CancellationToken cancellationToken) =>
-        WriteAsync(db => LineTable.Append(db, sessionId, line), cancellationToken);
 
     /// <summary>Writes down how a session ended. The same end again changes nothing.</summary>
     /// <exception cref="StoreException">No such session, or it has ended otherwise (<see cref="StoreFault.Conflict"/>).</exception>

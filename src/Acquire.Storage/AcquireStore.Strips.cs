@@ -1,5 +1,5 @@
 using System.Runtime.CompilerServices;
-using Acquire.Storage.Strips;
+using Acquire.Storage.Records;
 
 namespace Acquire.Storage;
 
@@ -10,8 +10,8 @@ public sealed partial class AcquireStore
 
     /// <summary>Adds a strip, or a correction of one.</summary>
     /// <exception cref="StoreException">
-    /// The revision is not 1 for a new strip, or not the next one for a strip that is there (<see cref="StoreFault.Conflict"/>);
-    /// no such lot, session or reference (<see cref="StoreFault.NotFound"/>).
+    /// The revision is not 1 for a new strip, or not the next one for a strip that is there (<see cref="StoreFault.Conflict"/>); no such
+    /// lot, session or reference (<see cref="StoreFault.NotFound"/>).
     /// </exception>
     public Task AddStripAsync(StripRecord strip, CancellationToken cancellationToken) =>
         WriteAsync(db => StripWriter.Add(db, strip, _time.GetUtcNow()), cancellationToken);
@@ -39,8 +39,8 @@ public sealed partial class AcquireStore
         ReadAsync<IReadOnlyList<StripRecord>>(db => new StripLoader().Load(db, StripQueries.Revisions(db, id)), cancellationToken);
 
     /// <summary>
-    /// The newest revision of each strip that the filter lets through, in the order of reading. What is listed was settled when the
-    /// listing began: strips and revisions added meanwhile are not in it. Only a few strips at a time are in memory.
+    /// The newest revision of each strip that the filter lets through, in the order of reading. What is listed was settled when the listing
+    /// began: strips and revisions added meanwhile are not in it. Only a few strips at a time are in memory.
     /// </summary>
     public async IAsyncEnumerable<StripRecord> ListStripsAsync(
         StripFilter filter, [EnumeratorCancellation] CancellationToken cancellationToken)

@@ -1,10 +1,9 @@
-using Acquire.Storage.Trust;
+using Acquire.Storage.Records;
 
 namespace Acquire.Storage;
 
 public sealed partial class AcquireStore
 {
-    /// <summary>Adds a plaque.</summary>
     /// <exception cref="StoreException">There is a plaque of that name, in any case (<see cref="StoreFault.Duplicate"/>).</exception>
     public Task AddPlaqueAsync(Plaque plaque, CancellationToken cancellationToken) =>
         WriteAsync(db => PlaqueTables.Add(db, plaque, _time.GetUtcNow()), cancellationToken);
@@ -17,7 +16,6 @@ public sealed partial class AcquireStore
     public Task<IReadOnlyList<Plaque>> ListPlaquesAsync(CancellationToken cancellationToken) =>
         ReadAsync<IReadOnlyList<Plaque>>(PlaqueTables.List, cancellationToken);
 
-    /// <summary>Adds a calibration check.</summary>
     /// <exception cref="StoreException">
     /// It is there already (<see cref="StoreFault.Duplicate"/>), or there is no such plaque or session (<see cref="StoreFault.NotFound"/>).
     /// </exception>
@@ -34,7 +32,6 @@ public sealed partial class AcquireStore
     public Task<CalibrationCheck?> LastCheckAsync(string profile, DateTimeOffset until, CancellationToken cancellationToken) =>
         ReadAsync(db => CheckTables.Last(db, profile, until), cancellationToken);
 
-    /// <summary>Adds a repeatability test.</summary>
     /// <exception cref="StoreException">
     /// It is there already (<see cref="StoreFault.Duplicate"/>), or there is no such session (<see cref="StoreFault.NotFound"/>).
     /// </exception>

@@ -1,9 +1,7 @@
 using System.Runtime.ExceptionServices;
-using Acquire.Storage.Backups;
 using Acquire.Storage.Files;
 using Acquire.Storage.Inspection;
 using Acquire.Storage.Migrations;
-using Acquire.Storage.Writing;
 using DbUp.Engine;
 using Microsoft.Data.Sqlite;
 
@@ -119,7 +117,6 @@ public sealed partial class AcquireStore : IAsyncDisposable
     /// command that opens the store finish.
     /// </summary>
     /// <param name="backup">The backup; any store file will do.</param>
-    /// <param name="dataFolder">The data folder.</param>
     /// <param name="time">The clock, for the name that the old file gets.</param>
     /// <param name="cancellationToken">Cancels before the change has begun.</param>
     /// <returns>Where the old file is now; null when there was none.</returns>
@@ -176,6 +173,7 @@ public sealed partial class AcquireStore : IAsyncDisposable
     /// <param name="cancellationToken">Cancels before it has begun.</param>
     public async Task<T> InTransactionAsync<T>(Func<StoreTransaction, T> work, CancellationToken cancellationToken)
     {
+        // The writer names every exception a fault of the store; the caller's own are carried past it.
         ExceptionDispatchInfo? own = null;
         try
         {

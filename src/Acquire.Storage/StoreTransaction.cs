@@ -1,9 +1,4 @@
-using Acquire.Storage.Books;
-using Acquire.Storage.Files;
-using Acquire.Storage.Lots;
-using Acquire.Storage.Sessions;
-using Acquire.Storage.Strips;
-using Acquire.Storage.Trust;
+using Acquire.Storage.Records;
 
 namespace Acquire.Storage;
 

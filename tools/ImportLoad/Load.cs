@@ -8,7 +8,7 @@ using Acquire.Formats.Tables;
 using Acquire.Formats.Workbooks;
 using Acquire.Storage;
 using Acquire.Storage.Import;
-using Acquire.Storage.Strips;
+using Acquire.Storage.Records;
 
 namespace ImportLoad;
 

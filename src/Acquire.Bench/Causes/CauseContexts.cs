@@ -2,7 +2,7 @@ using Acquire.Analysis.Causes;
 using Acquire.Analysis.Control;
 using Acquire.Bench.Books;
 using Acquire.Bench.History;
-using Acquire.Storage.Strips;
+using Acquire.Storage.Records;
 
 namespace Acquire.Bench.Causes;
 

@@ -5,7 +5,7 @@ using Acquire.Bench.Books;
 using Acquire.Bench.History;
 using Acquire.Bench.Sessions;
 using Acquire.Bench.Trust;
-using Acquire.Storage.Strips;
+using Acquire.Storage.Records;
 
 namespace Acquire.Bench.Daily;
 

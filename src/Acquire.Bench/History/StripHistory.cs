@@ -3,7 +3,7 @@ using Acquire.Analysis.Control;
 using Acquire.Analysis.Uncertainty;
 using Acquire.Bench.Books;
 using Acquire.Bench.Strips;
-using Acquire.Storage.Strips;
+using Acquire.Storage.Records;
 
 namespace Acquire.Bench.History;
 

@@ -1,5 +1,5 @@
 using Acquire.Analysis.StripWork;
-using Acquire.Storage.Strips;
+using Acquire.Storage.Records;
 
 namespace Acquire.Bench.Lots;
 

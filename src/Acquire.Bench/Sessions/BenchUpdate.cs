@@ -1,7 +1,7 @@
 using Acquire.Bench.Guidance;
 using Acquire.Instruments.Lines;
 using Acquire.Instruments.Links;
-using Acquire.Storage.Sessions;
+using Acquire.Storage.Records;
 
 namespace Acquire.Bench.Sessions;
 

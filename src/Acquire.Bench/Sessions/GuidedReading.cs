@@ -117,7 +117,7 @@ public sealed class GuidedReading(
                         break;
                 }
             }
-            catch (Storage.StoreException fault)
+            catch (StoreException fault)
             {
                 return End(SessionOutcome.Failed, fault.Message, fault) with { MayGoOn = true, Unstored = _unstored };
             }
@@ -148,7 +148,7 @@ public sealed class GuidedReading(
         {
             await AskAsync();
         }
-        catch (Storage.StoreException fault)
+        catch (StoreException fault)
         {
             return End(SessionOutcome.Failed, fault.Message, fault) with { MayGoOn = true, Unstored = _unstored };
         }

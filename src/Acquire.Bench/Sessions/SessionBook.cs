@@ -2,7 +2,7 @@ using Acquire.Bench.Guidance;
 using Acquire.Instruments.Links;
 using Acquire.Instruments.ProfileFiles;
 using Acquire.Instruments.Profiles;
-using Acquire.Storage.Sessions;
+using Acquire.Storage.Records;
 
 namespace Acquire.Bench.Sessions;
 

@@ -10,8 +10,6 @@ internal static class DatabaseCopy
     /// Copies to a file that does not exist yet; it appears under its name only when it is whole and proved. Until then it has a name that
     /// no other copy has.
     /// </summary>
-    /// <param name="source">What is copied.</param>
-    /// <param name="target">The file.</param>
     /// <param name="prove">
     /// Looks the copy through before it gets its name, and throws what is wrong; null where its structure will do.
     /// </param>

@@ -1,3 +1,6 @@
+using Dapper;
+using Microsoft.Data.Sqlite;
+
 namespace Acquire.Storage.Files;
 
 /// <summary>Explains a file that is not there, or that is something else, before SQLite says it in a word.</summary>
@@ -35,8 +38,8 @@ internal static class Presence
     }
 
     /// <summary>
-    /// Refuses to begin a new store where one was: SQLite would, and the write-ahead log that is left would be thrown away with the
-    /// newest readings in it.
+    /// Refuses to begin a new store where one was: SQLite would, and the write-ahead log that is left would be thrown away with the newest
+    /// readings in it.
     /// </summary>
     /// <exception cref="StoreException">The database was moved, deleted or emptied.</exception>
     public static void RequireNotLost(string file)
@@ -52,8 +55,8 @@ internal static class Presence
         {
             throw new StoreException(
                 StoreFault.Lost,
-                $"{file}: the database is {state}, but its write-ahead log is ({log.FullName}). It was moved or deleted. Put it back "
-                + $"beside its log.");
+                $"{file}: the database is {state}, but its write-ahead log is ({log.FullName}). It was moved or deleted. "
+                + "Put it back beside its log.");
         }
 
         if (Directory.Exists(Path.Combine(folder, "backups"))
@@ -78,8 +81,8 @@ internal static class Presence
         {
             throw new StoreException(
                 StoreFault.NotADatabase,
-                $"{file}: {Bytes(file)}: there is no store in it, and none is begun in its place. If nothing is missing, delete it and "
-                + $"try again.");
+                $"{file}: {Bytes(file)}: there is no store in it, and none is begun in its place. If nothing is missing, "
+                + "delete it and try again.");
         }
     }
 
@@ -92,5 +95,37 @@ internal static class Presence
         {
             throw new StoreException(StoreFault.CannotOpen, $"{file}: this is a folder, where the database file should be. Move it away.");
         }
+    }
+}
+
+/// <summary>Tells our database from another program's, and an older one from a newer one, before anything is changed in it.</summary>
+internal static class FileIdentity
+{
+    /// <summary>The application id in the file's header; the first migration sets it.</summary>
+    public const long ApplicationId = 0x41435155;
+
+    /// <summary>The schema version of the file, 0 for an empty one.</summary>
+    /// <exception cref="StoreException">The file is another program's, or newer than <paramref name="newest"/>.</exception>
+    public static int Check(SqliteConnection connection, string file, int newest)
+    {
+        var application = connection.ExecuteScalar<long>("PRAGMA application_id");
+        var version = connection.ExecuteScalar<int>("PRAGMA user_version");
+        var isEmpty = application == 0 && version == 0 && connection.ExecuteScalar<long>("SELECT count(*) FROM sqlite_schema") == 0;
+        if (application != ApplicationId && !isEmpty)
+        {
+            throw new StoreException(
+                StoreFault.NotOurs,
+                $"{file}: this is another program's database. Move it away or choose another data folder with --data DIR.");
+        }
+
+        if (version > newest)
+        {
+            throw new StoreException(
+                StoreFault.NewerFile,
+                $"{file}: the file has schema version {version}, this program knows up to {newest}. "
+                + "It was left as it is. Install the newer version of the program, or open a backup made before.");
+        }
+
+        return version;
     }
 }

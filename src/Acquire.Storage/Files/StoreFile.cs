@@ -14,8 +14,8 @@ internal sealed class StoreFile(string path, int lockWait = StoreFile.DefaultLoc
 
     /// <summary>
     /// Settings of a connection. They are forgotten when it closes, so every connection gets them here. No pool: it would hide which
-    /// connection has them and keep the file open. FULL keeps a commit through a power cut; recursive triggers let the append-only
-    /// triggers see a replacing insert too.
+    /// connection has them and keep the file open. FULL keeps a commit through a power cut; recursive triggers let the append-only triggers
+    /// see a replacing insert too.
     /// </summary>
     private const string Pragmas = """
         PRAGMA foreign_keys = ON;
@@ -30,17 +30,21 @@ internal sealed class StoreFile(string path, int lockWait = StoreFile.DefaultLoc
 
     public SqliteConnection OpenForReading() => Open(SqliteOpenMode.ReadOnly);
 
-    /// <summary>Sets the write-ahead log, which stays with the file, and checks that it took.</summary>
-    /// <exception cref="StoreException">The file system cannot hold it.</exception>
-    public void RequireWriteAheadLog(SqliteConnection connection)
+    /// <summary>A connection that keeps commits through a power cut and seals what it writes.</summary>
+    /// <exception cref="StoreException">The file system cannot hold the write-ahead log.</exception>
+    public SqliteConnection OpenForWriting()
     {
-        var mode = connection.ExecuteScalar<string>("PRAGMA journal_mode = WAL");
-        if (mode != "wal")
+        var connection = Open(SqliteOpenMode.ReadWrite);
+        try
         {
-            throw new StoreException(
-                StoreFault.NoWriteAheadLog,
-                $"{Path}: this folder cannot hold the write-ahead log that keeps readings through a power cut (got '{mode}'). "
-                + "Choose a data folder on a local disk.");
+            RequireWriteAheadLog(connection);
+            RowSeals.Attach(connection);
+            return connection;
+        }
+        catch
+        {
+            connection.Dispose();
+            throw;
         }
     }
 
@@ -65,4 +69,41 @@ internal sealed class StoreFile(string path, int lockWait = StoreFile.DefaultLoc
             throw;
         }
     }
+
+    /// <summary>Sets the write-ahead log, which stays with the file, and checks that it took.</summary>
+    /// <exception cref="StoreException">The file system cannot hold it.</exception>
+    private void RequireWriteAheadLog(SqliteConnection connection)
+    {
+        var mode = connection.ExecuteScalar<string>("PRAGMA journal_mode = WAL");
+        if (mode != "wal")
+        {
+            throw new StoreException(
+                StoreFault.NoWriteAheadLog,
+                $"{Path}: this folder cannot hold the write-ahead log that keeps readings through a power cut (got '{mode}'). "
+                + "Choose a data folder on a local disk.");
+        }
+    }
+}
+
+/// <summary>Reads on short connections of their own, so that no reader holds up the writer or its checkpoints.</summary>
+internal sealed class StoreReader(StoreFile file, SealWatch watch)
+{
+    /// <summary>Reads what is one moment of the file, on a worker: the provider's own asynchronous methods block their caller.</summary>
+    /// <exception cref="StoreException">It could not be read.</exception>
+    public Task<T> ReadAsync<T>(Func<Db, T> work, CancellationToken cancellationToken) => Task.Run(
+        () =>
+        {
+            try
+            {
+                using var connection = file.OpenForReading();
+                RowSeals.AddFunctions(connection);
+                using var transaction = connection.BeginTransaction(deferred: true);
+                return work(new Db(connection, transaction, watch));
+            }
+            catch (Exception e)
+            {
+                throw StoreFaults.Translate(e, file.Path);
+            }
+        },
+        cancellationToken);
 }

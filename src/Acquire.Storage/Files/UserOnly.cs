@@ -22,7 +22,6 @@ public static class UserOnly
         return options;
     }
 
-    /// <summary>Makes an empty file.</summary>
     public static void Make(string file) => new FileStream(file, Options(FileMode.CreateNew, FileAccess.Write, FileShare.None)).Dispose();
 
     /// <summary>Makes a folder unless it is there, and shuts it to others.</summary>

@@ -1,3 +1,5 @@
+using System.Security.Cryptography;
+
 namespace Acquire.Storage.Import;
 
 /// <summary>A strip on its way into the store.</summary>
@@ -51,8 +53,6 @@ public enum ImportFate
 
 /// <summary>What became of one strip of the file.</summary>
 /// <param name="Spot">Where the file has it.</param>
-/// <param name="Strip">The strip.</param>
-/// <param name="Fate">What became of it.</param>
 /// <param name="Difference">With a conflict the first difference, in words; null otherwise.</param>
 public sealed record ImportedEntry(FilePlace Spot, StripRecord Strip, ImportFate Fate, string? Difference = null)
 {
@@ -64,4 +64,18 @@ public sealed record ImportedEntry(FilePlace Spot, StripRecord Strip, ImportFate
 
     /// <summary>The lot that was added for it; null when there was no need.</summary>
     public StripLot? NewLot { get; init; }
+}
+
+/// <summary>The file that strips are imported from.</summary>
+/// <param name="File">Its name, as the user gave it.</param>
+/// <param name="Hash">SHA-256 of its bytes, hexadecimal.</param>
+public sealed record ImportSource(string File, string Hash)
+{
+    /// <summary>Reads a file once through for its hash.</summary>
+    /// <exception cref="IOException">It cannot be opened.</exception>
+    public static async Task<ImportSource> OfAsync(string file, CancellationToken cancellationToken)
+    {
+        await using var stream = System.IO.File.OpenRead(file);
+        return new ImportSource(file, Convert.ToHexStringLower(await SHA256.HashDataAsync(stream, cancellationToken)));
+    }
 }

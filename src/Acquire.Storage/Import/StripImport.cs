@@ -1,6 +1,5 @@
 using Acquire.Formats.Strips;
-using Acquire.Storage.Lots;
-using Acquire.Storage.Strips;
+using Acquire.Storage.Records;
 
 namespace Acquire.Storage.Import;
 
@@ -17,10 +16,12 @@ internal sealed class StripImport(Db db, ImportSource source, DateTimeOffset now
     public bool Run(IEnumerable<IncomingStrip> strips, Action<ImportedEntry> told, Func<bool> keep)
     {
         _ = db.Execute("DROP TABLE IF EXISTS temp.import_seen");
+
+        // A dry run is taken back to here, not ended by an exception: the caller's transaction commits either way, with nothing in it.
         _ = db.Execute("SAVEPOINT import_strips");
         _ = db.Execute(
-            "CREATE TEMP TABLE import_seen (identity TEXT NOT NULL PRIMARY KEY, times INTEGER NOT NULL, line INTEGER NOT NULL) WITHOUT "
-            + "ROWID");
+            "CREATE TEMP TABLE import_seen (identity TEXT NOT NULL PRIMARY KEY, times INTEGER NOT NULL, "
+            + "line INTEGER NOT NULL) WITHOUT ROWID");
         foreach (var strip in strips)
         {
             told(Take(strip));
@@ -58,11 +59,14 @@ internal sealed class StripImport(Db db, ImportSource source, DateTimeOffset now
 
         var entry = new ImportedEntry(incoming.Spot, record, ImportFate.Added) { Name = incoming.Name, SharesIdentity = before > 0 };
         var newest = db.Scalar<int?>("SELECT max(revision) FROM strip_revision WHERE strip_id = @id", new { id = Sql.Id(record.Id) });
+
+        // What is stored is never overwritten: it is compared, and where it differs the user is told and decides.
         if (newest is { } there && (!incoming.HasRevision || record.Revision.Number <= there))
         {
             return Compared(entry, incoming, incoming.HasRevision ? record.Revision.Number : there);
         }
 
+        // Its id counts the strips alike before it, so a row pasted twice looks new; only its reads tell.
         if (before > 0 && Repeats(record, incoming.Identity, before))
         {
             return entry with { Fate = ImportFate.Repeated };
@@ -70,9 +74,32 @@ internal sealed class StripImport(Db db, ImportSource source, DateTimeOffset now
 
         entry = entry with { NewLot = Lot(incoming, record), Fate = newest is null ? ImportFate.Added : ImportFate.Revised };
         var foreign = ImportTables.Foreign(db, record);
-        ImportTables.Add(db, StripWriter.Add(db, record, now, foreign), source, incoming, foreign);
+        AddSource(StripWriter.Add(db, record, now, foreign), incoming, foreign);
         return entry;
     }
+
+    /// <summary>Where the record came from, in the table <c>strip_import</c>.</summary>
+    private void AddSource(long revisionId, IncomingStrip strip, ForeignIds foreign) => db.Execute(
+        """
+        INSERT INTO strip_import (
+            revision_id, file, file_hash, file_line, name, session_id, reference_id, check_id, repeatability_id, confirms, reread_of, paired_with)
+        VALUES (@revisionId, @File, @Hash, @Line, @Name, @Session, @Reference, @Check, @Repeatability, @Confirms, @RereadOf, @PairedWith)
+        """,
+        new
+        {
+            revisionId,
+            source.File,
+            source.Hash,
+            strip.Spot.Line,
+            strip.Name,
+            Session = Sql.Id(foreign.Session),
+            Reference = Sql.Id(foreign.Reference),
+            Check = Sql.Id(foreign.Check),
+            Repeatability = Sql.Id(foreign.Repeatability),
+            Confirms = Sql.Id(foreign.Confirms),
+            RereadOf = Sql.Id(foreign.RereadOf),
+            PairedWith = Sql.Id(foreign.PairedWith),
+        });
 
     /// <summary>How many strips of this identity stand before it in the file.</summary>
     private int Seen(IncomingStrip incoming)
@@ -81,9 +108,8 @@ internal sealed class StripImport(Db db, ImportSource source, DateTimeOffset now
         if (seen is not null && !incoming.MayRepeat)
         {
             throw incoming.Spot.Wrong(
-                $"the strip {incoming.Name ?? incoming.Identity} stands in line {seen.Line} already; expected each strip once, with its "
-                + $"rows together. "
-                + "Sort the file by strip, or name the strips otherwise");
+                $"the strip {incoming.Name ?? incoming.Identity} stands in line {seen.Line} already; "
+                + "expected each strip once, with its rows together. Sort the file by strip, or name the strips otherwise");
         }
 
         _ = db.Execute(
@@ -125,9 +151,8 @@ internal sealed class StripImport(Db db, ImportSource source, DateTimeOffset now
         if (unknown && incoming.NewLot is null)
         {
             throw incoming.Spot.Wrong(
-                $"there is no lot '{record.LotCode}' in the store; add it (acquire lot add {record.LotCode} --process c41), or give "
-                + $"--add-lots to add the lots "
-                + "of the file without a reference");
+                $"there is no lot '{record.LotCode}' in the store; add it (acquire lot add {record.LotCode} --process c41), "
+                + "or give --add-lots to add the lots of the file without a reference");
         }
 
         var added = unknown ? incoming.NewLot!(record) : null;
@@ -146,4 +171,35 @@ internal sealed class StripImport(Db db, ImportSource source, DateTimeOffset now
 
         public int Line { get; init; }
     }
+}
+
+/// <summary>Whether two records say the same, and where they first differ.</summary>
+internal static class StripContent
+{
+    /// <summary>The first difference in words; null when there is none.</summary>
+    public static string? Difference(StripRecord stored, StripRecord given, bool whole) =>
+        Lines(stored).Zip(Lines(given), (s, g) => (s, g)).Where(p => p.s != p.g).Select(p => Words(p.s, p.g)).FirstOrDefault()
+        ?? (Lines(stored).Count() != Lines(given).Count() ? "the store has other reads than the file" : null)
+        ?? (whole && StripJsonLines.Line(stored) != StripJsonLines.Line(given)
+            ? "the records differ in something beside their reads, such as aims, note or raw lines"
+            : null);
+
+    private static IEnumerable<(string What, string Value)> Lines(StripRecord strip) =>
+    [
+        ("time", Sql.Time(strip.Provenance.At)),
+        ("lot", strip.LotCode.ToUpperInvariant()),
+        .. StripTags.Texts.Where(t => t.IsPlace).Select(t => (t.Name, t.Of(strip.Tags) ?? "")),
+        .. strip.Patches.SelectMany(Reads),
+    ];
+
+    private static IEnumerable<(string What, string Value)> Reads(PatchReads patch) => patch.Reads.Select((read, i) => (
+        $"{patch.Patch.Key} read {i + 1}",
+        read.Reading.Densities + (read.Counts && patch.LeftOut is null ? "" : " (does not count)")));
+
+    private static string Words((string What, string Value) stored, (string What, string Value) given) => stored.What == given.What
+        ? $"{stored.What} is {Quoted(stored.Value)} in the store, {Quoted(given.Value)} in the file"
+        : $"the store has {stored.What} ({stored.Value}) where the file has {given.What} ({given.Value})";
+
+    private static string Quoted(string value) => value.Length == 0 ? "empty" : FilePlace.Shown(value);
+
 }

@@ -29,7 +29,6 @@ public enum StoreFindingKind
 }
 
 /// <summary>One thing that is wrong.</summary>
-/// <param name="Kind">The kind.</param>
 /// <param name="What">What and where, for the user.</param>
 public sealed record StoreFinding(StoreFindingKind Kind, string What);
 

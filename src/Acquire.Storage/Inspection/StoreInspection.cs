@@ -1,4 +1,3 @@
-using Acquire.Storage.Backups;
 using Acquire.Storage.Files;
 using Acquire.Storage.Migrations;
 using Microsoft.Data.Sqlite;
@@ -13,8 +12,6 @@ public static class StoreInspection
     /// it that was brought to this version.
     /// </summary>
     /// <param name="file">The database file.</param>
-    /// <param name="time">The clock.</param>
-    /// <param name="cancellationToken">Cancels.</param>
     /// <exception cref="StoreException">
     /// There is no such file, or it is no database, another program's, or a newer version's; or it cannot be opened.
     /// </exception>
@@ -71,6 +68,7 @@ public static class StoreInspection
         using var transaction = connection.BeginTransaction(deferred: true);
         var db = new Db(connection, transaction);
         var findings = new List<StoreFinding>();
+        // From the pages up: each look rests on what the one before found sound, yet none of them ends the others.
         findings.AddRange(Attempt.Of("the file", () => FileChecks.Structure(db)));
         findings.AddRange(Attempt.Of("the list of tables", () => FileChecks.Schema(db, version)));
         findings.AddRange(Attempt.Of("the references between tables", () => FileChecks.References(db)));
@@ -111,9 +109,12 @@ public static class StoreInspection
         {
             var copy = new StoreFile(Path.Combine(folder.FullName, StoreFile.Name));
             await DatabaseCopy.MakeAsync(connection, copy.Path);
-            await using (await AcquireStore.OpenAsync(folder.FullName, time, cancellationToken))
+            var opening = new StoreOpening(DataFolder.Prepare(folder.FullName), Scripts.All, StoreFile.DefaultLockWait, time);
+            var (inUse, writing) = await opening.OpenAsync(cancellationToken);
+            await using (inUse)
+            using (writing)
+            using (var upgraded = copy.OpenForReading())
             {
-                using var upgraded = copy.OpenForReading();
                 RowSeals.AddFunctions(upgraded);
                 return Deep(new Db(upgraded, null), file, version, [], cancellationToken) with { Seals = null };
             }

@@ -1,3 +1,4 @@
+using System.Data;
 using Acquire.Storage.Files;
 using DbUp.Builder;
 using DbUp.Engine;
@@ -32,6 +33,7 @@ internal sealed class Migrator(StoreFile file, ImmutableArray<SqlScript> scripts
                 result.Error);
         }
 
+        // In the same transaction: rows of the earlier version must never lie in the new one unsealed, or a change could pass for old.
         _ = RowSeals.SealMissing(new Db(connection, transaction));
         transaction.Commit();
     }
@@ -65,5 +67,46 @@ internal sealed class Migrator(StoreFile file, ImmutableArray<SqlScript> scripts
 
         await DatabaseCopy.MakeAsync(connection, target);
         return target;
+    }
+}
+
+/// <summary>
+/// Keeps which scripts have run in SQLite's own <c>user_version</c>, the number a script's name begins with. It changes in the script's own
+/// transaction, so that a file never claims a version it does not have.
+/// </summary>
+internal sealed class UserVersionJournal(int version, IEnumerable<SqlScript> scripts) : IJournal
+{
+    public static int VersionOf(SqlScript script) => int.Parse(script.Name.AsSpan(0, 4), CultureInfo.InvariantCulture);
+
+    public string[] GetExecutedScripts() => [.. scripts.Where(s => VersionOf(s) <= version).Select(s => s.Name)];
+
+    public void StoreExecutedScript(SqlScript script, Func<IDbCommand> dbCommandFactory)
+    {
+        using var command = dbCommandFactory();
+        command.CommandText = string.Create(CultureInfo.InvariantCulture, $"PRAGMA user_version = {VersionOf(script)}");
+        _ = command.ExecuteNonQuery();
+    }
+
+    /// <summary>Nothing to make: the number is part of every SQLite file.</summary>
+    public void EnsureTableExistsAndIsLatestVersion(Func<IDbCommand> dbCommandFactory)
+    {
+    }
+}
+
+/// <summary>The migration scripts that are built into the program, in order.</summary>
+internal static class Scripts
+{
+    public static ImmutableArray<SqlScript> All { get; } = Load();
+
+    private static ImmutableArray<SqlScript> Load()
+    {
+        var assembly = typeof(Scripts).Assembly;
+        return
+        [
+            .. assembly.GetManifestResourceNames()
+                .Where(n => n.EndsWith(".sql", StringComparison.Ordinal))
+                .Order(StringComparer.Ordinal)
+                .Select(n => SqlScript.FromStream(n, assembly.GetManifestResourceStream(n)!)),
+        ];
     }
 }

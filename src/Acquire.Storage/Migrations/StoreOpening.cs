@@ -1,4 +1,3 @@
-using Acquire.Storage.Backups;
 using Acquire.Storage.Files;
 using DbUp.Engine;
 using Microsoft.Data.Sqlite;
@@ -11,7 +10,6 @@ namespace Acquire.Storage.Migrations;
 /// <param name="lockWait">
 /// How long to wait for another program's lock on the rows, in seconds; three times as long for the one on the file.
 /// </param>
-/// <param name="time">The clock.</param>
 internal sealed class StoreOpening(string folder, ImmutableArray<SqlScript> scripts, int lockWait, TimeProvider time)
 {
     private const string Making = ".making";
@@ -24,13 +22,14 @@ internal sealed class StoreOpening(string folder, ImmutableArray<SqlScript> scri
     {
         for (var left = TimeSpan.FromSeconds(3 * lockWait); ; left -= StoreLock.Step)
         {
+            // Shared first: most openings find all ready, and two programs then never wait for one another.
             if (StoreLock.Use(folder) is { } inUse)
             {
                 try
                 {
                     if (IsReady())
                     {
-                        return (inUse, Connect());
+                        return (inUse, File.OpenForWriting());
                     }
                 }
                 catch
@@ -71,22 +70,6 @@ internal sealed class StoreOpening(string folder, ImmutableArray<SqlScript> scri
     }
 
     private int Newest => UserVersionJournal.VersionOf(scripts[^1]);
-
-    private SqliteConnection Connect()
-    {
-        var connection = File.Open(SqliteOpenMode.ReadWrite);
-        try
-        {
-            File.RequireWriteAheadLog(connection);
-            RowSeals.Attach(connection);
-            return connection;
-        }
-        catch
-        {
-            connection.Dispose();
-            throw;
-        }
-    }
 
     private async Task PrepareAsync()
     {

@@ -6,7 +6,6 @@ namespace Acquire.Storage.Rows;
 /// <summary>A kind of record: the tables that hold one, each with the record's number or name as the first column of its key.</summary>
 /// <param name="What">What such a record is called.</param>
 /// <param name="Name">SQL for how one is named, by <c>@key</c>.</param>
-/// <param name="Tables">Its tables.</param>
 internal sealed record SealedRecord(string What, string Name, params string[] Tables)
 {
     public static SealedRecord Strip { get; } = new(
@@ -119,6 +118,7 @@ internal sealed class SealWatch
             return spoiled;
         }
 
+        // All keys go as one JSON array, for SQLite has a limit of parameters and a history has thousands of strips.
         var keys = JsonSerializer.Serialize(rows.Select(key).Distinct());
         foreach (var table in record.Tables.Where(_tables.ContainsKey))
         {

@@ -3,7 +3,7 @@ using Acquire.Bench.Processes;
 using Acquire.Bench.Strips;
 using Acquire.Commands;
 using Acquire.Formats.Strips;
-using Acquire.Storage.Strips;
+using Acquire.Storage.Records;
 
 namespace Acquire.Demo;
 

@@ -1,5 +1,5 @@
 using Acquire.Bench.Books;
-using Acquire.Storage.Strips;
+using Acquire.Storage.Records;
 
 namespace Acquire.Demo;
 

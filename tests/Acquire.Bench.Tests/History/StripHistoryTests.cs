@@ -1,6 +1,6 @@
 using Acquire.Bench.History;
 using Acquire.Formats.ProcessSheets;
-using Acquire.Storage.Strips;
+using Acquire.Storage.Records;
 
 namespace Acquire.Bench.Tests.History;
 

@@ -2,7 +2,7 @@ using Acquire.Bench.History;
 using Acquire.Bench.Life;
 using Acquire.Bench.Tests.Books;
 using Acquire.Formats.ProcessSheets;
-using Acquire.Storage.Strips;
+using Acquire.Storage.Records;
 
 namespace Acquire.Bench.Tests.Life;
 

@@ -140,7 +140,7 @@ public sealed class ResumeTests : IAsyncLifetime
         var fault =
             await Assert.ThrowsAsync<BenchException>(() => _book.TakeUpAsync(result.Session.Session.Id.ToString(), null, Program, Token));
         Assert.Contains("has ended (completed: all patches read)", fault.Message, StringComparison.Ordinal);
-        Assert.Single(await _store.ListStripsAsync(new Storage.Strips.StripFilter(), Token).ToListAsync(Token));
+        Assert.Single(await _store.ListStripsAsync(new Storage.Records.StripFilter(), Token).ToListAsync(Token));
     }
 
     [Fact]

@@ -1,7 +1,7 @@
 using System.Diagnostics;
 using Acquire.Formats.Strips;
 using Acquire.Formats.Workbooks;
-using Acquire.Storage.Strips;
+using Acquire.Storage.Records;
 
 namespace Acquire.Storage.Tests.Export;
 

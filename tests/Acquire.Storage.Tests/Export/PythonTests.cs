@@ -1,6 +1,6 @@
 using System.Diagnostics;
 using Acquire.Formats.Strips;
-using Acquire.Storage.Strips;
+using Acquire.Storage.Records;
 
 namespace Acquire.Storage.Tests.Export;
 

@@ -1,4 +1,3 @@
-using Acquire.Storage.Files;
 using Dapper;
 using Microsoft.Data.Sqlite;
 
@@ -37,12 +36,12 @@ public sealed class StoreFaultsTests : StoreFixture
         await Store.BeginSessionAsync(session, Token);
 
         var error = await Assert.ThrowsAsync<StoreException>(
-            () => Store.AppendLineAsync(session.Id, Some.Line(1, new string('x', 100_000)), Token));
+            () => Store.AppendAsync(session.Id, [], [Some.Line(1, new string('x', 100_000))], Token));
         Assert.Equal(StoreFault.DiskFull, error.Fault);
         Assert.Empty(await Store.SessionLinesAsync(session.Id, Token));
 
         _ = await Store.WriteAsync(db => db.Scalar<long>("PRAGMA max_page_count = 1000000"), Token);
-        await Store.AppendLineAsync(session.Id, Some.Line(1, new string('x', 100_000)), Token);
+        await Store.AppendAsync(session.Id, [], [Some.Line(1, new string('x', 100_000))], Token);
         _ = Assert.Single(await Store.SessionLinesAsync(session.Id, Token));
     }
 

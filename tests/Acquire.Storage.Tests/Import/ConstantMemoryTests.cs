@@ -1,7 +1,7 @@
 using Acquire.Formats.Strips;
 using Acquire.Formats.Workbooks;
 using Acquire.Storage.Import;
-using Acquire.Storage.Strips;
+using Acquire.Storage.Records;
 
 namespace Acquire.Storage.Tests.Import;
 

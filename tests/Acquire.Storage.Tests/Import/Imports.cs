@@ -1,6 +1,6 @@
 using Acquire.Formats.Strips;
 using Acquire.Storage.Import;
-using Acquire.Storage.Strips;
+using Acquire.Storage.Records;
 
 namespace Acquire.Storage.Tests.Import;
 

@@ -32,7 +32,6 @@ public sealed class LotTests : StoreFixture
 
         Deep.Equal(corrected, await Store.CurrentReferenceAsync(Some.Lot.Code, Token));
         Deep.Equal(new[] { first, second, corrected }, (await Store.ListReferencesAsync("a1207", Token)).ToArray());
-        Deep.Equal(new[] { first, corrected }, (await Store.ReferenceRevisionsAsync(first.Id, Token)).ToArray());
     }
 
     [Fact]

@@ -93,7 +93,7 @@ public sealed class EveryVersionTests : IDisposable
         await using (var store = await AcquireStore.OpenAsync(_folder.Path, _time, Token))
         {
             Assert.Equal(
-                version >= 3 ? 1 : 0, await store.ListStripsAsync(Acquire.Storage.Strips.StripFilter.All, Token).CountAsync(Token));
+                version >= 3 ? 1 : 0, await store.ListStripsAsync(Acquire.Storage.Records.StripFilter.All, Token).CountAsync(Token));
             Assert.Equal(version >= 2, await store.CurrentReferenceAsync("a1", Token) is not null);
         }
 

@@ -53,7 +53,7 @@ public sealed class MigratorTests : IDisposable
         {
             await filled.AddLotAsync(Some.Lot, Token);
             await filled.BeginSessionAsync(session, Token);
-            await filled.AppendLineAsync(session.Id, Some.Line(1), Token);
+            await filled.AppendAsync(session.Id, [], [Some.Line(1)], Token);
             await filled.EndSessionAsync(session.Id, new(Domain.Sessions.SessionOutcome.Completed, Some.Evening, "done"), Token);
             await filled.AddReferenceAsync(reference, Token);
             await filled.AddStripAsync(strip, Token);

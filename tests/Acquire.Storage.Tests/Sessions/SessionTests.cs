@@ -13,7 +13,7 @@ public sealed class SessionTests : StoreFixture
             async line =>
             {
                 written.Add(line with { Sequence = written.Count + 1 });
-                await Store.AppendLineAsync(session.Id, written[^1], Token);
+                await Store.AppendAsync(session.Id, [], [written[^1]], Token);
             },
             iter: 200,
             threads: 1);
@@ -26,10 +26,10 @@ public sealed class SessionTests : StoreFixture
     public async Task AppendLine_repeated_changes_nothing_also_after_the_end()
     {
         var session = await BeginAsync();
-        await Store.AppendLineAsync(session.Id, Some.Line(1), Token);
-        await Store.AppendLineAsync(session.Id, Some.Line(1), Token);
+        await Store.AppendAsync(session.Id, [], [Some.Line(1)], Token);
+        await Store.AppendAsync(session.Id, [], [Some.Line(1)], Token);
         await Store.EndSessionAsync(session.Id, Done, Token);
-        await Store.AppendLineAsync(session.Id, Some.Line(1), Token);
+        await Store.AppendAsync(session.Id, [], [Some.Line(1)], Token);
 
         Deep.Equal(Some.Line(1), Assert.Single(await Store.SessionLinesAsync(session.Id, Token)));
     }
@@ -38,9 +38,9 @@ public sealed class SessionTests : StoreFixture
     public async Task AppendLine_other_bytes_under_one_number_is_refused()
     {
         var session = await BeginAsync();
-        await Store.AppendLineAsync(session.Id, Some.Line(1), Token);
+        await Store.AppendAsync(session.Id, [], [Some.Line(1)], Token);
 
-        var error = await Assert.ThrowsAsync<StoreException>(() => Store.AppendLineAsync(session.Id, Some.Line(1, "R 9.99"), Token));
+        var error = await Assert.ThrowsAsync<StoreException>(() => Store.AppendAsync(session.Id, [], [Some.Line(1, "R 9.99")], Token));
 
         Assert.Equal(StoreFault.Conflict, error.Fault);
         Assert.Contains("R 0.26 G 0.62 B 0.80", error.Message, StringComparison.Ordinal);
@@ -54,10 +54,10 @@ public sealed class SessionTests : StoreFixture
 
         Assert.Equal(
             StoreFault.Conflict,
-            (await Assert.ThrowsAsync<StoreException>(() => Store.AppendLineAsync(session.Id, Some.Line(1), Token))).Fault);
+            (await Assert.ThrowsAsync<StoreException>(() => Store.AppendAsync(session.Id, [], [Some.Line(1)], Token))).Fault);
         Assert.Equal(
             StoreFault.NotFound,
-            (await Assert.ThrowsAsync<StoreException>(() => Store.AppendLineAsync(Guid.NewGuid(), Some.Line(1), Token))).Fault);
+            (await Assert.ThrowsAsync<StoreException>(() => Store.AppendAsync(Guid.NewGuid(), [], [Some.Line(1)], Token))).Fault);
     }
 
     [Fact]
@@ -80,7 +80,7 @@ public sealed class SessionTests : StoreFixture
         var ended = await BeginAsync();
         var open = Some.Session() with { Kind = SessionKind.LotReference, Provenance = new(Some.Evening.AddHours(1), "Tom", null) };
         await Store.BeginSessionAsync(open, Token);
-        await Store.AppendLineAsync(open.Id, new(1, RawLine.OfText("x", Some.Evening), LineMeaning.Unmatched), Token);
+        await Store.AppendAsync(open.Id, [], [new(1, RawLine.OfText("x", Some.Evening), LineMeaning.Unmatched)], Token);
         await Store.EndSessionAsync(ended.Id, Done, Token);
 
         var stored = Assert.Single(await Store.ListOpenSessionsAsync(Token));

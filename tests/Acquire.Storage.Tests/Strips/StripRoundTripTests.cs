@@ -72,7 +72,7 @@ public sealed class StripRoundTripTests : StoreFixture
         var lines = strip.Patches.SelectMany(p => p.Reads).SelectMany(r => r.Reading.Lines).ToList();
         for (var i = 0; i < lines.Count; i++)
         {
-            await Store.AppendLineAsync(session.Id, new(i + 1, lines[i], Domain.Sessions.LineMeaning.Reading), Token);
+            await Store.AppendAsync(session.Id, [], [new(i + 1, lines[i], Domain.Sessions.LineMeaning.Reading)], Token);
         }
 
         await Store.AddStripAsync(strip, Token);

@@ -1,4 +1,4 @@
-using Acquire.Storage.Strips;
+using Acquire.Storage.Records;
 
 namespace Acquire.Storage.Tests.Strips;
 

@@ -13,7 +13,7 @@ public sealed class StoreWriterTests : StoreFixture
         await Task.WhenAll(sessions.Select(s => Store.BeginSessionAsync(s, Token)));
 
         await Task.WhenAll(
-            sessions.SelectMany(s => Enumerable.Range(1, 300).Select(n => Store.AppendLineAsync(s.Id, Some.Line(n), Token))));
+            sessions.SelectMany(s => Enumerable.Range(1, 300).Select(n => Store.AppendAsync(s.Id, [], [Some.Line(n)], Token))));
 
         foreach (var session in sessions)
         {
@@ -39,7 +39,7 @@ public sealed class StoreWriterTests : StoreFixture
         _ = await Assert.ThrowsAsync<StoreException>(() => Store.WriteAsync<int>(
             db =>
             {
-                Acquire.Storage.Lots.LotTables.Add(db, Some.Lot, Some.Evening);
+                Acquire.Storage.Records.LotTables.Add(db, Some.Lot, Some.Evening);
                 throw new InvalidOperationException("half way");
             },
             Token));

@@ -4,9 +4,9 @@ using Acquire.Bench.Books;
 using Acquire.Bench.History;
 using Acquire.Bench.Lots;
 using Acquire.Bench.Processes;
-using Acquire.Storage.Inspection;
 using Acquire.Bench.Strips;
-using Acquire.Storage.Strips;
+using Acquire.Storage.Inspection;
+using Acquire.Storage.Records;
 using Microsoft.Extensions.Time.Testing;
 
 namespace Acquire.Tests.Demo;

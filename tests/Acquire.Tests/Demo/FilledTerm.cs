@@ -1,4 +1,4 @@
-using Acquire.Storage.Strips;
+using Acquire.Storage.Records;
 using Microsoft.Extensions.Time.Testing;
 
 namespace Acquire.Tests.Demo;

@@ -183,7 +183,7 @@ public sealed class EveryKindTests(EveryKind season) : IClassFixture<EveryKind>,
         Assert.True(code == 0, error);
         await using var store = await Storage.AcquireStore.OpenAsync(_other.Folder, TimeProvider.System, Token);
 
-        var strips = await store.ListStripsAsync(Storage.Strips.StripFilter.All, Token).ToListAsync(Token);
+        var strips = await store.ListStripsAsync(Storage.Records.StripFilter.All, Token).ToListAsync(Token);
         Assert.Equal(season.Strips.Length, strips.Count);
         Assert.All(strips, s => AssertSame(Get(key), s.JudgedBy.Get(key)));
         var line = JsonDocument.Parse(File.ReadLines(file).Last()).RootElement;

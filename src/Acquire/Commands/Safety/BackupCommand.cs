@@ -1,5 +1,5 @@
 using Acquire.Rendering.Safety;
-using Acquire.Storage.Backups;
+using Acquire.Storage.Files;
 
 namespace Acquire.Commands.Safety;
 

@@ -1,4 +1,4 @@
-using Acquire.Storage.Backups;
+using Acquire.Storage.Files;
 
 namespace Acquire.Rendering.Safety;
 

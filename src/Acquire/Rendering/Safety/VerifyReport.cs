@@ -1,4 +1,4 @@
-using Acquire.Storage.Backups;
+using Acquire.Storage.Files;
 using Acquire.Storage.Inspection;
 
 namespace Acquire.Rendering.Safety;

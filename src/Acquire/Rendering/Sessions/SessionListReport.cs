@@ -1,4 +1,4 @@
-using Acquire.Storage.Sessions;
+using Acquire.Storage.Records;
 
 namespace Acquire.Rendering.Sessions;
 

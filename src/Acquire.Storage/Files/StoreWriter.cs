@@ -1,0 +1,130 @@
+using System.Threading.Channels;
+using Microsoft.Data.Sqlite;
+using Channel = System.Threading.Channels.Channel;
+
+namespace Acquire.Storage.Files;
+
+/// <summary>
+/// The only writer of this process: one task owns the write connection and does the writes in the order in which they were asked for, one
+/// transaction each. When it falls behind, callers wait for a place in the queue; nothing is dropped.
+/// </summary>
+internal sealed class StoreWriter : IAsyncDisposable
+{
+    private const int Places = 256;
+
+    private readonly Channel<WriteJob> _queue = Channel.CreateBounded<WriteJob>(
+        new BoundedChannelOptions(Places) { SingleReader = true, FullMode = BoundedChannelFullMode.Wait });
+
+    private readonly StoreFile _file;
+    private readonly Task _loop;
+    private SqliteConnection? _connection;
+
+    /// <summary>Takes over an open connection.</summary>
+    public StoreWriter(StoreFile file, SqliteConnection connection)
+    {
+        (_file, _connection) = (file, connection);
+
+        // SQLite lets one write at a time anyway: a queue makes them wait in order, where locks would make them fail by chance.
+        _loop = Task.Run(RunAsync);
+    }
+
+    /// <summary>
+    /// Does the work in a transaction. The task ends after the commit and not before. A cancelled task has written nothing; work that has
+    /// begun is not cancelled any more.
+    /// </summary>
+    /// <exception cref="StoreException">It could not be written; nothing of it was.</exception>
+    public async Task<T> WriteAsync<T>(Func<Db, T> work, CancellationToken cancellationToken)
+    {
+        var job = new WriteJob<T>(work, cancellationToken);
+        try
+        {
+            await _queue.Writer.WriteAsync(job, cancellationToken);
+        }
+        catch (ChannelClosedException e)
+        {
+            throw new StoreException(StoreFault.Closed, $"{_file.Path}: the store is closed.", e);
+        }
+
+        return await job.Done;
+    }
+
+    /// <summary>Finishes what was asked for, then closes the connection.</summary>
+    public async ValueTask DisposeAsync()
+    {
+        _ = _queue.Writer.TryComplete();
+        await _loop;
+        _connection?.Dispose();
+    }
+
+    /// <summary>
+    /// One transaction; the default kind takes the write lock at once, so that it never fails between its read and its write.
+    /// </summary>
+    public T Commit<T>(Func<Db, T> work)
+    {
+        try
+        {
+            _connection ??= _file.OpenForWriting();
+            using var transaction = _connection.BeginTransaction();
+            var result = work(new Db(_connection, transaction));
+            transaction.Commit();
+            return result;
+        }
+        catch (Exception e)
+        {
+            throw Broken(e);
+        }
+    }
+
+    private async Task RunAsync()
+    {
+        await foreach (var job in _queue.Reader.ReadAllAsync())
+        {
+            job.Run(this);
+        }
+    }
+
+    /// <summary>A connection that met a fault of the disk or the file is thrown away; the next write opens a new one.</summary>
+    private Exception Broken(Exception exception)
+    {
+        var translated = StoreFaults.Translate(exception, _file.Path);
+        if (translated is StoreException { InnerException: SqliteException } fault && StoreFaults.BreaksConnection(fault.Fault))
+        {
+            _connection?.Dispose();
+            _connection = null;
+        }
+
+        return translated;
+    }
+}
+
+/// <summary>A write that waits for its turn.</summary>
+internal abstract class WriteJob
+{
+    /// <summary>Does it and tells the caller; never throws.</summary>
+    public abstract void Run(StoreWriter writer);
+}
+
+internal sealed class WriteJob<T>(Func<Db, T> work, CancellationToken cancellationToken) : WriteJob
+{
+    private readonly TaskCompletionSource<T> _done = new(TaskCreationOptions.RunContinuationsAsynchronously);
+
+    public Task<T> Done => _done.Task;
+
+    public override void Run(StoreWriter writer)
+    {
+        if (cancellationToken.IsCancellationRequested)
+        {
+            _done.SetCanceled(cancellationToken);
+            return;
+        }
+
+        try
+        {
+            _done.SetResult(writer.Commit(work));
+        }
+        catch (Exception e)
+        {
+            _done.SetException(e);
+        }
+    }
+}

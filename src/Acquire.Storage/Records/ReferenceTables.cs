@@ -1,0 +1,89 @@
+namespace Acquire.Storage.Records;
+
+/// <summary>Readings of reference strips in the tables <c>lot_reference…</c>. The revision added last is in force.</summary>
+internal static class ReferenceTables
+{
+    public static void Add(Db db, LotReference reference, DateTimeOffset now)
+    {
+        Requirements.Lot(db, reference.LotCode);
+        if (reference.SessionId is { } session)
+        {
+            Requirements.Session(db, session);
+        }
+
+        var id = Sql.Id(reference.Id);
+        var newest = db.First<RevisionRow>(
+            "SELECT * FROM lot_reference_revision WHERE reference_id = @id ORDER BY revision DESC LIMIT 1", new { id });
+        Requirements.NextRevision("The reference reading", reference.Id, newest?.Revision, reference.Revision.Number);
+        if (newest is null)
+        {
+            _ = db.Execute("INSERT INTO lot_reference (id) VALUES (@id)", new { id });
+            _ = db.Execute(
+                "INSERT INTO lot_reference_strip (reference_id, position, strip_id) VALUES (@id, @Position, @Strip)",
+                reference.BaselineStrips.Select((s, i) => new { id, Position = i + 1, Strip = Sql.Id(s) }));
+        }
+        else if (!string.Equals(newest.LotCode, reference.LotCode, StringComparison.OrdinalIgnoreCase))
+        {
+            throw new StoreException(
+                StoreFault.Conflict,
+                $"The reference reading {reference.Id} belongs to lot '{newest.LotCode}' and cannot move to '{reference.LotCode}'; "
+                + "add a new one there.");
+        }
+
+        ReadWriter.Add(db, ReadTables.LotReference, AddRevision(db, reference, id, now), reference.Patches, reference.SessionId);
+    }
+
+    public static LotReference? Current(Db db, string lotCode) =>
+        Load(db, "WHERE lot_code = @lotCode ORDER BY revision_id DESC LIMIT 1", new { lotCode }).FirstOrDefault();
+
+    public static List<LotReference> List(Db db, string lotCode) =>
+        Load(db, "WHERE lot_code = @lotCode ORDER BY revision_id", new { lotCode });
+
+    private static long AddRevision(Db db, LotReference reference, string id, DateTimeOffset now)
+    {
+        return db.Scalar<long>(
+            $"""
+            INSERT INTO lot_reference_revision (reference_id, revision, revised_by, revised_at, revision_reason, added_at, lot_code,
+                session_id, {ProvenanceRow.Columns})
+            VALUES (@id, @Number, @By, @RevisedAt, @Reason, @Now, @LotCode, @Session, {ProvenanceRow.Parameters})
+            RETURNING revision_id
+            """,
+            ProvenanceRow.With(new
+            {
+                id,
+                reference.Revision.Number,
+                reference.Revision.By,
+                RevisedAt = Sql.Time(reference.Revision.At),
+                reference.Revision.Reason,
+                Now = Sql.Time(now),
+                reference.LotCode,
+                Session = Sql.Id(reference.SessionId),
+            }, reference.Provenance));
+    }
+
+    private static List<LotReference> Load(Db db, string which, object values)
+    {
+        // Aims are made of them, so that a strip judged without one that was changed would be judged wrong.
+        var rows = db.Whole(
+            SealedRecord.Reference, db.Query<ReferenceRow>($"SELECT * FROM lot_reference_revision {which}", values), r => r.RevisionId);
+        var patches = ReadLoader.Load(db, ReadTables.LotReference, [.. rows.Select(r => r.RevisionId)]);
+        var strips = db.Query<(string Reference, string Strip)>(
+            "SELECT reference_id, strip_id FROM lot_reference_strip WHERE reference_id IN @ids ORDER BY reference_id, position",
+            new { ids = rows.Select(r => r.ReferenceId).Distinct() }).ToLookup(s => s.Reference, s => Sql.Id(s.Strip));
+        return [.. rows.Select(r => new LotReference(
+            Sql.Id(r.ReferenceId),
+            r.LotCode,
+            [.. patches[r.RevisionId]],
+            r.ToProvenance(),
+            r.ToRevision(),
+            Sql.OptionalId(r.SessionId))
+        {
+            BaselineStrips = [.. strips[r.ReferenceId]],
+        })];
+    }
+
+    private sealed record ReferenceRow : RevisionRow
+    {
+        public string ReferenceId { get; init; } = "";
+    }
+}

@@ -1,0 +1,82 @@
+namespace Acquire.Storage.Records;
+
+/// <summary>Finds the revisions that are asked for.</summary>
+internal static class StripQueries
+{
+    /// <summary>The newest revisions that a filter lets through, in the order in which the strips were read.</summary>
+    public static List<long> Newest(Db db, StripFilter filter)
+    {
+        var found = db.Query<long>(
+            """
+            SELECT revision_id FROM current_strip
+            WHERE (@LotCode IS NULL OR lot_code = @LotCode COLLATE NOCASE)
+              AND (@Line IS NULL OR line = @Line COLLATE NOCASE)
+              AND (@From IS NULL OR read_at >= @From)
+              AND (@Before IS NULL OR read_at < @Before)
+            ORDER BY read_at DESC, strip_id DESC LIMIT @Last
+            """,
+            new
+            {
+                filter.LotCode,
+                filter.Line,
+                From = filter.From is { } from ? Sql.Time(from) : null,
+                Before = filter.Before is { } before ? Sql.Time(before) : null,
+                Last = filter.Last is { } last ? Math.Max(last, 0) : -1,
+            });
+        found.Reverse();
+        return found;
+    }
+
+    /// <summary>All revisions of a strip, first to newest.</summary>
+    public static List<long> Revisions(Db db, Guid id) =>
+        db.Query<long>("SELECT revision_id FROM strip_revision WHERE strip_id = @id ORDER BY revision", new { id = Sql.Id(id) });
+
+    /// <summary>
+    /// The newest revision of the one strip whose id is, begins or ends like this, or whose short form begins so; null when there is none.
+    /// </summary>
+    /// <exception cref="StoreException">It fits more than one.</exception>
+    public static long? Find(Db db, string idOrPart)
+    {
+        if (StripId.Digits(idOrPart) is not { } digits)
+        {
+            return null;
+        }
+
+        var ids = db.Query<string>(
+            """
+            SELECT id FROM strip
+            WHERE replace(id, '-', '') LIKE @digits || '%' OR replace(id, '-', '') LIKE '%' || @digits OR substr(replace(id, '-', ''), -@shown) LIKE @digits || '%'
+            ORDER BY id LIMIT 5
+            """,
+            new { digits, shown = StripId.ShortDigits });
+        return ids switch
+        {
+            [] => null,
+            [var id] => db.Scalar<long>("SELECT revision_id FROM current_strip WHERE strip_id = @id", new { id }),
+            _ => throw new StoreException(
+                StoreFault.Ambiguous,
+                $"'{idOrPart}' fits more than one strip: {string.Join(", ", ids)}. Give more digits; the ends differ most."),
+        };
+    }
+}
+
+/// <summary>Which strips to list; what is null does not restrict. The newest revision of a strip decides.</summary>
+public sealed record StripFilter
+{
+    public static StripFilter All { get; } = new();
+
+    /// <summary>Only this lot, in any case.</summary>
+    public string? LotCode { get; init; }
+
+    /// <summary>Only this process line, in any case (A–Z).</summary>
+    public string? Line { get; init; }
+
+    /// <summary>Read at or after this time.</summary>
+    public DateTimeOffset? From { get; init; }
+
+    /// <summary>Read before this time.</summary>
+    public DateTimeOffset? Before { get; init; }
+
+    /// <summary>Only so many, the last ones read among those that the rest lets through.</summary>
+    public int? Last { get; init; }
+}

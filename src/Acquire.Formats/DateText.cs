@@ -74,7 +74,7 @@ public static partial class DateText
 
         var (hour, minute, second) = (Number("h"), Number("mi"), Number("s"));
         var half = match.Groups["half"].Value.ToUpperInvariant();
-        if (half.Length > 0 && hour is < 1 or > 12 && half.Length > 0)
+        if (half.Length > 0 && hour is < 1 or > 12)
         {
             return null;
         }

@@ -82,9 +82,8 @@ public static class CsvTable
             if (cells.Length > width && cells.Skip(width).Any(c => c.Length > 0))
             {
                 throw place.Wrong(
-                    $"the row has {cells.Length} cells, the heading {width}; expected a cell per column. A separator may stand unquoted "
-                    + $"in a cell "
-                    + "(with decimal commas, separate the cells by semicolons)");
+                    $"the row has {cells.Length} cells, the heading {width}; expected a cell per column. "
+                    + "A separator may stand unquoted in a cell (with decimal commas, separate the cells by semicolons)");
             }
 
             before = new CsvLine(place, cells, delimiter);
@@ -98,21 +97,18 @@ public static class CsvTable
         // A row in the middle that is short has empty cells at its end; the last one of a file without a last line end was cut off.
         if (before.Cells.Length < width && !await EndsWithLineAsync(file, cancellationToken))
         {
-            throw before.Place.Wrong($"the file is cut off here: the last row has {before.Cells.Length} of {width} cells and no line "
-                + $"end. Nothing was imported; copy the file again");
+            throw before.Place.Wrong($"the file is cut off here: the last row has {before.Cells.Length} of {width} cells and no "
+                + $"line end. Nothing was imported; copy the file again");
         }
 
         yield return before;
     }
 
     /// <summary>Writes a table row by row, without byte order mark, and leaves the stream open.</summary>
-    /// <param name="stream">Where to.</param>
     /// <param name="columns">Heading and cell of each column; text cells come defused (<see cref="CellText"/>).</param>
-    /// <param name="rows">The rows.</param>
-    /// <param name="cancellationToken">Cancels between two rows.</param>
     public static async Task WriteAsync<T>(
-        Stream stream,
-        IReadOnlyList<(string Heading, Func<T, string?> Cell)> columns, IAsyncEnumerable<T> rows, CancellationToken cancellationToken)
+        Stream stream, IReadOnlyList<(string Heading, Func<T, string?> Cell)> columns, IAsyncEnumerable<T> rows,
+        CancellationToken cancellationToken)
     {
         await using var text = new StreamWriter(stream, new UTF8Encoding(encoderShouldEmitUTF8Identifier: false), leaveOpen: true);
         await using var csv = new CsvWriter(text, new CsvConfiguration(CultureInfo.InvariantCulture)
@@ -208,8 +204,6 @@ internal static partial class CellText
         value is { } number && double.IsFinite(number) ? (number + 0.0).ToString("R", CultureInfo.InvariantCulture) : null;
 
     public static string Number(int value) => value.ToString(CultureInfo.InvariantCulture);
-
-    public static string Time(DateTimeOffset time) => Written.Time(time);
 
     [GeneratedRegex(@"\A[+-]?[0-9]+(\.[0-9]+)?\z", RegexOptions.CultureInvariant)]
     private static partial Regex PlainNumber();

@@ -33,8 +33,12 @@ internal static class LayoutReader
         var name = problems.Text(spot, "name");
         var note = problems.OptionalText(spot, "note");
         var scale = problems.OneOf(
-            spot, "exposure", ExposureScale.Relative, "exposure scale", ("relative",
-                ExposureScale.Relative), ("lux seconds", ExposureScale.LuxSeconds));
+            spot,
+            "exposure",
+            ExposureScale.Relative,
+            "exposure scale",
+            ("relative", ExposureScale.Relative),
+            ("lux seconds", ExposureScale.LuxSeconds));
         var patches = problems.Items(spot, "patches").Select(p => ReadPatch(p, problems)).ToImmutableArray();
         return problems.Make(spot, () => new SheetLayout(key!, name!, [.. patches.Select(p => p!)], scale, note));
     }

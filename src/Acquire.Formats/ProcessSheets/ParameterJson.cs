@@ -10,9 +10,9 @@ internal static class ParameterReader
         ("patch", ReadPatch),
         ("difference", ReadDifference),
         ("spread", ReadSpread),
-        ("gradient", CurveParameterReader.ReadGradient),
-        ("slope", CurveParameterReader.ReadSlope),
-        ("speedPoint", CurveParameterReader.ReadSpeedPoint),
+        ("gradient", ReadGradient),
+        ("slope", ReadSlope),
+        ("speedPoint", ReadSpeedPoint),
     ];
 
     public static Parameter? Read(JsonSpot spot, SpotProblems problems)
@@ -34,16 +34,15 @@ internal static class ParameterReader
         }
 
         problems.Add(
-            spot.Member(
-                "kind")!,
-                $"'{kind}' is no kind of parameter; expected {string.Join(", ", Kinds[..^1].Select(k => k.Kind))} or {Kinds[^1].Kind}.");
+            spot.Member("kind")!,
+            $"'{kind}' is no kind of parameter; expected {string.Join(", ", Kinds[..^1].Select(k => k.Kind))} or {Kinds[^1].Kind}.");
         return null;
     }
 
-    public static (string? Key, string? Name, string? StandsFor) ReadNames(JsonSpot spot, SpotProblems problems) =>
+    private static (string? Key, string? Name, string? StandsFor) ReadNames(JsonSpot spot, SpotProblems problems) =>
         (problems.Text(spot, "key"), problems.Text(spot, "name"), problems.Text(spot, "standsFor"));
 
-    public static ImmutableArray<Channel> ReadChannels(JsonSpot spot, SpotProblems problems)
+    private static ImmutableArray<Channel> ReadChannels(JsonSpot spot, SpotProblems problems)
     {
         var channels = ImmutableArray.CreateBuilder<Channel>();
         foreach (var item in problems.Items(spot, "channels"))
@@ -93,46 +92,42 @@ internal static class ParameterReader
         var limits = LimitsReader.Read(spot, problems);
         return problems.Make(spot, () => new SpreadParameter(key!, name!, standsFor!, of!, limits!));
     }
-}
 
-/// <summary>Reads the parameters that are taken of the curve of density over log exposure.</summary>
-internal static class CurveParameterReader
-{
-    public static GradientParameter? ReadGradient(JsonSpot spot, SpotProblems problems)
+    private static GradientParameter? ReadGradient(JsonSpot spot, SpotProblems problems)
     {
         _ = problems.IsObject(
             spot, "key", "name", "standsFor", "kind", "base", "from", "to", "channels", "action", "control", "source", "limits");
-        var (key, name, standsFor) = ParameterReader.ReadNames(spot, problems);
+        var (key, name, standsFor) = ReadNames(spot, problems);
         var basePatch = problems.OptionalText(spot, "base");
         var from = ReadPoint(spot, "from", problems, "logH", "above");
         var to = ReadPoint(spot, "to", problems, "logH", "above", "beyond");
-        var channels = ParameterReader.ReadChannels(spot, problems);
+        var channels = ReadChannels(spot, problems);
         var limits = LimitsReader.Read(spot, problems);
         var own = LimitsReader.ReadChannels(spot, problems);
         return problems.Make(
             spot, () => new GradientParameter(key!, name!, standsFor!, from!, to!, basePatch, channels, limits!) { ChannelLimits = own });
     }
 
-    public static SlopeParameter? ReadSlope(JsonSpot spot, SpotProblems problems)
+    private static SlopeParameter? ReadSlope(JsonSpot spot, SpotProblems problems)
     {
         _ = problems.IsObject(
             spot, "key", "name", "standsFor", "kind", "fromPatch", "toPatch", "channels", "action", "control", "source", "limits");
-        var (key, name, standsFor) = ParameterReader.ReadNames(spot, problems);
+        var (key, name, standsFor) = ReadNames(spot, problems);
         var (from, to) = (problems.Text(spot, "fromPatch"), problems.Text(spot, "toPatch"));
-        var channels = ParameterReader.ReadChannels(spot, problems);
+        var channels = ReadChannels(spot, problems);
         var limits = LimitsReader.Read(spot, problems);
         var own = LimitsReader.ReadChannels(spot, problems);
         return problems.Make(
             spot, () => new SlopeParameter(key!, name!, standsFor!, from!, to!, channels, limits!) { ChannelLimits = own });
     }
 
-    public static SpeedPointParameter? ReadSpeedPoint(JsonSpot spot, SpotProblems problems)
+    private static SpeedPointParameter? ReadSpeedPoint(JsonSpot spot, SpotProblems problems)
     {
         _ = problems.IsObject(
             spot, "key", "name", "standsFor", "kind", "base", "above", "channels", "action", "control", "source", "limits");
-        var (key, name, standsFor) = ParameterReader.ReadNames(spot, problems);
+        var (key, name, standsFor) = ReadNames(spot, problems);
         var (basePatch, above) = (problems.Text(spot, "base"), problems.Number(spot, "above"));
-        var channels = ParameterReader.ReadChannels(spot, problems);
+        var channels = ReadChannels(spot, problems);
         var limits = LimitsReader.Read(spot, problems);
         var own = LimitsReader.ReadChannels(spot, problems);
         return problems.Make(
@@ -199,11 +194,8 @@ internal static class ParameterWriter
         json.WriteEndObject();
     }
 
-    /// <summary>
-    /// The word of each kind in a file, and what it alone has: keys of patches or parameters, numbers, places on the curve.
-    /// </summary>
-    private static (string Kind, (string Name, object? Value)[] Members) Members(
-        Parameter parameter) => parameter.Match<(string, (string, object?)[])>(
+    /// <summary>The word of each kind in a file, and what it alone has: keys of patches or parameters, numbers, places on the curve.</summary>
+    private static (string, (string, object?)[]) Members(Parameter parameter) => parameter.Match<(string, (string, object?)[])>(
         patch => ("patch", [("patch", patch.PatchKey)]),
         difference => ("difference", [("patch", difference.PatchKey), ("minus", difference.MinusPatchKey)]),
         spread => ("spread", [("of", spread.OfKey)]),

@@ -16,9 +16,6 @@ public static class SheetDrafts
     /// <summary>
     /// A sheet for home-made strips: every patch is a parameter, and where there are <c>ld</c> and <c>hd</c> their difference is contrast.
     /// </summary>
-    /// <param name="key">Key of the sheet.</param>
-    /// <param name="name">Name of the process.</param>
-    /// <param name="status">Density status.</param>
     /// <param name="patches">Keys of the patches in reading order, 1 … 100.</param>
     /// <exception cref="ImpossibleValueException">A key is empty, has blanks or is given twice, or there are too many.</exception>
     public static ProcessSheet OfPatches(string key, string name, DensityStatus status, ImmutableArray<string> patches)
@@ -42,9 +39,6 @@ public static class SheetDrafts
     /// A sheet for a wedge of equal steps and an unexposed place beside it, with the two points of ISO 6 (0.10 above D-min, 1.30 log H
     /// further; values from memory) as speed point and average gradient.
     /// </summary>
-    /// <param name="key">Key of the sheet.</param>
-    /// <param name="name">Name of the process.</param>
-    /// <param name="status">Density status.</param>
     /// <param name="steps">Steps, from the least exposed, 2 … 99.</param>
     /// <param name="increment">Log exposure from step to step, above 0.</param>
     /// <exception cref="ImpossibleValueException">The steps or the increment are out of bounds.</exception>
@@ -78,8 +72,8 @@ public static class SheetDrafts
                 new SpeedPointParameter(
                     "speed-point", "Speed point 0.10 above D-min", "speed", new AboveBase(0.1), "dmin", channels, ParameterLimits.None),
                 new GradientParameter(
-                    "gradient", "Average gradient over 1.30 log H", "contrast", new AboveBase(
-                        0.1), new BeyondFirst(1.3), "dmin", channels, ParameterLimits.None),
+                    "gradient", "Average gradient over 1.30 log H", "contrast", new AboveBase(0.1), new BeyondFirst(1.3), "dmin", channels,
+                    ParameterLimits.None),
             ],
             ToFillIn);
     }
@@ -112,7 +106,6 @@ public static class LayoutMarks
     /// Gives a patch of a layout the key that parameters use. Where another patch of the layout had the key, that one becomes a plain
     /// step, which only draws the curve.
     /// </summary>
-    /// <param name="sheet">The sheet.</param>
     /// <param name="layoutKey">Key or name of the layout.</param>
     /// <param name="patchKey">The key, such as <c>ld</c>; a patch or difference of the sheet must be taken of it.</param>
     /// <param name="place">Place of the patch in the layout's order, from 1.</param>
@@ -151,8 +144,10 @@ public static class LayoutMarks
     /// <summary>A copy with some parts changed.</summary>
     internal static ProcessSheet With(
         this ProcessSheet sheet, string? key = null, string? name = null, ImmutableArray<SheetLayout>? layouts = null) =>
-        new(key ?? sheet.Key, name ?? sheet.Name, sheet.Status, layouts ?? sheet.Layouts, sheet.Parameters, sheet.Note) { Geometry =
-            sheet.Geometry };
+        new(key ?? sheet.Key, name ?? sheet.Name, sheet.Status, layouts ?? sheet.Layouts, sheet.Parameters, sheet.Note)
+        {
+            Geometry = sheet.Geometry,
+        };
 
     private static LayoutPatch Marked(LayoutPatch patch, string key, string name, int place) =>
         new(new Patch(key, $"{name} (step {place})"), patch.LogH);

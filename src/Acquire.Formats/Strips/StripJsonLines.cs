@@ -62,8 +62,7 @@ public static class StripJsonLinesReader
         {
             throw spot.Wrong(
                 $"this is no strip as 'acquire export strips --format jsonl' writes it "
-                + $"({(e.Path is { Length: > 0 } path ? path + ": " : "")}"
-                + $"{FilePlace.Shown(e.Message, 160)}). If the line is cut off, the file is not whole; nothing was imported",
+                + $"({(e.Path is { Length: > 0 } path ? path + ": " : "")}{FilePlace.Shown(e.Message, 160)}). If the line is cut off, the file is not whole; nothing was imported",
                 e);
         }
         catch (Exception e) when (e is FormatException or ImpossibleValueException or ArgumentException or NullReferenceException

@@ -140,9 +140,8 @@ public static class ColumnMapFile
             && map.Densities.GroupBy(d => (d.Patch.ToUpperInvariant(), d.Channel, d.Read)).FirstOrDefault(g => g.Count() > 1) is { } twice)
         {
             throw new ImportException(
-                $"{file}: {string.Join(" and ", twice.Select(d => $"'{d.Column}'"))} are both {twice.First().Patch} "
-                + $"{twice.Key.Channel.ToString().ToLowerInvariant()}, "
-                + $"read {twice.Key.Read}; expected one column each.");
+                $"{file}: {string.Join(" and ", twice.Select(d => $"'{d.Column}'"))} are both "
+                + $"{twice.First().Patch} {twice.Key.Channel.ToString().ToLowerInvariant()}, read {twice.Key.Read}; expected one column each.");
         }
 
         return map;

@@ -11,8 +11,7 @@ namespace Acquire.Formats.Tables;
 public sealed partial record MapProposal(ColumnMap Map, ImmutableArray<string> Unknown, bool IsSure)
 {
     /// <summary>
-    /// Usual headings, with what is no letter or digit left out; the first of a line are this program's own. Source: common practice, no
-    /// source.
+    /// Usual headings, with what is no letter or digit left out; the first of a line are this program's own. Common practice, no source.
     /// </summary>
     private static readonly (string Role, string[] Words)[] Usual =
     [
@@ -76,9 +75,11 @@ public sealed partial record MapProposal(ColumnMap Map, ImmutableArray<string> U
         }
 
         var perStrip = densities.Count > 0 && !columns.ContainsKey("patch");
-        var map = new ColumnMap {
+        var map = new ColumnMap
+        {
             Rows = perStrip ? RowKind.Strip : RowKind.Patch,
-            Columns = columns.ToImmutableSortedDictionary(StringComparer.Ordinal) };
+            Columns = columns.ToImmutableSortedDictionary(StringComparer.Ordinal),
+        };
         if (perStrip)
         {
             map = map with
@@ -112,8 +113,7 @@ public sealed partial record MapProposal(ColumnMap Map, ImmutableArray<string> U
 
         var word = Plain(match.Groups["patch"].Value);
         var patch = layout.Patches.FirstOrDefault(p => Plain(p.Key) == word || Plain(p.Name) == word);
-        var read =
-            match.Groups["read"].Value is { Length: > 0 } digits ? int.Parse(digits, System.Globalization.CultureInfo.InvariantCulture) : 1;
+        var read = match.Groups["read"].Value is { Length: > 0 } digits ? int.Parse(digits, CultureInfo.InvariantCulture) : 1;
         return patch is null ? null : new DensityColumn(heading, patch.Key, ChannelOf(match.Groups["channel"].Value), Math.Max(1, read));
     }
 

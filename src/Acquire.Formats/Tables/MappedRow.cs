@@ -89,12 +89,12 @@ internal sealed record MappedHeading(
         if (!roles.ContainsKey("lot") && !map.Constants.ContainsKey("lot"))
         {
             throw heading.Place.Wrong(
-                "neither a column nor a constant of the map gives the lot. Add it to the map, under columns or constants, or give --lot "
-                + "CODE");
+                "neither a column nor a constant of the map gives the lot. "
+                + "Add it to the map, under columns or constants, or give --lot CODE");
         }
 
         if (map.Rows == RowKind.Patch
-            && !Domain.Densitometry.Channels.All.Any(c => roles.ContainsKey(Domain.Densitometry.Channels.Word(c))))
+            && !Channels.All.Any(c => roles.ContainsKey(Channels.Word(c))))
         {
             throw heading.Place.Wrong($"the map names no column for red, green, blue or visual; the file has {Shown()}");
         }

@@ -6,15 +6,13 @@ namespace Acquire.Formats.Workbooks;
 internal static class StripSheet
 {
     public static async Task WriteAsync(
-        SheetWriter sheet,
-        IAsyncEnumerable<StripExport> strips, DeviationColumns deviations, TimeZoneInfo zone, CancellationToken cancellationToken)
+        SheetWriter sheet, IAsyncEnumerable<StripExport> strips, DeviationColumns deviations, TimeZoneInfo zone,
+        CancellationToken cancellationToken)
     {
         await sheet.BeginAsync(
         [
-            new($"Read ({zone.Id})", 18), new(
-                "Process", 9), new("Lot", 10), .. Texts(t => t.IsPlace, 16), new("Zone", 9), new("Past a limit", 36),
-            .. deviations.Columns(),
-            new("Read by", 18), .. Texts(t => !t.IsPlace, 30), new("Strip", 38),
+            new($"Read ({zone.Id})", 18), new("Process", 9), new("Lot", 10), .. Texts(t => t.IsPlace, 16), new("Zone", 9),
+            new("Past a limit", 36), .. deviations.Columns(), new("Read by", 18), .. Texts(t => !t.IsPlace, 30), new("Strip", 38),
         ]);
         await foreach (var export in strips.WithCancellation(cancellationToken))
         {
@@ -35,8 +33,8 @@ internal static class StripSheet
             if (sheet.Rows == SheetWriter.MostRows)
             {
                 throw new ExportException(
-                    $"A sheet has room for {SheetWriter.MostRows - 1} strips, and there are more. Choose some with --since, --last or "
-                    + $"--lot, or export CSV.");
+                    $"A sheet has room for {SheetWriter.MostRows - 1} strips, and there are more. "
+                    + "Choose some with --since, --last or --lot, or export CSV.");
             }
         }
 

@@ -50,6 +50,7 @@ public static partial class DateText
         }
 
         return DateOnly.TryParseExact(
+            // Two digits are a year of this century: no strip here is older.
             $"{(year.Length == 2 ? "20" : "")}{year}-{month.PadLeft(2, '0')}-{day.PadLeft(2, '0')}",
             "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.None, out var found)
             ? found
@@ -144,6 +145,7 @@ public sealed class LocalClock(TimeZoneInfo zone)
         var shown = clock.ToString("yyyy-MM-dd HH:mm", CultureInfo.InvariantCulture);
         if (zone.IsInvalidTime(clock))
         {
+            // Summer time takes an hour or two away, so three hours earlier lie before the gap.
             var before = zone.GetUtcOffset(clock.AddHours(-3));
             return (new DateTimeOffset(clock, before), $"the clock was put forward over {shown} in {zone.Id}; taken as if it had not been");
         }

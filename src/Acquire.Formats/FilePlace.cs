@@ -23,7 +23,8 @@ public sealed record FilePlace(string File, int Line, int? Column = null, string
     /// <summary>For example <c>house.json, line 4, column 13, $.status</c>.</summary>
     public override string ToString() => string.Create(
         CultureInfo.InvariantCulture,
-        $"{File}{(Line > 0 ? $", line {Line}" : "")}{(Column is { } column ? $", column {column}" : "")}{(Path is { } path ? $", {path}" : "")}");
+        $"{File}{(Line > 0 ? $", line {Line}" : "")}"
+            + $"{(Column is { } column ? $", column {column}" : "")}{(Path is { } path ? $", {path}" : "")}");
 
     /// <summary>A piece of a file for the eye: short, and without what a terminal would obey.</summary>
     public static string Shown(string piece, int most = MostShown)

@@ -154,7 +154,7 @@ internal sealed class BookWarnings(Ledger before, Ledger after, DateTimeOffset n
         var day = DateOnly.FromDateTime(TimeZoneInfo.ConvertTime(move.HappenedAt, zone).DateTime);
         if (lot is not null && lot.IsExpiredOn(day))
         {
-            yield return $"Lot {lot.Code} expired on {lot.Expires!.Value.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture)}: "
+            yield return $"Lot {lot.Code} expired on {Numbers.Day(lot.Expires)}: "
                 + "old strips read high in D-min and low in LD.";
         }
 
@@ -189,6 +189,5 @@ internal sealed class BookWarnings(Ledger before, Ledger after, DateTimeOffset n
         _ => "discarding",
     };
 
-    private string Moment(DateTimeOffset at) =>
-        TimeZoneInfo.ConvertTime(at, zone).ToString("yyyy-MM-dd HH:mm", CultureInfo.InvariantCulture);
+    private string Moment(DateTimeOffset at) => Numbers.Moment(TimeZoneInfo.ConvertTime(at, zone));
 }

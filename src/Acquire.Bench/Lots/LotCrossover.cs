@@ -91,7 +91,7 @@ public sealed class LotCrossover(AcquireStore store, LotBook lots, TimeProvider 
                 {
                     throw new BenchException(
                         $"These pairs were accepted already, by {inForce.By} on "
-                        + $"{inForce.At.UtcDateTime.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture)}: {inForce.Reason}.");
+                        + $"{Numbers.Day(inForce.At.ToUniversalTime())}: {inForce.Reason}.");
                 }
 
                 writing.AddAdjustment(adjustment);

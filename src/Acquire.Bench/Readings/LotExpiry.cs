@@ -16,7 +16,7 @@ internal static class LotExpiry
             return;
         }
 
-        var last = expires.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
+        var last = Numbers.Day(expires);
         var today = DateOnly.FromDateTime(time.GetLocalNow().DateTime);
         var days = expires.DayNumber - today.DayNumber;
         if (lot.IsExpiredOn(today))

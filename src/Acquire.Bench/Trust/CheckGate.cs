@@ -63,11 +63,9 @@ public sealed record CheckStanding(CalibrationCheck? InForce, string? Lacking)
     public static CheckStanding Of(CalibrationCheck? last, DateTimeOffset now, string profile) => last switch
     {
         null => new CheckStanding(null, $"no calibration check was made with profile {profile} yet"),
-        { Passed: false } => new CheckStanding(null, $"the last calibration check, of {Day(last.Provenance.At)}, failed"),
+        { Passed: false } => new CheckStanding(null, $"the last calibration check, of {Numbers.Day(last.Provenance.At)}, failed"),
         _ when now >= last.DueAt => new CheckStanding(
-            null, $"the last calibration check is of {Day(last.Provenance.At)}, and the next was due on {Day(last.DueAt)}"),
+            null, $"the last calibration check is of {Numbers.Day(last.Provenance.At)}, and the next was due on {Numbers.Day(last.DueAt)}"),
         _ => new CheckStanding(last, null),
     };
-
-    private static string Day(DateTimeOffset at) => at.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
 }

@@ -60,6 +60,7 @@ internal static class CgatsLine
             {
                 _ = text.Append(line[i++]);
             }
+            // Two quotes at once are the empty text; behind a letter they are one quote of the text.
             else if (text.Length > 0 && i + 1 < line.Length && line[i + 1] == quote)
             {
                 _ = text.Append(quote);

@@ -25,6 +25,7 @@ public sealed class CgatsWriter(TextWriter text)
 
         foreach (var (name, value) in table.Keywords)
         {
+            // A declaration holds for the whole file, so the tables behind must not repeat it.
             if (!CgatsWords.Predefined.Contains(name) && _declared.Add(name))
             {
                 await text.WriteAsync($"KEYWORD\t\"{name}\"\n");

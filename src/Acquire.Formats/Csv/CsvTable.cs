@@ -39,11 +39,9 @@ public static class CsvTable
     /// <summary>
     /// The rows, blank ones left out; the first is the heading. Comma, semicolon or tab separate; a byte order mark does no harm.
     /// </summary>
-    /// <param name="file">The file.</param>
     /// <param name="expected">What the file should have, for messages.</param>
     /// <param name="separator">The separator; null to see it from the heading.</param>
     /// <param name="trim">Whether blanks around cells are no part of them.</param>
-    /// <param name="cancellationToken">Cancels between two rows.</param>
     /// <exception cref="ImportException">The file is no CSV, is not UTF-8, or is cut off; the message says file and line.</exception>
     /// <exception cref="IOException">The file cannot be opened.</exception>
     public static async IAsyncEnumerable<CsvLine> ReadAsync(
@@ -62,6 +60,7 @@ public static class CsvTable
             ExceptionMessagesContainRawData = false,
         });
         var width = 0;
+        // Each row is given one late: only what follows tells whether it is the last, the one that may be cut off.
         CsvLine? before = null;
         while (await NextAsync(csv, file, expected, cancellationToken) is { } cells)
         {
@@ -98,7 +97,7 @@ public static class CsvTable
         if (before.Cells.Length < width && !await EndsWithLineAsync(file, cancellationToken))
         {
             throw before.Place.Wrong($"the file is cut off here: the last row has {before.Cells.Length} of {width} cells and no "
-                + $"line end. Nothing was imported; copy the file again");
+                + "line end. Nothing was imported; copy the file again");
         }
 
         yield return before;
@@ -169,6 +168,7 @@ public static class CsvTable
         var begin = new char[Sample];
         var length = await text.ReadBlockAsync(begin, cancellationToken);
         var line = new string(begin, 0, length).TrimStart('\r', '\n', ' ', '\uFEFF').Split('\n', 2)[0];
+        // Between quotes lie the odd pieces; a comma of a heading there separates nothing.
         var outside = string.Concat(line.Split('"').Where((_, i) => i % 2 == 0));
         return ",;\t".MaxBy(c => outside.Count(o => o == c));
     }

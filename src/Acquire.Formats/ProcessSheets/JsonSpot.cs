@@ -115,6 +115,7 @@ internal static class JsonSpotReader
 
         public (int Line, int Column) At(long index)
         {
+            // Spots come in the order of the text, so no line is counted twice.
             var (from, to) = (_counted, (int)index);
             _line += bytes.AsSpan(from, to - from).Count((byte)'\n');
             _counted = to;

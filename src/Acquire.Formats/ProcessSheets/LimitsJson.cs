@@ -62,6 +62,7 @@ internal static class LimitsReader
 
         var (lower, upper) = (problems.NullableNumber(spot, "lower"), problems.NullableNumber(spot, "upper"));
         var from = problems.NullableText(spot, "source") ?? source;
+        // Named and null is still to be filled in; not named at all is a slip, and the domain refuses it below.
         if (lower is null && upper is null && spot.Members.Any(m => m.Name is "lower" or "upper"))
         {
             return null;

@@ -5,6 +5,7 @@ namespace Acquire.Formats.ProcessSheets;
 /// <summary>Reads one parameter of a process sheet.</summary>
 internal static class ParameterReader
 {
+    // Each reads all its members before it makes anything, so that every problem of a parameter is told at once.
     private static readonly (string Kind, Func<JsonSpot, SpotProblems, Parameter?> Read)[] Kinds =
     [
         ("patch", ReadPatch),
@@ -194,7 +195,7 @@ internal static class ParameterWriter
         json.WriteEndObject();
     }
 
-    /// <summary>The word of each kind in a file, and what it alone has: keys of patches or parameters, numbers, places on the curve.</summary>
+    /// <summary>The word of each kind in a file, and what it alone has: keys, numbers, places on the curve.</summary>
     private static (string, (string, object?)[]) Members(Parameter parameter) => parameter.Match<(string, (string, object?)[])>(
         patch => ("patch", [("patch", patch.PatchKey)]),
         difference => ("difference", [("patch", difference.PatchKey), ("minus", difference.MinusPatchKey)]),

@@ -5,7 +5,6 @@ namespace Acquire.Formats.ProcessSheets;
 /// <summary>Reads a process sheet from its JSON text.</summary>
 public static class ProcessSheetReader
 {
-    /// <summary>Reads a sheet.</summary>
     /// <param name="text">The JSON text, as <see cref="ProcessSheetSchema"/> describes it.</param>
     /// <param name="fileName">The file's name, for messages.</param>
     /// <exception cref="ProcessSheetException">
@@ -46,6 +45,7 @@ public static class ProcessSheetReader
         var key = problems.Text(root, "key");
         var name = problems.Text(root, "name");
         _ = problems.OptionalText(root, "$schema");
+        // OneOf takes what is absent for the usual, but a status has none: this complains.
         _ = problems.Text(root, "status");
         var status = problems.OneOf(
             root, "status", default, "density status", ("M", DensityStatus.M), ("A", DensityStatus.A), ("visual", DensityStatus.Visual));
@@ -90,7 +90,6 @@ public static class ProcessSheetSchema
 public sealed class ProcessSheetException(ImmutableArray<string> problems, Exception? inner = null)
     : Exception(string.Join(Environment.NewLine, problems), inner)
 {
-    /// <summary>A single problem.</summary>
     public ProcessSheetException(string problem, Exception? inner = null)
         : this([problem], inner)
     {

@@ -37,6 +37,7 @@ internal sealed record SheetDocument(
         Geometry = Geometry is { } word ? Words<DensityGeometry>.Parse(word) : DensityGeometry.Transmission,
     };
 
+    // A sheet that says no more than patches is written as before there were several layouts: equal sheets, equal text.
     private static bool IsPlain(ProcessSheet sheet) =>
         sheet.Layouts is [{ Key: SheetLayout.UsualKey, Scale: ExposureScale.Relative, Note: null } only]
         && only.Patches.All(p => p is { LogH: null, Role: PatchRole.Judged });
@@ -48,7 +49,6 @@ public static class SheetSnapshot
     /// <summary>The sheet in one line, the same for equal sheets.</summary>
     public static string Write(ProcessSheet sheet) => JsonSerializer.Serialize(SheetDocument.Of(sheet), StoreJson.Options);
 
-    /// <summary>The sheet again.</summary>
     public static ProcessSheet Read(string text) =>
         JsonSerializer.Deserialize<SheetDocument>(text, StoreJson.Options)?.ToSheet()
             ?? throw new FormatException("null is no process sheet");
@@ -83,7 +83,6 @@ internal sealed record SheetLayoutDocument(string Key, string Name, string Expos
         Note);
 }
 
-/// <summary>A patch as JSON.</summary>
 internal sealed record PatchDocument(string Key, string Name, double? LogH = null, string? Role = null);
 
 /// <summary>

@@ -19,7 +19,6 @@ public sealed record ImportedStrip
     /// <summary>When it was processed and read.</summary>
     public required DateTimeOffset At { get; init; }
 
-    /// <summary>Code number of the lot.</summary>
     public required string Lot { get; init; }
 
     /// <summary>Key or name of the process; null where the file does not say.</summary>
@@ -82,6 +81,7 @@ public static class StripIdentity
         _ = SHA256.HashData(Encoding.UTF8.GetBytes(string.Create(CultureInfo.InvariantCulture, $"{before}\u001f{identity}")), bytes);
         Span<byte> time = stackalloc byte[8];
         BinaryPrimitives.WriteInt64BigEndian(time, Math.Max(0, at.ToUnixTimeMilliseconds()));
+        // Of the 64 bits the 48 lower ones, which last until the year 10889.
         time[2..].CopyTo(bytes);
         bytes[6] = (byte)((bytes[6] & 0x0F) | 0x80);
         bytes[8] = (byte)((bytes[8] & 0x3F) | 0x80);

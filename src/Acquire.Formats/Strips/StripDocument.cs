@@ -183,7 +183,6 @@ internal sealed record ReadDocument(
     private static Density? Density(decimal? value) => value is { } shown ? new Density(shown) : null;
 }
 
-/// <summary>Why something does not count.</summary>
 internal sealed record ExclusionDocument(string Reason, string At)
 {
     public static ExclusionDocument? Of(Exclusion? exclusion) =>

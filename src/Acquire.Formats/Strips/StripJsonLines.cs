@@ -33,6 +33,7 @@ public static class StripJsonLinesReader
     private const int LongestLine = 16 * 1024 * 1024;
 
     private static readonly JsonSerializerOptions Options =
+        // Lines of older versions lack the members that came later.
         new(StoreJson.Options) { RespectRequiredConstructorParameters = false, RespectNullableAnnotations = true };
 
     /// <summary>Gives the records one by one with the line each stands in. Blank lines do no harm.</summary>
@@ -62,7 +63,8 @@ public static class StripJsonLinesReader
         {
             throw spot.Wrong(
                 $"this is no strip as 'acquire export strips --format jsonl' writes it "
-                + $"({(e.Path is { Length: > 0 } path ? path + ": " : "")}{FilePlace.Shown(e.Message, 160)}). If the line is cut off, the file is not whole; nothing was imported",
+                + $"({(e.Path is { Length: > 0 } path ? path + ": " : "")}{FilePlace.Shown(e.Message, 160)}). "
+                + "If the line is cut off, the file is not whole; nothing was imported",
                 e);
         }
         catch (Exception e) when (e is FormatException or ImpossibleValueException or ArgumentException or NullReferenceException

@@ -17,7 +17,6 @@ public enum RowKind
 /// <summary>Which column of an old spreadsheet is which, saved as JSON so that it is said once only.</summary>
 public sealed record ColumnMap
 {
-    /// <summary>What a row is.</summary>
     public required RowKind Rows { get; init; }
 
     /// <summary>The separator; null to see it from the heading.</summary>
@@ -72,7 +71,6 @@ public static class ColumnRoles
     public static ImmutableArray<string> Constant { get; } = ["lot", "process", .. StripTags.InTables.Select(t => t.Name), "read_by"];
 }
 
-/// <summary>A column map as a JSON file.</summary>
 public static class ColumnMapFile
 {
     private static readonly JsonSerializerOptions Options = new()
@@ -88,7 +86,6 @@ public static class ColumnMapFile
         Converters = { new JsonStringEnumConverter(JsonNamingPolicy.CamelCase, allowIntegerValues: false) },
     };
 
-    /// <summary>The map as text.</summary>
     public static string Write(ColumnMap map) => JsonSerializer.Serialize(map, Options) + "\n";
 
     /// <summary>Reads a map.</summary>
@@ -140,8 +137,8 @@ public static class ColumnMapFile
             && map.Densities.GroupBy(d => (d.Patch.ToUpperInvariant(), d.Channel, d.Read)).FirstOrDefault(g => g.Count() > 1) is { } twice)
         {
             throw new ImportException(
-                $"{file}: {string.Join(" and ", twice.Select(d => $"'{d.Column}'"))} are both "
-                + $"{twice.First().Patch} {twice.Key.Channel.ToString().ToLowerInvariant()}, read {twice.Key.Read}; expected one column each.");
+                $"{file}: {string.Join(" and ", twice.Select(d => $"'{d.Column}'"))} are both {twice.First().Patch} "
+                + $"{twice.Key.Channel.ToString().ToLowerInvariant()}, read {twice.Key.Read}; expected one column each.");
         }
 
         return map;

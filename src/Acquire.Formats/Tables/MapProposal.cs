@@ -42,9 +42,7 @@ public sealed partial record MapProposal(ColumnMap Map, ImmutableArray<string> U
     private static readonly string[] Contract = ["strip", "processed_at", "lot", "patch", "red"];
 
     /// <summary>Proposes a map from the first row of a file.</summary>
-    /// <param name="file">The file.</param>
     /// <param name="layout">The patches that headings may name.</param>
-    /// <param name="cancellationToken">Cancels.</param>
     /// <exception cref="ImportException">The file is empty or no CSV.</exception>
     /// <exception cref="IOException">The file cannot be opened.</exception>
     public static async Task<MapProposal> OfAsync(string file, StripLayout layout, CancellationToken cancellationToken) =>
@@ -74,6 +72,7 @@ public sealed partial record MapProposal(ColumnMap Map, ImmutableArray<string> U
             }
         }
 
+        // With patches in the headings a row has no patch of its own.
         var perStrip = densities.Count > 0 && !columns.ContainsKey("patch");
         var map = new ColumnMap
         {
@@ -94,6 +93,7 @@ public sealed partial record MapProposal(ColumnMap Map, ImmutableArray<string> U
         var own = headings.SequenceEqual(StripReadsCsv.Headings);
         var plain = columns.All(c => c.Key == c.Value) && Contract.All(columns.ContainsKey);
         return new MapProposal(
+            // A file of this program's needs no guessing: how it separates, dates and guards is known.
             own ? map with { Guarded = true, Dates = DateStyle.Ymd, Separator = ',' } : map,
             [.. unknown, .. densities.Select(d => d.Column)],
             own || (plain && unknown.Count == 0));

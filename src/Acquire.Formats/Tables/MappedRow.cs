@@ -39,6 +39,7 @@ internal sealed class MappedRow(CsvLine row, MappedHeading heading, ColumnMap ma
 
         var mark = map.DecimalMark is { } only ? only : cell.Contains(',', StringComparison.Ordinal) ? ',' : '.';
         var text = mark == ',' && !cell.Contains('.', StringComparison.Ordinal) ? cell.Replace(',', '.') : cell;
+        // A cell with both marks would be one thousand or one, as one reads it: refused.
         var fits = mark == '.' || !cell.Contains('.', StringComparison.Ordinal);
         return fits && DensityText.TryRead(text, out var density) ? density : throw Spot.Wrong(
             $"{what} is '{FilePlace.Shown(cell)}' in column '{FilePlace.Shown(heading.Cells[index])}'; expected a density such as "

@@ -8,11 +8,9 @@ namespace Acquire.Formats.Tables;
 public static class StripCsvReader
 {
     /// <summary>Gives the strips one by one, in the order of the file.</summary>
-    /// <param name="file">The file.</param>
     /// <param name="map">Which column is which.</param>
     /// <param name="dates">The order of the numbers in dates.</param>
     /// <param name="zone">Time zone of times that have no offset.</param>
-    /// <param name="cancellationToken">Cancels between two rows.</param>
     /// <exception cref="ImportException">
     /// The file does not fit the map, or a cell cannot be read; the message says file and line.
     /// </exception>
@@ -38,6 +36,7 @@ public static class StripCsvReader
                 continue;
             }
 
+            // Only the first row of the next strip shows that this one is whole.
             if (open is null || !open.Takes(row))
             {
                 if (open is not null)

@@ -115,6 +115,7 @@ internal sealed class PlotData
         {
             group = new PlotGroup(process, line, []);
             _groups.Add(group);
+            // Points are held in memory, so their number must not grow with the history.
             if (_groups.Count > MostLines)
             {
                 _groups.RemoveAt(0);

@@ -13,6 +13,7 @@ internal sealed class ReadSheets(TimeZoneInfo zone, int mostRows = SheetWriter.M
     public async Task WriteAsync(
         IAsyncEnumerable<StripRecord> strips, Func<Func<SheetWriter, Task>, Task> add, CancellationToken cancellationToken)
     {
+        // One enumerator over all sheets: the read that finds a sheet full begins the next.
         await using var rows = Rows(strips).GetAsyncEnumerator(cancellationToken);
         var more = await rows.MoveNextAsync();
         do

@@ -60,7 +60,6 @@ internal sealed class SheetWriter(XmlWriter xml)
         }
     }
 
-    /// <summary>Writes a row.</summary>
     public async Task RowAsync(IReadOnlyList<Cell> cells)
     {
         Rows++;
@@ -154,6 +153,7 @@ internal readonly record struct Cell(string? String, double? Value, CellStyle St
     public static Cell Time(DateTimeOffset at, TimeZoneInfo zone)
     {
         var clock = TimeZoneInfo.ConvertTime(at, zone).DateTime;
+        // Some spreadsheets take 1900 for a leap year and others do not, so the numbers of its days differ.
         return clock.Year >= 1901
             ? new(null, clock.ToOADate(), CellStyle.Time)
             : Text(clock.ToString("yyyy-MM-dd HH:mm", CultureInfo.InvariantCulture));

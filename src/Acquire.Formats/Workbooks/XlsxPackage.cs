@@ -27,6 +27,7 @@ internal sealed class XlsxPackage : IDisposable
     public async Task<PackagePart> AddAsync(string path, string type, Func<XmlWriter, Task> write)
     {
         var part = _package.CreatePart(new Uri(path, UriKind.Relative), Types + type, CompressionOption.Normal);
+        // Write only: a package that may be read too keeps every part in memory until it is closed.
         await using var stream = part.GetStream(FileMode.Create, FileAccess.Write);
         await using var xml =
             XmlWriter.Create(stream, new XmlWriterSettings { Async = true, Encoding = new UTF8Encoding(false), CloseOutput = false });

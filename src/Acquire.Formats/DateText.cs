@@ -50,6 +50,7 @@ public static partial class DateText
         }
 
         return DateOnly.TryParseExact(
+            // Two digits are a year of this century: no strip here is older.
             $"{(year.Length == 2 ? "20" : "")}{year}-{month.PadLeft(2, '0')}-{day.PadLeft(2, '0')}",
             "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.None, out var found)
             ? found
@@ -74,7 +75,7 @@ public static partial class DateText
 
         var (hour, minute, second) = (Number("h"), Number("mi"), Number("s"));
         var half = match.Groups["half"].Value.ToUpperInvariant();
-        if (half.Length > 0 && hour is < 1 or > 12 && half.Length > 0)
+        if (half.Length > 0 && hour is < 1 or > 12)
         {
             return null;
         }
@@ -115,3 +116,48 @@ public static partial class DateText
 /// <param name="Clock">What calendar and clock showed.</param>
 /// <param name="Offset">The offset from UTC; null when it is not written.</param>
 public sealed record WrittenTime(DateTime Clock, TimeSpan? Offset);
+
+/// <summary>In which order the numbers of a date stand.</summary>
+public enum DateStyle
+{
+    /// <summary>Year, month, day: 2026-03-04.</summary>
+    Ymd,
+
+    /// <summary>Day, month, year: 04.03.2026.</summary>
+    Dmy,
+
+    /// <summary>Month, day, year: 03/04/2026.</summary>
+    Mdy,
+}
+
+/// <summary>Turns what a clock on the wall showed into a time, and says so where the clock was put back or forward.</summary>
+public sealed class LocalClock(TimeZoneInfo zone)
+{
+    /// <summary>The time, and what the user should know of it; null when there is nothing.</summary>
+    public (DateTimeOffset At, string? Note) At(WrittenTime written)
+    {
+        var clock = DateTime.SpecifyKind(written.Clock, DateTimeKind.Unspecified);
+        if (written.Offset is { } offset)
+        {
+            return (new DateTimeOffset(clock, offset), null);
+        }
+
+        var shown = clock.ToString("yyyy-MM-dd HH:mm", CultureInfo.InvariantCulture);
+        if (zone.IsInvalidTime(clock))
+        {
+            // Summer time takes an hour or two away, so three hours earlier lie before the gap.
+            var before = zone.GetUtcOffset(clock.AddHours(-3));
+            return (new DateTimeOffset(clock, before), $"the clock was put forward over {shown} in {zone.Id}; taken as if it had not been");
+        }
+
+        if (zone.IsAmbiguousTime(clock))
+        {
+            // The earlier of the two has the larger offset.
+            var first = zone.GetAmbiguousTimeOffsets(clock).Max();
+            return (new DateTimeOffset(clock, first),
+                $"the clock was set back and showed {shown} twice in {zone.Id}; taken as the first of the two");
+        }
+
+        return (new DateTimeOffset(clock, zone.GetUtcOffset(clock)), null);
+    }
+}

@@ -1,3 +1,9 @@
+using System.Collections.Frozen;
+using System.Diagnostics.CodeAnalysis;
+using System.Text.Encodings.Web;
+using System.Text.Json;
+using System.Text.Json.Serialization;
+
 namespace Acquire.Formats;
 
 /// <summary>How values look in the database: text that people and other programs can read, and that sorts as it should.</summary>
@@ -31,5 +37,46 @@ public static class Written
         null => null,
         _ when Domain.Densitometry.Density.TryParse(text, out var density) => density,
         _ => throw new FormatException($"'{text}' is no density"),
+    };
+}
+
+/// <summary>The names of an enumeration as files have them: lower case, words joined by an underscore.</summary>
+[SuppressMessage("Design", "CA1000", Justification = "Words<Channel>.Of(channel) says best which words are meant.")]
+public static class Words<T>
+    where T : struct, Enum
+{
+    private static readonly FrozenDictionary<string, T> ByWord = Enum.GetValues<T>().ToFrozenDictionary(Of, StringComparer.Ordinal);
+
+    public static string Of(T value) => JsonNamingPolicy.SnakeCaseLower.ConvertName(value.ToString());
+
+    public static T Parse(string word) => ByWord.TryGetValue(word, out var value)
+        ? value
+        : throw new FormatException($"'{word}' is none of {string.Join(", ", ByWord.Keys.Order(StringComparer.Ordinal))}");
+}
+
+/// <summary>Densities as files have them: with exponents, and with decimals that only a computer adds.</summary>
+public static class DensityText
+{
+    /// <summary>The number without the decimals beyond the sixth, which no instrument shows: a computer has counted with it.</summary>
+    public static decimal Shown(decimal value) => value.Scale > Density.MostDecimals ? Math.Round(value, Density.MostDecimals) : value;
+
+    /// <summary>Reads a density as it was shown. Never throws.</summary>
+    public static bool TryRead(string text, out Density density)
+    {
+        var possible = decimal.TryParse(text.Trim(), NumberStyles.Float, CultureInfo.InvariantCulture, out var value)
+            && Density.IsPossible(Shown(value));
+        density = possible ? new Density(Shown(value)) : default;
+        return possible;
+    }
+}
+
+/// <summary>How this project writes JSON: lower-case names joined by underscores, no nulls, letters of all scripts as they are.</summary>
+internal static class StoreJson
+{
+    public static JsonSerializerOptions Options { get; } = new()
+    {
+        PropertyNamingPolicy = JsonNamingPolicy.SnakeCaseLower,
+        DefaultIgnoreCondition = JsonIgnoreCondition.WhenWritingNull,
+        Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping,
     };
 }

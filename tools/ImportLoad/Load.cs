@@ -34,10 +34,11 @@ internal static class Load
         Task ExportAsync(string format, Func<IAsyncEnumerable<StripRecord>, Stream, CancellationToken, Task> write) => StepAsync(
             reads,
             format,
-            () => ExportFile.WriteAsync(
-                Path.Combine(folder, $"out.{format}"),
-                (stream, token) => write(store.ListStripsAsync(StripFilter.All, token), stream, token),
-                cancellationToken));
+            async () =>
+            {
+                await using var stream = File.Create(Path.Combine(folder, $"out.{format}"));
+                await write(store.ListStripsAsync(StripFilter.All, cancellationToken), stream, cancellationToken);
+            });
     }
 
     private static async Task StepAsync(int reads, string name, Func<Task> step)

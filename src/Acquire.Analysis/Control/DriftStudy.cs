@@ -84,9 +84,9 @@ public sealed record DriftStudy(ImmutableArray<DriftFinding> Findings, Immutable
             { Length: 3 } => $"{name} in all three colours",
             var channels => $"{name} {string.Join(" and ", channels.Select(c => c.Word()))}",
         };
-        var (day, way) = (Day(finding.Began), finding.Side == Side.High ? "up" : "down");
+        var (day, way) = (Numbers.Day(finding.Began), finding.Side == Side.High ? "up" : "down");
         var size = Math.Abs(finding.Step).ToString("0.00", CultureInfo.InvariantCulture);
-        var about = finding.Earliest.Date == finding.Latest.Date ? "" : $" (between {Day(finding.Earliest)} and {Day(finding.Latest)})";
+        var about = finding.Earliest.Date == finding.Latest.Date ? "" : $" (between {Numbers.Day(finding.Earliest)} and {Numbers.Day(finding.Latest)})";
         return finding.Shape switch
         {
             DriftShape.Jump => $"{what} went {way} by about {size} at once on {day}{about}.",
@@ -113,8 +113,6 @@ public sealed record DriftStudy(ImmutableArray<DriftFinding> Findings, Immutable
                 + $"(autocorrelation {r:0.00} over {values.Length} strips), so rules about runs ring more readily than their tables say.")
             : null;
     }
-
-    private static string Day(DateTimeOffset at) => at.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
 }
 
 /// <summary>

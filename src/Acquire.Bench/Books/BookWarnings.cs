@@ -190,6 +190,5 @@ internal sealed class BookWarnings(Ledger before, Ledger after, DateTimeOffset n
         _ => "discarding",
     };
 
-    private string Moment(DateTimeOffset at) =>
-        Numbers.Moment(TimeZoneInfo.ConvertTime(at, zone));
+    private string Moment(DateTimeOffset at) => Numbers.Moment(TimeZoneInfo.ConvertTime(at, zone));
 }

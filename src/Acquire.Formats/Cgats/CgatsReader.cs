@@ -63,6 +63,7 @@ public static class CgatsReader
             {
                 throw reader.Spot.Wrong($"{words[0].Text} stands here without its beginning");
             }
+            // A word alone at the very beginning is the identifier, whichever the writer chose.
             else if (!(first && keywords.Count == 0 && fields.IsEmpty && words.Count == 1 && CgatsWords.IsName(words[0].Text))
                 && !words[0].Is("KEYWORD"))
             {
@@ -97,6 +98,7 @@ public static class CgatsReader
         var words = begin[1..];
         while (true)
         {
+            // A format may run over lines, and begin and end in the lines of its keywords.
             foreach (var word in words)
             {
                 if (word.Is("END_DATA_FORMAT"))
@@ -134,6 +136,7 @@ public static class CgatsReader
         var sets = ImmutableArray.CreateBuilder<CgatsSet>();
         while (await reader.NextAsync(cancellationToken) is { } line)
         {
+            // Here and not with the words: tabs in a comment would count as fields.
             var words = line.TrimStart().StartsWith('#') ? [] : Values(line, table.Fields.Length, reader.Spot);
             if (words is [var only] && only.Is("END_DATA"))
             {

@@ -1,6 +1,7 @@
 using System.Buffers;
 using System.Runtime.CompilerServices;
 using System.Text;
+using System.Text.RegularExpressions;
 using CsvHelper;
 using CsvHelper.Configuration;
 
@@ -38,11 +39,9 @@ public static class CsvTable
     /// <summary>
     /// The rows, blank ones left out; the first is the heading. Comma, semicolon or tab separate; a byte order mark does no harm.
     /// </summary>
-    /// <param name="file">The file.</param>
     /// <param name="expected">What the file should have, for messages.</param>
     /// <param name="separator">The separator; null to see it from the heading.</param>
     /// <param name="trim">Whether blanks around cells are no part of them.</param>
-    /// <param name="cancellationToken">Cancels between two rows.</param>
     /// <exception cref="ImportException">The file is no CSV, is not UTF-8, or is cut off; the message says file and line.</exception>
     /// <exception cref="IOException">The file cannot be opened.</exception>
     public static async IAsyncEnumerable<CsvLine> ReadAsync(
@@ -61,6 +60,7 @@ public static class CsvTable
             ExceptionMessagesContainRawData = false,
         });
         var width = 0;
+        // Each row is given one late: only what follows tells whether it is the last, the one that may be cut off.
         CsvLine? before = null;
         while (await NextAsync(csv, file, expected, cancellationToken) is { } cells)
         {
@@ -81,9 +81,8 @@ public static class CsvTable
             if (cells.Length > width && cells.Skip(width).Any(c => c.Length > 0))
             {
                 throw place.Wrong(
-                    $"the row has {cells.Length} cells, the heading {width}; expected a cell per column. A separator may stand unquoted "
-                    + $"in a cell "
-                    + "(with decimal commas, separate the cells by semicolons)");
+                    $"the row has {cells.Length} cells, the heading {width}; expected a cell per column. "
+                    + "A separator may stand unquoted in a cell (with decimal commas, separate the cells by semicolons)");
             }
 
             before = new CsvLine(place, cells, delimiter);
@@ -97,21 +96,18 @@ public static class CsvTable
         // A row in the middle that is short has empty cells at its end; the last one of a file without a last line end was cut off.
         if (before.Cells.Length < width && !await EndsWithLineAsync(file, cancellationToken))
         {
-            throw before.Place.Wrong($"the file is cut off here: the last row has {before.Cells.Length} of {width} cells and no line "
-                + $"end. Nothing was imported; copy the file again");
+            throw before.Place.Wrong($"the file is cut off here: the last row has {before.Cells.Length} of {width} cells and no "
+                + "line end. Nothing was imported; copy the file again");
         }
 
         yield return before;
     }
 
     /// <summary>Writes a table row by row, without byte order mark, and leaves the stream open.</summary>
-    /// <param name="stream">Where to.</param>
     /// <param name="columns">Heading and cell of each column; text cells come defused (<see cref="CellText"/>).</param>
-    /// <param name="rows">The rows.</param>
-    /// <param name="cancellationToken">Cancels between two rows.</param>
     public static async Task WriteAsync<T>(
-        Stream stream,
-        IReadOnlyList<(string Heading, Func<T, string?> Cell)> columns, IAsyncEnumerable<T> rows, CancellationToken cancellationToken)
+        Stream stream, IReadOnlyList<(string Heading, Func<T, string?> Cell)> columns, IAsyncEnumerable<T> rows,
+        CancellationToken cancellationToken)
     {
         await using var text = new StreamWriter(stream, new UTF8Encoding(encoderShouldEmitUTF8Identifier: false), leaveOpen: true);
         await using var csv = new CsvWriter(text, new CsvConfiguration(CultureInfo.InvariantCulture)
@@ -172,6 +168,7 @@ public static class CsvTable
         var begin = new char[Sample];
         var length = await text.ReadBlockAsync(begin, cancellationToken);
         var line = new string(begin, 0, length).TrimStart('\r', '\n', ' ', '\uFEFF').Split('\n', 2)[0];
+        // Between quotes lie the odd pieces; a comma of a heading there separates nothing.
         var outside = string.Concat(line.Split('"').Where((_, i) => i % 2 == 0));
         return ",;\t".MaxBy(c => outside.Count(o => o == c));
     }
@@ -184,4 +181,30 @@ public static class CsvTable
         await stream.ReadExactlyAsync(last, cancellationToken);
         return last[0] is (byte)'\n' or (byte)'\r';
     }
+}
+
+/// <summary>
+/// Text for a CSV cell that a spreadsheet will not take for a formula. Source of the list of beginnings: OWASP, "CSV Injection"
+/// (= + - @ tab, carriage return, line feed, and the full-width forms of the first four).
+/// </summary>
+/// <remarks>
+/// An apostrophe goes in front. Text that begins with an apostrophe gets another, so that taking one away always gives the text back.
+/// Plain numbers stay as they are: -0.03 is no formula.
+/// </remarks>
+internal static partial class CellText
+{
+    private const char Guard = '\'';
+
+    private const string Risky = "=+-@\t\r\n\0'＝＋－＠";
+
+    public static string? Defused(string? text) =>
+        text is [var first, ..] && Risky.Contains(first, StringComparison.Ordinal) && !PlainNumber().IsMatch(text) ? Guard + text : text;
+
+    public static string? Number(double? value) =>
+        value is { } number && double.IsFinite(number) ? (number + 0.0).ToString("R", CultureInfo.InvariantCulture) : null;
+
+    public static string Number(int value) => value.ToString(CultureInfo.InvariantCulture);
+
+    [GeneratedRegex(@"\A[+-]?[0-9]+(\.[0-9]+)?\z", RegexOptions.CultureInvariant)]
+    private static partial Regex PlainNumber();
 }

@@ -19,10 +19,10 @@ public sealed record ImportedRead(
     public ChannelDensities ToDensities() =>
         ChannelDensities.Of(Values.Select(v => KeyValuePair.Create(v.Key, ToDensity(v.Key, DensityText.Shown(v.Value)))));
 
-    private Density ToDensity(
-        Channel channel, decimal value) => Density.IsPossible(value) ? new Density(value) : throw Place.Wrong(string.Create(
-        CultureInfo.InvariantCulture,
-        $"{channel.Word()} is {value}; expected a density between {Density.Least} and {Density.Largest}, such as 0.26"));
+    private Density ToDensity(Channel channel, decimal value) => Density.IsPossible(value) ? new Density(value) : throw Place.Wrong(
+        string.Create(
+            CultureInfo.InvariantCulture,
+            $"{channel.Word()} is {value}; expected a density between {Density.Least} and {Density.Largest}, such as 0.26"));
 }
 
 /// <summary>

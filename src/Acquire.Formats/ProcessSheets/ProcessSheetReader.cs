@@ -5,7 +5,6 @@ namespace Acquire.Formats.ProcessSheets;
 /// <summary>Reads a process sheet from its JSON text.</summary>
 public static class ProcessSheetReader
 {
-    /// <summary>Reads a sheet.</summary>
     /// <param name="text">The JSON text, as <see cref="ProcessSheetSchema"/> describes it.</param>
     /// <param name="fileName">The file's name, for messages.</param>
     /// <exception cref="ProcessSheetException">
@@ -46,6 +45,7 @@ public static class ProcessSheetReader
         var key = problems.Text(root, "key");
         var name = problems.Text(root, "name");
         _ = problems.OptionalText(root, "$schema");
+        // OneOf takes what is absent for the usual, but a status has none: this complains.
         _ = problems.Text(root, "status");
         var status = problems.OneOf(
             root, "status", default, "density status", ("M", DensityStatus.M), ("A", DensityStatus.A), ("visual", DensityStatus.Visual));
@@ -65,4 +65,38 @@ public static class ProcessSheetReader
             Geometry = geometry,
         });
     }
+}
+
+/// <summary>The JSON schema of process sheets, for editors that help while writing, and for other programs.</summary>
+/// <remarks>
+/// <see cref="ProcessSheetReader"/> refuses all that the schema refuses, with the exact spot, and beyond it what a schema cannot say: a
+/// patch that no layout has, a control limit inside the action limit.
+/// </remarks>
+public static class ProcessSheetSchema
+{
+    private const string Resource = "process-sheet.schema.json";
+
+    /// <summary>The text of the schema (JSON Schema 2020-12).</summary>
+    public static string Text()
+    {
+        using var stream = typeof(ProcessSheetSchema).Assembly.GetManifestResourceStream(Resource)
+            ?? throw new InvalidOperationException($"The assembly was built without its resource {Resource}.");
+        using var reader = new StreamReader(stream);
+        return reader.ReadToEnd();
+    }
+}
+
+/// <summary>A process sheet cannot be read or found. Each problem says where it is and what was expected.</summary>
+public sealed class ProcessSheetException(ImmutableArray<string> problems, Exception? inner = null)
+    : Exception(string.Join(Environment.NewLine, problems), inner)
+{
+    public ProcessSheetException(string problem, Exception? inner = null)
+        : this([problem], inner)
+    {
+    }
+
+    /// <summary>
+    /// Every problem found, for example <c>c41.json, line 12, $.parameters[0].action.upper: expected a number, found a string.</c>
+    /// </summary>
+    public ImmutableArray<string> Problems { get; } = problems;
 }

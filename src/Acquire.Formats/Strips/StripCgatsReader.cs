@@ -10,9 +10,7 @@ namespace Acquire.Formats.Strips;
 public static class StripCgatsReader
 {
     /// <summary>Gives the strips one by one.</summary>
-    /// <param name="file">The file.</param>
     /// <param name="choices">What holds where the file does not say.</param>
-    /// <param name="cancellationToken">Cancels.</param>
     /// <exception cref="ImportException">The file cannot be read; the message says file and line.</exception>
     /// <exception cref="IOException">The file cannot be opened.</exception>
     public static async IAsyncEnumerable<ImportedStrip> ReadAsync(
@@ -26,6 +24,7 @@ public static class StripCgatsReader
 
     private static ImportedStrip Strip(CgatsTable table, FilePlace spot, CgatsChoices choices)
     {
+        // Only this program's text is escaped, and only its STRING fields have a meaning; elsewhere a backslash is a backslash.
         var own = table["ORIGINATOR"] == StripCgats.Originator && table["STRIP_ID"] is not null;
         var (at, note) = Created(table["CREATED"], spot, choices);
         var instrument = Word("INSTRUMENTATION") is { } profile && Word("PROFILE_HASH") is { } hash && Word("PORT") is { } port

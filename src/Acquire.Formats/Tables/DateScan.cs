@@ -42,6 +42,7 @@ public static class DateScan
                     $"processed_at is '{FilePlace.Shown(text)}'; expected a date such as 2026-03-04, 04.03.2026 18:30 or 4 Mar 2026");
             }
 
+            // A date after the 12th rules styles out; what is left at the end fits every date of the file.
             var before = fit.Count;
             fit.IntersectWith(styles);
             if (fit.Count == 0)

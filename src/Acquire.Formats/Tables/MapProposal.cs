@@ -11,8 +11,7 @@ namespace Acquire.Formats.Tables;
 public sealed partial record MapProposal(ColumnMap Map, ImmutableArray<string> Unknown, bool IsSure)
 {
     /// <summary>
-    /// Usual headings, with what is no letter or digit left out; the first of a line are this program's own. Source: common practice, no
-    /// source.
+    /// Usual headings, with what is no letter or digit left out; the first of a line are this program's own. Common practice, no source.
     /// </summary>
     private static readonly (string Role, string[] Words)[] Usual =
     [
@@ -43,9 +42,7 @@ public sealed partial record MapProposal(ColumnMap Map, ImmutableArray<string> U
     private static readonly string[] Contract = ["strip", "processed_at", "lot", "patch", "red"];
 
     /// <summary>Proposes a map from the first row of a file.</summary>
-    /// <param name="file">The file.</param>
     /// <param name="layout">The patches that headings may name.</param>
-    /// <param name="cancellationToken">Cancels.</param>
     /// <exception cref="ImportException">The file is empty or no CSV.</exception>
     /// <exception cref="IOException">The file cannot be opened.</exception>
     public static async Task<MapProposal> OfAsync(string file, StripLayout layout, CancellationToken cancellationToken) =>
@@ -75,10 +72,13 @@ public sealed partial record MapProposal(ColumnMap Map, ImmutableArray<string> U
             }
         }
 
+        // With patches in the headings a row has no patch of its own.
         var perStrip = densities.Count > 0 && !columns.ContainsKey("patch");
-        var map = new ColumnMap {
+        var map = new ColumnMap
+        {
             Rows = perStrip ? RowKind.Strip : RowKind.Patch,
-            Columns = columns.ToImmutableSortedDictionary(StringComparer.Ordinal) };
+            Columns = columns.ToImmutableSortedDictionary(StringComparer.Ordinal),
+        };
         if (perStrip)
         {
             map = map with
@@ -93,6 +93,7 @@ public sealed partial record MapProposal(ColumnMap Map, ImmutableArray<string> U
         var own = headings.SequenceEqual(StripReadsCsv.Headings);
         var plain = columns.All(c => c.Key == c.Value) && Contract.All(columns.ContainsKey);
         return new MapProposal(
+            // A file of this program's needs no guessing: how it separates, dates and guards is known.
             own ? map with { Guarded = true, Dates = DateStyle.Ymd, Separator = ',' } : map,
             [.. unknown, .. densities.Select(d => d.Column)],
             own || (plain && unknown.Count == 0));
@@ -112,8 +113,7 @@ public sealed partial record MapProposal(ColumnMap Map, ImmutableArray<string> U
 
         var word = Plain(match.Groups["patch"].Value);
         var patch = layout.Patches.FirstOrDefault(p => Plain(p.Key) == word || Plain(p.Name) == word);
-        var read =
-            match.Groups["read"].Value is { Length: > 0 } digits ? int.Parse(digits, System.Globalization.CultureInfo.InvariantCulture) : 1;
+        var read = match.Groups["read"].Value is { Length: > 0 } digits ? int.Parse(digits, CultureInfo.InvariantCulture) : 1;
         return patch is null ? null : new DensityColumn(heading, patch.Key, ChannelOf(match.Groups["channel"].Value), Math.Max(1, read));
     }
 

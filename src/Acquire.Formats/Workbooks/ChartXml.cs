@@ -115,3 +115,91 @@ internal static class ChartXml
     private static XElement Value(string name, object value) =>
         new(C + name, new XAttribute("val", Convert.ToString(value, CultureInfo.InvariantCulture)!));
 }
+
+/// <summary>Where the charts lie on their sheet: two side by side, row after row.</summary>
+internal static class DrawingXml
+{
+    private const int Rows = 20;
+    private const int Columns = 10;
+    private const int Top = 3;
+
+    private static readonly XNamespace D = "http://schemas.openxmlformats.org/drawingml/2006/spreadsheetDrawing";
+    private static readonly XNamespace A = "http://schemas.openxmlformats.org/drawingml/2006/main";
+    private static readonly XNamespace C = "http://schemas.openxmlformats.org/drawingml/2006/chart";
+    private static readonly XNamespace R = XlsxPackage.Relationships;
+
+    public static Task WriteAsync(XmlWriter xml, IReadOnlyList<DeviationChart> charts) => new XElement(
+        D + "wsDr",
+        new XAttribute(XNamespace.Xmlns + "xdr", D.NamespaceName),
+        new XAttribute(XNamespace.Xmlns + "a", A.NamespaceName),
+        charts.Select(Anchor)).WriteToAsync(xml, CancellationToken.None);
+
+    private static XElement Anchor(DeviationChart chart, int index)
+    {
+        var (row, column) = (Top + (index / 2 * Rows), index % 2 * Columns);
+        return new XElement(
+            D + "twoCellAnchor",
+            Corner("from", row, column),
+            Corner("to", row + Rows - 1, column + Columns - 1),
+            new XElement(
+                D + "graphicFrame",
+                new XAttribute("macro", ""),
+                new XElement(
+                    D + "nvGraphicFramePr",
+                    new XElement(
+                        D + "cNvPr",
+                        new XAttribute("id", index + 2),
+                        new XAttribute("name", $"Chart {index + 1}"),
+                        new XAttribute("descr", XlsxText.Of(chart.Title))),
+                    new XElement(D + "cNvGraphicFramePr")),
+                new XElement(
+                    D + "xfrm",
+                    new XElement(A + "off", new XAttribute("x", 0), new XAttribute("y", 0)),
+                    new XElement(A + "ext", new XAttribute("cx", 0), new XAttribute("cy", 0))),
+                new XElement(
+                    A + "graphic",
+                    new XElement(
+                        A + "graphicData",
+                        new XAttribute("uri", C.NamespaceName),
+                        new XElement(
+                            C + "chart",
+                            new XAttribute(XNamespace.Xmlns + "r", R.NamespaceName),
+                            new XAttribute(R + "id", RelationshipId(index)))))),
+            new XElement(D + "clientData"));
+    }
+
+    public static string RelationshipId(int index) => string.Create(CultureInfo.InvariantCulture, $"rId{index + 1}");
+
+    private static XElement Corner(string name, int row, int column) => new(
+        D + name,
+        new XElement(D + "col", column), new XElement(D + "colOff", 0), new XElement(D + "row", row), new XElement(D + "rowOff", 0));
+}
+
+/// <summary>A chart of one parameter of one process line: deviation against date, with limits.</summary>
+/// <param name="Title">What it shows.</param>
+/// <param name="Unit">The unit of the parameter.</param>
+/// <param name="Dates">Cells with the dates.</param>
+/// <param name="Series">What is drawn.</param>
+internal sealed record DeviationChart(string Title, string Unit, string Dates, ImmutableArray<ChartSeries> Series);
+
+/// <summary>A series of a chart.</summary>
+/// <param name="Name">Its name.</param>
+/// <param name="Look">How it is drawn.</param>
+/// <param name="NameCell">The cell that has the name.</param>
+/// <param name="Values">Cells with the values.</param>
+internal sealed record ChartSeries(string Name, SeriesLook Look, string NameCell, string Values);
+
+/// <summary>How a series is drawn: colours differ in their marks too, limits in their dashes.</summary>
+/// <param name="Kind">What it shows.</param>
+/// <param name="Channel">Of which channel; null for one number, or a limit, over all.</param>
+internal readonly record struct SeriesLook(SeriesKind Kind, Channel? Channel)
+{
+    public bool IsLimit => Kind != SeriesKind.Deviation;
+}
+
+internal enum SeriesKind
+{
+    Deviation,
+    ActionLimit,
+    ControlLimit,
+}

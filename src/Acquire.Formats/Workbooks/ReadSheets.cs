@@ -5,18 +5,15 @@ internal sealed class ReadSheets(TimeZoneInfo zone, int mostRows = SheetWriter.M
 {
     private static readonly SheetColumn[] Columns =
     [
-        new("Strip", 11), new(
-            "Strip read", 18), new("Lot", 10), new("Line", 16), new("Patch", 10), new("Read", 7), new("Red", 8), new("Green", 8),
-        new("Blue", 8), new("Visual", 8), new("Read at", 18), new("Counts", 8), new("Why not", 30),
+        new("Strip", 11), new("Strip read", 18), new("Lot", 10), new("Line", 16), new("Patch", 10), new("Read", 7), new("Red", 8),
+        new("Green", 8), new("Blue", 8), new("Visual", 8), new("Read at", 18), new("Counts", 8), new("Why not", 30),
     ];
 
-    /// <summary>Writes sheets as long as there are reads; asks for a new one each time.</summary>
-    /// <param name="strips">The strips.</param>
-    /// <param name="add">Adds a sheet that the given function fills.</param>
-    /// <param name="cancellationToken">Cancels.</param>
+    /// <summary>Writes sheets as long as there are reads; <paramref name="add"/> adds one that the function given to it fills.</summary>
     public async Task WriteAsync(
         IAsyncEnumerable<StripRecord> strips, Func<Func<SheetWriter, Task>, Task> add, CancellationToken cancellationToken)
     {
+        // One enumerator over all sheets: the read that finds a sheet full begins the next.
         await using var rows = Rows(strips).GetAsyncEnumerator(cancellationToken);
         var more = await rows.MoveNextAsync();
         do

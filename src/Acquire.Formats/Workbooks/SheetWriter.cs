@@ -1,3 +1,5 @@
+using System.Text;
+using System.Text.RegularExpressions;
 using System.Xml;
 
 namespace Acquire.Formats.Workbooks;
@@ -58,7 +60,6 @@ internal sealed class SheetWriter(XmlWriter xml)
         }
     }
 
-    /// <summary>Writes a row.</summary>
     public async Task RowAsync(IReadOnlyList<Cell> cells)
     {
         Rows++;
@@ -152,8 +153,46 @@ internal readonly record struct Cell(string? String, double? Value, CellStyle St
     public static Cell Time(DateTimeOffset at, TimeZoneInfo zone)
     {
         var clock = TimeZoneInfo.ConvertTime(at, zone).DateTime;
+        // Some spreadsheets take 1900 for a leap year and others do not, so the numbers of its days differ.
         return clock.Year >= 1901
             ? new(null, clock.ToOADate(), CellStyle.Time)
             : Text(clock.ToString("yyyy-MM-dd HH:mm", CultureInfo.InvariantCulture));
     }
+}
+
+/// <summary>How a cell looks; the numbers are places in <see cref="WorkbookStyles"/>.</summary>
+internal enum CellStyle
+{
+    Plain = 0,
+    Heading = 1,
+    Time = 2,
+    Density = 3,
+    Deviation = 4,
+    DeviationAction = 5,
+    DeviationOut = 6,
+    Title = 7,
+}
+
+/// <summary>Text as a cell may hold it (ECMA-376 part 1, 22.9.2.19, ST_Xstring): what XML cannot hold becomes <c>_xNNNN_</c>.</summary>
+internal static partial class XlsxText
+{
+    /// <summary>The longest text of a cell, in characters. Source: the limits that spreadsheets state.</summary>
+    private const int Longest = 32_767;
+
+    public static string Of(string text)
+    {
+        var escaped = new StringBuilder();
+        foreach (var rune in Likeness().Replace(text, "_x005F_").EnumerateRunes())
+        {
+            _ = rune.Value is '\t' or '\n' or >= 0x20 and not (0xFFFE or 0xFFFF)
+                ? escaped.Append(rune.ToString())
+                : escaped.Append(CultureInfo.InvariantCulture, $"_x{rune.Value:X4}_");
+        }
+
+        return escaped.Length <= Longest ? escaped.ToString() : escaped.ToString(0, Longest - 1) + "…";
+    }
+
+    /// <summary>The underscore of a text that looks like an escape.</summary>
+    [GeneratedRegex("_(?=x[0-9A-Fa-f]{4}_)", RegexOptions.CultureInvariant)]
+    private static partial Regex Likeness();
 }

@@ -6,15 +6,13 @@ namespace Acquire.Formats.Workbooks;
 internal static class StripSheet
 {
     public static async Task WriteAsync(
-        SheetWriter sheet,
-        IAsyncEnumerable<StripExport> strips, DeviationColumns deviations, TimeZoneInfo zone, CancellationToken cancellationToken)
+        SheetWriter sheet, IAsyncEnumerable<StripExport> strips, DeviationColumns deviations, TimeZoneInfo zone,
+        CancellationToken cancellationToken)
     {
         await sheet.BeginAsync(
         [
-            new($"Read ({zone.Id})", 18), new(
-                "Process", 9), new("Lot", 10), .. Texts(t => t.IsPlace, 16), new("Zone", 9), new("Past a limit", 36),
-            .. deviations.Columns(),
-            new("Read by", 18), .. Texts(t => !t.IsPlace, 30), new("Strip", 38),
+            new($"Read ({zone.Id})", 18), new("Process", 9), new("Lot", 10), .. Texts(t => t.IsPlace, 16), new("Zone", 9),
+            new("Past a limit", 36), .. deviations.Columns(), new("Read by", 18), .. Texts(t => !t.IsPlace, 30), new("Strip", 38),
         ]);
         await foreach (var export in strips.WithCancellation(cancellationToken))
         {
@@ -35,8 +33,8 @@ internal static class StripSheet
             if (sheet.Rows == SheetWriter.MostRows)
             {
                 throw new ExportException(
-                    $"A sheet has room for {SheetWriter.MostRows - 1} strips, and there are more. Choose some with --since, --last or "
-                    + $"--lot, or export CSV.");
+                    $"A sheet has room for {SheetWriter.MostRows - 1} strips, and there are more. "
+                    + "Choose some with --since, --last or --lot, or export CSV.");
             }
         }
 
@@ -54,4 +52,61 @@ internal static class StripSheet
         .Where(p => p.Zone is Zone.Action or Zone.Out)
         .OrderByDescending(p => p.Zone)
         .Select(p => $"{DeviationColumns.Name(p)} {Words<Zone>.Of(p.Zone!.Value)}");
+}
+
+/// <summary>
+/// The deviations that a workbook has columns for: every parameter and channel of every process in it, in the order of first meeting.
+/// </summary>
+internal sealed class DeviationColumns
+{
+    private readonly Dictionary<(string Process, string Key, Channel? Channel), int> _places = [];
+
+    private readonly List<(string Process, ExportedParameter Parameter)> _all = [];
+
+    public IReadOnlyList<(string Process, ExportedParameter Parameter)> All => _all;
+
+    public void Add(StripExport export)
+    {
+        foreach (var parameter in export.Parameters)
+        {
+            if (_places.TryAdd(Key(export, parameter), _all.Count))
+            {
+                _all.Add((export.Strip.JudgedBy.Key, parameter));
+            }
+        }
+    }
+
+    /// <summary>Headings; the process is named where there is more than one.</summary>
+    public IEnumerable<SheetColumn> Columns()
+    {
+        var one = _all.Select(p => p.Process).Distinct().Count() <= 1;
+        return _all.Select(p => new SheetColumn((one ? "" : p.Process + " ") + Name(p.Parameter), 11));
+    }
+
+    public Cell[] Cells(StripExport export)
+    {
+        var cells = new Cell[_all.Count];
+        foreach (var parameter in export.Parameters)
+        {
+            if (_places.TryGetValue(Key(export, parameter), out var place))
+            {
+                cells[place] = Cell.Number(parameter.Deviation, Style(parameter.Zone));
+            }
+        }
+
+        return cells;
+    }
+
+    public static string Name(ExportedParameter parameter) =>
+        parameter.Channel is { } channel ? $"{parameter.Name} {channel.Word()}" : parameter.Name;
+
+    private static CellStyle Style(Zone? zone) => zone switch
+    {
+        Zone.Action => CellStyle.DeviationAction,
+        Zone.Out => CellStyle.DeviationOut,
+        _ => CellStyle.Deviation,
+    };
+
+    private static (string Process, string Key, Channel? Channel) Key(StripExport export, ExportedParameter parameter) =>
+        (export.Strip.JudgedBy.Key, parameter.Key, parameter.Channel);
 }

@@ -17,13 +17,12 @@ public static class StripWorkbook
     /// <summary>Writes the workbook and leaves the stream open. The strips are run through <see cref="Passes"/> times.</summary>
     /// <param name="strips">The strips, in order of time.</param>
     /// <param name="zone">The time zone that times are shown in; a spreadsheet knows none.</param>
-    /// <param name="stream">Where to.</param>
-    /// <param name="cancellationToken">Cancels.</param>
     /// <exception cref="ExportException">There are more strips than a sheet has rows.</exception>
     public static async Task WriteAsync(
         IAsyncEnumerable<StripExport> strips, TimeZoneInfo zone, Stream stream, CancellationToken cancellationToken)
     {
         var (columns, plots) = (new DeviationColumns(), new PlotData());
+        // The columns of a sheet come before its rows, so every strip must be seen before the first is written.
         await foreach (var strip in strips.WithCancellation(cancellationToken))
         {
             columns.Add(strip);
@@ -37,6 +36,7 @@ public static class StripWorkbook
         await AddAsync(PlotDataSheet.Name, async sheet => charts = await PlotDataSheet.WriteAsync(sheet, plots, zone));
         await AddAsync("Plots", sheet => PlotsSheetAsync(sheet, charts, plots));
         await DrawAsync(package, sheets[^1].Part, charts);
+        // The charts need the cells of their data, so the data is written first and shown behind.
         (sheets[1], sheets[2]) = (sheets[2], sheets[1]);
         await new ReadSheets(zone).WriteAsync(
             strips.Select(s => s.Strip),

@@ -24,9 +24,23 @@ internal sealed class StripFilterOptions
             throw new BenchException("--last takes a whole number from 1.");
         }
 
-        DateTimeOffset? since = parsed.GetValue(_since) is not { } text ? null
-            : DateTimeOffset.TryParseExact(text, "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.AssumeLocal, out var day) ? day
-            : throw new BenchException($"'{text}' is no day; expected year, month and day as in 2027-06-30.");
-        return new StripFilter { LotCode = parsed.GetValue(_lot), From = since, Last = parsed.GetValue(_last) };
+        return new StripFilter
+        {
+            LotCode = parsed.GetValue(_lot),
+            From = parsed.GetValue(_since) is { } since ? DayText.Start(since) : null,
+            Last = parsed.GetValue(_last),
+        };
     }
+}
+
+/// <summary>A day as an option gives it: <c>2027-06-30</c>. What is none is refused with a <see cref="BenchException"/>.</summary>
+internal static class DayText
+{
+    public static DateOnly Day(string text) => DateOnly.FromDateTime(Start(text).DateTime);
+
+    /// <summary>Its beginning by the local clock.</summary>
+    public static DateTimeOffset Start(string text) =>
+        DateTimeOffset.TryParseExact(text, "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.AssumeLocal, out var start)
+            ? start
+            : throw new BenchException($"'{text}' is no day; expected year, month and day as in 2027-06-30.");
 }

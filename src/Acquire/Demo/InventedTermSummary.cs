@@ -39,7 +39,6 @@ internal static class InventedTermSummary
             console.Line($"  acquire {command} --data {(folder.Contains(' ', StringComparison.Ordinal) ? $"\"{folder}\"" : folder)}");
         }
 
-        string Day(DateTimeOffset at) => TimeZoneInfo.ConvertTime(at, surroundings.Time.LocalTimeZone).ToString(
-            "yyyy-MM-dd", System.Globalization.CultureInfo.InvariantCulture);
+        string Day(DateTimeOffset at) => Numbers.Day(TimeZoneInfo.ConvertTime(at, surroundings.Time.LocalTimeZone));
     }
 }

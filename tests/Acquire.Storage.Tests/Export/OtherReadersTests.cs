@@ -75,8 +75,8 @@ public sealed class OtherReadersTests : StoreFixture
     {
         await Store.AddLotAsync(Some.Lot, Token);
         await Store.AddStripAsync(Some.Strip() with { Tags = new StripTags { Note = Nasty } }, Token);
-        await ExportFile.WriteAsync(
-            Folder.In(name), (stream, token) => write(Store.ListStripsAsync(StripFilter.All, token), stream, token), Token);
+        await using var stream = File.Create(Folder.In(name));
+        await write(Store.ListStripsAsync(StripFilter.All, Token), stream, Token);
     }
 
     private async Task<string> RunAsync(string program, params string[] arguments)

@@ -70,7 +70,8 @@ public sealed class PythonTests : StoreFixture
     {
         await AddAsync();
         var strips = Store.ListStripsAsync(StripFilter.All, Token).Select(Exports.Of);
-        await ExportFile.WriteAsync(Folder.In(name), (stream, token) => write(strips, stream, token), Token);
+        await using var stream = File.Create(Folder.In(name));
+        await write(strips, stream, Token);
     }
 
     private async Task<string> PythonAsync(string script)

@@ -46,6 +46,23 @@ public sealed class WholeFileTests : IDisposable
         Assert.Equal(["strips.csv"], Directory.EnumerateFileSystemEntries(_program.Folder).Select(Path.GetFileName));
     }
 
+    [Fact]
+    public async Task Writing_that_is_cancelled_leaves_no_file()
+    {
+        using var cancel = CancellationTokenSource.CreateLinkedTokenSource(Token);
+
+        _ = await Assert.ThrowsAnyAsync<OperationCanceledException>(() => WholeFile.At(In("strips.csv"), replace: false).WriteAsync(
+            async (stream, token) =>
+            {
+                await stream.WriteAsync(new byte[100_000], token);
+                await cancel.CancelAsync();
+                token.ThrowIfCancellationRequested();
+            },
+            cancel.Token));
+
+        Assert.Empty(Directory.EnumerateFileSystemEntries(_program.Folder));
+    }
+
     [Theory]
     [InlineData("acquire.db")]
     [InlineData("acquire.db-wal")]

@@ -51,7 +51,7 @@ internal static class LotCommand
                 sheet.Key,
                 strips.Strip,
                 [.. (parsed.GetValue(factor) ?? []).SelectMany(f => PatchValues.Factors(f, strips.Strip, sheet))],
-                parsed.GetValue(expires) is { } day ? Day(day) : null,
+                parsed.GetValue(expires) is { } day ? DayText.Day(day) : null,
                 parsed.GetValue(storage),
                 parsed.GetValue(note));
             await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
@@ -103,9 +103,4 @@ internal static class LotCommand
         });
         return command;
     }
-
-    private static DateOnly Day(string text) =>
-        DateOnly.TryParseExact(text, "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.None, out var day)
-            ? day
-            : throw new BenchException($"'{text}' is no day; expected year, month and day as in 2027-06-30.");
 }

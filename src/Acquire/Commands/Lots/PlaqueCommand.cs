@@ -59,7 +59,7 @@ internal static class PlaqueCommand
                 [.. patches.Select(p => CertifiedPatch.Parse(p, said))],
                 parsed.GetValue(tolerance),
                 parsed.GetValue(due),
-                parsed.GetValue(expires) is { } day ? Day(day) : null,
+                parsed.GetValue(expires) is { } day ? DayText.Day(day) : null,
                 parsed.GetValue(note));
             await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
             await store.AddPlaqueAsync(plaque, cancellationToken);
@@ -103,9 +103,4 @@ internal static class PlaqueCommand
         });
         return command;
     }
-
-    private static DateOnly Day(string text) =>
-        DateOnly.TryParseExact(text, "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.None, out var day)
-            ? day
-            : throw new BenchException($"'{text}' is no day; expected year, month and day as in 2027-06-30.");
 }

@@ -83,8 +83,5 @@ internal sealed class ChartOptions
 
     /// <summary>The end of a day that is still to count.</summary>
     /// <exception cref="BenchException">It is no day.</exception>
-    public static DateTimeOffset? EndOf(string? day) => day is null ? null
-        : DateTimeOffset.TryParseExact(
-            day, "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.AssumeLocal, out var at) ? at.AddDays(1)
-        : throw new BenchException($"'{day}' is no day; expected year, month and day as in 2027-06-30.");
+    public static DateTimeOffset? EndOf(string? day) => day is null ? null : DayText.Start(day).AddDays(1);
 }

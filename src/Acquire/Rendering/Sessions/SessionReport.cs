@@ -1,4 +1,5 @@
 using Acquire.Bench.Sessions;
+using Acquire.Storage.Sessions;
 
 namespace Acquire.Rendering.Sessions;
 
@@ -43,6 +44,77 @@ internal static class SessionReport
         if (session.Outcome.UnmatchedLines is > 0 and var count)
         {
             surroundings.Error.Line($"{Numbers.Count(count, "line")} fitted nothing in the profile; kept in session {session.Session.Id}.");
+        }
+    }
+}
+
+/// <summary>Sessions in words.</summary>
+internal static class SessionWords
+{
+    /// <summary>The end of the id, which is enough to name the session.</summary>
+    public static string ShortId(Guid id) => StripId.ShortForm(id);
+
+    /// <summary>What a session reads, such as <c>strip of lot 4410</c>.</summary>
+    public static string Of(StoredSession stored) => stored switch
+    {
+        { Session: { PlaqueName: { } plaque } } => $"check of plaque {plaque}",
+        { Session: { Kind: SessionKind.Repeatability } } => "repeatability test",
+        { Purpose: SessionPurpose.Recheck, Session: { LotCode: var lot } } => $"reference strip of lot {lot} again",
+        { Session: { Kind: SessionKind.LotReference, LotCode: var lot } } => $"reference strip of lot {lot}",
+        { Session: { LotCode: var lot } } => $"strip of lot {lot}",
+    };
+
+    /// <summary>How a session ended, or that it did not.</summary>
+    public static string EndOf(StoredSession stored, SessionHolder? reader) => stored switch
+    {
+        { End: { } end } => end.Outcome.ToString().ToLowerInvariant(),
+        _ when reader is not null => "being read",
+        { IsUnfinished: true } => "unfinished",
+        _ => "unfinished, from an older version",
+    };
+}
+
+/// <summary>The questions that were asked while a strip was read, with their answers.</summary>
+internal static class QuestionLine
+{
+    /// <summary>The same for other programs.</summary>
+    public static object Json(IEnumerable<StripQuestion> questions) =>
+        questions.Select(q => new { q.Kind, q.Question, q.Remedy, q.Evidence, q.AskedAt, q.Answer, q.AnsweredAt });
+
+    /// <summary>A line each. One that was not answered counts for nothing once a later one was.</summary>
+    public static IEnumerable<string> Of(
+        IReadOnlyList<StripQuestion> questions) => questions.Select((q, i) => $"Asked: {q.Question} " + q.Answer switch
+    {
+        QuestionAnswer.Accepted => $"Yes: {q.Remedy}.",
+        QuestionAnswer.Dismissed => "No.",
+        _ when questions.Skip(i + 1).Any(later => later.Answer != QuestionAnswer.Unanswered) => "Not answered.",
+        _ => "Not answered; look at the reads before you trust the strip.",
+    });
+}
+
+/// <summary>Says before something is read that a session of the same was broken off and can be gone on with; it blocks nothing.</summary>
+internal static class UnfinishedNote
+{
+    /// <param name="surroundings">Where it is said.</param>
+    /// <param name="store">The store.</param>
+    /// <param name="purpose">What is to be read.</param>
+    /// <param name="of">Its lot or plaque; empty where there is none.</param>
+    /// <param name="cancellationToken">Cancels.</param>
+    public static async Task WriteAsync(
+        Surroundings surroundings, AcquireStore store, SessionPurpose purpose, string of, CancellationToken cancellationToken)
+    {
+        foreach (var stored in await new SessionBook(store, surroundings.Time).UnfinishedAsync(cancellationToken))
+        {
+            var session = stored.Session;
+            if (stored.Purpose == purpose
+                && string.Equals(session.LotCode ?? session.PlaqueName ?? "", of, StringComparison.OrdinalIgnoreCase))
+            {
+                var id = SessionWords.ShortId(session.Id);
+                surroundings.Error.Line(
+                    $"A session ({SessionWords.Of(stored)}, begun {Numbers.Moment(session.Provenance.At, surroundings.Time)}, "
+                    + $"{Numbers.Count(stored.Lines, "line")}) was broken off. Go on with it: acquire resume {id}; or end it: acquire "
+                        + $"session discard {id}");
+            }
         }
     }
 }

@@ -1,3 +1,7 @@
+using System.Text.Encodings.Web;
+using System.Text.Json;
+using System.Text.Json.Serialization;
+
 namespace Acquire.Rendering;
 
 /// <summary>Text as it is: not read as markup, and broken between words only where it must fit a width.</summary>
@@ -50,4 +54,17 @@ internal static class PlainText
             yield return line;
         }
     }
+}
+
+/// <summary>JSON for other programs: camel case, nulls written, numbers unrounded.</summary>
+internal static class JsonOutput
+{
+    private static readonly JsonSerializerOptions Options = new(JsonSerializerDefaults.Web)
+    {
+        WriteIndented = true,
+        Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping,
+        Converters = { new JsonStringEnumConverter(JsonNamingPolicy.CamelCase) },
+    };
+
+    public static void Write<T>(IAnsiConsole console, T value) => console.Line(JsonSerializer.Serialize(value, Options));
 }

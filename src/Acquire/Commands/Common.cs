@@ -90,6 +90,12 @@ internal static class Common
 
     public static ProfileLibrary Profiles(ParseResult parsed) => new(DataFolder.Profiles(DataFolder.Resolve(parsed.GetValue(Data))));
 
+    /// <exception cref="BenchException">It is no day.</exception>
+    public static DateOnly Day(string text) =>
+        DateOnly.TryParseExact(text, "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.None, out var day)
+            ? day
+            : throw new BenchException($"'{text}' is no day; expected year, month and day as in 2027-06-30.");
+
     /// <summary>The instrument of readings that came in a file, as their record names it.</summary>
     public static InstrumentInUse InstrumentOfFile(ParseResult parsed, string profileName, string file)
     {

@@ -45,9 +45,11 @@ internal sealed class DemoRun(Surroundings surroundings, AcquireStore store, Lot
         {
             surroundings.Error.Line($"Reading a strip: {strip.Line}, {strip.Note}:");
             var result = await WithInstrumentAsync(port, strip.Story, index + 1, (terms, seat, token) => _desk.ReadAsync(
-                new StripRequest {
+                new StripRequest
+                {
                     Lot = DemoScenario.LotCode,
-                    Tags = new StripTags { Line = strip.Line, Bottle = strip.Bottle, Note = strip.Note } },
+                    Tags = new StripTags { Line = strip.Line, Bottle = strip.Bottle, Note = strip.Note },
+                },
                 terms,
                 seat,
                 token), cancellationToken);
@@ -78,6 +80,7 @@ internal sealed class DemoRun(Surroundings surroundings, AcquireStore store, Lot
         }
         finally
         {
+            // The port is used for the next strip, so nobody may still press keys of this one; its cancellation is no fault.
             await stop.CancelAsync();
             await ((Task)person).ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing);
         }
@@ -101,7 +104,6 @@ internal sealed class DemoDisplay(IAnsiConsole console) : IBenchDisplay
 {
     private readonly List<ChannelDensities> _reads = [];
 
-    /// <inheritdoc/>
     public void Show(BenchUpdate update)
     {
         switch (update)

@@ -117,6 +117,7 @@ internal sealed partial class InventedTerm
     /// </summary>
     private string Moved(string text)
     {
+        // Wall time moves, not the instant: an evening class stays in the evening, whatever the zone and the season here.
         if (Moment().IsMatch(text))
         {
             return Here(AtCollege(text)).ToString("yyyy-MM-ddTHH:mm:ss.fffffffzzz", CultureInfo.InvariantCulture);
@@ -162,7 +163,6 @@ internal sealed partial class InventedTerm
 /// <summary>What a filled data folder holds, and the commands to look at it with.</summary>
 internal static class InventedTermSummary
 {
-    /// <summary>Writes it.</summary>
     public static async Task WriteAsync(Surroundings surroundings, string folder, CancellationToken cancellationToken)
     {
         await using var store = await AcquireStore.OpenAsync(folder, surroundings.Time, cancellationToken);
@@ -180,8 +180,8 @@ internal static class InventedTermSummary
         console.Line($"An invented term of a community college's darkroom, {first} to {last}, is in {folder}:");
         console.Line($"  {strips.Count} strips of {lots.Count} lots, {strips.Sum(s => s.Patches.Sum(p => p.Reads.Length))} reads");
         console.Line($"  {(await store.ListChecksAsync(cancellationToken)).Count} calibration checks, "
-            + $"{(await store.ListRepeatabilityTestsAsync(cancellationToken)).Count} repeatability tests, {rechecks} rechecks of "
-                + $"reference strips");
+            + $"{(await store.ListRepeatabilityTestsAsync(cancellationToken)).Count} repeatability tests, "
+                + $"{rechecks} rechecks of reference strips");
         console.Line($"  {books.Lines.Count()} lines, {books.Solutions.Count()} mixes in {books.Bottles.Count()} bottles and tanks, "
             + $"{books.Uses.Count(u => u.StripId is null)} times film, {books.Events.Count()} events");
         console.Line("");

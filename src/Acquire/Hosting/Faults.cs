@@ -30,7 +30,6 @@ internal static class Faults
 /// <summary>What the program tells the shell. Scripts rely on these numbers.</summary>
 internal static class ExitCode
 {
-    /// <summary>Done.</summary>
     public const int Done = 0;
 
     /// <summary>Done, and the command judges: out of control, or a test failed.</summary>

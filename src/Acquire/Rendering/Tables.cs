@@ -45,6 +45,7 @@ internal static class Tables
             return;
         }
 
+        // The library fits a table to the console's width, and in a file cut cells would be lost: it is drawn as wide as it needs.
         using var writer = new StringWriter();
         var plain = Surroundings.Make(writer, redirected: true);
         plain.Profile.Width = Math.Max(plain.Profile.Width, TableBlocks.Width(table, RenderOptions.Create(plain)));

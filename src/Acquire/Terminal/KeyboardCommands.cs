@@ -5,9 +5,7 @@ using Channel = System.Threading.Channels.Channel;
 
 namespace Acquire.Terminal;
 
-/// <summary>
-/// Turns keys into bench commands. Keys are polled, since a blocked read of the console cannot be ended.
-/// </summary>
+/// <summary>Turns keys into bench commands. Keys are polled, since a blocked read of the console cannot be ended.</summary>
 internal sealed class KeyboardCommands(IAnsiConsole console, TimeProvider time)
 {
     /// <summary>The keys, as the prompt shows them.</summary>

@@ -6,26 +6,29 @@ namespace Acquire.Commands.Books;
 /// <summary><c>acquire bottle</c>: the bottles and tanks that solutions are kept in.</summary>
 internal static class BottleCommand
 {
-    public static Command Build(
-        Surroundings surroundings) => new("bottle", "Bottles: filled, opened, poured, stored, discarded." + BookOptions.Care)
-    {
-        BuildFill(surroundings),
-        BottleEventCommands.BuildOpen(surroundings),
-        BottleEventCommands.BuildTopUp(surroundings),
-        BottleEventCommands.BuildPour(surroundings),
-        BottleEventCommands.BuildStore(surroundings),
-        BottleEventCommands.BuildDiscard(surroundings),
-        BuildList(surroundings),
-        BuildShow(surroundings),
-    };
+    public static Command Build(Surroundings surroundings) =>
+        new("bottle", "Bottles: filled, opened, poured, stored, discarded." + BookOptions.Care)
+        {
+            BuildFill(surroundings),
+            BottleEventCommands.BuildOpen(surroundings),
+            BottleEventCommands.BuildTopUp(surroundings),
+            BottleEventCommands.BuildPour(surroundings),
+            BottleEventCommands.BuildStore(surroundings),
+            BottleEventCommands.BuildDiscard(surroundings),
+            BuildList(surroundings),
+            BuildShow(surroundings),
+        };
 
     private static Command BuildFill(Surroundings surroundings)
     {
         var name =
             new Argument<string>("name") { Description = "Your name for the bottle, best a short code such as D7.", HelpName = "NAME" };
         var of = new Option<string?>("--of") { Description = "The mix; the last one when not given.", HelpName = "SOLUTION" };
-        var volume = new Option<string?>(
-            "--volume") { Description = "How much was filled in; what is left of the mix when not given.", HelpName = "VOLUME" };
+        var volume = new Option<string?>("--volume")
+        {
+            Description = "How much was filled in; what is left of the mix when not given.",
+            HelpName = "VOLUME",
+        };
         var storage = new StorageOptions();
         var full = new Option<bool>("--full") { Description = "Brim-full: it holds just what was filled in." };
         var command = new Command("fill", "Enter a bottle that was filled." + BookOptions.Care) { name, of, volume, full };
@@ -68,8 +71,12 @@ internal static class BottleCommand
 
     private static Command BuildShow(Surroundings surroundings)
     {
-        var name = new Argument<string?>(
-            "name") { Description = "The bottle; the one at hand when not given.", HelpName = "NAME", Arity = ArgumentArity.ZeroOrOne };
+        var name = new Argument<string?>("name")
+        {
+            Description = "The bottle; the one at hand when not given.",
+            HelpName = "NAME",
+            Arity = ArgumentArity.ZeroOrOne,
+        };
         var at = BookOptions.At("As it was at a time");
         var json = Common.Json();
         var command = new Command("show", "Show a bottle and everything that happened to it.") { name, at, json };
@@ -110,7 +117,7 @@ internal static class BottleCommand
         mix.Volume - books.Bottles.Where(b => b.SolutionId == mix.Id).Sum(b => b.Volume) is > 0.0005 and var rest
             ? Math.Round(rest, 6)
             : throw new BenchException($"By the books all of {mix.Name} ({EntryText.Litres(mix.Volume)}) is in bottles already. Say how "
-                + $"much this one holds: --volume 500ml");
+                + "much this one holds: --volume 500ml");
 }
 
 /// <summary>What happens to a bottle: <c>open</c>, <c>top-up</c>, <c>pour</c>, <c>store</c>, <c>discard</c>.</summary>

@@ -6,12 +6,12 @@ namespace Acquire.Commands.Books;
 /// <summary><c>acquire event</c>: what belongs on the charts.</summary>
 internal static class EventCommand
 {
-    public static Command Build(
-        Surroundings surroundings) => new("event", "Events that belong on the charts: a new mix, a repair, a pause.")
-    {
-        BuildAdd(surroundings),
-        BuildList(surroundings),
-    };
+    public static Command Build(Surroundings surroundings) =>
+        new("event", "Events that belong on the charts: a new mix, a repair, a pause.")
+        {
+            BuildAdd(surroundings),
+            BuildList(surroundings),
+        };
 
     private static Command BuildAdd(Surroundings surroundings)
     {

@@ -70,8 +70,8 @@ internal static class ExportStripsCommand
         var format = new Option<string?>("--format")
         {
             Description =
-                "csv (a row per read), jsonl (whole records), cgats (CGATS.17 text) or xlsx (a workbook); by the file's ending when not "
-                + "given.",
+                "csv (a row per read), jsonl (whole records), cgats (CGATS.17 text) or xlsx (a workbook); "
+                + "by the file's ending when not given.",
             HelpName = "FORMAT",
         };
         format.AcceptOnlyFromAmong("csv", "jsonl", "cgats", "xlsx");

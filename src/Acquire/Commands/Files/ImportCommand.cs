@@ -19,10 +19,15 @@ internal static class ImportCommand
     {
         var file =
             new Argument<string>("file") { Description = "A CSV file, JSON Lines, or CGATS.17 / ISO 28178 text.", HelpName = "FILE" };
-        var map = new Option<string?>(
-            "--map") { Description = "The column map of a CSV file; 'acquire import map new' makes one.", HelpName = "MAP" };
-        var dryRun = new Option<bool>(
-            "--dry-run") { Description = "Write nothing; show what would be added, what is there already, and what contradicts." };
+        var map = new Option<string?>("--map")
+        {
+            Description = "The column map of a CSV file; 'acquire import map new' makes one.",
+            HelpName = "MAP",
+        };
+        var dryRun = new Option<bool>("--dry-run")
+        {
+            Description = "Write nothing; show what would be added, what is there already, and what contradicts.",
+        };
         var dates = new Option<string?>("--dates") { Description = "Order of the numbers in dates: dmy, mdy or ymd.", HelpName = "ORDER" };
         dates.AcceptOnlyFromAmong("dmy", "mdy", "ymd");
         var constants = Constants.ToDictionary(name => name, name => new Option<string?>("--" + name)
@@ -35,10 +40,14 @@ internal static class ImportCommand
             Description = "When the strips were processed, for a CGATS file that does not say.",
             HelpName = "YYYY-MM-DD[THH:MM]",
         };
-        var addLots = new Option<bool>(
-            "--add-lots") { Description = "Add lots that the store lacks, without a reference: their strips show no deviation." };
-        var skip = new Option<bool>(
-            "--skip-conflicts") { Description = "Leave strips that are stored with other values as they are, and import the rest." };
+        var addLots = new Option<bool>("--add-lots")
+        {
+            Description = "Add lots that the store lacks, without a reference: their strips show no deviation.",
+        };
+        var skip = new Option<bool>("--skip-conflicts")
+        {
+            Description = "Leave strips that are stored with other values as they are, and import the rest.",
+        };
         var by = new Option<string?>("--by") { Description = "Who imports; the user of this computer when not given.", HelpName = "NAME" };
         var json = Common.Json();
         var command = new Command("strips", "Take strips from a file: all of it, or nothing. The same file a second time changes nothing.")

@@ -15,8 +15,11 @@ internal static class ListenCommand
         var profile = Common.Profile();
         profile.Required = false;
         var line = new LineOptions();
-        var capture = new Option<string?>(
-            "--capture") { Description = "Write all that comes to this new file, for 'acquire replay'.", HelpName = "FILE" };
+        var capture = new Option<string?>("--capture")
+        {
+            Description = "Write all that comes to this new file, for 'acquire replay'.",
+            HelpName = "FILE",
+        };
         var hex = new Option<bool>("--hex") { Description = "Also show each chunk of bytes in hex, as the system handed it over." };
         var seconds =
             new Option<double?>("--seconds") { Description = "End after so long; on and on until Ctrl-C when not given.", HelpName = "N" };
@@ -41,7 +44,12 @@ internal static class ListenCommand
             var options = new ReconnectOptions { GiveUpAfter = GiveUp.After(parsed.GetValue(giveUp), surroundings) };
             await using var link = await ReconnectingLink.OpenAsync(
                 (ILinkOpener?)recording ?? links,
-                address, settings, surroundings.Time, options, logs.CreateLogger<ReconnectingLink>(), cancellationToken);
+                address,
+                settings,
+                surroundings.Time,
+                options,
+                logs.CreateLogger<ReconnectingLink>(),
+                cancellationToken);
             surroundings.Error.Line($"Listening at {words}; Ctrl-C ends.");
 
             using var end = CancellationTokenSource.CreateLinkedTokenSource(cancellationToken);

@@ -11,7 +11,11 @@ internal static class LiveLearnRun
 {
     public static async Task<int> RunAsync(
         LiveRequest request,
-        WholeFile output, string? keep, ParseResult parsed, Surroundings surroundings, CancellationToken cancellationToken)
+        WholeFile output,
+        string? keep,
+        ParseResult parsed,
+        Surroundings surroundings,
+        CancellationToken cancellationToken)
     {
         if (request is { CanSet: false, Baud: not null })
         {
@@ -50,9 +54,11 @@ internal static class LiveLearnRun
 /// <summary>Options of learning at the port.</summary>
 internal sealed class LiveLearnOptions
 {
-    private readonly Option<int?> _baud = new("--baud") {
+    private readonly Option<int?> _baud = new("--baud")
+    {
         Description = "With --port: bits per second, where they are known; the usual ones are tried when not given.",
-        HelpName = "N" };
+        HelpName = "N",
+    };
     private readonly Option<string?> _keep =
         new("--keep") { Description = "With --port: also write all that comes to this new file, for 'acquire replay'.", HelpName = "FILE" };
     private readonly Option<double> _patience = new("--patience")

@@ -48,8 +48,11 @@ internal static class ProfileCommand
 
     private static Command BuildTest(Surroundings surroundings)
     {
-        var file = new Argument<string>(
-            "file") { Description = "The profile: a file, or a name that 'acquire profile list' shows.", HelpName = "FILE" };
+        var file = new Argument<string>("file")
+        {
+            Description = "The profile: a file, or a name that 'acquire profile list' shows.",
+            HelpName = "FILE",
+        };
         var command = new Command("test", "Check a profile against its schema and prove its samples.") { file };
         command.SetAction(parsed =>
         {

@@ -51,7 +51,7 @@ internal static class LotCommand
                 sheet.Key,
                 strips.Strip,
                 [.. (parsed.GetValue(factor) ?? []).SelectMany(f => PatchValues.Factors(f, strips.Strip, sheet))],
-                parsed.GetValue(expires) is { } day ? Day(day) : null,
+                parsed.GetValue(expires) is { } day ? Common.Day(day) : null,
                 parsed.GetValue(storage),
                 parsed.GetValue(note));
             await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
@@ -98,16 +98,16 @@ internal static class LotCommand
             var entry = await Common.Lots(parsed, store, surroundings).GetAsync(parsed.GetRequiredValue(code), cancellationToken);
             LotReport.WriteOne(
                 surroundings.Out,
-                entry.Lot, entry.Reference, entry.InForce.Aims, entry.InForce.Repeatability, surroundings.Time, parsed.GetValue(json));
+                entry.Lot,
+                entry.Reference,
+                entry.InForce.Aims,
+                entry.InForce.Repeatability,
+                surroundings.Time,
+                parsed.GetValue(json));
             return ExitCode.Done;
         });
         return command;
     }
-
-    private static DateOnly Day(string text) =>
-        DateOnly.TryParseExact(text, "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.None, out var day)
-            ? day
-            : throw new BenchException($"'{text}' is no day; expected year, month and day as in 2027-06-30.");
 }
 
 /// <summary><c>acquire lot baseline</c>: a reference of the user's own five strips, where the maker gives none.</summary>
@@ -141,7 +141,12 @@ internal static class LotBaselineCommand
 
             LotReport.WriteOne(
                 surroundings.Out,
-                made.Entry.Lot, made.Entry.Reference, made.Entry.InForce.Aims, null, surroundings.Time, parsed.GetValue(json));
+                made.Entry.Lot,
+                made.Entry.Reference,
+                made.Entry.InForce.Aims,
+                null,
+                surroundings.Time,
+                parsed.GetValue(json));
             return ExitCode.Done;
         });
         return command;
@@ -198,6 +203,6 @@ internal static class LotCrossoverCommand
             .Select(p => p.Split(':', StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries) is [var one, var other]
                 ? (one, other)
                 : throw new BenchException(
-                    $"Cannot read the pair '{p}': expected the strip of the old lot, a colon, and that of the new lot, such as "
-                    + $"3f2a:9c41."));
+                    $"Cannot read the pair '{p}': expected the strip of the old lot, a colon, and that of the new lot, "
+                    + "such as 3f2a:9c41."));
 }

@@ -89,7 +89,8 @@ internal static class LotRecheckCommand
                     var terms = options.Terms(parsed);
                     return await options.ReadAsync(
                         parsed,
-                        place => place.Desk.ReadAsync(new RecheckRequest(lot), terms, place.Seat, cancellationToken), cancellationToken);
+                        place => place.Desk.ReadAsync(new RecheckRequest(lot), terms, place.Seat, cancellationToken),
+                        cancellationToken);
                 default:
                     throw new BenchException(
                         "Give both --port and --profile to read the reference strip again, or neither to show what was read.");

@@ -6,13 +6,13 @@ namespace Acquire.Commands.Lots;
 /// <summary><c>acquire plaque</c>: the user's calibration plaques and their certified values.</summary>
 internal static class PlaqueCommand
 {
-    public static Command Build(
-        Surroundings surroundings) => new("plaque", "Calibration plaques: certified densities, tolerance, how often to check.")
-    {
-        BuildAdd(surroundings),
-        BuildList(surroundings),
-        BuildShow(surroundings),
-    };
+    public static Command Build(Surroundings surroundings) =>
+        new("plaque", "Calibration plaques: certified densities, tolerance, how often to check.")
+        {
+            BuildAdd(surroundings),
+            BuildList(surroundings),
+            BuildShow(surroundings),
+        };
 
     private static Argument<string> Name() => new("name") { Description = "Your name for the plaque.", HelpName = "NAME" };
 
@@ -39,8 +39,12 @@ internal static class PlaqueCommand
             HelpName = "D",
             DefaultValueFactory = _ => Plaque.UsualTolerance,
         };
-        var due = new Option<int>(
-            "--due") { Description = "Days after a check until the next is due.", HelpName = "DAYS", DefaultValueFactory = _ => 30 };
+        var due = new Option<int>("--due")
+        {
+            Description = "Days after a check until the next is due.",
+            HelpName = "DAYS",
+            DefaultValueFactory = _ => 30,
+        };
         var expires = new Option<string?>("--expires") { Description = "Last day of the certificate.", HelpName = "YYYY-MM-DD" };
         var note = new Option<string?>("--note") { Description = "A note to keep with the plaque.", HelpName = "TEXT" };
         var command = new Command("add", "Add a plaque.") { name, patch, channels, tolerance, due, expires, note };
@@ -59,13 +63,13 @@ internal static class PlaqueCommand
                 [.. patches.Select(p => CertifiedPatch.Parse(p, said))],
                 parsed.GetValue(tolerance),
                 parsed.GetValue(due),
-                parsed.GetValue(expires) is { } day ? Day(day) : null,
+                parsed.GetValue(expires) is { } day ? Common.Day(day) : null,
                 parsed.GetValue(note));
             await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
             await store.AddPlaqueAsync(plaque, cancellationToken);
             surroundings.Out.Line(
-                $"Plaque {plaque.Name} added. Next, check the instrument with it: acquire check --plaque \"{plaque.Name}\" --port PORT "
-                + $"--profile PROFILE");
+                $"Plaque {plaque.Name} added. Next, check the instrument with it: "
+                + $"acquire check --plaque \"{plaque.Name}\" --port PORT --profile PROFILE");
             return ExitCode.Done;
         });
         return command;
@@ -103,11 +107,6 @@ internal static class PlaqueCommand
         });
         return command;
     }
-
-    private static DateOnly Day(string text) =>
-        DateOnly.TryParseExact(text, "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.None, out var day)
-            ? day
-            : throw new BenchException($"'{text}' is no day; expected year, month and day as in 2027-06-30.");
 }
 
 /// <summary>
@@ -133,7 +132,6 @@ internal static class CertifiedPatch
                 $"Cannot read the channels '{text}': expected each channel once, with commas between, such as visual or red,green,blue.");
     }
 
-    /// <summary>Reads one certified patch.</summary>
     /// <param name="text">As typed.</param>
     /// <param name="said">
     /// The channels of its densities, in their order; null where not said: red, green, blue, and visual where there are four.
@@ -147,8 +145,8 @@ internal static class CertifiedPatch
         if (parts.Length > 2 || words.Length != channels.Length + 1)
         {
             throw Wrong(text, said is null
-                ? "it is not a patch and three densities, or four with visual; where it is certified in other channels, say so, as in "
-                    + "--channels visual"
+                ? "it is not a patch and three densities, or four with visual; where it is certified in other channels, say so, "
+                    + "as in --channels visual"
                 : $"it is not a patch and its density in {string.Join(", ", channels.Select(c => c.Word()))}");
         }
 
@@ -169,7 +167,7 @@ internal static class CertifiedPatch
             : throw Wrong(text, $"'{part.Trim()}' is no uncertainty");
 
     private static BenchException Wrong(string text, string why) => new(
-        $"Cannot read \"{text}\": {why}. Expected a patch, its densities in red, green, blue (and visual) or in the --channels said, "
-        + $"and the "
-        + "certificate's expanded uncertainty behind ±, as in \"low 0.05 0.06 0.07 ± 0.01\". A decimal point, not a comma.");
+        $"Cannot read \"{text}\": {why}. Expected a patch, its densities in red, green, blue (and visual) or in the "
+        + "--channels said, and the certificate's expanded uncertainty behind ±, as in \"low 0.05 0.06 0.07 ± 0.01\". "
+        + "A decimal point, not a comma.");
 }

@@ -30,7 +30,8 @@ internal static class CheckCommand
                     var terms = options.Terms(parsed);
                     return await options.ReadAsync(
                         parsed,
-                        place => place.Desk.ReadAsync(new CheckRequest(name), terms, place.Seat, cancellationToken), cancellationToken);
+                        place => place.Desk.ReadAsync(new CheckRequest(name), terms, place.Seat, cancellationToken),
+                        cancellationToken);
                 case ({ } file, null, var profile):
                     await using (var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken))
                     {

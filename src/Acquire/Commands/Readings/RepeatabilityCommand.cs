@@ -46,7 +46,11 @@ internal static class RepeatabilityCommand
     /// <summary>Readings whose instrument is known are kept, and count like a test that was read at it.</summary>
     private static async Task<int> KeepFileAsync(
         ParseResult parsed,
-        RepeatabilityOptions options, string file, string profile, Surroundings surroundings, CancellationToken cancellationToken)
+        RepeatabilityOptions options,
+        string file,
+        string profile,
+        Surroundings surroundings,
+        CancellationToken cancellationToken)
     {
         _ = parsed.GetValue(options.Html) is { } page ? OutFile.At(parsed, page) : null;
         var instrument = Common.InstrumentOfFile(parsed, profile, file);
@@ -62,6 +66,7 @@ internal static class RepeatabilityCommand
     private static async Task<int> AtInstrumentAsync(
         ParseResult parsed, RepeatabilityOptions options, Surroundings surroundings, CancellationToken cancellationToken)
     {
+        // Both are asked now, for their errors: after a hundred readings a page that cannot be written comes too late.
         _ = parsed.GetValue(options.Html) is { } page ? OutFile.At(parsed, page) : null;
         _ = options.Sheet(parsed);
         var patches = (parsed.GetValue(options.Patches) ?? "patch").Split(

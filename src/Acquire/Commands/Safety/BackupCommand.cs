@@ -12,8 +12,8 @@ internal static class BackupCommand
         var file = new Argument<string?>("file")
         {
             Description =
-                "The file to make; it must not exist yet. Without one: the folder backups in the data folder, where old ones are "
-                + "thinned out.",
+                "The file to make; it must not exist yet. Without one: the folder backups in the data folder, "
+                + "where old ones are thinned out.",
             HelpName = "FILE",
             Arity = ArgumentArity.ZeroOrOne,
         };
@@ -48,7 +48,9 @@ internal static class BackupCommand
         {
             BackupReport.WriteList(
                 surroundings.Out,
-                BackupFolder.Of(DataFolder.Resolve(parsed.GetValue(Common.Data))), surroundings.Time, parsed.GetValue(json));
+                BackupFolder.Of(DataFolder.Resolve(parsed.GetValue(Common.Data))),
+                surroundings.Time,
+                parsed.GetValue(json));
             return ExitCode.Done;
         });
         return command;
@@ -90,8 +92,8 @@ internal static class RestoreCommand
             surroundings.Out.Line($"{backup} is in place as the store of {folder}, and was verified before.");
             surroundings.Out.Line(aside is null
                 ? "There was no store before."
-                : $"The store that was there is {aside}. What was read since the backup was made is in it only; keep it until you have "
-                    + $"looked.");
+                : $"The store that was there is {aside}. What was read since the backup was made is in it only; "
+                    + "keep it until you have looked.");
             return ExitCode.Done;
         });
         return command;

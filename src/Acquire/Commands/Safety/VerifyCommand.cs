@@ -8,10 +8,15 @@ internal static class VerifyCommand
 {
     public static Command Build(Surroundings surroundings)
     {
-        var file = new Option<string?>(
-            "--file") { Description = "A backup or another store file; the store of the data folder when not given.", HelpName = "FILE" };
-        var seal = new Option<bool>(
-            "--seal") { Description = "Seal rows of the store that have no seal, as they are, once nothing else is wrong." };
+        var file = new Option<string?>("--file")
+        {
+            Description = "A backup or another store file; the store of the data folder when not given.",
+            HelpName = "FILE",
+        };
+        var seal = new Option<bool>("--seal")
+        {
+            Description = "Seal rows of the store that have no seal, as they are, once nothing else is wrong.",
+        };
         var json = Common.Json();
         var command = new Command(
             "verify", "Look the store or a backup through: structure, references, seals of all rows, every record. It changes nothing.")
@@ -23,6 +28,7 @@ internal static class VerifyCommand
             var folder = DataFolder.Resolve(parsed.GetValue(Common.Data));
             var path = parsed.GetValue(file) ?? Path.Combine(folder, "acquire.db");
             var report = await StoreInspection.InspectAsync(path, surroundings.Time, cancellationToken);
+            // Sealing what is not understood would make damage look sound, so it comes after the whole look and only where that allows it.
             if (parsed.GetValue(seal) && report.Findings.Length > 0)
             {
                 report = await SealAsync(parsed, surroundings, report, parsed.GetValue(file) is not null, cancellationToken);

@@ -48,12 +48,17 @@ internal static class StripCommand
     {
         var id = Id();
         var reads = new Option<bool>("--reads") { Description = "Show every read, excluded ones too." };
-        var revision = new Option<int?>(
-            "--revision") { Description = "An earlier revision of the record; the newest when not given.", HelpName = "N" };
+        var revision = new Option<int?>("--revision")
+        {
+            Description = "An earlier revision of the record; the newest when not given.",
+            HelpName = "N",
+        };
         var budget = new Option<bool>("--budget") { Description = "Show what the uncertainty of each deviation is made of." };
-        var with = new Option<string[]>("--with") {
+        var with = new Option<string[]>("--with")
+        {
             Description = "Take that strip together with this one, as two that ran at one state of the process; may be repeated.",
-            HelpName = "ID" };
+            HelpName = "ID",
+        };
         var level = StripLevelCommand.Option();
         var json = Common.Json();
         var command = new Command(
@@ -97,7 +102,11 @@ internal static class StripCommand
 
     private static async Task<int> ShowTogetherAsync(
         Surroundings surroundings,
-        AcquireStore store, StripJudging judging, string[] wanted, bool json, CancellationToken cancellationToken)
+        AcquireStore store,
+        StripJudging judging,
+        string[] wanted,
+        bool json,
+        CancellationToken cancellationToken)
     {
         var strips = new List<StripRecord>();
         foreach (var id in wanted)

@@ -88,8 +88,8 @@ internal sealed class ChartOptions
     private readonly Option<string> _axis = new("--axis")
     {
         Description =
-            "What the strips are charted against: date, age (of the mix), open (time since the bottle was opened) or area (film "
-            + "processed).",
+            "What the strips are charted against: date, age (of the mix), "
+            + "open (time since the bottle was opened) or area (film processed).",
         HelpName = "AXIS",
         DefaultValueFactory = _ => "date",
     };
@@ -123,7 +123,8 @@ internal sealed class ChartOptions
 
     public HistoryFilter Filter(ParseResult parsed) => new(
         _strips.Of(parsed) with { Line = parsed.GetValue(_line), Before = EndOf(parsed.GetValue(_until)) },
-        parsed.GetValue(_bottle), parsed.GetValue(_process));
+        parsed.GetValue(_bottle),
+        parsed.GetValue(_process));
 
     public ChartAxis Axis(ParseResult parsed) => parsed.GetValue(_axis)?.ToUpperInvariant() switch
     {

@@ -31,7 +31,7 @@ internal static class CauseText
         if (found.Context.Before is { } before)
         {
             console.Paragraph("", $"It came at once, so the change since strip {StripId.ShortForm(before.Id)} is weighed, the last in "
-                + $"this bottle before: what was there already had another cause.");
+                + "this bottle before: what was there already had another cause.");
         }
 
         foreach (var sentence in CauseWords.Tests(found))

@@ -15,7 +15,6 @@ internal static class ChartSvg
 
     private const int Narrow = 560;
 
-    /// <summary>Draws the chart.</summary>
     /// <param name="model">The chart.</param>
     /// <param name="width">Its width in pixels; text keeps its size whatever the width.</param>
     /// <param name="link">Address of a strip's record, to which its points then lead; null for none.</param>

@@ -75,9 +75,13 @@ internal sealed class SvgPanel(
     {
         foreach (var limit in panel.Limits)
         {
-            svg.Line(X(limit.From), Y(limit.Value), X(limit.To), Y(limit.Value), (limit.Kind == ChartLimitKind.Control
-                ? "control"
-                : "action") + (limit.Channels is [var only] ? " " + ChartLook.Of(only).Css : ""));
+            var look = limit.Channels is [var only] ? " " + ChartLook.Of(only).Css : "";
+            svg.Line(
+                X(limit.From),
+                Y(limit.Value),
+                X(limit.To),
+                Y(limit.Value),
+                (limit.Kind == ChartLimitKind.Control ? "control" : "action") + look);
         }
 
         // The labels are of the limits in force at the end, kept apart from top to bottom.

@@ -41,8 +41,8 @@ internal static class CrossoverReport
         }
 
         console.Line(accepted
-            ? $"ACCEPTED by {inForce!.By}: strips of lot {crossover.NewLot} are judged by the adjusted aims from now on; those read "
-                + $"before keep theirs."
+            ? $"ACCEPTED by {inForce!.By}: strips of lot {crossover.NewLot} are judged by the adjusted aims from now on; "
+                + "those read before keep theirs."
             : Standing(crossover, inForce, time));
     }
 

@@ -23,7 +23,6 @@ internal sealed class PdfPrinter(TimeProvider time, string? searchPath = null)
          where File.Exists(file)
          select file).FirstOrDefault();
 
-    /// <summary>Prints.</summary>
     /// <param name="page">The HTML file.</param>
     /// <param name="pdf">The PDF file.</param>
     /// <param name="cancellationToken">Ends the browser.</param>
@@ -32,7 +31,7 @@ internal sealed class PdfPrinter(TimeProvider time, string? searchPath = null)
     {
         var program = Program ?? throw new BenchException(
             $"No PDF: there is no Chromium browser on the search path ({string.Join(", ", Programs)}). {page} is written; open it in "
-            + $"any browser and print it to PDF.");
+            + "any browser and print it to PDF.");
         var scratch = Directory.CreateTempSubdirectory("acquire-pdf-");
         var made = Path.Combine(scratch.FullName, "page.pdf");
         try
@@ -41,7 +40,7 @@ internal sealed class PdfPrinter(TimeProvider time, string? searchPath = null)
             if (!await IsPdfAsync(made, cancellationToken))
             {
                 throw new BenchException($"No PDF: {program} made none.{(said.Length > 0 ? " It said: " + said : "")} {page} is "
-                    + $"written; open it in any browser and print it to PDF.");
+                    + "written; open it in any browser and print it to PDF.");
             }
 
             await using var whole = File.OpenRead(made);

@@ -161,8 +161,9 @@ internal static class ReportTrust
         { Review: { } review } => string.Create(
             CultureInfo.InvariantCulture,
             $"Lot {reference.Lot}: read again last on {Numbers.Day(reference.ReadAgain.Value)}; {review.Outside} of "
-            + $"{review.Series.Length} limits left, "
-                + $"{(review.Holds ? "no more than chance explains, so the instrument "
-                    + "holds" : "more than chance explains: the instrument or the strip has moved")}."),
+            + $"{review.Series.Length} limits left, ")
+            + (review.Holds
+                ? "no more than chance explains, so the instrument holds."
+                : "more than chance explains: the instrument or the strip has moved."),
     };
 }

@@ -18,7 +18,7 @@ internal static class BackupReport
         if (removed.Count > 0)
         {
             console.Line($"{Numbers.Count(removed.Count, "old backup")} removed: all of two days are kept, then one a day for thirty "
-                + $"days, then one a month.");
+                + "days, then one a month.");
         }
 
         console.Line("A backup on the same disk is lost with it: copy one to another place now and then.");

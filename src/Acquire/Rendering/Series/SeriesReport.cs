@@ -15,10 +15,10 @@ internal static class SeriesText
                 : ""));
         if (study.Limits is { } limits)
         {
-            console
-                .Line($"Natural limits {Six(limits.Lower)} … {Six(limits.Upper)}, centre {Six(limits.Centre)}, sigma {Six(limits.Sigma)} "
-                + $"from the mean moving range {Six(limits.MeanMovingRange)} of {Numbers.Count(limits.Count, "value")}; moving range up "
-                    + $"to {Six(limits.MovingRangeUpper)}");
+            console.Line(
+                $"Natural limits {Six(limits.Lower)} … {Six(limits.Upper)}, centre {Six(limits.Centre)}, sigma {Six(limits.Sigma)} "
+                + $"from the mean moving range {Six(limits.MeanMovingRange)} of {Numbers.Count(limits.Count, "value")}; "
+                + $"moving range up to {Six(limits.MovingRangeUpper)}");
         }
 
         WriteSignals(console, "Western Electric", study.WesternElectric);
@@ -39,8 +39,8 @@ internal static class SeriesText
     {
         var average = study.Ewma.Where(p => p.Signal != Side.Neither).Select(p => p.Count).ToList();
         var sums = study.Cusum.Where(p => p.Signal != Side.Neither).ToList();
-        console.Line($"Moving average (EWMA): {(study.Ewma is [.., var last] ? $"last {Six(last.Value)}, limits {Six(last.Lower)} … "
-            + $"{Six(last.Upper)}, " : "")}{Past(average)}");
+        console.Line($"Moving average (EWMA): {(study.Ewma is [.., var last] ? $"last {Six(last.Value)}, "
+            + $"limits {Six(last.Lower)} … {Six(last.Upper)}, " : "")}{Past(average)}");
         console.Line($"Cumulative sums (CUSUM): {Past([.. sums.Select(p => p.Count)])}"
             + (sums is [var first, ..]
                 ? $"; the shift seems to begin at {(first.Began + 1)?.ToString(CultureInfo.InvariantCulture)}"

@@ -6,7 +6,14 @@ namespace Acquire.Rendering.Sessions;
 /// <summary>How a bench session ended, said on standard error.</summary>
 internal static class SessionReport
 {
-    public static void Completed(Surroundings surroundings, SessionResult session) => CountUnmatched(surroundings, session);
+    /// <summary>A record says itself what was read; only lines that nothing could be made of are told beside it.</summary>
+    public static void Completed(Surroundings surroundings, SessionResult session)
+    {
+        if (session.Outcome.UnmatchedLines is > 0 and var count)
+        {
+            surroundings.Error.Line($"{Numbers.Count(count, "line")} fitted nothing in the profile; kept in session {session.Session.Id}.");
+        }
+    }
 
     /// <summary>Says why there is no record and where the lines are, and gives the exit code.</summary>
     public static int Incomplete(Surroundings surroundings, SessionResult session)
@@ -16,7 +23,7 @@ internal static class SessionReport
         surroundings.Error.Line(outcome.Outcome == SessionOutcome.Cancelled
             ? $"{(session.GoesOn ? "Stopped" : "Cancelled")}: no strip was recorded. Kept in session {begun.Id}: {kept}."
             : $"Not completed: {outcome.Reason}");
-        CountUnmatched(surroundings, session);
+        Completed(surroundings, session);
         if (rescue is { Path: { } path })
         {
             surroundings.Error.Line($"What was read ({kept}) was saved to {path}; keep that file.");
@@ -37,14 +44,6 @@ internal static class SessionReport
         }
 
         return outcome.Fault is { } fault && Faults.CodeOf(fault) is { } code ? code : ExitCode.BadInput;
-    }
-
-    private static void CountUnmatched(Surroundings surroundings, SessionResult session)
-    {
-        if (session.Outcome.UnmatchedLines is > 0 and var count)
-        {
-            surroundings.Error.Line($"{Numbers.Count(count, "line")} fitted nothing in the profile; kept in session {session.Session.Id}.");
-        }
     }
 }
 
@@ -77,7 +76,6 @@ internal static class SessionWords
 /// <summary>The questions that were asked while a strip was read, with their answers.</summary>
 internal static class QuestionLine
 {
-    /// <summary>The same for other programs.</summary>
     public static object Json(IEnumerable<StripQuestion> questions) =>
         questions.Select(q => new { q.Kind, q.Question, q.Remedy, q.Evidence, q.AskedAt, q.Answer, q.AnsweredAt });
 
@@ -90,31 +88,4 @@ internal static class QuestionLine
         _ when questions.Skip(i + 1).Any(later => later.Answer != QuestionAnswer.Unanswered) => "Not answered.",
         _ => "Not answered; look at the reads before you trust the strip.",
     });
-}
-
-/// <summary>Says before something is read that a session of the same was broken off and can be gone on with; it blocks nothing.</summary>
-internal static class UnfinishedNote
-{
-    /// <param name="surroundings">Where it is said.</param>
-    /// <param name="store">The store.</param>
-    /// <param name="purpose">What is to be read.</param>
-    /// <param name="of">Its lot or plaque; empty where there is none.</param>
-    /// <param name="cancellationToken">Cancels.</param>
-    public static async Task WriteAsync(
-        Surroundings surroundings, AcquireStore store, SessionPurpose purpose, string of, CancellationToken cancellationToken)
-    {
-        foreach (var stored in await new SessionBook(store, surroundings.Time).UnfinishedAsync(cancellationToken))
-        {
-            var session = stored.Session;
-            if (stored.Purpose == purpose
-                && string.Equals(session.LotCode ?? session.PlaqueName ?? "", of, StringComparison.OrdinalIgnoreCase))
-            {
-                var id = SessionWords.ShortId(session.Id);
-                surroundings.Error.Line(
-                    $"A session ({SessionWords.Of(stored)}, begun {Numbers.Moment(session.Provenance.At, surroundings.Time)}, "
-                    + $"{Numbers.Count(stored.Lines, "line")}) was broken off. Go on with it: acquire resume {id}; or end it: acquire "
-                        + $"session discard {id}");
-            }
-        }
-    }
 }

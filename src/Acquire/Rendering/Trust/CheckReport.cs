@@ -24,8 +24,8 @@ internal static class CheckReport
         console.Line(check.Passed ? $"  Next check due {Numbers.Moment(check.DueAt, time)}." : "  Check again once that is done.");
         if (check.Plaque.IsExpiredOn(DateOnly.FromDateTime(time.GetLocalNow().DateTime)))
         {
-            console.Line($"  The certificate of plaque {check.Plaque.Name} ran out on {Numbers.Day(check.Plaque.Expires)}: plaques fade "
-                + $"and get scratched.");
+            console.Line($"  The certificate of plaque {check.Plaque.Name} ran out on {Numbers.Day(check.Plaque.Expires)}: "
+                + "plaques fade and get scratched.");
         }
 
         WritePatches(console, report);

@@ -149,7 +149,6 @@ internal static class OutFile
         : name;
 }
 
-/// <summary>The options that choose strips.</summary>
 internal sealed class StripFilterOptions
 {
     private readonly Option<string?> _lot = new("--lot") { Description = "Only strips of this lot.", HelpName = "CODE" };

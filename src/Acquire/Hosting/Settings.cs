@@ -60,12 +60,9 @@ internal static class DataFolder
     public static string Resolve(string? named) => Path.GetFullPath(named ?? Path.Combine(
         Environment.GetFolderPath(Environment.SpecialFolder.LocalApplicationData, Environment.SpecialFolderOption.DoNotVerify), "acquire"));
 
-    /// <summary>The user's own device profiles in a data folder.</summary>
     public static string Profiles(string dataFolder) => Path.Combine(dataFolder, "profiles");
 
-    /// <summary>The user's own process sheets in a data folder.</summary>
     public static string Processes(string dataFolder) => Path.Combine(dataFolder, "processes");
 
-    /// <summary>The logs in a data folder.</summary>
     public static string Logs(string dataFolder) => Path.Combine(dataFolder, "logs");
 }

@@ -26,8 +26,6 @@ internal sealed class WholeFile
     public string Path { get; }
 
     /// <summary>Settles where something is written, before any work is done for it.</summary>
-    /// <param name="name">The file as the user named it.</param>
-    /// <param name="replace">Whether one that is there is replaced.</param>
     /// <exception cref="BenchException">
     /// There is such a file and it is not to be replaced, it is a folder or a database, or its folder is not there.
     /// </exception>

@@ -12,9 +12,7 @@ internal static class PlainText
     public static void Line(this IAnsiConsole console, string text) => console.Profile.Out.Writer.WriteLine(text);
 
     /// <summary>Writes a sentence, wrapped at a terminal's width with its indent kept; in a file it stays on one line.</summary>
-    /// <param name="console">Where to.</param>
     /// <param name="lead">What its first line begins with; the others are indented as far.</param>
-    /// <param name="text">The sentence.</param>
     public static void Paragraph(this IAnsiConsole console, string lead, string text)
     {
         if (!console.Profile.Capabilities.Ansi)
@@ -30,7 +28,6 @@ internal static class PlainText
     }
 
     /// <summary>Breaks a text between words; a word that is too wide by itself is broken, too.</summary>
-    /// <param name="text">The text.</param>
     /// <param name="width">Room for a line.</param>
     /// <param name="letter">Room that a letter takes; where only the letters are known a wide one's, so that nothing is cut.</param>
     public static IEnumerable<string> Wrap(string text, double width, double letter = 1)

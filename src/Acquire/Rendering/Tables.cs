@@ -58,7 +58,6 @@ internal static class Tables
 }
 
 /// <summary>A table before it is drawn, for terminal and page alike.</summary>
-/// <param name="Headings">A heading for each column.</param>
 /// <param name="Cells">The rows, a text for each column.</param>
 internal sealed record Rows(string[] Headings, IEnumerable<string[]> Cells);
 

@@ -31,8 +31,6 @@ internal sealed class BookOptions
 
     /// <summary>A command that makes an entry: opens the books, lets it be made, tells what was entered and what looks wrong.</summary>
     /// <param name="command">The command; it gains the options.</param>
-    /// <param name="surroundings">Where it runs.</param>
-    /// <param name="enter">Makes the entry.</param>
     /// <param name="then">What to say after it on standard output; null for nothing.</param>
     public Command Enters(
         Command command,

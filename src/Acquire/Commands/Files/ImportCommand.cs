@@ -11,9 +11,11 @@ internal static class ImportCommand
     private static readonly string[] Constants = ["lot", "process", .. StripTags.InTables.Select(t => t.Name)];
 
     public static Command Build(Surroundings surroundings) =>
-        new("import", "Take strips from old spreadsheets, from exports and from CGATS files.") {
+        new("import", "Take strips from old spreadsheets, from exports and from CGATS files.")
+        {
             BuildStrips(surroundings),
-            ImportMapCommand.Build(surroundings) };
+            ImportMapCommand.Build(surroundings),
+        };
 
     private static Command BuildStrips(Surroundings surroundings)
     {
@@ -89,7 +91,10 @@ internal static class ImportCommand
 
     private static DateTimeOffset Moment(string text) => DateTimeOffset.TryParseExact(
         text,
-        ["yyyy-MM-dd", "yyyy-MM-ddTHH:mm", "yyyy-MM-dd HH:mm"], CultureInfo.InvariantCulture, DateTimeStyles.AssumeLocal, out var moment)
+        ["yyyy-MM-dd", "yyyy-MM-ddTHH:mm", "yyyy-MM-dd HH:mm"],
+        CultureInfo.InvariantCulture,
+        DateTimeStyles.AssumeLocal,
+        out var moment)
         ? moment
         : throw new BenchException($"'{text}' is no time; expected one such as 2026-03-04 or 2026-03-04T18:30.");
 }

@@ -51,7 +51,6 @@ internal static class LiveLearnRun
     }
 }
 
-/// <summary>Options of learning at the port.</summary>
 internal sealed class LiveLearnOptions
 {
     private readonly Option<int?> _baud = new("--baud")

@@ -7,10 +7,12 @@ namespace Acquire.Commands.Instruments;
 internal static class ProfileCommand
 {
     public static Command Build(Surroundings surroundings) =>
-        new("profile", "Device profiles: how instruments' lines are read.") {
+        new("profile", "Device profiles: how instruments' lines are read.")
+        {
             BuildList(surroundings),
             BuildTest(surroundings),
-            ProfileLearnCommand.Build(surroundings) };
+            ProfileLearnCommand.Build(surroundings),
+        };
 
     private static Command BuildList(Surroundings surroundings)
     {

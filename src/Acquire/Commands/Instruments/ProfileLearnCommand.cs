@@ -155,9 +155,6 @@ internal static class ProfileLearnCommand
 /// <summary>Writes a learned profile and says what it is.</summary>
 internal static class LearnedFile
 {
-    /// <param name="file">The file.</param>
-    /// <param name="learned">The profile.</param>
-    /// <param name="surroundings">Where to say it.</param>
     /// <param name="proof">What proved it, besides its samples.</param>
     /// <param name="cancellationToken">Ends the writing; the file is as it was then.</param>
     public static async Task WriteAsync(

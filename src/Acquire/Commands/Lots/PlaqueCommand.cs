@@ -132,7 +132,6 @@ internal static class CertifiedPatch
                 $"Cannot read the channels '{text}': expected each channel once, with commas between, such as visual or red,green,blue.");
     }
 
-    /// <param name="text">As typed.</param>
     /// <param name="said">
     /// The channels of its densities, in their order; null where not said: red, green, blue, and visual where there are four.
     /// </param>

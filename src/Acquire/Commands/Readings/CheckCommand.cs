@@ -12,8 +12,12 @@ internal static class CheckCommand
     {
         var plaque =
             new Option<string?>("--plaque") { Description = "The plaque: a name that 'acquire plaque list' shows.", HelpName = "NAME" };
-        var from = new Option<string?>("--from") { Description = "Take the readings from a CSV file instead: patch,read,red,green,blue "
-            + "or patch,read,visual; with --profile they are of that instrument, else of any.", HelpName = "FILE" };
+        var from = new Option<string?>("--from")
+        {
+            Description = "Take the readings from a CSV file instead: patch,read,red,green,blue or patch,read,visual; "
+                + "with --profile they are of that instrument, else of any.",
+            HelpName = "FILE",
+        };
         var options = new ReadingOptions(surroundings);
         var command = new Command("check", "Check the instrument against a plaque with certified densities.")
         {
@@ -37,9 +41,9 @@ internal static class CheckCommand
                     {
                         var of = profile is null ? null : Common.InstrumentOfFile(parsed, profile, file);
                         var reads = await ReadsCsv.ReadAsync(file, cancellationToken).ToListAsync(cancellationToken);
-                        return options.Kept(
-                            parsed, await new CheckBook(store, surroundings.Time).EnterAsync(
-                                name, reads, of, options.By(parsed), cancellationToken));
+                        var kept = await new CheckBook(store, surroundings.Time)
+                            .EnterAsync(name, reads, of, options.By(parsed), cancellationToken);
+                        return options.Kept(parsed, kept);
                     }
 
                 default:

@@ -22,7 +22,6 @@ internal sealed class ReadingOptions
     private readonly Option<bool> _noBell = Common.NoBell();
     private readonly Option<bool> _json = Common.Json();
 
-    /// <param name="surroundings">Where the command runs.</param>
     /// <param name="reads">How many reads of each patch are usual.</param>
     /// <param name="required">Whether the command does nothing without an instrument.</param>
     public ReadingOptions(Surroundings surroundings, int reads = 3, bool required = false)

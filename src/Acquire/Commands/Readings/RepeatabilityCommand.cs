@@ -135,7 +135,6 @@ internal static class RepeatabilityCommand
     }
 }
 
-/// <summary>The options of <c>acquire repeatability</c>.</summary>
 internal sealed class RepeatabilityOptions(Surroundings surroundings)
 {
     private readonly Option<string?> _process = new("--process")

@@ -74,7 +74,6 @@ internal static class ChartCommand
     }
 }
 
-/// <summary>The options of a chart.</summary>
 internal sealed class ChartOptions
 {
     private readonly StripFilterOptions _strips = new();

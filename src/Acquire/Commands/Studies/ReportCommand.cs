@@ -33,7 +33,6 @@ internal static class ReportCommand
     }
 }
 
-/// <summary>The options of a report.</summary>
 internal sealed class ReportOptions
 {
     private const string UsualFile = "report.html";
@@ -77,7 +76,6 @@ internal sealed class ReportOptions
             parsed.GetValue(_process)),
         parsed.GetValue(_strip));
 
-    /// <summary>The file of the page.</summary>
     /// <exception cref="BenchException">It has another ending.</exception>
     public string File(ParseResult parsed) => Ending(parsed.GetValue(_out)!, ".html", "--out", ".htm");
 
@@ -85,7 +83,6 @@ internal sealed class ReportOptions
     /// <exception cref="BenchException">It has another ending.</exception>
     public string? Pdf(ParseResult parsed) => parsed.GetValue(_pdf) is { } file ? Ending(file, ".pdf", "--pdf") : null;
 
-    /// <summary>The size of the paper; null for what the printer has.</summary>
     /// <exception cref="BenchException">It is another one.</exception>
     public string? Paper(ParseResult parsed) => parsed.GetValue(_paper)?.ToUpperInvariant() switch
     {

@@ -10,12 +10,10 @@ internal static class ChartSvg
     /// <summary>The width when nothing is asked for, in pixels: fits an upright A4 page.</summary>
     public const int UsualWidth = 960;
 
-    /// <summary>Least and largest width.</summary>
     public const int LeastWidth = 320, LargestWidth = 4000;
 
     private const int Narrow = 560;
 
-    /// <param name="model">The chart.</param>
     /// <param name="width">Its width in pixels; text keeps its size whatever the width.</param>
     /// <param name="link">Address of a strip's record, to which its points then lead; null for none.</param>
     /// <param name="id">Begins the ids inside; another one for each chart of a page.</param>
@@ -123,7 +121,6 @@ internal static class ChartPng
     private const string Instead = "or give --out a name that ends in .svg.";
 
     /// <summary>Draws the chart on white.</summary>
-    /// <param name="model">The chart.</param>
     /// <param name="width">Its width in pixels; the height follows from the panels and notes.</param>
     /// <exception cref="BenchException">The system's fonts cannot be used: the image would be without any word or number.</exception>
     public static byte[] Of(ChartModel model, int width = ChartSvg.UsualWidth)

@@ -38,9 +38,6 @@ internal sealed class SvgDrawing
         $"<text class=\"{cls}\" x=\"{x:0.##}\" y=\"{y:0.##}\" text-anchor=\"{anchor}\">{HtmlWriter.Escape(text)}</text>\n");
 
     /// <summary>The marker of a channel: circle, square, triangle, or diamond.</summary>
-    /// <param name="look">The channel.</param>
-    /// <param name="x">Its middle.</param>
-    /// <param name="y">Its middle.</param>
     /// <param name="size">1 for the usual size.</param>
     public void Marker(ChartLook look, double x, double y, double size = 1) => _svg.Append(look.Letter switch
     {
@@ -65,9 +62,6 @@ internal sealed class SvgDrawing
         _svg.Append(CultureInfo.InvariantCulture, $"<path class=\"wedge\" d=\"M{x:0.##} {y:0.##}l-3.5 -6h7z\"/>");
 
     /// <summary>The whole document: what was drawn, with its name and description for those who cannot see it, and its style.</summary>
-    /// <param name="width">Width in pixels.</param>
-    /// <param name="height">Height in pixels.</param>
-    /// <param name="title">Its name.</param>
     /// <param name="description">What it shows, in words.</param>
     /// <param name="role">img, or group where points are links.</param>
     /// <param name="id">Begins the ids inside; another one for each drawing of a page.</param>
@@ -83,8 +77,6 @@ internal sealed class SvgDrawing
 }
 
 /// <summary>How a channel looks on paper and screen. Shape and dash tell it apart without any colour.</summary>
-/// <param name="Letter">Its letter.</param>
-/// <param name="Word">Its name.</param>
 /// <param name="Css">Name of its colour in style sheets.</param>
 /// <param name="Colour">Its colour on white, with a contrast of 4.5 to 1 at least.</param>
 /// <param name="OnDark">Its colour on black.</param>
@@ -93,7 +85,6 @@ internal sealed class SvgDrawing
 internal sealed record ChartLook(string Letter, string Word, string Css, string Colour, string OnDark, float[] Dash, int Shift)
 {
     /// <summary>How large markers are, 1 for the usual size: smaller where strips stand close.</summary>
-    /// <param name="strips">How many strips there are.</param>
     /// <param name="width">Pixels they share.</param>
     public static double MarkerSize(int strips, double width) => Math.Clamp(width / Math.Max(strips, 1) / 6, 0.4, 1);
 

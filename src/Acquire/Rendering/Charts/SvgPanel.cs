@@ -2,7 +2,6 @@ using Acquire.Analysis.Charts;
 
 namespace Acquire.Rendering.Charts;
 
-/// <summary>Draws one panel.</summary>
 internal sealed class SvgPanel(
     SvgDrawing svg, ChartModel model, ChartPanel panel, ChartFrame frame, bool isNarrow, Func<Guid, string>? link)
 {
@@ -188,8 +187,4 @@ internal sealed class SvgPanel(
 }
 
 /// <summary>The place a panel has on the sheet, in pixels.</summary>
-/// <param name="Left">Left edge of its plot.</param>
-/// <param name="Right">Right edge.</param>
-/// <param name="Top">Upper edge.</param>
-/// <param name="Bottom">Lower edge.</param>
 internal readonly record struct ChartFrame(double Left, double Right, double Top, double Bottom);

@@ -84,8 +84,6 @@ internal sealed class TextGrid(int columns, int rows)
 }
 
 /// <summary>The places of a chart on the columns of a terminal, and what is written above and below the panels.</summary>
-/// <param name="Model">The chart.</param>
-/// <param name="Columns">How many columns the plot has.</param>
 internal sealed record TextAxis(ChartModel Model, int Columns)
 {
     /// <summary>Columns left of every plot.</summary>

@@ -53,7 +53,6 @@ internal sealed class ImportPrinter(Surroundings surroundings, bool all) : IImpo
             : null;
     }
 
-    /// <summary>The sum of it.</summary>
     public void Finish(ImportReport report, bool json)
     {
         if (_notes > MostNotes)

@@ -15,8 +15,6 @@ internal static class ProcessReport
         console.WriteTable(table);
     }
 
-    /// <param name="console">Where to.</param>
-    /// <param name="sheet">The sheet.</param>
     /// <param name="file">The file of the user's own sheet, whether it is there or not.</param>
     /// <param name="isOwn">Whether the user has an own sheet of this key.</param>
     public static void WriteOne(IAnsiConsole console, ProcessSheet sheet, string file, bool isOwn)

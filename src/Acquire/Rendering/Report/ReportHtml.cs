@@ -18,8 +18,6 @@ internal static class ReportHtml
         ("trust", "Trust in the instrument"), ("books", "Books"), ("made", "How the numbers were made"), ("data", "Every strip"),
     ];
 
-    /// <param name="report">What it tells.</param>
-    /// <param name="title">What it is of.</param>
     /// <param name="paper">Size of the paper, as CSS names it; null for whatever the printer has.</param>
     public static string Of(DarkroomReport report, string title, string? paper = null)
     {

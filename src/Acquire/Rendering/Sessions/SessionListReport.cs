@@ -63,11 +63,8 @@ internal static class SessionListReport
     };
 }
 
-/// <summary>A session to show.</summary>
-/// <param name="Stored">The session.</param>
 /// <param name="Reader">The program that reads it now; null when none does.</param>
 /// <param name="Strip">Its patches; null for one begun by a version that kept too little to rebuild them.</param>
-/// <param name="Lines">Its lines.</param>
 internal sealed record ShownSession(StoredSession Stored, SessionHolder? Reader, GuidedStrip? Strip, IReadOnlyList<ReceivedLine> Lines)
 {
     /// <summary>What was asked while it was read.</summary>

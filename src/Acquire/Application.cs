@@ -26,7 +26,7 @@ internal static class Application
                 surroundings.Error.Line(error.Message);
             }
 
-            surroundings.Error.Line($"Try: acquire {string.Join(' ', CommandPath(parsed))}--help");
+            surroundings.Error.Line($"Try: acquire {CommandPath(parsed)}--help");
             return ExitCode.BadInput;
         }
 
@@ -41,6 +41,7 @@ internal static class Application
                 Error = surroundings.Error.Profile.Out.Writer,
                 ProcessTerminationTimeout = surroundings.EndsOnSignalWithin,
             });
+            // What was shown may be right and yet not all: a script must learn that records were left out.
             return LostStore.TellLeftOut(surroundings) ? ExitCode.NoStore : code;
         }
         catch (OperationCanceledException)
@@ -57,46 +58,46 @@ internal static class Application
         }
     }
 
-    internal static RootCommand Build(
-        Surroundings surroundings) => new("Is the colour process in control? Reads control strips on a densitometer and judges them.")
-    {
-        Common.Data,
-        Common.Verbose,
-        DemoCommand.Build(surroundings),
-        SimulateCommand.Build(surroundings),
-        ReadCommand.Build(surroundings),
-        ResumeCommand.Build(surroundings),
-        SessionCommand.Build(surroundings),
-        LotCommand.Build(surroundings),
-        StripCommand.Build(surroundings),
-        ChartCommand.Build(surroundings),
-        CausesCommand.Build(surroundings),
-        LifeCommand.Build(surroundings),
-        DailyCommand.Build(surroundings),
-        ReportCommand.Build(surroundings),
-        ExportCommand.Build(surroundings),
-        ImportCommand.Build(surroundings),
-        BackupCommand.Build(surroundings),
-        VerifyCommand.Build(surroundings),
-        RestoreCommand.Build(surroundings),
-        ListenCommand.Build(surroundings),
-        PortsCommand.Build(surroundings),
-        ReplayCommand.Build(surroundings),
-        ProfileCommand.Build(surroundings),
-        ProcessCommand.Build(surroundings),
-        PlaqueCommand.Build(surroundings),
-        CheckCommand.Build(surroundings),
-        RepeatabilityCommand.Build(surroundings),
-        StatsCommand.Build(surroundings),
-        LineCommand.Build(surroundings),
-        SolutionCommand.Build(surroundings),
-        BottleCommand.Build(surroundings),
-        UseCommand.Build(surroundings),
-        EventCommand.Build(surroundings),
-        UndoCommand.Build(surroundings),
-    };
+    internal static RootCommand Build(Surroundings surroundings) =>
+        new("Is the colour process in control? Reads control strips on a densitometer and judges them.")
+        {
+            Common.Data,
+            Common.Verbose,
+            DemoCommand.Build(surroundings),
+            SimulateCommand.Build(surroundings),
+            ReadCommand.Build(surroundings),
+            ResumeCommand.Build(surroundings),
+            SessionCommand.Build(surroundings),
+            LotCommand.Build(surroundings),
+            StripCommand.Build(surroundings),
+            ChartCommand.Build(surroundings),
+            CausesCommand.Build(surroundings),
+            LifeCommand.Build(surroundings),
+            DailyCommand.Build(surroundings),
+            ReportCommand.Build(surroundings),
+            ExportCommand.Build(surroundings),
+            ImportCommand.Build(surroundings),
+            BackupCommand.Build(surroundings),
+            VerifyCommand.Build(surroundings),
+            RestoreCommand.Build(surroundings),
+            ListenCommand.Build(surroundings),
+            PortsCommand.Build(surroundings),
+            ReplayCommand.Build(surroundings),
+            ProfileCommand.Build(surroundings),
+            ProcessCommand.Build(surroundings),
+            PlaqueCommand.Build(surroundings),
+            CheckCommand.Build(surroundings),
+            RepeatabilityCommand.Build(surroundings),
+            StatsCommand.Build(surroundings),
+            LineCommand.Build(surroundings),
+            SolutionCommand.Build(surroundings),
+            BottleCommand.Build(surroundings),
+            UseCommand.Build(surroundings),
+            EventCommand.Build(surroundings),
+            UndoCommand.Build(surroundings),
+        };
 
-    private static IEnumerable<string> CommandPath(ParseResult parsed)
+    private static string CommandPath(ParseResult parsed)
     {
         var names = new Stack<string>();
         for (var command = parsed.CommandResult; command.Parent is System.CommandLine.Parsing.CommandResult parent; command = parent)
@@ -104,6 +105,6 @@ internal static class Application
             names.Push(command.Command.Name + " ");
         }
 
-        return [string.Concat(names)];
+        return string.Concat(names);
     }
 }

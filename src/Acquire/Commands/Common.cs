@@ -2,6 +2,8 @@ using Acquire.Bench.Lots;
 using Acquire.Bench.Processes;
 using Acquire.Instruments.Links;
 using Acquire.Instruments.ProfileFiles;
+using Acquire.Storage.Files;
+using Acquire.Storage.Strips;
 using Microsoft.Extensions.Logging;
 
 namespace Acquire.Commands;
@@ -88,10 +90,89 @@ internal static class Common
 
     public static ProfileLibrary Profiles(ParseResult parsed) => new(DataFolder.Profiles(DataFolder.Resolve(parsed.GetValue(Data))));
 
+    /// <exception cref="BenchException">It is no day.</exception>
+    public static DateOnly Day(string text) =>
+        DateOnly.TryParseExact(text, "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.None, out var day)
+            ? day
+            : throw new BenchException($"'{text}' is no day; expected year, month and day as in 2027-06-30.");
+
     /// <summary>The instrument of readings that came in a file, as their record names it.</summary>
     public static InstrumentInUse InstrumentOfFile(ParseResult parsed, string profileName, string file)
     {
         var profile = Profiles(parsed).Find(profileName);
         return new InstrumentInUse(profile.Name, profile.Hash, $"file:{Path.GetFileName(file)}");
+    }
+}
+
+/// <summary><c>--give-up</c>: how long an instrument that was unplugged is waited for.</summary>
+internal static class GiveUp
+{
+    /// <summary>Without a keyboard nobody may be there to plug it in again.</summary>
+    private static readonly TimeSpan Unattended = TimeSpan.FromSeconds(60);
+
+    public static Option<double?> Option()
+    {
+        var option = new Option<double?>("--give-up")
+        {
+            Description = "How long an instrument that was unplugged is waited for; for ever with a keyboard, else 60.",
+            HelpName = "SECONDS",
+        };
+        option.Validators.Add(result =>
+        {
+            if (result.GetValueOrDefault<double?>() is < 0 or > 1_000_000 or double.NaN)
+            {
+                result.AddError("--give-up takes 0 to 1000000 seconds.");
+            }
+        });
+        return option;
+    }
+
+    public static TimeSpan After(double? seconds, Surroundings surroundings) => seconds is { } given
+        ? TimeSpan.FromSeconds(given)
+        : surroundings.HasKeyboard ? Timeout.InfiniteTimeSpan : Unattended;
+}
+
+/// <summary>Every option that names a file to write leads here.</summary>
+internal static class OutFile
+{
+    /// <summary>Whether a file that is there is replaced; on every command that writes one.</summary>
+    public static Option<bool> Force { get; } = new("--force") { Description = "Replace the file that is there." };
+
+    /// <summary>The file, which is not there or may be replaced; before any work is done for it.</summary>
+    /// <exception cref="BenchException">It may not be written.</exception>
+    public static WholeFile At(ParseResult parsed, string name) => WholeFile.At(name, parsed.GetValue(Force));
+
+    /// <summary>A file that is written as things come, and must be new: only a name that no store takes for its own.</summary>
+    /// <exception cref="BenchException">It is such a name.</exception>
+    public static string New(string name) => StoreNames.Owns(WholeFile.Real(name))
+        ? throw new BenchException($"{name} is a name that belongs to a store; name another file.")
+        : name;
+}
+
+internal sealed class StripFilterOptions
+{
+    private readonly Option<string?> _lot = new("--lot") { Description = "Only strips of this lot.", HelpName = "CODE" };
+    private readonly Option<string?> _since =
+        new("--since") { Description = "Only strips read on this day or later.", HelpName = "YYYY-MM-DD" };
+    private readonly Option<int?> _last = new("--last") { Description = "Only the last so many.", HelpName = "N" };
+
+    public void AddTo(Command command)
+    {
+        command.Options.Add(_lot);
+        command.Options.Add(_since);
+        command.Options.Add(_last);
+    }
+
+    public StripFilter Of(ParseResult parsed)
+    {
+        if (parsed.GetValue(_last) is < 1)
+        {
+            throw new BenchException("--last takes a whole number from 1.");
+        }
+
+        DateTimeOffset? since = parsed.GetValue(_since) is not { } text ? null
+            : DateTimeOffset.TryParseExact(text, "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.AssumeLocal, out var day) ? day
+            : throw new BenchException($"'{text}' is no day; expected year, month and day as in 2027-06-30.");
+        return new StripFilter { LotCode = parsed.GetValue(_lot), From = since, Last = parsed.GetValue(_last) };
     }
 }

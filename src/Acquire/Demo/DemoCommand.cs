@@ -14,8 +14,10 @@ internal static class DemoCommand
 {
     public static Command Build(Surroundings surroundings)
     {
-        var headless = new Option<bool>(
-            "--headless") { Description = "Run in the terminal and end by itself; without the page, this is what it does anyway." };
+        var headless = new Option<bool>("--headless")
+        {
+            Description = "Run in the terminal and end by itself; without the page, this is what it does anyway.",
+        };
         var output = new Option<string?>("--out") { Description = "Write the strips to this CSV file at the end.", HelpName = "FILE" };
         var into = new Option<string?>("--into")
         {

@@ -45,9 +45,11 @@ internal sealed class DemoRun(Surroundings surroundings, AcquireStore store, Lot
         {
             surroundings.Error.Line($"Reading a strip: {strip.Line}, {strip.Note}:");
             var result = await WithInstrumentAsync(port, strip.Story, index + 1, (terms, seat, token) => _desk.ReadAsync(
-                new StripRequest {
+                new StripRequest
+                {
                     Lot = DemoScenario.LotCode,
-                    Tags = new StripTags { Line = strip.Line, Bottle = strip.Bottle, Note = strip.Note } },
+                    Tags = new StripTags { Line = strip.Line, Bottle = strip.Bottle, Note = strip.Note },
+                },
                 terms,
                 seat,
                 token), cancellationToken);
@@ -78,6 +80,7 @@ internal sealed class DemoRun(Surroundings surroundings, AcquireStore store, Lot
         }
         finally
         {
+            // The port is used for the next strip, so nobody may still press keys of this one; its cancellation is no fault.
             await stop.CancelAsync();
             await ((Task)person).ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing);
         }
@@ -93,5 +96,35 @@ internal sealed class DemoRun(Surroundings surroundings, AcquireStore store, Lot
         }
 
         return result.Kept ?? throw new OperationCanceledException(session.Outcome.Reason);
+    }
+}
+
+/// <summary>Shows a guided reading in short: a line a patch.</summary>
+internal sealed class DemoDisplay(IAnsiConsole console) : IBenchDisplay
+{
+    private readonly List<ChannelDensities> _reads = [];
+
+    public void Show(BenchUpdate update)
+    {
+        switch (update)
+        {
+            case BenchUpdate.Accepted { Target: var target, Reading: var reading }:
+                _reads.Add(reading.Densities);
+                if (target.Read == target.Of)
+                {
+                    console.Line($"  {target.Patch.Name,-7} {string.Join(" | ", _reads)}");
+                    _reads.Clear();
+                }
+
+                break;
+            case BenchUpdate.Attention { Message: var message }:
+                console.Line($"  ? {message}");
+                break;
+            case BenchUpdate.Question { Text: var text }:
+                console.Line($"  ? {text}");
+                break;
+            default:
+                break;
+        }
     }
 }

@@ -8,16 +8,9 @@ namespace Acquire.Demo;
 /// </summary>
 internal static class DemoScenario
 {
-    /// <summary>The device profile of the simulated densitometer.</summary>
     public const string Profile = "labelled-line";
-
-    /// <summary>Code number of the strip lot.</summary>
     public const string LotCode = "2417";
-
-    /// <summary>Reads of each patch.</summary>
     public const int Reads = 3;
-
-    /// <summary>Who reads.</summary>
     public const string Reader = "darkroom staff";
 
     /// <summary>Determines the scatter of the strips, so that the demo is the same each time.</summary>
@@ -46,9 +39,6 @@ internal static class DemoScenario
         "in the cold as the sheet in the box says; warm up closed");
 }
 
-/// <summary>One strip of the demo.</summary>
-/// <param name="Story">What is true of it.</param>
-/// <param name="Line">The process line it ran in.</param>
 /// <param name="Bottle">The developer it ran in.</param>
 /// <param name="Note">What the log says.</param>
 internal sealed record DemoStrip(FilmStory Story, string Line, string Bottle, string Note);

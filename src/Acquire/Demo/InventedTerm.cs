@@ -1,7 +1,9 @@
 using System.IO.Compression;
 using System.Text.Json;
 using System.Text.RegularExpressions;
+using Acquire.Bench.Books;
 using Acquire.Bench.Trust;
+using Acquire.Storage.Strips;
 
 namespace Acquire.Demo;
 
@@ -115,6 +117,7 @@ internal sealed partial class InventedTerm
     /// </summary>
     private string Moved(string text)
     {
+        // Wall time moves, not the instant: an evening class stays in the evening, whatever the zone and the season here.
         if (Moment().IsMatch(text))
         {
             return Here(AtCollege(text)).ToString("yyyy-MM-ddTHH:mm:ss.fffffffzzz", CultureInfo.InvariantCulture);
@@ -155,4 +158,44 @@ internal sealed partial class InventedTerm
 
     [GeneratedRegex("^[0-9a-f]{8}-[0-9a-f]{4}-7[0-9a-f]{3}-[0-9a-f]{4}-[0-9a-f]{12}$")]
     private static partial Regex Id();
+}
+
+/// <summary>What a filled data folder holds, and the commands to look at it with.</summary>
+internal static class InventedTermSummary
+{
+    public static async Task WriteAsync(Surroundings surroundings, string folder, CancellationToken cancellationToken)
+    {
+        await using var store = await AcquireStore.OpenAsync(folder, surroundings.Time, cancellationToken);
+        var strips = await store.ListStripsAsync(StripFilter.All, cancellationToken).ToListAsync(cancellationToken);
+        var books = await new DarkroomBooks(store, surroundings.Time).OpenAsync(cancellationToken);
+        var rechecks = 0;
+        var lots = await store.ListLotsAsync(cancellationToken);
+        foreach (var lot in lots)
+        {
+            rechecks += (await store.ListRechecksAsync(lot.Code, cancellationToken)).Count;
+        }
+
+        var (first, last) = (Day(strips[0].Provenance.At), Day(strips[^1].Provenance.At));
+        var console = surroundings.Out;
+        console.Line($"An invented term of a community college's darkroom, {first} to {last}, is in {folder}:");
+        console.Line($"  {strips.Count} strips of {lots.Count} lots, {strips.Sum(s => s.Patches.Sum(p => p.Reads.Length))} reads");
+        console.Line($"  {(await store.ListChecksAsync(cancellationToken)).Count} calibration checks, "
+            + $"{(await store.ListRepeatabilityTestsAsync(cancellationToken)).Count} repeatability tests, "
+                + $"{rechecks} rechecks of reference strips");
+        console.Line($"  {books.Lines.Count()} lines, {books.Solutions.Count()} mixes in {books.Bottles.Count()} bottles and tanks, "
+            + $"{books.Uses.Count(u => u.StripId is null)} times film, {books.Events.Count()} events");
+        console.Line("");
+        console.Line("Look at it:");
+        foreach (var command in new[]
+        {
+            "strip list", $"chart --line \"{books.Lines.First().Name}\"", "bottle list --all", "event list",
+            $"lot crossover {lots[0].Code} {lots[^1].Code}", "check list", "repeatability list",
+        })
+        {
+            console.Line($"  acquire {command} --data {(folder.Contains(' ', StringComparison.Ordinal) ? $"\"{folder}\"" : folder)}");
+        }
+
+        string Day(DateTimeOffset at) => TimeZoneInfo.ConvertTime(at, surroundings.Time.LocalTimeZone).ToString(
+            "yyyy-MM-dd", System.Globalization.CultureInfo.InvariantCulture);
+    }
 }

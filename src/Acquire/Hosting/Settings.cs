@@ -52,3 +52,17 @@ internal sealed record Settings(CheckRequirement? RequireCheck = null, double? V
 
     private static string FileOf(string dataFolder) => Path.Combine(dataFolder, "settings.json");
 }
+
+/// <summary>Where the user's data is.</summary>
+internal static class DataFolder
+{
+    /// <summary>The folder named on the command line, or the user's own.</summary>
+    public static string Resolve(string? named) => Path.GetFullPath(named ?? Path.Combine(
+        Environment.GetFolderPath(Environment.SpecialFolder.LocalApplicationData, Environment.SpecialFolderOption.DoNotVerify), "acquire"));
+
+    public static string Profiles(string dataFolder) => Path.Combine(dataFolder, "profiles");
+
+    public static string Processes(string dataFolder) => Path.Combine(dataFolder, "processes");
+
+    public static string Logs(string dataFolder) => Path.Combine(dataFolder, "logs");
+}

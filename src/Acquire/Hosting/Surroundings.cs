@@ -3,8 +3,6 @@ namespace Acquire.Hosting;
 /// <summary>
 /// What the process stands in: its clock, its three streams, its user. Handed down, so that tests can stand it elsewhere.
 /// </summary>
-/// <param name="Time">The clock.</param>
-/// <param name="Out">Results.</param>
 /// <param name="Error">Prompts, logs and errors.</param>
 /// <param name="HasKeyboard">Whether a person can press keys.</param>
 /// <param name="User">The name of the user, for records.</param>
@@ -25,7 +23,6 @@ internal sealed record Surroundings(TimeProvider Time, IAnsiConsole Out, IAnsiCo
     /// </summary>
     public TimeSpan? EndsOnSignalWithin { get; init; }
 
-    /// <summary>The surroundings of this process.</summary>
     public static Surroundings OfProcess()
     {
         var keyboard = !Console.IsInputRedirected && !Console.IsErrorRedirected;

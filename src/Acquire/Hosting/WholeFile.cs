@@ -26,8 +26,6 @@ internal sealed class WholeFile
     public string Path { get; }
 
     /// <summary>Settles where something is written, before any work is done for it.</summary>
-    /// <param name="name">The file as the user named it.</param>
-    /// <param name="replace">Whether one that is there is replaced.</param>
     /// <exception cref="BenchException">
     /// There is such a file and it is not to be replaced, it is a folder or a database, or its folder is not there.
     /// </exception>
@@ -47,7 +45,6 @@ internal sealed class WholeFile
 
     /// <summary>Writes the file. When that fails or is cancelled, nothing is left behind, and what was there is unharmed.</summary>
     /// <param name="write">Writes the content; what it throws is thrown on.</param>
-    /// <param name="cancellationToken">Cancels.</param>
     /// <exception cref="BenchException">The file cannot be written.</exception>
     public async Task WriteAsync(Func<Stream, CancellationToken, Task> write, CancellationToken cancellationToken)
     {
@@ -62,6 +59,7 @@ internal sealed class WholeFile
                 return;
             }
 
+            // Asked once more: in the time it took to fill the file, another program may have put one in its place.
             await FillAsync(partial, write, cancellationToken);
             Require();
             File.Move(partial, Path, overwrite: _replace);
@@ -80,11 +78,9 @@ internal sealed class WholeFile
         }
     }
 
-    /// <summary>Writes text, as UTF-8.</summary>
     /// <exception cref="BenchException">The file cannot be written.</exception>
     public Task WriteAsync(string text, CancellationToken cancellationToken) => WriteAsync(Encoding.UTF8.GetBytes(text), cancellationToken);
 
-    /// <summary>Writes bytes.</summary>
     /// <exception cref="BenchException">The file cannot be written.</exception>
     public Task WriteAsync(byte[] bytes, CancellationToken cancellationToken) => WriteAsync(
         (stream, token) => stream.WriteAsync(bytes, token).AsTask(), cancellationToken);
@@ -120,8 +116,8 @@ internal sealed class WholeFile
         if (!Directory.Exists(System.IO.Path.GetDirectoryName(Path)))
         {
             throw new BenchException(
-                $"There is no folder {System.IO.Path.GetDirectoryName(Path)} to write {System.IO.Path.GetFileName(Path)} to; make it "
-                + $"first.");
+                $"There is no folder {System.IO.Path.GetDirectoryName(Path)} to write {System.IO.Path.GetFileName(Path)} to; "
+                + "make it first.");
         }
 
         if (IsDevice)

@@ -39,10 +39,7 @@ internal sealed class HtmlWriter
     /// <summary>
     /// A table with a caption; the first cell of each row is its heading. It scrolls by itself where a screen is narrow, by keys too.
     /// </summary>
-    /// <param name="caption">What it shows.</param>
-    /// <param name="headings">Headings of the columns.</param>
     /// <param name="rows">The rows, each with the id that links lead to; null for none.</param>
-    /// <param name="cls">Its class.</param>
     public void Table(
         string caption, IReadOnlyList<Cell> headings, IEnumerable<(string? Id, IReadOnlyList<Cell> Cells)> rows, string cls = "")
     {
@@ -77,7 +74,6 @@ internal sealed class HtmlWriter
             string.Concat(text.EnumerateRunes().Select(r => r.Value < 0x20 || r.Value is 0xFFFE or 0xFFFF ? " " : r.ToString())));
 
     /// <summary>The page around what was written: it needs nothing else, no scripts, no other files, nothing fetched.</summary>
-    /// <param name="title">What the browser calls it.</param>
     /// <param name="paper">Size of the paper, as CSS names it; null for whatever the printer has.</param>
     public string Page(string title, string? paper = null) => string.Join(
         '\n',

@@ -45,6 +45,7 @@ internal static class Tables
             return;
         }
 
+        // The library fits a table to the console's width, and in a file cut cells would be lost: it is drawn as wide as it needs.
         using var writer = new StringWriter();
         var plain = Surroundings.Make(writer, redirected: true);
         plain.Profile.Width = Math.Max(plain.Profile.Width, TableBlocks.Width(table, RenderOptions.Create(plain)));
@@ -57,7 +58,6 @@ internal static class Tables
 }
 
 /// <summary>A table before it is drawn, for terminal and page alike.</summary>
-/// <param name="Headings">A heading for each column.</param>
 /// <param name="Cells">The rows, a text for each column.</param>
 internal sealed record Rows(string[] Headings, IEnumerable<string[]> Cells);
 

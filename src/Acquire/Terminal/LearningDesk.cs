@@ -9,10 +9,8 @@ internal sealed class LearningDesk(Surroundings surroundings) : ILearningDesk
     /// <summary>Noise without end is shown by its beginning.</summary>
     private const int MostRows = 12;
 
-    /// <inheritdoc/>
     public void Say(string text) => surroundings.Error.Line(text);
 
-    /// <inheritdoc/>
     public void Show(Burst burst)
     {
         var rows = burst.Lines().Take(MostRows).Select(l => $"  {l}").Concat(
@@ -23,7 +21,6 @@ internal sealed class LearningDesk(Surroundings surroundings) : ILearningDesk
         }
     }
 
-    /// <inheritdoc/>
     public async ValueTask<string?> AskAsync(string question, CancellationToken cancellationToken)
     {
         ForgetKeys();

@@ -14,7 +14,6 @@ internal sealed class TerminalDisplay(IAnsiConsole console, bool bell, bool atTe
 {
     private const string Bell = "\a";
 
-    /// <inheritdoc/>
     public void Show(BenchUpdate update)
     {
         switch (update)
@@ -68,8 +67,8 @@ internal sealed class TerminalDisplay(IAnsiConsole console, bool bell, bool atTe
             case BenchUpdate.AllRead { KeptIn: { } limit }:
                 console.Line("");
                 console.Line(
-                    $"All patches are read. The strip is kept in {limit.TotalSeconds:0} s, or at once with Enter; u takes the last step "
-                    + $"back.");
+                    $"All patches are read. The strip is kept in {limit.TotalSeconds:0} s, or at once with Enter; "
+                    + "u takes the last step back.");
                 break;
             case BenchUpdate.AllRead:
                 console.Line("All patches are read.");
@@ -132,7 +131,7 @@ internal sealed class TerminalDisplay(IAnsiConsole console, bool bell, bool atTe
         if (!atTerminal)
         {
             console.Line($"  ? {question.Text} Proposed: {question.Remedy}. Nobody is at a keyboard: nothing is changed, and the "
-                + $"question stays with the strip.");
+                + "question stays with the strip.");
             return;
         }
 

@@ -31,8 +31,6 @@ internal sealed class BookOptions
 
     /// <summary>A command that makes an entry: opens the books, lets it be made, tells what was entered and what looks wrong.</summary>
     /// <param name="command">The command; it gains the options.</param>
-    /// <param name="surroundings">Where it runs.</param>
-    /// <param name="enter">Makes the entry.</param>
     /// <param name="then">What to say after it on standard output; null for nothing.</param>
     public Command Enters(
         Command command,
@@ -107,4 +105,65 @@ internal sealed class BookOptions
         _ =>
             throw new BenchException($"'{text}' is no developing time; expected minutes and seconds such as 3:15, or seconds such as 195."),
     };
+}
+
+/// <summary>The options that say how a solution is kept.</summary>
+internal sealed class StorageOptions
+{
+    private readonly Option<string?> _container =
+        new("--container") { Description = "What it is kept in, such as glass, PET, accordion, tank.", HelpName = "TEXT" };
+    private readonly Option<string?> _capacity =
+        new("--holds") { Description = "How much the container holds brim-full, such as 1L.", HelpName = "VOLUME" };
+    private readonly Option<string?> _gas =
+        new("--gas") { Description = "The gas above the solution, such as air, nitrogen, argon, butane (flammable).", HelpName = "TEXT" };
+    private readonly Option<double?> _temperature = new("--stored") { Description = "Storage temperature in °C.", HelpName = "C" };
+
+    public void AddTo(Command command)
+    {
+        command.Options.Add(_container);
+        command.Options.Add(_capacity);
+        command.Options.Add(_gas);
+        command.Options.Add(_temperature);
+    }
+
+    public BottleStorage Of(ParseResult parsed) => new(
+        parsed.GetValue(_container),
+        parsed.GetValue(_capacity) is { } text ? Amounts.Volume(text) : null,
+        parsed.GetValue(_gas),
+        parsed.GetValue(_temperature));
+}
+
+/// <summary>What the user names, or else what is at hand; the latter is said on standard error.</summary>
+internal static class Chosen
+{
+    public static ProcessLine Line(Ledger books, string? name, DateTimeOffset at, Surroundings surroundings)
+    {
+        if (name is not null)
+        {
+            return BookNames.Line(books, name);
+        }
+
+        var line = LastUsed.Of(books, at).Line
+            ?? throw new BenchException($"Which line? {Has(books.Lines.Select(l => l.Name), "acquire line add NAME --process c41")}");
+        surroundings.Error.Line($"Taken, since none was named: line {line.Name}.");
+        return line;
+    }
+
+    public static Bottle Bottle(Ledger books, string? name, DateTimeOffset at, Surroundings surroundings)
+    {
+        if (name is not null)
+        {
+            return BookNames.Bottle(books, name, at);
+        }
+
+        var bottle = LastUsed.AtHand(books, at)
+            ?? throw new BenchException($"Which bottle? {Has(books.BottlesInUse(at).Select(b => b.Name), "acquire bottle fill NAME")}");
+        surroundings.Error.Line($"Taken, since none was named: bottle {bottle.Name}.");
+        return bottle;
+    }
+
+    public static string Has(IEnumerable<string> names, string add) =>
+        names.ToList() is { Count: > 0 } all
+            ? $"In use: {string.Join(", ", all)}."
+            : $"The books have none in use at that time. Add one first: {add}";
 }

@@ -6,14 +6,14 @@ namespace Acquire.Commands.Books;
 /// <summary><c>acquire line</c>: tanks and processors, and how they are run.</summary>
 internal static class LineCommand
 {
-    public static Command Build(
-        Surroundings surroundings) => new("line", "Process lines: tanks and processors, and the method they are run by.")
-    {
-        BuildAdd(surroundings),
-        BuildMethod(surroundings),
-        BuildList(surroundings),
-        BuildShow(surroundings),
-    };
+    public static Command Build(Surroundings surroundings) =>
+        new("line", "Process lines: tanks and processors, and the method they are run by.")
+        {
+            BuildAdd(surroundings),
+            BuildMethod(surroundings),
+            BuildList(surroundings),
+            BuildShow(surroundings),
+        };
 
     private static Command BuildAdd(Surroundings surroundings)
     {
@@ -37,8 +37,8 @@ internal static class LineCommand
                 if (ledger.Lines.FirstOrDefault(l => string.Equals(l.Name, wanted.Trim(), StringComparison.OrdinalIgnoreCase)) is { } there)
                 {
                     throw new BenchException(
-                        $"There is a line {there.Name} already. To change its method: acquire line method \"{there.Name}\" "
-                        + $"--temperature 38");
+                        $"There is a line {there.Name} already. To change its method: "
+                        + $"acquire line method \"{there.Name}\" --temperature 38");
                 }
 
                 var line = new ProcessLine(
@@ -51,8 +51,12 @@ internal static class LineCommand
 
     private static Command BuildMethod(Surroundings surroundings)
     {
-        var name = new Argument<string?>(
-            "name") { Description = "The line; the one used last when not given.", HelpName = "NAME", Arity = ArgumentArity.ZeroOrOne };
+        var name = new Argument<string?>("name")
+        {
+            Description = "The line; the one used last when not given.",
+            HelpName = "NAME",
+            Arity = ArgumentArity.ZeroOrOne,
+        };
         var method = new MethodOptions();
         var command = new Command("method", "Enter a change of method; what is not named stays as it was.") { name };
         method.AddTo(command);
@@ -80,7 +84,9 @@ internal static class LineCommand
             var books = await BookOptions.Books(store, surroundings).OpenAsync(cancellationToken);
             LineReport.WriteList(
                 surroundings.Out,
-                [.. books.Lines.Select(l => books.At(l, surroundings.Time.GetUtcNow()))], surroundings.Time, parsed.GetValue(json));
+                [.. books.Lines.Select(l => books.At(l, surroundings.Time.GetUtcNow()))],
+                surroundings.Time,
+                parsed.GetValue(json));
             return ExitCode.Done;
         });
         return command;

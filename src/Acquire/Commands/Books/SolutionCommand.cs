@@ -6,13 +6,13 @@ namespace Acquire.Commands.Books;
 /// <summary><c>acquire solution</c>: mixes.</summary>
 internal static class SolutionCommand
 {
-    public static Command Build(
-        Surroundings surroundings) => new("solution", "Solutions: what was mixed, when, and from which concentrate." + BookOptions.Care)
-    {
-        BuildMix(surroundings),
-        BuildList(surroundings),
-        BuildShow(surroundings),
-    };
+    public static Command Build(Surroundings surroundings) =>
+        new("solution", "Solutions: what was mixed, when, and from which concentrate." + BookOptions.Care)
+        {
+            BuildMix(surroundings),
+            BuildList(surroundings),
+            BuildShow(surroundings),
+        };
 
     private static Command BuildMix(Surroundings surroundings)
     {
@@ -24,8 +24,11 @@ internal static class SolutionCommand
             HelpName = "KIND",
             DefaultValueFactory = _ => "developer",
         };
-        var process = new Option<string?>(
-            "--process") { Description = "Key of the process sheet; that of the last mix when not given.", HelpName = "KEY" };
+        var process = new Option<string?>("--process")
+        {
+            Description = "Key of the process sheet; that of the last mix when not given.",
+            HelpName = "KEY",
+        };
         var concentrate =
             new Option<string?>("--concentrate") { Description = "Lot of the concentrate, as printed on it.", HelpName = "LOT" };
         var command = new Command("mix", "Enter a mix." + BookOptions.Care) { name, volume, kind, process, concentrate };
@@ -85,7 +88,10 @@ internal static class SolutionCommand
             var books = await BookOptions.Books(store, surroundings).OpenAsync(cancellationToken);
             SolutionReport.WriteOne(
                 surroundings.Out,
-                books, BookNames.Solution(books, parsed.GetRequiredValue(name)), surroundings.Time, parsed.GetValue(json));
+                books,
+                BookNames.Solution(books, parsed.GetRequiredValue(name)),
+                surroundings.Time,
+                parsed.GetValue(json));
             return ExitCode.Done;
         });
         return command;

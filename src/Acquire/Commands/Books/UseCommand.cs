@@ -10,13 +10,16 @@ internal static class UseCommand
     {
         var films = new Argument<string[]>("films")
         {
-            Description = $"What was processed, such as 2x135-36 120 4x5, or an area such as 0.2m2. Formats: "
-                + $"{string.Join(", ", FilmFormat.All.Select(f => f.Key))}.",
+            Description = "What was processed, such as 2x135-36 120 4x5, or an area such as 0.2m2. "
+                + $"Formats: {string.Join(", ", FilmFormat.All.Select(f => f.Key))}.",
             HelpName = "FILMS",
             Arity = ArgumentArity.ZeroOrMore,
         };
-        var bottle = new Option<string[]>(
-            "--bottle") { Description = "A bottle it went through, once per bottle; those used last when not given.", HelpName = "NAME" };
+        var bottle = new Option<string[]>("--bottle")
+        {
+            Description = "A bottle it went through, once per bottle; those used last when not given.",
+            HelpName = "NAME",
+        };
         var line = new Option<string?>("--line") { Description = "The process line; the one used last when not given.", HelpName = "NAME" };
         var command = new Command("use", "Enter film that was processed, e.g. acquire use 2x135-36") { films, bottle, line };
         _ = new BookOptions().Enters(

@@ -1,4 +1,5 @@
 using Acquire.Bench.Import;
+using Acquire.Formats.Tables;
 using Acquire.Rendering.Imports;
 using Acquire.Storage.Import;
 
@@ -10,18 +11,25 @@ internal static class ImportCommand
     private static readonly string[] Constants = ["lot", "process", .. StripTags.InTables.Select(t => t.Name)];
 
     public static Command Build(Surroundings surroundings) =>
-        new("import", "Take strips from old spreadsheets, from exports and from CGATS files.") {
+        new("import", "Take strips from old spreadsheets, from exports and from CGATS files.")
+        {
             BuildStrips(surroundings),
-            ImportMapCommand.Build(surroundings) };
+            ImportMapCommand.Build(surroundings),
+        };
 
     private static Command BuildStrips(Surroundings surroundings)
     {
         var file =
             new Argument<string>("file") { Description = "A CSV file, JSON Lines, or CGATS.17 / ISO 28178 text.", HelpName = "FILE" };
-        var map = new Option<string?>(
-            "--map") { Description = "The column map of a CSV file; 'acquire import map new' makes one.", HelpName = "MAP" };
-        var dryRun = new Option<bool>(
-            "--dry-run") { Description = "Write nothing; show what would be added, what is there already, and what contradicts." };
+        var map = new Option<string?>("--map")
+        {
+            Description = "The column map of a CSV file; 'acquire import map new' makes one.",
+            HelpName = "MAP",
+        };
+        var dryRun = new Option<bool>("--dry-run")
+        {
+            Description = "Write nothing; show what would be added, what is there already, and what contradicts.",
+        };
         var dates = new Option<string?>("--dates") { Description = "Order of the numbers in dates: dmy, mdy or ymd.", HelpName = "ORDER" };
         dates.AcceptOnlyFromAmong("dmy", "mdy", "ymd");
         var constants = Constants.ToDictionary(name => name, name => new Option<string?>("--" + name)
@@ -34,10 +42,14 @@ internal static class ImportCommand
             Description = "When the strips were processed, for a CGATS file that does not say.",
             HelpName = "YYYY-MM-DD[THH:MM]",
         };
-        var addLots = new Option<bool>(
-            "--add-lots") { Description = "Add lots that the store lacks, without a reference: their strips show no deviation." };
-        var skip = new Option<bool>(
-            "--skip-conflicts") { Description = "Leave strips that are stored with other values as they are, and import the rest." };
+        var addLots = new Option<bool>("--add-lots")
+        {
+            Description = "Add lots that the store lacks, without a reference: their strips show no deviation.",
+        };
+        var skip = new Option<bool>("--skip-conflicts")
+        {
+            Description = "Leave strips that are stored with other values as they are, and import the rest.",
+        };
         var by = new Option<string?>("--by") { Description = "Who imports; the user of this computer when not given.", HelpName = "NAME" };
         var json = Common.Json();
         var command = new Command("strips", "Take strips from a file: all of it, or nothing. The same file a second time changes nothing.")
@@ -79,7 +91,88 @@ internal static class ImportCommand
 
     private static DateTimeOffset Moment(string text) => DateTimeOffset.TryParseExact(
         text,
-        ["yyyy-MM-dd", "yyyy-MM-ddTHH:mm", "yyyy-MM-dd HH:mm"], CultureInfo.InvariantCulture, DateTimeStyles.AssumeLocal, out var moment)
+        ["yyyy-MM-dd", "yyyy-MM-ddTHH:mm", "yyyy-MM-dd HH:mm"],
+        CultureInfo.InvariantCulture,
+        DateTimeStyles.AssumeLocal,
+        out var moment)
         ? moment
         : throw new BenchException($"'{text}' is no time; expected one such as 2026-03-04 or 2026-03-04T18:30.");
+}
+
+/// <summary><c>acquire import map</c>: which column of an old spreadsheet is which.</summary>
+internal static class ImportMapCommand
+{
+    public static Command Build(Surroundings surroundings) => new("map", "Column maps for old spreadsheets.") { BuildNew(surroundings) };
+
+    private static Command BuildNew(Surroundings surroundings)
+    {
+        var from =
+            new Option<string>("--from") { Description = "The CSV file to read the heading of.", HelpName = "FILE", Required = true };
+        var output = new Option<string>("--out")
+        {
+            Description = "The map to write; one that is there is replaced only with --force.", HelpName = "MAP", Required = true,
+        };
+        var process = new Option<string>("--process")
+        {
+            Description = "The process whose patches the headings name.",
+            HelpName = "KEY",
+            DefaultValueFactory = _ => "c41",
+        };
+        var command = new Command("new", "Propose a map from the heading of a file; look at it before you import with it.")
+        {
+            from, output, OutFile.Force, process,
+        };
+        command.SetAction(async (parsed, cancellationToken) =>
+        {
+            var (file, target) = (parsed.GetRequiredValue(from), parsed.GetRequiredValue(output));
+            var made = OutFile.At(parsed, target);
+            var sheet = Common.Processes(parsed).Get(parsed.GetRequiredValue(process));
+            var (map, unknown, _) = await MapProposal.OfAsync(file, sheet.Layout, cancellationToken);
+            await made.WriteAsync(ColumnMapFile.Write(map), cancellationToken);
+            surroundings.Out.Line($"{target}: a row per {(map.Rows == RowKind.Strip ? "strip" : "patch")}.");
+            foreach (var (role, column) in map.Columns)
+            {
+                surroundings.Out.Line($"  {role,-14} '{column}'");
+            }
+
+            foreach (var density in map.Densities)
+            {
+                surroundings.Out.Line($"  {density.Patch + " " + density.Channel.ToString().ToLowerInvariant(),-14} "
+                    + $"'{density.Column}'{(density.Read > 1 ? $", read {density.Read}" : "")}");
+            }
+
+            foreach (var column in unknown)
+            {
+                surroundings.Out.Line($"  {"passed over",-14} '{column}'");
+            }
+
+            foreach (var lack in Lacking(map))
+            {
+                surroundings.Error.Line(lack);
+            }
+
+            surroundings.Error.Line($"Next: acquire import strips {file} --map {target} --dry-run");
+            return ExitCode.Done;
+        });
+        return command;
+    }
+
+    private static IEnumerable<string> Lacking(ColumnMap map)
+    {
+        if (!map.Columns.ContainsKey("processed_at"))
+        {
+            yield return "No column looks like a date. Name it in the map: \"columns\": { \"processed_at\": \"…\" }";
+        }
+
+        if (!map.Columns.ContainsKey("lot"))
+        {
+            yield return "No column looks like the lot. Name it in the map, or write \"constants\": { \"lot\": \"2417\" }, or give --lot.";
+        }
+
+        if (map is { Rows: RowKind.Patch } && !map.Columns.ContainsKey("patch"))
+        {
+            yield return "No column looks like a patch, and no heading like a patch with a channel (\"LD R\"). Write \"rows\": "
+                + "\"strip\" with \"densities\", or name the patch column.";
+        }
+    }
 }

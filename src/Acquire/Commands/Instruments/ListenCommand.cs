@@ -15,8 +15,11 @@ internal static class ListenCommand
         var profile = Common.Profile();
         profile.Required = false;
         var line = new LineOptions();
-        var capture = new Option<string?>(
-            "--capture") { Description = "Write all that comes to this new file, for 'acquire replay'.", HelpName = "FILE" };
+        var capture = new Option<string?>("--capture")
+        {
+            Description = "Write all that comes to this new file, for 'acquire replay'.",
+            HelpName = "FILE",
+        };
         var hex = new Option<bool>("--hex") { Description = "Also show each chunk of bytes in hex, as the system handed it over." };
         var seconds =
             new Option<double?>("--seconds") { Description = "End after so long; on and on until Ctrl-C when not given.", HelpName = "N" };
@@ -41,7 +44,12 @@ internal static class ListenCommand
             var options = new ReconnectOptions { GiveUpAfter = GiveUp.After(parsed.GetValue(giveUp), surroundings) };
             await using var link = await ReconnectingLink.OpenAsync(
                 (ILinkOpener?)recording ?? links,
-                address, settings, surroundings.Time, options, logs.CreateLogger<ReconnectingLink>(), cancellationToken);
+                address,
+                settings,
+                surroundings.Time,
+                options,
+                logs.CreateLogger<ReconnectingLink>(),
+                cancellationToken);
             surroundings.Error.Line($"Listening at {words}; Ctrl-C ends.");
 
             using var end = CancellationTokenSource.CreateLinkedTokenSource(cancellationToken);
@@ -74,6 +82,81 @@ internal static class ListenCommand
                 surroundings.Error.Line(state.Message);
                 return ValueTask.CompletedTask;
             }
+        });
+        return command;
+    }
+}
+
+/// <summary>Options that set a serial line otherwise than its profile says.</summary>
+internal sealed class LineOptions
+{
+    private readonly Option<int?> _baud = Common.Baud();
+    private readonly Option<int?> _dataBits = new("--data-bits") { Description = "7 or 8.", HelpName = "N" };
+    private readonly Option<LineParity?> _parity = new("--parity") { Description = "none, even, odd, mark or space.", HelpName = "PARITY" };
+    private readonly Option<int?> _stopBits = new("--stop-bits") { Description = "1 or 2.", HelpName = "N" };
+
+    public void AddTo(Command command)
+    {
+        command.Options.Add(_baud);
+        command.Options.Add(_dataBits);
+        command.Options.Add(_parity);
+        command.Options.Add(_stopBits);
+    }
+
+    public LinkSettings Of(ParseResult parsed, LinkSettings usual) => usual with
+    {
+        Baud = parsed.GetValue(_baud) ?? usual.Baud,
+        DataBits = parsed.GetValue(_dataBits) ?? usual.DataBits,
+        Parity = parsed.GetValue(_parity) ?? usual.Parity,
+        StopBits = parsed.GetValue(_stopBits) ?? usual.StopBits,
+    };
+}
+
+/// <summary><c>acquire replay</c>: what an instrument once sent, run through framing and profile again.</summary>
+internal static class ReplayCommand
+{
+    public static Command Build(Surroundings surroundings)
+    {
+        var file = new Argument<string>("file")
+        {
+            Description = "A capture of 'acquire listen --capture', a text file of lines as received, or raw bytes.",
+            HelpName = "FILE",
+        };
+        var profile = Common.Profile();
+        var realTime =
+            new Option<bool>("--real-time") { Description = "With the pauses of the capture; as fast as possible when not given." };
+        var all = new Option<bool>("--all")
+        {
+            Description = "Also the lines that the profile ignores, and each channel of a reading that comes on several lines.",
+        };
+        var json = Common.Json();
+        json.Description = "Write JSON for other programs: one object per reading and line, each on a line of its own.";
+        var command = new Command("replay", "Run a capture through a device profile.") { file, profile, realTime, all, json };
+        command.SetAction(async (parsed, cancellationToken) =>
+        {
+            var capture = CaptureReader.ReadFile(parsed.GetRequiredValue(file));
+            var speaks = Common.Profiles(parsed).Find(parsed.GetRequiredValue(profile));
+            var (asJson, showAll) = (parsed.GetValue(json), parsed.GetValue(all));
+            var tally = new EventTally();
+            DateTimeOffset? first = null;
+            if (!asJson)
+            {
+                surroundings.Out.Line(EventLine.Heading);
+            }
+
+            var pace = parsed.GetValue(realTime) ? surroundings.Time : null;
+            await foreach (var received in CaptureReplay.ReadAllAsync(capture, speaks, pace, cancellationToken))
+            {
+                tally.Add(received);
+                first ??= received.Line.ReceivedAt;
+                if (showAll || received.Meaning is not (LineMeaning.Ignored or LineMeaning.Partial))
+                {
+                    surroundings.Out.Line(asJson ? EventJson.Of(received) : EventLine.Of(received, received.Line.ReceivedAt - first.Value));
+                }
+            }
+
+            surroundings.Error.Line(tally.ToString());
+            return ExitCode.Done;
         });
         return command;
     }

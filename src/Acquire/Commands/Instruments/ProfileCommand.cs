@@ -7,10 +7,12 @@ namespace Acquire.Commands.Instruments;
 internal static class ProfileCommand
 {
     public static Command Build(Surroundings surroundings) =>
-        new("profile", "Device profiles: how instruments' lines are read.") {
+        new("profile", "Device profiles: how instruments' lines are read.")
+        {
             BuildList(surroundings),
             BuildTest(surroundings),
-            ProfileLearnCommand.Build(surroundings) };
+            ProfileLearnCommand.Build(surroundings),
+        };
 
     private static Command BuildList(Surroundings surroundings)
     {
@@ -48,8 +50,11 @@ internal static class ProfileCommand
 
     private static Command BuildTest(Surroundings surroundings)
     {
-        var file = new Argument<string>(
-            "file") { Description = "The profile: a file, or a name that 'acquire profile list' shows.", HelpName = "FILE" };
+        var file = new Argument<string>("file")
+        {
+            Description = "The profile: a file, or a name that 'acquire profile list' shows.",
+            HelpName = "FILE",
+        };
         var command = new Command("test", "Check a profile against its schema and prove its samples.") { file };
         command.SetAction(parsed =>
         {

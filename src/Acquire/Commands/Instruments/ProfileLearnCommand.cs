@@ -151,3 +151,21 @@ internal static class ProfileLearnCommand
             ? null
             : LinkWords.TryParse(capture.Settings);
 }
+
+/// <summary>Writes a learned profile and says what it is.</summary>
+internal static class LearnedFile
+{
+    /// <param name="proof">What proved it, besides its samples.</param>
+    /// <param name="cancellationToken">Ends the writing; the file is as it was then.</param>
+    public static async Task WriteAsync(
+        WholeFile file, LearningResult.Learned learned, Surroundings surroundings, string proof, CancellationToken cancellationToken)
+    {
+        await file.WriteAsync(learned.Json, cancellationToken);
+        var samples = learned.Profile.Samples.Length;
+        surroundings.Out.Line($"{file.Name}: profile '{learned.Profile.Name}', proved by {samples} samples and {proof}.");
+        foreach (var rule in learned.Profile.Rules)
+        {
+            surroundings.Out.Line($"  {rule.Template!.Text}");
+        }
+    }
+}

@@ -18,25 +18,41 @@ internal static class SimulateCommand
         };
         story.AcceptOnlyFromAmong([.. FilmStories.All.Select(s => s.Name)]);
         var link = new Option<string?>("--link") { Description = "Make a symbolic link to the pseudo-terminal here.", HelpName = "PATH" };
-        var tcp = new Option<int?>(
-            "--tcp") { Description = "Listen on this TCP port of the loopback instead; 0 takes a free one.", HelpName = "PORT" };
-        var patches = new Option<string?>("--patches") {
+        var tcp = new Option<int?>("--tcp")
+        {
+            Description = "Listen on this TCP port of the loopback instead; 0 takes a free one.",
+            HelpName = "PORT",
+        };
+        var patches = new Option<string?>("--patches")
+        {
             Description = "Read only these patches, in this order, such as ld,hd; the whole strip when not given.",
-            HelpName = "KEYS" };
+            HelpName = "KEYS",
+        };
         var reads = Common.Reads(3);
         var strips = new Option<int?>("--strips") { Description = "End after so many strips; on and on when not given.", HelpName = "N" };
-        var pace = new Option<double>(
-            "--pace") { Description = "Seconds from one reading to the next.", HelpName = "S", DefaultValueFactory = _ => 2 };
-        var seed = new Option<int>(
-            "--seed") { Description = "Determines all that is left to chance.", HelpName = "N", DefaultValueFactory = _ => 1 };
+        var pace = new Option<double>("--pace")
+        {
+            Description = "Seconds from one reading to the next.",
+            HelpName = "S",
+            DefaultValueFactory = _ => 2,
+        };
+        var seed = new Option<int>("--seed")
+        {
+            Description = "Determines all that is left to chance.",
+            HelpName = "N",
+            DefaultValueFactory = _ => 1,
+        };
         var byHand = new Option<bool>("--by-hand") { Description = "Read when Enter is pressed here, a reading each time." };
         var repeat = Share("--repeat", "a reading is sent twice, as when the key bounces");
         var skip = Share("--skip", "a patch is passed over");
         var garble = Share("--garble", "a bit of a line is flipped");
         var split = Share("--split", "a line comes in two pieces, cut anywhere");
         var error = Share("--error", "the instrument reports an error first");
-        var overRange = new Option<string?>(
-            "--over-range") { Description = "Key of a patch that is beyond the instrument's range.", HelpName = "PATCH" };
+        var overRange = new Option<string?>("--over-range")
+        {
+            Description = "Key of a patch that is beyond the instrument's range.",
+            HelpName = "PATCH",
+        };
         var command = new Command("simulate", "A simulated densitometer for trying things out, on a port of its own.")
         {
             profile, story, link, tcp, patches, reads, strips, pace, seed, byHand, repeat, skip, garble, split, error, overRange,
@@ -96,7 +112,10 @@ internal static class SimulateCommand
 
     private static async Task ByHandAsync(
         SimulatedDensitometer densitometer,
-        FilmStory film, SimulatedDensitometerOptions options, Telling progress, CancellationToken cancellationToken)
+        FilmStory film,
+        SimulatedDensitometerOptions options,
+        Telling progress,
+        CancellationToken cancellationToken)
     {
         for (var done = 0; done < (options.Strips ?? int.MaxValue); done++, densitometer.TakeNextStrip())
         {

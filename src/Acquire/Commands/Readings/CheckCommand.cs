@@ -12,8 +12,12 @@ internal static class CheckCommand
     {
         var plaque =
             new Option<string?>("--plaque") { Description = "The plaque: a name that 'acquire plaque list' shows.", HelpName = "NAME" };
-        var from = new Option<string?>("--from") { Description = "Take the readings from a CSV file instead: patch,read,red,green,blue "
-            + "or patch,read,visual; with --profile they are of that instrument, else of any.", HelpName = "FILE" };
+        var from = new Option<string?>("--from")
+        {
+            Description = "Take the readings from a CSV file instead: patch,read,red,green,blue or patch,read,visual; "
+                + "with --profile they are of that instrument, else of any.",
+            HelpName = "FILE",
+        };
         var options = new ReadingOptions(surroundings);
         var command = new Command("check", "Check the instrument against a plaque with certified densities.")
         {
@@ -30,15 +34,16 @@ internal static class CheckCommand
                     var terms = options.Terms(parsed);
                     return await options.ReadAsync(
                         parsed,
-                        place => place.Desk.ReadAsync(new CheckRequest(name), terms, place.Seat, cancellationToken), cancellationToken);
+                        place => place.Desk.ReadAsync(new CheckRequest(name), terms, place.Seat, cancellationToken),
+                        cancellationToken);
                 case ({ } file, null, var profile):
                     await using (var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken))
                     {
                         var of = profile is null ? null : Common.InstrumentOfFile(parsed, profile, file);
                         var reads = await ReadsCsv.ReadAsync(file, cancellationToken).ToListAsync(cancellationToken);
-                        return options.Kept(
-                            parsed, await new CheckBook(store, surroundings.Time).EnterAsync(
-                                name, reads, of, options.By(parsed), cancellationToken));
+                        var kept = await new CheckBook(store, surroundings.Time)
+                            .EnterAsync(name, reads, of, options.By(parsed), cancellationToken);
+                        return options.Kept(parsed, kept);
                     }
 
                 default:
@@ -62,4 +67,50 @@ internal static class CheckCommand
         });
         return command;
     }
+}
+
+/// <summary><c>acquire check require</c>: what happens to strips that are read without a calibration check in force.</summary>
+internal static class CheckRequireCommand
+{
+    public static Command Build(Surroundings surroundings)
+    {
+        var requirement = new Argument<CheckRequirement?>("what")
+        {
+            Description =
+                "warn: say so · mark: note it in the strip's record too · block: do not read the strip. Shows the setting when not given.",
+            HelpName = "warn|mark|block",
+            Arity = ArgumentArity.ZeroOrOne,
+        };
+        var command = new Command("require", "Settle what happens to strips that are read without a check in force.") { requirement };
+        command.SetAction(parsed =>
+        {
+            var folder = DataFolder.Resolve(parsed.GetValue(Common.Data));
+            var settings = Settings.Of(folder);
+            if (parsed.GetValue(requirement) is { } wanted)
+            {
+                settings = settings with { RequireCheck = wanted };
+                settings.Save(folder);
+            }
+
+            surroundings.Out.Line(settings.RequireCheck switch
+            {
+                CheckRequirement.Block => "block: a strip is read only while a check is in force.",
+                CheckRequirement.Mark => "mark: a strip that is read without a check in force says so in its record.",
+                CheckRequirement.Warn => "warn: who reads a strip without a check in force is told.",
+                _ => "Nothing settled: who has a plaque and reads a strip without a check in force is told.",
+            });
+            return ExitCode.Done;
+        });
+        return command;
+    }
+
+    public static Option<CheckRequirement?> Option() => new("--require-check")
+    {
+        Description = "What happens when no calibration check is in force; for this once, instead of what 'acquire check require' settled.",
+        HelpName = "warn|mark|block",
+    };
+
+    /// <summary>What the user says now, or else settled before.</summary>
+    public static CheckRequirement? InForce(ParseResult parsed, Option<CheckRequirement?> option) =>
+        parsed.GetValue(option) ?? Settings.Of(DataFolder.Resolve(parsed.GetValue(Common.Data))).RequireCheck;
 }

@@ -22,7 +22,6 @@ internal sealed class ReadingOptions
     private readonly Option<bool> _noBell = Common.NoBell();
     private readonly Option<bool> _json = Common.Json();
 
-    /// <param name="surroundings">Where the command runs.</param>
     /// <param name="reads">How many reads of each patch are usual.</param>
     /// <param name="required">Whether the command does nothing without an instrument.</param>
     public ReadingOptions(Surroundings surroundings, int reads = 3, bool required = false)
@@ -74,7 +73,9 @@ internal sealed class ReadingOptions
     /// <summary>The same where the command has more to write than the others.</summary>
     public async Task<int> ReadAsync<TKept>(
         ParseResult parsed,
-        Func<ReadingPlace, Task<ReadingResult<TKept>>> read, Func<TKept, Task<int>> write, CancellationToken cancellationToken)
+        Func<ReadingPlace, Task<ReadingResult<TKept>>> read,
+        Func<TKept, Task<int>> write,
+        CancellationToken cancellationToken)
         where TKept : KeptReading
     {
         await using var store = await Common.OpenStoreAsync(parsed, _surroundings, cancellationToken);
@@ -84,7 +85,11 @@ internal sealed class ReadingOptions
             store, lots, Common.Links(parsed, _surroundings, logs), _surroundings.Time, logs.CreateLogger<ReconnectingLink>());
         using var seat = new TerminalSeat(
             _surroundings,
-            !parsed.GetValue(_noBell), GiveUp.After(parsed.GetValue(_giveUp), _surroundings), Common.NameOf(parsed), cancellationToken);
+            !parsed.GetValue(_noBell),
+            GiveUp.After(parsed.GetValue(_giveUp), _surroundings),
+            Common.NameOf(parsed),
+            cancellationToken);
+        // The store is opened before the port, so that nobody reads a strip that then cannot be kept.
         var (session, kept) = await read(new ReadingPlace(store, lots, desk, seat.Seat));
         if (kept is null)
         {

@@ -46,7 +46,11 @@ internal static class RepeatabilityCommand
     /// <summary>Readings whose instrument is known are kept, and count like a test that was read at it.</summary>
     private static async Task<int> KeepFileAsync(
         ParseResult parsed,
-        RepeatabilityOptions options, string file, string profile, Surroundings surroundings, CancellationToken cancellationToken)
+        RepeatabilityOptions options,
+        string file,
+        string profile,
+        Surroundings surroundings,
+        CancellationToken cancellationToken)
     {
         _ = parsed.GetValue(options.Html) is { } page ? OutFile.At(parsed, page) : null;
         var instrument = Common.InstrumentOfFile(parsed, profile, file);
@@ -62,6 +66,7 @@ internal static class RepeatabilityCommand
     private static async Task<int> AtInstrumentAsync(
         ParseResult parsed, RepeatabilityOptions options, Surroundings surroundings, CancellationToken cancellationToken)
     {
+        // Both are asked now, for their errors: after a hundred readings a page that cannot be written comes too late.
         _ = parsed.GetValue(options.Html) is { } page ? OutFile.At(parsed, page) : null;
         _ = options.Sheet(parsed);
         var patches = (parsed.GetValue(options.Patches) ?? "patch").Split(
@@ -128,4 +133,60 @@ internal static class RepeatabilityCommand
         });
         return command;
     }
+}
+
+internal sealed class RepeatabilityOptions(Surroundings surroundings)
+{
+    private readonly Option<string?> _process = new("--process")
+    {
+        Description = "Hold the scatter against the limits of this process, such as c41.",
+        HelpName = "KEY",
+    };
+
+    /// <summary>Those of every reading.</summary>
+    public ReadingOptions Reading { get; } = new(surroundings, reads: 10);
+
+    public Option<string?> From { get; } = new("--from")
+    {
+        Description =
+            "Take the readings from a CSV file instead: patch,read,red,green,blue or patch,read,visual; placement may be there too. "
+            + "With --profile they are kept as a test of that instrument, else only judged.",
+        HelpName = "FILE",
+    };
+
+    public Option<string?> Patches { get; } = new("--patches")
+    {
+        Description = "The patches to read, with commas between: any words, such as ld,hd; one patch when not given.",
+        HelpName = "LIST",
+    };
+
+    public Option<int> Still { get; } = new("--still")
+    {
+        Description = "How many of the reads follow each other without moving the patch, to tell the placing apart; divides --reads.",
+        HelpName = "N",
+        DefaultValueFactory = _ => 1,
+    };
+
+    public Option<double> Specification { get; } = new("--specification")
+    {
+        Description = "The largest standard deviation of one re-placed read that is accepted, in density.",
+        HelpName = "S",
+        DefaultValueFactory = _ => RepeatabilitySpecification.Usual,
+    };
+
+    public Option<string?> Html { get; } =
+        new("--html") { Description = "Write the report with a plot to one HTML file too.", HelpName = "FILE" };
+
+    public void AddTo(Command command)
+    {
+        foreach (var option in (Option[])[From, Patches, Still, Specification, _process, Html, OutFile.Force])
+        {
+            command.Options.Add(option);
+        }
+
+        Reading.AddTo(command);
+    }
+
+    /// <summary>The process whose limits are wanted; null when none is.</summary>
+    public ProcessSheet? Sheet(ParseResult parsed) => parsed.GetValue(_process) is { } key ? Common.Processes(parsed).Get(key) : null;
 }

@@ -19,12 +19,15 @@ internal static class StripAmendCommand
             t => (t, StripTagOptions.Option(t, "; \"\" to take it out.")))];
         var exclude = new Option<string[]>("--exclude")
         {
-            Description = "A read that does not count, with the reason, e.g. \"hd 2: scratch\"; without a number the whole patch. More "
-                + "than once for more.",
+            Description = "A read that does not count, with the reason, e.g. \"hd 2: scratch\"; without a number the whole patch. "
+                + "More than once for more.",
             HelpName = "\"PATCH [N]: WHY\"",
         };
-        var include = new Option<string[]>(
-            "--include") { Description = "A read or patch that counts again, e.g. \"hd 2\".", HelpName = "\"PATCH [N]\"" };
+        var include = new Option<string[]>("--include")
+        {
+            Description = "A read or patch that counts again, e.g. \"hd 2\".",
+            HelpName = "\"PATCH [N]\"",
+        };
         var by = Common.By();
         var json = Common.Json();
         var command = new Command(

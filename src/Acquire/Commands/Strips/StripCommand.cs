@@ -48,12 +48,17 @@ internal static class StripCommand
     {
         var id = Id();
         var reads = new Option<bool>("--reads") { Description = "Show every read, excluded ones too." };
-        var revision = new Option<int?>(
-            "--revision") { Description = "An earlier revision of the record; the newest when not given.", HelpName = "N" };
+        var revision = new Option<int?>("--revision")
+        {
+            Description = "An earlier revision of the record; the newest when not given.",
+            HelpName = "N",
+        };
         var budget = new Option<bool>("--budget") { Description = "Show what the uncertainty of each deviation is made of." };
-        var with = new Option<string[]>("--with") {
+        var with = new Option<string[]>("--with")
+        {
             Description = "Take that strip together with this one, as two that ran at one state of the process; may be repeated.",
-            HelpName = "ID" };
+            HelpName = "ID",
+        };
         var level = StripLevelCommand.Option();
         var json = Common.Json();
         var command = new Command(
@@ -97,7 +102,11 @@ internal static class StripCommand
 
     private static async Task<int> ShowTogetherAsync(
         Surroundings surroundings,
-        AcquireStore store, StripJudging judging, string[] wanted, bool json, CancellationToken cancellationToken)
+        AcquireStore store,
+        StripJudging judging,
+        string[] wanted,
+        bool json,
+        CancellationToken cancellationToken)
     {
         var strips = new List<StripRecord>();
         foreach (var id in wanted)
@@ -122,4 +131,73 @@ internal static class StripCommand
 
         return combined.Any(c => c.Verdict?.Verdict == Verdict.OutOfControl) ? ExitCode.OutOfControl : ExitCode.Done;
     }
+}
+
+/// <summary><c>acquire strip history</c>: every revision of a record, with who, when, why and what it changed.</summary>
+internal static class StripHistoryCommand
+{
+    public static Command Build(Surroundings surroundings)
+    {
+        var id = StripCommand.Id();
+        var json = Common.Json();
+        var command = new Command("history", "Show every revision of a strip record: who, when, why, and what changed.") { id, json };
+        command.SetAction(async (parsed, cancellationToken) =>
+        {
+            await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
+            var strip = await StripCommand.FindAsync(store, parsed.GetRequiredValue(id), cancellationToken);
+            StripHistoryReport.Write(
+                surroundings.Out, await store.StripRevisionsAsync(strip.Id, cancellationToken), surroundings.Time, parsed.GetValue(json));
+            return ExitCode.Done;
+        });
+        return command;
+    }
+}
+
+/// <summary><c>acquire strip level</c>: how sure a verdict must be.</summary>
+internal static class StripLevelCommand
+{
+    public static Command Build(Surroundings surroundings)
+    {
+        var level = new Argument<double?>("level")
+        {
+            Description = "Probability, above 0.5 and below 1, such as 0.95. Shows the setting when not given.",
+            HelpName = "P",
+            Arity = ArgumentArity.ZeroOrOne,
+        };
+        var command = new Command("level", "Settle how sure a verdict of in or out of control must be.") { level };
+        command.SetAction(parsed =>
+        {
+            var folder = DataFolder.Resolve(parsed.GetValue(Common.Data));
+            var settings = Settings.Of(folder);
+            if (parsed.GetValue(level) is { } wanted)
+            {
+                settings = settings with { VerdictLevel = Checked(wanted) };
+                settings.Save(folder);
+            }
+
+            surroundings.Out.Line($"Verdicts ask for {Of(settings).ToString("0.## %", CultureInfo.InvariantCulture)}.");
+            return ExitCode.Done;
+        });
+        return command;
+    }
+
+    public static Option<double?> Option() => new("--level")
+    {
+        Description = "How sure a verdict must be, such as 0.95; for this once, instead of what 'acquire strip level' settled.",
+        HelpName = "P",
+    };
+
+    /// <summary>What the user says now, or else settled before.</summary>
+    public static double InForce(ParseResult parsed, Option<double?>? option = null) =>
+        option is not null && parsed.GetValue(option) is { } wanted
+            ? Checked(wanted)
+            : Of(Settings.Of(DataFolder.Resolve(parsed.GetValue(Common.Data))));
+
+    private static double Of(Settings settings) => Checked(settings.VerdictLevel ?? Verdicts.UsualLevel);
+
+    private static double Checked(double level) => level is > 0.5 and < 1
+        ? level
+        : throw new BenchException(string.Create(
+            CultureInfo.InvariantCulture,
+            $"{level} is no level of a verdict; expected a probability above 0.5 and below 1, such as 0.95."));
 }

@@ -5,9 +5,11 @@ namespace Acquire.Commands.Strips;
 /// <summary>What can be said about a strip when it is read: where it ran, how it was handled, and which other strip it goes with.</summary>
 internal sealed class StripTagOptions
 {
-    private readonly Option<string?> _lot = new("--lot") {
+    private readonly Option<string?> _lot = new("--lot")
+    {
         Description = "Code number of the strip's lot; with --confirms or --reread that of the other strip when not given.",
-        HelpName = "CODE" };
+        HelpName = "CODE",
+    };
     private readonly (TextTag Text, Option<string?> Option)[] _texts = [.. StripTags.Texts.Select(t => (t, Option(t, ".")))];
     private readonly Option<string?> _confirms =
         new("--confirms") { Description = "This is the second strip, run to confirm that one.", HelpName = "ID" };

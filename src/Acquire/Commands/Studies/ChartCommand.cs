@@ -1,3 +1,4 @@
+using System.Text;
 using Acquire.Analysis.Charts;
 using Acquire.Analysis.Control;
 using Acquire.Bench.History;
@@ -71,4 +72,88 @@ internal static class ChartCommand
             ChartText.Write(surroundings.Out, model);
         }
     }
+}
+
+internal sealed class ChartOptions
+{
+    private readonly StripFilterOptions _strips = new();
+    private readonly Option<string?> _line = new("--line") { Description = "Only strips of this process line.", HelpName = "NAME" };
+    private readonly Option<string?> _bottle = new("--bottle") { Description = "Only strips that ran in this bottle.", HelpName = "NAME" };
+    private readonly Option<string?> _until =
+        new("--until") { Description = "Only strips read on this day or before.", HelpName = "YYYY-MM-DD" };
+    private readonly Option<string?> _process =
+        new("--process") { Description = "Only strips of this process; the newest strip's when not given.", HelpName = "NAME" };
+
+    private readonly Option<string> _axis = new("--axis")
+    {
+        Description =
+            "What the strips are charted against: date, age (of the mix), "
+            + "open (time since the bottle was opened) or area (film processed).",
+        HelpName = "AXIS",
+        DefaultValueFactory = _ => "date",
+    };
+
+    private readonly Option<int> _width = new("--width")
+    {
+        Description = "Width of an SVG or PNG, in pixels.",
+        HelpName = "PX",
+        DefaultValueFactory = _ => ChartSvg.UsualWidth,
+    };
+
+    public Option<string[]> Parameters { get; } = new("--parameter")
+    {
+        Description = "Only these parameters, by key; all when not given. 'acquire process show' lists them.",
+        HelpName = "KEY",
+        AllowMultipleArgumentsPerToken = true,
+    };
+
+    public Option<string?> Out { get; } = new("--out") { Description = "Write the chart to this file, .svg or .png.", HelpName = "FILE" };
+
+    public Option<bool> Json { get; } = Common.Json();
+
+    public void AddTo(Command command)
+    {
+        _strips.AddTo(command);
+        foreach (Option option in new Option[] { _until, _line, _bottle, _process, Parameters, _axis, Out, OutFile.Force, _width, Json })
+        {
+            command.Add(option);
+        }
+    }
+
+    public HistoryFilter Filter(ParseResult parsed) => new(
+        _strips.Of(parsed) with { Line = parsed.GetValue(_line), Before = EndOf(parsed.GetValue(_until)) },
+        parsed.GetValue(_bottle),
+        parsed.GetValue(_process));
+
+    public ChartAxis Axis(ParseResult parsed) => parsed.GetValue(_axis)?.ToUpperInvariant() switch
+    {
+        "DATE" => ChartAxis.Date,
+        "AGE" => ChartAxis.AgeOfMix,
+        "OPEN" => ChartAxis.DaysOpen,
+        "AREA" => ChartAxis.AreaPerLitre,
+        _ => throw new BenchException($"'{parsed.GetValue(_axis)}' is no axis; expected date, age, open or area."),
+    };
+
+    /// <summary>What makes the file; null when none is asked for.</summary>
+    public Func<ChartModel, byte[]>? Renderer(ParseResult parsed)
+    {
+        var width = parsed.GetValue(_width);
+        return width is < ChartSvg.LeastWidth or > ChartSvg.LargestWidth
+            ? throw new BenchException(string.Create(
+                CultureInfo.InvariantCulture, $"--width takes a whole number from {ChartSvg.LeastWidth} to {ChartSvg.LargestWidth}."))
+            : (parsed.GetValue(Out), Path.GetExtension(parsed.GetValue(Out))?.ToUpperInvariant()) switch
+            {
+                (null, _) => null,
+                (_, ".SVG") => model => Encoding.UTF8.GetBytes(ChartSvg.Of(model, width)),
+                (_, ".PNG") => model => ChartPng.Of(model, width),
+                (var file, _) => throw new BenchException($"'{file}' is neither .svg nor .png; the ending of --out says what is drawn."),
+            };
+    }
+
+    /// <summary>The end of a day that is still to count.</summary>
+    /// <exception cref="BenchException">It is no day.</exception>
+    public static DateTimeOffset? EndOf(string? day) => day is null ? null
+        : DateTimeOffset.TryParseExact(
+            day, "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.AssumeLocal, out var at) ? at.AddDays(1)
+        : throw new BenchException($"'{day}' is no day; expected year, month and day as in 2027-06-30.");
 }

@@ -11,8 +11,8 @@ internal static class DailyCommand
         var json = Common.Json();
         var command = new Command(
             "daily",
-            "May I process film today? What the newest strips tell, and what to do first. Exit code 1 when the answer is to "
-            + "stop.") { json };
+            "May I process film today? What the newest strips tell, and what to do first. "
+            + "Exit code 1 when the answer is to stop.") { json };
         command.SetAction(async (parsed, cancellationToken) =>
         {
             await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);

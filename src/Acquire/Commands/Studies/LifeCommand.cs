@@ -15,8 +15,11 @@ internal static class LifeCommand
     {
         var strips = new StripFilterOptions();
         var line = new Option<string?>("--line") { Description = "Only strips of this process line.", HelpName = "NAME" };
-        var process = new Option<string?>(
-            "--process") { Description = "Only strips of this process; the newest strip's when not given.", HelpName = "NAME" };
+        var process = new Option<string?>("--process")
+        {
+            Description = "Only strips of this process; the newest strip's when not given.",
+            HelpName = "NAME",
+        };
         var kind = new Option<string?>("--solution-kind")
         {
             Description = $"The kind of solution; the developer when not given: {string.Join(", ", BookOptions.Words<SolutionKind>())}.",
@@ -30,14 +33,21 @@ internal static class LifeCommand
         };
         var bottle =
             new Option<string?>("--bottle") { Description = "Where this bottle stands; all in use when not given.", HelpName = "NAME" };
-        var compare = new Option<string?>("--compare") {
+        var compare = new Option<string?>("--compare")
+        {
             Description = "Compare only these: method, line or storage; all that differ when not given.",
-            HelpName = "WHAT" };
-        var see = new Option<double?>("--see") {
+            HelpName = "WHAT",
+        };
+        var see = new Option<double?>("--see")
+        {
             Description = "The difference of density that a comparison is to show; half of the action limit when not given.",
-            HelpName = "D" };
-        var without = new Option<string[]>(
-            "--without") { Description = "Leave this strip out, as something else had happened to it; may be repeated.", HelpName = "ID" };
+            HelpName = "D",
+        };
+        var without = new Option<string[]>("--without")
+        {
+            Description = "Leave this strip out, as something else had happened to it; may be repeated.",
+            HelpName = "ID",
+        };
         var json = Common.Json();
         var command = new Command("life", "How long does a solution last with you? Its life by age and use, the bottles in use, and "
             + "what makes a difference." + BookOptions.Care)

@@ -1,3 +1,4 @@
+using Acquire.Bench.History;
 using Acquire.Bench.Reports;
 using Acquire.Rendering.Report;
 
@@ -30,4 +31,87 @@ internal static class ReportCommand
         });
         return command;
     }
+}
+
+internal sealed class ReportOptions
+{
+    private const string UsualFile = "report.html";
+
+    private readonly StripFilterOptions _strips = new();
+    private readonly Option<string?> _until =
+        new("--until") { Description = "Only strips read on this day or before.", HelpName = "YYYY-MM-DD" };
+    private readonly Option<string?> _line = new("--line") { Description = "Only strips of this process line.", HelpName = "NAME" };
+    private readonly Option<string?> _bottle = new("--bottle") { Description = "Only strips that ran in this bottle.", HelpName = "NAME" };
+    private readonly Option<string?> _process =
+        new("--process") { Description = "Only strips of this process; the newest strip's when not given.", HelpName = "NAME" };
+    private readonly Option<string?> _strip =
+        new("--strip") { Description = "About this one strip; those of its line that ran before stand beside it.", HelpName = "ID" };
+
+    private readonly Option<string> _out = new("--out")
+    {
+        Description = "Write the report to this file, .html.",
+        HelpName = "FILE",
+        DefaultValueFactory = _ => UsualFile,
+    };
+
+    private readonly Option<string?> _pdf =
+        new("--pdf") { Description = "Print it to this file, .pdf, too; needs a Chromium browser on this computer.", HelpName = "FILE" };
+
+    private readonly Option<string?> _paper =
+        new("--paper") { Description = "Size of the paper: a4 or letter; what the printer has when not given.", HelpName = "SIZE" };
+
+    public void AddTo(Command command)
+    {
+        _strips.AddTo(command);
+        foreach (Option option in new Option[] { _until, _line, _bottle, _process, _strip, _out, OutFile.Force, _pdf, _paper })
+        {
+            command.Add(option);
+        }
+    }
+
+    public ReportAsked Asked(ParseResult parsed) => new(
+        new HistoryFilter(
+            _strips.Of(parsed) with { Line = parsed.GetValue(_line), Before = ChartOptions.EndOf(parsed.GetValue(_until)) },
+            parsed.GetValue(_bottle),
+            parsed.GetValue(_process)),
+        parsed.GetValue(_strip));
+
+    /// <exception cref="BenchException">It has another ending.</exception>
+    public string File(ParseResult parsed) => Ending(parsed.GetValue(_out)!, ".html", "--out", ".htm");
+
+    /// <summary>The file of the PDF; null when none is asked for.</summary>
+    /// <exception cref="BenchException">It has another ending.</exception>
+    public string? Pdf(ParseResult parsed) => parsed.GetValue(_pdf) is { } file ? Ending(file, ".pdf", "--pdf") : null;
+
+    /// <exception cref="BenchException">It is another one.</exception>
+    public string? Paper(ParseResult parsed) => parsed.GetValue(_paper)?.ToUpperInvariant() switch
+    {
+        null => null,
+        "A4" => "A4",
+        "LETTER" => "letter",
+        _ => throw new BenchException($"'{parsed.GetValue(_paper)}' is no paper that is known; expected a4 or letter."),
+    };
+
+    /// <summary>What the report is of, for its heading.</summary>
+    public string Title(ParseResult parsed, DarkroomReport report)
+    {
+        var (from, to) = (report.History.Strips[0].At, report.History.Strips[^1].At);
+        var days = from.Date == to.Date ? Numbers.Day(to) : $"{Numbers.Day(from)} to {Numbers.Day(to)}";
+        return report.IsOfOneStrip
+            ? $"{report.History.Sheet.Name}, strip {StripId.ShortForm(report.Strip.StripId)}, {Numbers.Day(report.Strip.At)}"
+            : string.Concat(
+                report.History.Sheet.Name,
+                Word("line", parsed.GetValue(_line)),
+                Word("bottle", parsed.GetValue(_bottle)),
+                Word("lot", _strips.Of(parsed).LotCode),
+                $", {days}");
+    }
+
+    private static string Word(string what, string? name) => name is null ? "" : $", {what} {name}";
+
+    private static string Ending(string file, string ending, string option, string? alsoGood = null) =>
+        Path.GetExtension(file) is var has
+            && (has.Equals(ending, StringComparison.OrdinalIgnoreCase) || has.Equals(alsoGood, StringComparison.OrdinalIgnoreCase))
+            ? file
+            : throw new BenchException($"{option} writes a file that ends with {ending}, and '{file}' does not.");
 }

@@ -19,8 +19,11 @@ internal static class StatsCommand
         var width = Number("--width", "Half-width of its limits in standard deviations; 3 when not given.");
         var allowance = Number("--allowance", "Allowance k of the sums, in the unit of the values; half a sigma when not given.");
         var decision = Number("--decision", "Decision interval h of the sums, in the unit of the values; five sigmas when not given.");
-        var baseline = new Option<int?>(
-            "--baseline") { Description = "How many of the first values make the natural limits; all when not given.", HelpName = "N" };
+        var baseline = new Option<int?>("--baseline")
+        {
+            Description = "How many of the first values make the natural limits; all when not given.",
+            HelpName = "N",
+        };
         var json = Common.Json();
         var command = new Command("stats", "Run the statistics that strips are judged with on a plain series of numbers.")
         {

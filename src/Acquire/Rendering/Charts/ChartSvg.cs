@@ -1,4 +1,6 @@
 using Acquire.Analysis.Charts;
+using SkiaSharp;
+using Svg.Skia;
 
 namespace Acquire.Rendering.Charts;
 
@@ -8,13 +10,10 @@ internal static class ChartSvg
     /// <summary>The width when nothing is asked for, in pixels: fits an upright A4 page.</summary>
     public const int UsualWidth = 960;
 
-    /// <summary>Least and largest width.</summary>
     public const int LeastWidth = 320, LargestWidth = 4000;
 
     private const int Narrow = 560;
 
-    /// <summary>Draws the chart.</summary>
-    /// <param name="model">The chart.</param>
     /// <param name="width">Its width in pixels; text keeps its size whatever the width.</param>
     /// <param name="link">Address of a strip's record, to which its points then lead; null for none.</param>
     /// <param name="id">Begins the ids inside; another one for each chart of a page.</param>
@@ -113,5 +112,37 @@ internal static class ChartSvg
         }
 
         return y;
+    }
+}
+
+/// <summary>A chart as a PNG image: the SVG, drawn. One drawing of a chart has one set of mistakes to look for.</summary>
+internal static class ChartPng
+{
+    private const string Instead = "or give --out a name that ends in .svg.";
+
+    /// <summary>Draws the chart on white.</summary>
+    /// <param name="width">Its width in pixels; the height follows from the panels and notes.</param>
+    /// <exception cref="BenchException">The system's fonts cannot be used: the image would be without any word or number.</exception>
+    public static byte[] Of(ChartModel model, int width = ChartSvg.UsualWidth)
+    {
+        try
+        {
+            if (SKFontManager.Default.FontFamilyCount == 0)
+            {
+                throw new BenchException($"No font is installed on this computer, so a PNG would have no words. Install one (on Debian: "
+                    + $"fonts-dejavu-core), {Instead}");
+            }
+
+            using var svg = SKSvg.CreateFromSvg(ChartSvg.Of(model, width));
+            using var image = new MemoryStream();
+            _ = svg.Save(image, SKColors.White);
+            return image.ToArray();
+        }
+        catch (Exception fault) when (fault is DllNotFoundException or TypeInitializationException)
+        {
+            // The drawing library is bound to the system's own when it is first touched.
+            throw new BenchException(
+                $"A PNG needs the system's font library, which is missing here. Install it (on Debian: libfontconfig1), {Instead}");
+        }
     }
 }

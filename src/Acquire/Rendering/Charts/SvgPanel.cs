@@ -2,7 +2,6 @@ using Acquire.Analysis.Charts;
 
 namespace Acquire.Rendering.Charts;
 
-/// <summary>Draws one panel.</summary>
 internal sealed class SvgPanel(
     SvgDrawing svg, ChartModel model, ChartPanel panel, ChartFrame frame, bool isNarrow, Func<Guid, string>? link)
 {
@@ -75,9 +74,13 @@ internal sealed class SvgPanel(
     {
         foreach (var limit in panel.Limits)
         {
-            svg.Line(X(limit.From), Y(limit.Value), X(limit.To), Y(limit.Value), (limit.Kind == ChartLimitKind.Control
-                ? "control"
-                : "action") + (limit.Channels is [var only] ? " " + ChartLook.Of(only).Css : ""));
+            var look = limit.Channels is [var only] ? " " + ChartLook.Of(only).Css : "";
+            svg.Line(
+                X(limit.From),
+                Y(limit.Value),
+                X(limit.To),
+                Y(limit.Value),
+                (limit.Kind == ChartLimitKind.Control ? "control" : "action") + look);
         }
 
         // The labels are of the limits in force at the end, kept apart from top to bottom.
@@ -185,8 +188,4 @@ internal sealed class SvgPanel(
 }
 
 /// <summary>The place a panel has on the sheet, in pixels.</summary>
-/// <param name="Left">Left edge of its plot.</param>
-/// <param name="Right">Right edge.</param>
-/// <param name="Top">Upper edge.</param>
-/// <param name="Bottom">Lower edge.</param>
 internal readonly record struct ChartFrame(double Left, double Right, double Top, double Bottom);

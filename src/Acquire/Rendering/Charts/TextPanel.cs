@@ -18,6 +18,8 @@ internal static class TextPanel
         var rows = (int)Math.Clamp(Math.Ceiling(panel.Range.Width / 0.015) + 1, LeastRows, MostRows);
         var grid = new TextGrid(TextAxis.Gutter + axis.Columns + RightGutter(axis.Model), rows + 3);
         int Row(double y) => (int)Math.Round((1 - panel.Range.Share(y)) * (rows - 1));
+
+        // What is put later covers what is there, so that points come after limits and marks.
         Scale(grid, panel, axis, Row, rows);
         Limits(grid, panel, axis, Row);
         Uprights(grid, panel, axis, rows);

@@ -53,7 +53,6 @@ internal sealed class ImportPrinter(Surroundings surroundings, bool all) : IImpo
             : null;
     }
 
-    /// <summary>The sum of it.</summary>
     public void Finish(ImportReport report, bool json)
     {
         if (_notes > MostNotes)
@@ -100,8 +99,8 @@ internal sealed class ImportPrinter(Surroundings surroundings, bool all) : IImpo
         {
             surroundings.Error.Line(report.Written
                 ? "What is stored with other values stayed as it is."
-                : "Nothing was written. Mend the file, or give --skip-conflicts to leave those strips as they are stored and import the "
-                    + "rest.");
+                : "Nothing was written. Mend the file, "
+                    + "or give --skip-conflicts to leave those strips as they are stored and import the rest.");
         }
         else if (!report.Written)
         {

@@ -6,12 +6,9 @@ namespace Acquire.Rendering.Lots;
 /// <summary>A crossover, for people and for programs.</summary>
 internal static class CrossoverReport
 {
-    /// <param name="console">Where to write.</param>
-    /// <param name="crossover">The crossover.</param>
     /// <param name="inForce">The adjustment in force of the new lot's aims; null where there is none.</param>
     /// <param name="accepted">Whether it was accepted just now.</param>
     /// <param name="time">For the user's time zone.</param>
-    /// <param name="json">Whether a program reads it.</param>
     public static void Write(IAnsiConsole console, Crossover crossover, AimAdjustment? inForce, bool accepted, TimeProvider time, bool json)
     {
         if (json)
@@ -41,8 +38,8 @@ internal static class CrossoverReport
         }
 
         console.Line(accepted
-            ? $"ACCEPTED by {inForce!.By}: strips of lot {crossover.NewLot} are judged by the adjusted aims from now on; those read "
-                + $"before keep theirs."
+            ? $"ACCEPTED by {inForce!.By}: strips of lot {crossover.NewLot} are judged by the adjusted aims from now on; "
+                + "those read before keep theirs."
             : Standing(crossover, inForce, time));
     }
 

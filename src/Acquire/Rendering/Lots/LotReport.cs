@@ -93,7 +93,7 @@ internal static class LotReport
         if (repeatability is not null)
         {
             console.Line($"u(aim) counts the repeatability test in force of profile {reference?.Provenance.Instrument?.Profile} beside "
-                + $"the reference's own reads.");
+                + "the reference's own reads.");
         }
     }
 

@@ -1,3 +1,6 @@
+using System.Text.Encodings.Web;
+using System.Text.Json;
+using System.Text.Json.Serialization;
 using Acquire.Instruments.Lines;
 using Acquire.Instruments.Monitoring;
 
@@ -60,5 +63,100 @@ internal static class HexRows
             var row = bytes.Span.Slice(at, Math.Min(BytesPerRow, bytes.Length - at));
             yield return $"{string.Join(' ', Convert.ToHexString(row).Chunk(2).Select(b => new string(b))),-47}  {RawLine.Printable(row)}";
         }
+    }
+}
+
+/// <summary>One line of an instrument as a row for people: seconds, state, densities, and the line where it is no reading.</summary>
+internal static class EventLine
+{
+    public static string Heading { get; } = Row("seconds", "state", Channels.All.Select(c => c.Word()), "line");
+
+    public static string Of(InstrumentEvent received, TimeSpan since)
+    {
+        var densities = (received as InstrumentEvent.ReadingTaken)?.Reading.Densities;
+        return Row(
+            since.TotalSeconds.ToString("0.000", CultureInfo.InvariantCulture),
+            received.Meaning.State(),
+            Channels.All.Select(c => densities?[c]?.ToString() ?? ""),
+            densities is null ? received.Line.Text + Words(received) : Words(received));
+    }
+
+    /// <summary>What a line was taken for, in words.</summary>
+    public static string Meaning(InstrumentEvent received) => received.Meaning.State() + received switch
+    {
+        InstrumentEvent.ReadingTaken { Reading: var reading } => $" {reading.Densities}",
+        InstrumentEvent.ChannelTaken { Channel: var channel, Density: var density } => $" {channel.Letter()} {density}",
+        InstrumentEvent.BeyondRange { Channels: { IsEmpty: false } channels } => $" {string.Join(", ", channels.Select(c => c.Word()))}",
+        _ => "",
+    } + Words(received);
+
+    private static string Words(InstrumentEvent received)
+    {
+        var reason = (received as InstrumentEvent.UnmatchedLine)?.Reason;
+        var words = string.Join(' ', new[] { reason, received.Note }.OfType<string>());
+        return words.Length == 0 ? "" : $"   {words}";
+    }
+
+    private static string Row(string at, string state, IEnumerable<string> densities, string line) =>
+        $"{at,10}  {state,-11} {string.Concat(densities.Select(d => $"{d,7}"))}  {line}".TrimEnd();
+}
+
+/// <summary>How many lines there were of each state, in words.</summary>
+internal sealed class EventTally
+{
+    private readonly SortedDictionary<LineMeaning, int> _counts = [];
+
+    public void Add(InstrumentEvent received) => _counts[received.Meaning] = _counts.GetValueOrDefault(received.Meaning) + 1;
+
+    public override string ToString() => _counts.Count == 0
+        ? "There is no line."
+        : $"{_counts.Values.Sum()} lines: {string.Join(", ", _counts.Select(c => $"{c.Value} {c.Key.State()}"))}.";
+}
+
+/// <summary>
+/// One line of an instrument as one line of JSON. The names are a contract; new ones may be added. Densities keep the decimals shown.
+/// </summary>
+internal static class EventJson
+{
+    private static readonly JsonSerializerOptions Options = new(JsonSerializerDefaults.Web)
+    {
+        Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping,
+    };
+
+    public static string Of(InstrumentEvent received)
+    {
+        var densities = DensitiesOf(received);
+        return JsonSerializer.Serialize(
+            new EventObject(
+                densities?.Red?.Value, densities?.Green?.Value, densities?.Blue?.Value, densities?.Visual?.Value, received.Meaning.State())
+            {
+                Channels = (received as InstrumentEvent.BeyondRange)?.Channels.Select(c => c.Word()),
+                Line = received.Meaning == LineMeaning.Reading ? null : received.Line.Text,
+                Reason = (received as InstrumentEvent.UnmatchedLine)?.Reason,
+                Note = received.Note,
+            },
+            Options);
+    }
+
+    private static ChannelDensities? DensitiesOf(InstrumentEvent received) => received switch
+    {
+        InstrumentEvent.ReadingTaken { Reading: var reading } => reading.Densities,
+        InstrumentEvent.ChannelTaken { Channel: var channel, Density: var density } => ChannelDensities.Of([new(channel, density)]),
+        _ => null,
+    };
+
+    private sealed record EventObject(decimal? Red, decimal? Green, decimal? Blue, decimal? Visual, string State)
+    {
+        [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+        public IEnumerable<string>? Channels { get; init; }
+
+        [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+        public string? Line { get; init; }
+
+        [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+        public string? Reason { get; init; }
+
+        [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+        public string? Note { get; init; }
     }
 }

@@ -23,16 +23,13 @@ internal sealed class PdfPrinter(TimeProvider time, string? searchPath = null)
          where File.Exists(file)
          select file).FirstOrDefault();
 
-    /// <summary>Prints.</summary>
-    /// <param name="page">The HTML file.</param>
-    /// <param name="pdf">The PDF file.</param>
     /// <param name="cancellationToken">Ends the browser.</param>
     /// <exception cref="BenchException">There is no browser, or it made no PDF.</exception>
     public async Task PrintAsync(string page, WholeFile pdf, CancellationToken cancellationToken)
     {
         var program = Program ?? throw new BenchException(
             $"No PDF: there is no Chromium browser on the search path ({string.Join(", ", Programs)}). {page} is written; open it in "
-            + $"any browser and print it to PDF.");
+            + "any browser and print it to PDF.");
         var scratch = Directory.CreateTempSubdirectory("acquire-pdf-");
         var made = Path.Combine(scratch.FullName, "page.pdf");
         try
@@ -41,7 +38,7 @@ internal sealed class PdfPrinter(TimeProvider time, string? searchPath = null)
             if (!await IsPdfAsync(made, cancellationToken))
             {
                 throw new BenchException($"No PDF: {program} made none.{(said.Length > 0 ? " It said: " + said : "")} {page} is "
-                    + $"written; open it in any browser and print it to PDF.");
+                    + "written; open it in any browser and print it to PDF.");
             }
 
             await using var whole = File.OpenRead(made);
@@ -72,8 +69,8 @@ internal sealed class PdfPrinter(TimeProvider time, string? searchPath = null)
         var start = new ProcessStartInfo(program) { RedirectStandardError = true, RedirectStandardOutput = true, UseShellExecute = false };
         string[] arguments =
         [
-            "--headless",
-            "--disable-gpu", "--no-first-run", "--disable-extensions", "--disable-background-networking", "--no-pdf-header-footer",
+            "--headless", "--disable-gpu", "--no-first-run", "--disable-extensions", "--disable-background-networking",
+            "--no-pdf-header-footer",
             $"--user-data-dir={Path.Combine(scratch, "profile")}", $"--print-to-pdf={pdf}",
             // The browser refuses to run its sandbox for root.
             .. Environment.IsPrivilegedProcess && !OperatingSystem.IsWindows() ? ["--no-sandbox"] : Array.Empty<string>(),
@@ -89,6 +86,7 @@ internal sealed class PdfPrinter(TimeProvider time, string? searchPath = null)
         using var process = Process.Start(start) ?? throw new BenchException($"No PDF: {program} does not start.");
         try
         {
+            // Both pipes are emptied at once: a browser that fills one while the other is waited for would hang.
             var (output, error) = (process.StandardOutput.ReadToEndAsync(either.Token), process.StandardError.ReadToEndAsync(either.Token));
             await process.WaitForExitAsync(either.Token);
             _ = await output;

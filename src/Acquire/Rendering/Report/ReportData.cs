@@ -13,8 +13,8 @@ internal static class ReportData
         ReportHtml.Begin(page, "data");
         var parameters = report.History.Sheet.Parameters.Where(p => report.History.Strips.Any(s => Of(s, p).Any(r => r.OnStrip))).ToList();
         page.Table(
-            "Every strip, oldest first: deviations from aim ± standard uncertainty; 'action' and 'out' tell what is past a limit by "
-            + "plain comparison",
+            "Every strip, oldest first: deviations from aim ± standard uncertainty; "
+            + "'action' and 'out' tell what is past a limit by plain comparison",
             ["ran\nstrip", "lot\nline\nbottle", .. parameters.Select(p => (HtmlWriter.Cell)p.Name), "zone\nverdict"],
             report.History.Strips.Select(s => ((string?)ReportWords.Anchor(s.StripId), Row(s, parameters))),
             "data");
@@ -57,15 +57,15 @@ internal static class ReportMethod
         page.List(
         [
             $"Densities are status {report.History.Sheet.Status}. A value is the mean of the reads that count; an aim is the mean of "
-            + $"the lot's reference strip plus its correction factors; a deviation is value minus aim.",
+            + "the lot's reference strip plus its correction factors; a deviation is value minus aim.",
             "± u is the standard uncertainty of a deviation (JCGM 100): scatter of reads, display step, what the aim itself rests on, "
             + "and zero and slope where no one calibration check covers strip and reference.",
             "A zone is the plain comparison with the limits. A verdict counts the uncertainty in (JCGM 106): in or out of control only "
             + "where the probability asked for is reached, undecided otherwise.",
             "Movements are looked for in each line by itself, with scores that need no known level (self-starting), averages, sums and "
             + "run rules; each is looked into before it is called one.",
-            "Causes are weighed against fault signatures of the process, with nothing at all as one of them; what the books tell weighs "
-            + "on them.",
+            "Causes are weighed against fault signatures of the process, with nothing at all as one of them; "
+            + "what the books tell weighs on them.",
             "Life is a straight line through age, with use, storage, line and method taken out, and each bottle and lot with a level of "
             + "its own; the interval is Fieller's.",
         ]);

@@ -52,7 +52,7 @@ internal static class ReportCauses
         }
 
         page.Paragraph($"This is about strip {StripId.ShortForm(causes.Strip.StripId)} of {Numbers.Moment(causes.Strip.At)}, the last "
-            + $"that was past a limit or undecided.");
+            + "that was past a limit or undecided.");
         if (causes.Study.WhyNone is { } why)
         {
             page.Paragraph(why);
@@ -76,8 +76,8 @@ internal static class ReportCauses
         page.Raw("<div class=\"box\">");
         page.Paragraph("Near the solutions: goggles, gloves and an apron; good ventilation; acid into water, never water into acid; "
             + "keep bleach, fixer and developer apart; "
-            + "no food or drink; water and mains leads apart. The safety data sheet of each product rules, and so do local rules for "
-                + "what is poured away.");
+            + "no food or drink; water and mains leads apart. The safety data sheet of each product rules, "
+                + "and so do local rules for what is poured away.");
         page.Raw("</div>");
     }
 

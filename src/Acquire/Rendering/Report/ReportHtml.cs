@@ -13,14 +13,11 @@ internal static class ReportHtml
 
     private static readonly (string Id, string Heading)[] Contents =
     [
-        ("state", "State"), ("charts",
-            "Charts"), ("findings", "What moved"), ("causes", "What may be behind it"), ("life", "Life of the developer"),
+        ("state", "State"), ("charts", "Charts"), ("findings", "What moved"), ("causes", "What may be behind it"),
+        ("life", "Life of the developer"),
         ("trust", "Trust in the instrument"), ("books", "Books"), ("made", "How the numbers were made"), ("data", "Every strip"),
     ];
 
-    /// <summary>Writes the page.</summary>
-    /// <param name="report">What it tells.</param>
-    /// <param name="title">What it is of.</param>
     /// <param name="paper">Size of the paper, as CSS names it; null for whatever the printer has.</param>
     public static string Of(DarkroomReport report, string title, string? paper = null)
     {
@@ -52,7 +49,6 @@ internal static class ReportHtml
         return page.Page("Report: " + title, paper);
     }
 
-    /// <summary>The heading of a section.</summary>
     public static void Begin(HtmlWriter page, string id) => page.Section(id, Contents.Single(c => c.Id == id).Heading);
 
     /// <summary>The chart twice: one drawn for wide screens and paper, one for small screens; the style shows one of them.</summary>

@@ -1,11 +1,19 @@
 using Acquire.Bench.Sessions;
+using Acquire.Storage.Sessions;
 
 namespace Acquire.Rendering.Sessions;
 
 /// <summary>How a bench session ended, said on standard error.</summary>
 internal static class SessionReport
 {
-    public static void Completed(Surroundings surroundings, SessionResult session) => CountUnmatched(surroundings, session);
+    /// <summary>A record says itself what was read; only lines that nothing could be made of are told beside it.</summary>
+    public static void Completed(Surroundings surroundings, SessionResult session)
+    {
+        if (session.Outcome.UnmatchedLines is > 0 and var count)
+        {
+            surroundings.Error.Line($"{Numbers.Count(count, "line")} fitted nothing in the profile; kept in session {session.Session.Id}.");
+        }
+    }
 
     /// <summary>Says why there is no record and where the lines are, and gives the exit code.</summary>
     public static int Incomplete(Surroundings surroundings, SessionResult session)
@@ -15,7 +23,7 @@ internal static class SessionReport
         surroundings.Error.Line(outcome.Outcome == SessionOutcome.Cancelled
             ? $"{(session.GoesOn ? "Stopped" : "Cancelled")}: no strip was recorded. Kept in session {begun.Id}: {kept}."
             : $"Not completed: {outcome.Reason}");
-        CountUnmatched(surroundings, session);
+        Completed(surroundings, session);
         if (rescue is { Path: { } path })
         {
             surroundings.Error.Line($"What was read ({kept}) was saved to {path}; keep that file.");
@@ -37,12 +45,47 @@ internal static class SessionReport
 
         return outcome.Fault is { } fault && Faults.CodeOf(fault) is { } code ? code : ExitCode.BadInput;
     }
+}
 
-    private static void CountUnmatched(Surroundings surroundings, SessionResult session)
+/// <summary>Sessions in words.</summary>
+internal static class SessionWords
+{
+    /// <summary>The end of the id, which is enough to name the session.</summary>
+    public static string ShortId(Guid id) => StripId.ShortForm(id);
+
+    /// <summary>What a session reads, such as <c>strip of lot 4410</c>.</summary>
+    public static string Of(StoredSession stored) => stored switch
     {
-        if (session.Outcome.UnmatchedLines is > 0 and var count)
-        {
-            surroundings.Error.Line($"{Numbers.Count(count, "line")} fitted nothing in the profile; kept in session {session.Session.Id}.");
-        }
-    }
+        { Session: { PlaqueName: { } plaque } } => $"check of plaque {plaque}",
+        { Session: { Kind: SessionKind.Repeatability } } => "repeatability test",
+        { Purpose: SessionPurpose.Recheck, Session: { LotCode: var lot } } => $"reference strip of lot {lot} again",
+        { Session: { Kind: SessionKind.LotReference, LotCode: var lot } } => $"reference strip of lot {lot}",
+        { Session: { LotCode: var lot } } => $"strip of lot {lot}",
+    };
+
+    /// <summary>How a session ended, or that it did not.</summary>
+    public static string EndOf(StoredSession stored, SessionHolder? reader) => stored switch
+    {
+        { End: { } end } => end.Outcome.ToString().ToLowerInvariant(),
+        _ when reader is not null => "being read",
+        { IsUnfinished: true } => "unfinished",
+        _ => "unfinished, from an older version",
+    };
+}
+
+/// <summary>The questions that were asked while a strip was read, with their answers.</summary>
+internal static class QuestionLine
+{
+    public static object Json(IEnumerable<StripQuestion> questions) =>
+        questions.Select(q => new { q.Kind, q.Question, q.Remedy, q.Evidence, q.AskedAt, q.Answer, q.AnsweredAt });
+
+    /// <summary>A line each. One that was not answered counts for nothing once a later one was.</summary>
+    public static IEnumerable<string> Of(
+        IReadOnlyList<StripQuestion> questions) => questions.Select((q, i) => $"Asked: {q.Question} " + q.Answer switch
+    {
+        QuestionAnswer.Accepted => $"Yes: {q.Remedy}.",
+        QuestionAnswer.Dismissed => "No.",
+        _ when questions.Skip(i + 1).Any(later => later.Answer != QuestionAnswer.Unanswered) => "Not answered.",
+        _ => "Not answered; look at the reads before you trust the strip.",
+    });
 }

@@ -11,7 +11,12 @@ internal static class StripReport
 {
     public static void Write(
         IAnsiConsole console,
-        StripRecord strip, StripJudgement judgement, TimeProvider time, bool json, StripTies? ties = null, StripContext? books = null)
+        StripRecord strip,
+        StripJudgement judgement,
+        TimeProvider time,
+        bool json,
+        StripTies? ties = null,
+        StripContext? books = null)
     {
         if (json)
         {
@@ -37,13 +42,14 @@ internal static class StripReport
 
         if (strip.Aims.IsEmpty)
         {
-            console
-                .Line("Read without aims: the lot had no reference, so there is no deviation and no zone. Once five such strips are read: "
+            console.Line(
+                "Read without aims: the lot had no reference, so there is no deviation and no zone. Once five such strips are read: "
                 + $"acquire lot baseline {strip.LotCode}");
             ReadsTable.WriteMeans(console, strip);
             return;
         }
 
+        // The verdict comes last, where the eye rests at a terminal; all above is what it stands on.
         console.WriteTable(Table(judgement));
         CurveTable.Write(console, strip);
         foreach (var note in Notes(strip, judgement))
@@ -82,8 +88,8 @@ internal static class StripReport
             strip.Tags.Line is { } line ? $", line {line}" : "",
             strip.Tags.Bottle is { } bottle ? $", bottle {bottle}" : "");
         var at = Numbers.Moment(strip.Provenance.At, time);
-        return $"Strip {StripId.ShortForm(strip.Id)}: {strip.JudgedBy.Name}, lot {strip.LotCode}{where}; read {at} by "
-            + $"{strip.Provenance.By}";
+        return $"Strip {StripId.ShortForm(strip.Id)}: {strip.JudgedBy.Name}, lot {strip.LotCode}{where}; "
+            + $"read {at} by {strip.Provenance.By}";
     }
 
     /// <summary>Which other strips it goes with, and what was said of it.</summary>
@@ -200,8 +206,8 @@ internal static class StripReport
     {
         if (judgement.Repeatability.IsEmpty)
         {
-            return "Each patch was read once, so it holds the display's last digit only and is a lower bound: read every patch at least "
-                + "twice.";
+            return "Each patch was read once, so it holds the display's last digit only and is a lower bound: "
+                + "read every patch at least twice.";
         }
 
         var channels = judgement.Repeatability.OrderBy(r => r.Key)

@@ -26,11 +26,9 @@ internal static class StripWorkReport
         }
     }
 
-    /// <summary>For other programs.</summary>
     public static object? Json(SecondStrip? pair) =>
         pair is null ? null : new { pair.Verdict, Words = pair.Words(), Changes = Json(pair.Changes) };
 
-    /// <summary>For other programs.</summary>
     public static object? Json(SecondReading? again) => again is null ? null : new
     {
         Treatment = Domain.Records.Treatments.Word(again.Treatment),

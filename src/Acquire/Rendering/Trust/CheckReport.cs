@@ -24,8 +24,8 @@ internal static class CheckReport
         console.Line(check.Passed ? $"  Next check due {Numbers.Moment(check.DueAt, time)}." : "  Check again once that is done.");
         if (check.Plaque.IsExpiredOn(DateOnly.FromDateTime(time.GetLocalNow().DateTime)))
         {
-            console.Line($"  The certificate of plaque {check.Plaque.Name} ran out on {Numbers.Day(check.Plaque.Expires)}: plaques fade "
-                + $"and get scratched.");
+            console.Line($"  The certificate of plaque {check.Plaque.Name} ran out on {Numbers.Day(check.Plaque.Expires)}: "
+                + "plaques fade and get scratched.");
         }
 
         WritePatches(console, report);
@@ -119,4 +119,46 @@ internal static class CheckReport
                 + $"{channel.Zero.High:+0.0000;-0.0000}){slope}"));
         }
     }
+}
+
+/// <summary>A calibration check for other programs. Names of properties are a contract; new ones may be added.</summary>
+internal static class CheckJson
+{
+    public static object Of(JudgedCheck judged) => new
+    {
+        judged.Check.Id,
+        Plaque = judged.Check.Plaque.Name,
+        judged.Check.Plaque.Tolerance,
+        judged.Check.Passed,
+        judged.Report.Verdict,
+        ReadAt = judged.Check.Provenance.At,
+        ReadBy = judged.Check.Provenance.By,
+        judged.Check.Provenance.Instrument,
+        judged.Check.SessionId,
+        judged.Check.DueAt,
+        Channels = judged.Report.Channels.ToDictionary(c => c.Channel.Word(), c => new
+        {
+            c.Verdict,
+            c.Cause,
+            c.Advice,
+            Zero = c.Zero.Value,
+            ZeroLow = c.Zero.Low,
+            ZeroHigh = c.Zero.High,
+            Slope = c.Slope?.Value,
+            SlopeLow = c.Slope?.Low,
+            SlopeHigh = c.Slope?.High,
+            Patches = c.Patches.ToDictionary(p => p.Patch, p => new
+            {
+                p.Certified,
+                p.Mean,
+                p.Reads,
+                p.Error,
+                Uncertainty = p.StandardUncertainty,
+                p.IsInside,
+                p.ProbabilityInside,
+                p.Verdict,
+            }),
+        }),
+        judged.Report.Notes,
+    };
 }

@@ -55,8 +55,8 @@ internal static class RecheckReport
             + "limits, which chance explains.",
         (false, var n) => $"MOVED: {n} of {review.Series.Length} means lie outside their limits, more than chance explains. Clean "
             + "aperture and strip, check zero and slope "
-            + "with the plaque, and read it again. If the instrument was repaired or replaced, read the reference anew: acquire lot "
-                + "reference",
+            + "with the plaque, and read it again. If the instrument was repaired or replaced, read the reference anew: "
+                + "acquire lot reference",
     };
 
     private static IEnumerable<string> Words(bool mean, bool scatter)

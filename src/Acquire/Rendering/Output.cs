@@ -1,3 +1,7 @@
+using System.Text.Encodings.Web;
+using System.Text.Json;
+using System.Text.Json.Serialization;
+
 namespace Acquire.Rendering;
 
 /// <summary>Text as it is: not read as markup, and broken between words only where it must fit a width.</summary>
@@ -8,9 +12,7 @@ internal static class PlainText
     public static void Line(this IAnsiConsole console, string text) => console.Profile.Out.Writer.WriteLine(text);
 
     /// <summary>Writes a sentence, wrapped at a terminal's width with its indent kept; in a file it stays on one line.</summary>
-    /// <param name="console">Where to.</param>
     /// <param name="lead">What its first line begins with; the others are indented as far.</param>
-    /// <param name="text">The sentence.</param>
     public static void Paragraph(this IAnsiConsole console, string lead, string text)
     {
         if (!console.Profile.Capabilities.Ansi)
@@ -26,7 +28,6 @@ internal static class PlainText
     }
 
     /// <summary>Breaks a text between words; a word that is too wide by itself is broken, too.</summary>
-    /// <param name="text">The text.</param>
     /// <param name="width">Room for a line.</param>
     /// <param name="letter">Room that a letter takes; where only the letters are known a wide one's, so that nothing is cut.</param>
     public static IEnumerable<string> Wrap(string text, double width, double letter = 1)
@@ -50,4 +51,17 @@ internal static class PlainText
             yield return line;
         }
     }
+}
+
+/// <summary>JSON for other programs: camel case, nulls written, numbers unrounded.</summary>
+internal static class JsonOutput
+{
+    private static readonly JsonSerializerOptions Options = new(JsonSerializerDefaults.Web)
+    {
+        WriteIndented = true,
+        Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping,
+        Converters = { new JsonStringEnumConverter(JsonNamingPolicy.CamelCase) },
+    };
+
+    public static void Write<T>(IAnsiConsole console, T value) => console.Line(JsonSerializer.Serialize(value, Options));
 }

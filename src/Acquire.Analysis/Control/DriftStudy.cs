@@ -86,7 +86,9 @@ public sealed record DriftStudy(ImmutableArray<DriftFinding> Findings, Immutable
         };
         var (day, way) = (Numbers.Day(finding.Began), finding.Side == Side.High ? "up" : "down");
         var size = Math.Abs(finding.Step).ToString("0.00", CultureInfo.InvariantCulture);
-        var about = finding.Earliest.Date == finding.Latest.Date ? "" : $" (between {Numbers.Day(finding.Earliest)} and {Numbers.Day(finding.Latest)})";
+        var about = finding.Earliest.Date == finding.Latest.Date
+            ? ""
+            : $" (between {Numbers.Day(finding.Earliest)} and {Numbers.Day(finding.Latest)})";
         return finding.Shape switch
         {
             DriftShape.Jump => $"{what} went {way} by about {size} at once on {day}{about}.",

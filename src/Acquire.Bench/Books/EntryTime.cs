@@ -122,6 +122,7 @@ public static partial class EntryTime
 
     [GeneratedRegex(
         @"^(?=.)(?:(?<date>\d{4}-\d{2}-\d{2})|(?<word>today|yesterday)|"
+            + @""
             + @"(?<back>-(?=\d)(?:(?<days>\d{1,5})d)?(?:(?<hours>\d{1,6})h)?(?:(?<minutes>\d{1,6})m(?:in)?)?))?"
             + @"(?:(?:^|\s+)(?<clock>\d{1,2}:\d{2}(?::\d{2})?))?$",
         RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]

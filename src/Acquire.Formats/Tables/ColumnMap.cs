@@ -102,7 +102,8 @@ public static class ColumnMapFile
         catch (JsonException e)
         {
             throw new FilePlace(file, (int)(e.LineNumber ?? 0) + 1).Wrong(
-                $"this is no column map ({(e.Path is { Length: > 0 } path ? path + ": " : "")}{FilePlace.Shown(e.Message, 160).TrimEnd('.')}). "
+                $"this is no column map ({(e.Path is { Length: > 0 } path ? path + ": " : "")}"
+                + $"{FilePlace.Shown(e.Message, 160).TrimEnd('.')}). "
                 + "Make one from the heading of your file: acquire import map new --from FILE --out MAP",
                 e);
         }

@@ -3,7 +3,7 @@ using Acquire.Bench.Processes;
 using Acquire.Instruments.Links;
 using Acquire.Instruments.ProfileFiles;
 using Acquire.Storage.Files;
-using Acquire.Storage.Strips;
+using Acquire.Storage.Records;
 using Microsoft.Extensions.Logging;
 
 namespace Acquire.Commands;

@@ -1,7 +1,7 @@
 using Acquire.Bench.Strips;
 using Acquire.Formats.Strips;
 using Acquire.Formats.Workbooks;
-using Acquire.Storage.Strips;
+using Acquire.Storage.Records;
 
 namespace Acquire.Commands.Files;
 

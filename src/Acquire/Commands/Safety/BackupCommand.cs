@@ -1,5 +1,5 @@
 using Acquire.Rendering.Safety;
-using Acquire.Storage.Backups;
+using Acquire.Storage.Files;
 using Acquire.Storage.Inspection;
 
 namespace Acquire.Commands.Safety;

@@ -180,7 +180,8 @@ internal static class LifeJson
 
     private static object Effect(LifeEffect effect) => new
     {
-        effect.Name, effect.Factor, effect.Level, effect.Against, effect.Size, effect.Margin, effect.P, effect.LimitShare, effect.IsClear, effect.IsNuisance,
+        effect.Name, effect.Factor, effect.Level, effect.Against, effect.Size, effect.Margin, effect.P, effect.LimitShare,
+        effect.IsClear, effect.IsNuisance,
     };
 
     private static object? Interval(RatioInterval? days) =>

@@ -93,7 +93,8 @@ internal static class SeriesJson
         Summary = new { N = study.Summary.Count, study.Summary.Mean, S = study.Summary.StandardDeviation, study.Lag1 },
         Individuals = study.Limits is not { } limits ? null : new
         {
-            limits.Centre, limits.Sigma, limits.Lower, limits.Upper, limits.MeanMovingRange, limits.MovingRangeUpper, Baseline = limits.Count,
+            limits.Centre, limits.Sigma, limits.Lower, limits.Upper, limits.MeanMovingRange, limits.MovingRangeUpper,
+            Baseline = limits.Count,
         },
         Rules = new { WesternElectric = study.WesternElectric.Select(Signal), Nelson = study.Nelson.Select(Signal) },
         Ewma = new

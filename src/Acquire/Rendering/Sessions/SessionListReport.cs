@@ -1,5 +1,5 @@
 using Acquire.Bench.Guidance;
-using Acquire.Storage.Sessions;
+using Acquire.Storage.Records;
 
 namespace Acquire.Rendering.Sessions;
 

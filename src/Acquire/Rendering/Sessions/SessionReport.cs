@@ -1,5 +1,5 @@
 using Acquire.Bench.Sessions;
-using Acquire.Storage.Sessions;
+using Acquire.Storage.Records;
 
 namespace Acquire.Rendering.Sessions;
 

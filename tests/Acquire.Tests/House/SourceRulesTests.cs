@@ -15,8 +15,9 @@ public class SourceRulesTests
     [Fact]
     public void Files_are_mostly_short()
     {
+        // A file holds one feature with its small types beside it, so it is longer than a file of one type would be.
         var lengths = Sources.Select(f => File.ReadLines(f).Count()).Order().ToList();
-        Assert.True(lengths[lengths.Count / 2] <= 80, $"The median file has {lengths[lengths.Count / 2]} lines.");
+        Assert.True(lengths[lengths.Count / 2] <= 100, $"The median file has {lengths[lengths.Count / 2]} lines.");
         Assert.True(lengths[lengths.Count * 9 / 10] <= 200, $"One file in ten has more than {lengths[lengths.Count * 9 / 10]} lines.");
     }
 

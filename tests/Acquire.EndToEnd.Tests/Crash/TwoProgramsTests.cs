@@ -4,6 +4,7 @@ using KillTrials;
 namespace Acquire.EndToEnd.Tests.Crash;
 
 /// <summary>Programs that find the same nothing, or the same old store, at the same moment: one makes or upgrades it, all use it.</summary>
+[Trait("speed", "slow")]
 public sealed class TwoProgramsTests : IDisposable
 {
     private readonly Darkroom _darkroom = new();

@@ -125,4 +125,7 @@ public sealed record LotReference
     /// read for each strip, its mean.
     /// </summary>
     public ImmutableArray<Guid> BaselineStrips { get; init; } = [];
+
+    /// <summary>How values that were entered by hand came about; null when nobody said, and for a reference read at the instrument.</summary>
+    public ReferenceOrigin? Origin { get; init; }
 }

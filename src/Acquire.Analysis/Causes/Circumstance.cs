@@ -2,9 +2,8 @@ using Acquire.Analysis.Control;
 
 namespace Acquire.Analysis.Causes;
 
-/// <summary>
-/// How history and books weigh on a cause: each a factor on its odds, with the sentence that says why. Factors are judgement, no source.
-/// </summary>
+/// <summary>How history and books weigh on a cause: each a factor on its odds, with the
+/// sentence that says why. Factors are judgement, no source.</summary>
 internal static class Circumstance
 {
     /// <summary>How many days without film count as a pause.</summary>
@@ -95,10 +94,8 @@ public sealed record CauseContext
     /// <summary>How the process came to where it is: at once or little by little; null when the history is too short to tell.</summary>
     public DriftShape? Shape { get; init; }
 
-    /// <summary>
-    /// The strip that tells where the process stood when it moved at once; then the change since is weighed, as what came at once does not
-    /// explain what was there before. Null when the deviations from aim are weighed.
-    /// </summary>
+    /// <summary>The strip that tells where the process stood when it moved at once; then the change since is weighed, as what came at once
+    /// does not explain what was there before. Null when the deviations from aim are weighed.</summary>
     public StripRecord? Before { get; init; }
 
     /// <summary>Whether the calibration check in force failed, is overdue, or was never made.</summary>

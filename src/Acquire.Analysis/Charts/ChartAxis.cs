@@ -24,7 +24,6 @@ public static class ChartAxes
     /// <summary>Where a strip lies; null when the books do not tell, or tell no finite number.</summary>
     public static double? Of(this ChartAxis axis, StripPoint strip)
     {
-        ArgumentNullException.ThrowIfNull(strip);
         var x = axis switch
         {
             ChartAxis.Date => DayOf(strip.At),

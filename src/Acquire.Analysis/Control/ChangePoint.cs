@@ -8,26 +8,22 @@ namespace Acquire.Analysis.Control;
 /// <param name="Latest">Last index of that run.</param>
 /// <param name="Before">Mean before the step.</param>
 /// <param name="After">Mean from the step on.</param>
-/// <param name="P">
-/// Chance of a step this clear in a series without one, corrected for having looked at every place (an upper bound).
-/// </param>
+/// <param name="P">Chance of a step this clear in a series without one,
+/// corrected for having looked at every place (an upper bound).</param>
 public sealed record ChangePoint(int Index, int Earliest, int Latest, double Before, double After, double P)
 {
     /// <summary>How far the mean moved.</summary>
     public double Step => After - Before;
 
-    /// <summary>
-    /// Looks for one step. The place is judged by its posterior probability, all places being alike beforehand and means and scatter
-    /// unknown: p(τ) ∝ (n₁n₂)^(−1/2) · S(τ)^(−(n−2)/2), S being the sum of squares about the two means (A. F. M. Smith, <i>Biometrika</i>
-    /// 62, 1975; from memory).
-    /// </summary>
+    /// <summary>Looks for one step. The place is judged by its posterior probability, all places being alike beforehand and
+    /// means and scatter unknown: p(τ) ∝ (n₁n₂)^(−1/2) · S(τ)^(−(n−2)/2), S being the sum of squares about the two means (A. F.
+    /// M. Smith, <i>Biometrika</i> 62, 1975; from memory).</summary>
     /// <param name="values">The series, in order.</param>
     /// <param name="confidence">Probability that the run of places is to hold.</param>
     /// <returns>The step; null with fewer than 4 values or without any scatter.</returns>
     /// <exception cref="ArgumentException">A value is not finite.</exception>
     public static ChangePoint? Of(IReadOnlyList<double> values, double confidence = 0.95)
     {
-        ArgumentNullException.ThrowIfNull(values);
         var n = values.Count;
         if (n < 4 || Summary.Of(values) is not { StandardDeviation: > 0 and { } deviation, Mean: var mean })
         {
@@ -53,9 +49,8 @@ public sealed record ChangePoint(int Index, int Earliest, int Latest, double Bef
         return new ChangePoint(best + 1, from + 1, to + 1, before[best], after, p);
     }
 
-    /// <summary>
-    /// For a split after each value: squares about the two means, and the mean before it. One pass over running sums about the whole mean.
-    /// </summary>
+    /// <summary>For a split after each value: squares about the two means, and the mean before
+    /// it. One pass over running sums about the whole mean.</summary>
     private static (double[] Within, double[] Before) Splits(IReadOnlyList<double> values, double mean, double total)
     {
         var n = values.Count;

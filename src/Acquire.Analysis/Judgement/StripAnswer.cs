@@ -21,13 +21,10 @@ public enum StripSays
 /// <param name="Judged">How many results could be held against a limit.</param>
 public sealed record StripAnswer(StripSays Says, ImmutableArray<ParameterResult> Because, int Judged)
 {
-    /// <summary>
-    /// Asks a strip. Plain comparison and verdict both count, and the worse of them rules: past the control limit stops even where the
-    /// uncertainty could explain it, as a second strip costs less than film.
-    /// </summary>
+    /// <summary>Asks a strip. Plain comparison and verdict both count, and the worse of them rules: past the control limit stops even where
+    /// the uncertainty could explain it, as a second strip costs less than film.</summary>
     public static StripAnswer Of(StripJudgement judgement)
     {
-        ArgumentNullException.ThrowIfNull(judgement);
         var judged = judgement.Results.Where(r => r.Zone is not null).Select(r => (Result: r, Says: Of(r))).ToList();
         if (judged.Count == 0)
         {

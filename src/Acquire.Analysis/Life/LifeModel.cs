@@ -140,14 +140,11 @@ public sealed class LifeModel
             Quantiles.Student((1 + confidence) / 2, Fit.DegreesOfFreedom + more));
     }
 
-    /// <summary>
-    /// The age up to which the mean is inside a limit with the confidence asked for: there the interval of the mean first touches it. It
-    /// begins with the youngest strips, as no strip tells of what was before.
-    /// </summary>
+    /// <summary>The age up to which the mean is inside a limit with the confidence asked for: there the interval of the mean first touches
+    /// it. It begins with the youngest strips, as no strip tells of what was before.</summary>
     /// <returns>Days, 0 when it is not inside even there; <paramref name="farthest"/> when it is not touched before.</returns>
     public double InsideAtLeast(Limit limit, double farthest, string? storage = null, double confidence = 0.95)
     {
-        ArgumentNullException.ThrowIfNull(limit);
         var factor = Quantiles.Student((1 + confidence) / 2, Fit.DegreesOfFreedom);
         var begin = Math.Min(YoungestAge, farthest);
         var step = (farthest - begin) / 1000;
@@ -218,9 +215,8 @@ public sealed class LifeModel
     /// <param name="factor">storage, line or method.</param>
     public ImmutableArray<string> LevelsOf(string factor) => _design.Effects.FirstOrDefault(e => e.Name == factor)?.Levels ?? [];
 
-    /// <summary>
-    /// How film goes through bottles kept so: a bottle filled by half sees twice the film per litre, and its life is wanted as it is used.
-    /// </summary>
+    /// <summary>How film goes through bottles kept so: a bottle filled by half sees twice the
+    /// film per litre, and its life is wanted as it is used.</summary>
     /// <param name="storage">How it is kept; null for the storage most strips have.</param>
     public LifeUse UseOf(string? storage)
     {
@@ -230,12 +226,8 @@ public sealed class LifeModel
 
     private RatioInterval Ratio(
         double deviation, double[] start, double[] slope, Func<double[], double[], double> covariance, double factor) => RatioInterval.Of(
-        deviation - Fit.Model.Combine(start).Value,
-        Fit.Model.Combine(slope).Value,
-        covariance(start, start),
-        covariance(slope, slope),
-        -covariance(start, slope),
-        factor);
+        deviation - Fit.Model.Combine(start).Value, Fit.Model.Combine(slope).Value, covariance(start, start),
+        covariance(slope, slope), -covariance(start, slope), factor);
 
     private (double[] Start, double[] Slope) Line(string? storage, string? line, string? method)
     {

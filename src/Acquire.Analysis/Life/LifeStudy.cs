@@ -23,8 +23,6 @@ public sealed record LifeStudy(ImmutableArray<LifeAnswer> Answers, ImmutableArra
     /// <param name="storage">The way of keeping that is asked for; null for the commonest.</param>
     public static LifeStudy Of(IReadOnlyList<StripPoint> strips, ProcessSheet sheet, string? storage = null)
     {
-        ArgumentNullException.ThrowIfNull(strips);
-        ArgumentNullException.ThrowIfNull(sheet);
         var known = strips.Where(s => s.AgeDays is not null && s.Bottle is not null).ToList();
         ImmutableArray<string> storages = [.. known.Select(s => s.Storage).OfType<string>().CountBy(s => s).OrderByDescending(s => s.Value)
             .Select(s => s.Key)];
@@ -53,15 +51,8 @@ public sealed record LifeStudy(ImmutableArray<LifeAnswer> Answers, ImmutableArra
                let result = strip.Judgement.Results.FirstOrDefault(r => r.Parameter.Key == key.ParameterKey && r.Channel == key.Channel)
                where result?.Deviation is not null
                select new LifeRow(
-                   result.Deviation!.Value,
-                   strip.Bottle!,
-                   strip.Lot,
-                   strip.AgeDays!.Value,
-                   strip.AreaPerLitre,
-                   strip.Storage,
-                   strip.Line,
-                   strip.Method,
-                   strip.StripId),
+                   result.Deviation!.Value, strip.Bottle!, strip.Lot, strip.AgeDays!.Value, strip.AreaPerLitre, strip.Storage,
+                   strip.Line, strip.Method, strip.StripId),
         ];
         var answer = new LifeAnswer
         {

@@ -7,9 +7,8 @@ namespace Acquire.Analysis.Plausibility;
 /// <param name="Shares">What share of it was left when each patch was read, by key of patch.</param>
 internal sealed record DryingTrend(double LogFactor, double Size, double Uncertainty, ImmutableDictionary<string, double> Shares);
 
-/// <summary>
-/// Whether repeats drift with time, all patches alike, as a drying strip does: an exponential decay, against re-placing alone.
-/// </summary>
+/// <summary>Whether repeats drift with time, all patches alike, as a drying strip
+/// does: an exponential decay, against re-placing alone.</summary>
 internal static class Drying
 {
     // A wet strip is off by several hundredths and dries within minutes; from memory.
@@ -52,10 +51,8 @@ internal static class Drying
         ];
     }
 
-    /// <summary>
-    /// y = γx + noise, γ ~ N(0, size²), against noise alone: logarithm of the odds, and mean and standard deviation of γ afterwards. The
-    /// noise is the known one, or what the reads scatter about the line where that is more.
-    /// </summary>
+    /// <summary>y = γx + noise, γ ~ N(0, size²), against noise alone: logarithm of the odds, and mean and standard deviation of γ
+    /// afterwards. The noise is the known one, or what the reads scatter about the line where that is more.</summary>
     internal static (double LogFactor, double Mean, double Deviation) Fit(double[] y, double[] x, double size, double known, int freedom)
     {
         var (xx, xy, yy) = (Dot(x, x), Dot(x, y), Dot(y, y));

@@ -3,10 +3,8 @@ using MathNet.Numerics.LinearAlgebra;
 
 namespace Acquire.Analysis.Plausibility;
 
-/// <summary>
-/// All that "the process did this" covers: in order, each known fault alone at any size, faults together, and what nobody
-/// foresaw. The shares and scatters are rough; common practice, no source.
-/// </summary>
+/// <summary>All that "the process did this" covers: in order, each known fault alone at any size, faults together, and what nobody foresaw.
+/// The shares and scatters are rough; common practice, no source.</summary>
 internal static class ProcessStates
 {
     // A signature's patches and colours differ from the table by about a third.
@@ -51,9 +49,8 @@ internal static class ProcessStates
             .Where(s => s.Any(x => x != 0)),
     ];
 
-    /// <summary>
-    /// Run-to-run scatter alike in all colours, a little of each patch and of each cell its own, and the aims' uncertainty.
-    /// </summary>
+    /// <summary>Run-to-run scatter alike in all colours, a little of each patch
+    /// and of each cell its own, and the aims' uncertainty.</summary>
     private static Matrix<double> InOrder(StripModel model, double[] image)
     {
         var run = model.Knowledge.Settings.RunScatter;
@@ -80,9 +77,8 @@ internal static class ProcessStates
     private static double Square(double x) => x * x;
 }
 
-/// <summary>
-/// Something that the process may have been doing: a distribution of the deviations of all patches and channels from aim.
-/// </summary>
+/// <summary>Something that the process may have been doing: a distribution of
+/// the deviations of all patches and channels from aim.</summary>
 /// <param name="Weight">Its share, all states together 1.</param>
 /// <param name="Covariance">Of the deviations.</param>
 /// <param name="Direction">The signature of a single fault, whose amplitude is half-normal; null for none.</param>

@@ -87,13 +87,9 @@ internal sealed class InstrumentHypotheses(StripModel model)
             new Remedy.CheckZero(),
             Pattern(d => [[.. d.Cells.Select(_ => ZeroSize)]]));
         yield return new Hypothesis(
-            "slope",
-            SuspicionKind.SlopeError,
-            SlopePrior,
-            all,
+            "slope", SuspicionKind.SlopeError, SlopePrior, all,
             "The deviations grow in step with density: the instrument's slope looks wrong. Check it on the plaque?",
-            new Remedy.CheckSlope(),
-            Pattern(d => [[.. d.Cells.Select(c => SlopeSize * model.AimOf(c))]]));
+            new Remedy.CheckSlope(), Pattern(d => [[.. d.Cells.Select(c => SlopeSize * model.AimOf(c))]]));
         yield return new Hypothesis(
             "status",
             SuspicionKind.WrongStatus,

@@ -3,10 +3,8 @@ using MathNet.Numerics.LinearAlgebra;
 
 namespace Acquire.Analysis.Plausibility;
 
-/// <summary>
-/// Whether the reads of a patch are of one spot: "re-placing did this" against "one of them met something else". The repeatability
-/// may itself be off, and the colours may move together more or less, so both are averaged over.
-/// </summary>
+/// <summary>Whether the reads of a patch are of one spot: "re-placing did this" against "one of them met something else". The repeatability
+/// may itself be off, and the colours may move together more or less, so both are averaged over.</summary>
 internal sealed class RepeatAgreement(StripKnowledge knowledge)
 {
     private const double Prior = 0.02;

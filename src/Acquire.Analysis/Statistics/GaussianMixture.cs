@@ -29,9 +29,8 @@ internal sealed class GaussianMixture(ImmutableArray<MixturePart> parts)
     }
 }
 
-/// <summary>
-/// One part of a mixture: y ~ N(mean, covariance), or y = mean + α · direction + noise with α half-normal, since faults have a direction.
-/// </summary>
+/// <summary>One part of a mixture: y ~ N(mean, covariance), or y = mean + α · direction + noise
+/// with α half-normal, since faults have a direction.</summary>
 internal sealed class MixturePart
 {
     private const int MostOnStack = 64;
@@ -73,15 +72,13 @@ internal sealed class MixturePart
         }
     }
 
-    /// <summary>
-    /// What the logarithm of weight times density exceeds nowhere: the peak without the fault, whose sizes only share it out.
-    /// </summary>
+    /// <summary>What the logarithm of weight times density exceeds nowhere: the
+    /// peak without the fault, whose sizes only share it out.</summary>
     public double LogBound { get; }
 
     /// <summary>Logarithm of weight times density at y.</summary>
-    /// <remarks>
-    /// ∫₀^∞ N(r; αs, A) 2 N(α; 0, σ²) dα = 2 N(r; 0, A) (1 + σ² s'A⁻¹s)^−½ exp(b²/2p) Φ(b/√p), with b = s'A⁻¹r and p = 1/σ² + s'A⁻¹s.
-    /// </remarks>
+    /// <remarks>∫₀^∞ N(r; αs, A) 2 N(α; 0, σ²) dα = 2 N(r; 0, A) (1 + σ² s'A⁻¹s)^−½
+    /// exp(b²/2p) Φ(b/√p), with b = s'A⁻¹r and p = 1/σ² + s'A⁻¹s.</remarks>
     public double LogDensity(double[] y)
     {
         Span<double> solved = y.Length <= MostOnStack ? stackalloc double[y.Length] : new double[y.Length];

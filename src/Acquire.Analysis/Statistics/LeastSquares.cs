@@ -2,10 +2,8 @@ using MathNet.Numerics.LinearAlgebra;
 
 namespace Acquire.Analysis.Statistics;
 
-/// <summary>
-/// Least squares by QR. Where there is a constant the columns are centred, and every column is scaled to length 1, so that digits are
-/// lost only to what the data themselves leave open; one step of refinement with compensated residuals mends the rest.
-/// </summary>
+/// <summary>Least squares by QR. Where there is a constant the columns are centred, and every column is scaled to length 1, so that digits
+/// are lost only to what the data themselves leave open; one step of refinement with compensated residuals mends the rest.</summary>
 public static class LeastSquares
 {
     /// <summary>A column of which less than this is left beside the columns before it says nothing of its own.</summary>
@@ -15,13 +13,10 @@ public static class LeastSquares
     /// <param name="y">The values, one for each row.</param>
     /// <param name="terms">The columns; none for a mean only.</param>
     /// <param name="constant">Whether the model has a constant.</param>
-    /// <exception cref="ModelException">
-    /// Fewer rows than coefficients, a number that is not finite, or a column that the others make up already: the message names it.
-    /// </exception>
+    /// <exception cref="ModelException">Fewer rows than coefficients, a number that is not finite, or a column that
+    /// the others make up already: the message names it.</exception>
     public static LinearModel Fit(IReadOnlyList<double> y, IReadOnlyList<Term> terms, bool constant = true)
     {
-        ArgumentNullException.ThrowIfNull(y);
-        ArgumentNullException.ThrowIfNull(terms);
         Check(y, terms, constant);
         var columns = terms.Select(t => Column.Of(t, constant)).ToArray();
         Depend(columns);
@@ -60,14 +55,8 @@ public static class LeastSquares
     }
 
     private static LinearModel Build(
-        IReadOnlyList<double> y,
-        double mean,
-        Column[] columns,
-        Vector<double> scaled,
-        Matrix<double>? inner,
-        double[] left,
-        double[] leverages,
-        bool constant)
+        IReadOnlyList<double> y, double mean, Column[] columns, Vector<double> scaled, Matrix<double>? inner, double[] left,
+        double[] leverages, bool constant)
     {
         var n = y.Count;
         var slopes = columns.Select((c, j) => scaled[j] / c.Length).ToArray();
@@ -89,17 +78,8 @@ public static class LeastSquares
         };
     }
 
-    private static double Constant(double mean, Column[] columns, double[] slopes)
-    {
-        var sum = default(CompensatedSum);
-        sum.Add(mean);
-        foreach (var (column, slope) in columns.Zip(slopes))
-        {
-            sum.Add(-slope * column.Mean);
-        }
-
-        return sum.Value;
-    }
+    private static double Constant(double mean, Column[] columns, double[] slopes) =>
+        CompensatedSum.Of([mean, .. columns.Zip(slopes, (column, slope) => -slope * column.Mean)]);
 
     /// <summary>Carries (XᵀX)⁻¹ of the centred, scaled columns over to the columns as given, with the constant.</summary>
     private static Matrix<double> Unscaled(int n, Column[] columns, Matrix<double>? inner, bool constant)
@@ -155,16 +135,7 @@ public static class LeastSquares
         return left;
     }
 
-    private static double Squares(IEnumerable<double> values)
-    {
-        var sum = default(CompensatedSum);
-        foreach (var value in values)
-        {
-            sum.Add(value * value);
-        }
-
-        return sum.Value;
-    }
+    private static double Squares(IEnumerable<double> values) => CompensatedSum.Of(values.Select(v => v * v));
 
     private static void Check(IReadOnlyList<double> y, IReadOnlyList<Term> terms, bool constant)
     {

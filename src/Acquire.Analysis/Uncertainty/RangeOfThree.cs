@@ -3,14 +3,10 @@ using MathNet.Numerics.Integration;
 
 namespace Acquire.Analysis.Uncertainty;
 
-/// <summary>
-/// The largest minus the smallest of three independent normal numbers with means and scatter of their own: the colour spread of three
-/// uncertain deviations.
-/// </summary>
-/// <remarks>
-/// By quadrature of P(R ≤ w) = Σᵢ ∫ φᵢ(x) Πⱼ≠ᵢ [Φⱼ(x + w) − Φⱼ(x)] dx, the i-th being the smallest at x. Three equal scatters and no
-/// differences give the range distribution that control-chart constants come from.
-/// </remarks>
+/// <summary>The largest minus the smallest of three independent normal numbers with means and scatter of their
+/// own: the colour spread of three uncertain deviations.</summary>
+/// <remarks>By quadrature of P(R ≤ w) = Σᵢ ∫ φᵢ(x) Πⱼ≠ᵢ [Φⱼ(x + w) − Φⱼ(x)] dx, the i-th being the smallest at x. Three equal scatters and
+/// no differences give the range distribution that control-chart constants come from.</remarks>
 public static class RangeOfThree
 {
     private const double FarOut = 8.5;
@@ -49,9 +45,8 @@ public static class RangeOfThree
         from distance in new[] { -FarOut, -2, 0, 2, FarOut }
         select centre + (distance * deviation);
 
-    /// <summary>
-    /// One number is known: the others lie within a window of the width that holds it, which slides with the smaller of them.
-    /// </summary>
+    /// <summary>One number is known: the others lie within a window of the width
+    /// that holds it, which slides with the smaller of them.</summary>
     private static double WithOneKnown(double width, double[] m, double[] s, int known)
     {
         var (a, c, d) = (m[known], (known + 1) % 3, (known + 2) % 3);

@@ -136,7 +136,7 @@ internal sealed class StripReading(AcquireStore store, LotBook lots, TimeProvide
             Questions = session.Progress.Questions.ToRecord(plan.Layout),
         };
         var lot = (await store.FindLotAsync(record.LotCode, CancellationToken.None))!;
-        var judgement = (await StripJudging.LoadAsync(store, CancellationToken.None)).Judge(record);
+        var judgement = (await StripJudging.LoadAsync(store, CancellationToken.None, unkept: record)).Judge(record);
         var ties = await StripTies.OfAsync(store, record, CancellationToken.None);
         return writing =>
         {

@@ -128,4 +128,7 @@ public sealed record LotReference
 
     /// <summary>How values that were entered by hand came about; null when nobody said, and for a reference read at the instrument.</summary>
     public ReferenceOrigin? Origin { get; init; }
+
+    /// <summary>Device profile of the instrument behind the values, read or entered; null when that is not known.</summary>
+    public string? InstrumentProfile => Provenance.Instrument?.Profile ?? Origin?.Profile;
 }

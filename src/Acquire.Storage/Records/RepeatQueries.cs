@@ -1,0 +1,83 @@
+namespace Acquire.Storage.Records;
+
+/// <summary>Sums over the means of all strips, made by the database: ten thousand strips are a few hundred rows.</summary>
+internal static class RepeatQueries
+{
+    /// <summary>How many of the last strips tell how a patch scatters over the days.</summary>
+    private const int LastStrips = 500;
+
+    public static List<RepeatSums> Within(Db db) => db.Query<RepeatSums>(
+        """
+        SELECT r.profile AS Profile,
+            (SELECT count(*) FROM repeatability_test AS t WHERE t.profile IS r.profile AND t.read_at <= r.read_at) AS Era,
+            m.channel AS Channel,
+            sum((m.reads - 1) * m.mean) / sum(m.reads - 1) AS Density,
+            sum((m.reads - 1) * m.standard_deviation * m.standard_deviation) AS Squares,
+            sum(m.reads - 1) AS DegreesOfFreedom,
+            max(m.resolution) AS Step
+        FROM strip_mean AS m JOIN strip_revision AS r ON r.revision_id = m.revision_id
+        WHERE m.reads > 1 AND m.standard_deviation IS NOT NULL
+          AND r.revision = (SELECT max(n.revision) FROM strip_revision AS n WHERE n.strip_id = r.strip_id)
+        GROUP BY r.profile, Era, m.channel, round(m.mean, 1)
+        """);
+
+    public static List<DaySums> OverDays(Db db) => db.Query<DaySums>(
+        """
+        WITH last AS (
+            SELECT r.revision_id, r.profile, r.lot_code, substr(r.read_at, 1, 10) AS day FROM strip_revision AS r
+            WHERE r.revision = (SELECT max(n.revision) FROM strip_revision AS n WHERE n.strip_id = r.strip_id)
+            ORDER BY r.read_at DESC LIMIT @LastStrips),
+        days AS (
+            SELECT l.profile, l.lot_code, m.patch_key, m.channel, avg(m.mean) AS mean
+            FROM last AS l JOIN strip_mean AS m ON m.revision_id = l.revision_id
+            GROUP BY l.profile, l.lot_code, m.patch_key, m.channel, l.day)
+        SELECT profile AS Profile, lot_code AS LotCode, patch_key AS PatchKey, channel AS Channel, count(*) AS Days, avg(mean) AS Mean,
+            sum(mean * mean) - count(*) * avg(mean) * avg(mean) AS Squares
+        FROM days GROUP BY profile, lot_code, patch_key, channel
+        """,
+        new { LastStrips });
+}
+
+/// <summary>The repeats of an instrument in one channel at about one density.</summary>
+public sealed record RepeatSums
+{
+    /// <summary>Device profile; null for strips that name no instrument.</summary>
+    public string? Profile { get; init; }
+
+    /// <summary>How many repeatability tests of the instrument had been made by then.</summary>
+    public long Era { get; init; }
+
+    public Channel Channel { get; init; }
+
+    /// <summary>Mean density.</summary>
+    public double Density { get; init; }
+
+    /// <summary>Sum of the squares about the patches' means, in density squared.</summary>
+    public double Squares { get; init; }
+
+    public long DegreesOfFreedom { get; init; }
+
+    /// <summary>The coarsest display step.</summary>
+    public double Step { get; init; }
+}
+
+/// <summary>How one patch of a lot scatters from day to day; strips of one day are averaged first.</summary>
+public sealed record DaySums
+{
+    /// <summary>Device profile; null for strips that name no instrument.</summary>
+    public string? Profile { get; init; }
+
+    public string LotCode { get; init; } = "";
+
+    public string PatchKey { get; init; } = "";
+
+    public Channel Channel { get; init; }
+
+    public long Days { get; init; }
+
+    /// <summary>Mean density.</summary>
+    public double Mean { get; init; }
+
+    /// <summary>Sum of the squares about the mean, in density squared.</summary>
+    public double Squares { get; init; }
+}

@@ -42,6 +42,7 @@ public readonly record struct SelfStarting(int Count, double Mean, double Square
             {
                 Count = count,
                 Mean = Mean + (distance / count),
+                // The first value of a level tells of no scatter. Welford's update keeps the digits that a running sum of squares loses.
                 Squares = Squares + (Count > 0 ? distance * distance * Count / count : 0),
                 DegreesOfFreedom = DegreesOfFreedom + (Count > 0 ? 1 : 0),
             },
@@ -58,6 +59,7 @@ public readonly record struct SelfStarting(int Count, double Mean, double Square
     private static double ScoreOf(double t, double freedom)
     {
         var tail = Quantiles.StudentTail(t, freedom) / 2;
+        // Beyond some 38 sigma the tail is 0 in a double, and an infinite score would stay in every average after it.
         return tail <= 0 ? Math.Sign(t) * 38 : -Math.Sign(t) * Normal.InvCDF(0, 1, tail);
     }
 }

@@ -51,6 +51,7 @@ internal static class LimitUses
 
     private static int? ReadsFor(ParameterNoise noise, double uncertainty)
     {
+        // What rounding takes of it no read gives back, so it may be more than there is.
         var room = (uncertainty * uncertainty) - noise.Rounding;
         var reads = room > 0 ? Math.Max(1, Math.Ceiling((noise.Averaging / room) - 1e-9)) : double.PositiveInfinity;
         return reads <= MostReads ? (int)reads : null;

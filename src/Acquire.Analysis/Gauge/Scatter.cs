@@ -12,6 +12,7 @@ public sealed record Scatter
     internal Scatter(int reads, int degreesOfFreedom, double s, double resolution, VarianceComponents? components)
     {
         (Reads, DegreesOfFreedom, S, Resolution, Components) = (reads, degreesOfFreedom, s, resolution, components);
+        // No display tells of less scatter than its own rounding makes; the interval's lower end stays free, as the reads have it.
         Stated = Math.Max(s, resolution / Math.Sqrt(12));
         (SLow, SHigh) = (DeviationInterval.Of(s, degreesOfFreedom).Low, DeviationInterval.Of(Stated, degreesOfFreedom).High);
     }

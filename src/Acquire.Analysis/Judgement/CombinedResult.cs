@@ -59,6 +59,7 @@ public sealed record CombinedResult
             ? new Component("scatter from strip to strip, reading included", Math.Sqrt(between / count), count - 1)
             : new Component(
                 "reading of the strips", Math.Sqrt(reading / count), results.Min(r => r.Budget!.Components[0].DegreesOfFreedom));
+        // Aim and zero are the same for all the strips, so no number of strips averages them out.
         var budget = new Budget([scatter, .. first.Budget!.Components.Where(c => c.Name is ErrorParts.Reference or ErrorParts.Zero)]);
         var limit = first.Limits.Control ?? first.Limits.Action;
         return new CombinedResult

@@ -72,6 +72,7 @@ internal sealed record CurveShape(CurveParameter Parameter, SheetLayout Layout, 
             return new CurveOutcome(null, null, [], value.Why);
         }
 
+        // By number, not by formula: a curve parameter depends on every step through the spline, and the steps differ from strip to strip.
         var derivatives = Propagation.Derivatives(d => Take(d).Value, densities);
         return new CurveOutcome(value.Value, Propagation.Variance(derivatives, variances), derivatives, null);
     }

@@ -9,9 +9,7 @@ internal static class VerdictRule
     /// <summary>The verdict of one deviation; null where there is no limit or no deviation.</summary>
     public static VerdictResult? Of(ParameterResult result, double level) => result is { Deviation: { } deviation, Budget: { } budget }
         ? Of(
-            result.Limits,
-            ReadsOf(result),
-            level,
+            result.Limits, ReadsOf(result), level,
             (limit, share) =>
                 Thinner(budget, share) is var b ? Conformity.Inside(limit, deviation, b.StandardUncertainty, b.DegreesOfFreedom) : 0)
         : null;
@@ -21,9 +19,7 @@ internal static class VerdictRule
     /// it is widened as Student's t widens a 95 % interval.</summary>
     public static VerdictResult? OfSpread(
         ParameterResult spread, ImmutableArray<ParameterResult> colours, double level) => spread.Deviation is null ? null : Of(
-        spread.Limits,
-        colours.Min(ReadsOf),
-        level,
+        spread.Limits, colours.Min(ReadsOf), level,
         (limit, share) => RangeOfThree.Probability(
             limit.Upper ?? double.PositiveInfinity,
             [.. colours.Select(c => c.Deviation!.Value)], [.. colours.Select(c => Widened(Thinner(WithoutZero(c.Budget!), share)))]));

@@ -35,11 +35,7 @@ public sealed record BottleStanding(
         var leaves = model.Slope(storage).Value < 0 ? answer.Limit.Lower : answer.Limit.Upper;
         var left = answer.OutsideFromStart is null && leaves is { } limit ? model.Reaches(limit - own, storage) : null;
         return new BottleStanding(
-            bottle,
-            ageDays,
-            answer,
-            mean + own,
-            error,
+            bottle, ageDays, answer, mean + own, error,
             Conformity.Inside(answer.Limit, mean + own, error, model.Fit.DegreesOfFreedom),
             left is { Kind: RatioKind.Bounded, Estimate: > 0 }
                 ? left with { Estimate = left.Estimate - ageDays, Lower = left.Lower - ageDays, Upper = left.Upper - ageDays }

@@ -67,6 +67,7 @@ public sealed record LinearModel
         var freedom = Residual.DegreesOfFreedom - 1;
         for (var i = 0; freedom >= 2 && i < Residuals.Length; i++)
         {
+            // A row that the model follows wherever it goes (leverage 1) has no residual to judge it by.
             var left = 1 - Leverages[i];
             var own = left > 1e-9 ? Residuals[i] * Residuals[i] / left : 0;
             var others = (Residual.SumOfSquares - own) / freedom;

@@ -1,5 +1,4 @@
 using Acquire.Analysis.Gauge;
-using Acquire.Analysis.Statistics;
 using Acquire.Analysis.Tests.Statistics;
 
 namespace Acquire.Analysis.Tests.Gauge;

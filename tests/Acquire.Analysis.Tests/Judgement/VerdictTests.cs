@@ -1,5 +1,4 @@
 using Acquire.Analysis.Judgement;
-using Acquire.Analysis.Statistics;
 using Acquire.Analysis.Uncertainty;
 
 namespace Acquire.Analysis.Tests.Judgement;

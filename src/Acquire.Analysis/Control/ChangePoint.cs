@@ -6,7 +6,7 @@ namespace Acquire.Analysis.Control;
 /// <param name="Index">Index, from 0, of the first value after the step: the most probable place.</param>
 /// <param name="Earliest">First index of the shortest run of places that holds the step with the confidence asked for.</param>
 /// <param name="Latest">Last index of that run.</param>
-/// <param name="Before">Mean before the step.</param>
+/// <param name="Before">Mean before the step, in the unit of the values.</param>
 /// <param name="After">Mean from the step on.</param>
 /// <param name="P">Chance of a step this clear in a series without one,
 /// corrected for having looked at every place (an upper bound).</param>

@@ -39,7 +39,7 @@ public sealed record Ewma(double Target, double Sigma, double Lambda = 0.2, doub
 
 /// <summary>The average after some values.</summary>
 /// <param name="Count">How many values went in.</param>
-/// <param name="Value">The average.</param>
+/// <param name="Value">The average, in the unit of the values.</param>
 /// <param name="Lower">Lower limit at this count; limits open out to their final width.</param>
 /// <param name="Upper">Upper limit at this count.</param>
 public sealed record EwmaPoint(int Count, double Value, double Lower, double Upper)

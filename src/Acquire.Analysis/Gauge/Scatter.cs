@@ -38,7 +38,7 @@ public sealed record Scatter
     /// <summary>Repeatability limit r = 2.8 · <see cref="Stated"/>: two reads farther apart than this deserve a question.</summary>
     public double RepeatabilityLimit => RepeatabilityFactor * Stated;
 
-    /// <summary>Display step d.</summary>
+    /// <summary>Display step d, in the unit of the reads.</summary>
     public double Resolution { get; }
 
     /// <summary>Share of the variance that rounding to the display step makes, d²/12

@@ -5,7 +5,7 @@ namespace Acquire.Analysis.Life;
 
 /// <summary>Where one bottle stands now, by the strips of it and of those before it. It
 /// judges densities and never says that a solution is safe.</summary>
-/// <param name="AgeDays">Its age now.</param>
+/// <param name="AgeDays">Its age now, in days.</param>
 /// <param name="Worst">The parameter and channel that is most likely to be past its action limit; null when nothing can be told.</param>
 /// <param name="Deviation">The deviation that a strip would show now on the mean; not a number without <paramref name="Worst"/>.</param>
 /// <param name="InsideProbability">Probability that it is inside its action limit.</param>

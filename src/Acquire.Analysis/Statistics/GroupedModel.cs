@@ -14,8 +14,8 @@ public sealed record GroupedModel(LinearModel Model, double Ratio, int DegreesOf
     /// <summary>Fits by restricted maximum likelihood, a random constant for each group (H. D. Patterson and R. Thompson,
     /// <i>Biometrika</i> 58, 1971). For a known ratio γ the model is least squares on rows less θᵢ of their group's mean, θᵢ
     /// = 1 − 1/√(1 + γ nᵢ), which makes them independent.</summary>
-    /// <param name="y">The values.</param>
-    /// <param name="terms">The columns, without the constant.</param>
+    /// <param name="y">The values, n long, in any unit; scatter and coefficients come in it.</param>
+    /// <param name="terms">The columns, each n long, without the constant.</param>
     /// <param name="groups">The group of each row.</param>
     /// <exception cref="ModelException">As for <see cref="LeastSquares.Fit"/>.</exception>
     public static GroupedModel Fit(IReadOnlyList<double> y, IReadOnlyList<Term> terms, IReadOnlyList<string> groups)

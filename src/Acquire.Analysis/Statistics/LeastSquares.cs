@@ -10,8 +10,8 @@ public static class LeastSquares
     private const double Dependent = 1e-9;
 
     /// <summary>Fits a model.</summary>
-    /// <param name="y">The values, one for each row.</param>
-    /// <param name="terms">The columns; none for a mean only.</param>
+    /// <param name="y">The values, one for each of n rows, in any unit; residuals and coefficients come in it.</param>
+    /// <param name="terms">The columns, each n long; none for a mean only.</param>
     /// <param name="constant">Whether the model has a constant.</param>
     /// <exception cref="ModelException">Fewer rows than coefficients, a number that is not finite, or a column that
     /// the others make up already: the message names it.</exception>

@@ -85,7 +85,7 @@ public sealed record LinearModel
     }
 
     /// <summary>A weighted sum of the coefficients, with its standard error.</summary>
-    /// <param name="weights">One for each coefficient.</param>
+    /// <param name="weights">One for each coefficient, in the order of <see cref="Names"/>.</param>
     public (double Value, double? StandardError) Combine(IReadOnlyList<double> weights) =>
         (weights.Zip(Coefficients, (w, b) => w * b).Sum(),
             ResidualDeviation is { } s ? s * Math.Sqrt(Math.Max(0, Form(weights, weights))) : null);

@@ -103,6 +103,7 @@ public sealed record LineState
         {
             LineMethod method when method.LineId == line.Id => state with
             {
+                // A method names what was changed; the rest goes on as it was.
                 Agitation = method.Agitation ?? state.Agitation,
                 Temperature = method.Temperature ?? state.Temperature,
                 Time = method.Time ?? state.Time,

@@ -81,6 +81,7 @@ public sealed record RawLine(ImmutableArray<byte> Bytes, DateTimeOffset Received
         var text = new StringBuilder(bytes.Length);
         foreach (var b in bytes)
         {
+            // The backslash is written as a number too, so that every text stands for one row of bytes only.
             _ = b is >= 0x20 and < 0x7F and not (byte)'\\'
                 ? text.Append((char)b)
                 : text.Append("\\x").Append(b.ToString("X2", CultureInfo.InvariantCulture));
@@ -89,6 +90,5 @@ public sealed record RawLine(ImmutableArray<byte> Bytes, DateTimeOffset Received
         return text.ToString();
     }
 
-    public static RawLine OfText(string text, DateTimeOffset receivedAt) =>
-        new([.. Encoding.Latin1.GetBytes(text)], receivedAt);
+    public static RawLine OfText(string text, DateTimeOffset receivedAt) => new([.. Encoding.Latin1.GetBytes(text)], receivedAt);
 }

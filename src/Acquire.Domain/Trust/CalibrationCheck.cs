@@ -20,6 +20,7 @@ public sealed record CalibrationCheck
                 $"The patches of a calibration check must be those of its plaque {plaque.Name}, in its order.");
         }
 
+        // Patches that were all left out prove nothing, whatever the verdict says.
         if (!Patches.Any(p => p.Accepted.Any()))
         {
             throw new ImpossibleValueException($"The check with plaque {plaque.Name} has no reading that counts.");
@@ -58,12 +59,7 @@ public sealed record ReferenceRecheck
     {
         (Id, Provenance, SessionId) = (id, provenance, sessionId);
         LotCode = Guard.Text(lotCode, "The lot of a reference strip");
-        Patches = Guard.NotEmpty(patches, "The patches of a reference strip");
-        Guard.Unique(Patches, p => p.Patch.Key, "The patch");
-        if (!Patches.Any(p => p.Accepted.Any()))
-        {
-            throw new ImpossibleValueException($"The reference strip of lot {LotCode} has no reading that counts.");
-        }
+        Patches = PatchReads.Counted(patches, "a reference strip", $"The reference strip of lot {LotCode}");
     }
 
     /// <summary>UUID v7.</summary>

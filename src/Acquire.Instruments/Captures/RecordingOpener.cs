@@ -2,10 +2,8 @@ using Acquire.Instruments.Links;
 
 namespace Acquire.Instruments.Captures;
 
-/// <summary>
-/// Opens links that write all they receive to one capture before anybody sees it, and when the line settings change. Dispose to close the
-/// capture.
-/// </summary>
+/// <summary>Opens links that write all they receive to one capture before anybody sees it, and when the
+/// line settings change. Dispose to close the capture.</summary>
 /// <param name="opener">Opens the links.</param>
 /// <param name="begin">Begins the capture, when a link has opened for the first time.</param>
 public sealed class RecordingOpener(ILinkOpener opener, Func<CaptureWriter> begin) : ILinkOpener, IDisposable

@@ -30,6 +30,7 @@ internal static class TimedCapture
             }
             else if (Problem(line, bytes, out var at, out var mark) is { } problem)
             {
+                // A last line without an end was being written when the program died; all before it stands.
                 if (!isCut)
                 {
                     throw new CaptureException(string.Create(
@@ -47,12 +48,9 @@ internal static class TimedCapture
         }
 
         return new Capture(
-            CaptureKind.Timed,
-            comments.GetValueOrDefault(CaptureText.PortKey),
-            comments.GetValueOrDefault(CaptureText.ProfileKey),
-            comments.GetValueOrDefault(CaptureText.SettingsKey),
-            chunks.ToImmutable(),
-            ended);
+            CaptureKind.Timed, comments.GetValueOrDefault(CaptureText.PortKey),
+            comments.GetValueOrDefault(CaptureText.ProfileKey), comments.GetValueOrDefault(CaptureText.SettingsKey),
+            chunks.ToImmutable(), ended);
     }
 
     private static void TakeComment(string line, Dictionary<string, string> comments)
@@ -97,9 +95,6 @@ internal static class CaptureText
     public const string Break = @"\break";
 
     public const string End = @"\end";
-
-    /// <summary>A line with the bytes as <see cref="RawLine.Printable"/> shows them.</summary>
-    public static string Line(DateTimeOffset at, ReadOnlySpan<byte> bytes) => Line(at, RawLine.Printable(bytes));
 
     public static string Line(DateTimeOffset at, string text) => string.Create(CultureInfo.InvariantCulture, $"{at:O}\t{text}");
 

@@ -6,10 +6,8 @@ using Acquire.Instruments.Profiles;
 
 namespace Acquire.Instruments.Learning;
 
-/// <summary>
-/// Writes a profile as the JSON that <see cref="ProfileReader"/> reads, in the order of the format's description; what has its default is
-/// left out.
-/// </summary>
+/// <summary>Writes a profile as the JSON that <see cref="ProfileReader"/> reads, in the order of the
+/// format's description; what has its default is left out.</summary>
 public static class ProfileWriter
 {
     private static readonly JsonSerializerOptions Readable = new() { Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping };

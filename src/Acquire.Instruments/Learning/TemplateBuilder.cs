@@ -18,9 +18,8 @@ internal sealed class TemplateBuilder(NumberFormat format)
         FormattableString.Invariant(
             $"{TextGeneralizer.Words(gap).Length}{(index > 0 && gap.Trim().Length > 0 && gap[0] is ' ' or '\t' ? "b" : "")}");
 
-    /// <summary>
-    /// The words of one gap, learned from all lines that have the same number there, whatever the rest of the line is like.
-    /// </summary>
+    /// <summary>The words of one gap, learned from all lines that have the same
+    /// number there, whatever the rest of the line is like.</summary>
     private static string Words(string gap, int index, List<ReadingLine> all) =>
         TextGeneralizer.Of([.. all.Select(l => Gaps(l).ElementAt(index)).Where(g => Shape(g, index) == Shape(gap, index))]);
 
@@ -75,10 +74,8 @@ internal sealed class TemplateBuilder(NumberFormat format)
             : throw new DeclinedException($"Before {lines[0].Values[gap].Channel.Word()} a blank stands on some lines and not on others.");
     }
 
-    /// <summary>
-    /// The width of every density, where numbers of different lengths end in the same column or are padded from the line's beginning, and
-    /// nothing else tells that a digit was lost; null where they take the room they need.
-    /// </summary>
+    /// <summary>The width of every density, where numbers of different lengths end in the same column or are padded from the line's
+    /// beginning, and nothing else tells that a digit was lost; null where they take the room they need.</summary>
     private List<int>? Widths(List<ReadingLine> lines)
     {
         // A fixed number of digits shows a lost one already; a width would only refuse good lines of another make-up.

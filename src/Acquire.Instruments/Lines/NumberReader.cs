@@ -42,13 +42,13 @@ internal sealed class NumberReader(NumberFormat format)
     /// <summary>Whether a blank may stand where a negative number has its minus.</summary>
     public bool BlankForPlus => format.Sign == SignHabit.BlankForPlus;
 
-    /// <summary>
-    /// The length of the over-range mark at the head of the text, or 0. The longest mark wins, and marks go before numbers.
-    /// </summary>
+    /// <summary>The length of the over-range mark at the head of the text, or 0.
+    /// The longest mark wins, and marks go before numbers.</summary>
     public int MarkAt(ReadOnlySpan<byte> text)
     {
         foreach (var mark in _marks)
         {
+            // A mark that ends in a digit is one only where the number ends with it: 9.9 is a mark, 9.95 a density.
             if (text.StartsWith(mark) && !(IsDigit(mark[^1]) && GoesOn(text[mark.Length..])))
             {
                 return mark.Length;
@@ -93,6 +93,7 @@ internal sealed class NumberReader(NumberFormat format)
             return wrongFraction;
         }
 
+        // Made of its digits, so that 1.20 keeps its last zero: the count of decimals is the display step.
         value = new decimal((int)mantissa, 0, 0, negative && mantissa != 0, (byte)decimals);
         if (Density.IsPossible(value))
         {

@@ -1,9 +1,7 @@
 namespace Acquire.Instruments.Links;
 
-/// <summary>
-/// Bytes to and from one instrument. The first fault is final: it surfaces as a <see cref="LinkException"/>, after which the link is only
-/// fit to be disposed and a new one is opened. One task reads; another may write.
-/// </summary>
+/// <summary>Bytes to and from one instrument. The first fault is final: it surfaces as a <see cref="LinkException"/>, after which the link
+/// is only fit to be disposed and a new one is opened. One task reads; another may write.</summary>
 public interface IByteLink : IAsyncDisposable
 {
     /// <summary>The port as the user named it.</summary>

@@ -125,10 +125,8 @@ internal static class SettingsCheck
 /// <summary>What to do when a system refuses the parity: receive the bits some other way that gives the same bytes.</summary>
 internal static class ParityFallback
 {
-    /// <summary>
-    /// Settings that receive the same bytes without a parity bit, with a notice for the user. Seven data bits and a parity bit are eight
-    /// bits on the line, the top one being cleared afterwards; eight data bits and a mark bit look like two stop bits.
-    /// </summary>
+    /// <summary>Settings that receive the same bytes without a parity bit, with a notice for the user. Seven data bits and a parity bit are
+    /// eight bits on the line, the top one being cleared afterwards; eight data bits and a mark bit look like two stop bits.</summary>
     /// <exception cref="LinkException">There are no such settings.</exception>
     public static (LinkSettings Settings, string Notice) For(string port, LinkSettings refused)
     {

@@ -75,6 +75,7 @@ internal static class TelnetOpening
         var wanted = PortRequest.Of(settings);
         List<PortRequest> open = [.. wanted];
         List<PortRequest> refused = [];
+        // All at once, as every round trip to a server far away would cost its time.
         foreach (var request in wanted)
         {
             await link.SendAsync(request.Encode(), cancellationToken);
@@ -88,6 +89,7 @@ internal static class TelnetOpening
                 if (said is not null && open.Find(r => r.IsAnsweredBy(said)) is { } request)
                 {
                     _ = open.Remove(request);
+                    // A server answers with what it has set, which may be another value than it was asked for (RFC 2217).
                     if (!request.IsDoneBy(said))
                     {
                         refused.Add(request);
@@ -110,15 +112,13 @@ internal static class TelnetOpening
     private static async Task SettleAsync(TelnetLink link, TimeSpan settle, TimeProvider time, CancellationToken cancellationToken)
     {
         await UntilAsync(link, _ => false, settle, time, cancellationToken);
+        // What came while the line settled is no reading.
         link.DiscardReceived();
     }
 
     /// <summary>Receives until a condition holds or the time is over. It is looked at first, and after each message.</summary>
     private static async Task UntilAsync(
-        TelnetLink link,
-        Func<TelnetMessage.Parameters?, bool> isMet,
-        TimeSpan patience,
-        TimeProvider time,
+        TelnetLink link, Func<TelnetMessage.Parameters?, bool> isMet, TimeSpan patience, TimeProvider time,
         CancellationToken cancellationToken)
     {
         using var late = new CancellationTokenSource(patience, time);

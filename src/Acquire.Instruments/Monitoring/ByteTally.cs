@@ -2,9 +2,8 @@ using System.Numerics;
 
 namespace Acquire.Instruments.Monitoring;
 
-/// <summary>
-/// Counts what tells of rate, framing and line ends in a stream of bytes. Line ends count whether or not they carry a parity bit.
-/// </summary>
+/// <summary>Counts what tells of rate, framing and line ends in a stream of bytes. Line
+/// ends count whether or not they carry a parity bit.</summary>
 public sealed class ByteTally
 {
     private const int SevenBits = 0x7F;

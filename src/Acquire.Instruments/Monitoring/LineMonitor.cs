@@ -13,16 +13,10 @@ public sealed class LineMonitor(DeviceProfile? profile, TimeProvider time)
 {
     /// <summary>Without a profile any line end or a pause ends a line, and no line means anything.</summary>
     private static readonly DeviceProfile NoProfile = new(
-        "none",
-        "",
-        "",
-        new LinkSettings(),
-        new FramingSettings { IdleGap = TimeSpan.FromMilliseconds(500) },
+        "none", "", "", new LinkSettings(), new FramingSettings { IdleGap = TimeSpan.FromMilliseconds(500) },
         new NumberFormat(),
         [new LineRule(LineMeaning.Ignored, LineTemplate.Parse("{skip}"), null)],
-        null,
-        [],
-        "");
+        null, [], "");
 
     private readonly Unfinished _unfinished = new();
 
@@ -32,9 +26,8 @@ public sealed class LineMonitor(DeviceProfile? profile, TimeProvider time)
     /// <summary>What has come so far.</summary>
     public ByteTally Tally { get; } = new();
 
-    /// <summary>
-    /// The bytes that have come since the last line ended, the newest of them; many when the profile expects another line end.
-    /// </summary>
+    /// <summary>The bytes that have come since the last line ended, the newest of
+    /// them; many when the profile expects another line end.</summary>
     public ReadOnlySpan<byte> UnfinishedLine => _unfinished.Bytes;
 
     /// <summary>Reads a link until it breaks.</summary>

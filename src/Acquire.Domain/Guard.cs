@@ -6,6 +6,14 @@ internal static class Guard
     public static string Text(string? value, string what) =>
         string.IsNullOrWhiteSpace(value) ? throw new ImpossibleValueException($"{what} must not be empty.") : value.Trim();
 
+    public static void That(bool holds, string otherwise)
+    {
+        if (!holds)
+        {
+            throw new ImpossibleValueException(otherwise);
+        }
+    }
+
     public static double Finite(double value, string what) =>
         double.IsFinite(value) ? value : throw new ImpossibleValueException($"{what} must be a finite number, not {value}.");
 
@@ -23,6 +31,7 @@ internal static class Guard
     public static void Unique<T>(IEnumerable<T> items, Func<T, string> key, string what)
     {
         var twice = items.GroupBy(key, StringComparer.OrdinalIgnoreCase).FirstOrDefault(g => g.Count() > 1);
+        // No message is made for the many lists that are as they should be: strips are loaded by the thousand.
         if (twice is not null)
         {
             throw new ImpossibleValueException($"{what} '{twice.Key}' is named twice.");

@@ -89,17 +89,13 @@ public sealed record BottleEvent : BookEntry
     {
         (BottleId, Kind, Storage) = (bottleId, kind, storage);
         Volume = Liquid.Volume(volume, "The volume poured or topped up");
-        if ((kind is BottleEventKind.Poured or BottleEventKind.ToppedUp) != (volume is not null))
-        {
-            throw new ImpossibleValueException("A volume belongs to pouring and topping up, and to nothing else.");
-        }
-
+        Guard.That(
+            (kind is BottleEventKind.Poured or BottleEventKind.ToppedUp) == (volume is not null),
+            "A volume belongs to pouring and topping up, and to nothing else.");
         // Both ways: a storage said with another kind of event would be kept and never counted.
-        if ((kind == BottleEventKind.StoredAnew) != storage is { IsEmpty: false })
-        {
-            throw new ImpossibleValueException(
-                "A bottle that is stored anew needs its container, capacity, gas or temperature, and only such a one does.");
-        }
+        Guard.That(
+            (kind == BottleEventKind.StoredAnew) == storage is { IsEmpty: false },
+            "A bottle that is stored anew needs its container, capacity, gas or temperature, and only such a one does.");
     }
 
     public Guid BottleId { get; }

@@ -48,10 +48,7 @@ public sealed record FilmUse : BookEntry
         Guard.Unique(BottleIds, b => b.ToString(), "The bottle");
         (LineId, StripId) = (lineId, stripId);
         // Area without a place would count for nothing and be missed by nobody.
-        if (BottleIds.IsEmpty && lineId is null)
-        {
-            throw new ImpossibleValueException("Film goes through a bottle or a line, or both; neither is named.");
-        }
+        Guard.That(!BottleIds.IsEmpty || lineId is not null, "Film goes through a bottle or a line, or both; neither is named.");
     }
 
     public ImmutableArray<FilmCount> Films { get; }

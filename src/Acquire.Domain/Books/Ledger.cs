@@ -15,6 +15,7 @@ public sealed class Ledger
         var withdrawn = Entered.OfType<Withdrawal>().Select(w => w.WithdrawnId).ToHashSet();
         // The sort is stable, so that entries of the same moment stay in the order of entry.
         Standing = [.. Entered.Where(e => e is not Withdrawal && !withdrawn.Contains(e.Id)).OrderBy(e => e.HappenedAt)];
+        // All that were ever entered: an entry that was withdrawn is still referred to by others, and by its withdrawal.
         _byId = Entered.ToFrozenDictionary(e => e.Id);
     }
 

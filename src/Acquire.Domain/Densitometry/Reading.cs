@@ -21,11 +21,7 @@ public sealed record ChannelDensities
     /// <exception cref="ImpossibleValueException">No channel has a value.</exception>
     public ChannelDensities(Density? red, Density? green, Density? blue, Density? visual = null)
     {
-        if (red is null && green is null && blue is null && visual is null)
-        {
-            throw new ImpossibleValueException("A reading needs the density of one channel at least.");
-        }
-
+        Guard.That((red ?? green ?? blue ?? visual) is not null, "A reading needs the density of one channel at least.");
         (Red, Green, Blue, Visual) = (red, green, blue, visual);
     }
 
@@ -53,6 +49,7 @@ public sealed record ChannelDensities
     public static ChannelDensities Of(IEnumerable<KeyValuePair<Channel, Density>> values)
     {
         var pairs = values.ToList();
+        // Two values of one channel are two measurements; to take the last would hide the other.
         Guard.Unique(pairs, p => p.Key.Word(), "The channel");
         var byChannel = pairs.ToDictionary();
         Density? Get(Channel c) => byChannel.TryGetValue(c, out var d) ? d : null;

@@ -51,11 +51,7 @@ public sealed record AimAdjustment
         LotCode = Guard.Text(lotCode, "The new lot of a crossover");
         FromLotCode = Guard.Text(fromLotCode, "The old lot of a crossover");
         // A lot that is adjusted by itself would move its aims by its own scatter, again and again.
-        if (Keys.Same(LotCode, FromLotCode))
-        {
-            throw new ImpossibleValueException("A crossover goes from one lot to another.");
-        }
-
+        Guard.That(!Keys.Same(LotCode, FromLotCode), "A crossover goes from one lot to another.");
         Values = Guard.NotEmpty(values, "The values of a crossover");
         Guard.Unique(Values, v => $"{v.PatchKey} {v.Channel.Word()}", "The adjustment");
         // What it rests on is kept with it, so that a crossover can be judged again when a strip of it is corrected.

@@ -40,15 +40,10 @@ public sealed record GradientParameter : CurveParameter
             ? throw new ImpossibleValueException($"The first point of {Name} lies at a log exposure or at a density above the base.")
             : from;
         To = to ?? throw new ImpossibleValueException($"{Name} needs a second point.");
-        if (BasePatchKey is null && (from is AboveBase || to is AboveBase))
-        {
-            throw new ImpossibleValueException($"{Name} counts from a density above the base, so it needs a base patch.");
-        }
-
-        if (from == to)
-        {
-            throw new ImpossibleValueException($"{Name} needs two different points.");
-        }
+        Guard.That(
+            BasePatchKey is not null || (from is not AboveBase && to is not AboveBase),
+            $"{Name} counts from a density above the base, so it needs a base patch.");
+        Guard.That(from != to, $"{Name} needs two different points.");
     }
 
     public CurvePoint From { get; }

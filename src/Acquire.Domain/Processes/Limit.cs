@@ -11,11 +11,8 @@ public sealed record Limit
     /// not hold zero between them, or no source is named.</exception>
     public Limit(double? lower, double? upper, string source)
     {
-        if (lower is null && upper is null)
-        {
-            throw new ImpossibleValueException("A limit needs a lower or an upper side.");
-        }
-
+        Guard.That(lower is not null || upper is not null, "A limit needs a lower or an upper side.");
+        // Bounded, as a limit of an absurd size would judge every strip to be in control.
         Lower = lower is { } l ? Guard.Sane(l, "A lower limit") : null;
         Upper = upper is { } u ? Guard.Sane(u, "An upper limit") : null;
         if (Lower > 0 || Upper < 0)

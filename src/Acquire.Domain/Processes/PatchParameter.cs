@@ -93,10 +93,8 @@ public sealed record SpreadParameter : Parameter
 
     private protected override void CheckReferences(ProcessSheet sheet)
     {
-        if (!Densitometry.Channels.Colours.All(sheet.Get(OfKey).Channels.Contains))
-        {
-            throw new ImpossibleValueException(
-                $"{Name} is the spread of '{OfKey}', which must be a patch, a difference or of the curve, in red, green and blue.");
-        }
+        Guard.That(
+            Densitometry.Channels.Colours.All(sheet.Get(OfKey).Channels.Contains),
+            $"{Name} is the spread of '{OfKey}', which must be a patch, a difference or of the curve, in red, green and blue.");
     }
 }

@@ -25,6 +25,7 @@ public sealed record ProcessSheet
         Parameters = Guard.NotEmpty(parameters, $"The parameters of the process sheet '{Key}'");
         Note = note;
         Guard.Unique(Layouts, l => l.Key, "The strip layout");
+        // By name too, as a lot remembers its layout by its name.
         Guard.Unique(Layouts, l => l.Strip.Name, "The strip layout");
         Guard.Unique(Parameters, p => p.Key, "The parameter");
         // Last, as a parameter may be taken of another one: all must be there, each key once, before any of them is followed.

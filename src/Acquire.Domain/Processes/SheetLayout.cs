@@ -15,11 +15,7 @@ public sealed record SheetLayout
         string key, string name, ImmutableArray<LayoutPatch> patches, ExposureScale scale = ExposureScale.Relative, string? note = null)
     {
         Key = Guard.Text(key, "The key of a strip layout");
-        if (Key.Any(char.IsWhiteSpace))
-        {
-            throw new ImpossibleValueException($"The key of a strip layout has no blanks; '{Key}' has.");
-        }
-
+        Guard.That(!Key.Any(char.IsWhiteSpace), $"The key of a strip layout has no blanks; '{Key}' has.");
         // Keys of patches are looked at there, alike for strips with and without log exposures.
         Strip = new StripLayout(name, patches.IsDefault ? default : [.. patches.Select(p => p.Patch)]);
         Patches = patches.Length <= MostPatches

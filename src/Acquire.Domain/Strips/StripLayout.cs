@@ -43,10 +43,7 @@ public sealed record Patch
     {
         Key = Guard.Text(key, "The key of a patch");
         Name = Guard.Text(name, "The name of a patch");
-        if (Key.Any(char.IsWhiteSpace))
-        {
-            throw new ImpossibleValueException($"The key of a patch has no blanks; '{Key}' has.");
-        }
+        Guard.That(!Key.Any(char.IsWhiteSpace), $"The key of a patch has no blanks; '{Key}' has.");
     }
 
     /// <summary>The short word used in files and commands, such as <c>ld</c>.</summary>

@@ -14,17 +14,11 @@ public sealed record CalibrationCheck
         (Id, Plaque, Passed, Provenance, SessionId) = (id, plaque, passed, provenance, sessionId);
         Patches = Guard.NotEmpty(patches, "The patches of a calibration check");
         // A check of some of the patches could leave out the one that fails.
-        if (!Patches.Select(p => p.Patch).SequenceEqual(plaque.Layout.Patches))
-        {
-            throw new ImpossibleValueException(
-                $"The patches of a calibration check must be those of its plaque {plaque.Name}, in its order.");
-        }
-
+        Guard.That(
+            Patches.Select(p => p.Patch).SequenceEqual(plaque.Layout.Patches),
+            $"The patches of a calibration check must be those of its plaque {plaque.Name}, in its order.");
         // Patches that were all left out prove nothing, whatever the verdict says.
-        if (!Patches.Any(p => p.Accepted.Any()))
-        {
-            throw new ImpossibleValueException($"The check with plaque {plaque.Name} has no reading that counts.");
-        }
+        Guard.That(Patches.Any(p => p.Accepted.Any()), $"The check with plaque {plaque.Name} has no reading that counts.");
     }
 
     /// <summary>UUID v7.</summary>

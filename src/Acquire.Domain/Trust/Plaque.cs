@@ -28,13 +28,10 @@ public sealed record Plaque
     {
         Name = Guard.Text(name, "The name of a plaque");
         Patches = Guard.NotEmpty(patches, $"The patches of plaque {Name}");
-        if (Patches.Length < 2)
-        {
-            throw new ImpossibleValueException(
-                $"Plaque {Name} needs two patches at least, since zero and slope "
-                + "cannot be told from one. The open gate may be one, with 0.00.");
-        }
-
+        Guard.That(
+            Patches.Length >= 2,
+            $"Plaque {Name} needs two patches at least, since zero and slope "
+            + "cannot be told from one. The open gate may be one, with 0.00.");
         Layout = new StripLayout(Name, [.. Patches.Select(p => p.Patch)]);
         // Zero and slope are a line through the patches in each channel, so each patch is needed in each, and rising.
         RefuseUnequalChannels();

@@ -21,6 +21,7 @@ public sealed record RepeatabilityTest
         ReadsPerPlacement = readsPerPlacement >= 1
             ? readsPerPlacement
             : throw new ImpossibleValueException($"Each placement has one read at least, not {readsPerPlacement}.");
+        // A standard deviation of a whole density is a slip of the decimal point.
         Specification = specification is > 0 and < 1
             ? specification
             : throw new ImpossibleValueException(

@@ -22,9 +22,7 @@ public readonly record struct Density : IComparable<Density>
         if (!IsPossible(value))
         {
             throw new ImpossibleValueException(
-                string.Create(
-                    CultureInfo.InvariantCulture,
-                    $"{value} is no density; expected {Least} to {Largest} with at most {MostDecimals} decimals."));
+                FormattableString.Invariant($"{value} is no density; expected {Least} to {Largest} with at most {MostDecimals} decimals."));
         }
 
         // Two densities are equal by value: 0.50 and 0.5 are the same, though the second was shown with a coarser step.

@@ -24,7 +24,7 @@ public static class RecordProof
             ?? Numbers(strip)
                 // Turned round, so that what is no number is found too.
                 .Where(n => !(Math.Abs(n.Value) <= n.Most))
-                .Select(n => string.Create(CultureInfo.InvariantCulture, $"{n.What} is {n.Value}, and cannot be"))
+                .Select(n => FormattableString.Invariant($"{n.What} is {n.Value}, and cannot be"))
                 .FirstOrDefault()
             ?? Means(strip);
     }

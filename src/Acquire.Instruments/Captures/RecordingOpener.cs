@@ -18,6 +18,7 @@ public sealed class RecordingOpener(ILinkOpener opener, Func<CaptureWriter> begi
         {
             if (_capture is not null && settings != _settings)
             {
+                // Learning tries rates one after the other into one capture: who reads it must know which bytes came at which.
                 _capture.Settings(LinkWords.Of(settings));
             }
 
@@ -46,6 +47,7 @@ public sealed class RecordingOpener(ILinkOpener opener, Func<CaptureWriter> begi
             try
             {
                 var count = await inner.ReadAsync(buffer, cancellationToken);
+                // Written before anybody sees them, so that what made a program fail is in the file.
                 capture.Write(buffer.Span[..count]);
                 return count;
             }

@@ -33,8 +33,8 @@ internal static class TimedCapture
                 // A last line without an end was being written when the program died; all before it stands.
                 if (!isCut)
                 {
-                    throw new CaptureException(string.Create(
-                        CultureInfo.InvariantCulture, $"{name}, line {number}: {problem}. Expected a time, a tab and the bytes received."));
+                    throw new CaptureException(FormattableString.Invariant(
+                        $"{name}, line {number}: {problem}. Expected a time, a tab and the bytes received."));
                 }
             }
             else if (mark == CaptureText.End)
@@ -79,7 +79,7 @@ internal static class TimedCapture
         }
 
         return CaptureText.Unescape(text, bytes) is >= 0 and var place
-            ? string.Create(CultureInfo.InvariantCulture, $"character {place + 1} of the bytes is neither printable nor \\xNN")
+            ? FormattableString.Invariant($"character {place + 1} of the bytes is neither printable nor \\xNN")
             : null;
     }
 }
@@ -96,7 +96,7 @@ internal static class CaptureText
 
     public const string End = @"\end";
 
-    public static string Line(DateTimeOffset at, string text) => string.Create(CultureInfo.InvariantCulture, $"{at:O}\t{text}");
+    public static string Line(DateTimeOffset at, string text) => FormattableString.Invariant($"{at:O}\t{text}");
 
     public static string Comment(string key, string value) => $"# {key}: {value.ReplaceLineEndings(" ")}";
 

@@ -89,8 +89,7 @@ internal sealed class SettingsSearch(ILinkOpener opener, ILearningDesk desk, Tim
             }
 
             _talk.Show(burst);
-            var share =
-                string.Create(CultureInfo.InvariantCulture, $"{look.Bytes} bytes at {words}, {100 * look.TextShare:0} % of them text");
+            var share = FormattableString.Invariant($"{look.Bytes} bytes at {words}, {100 * look.TextShare:0} % of them text");
             // One damaged byte must not cost the right settings; a second burst like that is no accident.
             if (again || look.Verdict == BurstVerdict.Garbled)
             {
@@ -113,7 +112,7 @@ internal sealed class SettingsSearch(ILinkOpener opener, ILearningDesk desk, Tim
             cancellationToken), "n", "next");
     }
 
-    private string Left() => _left.Count > 0 ? string.Create(CultureInfo.InvariantCulture, $" ({_left.Count} more to try)") : "";
+    private string Left() => _left.Count > 0 ? FormattableString.Invariant($" ({_left.Count} more to try)") : "";
 
     private string Nothing() => _tried.All(t => t.Look.Verdict == BurstVerdict.Silent)
         ? $"Nothing came from {request.Address}. Check that it is the instrument's port ('acquire ports'), that the cable crosses send and "

@@ -96,6 +96,7 @@ internal sealed class TemplateBuilder(NumberFormat format)
                 return null;
             }
 
+            // Numbers of different lengths that end in one column prove the width; all of one length, it may be chance.
             differ |= lines.Select(l => l.Values[i].Span.Length).Distinct().Count() > 1;
             var open = Words(gaps[0][i], i, lines) is [.., '}'];
             widths.Add(fields[0] - (open ? 1 : 0));
@@ -118,6 +119,7 @@ internal static class NumberHabits
                 .ToList();
         var mark = interpretation.Scanner.Mark;
         var decimals = values.Select(v => mark == DecimalMark.Implied ? shownDecimals : Digits(v.Text, behind: true)).Distinct().ToList();
+        // One number of decimals is what shows a lost digit at the end, so nothing is learned without.
         if (decimals is not [>= 1 and <= 4])
         {
             throw new DeclinedException("The densities on the lines do not all have the same number of decimals, from 1 to 4.");

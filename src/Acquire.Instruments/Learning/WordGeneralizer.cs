@@ -82,6 +82,7 @@ internal static partial class WordGeneralizer
         }
 
         var runs = words.Select(w => Run().Matches(w).Select(m => m.Value).ToList()).ToList();
+        // Every part of a date varies some day, also those that were the same on the day of learning.
         var isDate = words.All(w => DateOrTime().IsMatch(w));
         var next = 0;
         return Run().Replace(Escape(words[0]), m =>

@@ -106,11 +106,10 @@ internal static class UnmatchedReason
     /// <summary>Why a line was not even looked at.</summary>
     public static string Fault(FrameFault fault, FramingSettings framing) => fault switch
     {
-        FrameFault.TooLong => string.Create(
-            CultureInfo.InvariantCulture,
+        FrameFault.TooLong => FormattableString.Invariant(
             $"No line end within {framing.MaxLength} bytes; the line was cut. Check the rate, and the line end in the profile."),
-        FrameFault.OutsideFrame => string.Create(
-            CultureInfo.InvariantCulture, $"It came outside start and end; a line begins with byte 0x{framing.Start:X2}."),
+        FrameFault.OutsideFrame => FormattableString.Invariant(
+            $"It came outside start and end; a line begins with byte 0x{framing.Start:X2}."),
         FrameFault.CutByStart => "A new line began before this one ended; characters were lost. Read the patch again.",
         FrameFault.Unfinished => "The link ended before the line did. Read the patch again.",
         _ => throw new ArgumentOutOfRangeException(nameof(fault), fault, null),

@@ -9,8 +9,7 @@ internal sealed class NumberReader(NumberFormat format)
     private const int MostWholeDigits = 2;
     private const int MostDigits = MostWholeDigits + Density.MostDecimals;
 
-    private static readonly string Range = string.Create(
-        CultureInfo.InvariantCulture, $"a density from {Density.Least} to {Density.Largest}");
+    private static readonly string Range = FormattableString.Invariant($"a density from {Density.Least} to {Density.Largest}");
 
     private readonly ImmutableArray<byte[]> _marks =
         [.. format.OverRange.OrderByDescending(m => m.Length).Select(Encoding.Latin1.GetBytes)];
@@ -26,15 +25,14 @@ internal sealed class NumberReader(NumberFormat format)
     {
         null => "a digit after the decimal mark, six at most",
         1 => "1 decimal",
-        var n => string.Create(CultureInfo.InvariantCulture, $"{n} decimals"),
+        var n => FormattableString.Invariant($"{n} decimals"),
     };
 
     private readonly string _digits = format.Decimals is { } d
-        ? string.Create(CultureInfo.InvariantCulture, $"a number of {d + 1} digits or more, the last {d} of them decimals")
+        ? FormattableString.Invariant($"a number of {d + 1} digits or more, the last {d} of them decimals")
         : "a number";
 
-    private readonly string _wholeDigits = string.Create(
-        CultureInfo.InvariantCulture,
+    private readonly string _wholeDigits = FormattableString.Invariant(
         $"a number with {format.WholeDigits} digit{(format.WholeDigits == 1 ? "" : "s")} before its decimals");
 
     private readonly string _missingPoint = format.DecimalMark == DecimalMark.Comma ? "a decimal comma" : "a decimal point";

@@ -14,13 +14,13 @@ public abstract record LinkAddress
     /// <summary>A serial-over-network server that passes raw bytes.</summary>
     public sealed record Tcp(string Host, int Port) : LinkAddress
     {
-        public override string ToString() => string.Create(CultureInfo.InvariantCulture, $"tcp:{Host}:{Port}");
+        public override string ToString() => FormattableString.Invariant($"tcp:{Host}:{Port}");
     }
 
     /// <summary>A serial-over-network server that lets its port be set (RFC 2217).</summary>
     public sealed record Rfc2217(string Host, int Port) : LinkAddress
     {
-        public override string ToString() => string.Create(CultureInfo.InvariantCulture, $"rfc2217:{Host}:{Port}");
+        public override string ToString() => FormattableString.Invariant($"rfc2217:{Host}:{Port}");
     }
 
     /// <summary>Reads <c>tcp:HOST:PORT</c>, <c>rfc2217:HOST:PORT</c>, <c>serial:PATH</c> or a

@@ -65,8 +65,8 @@ public sealed record LinkSettings
 /// <summary>Line settings in the usual short form, such as <c>9600 8N1</c>: bits per second, data bits, parity, stop bits.</summary>
 public static class LinkWords
 {
-    public static string Of(LinkSettings link) => string.Create(
-        CultureInfo.InvariantCulture, $"{link.Baud} {link.DataBits}{link.Parity.ToString()[0]}{link.StopBits}");
+    public static string Of(LinkSettings link) => FormattableString.Invariant(
+        $"{link.Baud} {link.DataBits}{link.Parity.ToString()[0]}{link.StopBits}");
 
     /// <summary>Reads the short form; what it does not say has its default. Null for any other text, also for none.</summary>
     public static LinkSettings? TryParse(string? text)
@@ -96,23 +96,22 @@ internal static class SettingsCheck
         List<string> wrong = [];
         if (settings.Baud is < LeastBaud or > LargestBaud)
         {
-            wrong.Add(string.Create(CultureInfo.InvariantCulture, $"{settings.Baud} baud; expected {LeastBaud} to {LargestBaud}"));
+            wrong.Add(FormattableString.Invariant($"{settings.Baud} baud; expected {LeastBaud} to {LargestBaud}"));
         }
 
         if (settings.DataBits is not (7 or 8))
         {
-            wrong.Add(string.Create(CultureInfo.InvariantCulture, $"{settings.DataBits} data bits; expected 7 or 8"));
+            wrong.Add(FormattableString.Invariant($"{settings.DataBits} data bits; expected 7 or 8"));
         }
 
         if (settings.StopBits is not (1 or 2))
         {
-            wrong.Add(string.Create(CultureInfo.InvariantCulture, $"{settings.StopBits} stop bits; expected 1 or 2"));
+            wrong.Add(FormattableString.Invariant($"{settings.StopBits} stop bits; expected 1 or 2"));
         }
 
         if (settings.SettleAfterOpen < TimeSpan.Zero || settings.SettleAfterOpen > LongestSettle)
         {
-            wrong.Add(
-                string.Create(CultureInfo.InvariantCulture, $"a settling time of {settings.SettleAfterOpen}; expected 0 to 1 minute"));
+            wrong.Add(FormattableString.Invariant($"a settling time of {settings.SettleAfterOpen}; expected 0 to 1 minute"));
         }
 
         if (wrong.Count > 0)

@@ -11,8 +11,8 @@ public abstract record LinkState(string Message)
 
     /// <summary>The port is open and nothing has come for a while.</summary>
     /// <param name="For">How long.</param>
-    public sealed record Silent(string Port, TimeSpan For) : LinkState(string.Create(
-        CultureInfo.InvariantCulture, $"silent for {For.TotalMinutes:0.#} min: {Port} is open and nothing comes"));
+    public sealed record Silent(string Port, TimeSpan For) : LinkState(FormattableString.Invariant(
+        $"silent for {For.TotalMinutes:0.#} min: {Port} is open and nothing comes"));
 
     /// <summary>The link broke.</summary>
     /// <param name="Fault">How.</param>
@@ -21,8 +21,8 @@ public abstract record LinkState(string Message)
     /// <summary>The link is being opened again and could not be so far.</summary>
     /// <param name="Attempt">How often it has been tried, from 1.</param>
     /// <param name="Fault">Why the last attempt failed.</param>
-    public sealed record Reconnecting(int Attempt, LinkException Fault) : LinkState(string.Create(
-        CultureInfo.InvariantCulture, $"reconnecting, attempt {Attempt}: {Fault.Message}"));
+    public sealed record Reconnecting(int Attempt, LinkException Fault) : LinkState(FormattableString.Invariant(
+        $"reconnecting, attempt {Attempt}: {Fault.Message}"));
 }
 
 /// <summary>A link that notes whether anything has come, and tells when nothing does.</summary>
@@ -71,6 +71,7 @@ internal sealed class WatchedLink(IByteLink inner, TimeSpan firstSilence, Func<L
             }
 
             await tell(new LinkState.Silent(inner.Name, NextSilence));
+            // Told ever more seldom: a silence of hours is one piece of news, not hundreds.
             _doublings++;
         }
     }

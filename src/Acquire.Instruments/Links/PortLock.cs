@@ -122,8 +122,8 @@ internal sealed record PortHolder(string Program, int ProcessId, string? User = 
     public override string ToString()
     {
         var user = User is null ? string.Empty : $", user {User}";
-        var since = Since is { } at ? string.Create(CultureInfo.InvariantCulture, $", since {at.ToUniversalTime():u}") : string.Empty;
-        return string.Create(CultureInfo.InvariantCulture, $"{Program}, process {ProcessId}{user}{since}");
+        var since = Since is { } at ? FormattableString.Invariant($", since {at.ToUniversalTime():u}") : string.Empty;
+        return FormattableString.Invariant($"{Program}, process {ProcessId}{user}{since}");
     }
 }
 

@@ -121,9 +121,7 @@ public sealed class ReconnectingLink : IAsyncDisposable
         {
             throw new LinkException(
                 fault.Fault,
-                string.Create(
-                    CultureInfo.InvariantCulture,
-                    $"{fault.Message} It did not come back within {_options.GiveUpAfter.TotalSeconds:0.###} s."),
+                FormattableString.Invariant($"{fault.Message} It did not come back within {_options.GiveUpAfter.TotalSeconds:0.###} s."),
                 fault);
         }
 

@@ -173,11 +173,11 @@ internal sealed record PortRequest(byte Command, ImmutableArray<byte> Value, str
         BinaryPrimitives.WriteInt32BigEndian(baud, settings.Baud);
         return
         [
-            new PortRequest(SetBaud, [.. baud], string.Create(CultureInfo.InvariantCulture, $"{settings.Baud} baud")),
-            One(SetDataSize, settings.DataBits, string.Create(CultureInfo.InvariantCulture, $"{settings.DataBits} data bits")),
+            new PortRequest(SetBaud, [.. baud], FormattableString.Invariant($"{settings.Baud} baud")),
+            One(SetDataSize, settings.DataBits, FormattableString.Invariant($"{settings.DataBits} data bits")),
             One(SetParity, Number(settings.Parity), $"{settings.Parity.ToString().ToLowerInvariant()} parity"),
-            One(SetStopSize, settings.StopBits, string.Create(
-                CultureInfo.InvariantCulture, $"{settings.StopBits} stop {(settings.StopBits == 1 ? "bit" : "bits")}")),
+            One(SetStopSize, settings.StopBits, FormattableString.Invariant(
+                $"{settings.StopBits} stop {(settings.StopBits == 1 ? "bit" : "bits")}")),
             One(SetControl, Number(settings.Handshake), "flow control"),
             .. Control(settings.Dtr, 8, "DTR"),
             .. settings.Handshake == Handshake.RtsCts ? [] : Control(settings.Rts, 11, "RTS"),

@@ -90,6 +90,7 @@ internal sealed class Unfinished
     /// <summary>Takes out a line that has ended, with what came before it and the rest of its end.</summary>
     public void Remove(ReadOnlySpan<byte> line)
     {
+        // Found by its bytes, as framing tells neither where a line began nor how it ended.
         var at = Bytes.IndexOf(line);
         if (at >= 0)
         {

@@ -47,7 +47,7 @@ public sealed record ProfileError(string File, int Line, int Column, string Mess
 {
     /// <summary>For example <c>mine.json:3:14: …</c>.</summary>
     public override string ToString() =>
-        Line > 0 ? string.Create(CultureInfo.InvariantCulture, $"{File}:{Line}:{Column}: {Message}") : $"{File}: {Message}";
+        Line > 0 ? FormattableString.Invariant($"{File}:{Line}:{Column}: {Message}") : $"{File}: {Message}";
 }
 
 /// <summary>A profile that cannot be used, with everything that is wrong with it, in the order of the file.</summary>

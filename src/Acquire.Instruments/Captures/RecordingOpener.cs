@@ -34,19 +34,15 @@ public sealed class RecordingOpener(ILinkOpener opener, Func<CaptureWriter> begi
 
     public void Dispose() => _capture?.Dispose();
 
-    private sealed class RecordingLink(IByteLink inner, CaptureWriter capture) : IByteLink
+    private sealed class RecordingLink(IByteLink inner, CaptureWriter capture) : PassingLink(inner)
     {
         private bool _broken;
 
-        public string Name => inner.Name;
-
-        public ImmutableArray<string> Notices => inner.Notices;
-
-        public async ValueTask<int> ReadAsync(Memory<byte> buffer, CancellationToken cancellationToken)
+        public override async ValueTask<int> ReadAsync(Memory<byte> buffer, CancellationToken cancellationToken)
         {
             try
             {
-                var count = await inner.ReadAsync(buffer, cancellationToken);
+                var count = await Inner.ReadAsync(buffer, cancellationToken);
                 // Written before anybody sees them, so that what made a program fail is in the file.
                 capture.Write(buffer.Span[..count]);
                 return count;
@@ -58,10 +54,5 @@ public sealed class RecordingOpener(ILinkOpener opener, Func<CaptureWriter> begi
                 throw;
             }
         }
-
-        public ValueTask WriteAsync(ReadOnlyMemory<byte> bytes, CancellationToken cancellationToken) =>
-            inner.WriteAsync(bytes, cancellationToken);
-
-        public ValueTask DisposeAsync() => inner.DisposeAsync();
     }
 }

@@ -21,6 +21,22 @@ public interface IByteLink : IAsyncDisposable
     ValueTask WriteAsync(ReadOnlyMemory<byte> bytes, CancellationToken cancellationToken);
 }
 
+/// <summary>A link that passes everything through but for what it does to its reads. It owns the link below.</summary>
+internal abstract class PassingLink(IByteLink inner) : IByteLink
+{
+    public string Name => Inner.Name;
+
+    public ImmutableArray<string> Notices => Inner.Notices;
+
+    protected IByteLink Inner { get; } = inner;
+
+    public abstract ValueTask<int> ReadAsync(Memory<byte> buffer, CancellationToken cancellationToken);
+
+    public ValueTask WriteAsync(ReadOnlyMemory<byte> bytes, CancellationToken cancellationToken) => Inner.WriteAsync(bytes, cancellationToken);
+
+    public ValueTask DisposeAsync() => Inner.DisposeAsync();
+}
+
 /// <summary>Opens links. The seam at which tests put a scripted instrument.</summary>
 public interface ILinkOpener
 {

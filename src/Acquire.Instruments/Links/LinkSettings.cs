@@ -58,6 +58,9 @@ public sealed record LinkSettings
     /// <summary>Whether the top bit of every byte is cleared: seven-bit lines received as eight bits. Default no.</summary>
     public bool MaskTopBit { get; init; }
 
+    /// <summary>What is kept of every byte: seven bits where that is all the line carries.</summary>
+    internal byte Mask => MaskTopBit || DataBits == 7 ? (byte)0x7F : (byte)0xFF;
+
     /// <summary>How long to wait after opening, discarding what comes, for instruments that reset when opened. Default zero.</summary>
     public TimeSpan SettleAfterOpen { get; init; } = TimeSpan.Zero;
 }
@@ -130,7 +133,7 @@ internal static class ParityFallback
     public static (LinkSettings Settings, string Notice) For(string port, LinkSettings refused)
     {
         var without = refused with { Parity = LineParity.None };
-        var word = Word(refused.Parity);
+        var word = refused.Parity.ToString().ToLowerInvariant();
         return refused switch
         {
             { DataBits: 7 } => (
@@ -146,13 +149,4 @@ internal static class ParityFallback
                 + "the instrument to no parity, or use another adapter."),
         };
     }
-
-    private static string Word(LineParity parity) => parity switch
-    {
-        LineParity.Even => "even",
-        LineParity.Odd => "odd",
-        LineParity.Mark => "mark",
-        LineParity.Space => "space",
-        _ => "no",
-    };
 }

@@ -66,8 +66,6 @@ internal static class SerialOpening
 /// <param name="Notices">What the user should know.</param>
 internal sealed record SerialLine(SerialPort Port, byte Mask, ImmutableArray<string> Notices)
 {
-    private const byte SevenBits = 0x7F;
-    private const byte EightBits = 0xFF;
     private const int NotATerminalLine = 25; // ENOTTY, the same number on Linux and macOS
 
     /// <summary>Opens a port, with fall-backs for a refused parity and for missing modem control lines. Blocks.</summary>
@@ -78,8 +76,7 @@ internal sealed record SerialLine(SerialPort Port, byte Mask, ImmutableArray<str
     {
         List<string> notices = [];
         var port = OpenWithParity(path, ref settings, notices);
-        var mask = settings.MaskTopBit || settings.DataBits == 7 ? SevenBits : EightBits;
-        return new SerialLine(port, mask, [.. notices]);
+        return new SerialLine(port, settings.Mask, [.. notices]);
     }
 
     private static SerialPort OpenWithParity(string path, ref LinkSettings settings, List<string> notices)

@@ -5,9 +5,6 @@ namespace Acquire.Instruments.Links;
 /// <summary>Agrees with a server that its serial port be set, and sets it.</summary>
 internal static class TelnetOpening
 {
-    private const byte SevenBits = 0x7F;
-    private const byte EightBits = 0xFF;
-
     /// <summary>Sets the port behind a connection that has just been made.</summary>
     /// <param name="raw">The connection; the link owns it from here on, also when this fails.</param>
     /// <param name="patience">How long the server may take to agree, and again to confirm the settings.</param>
@@ -16,7 +13,7 @@ internal static class TelnetOpening
     public static async Task<TelnetLink> RunAsync(
         IByteLink raw, LinkSettings settings, TimeSpan patience, TimeProvider time, CancellationToken cancellationToken)
     {
-        var link = new TelnetLink(raw, settings.MaskTopBit || settings.DataBits == 7 ? SevenBits : EightBits);
+        var link = new TelnetLink(raw, settings.Mask);
         try
         {
             await AgreeAsync(link, patience, time, cancellationToken);

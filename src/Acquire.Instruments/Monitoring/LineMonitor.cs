@@ -52,24 +52,15 @@ public sealed class LineMonitor(DeviceProfile? profile, TimeProvider time)
     }
 }
 
-/// <summary>Passes everything through and shows each received chunk to somebody first. Does not own the link.</summary>
-internal sealed class TappedLink(IByteLink inner, Action<ReadOnlyMemory<byte>> received) : IByteLink
+/// <summary>Shows each received chunk to somebody before it is passed on.</summary>
+internal sealed class TappedLink(IByteLink inner, Action<ReadOnlyMemory<byte>> received) : PassingLink(inner)
 {
-    public string Name => inner.Name;
-
-    public ImmutableArray<string> Notices => inner.Notices;
-
-    public async ValueTask<int> ReadAsync(Memory<byte> buffer, CancellationToken cancellationToken)
+    public override async ValueTask<int> ReadAsync(Memory<byte> buffer, CancellationToken cancellationToken)
     {
-        var count = await inner.ReadAsync(buffer, cancellationToken);
+        var count = await Inner.ReadAsync(buffer, cancellationToken);
         received(buffer[..count]);
         return count;
     }
-
-    public ValueTask WriteAsync(ReadOnlyMemory<byte> bytes, CancellationToken cancellationToken) =>
-        inner.WriteAsync(bytes, cancellationToken);
-
-    public ValueTask DisposeAsync() => ValueTask.CompletedTask;
 }
 
 /// <summary>The newest bytes that belong to no line yet.</summary>

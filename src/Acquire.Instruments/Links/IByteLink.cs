@@ -32,7 +32,8 @@ internal abstract class PassingLink(IByteLink inner) : IByteLink
 
     public abstract ValueTask<int> ReadAsync(Memory<byte> buffer, CancellationToken cancellationToken);
 
-    public ValueTask WriteAsync(ReadOnlyMemory<byte> bytes, CancellationToken cancellationToken) => Inner.WriteAsync(bytes, cancellationToken);
+    public ValueTask WriteAsync(ReadOnlyMemory<byte> bytes, CancellationToken cancellationToken) =>
+        Inner.WriteAsync(bytes, cancellationToken);
 
     public ValueTask DisposeAsync() => Inner.DisposeAsync();
 }

@@ -26,7 +26,8 @@ public abstract record LinkState(string Message)
 }
 
 /// <summary>A link that notes whether anything has come, and tells when nothing does.</summary>
-internal sealed class WatchedLink(IByteLink inner, TimeSpan firstSilence, Func<LinkState, ValueTask> tell, TimeProvider time) : PassingLink(inner)
+internal sealed class WatchedLink(IByteLink inner, TimeSpan firstSilence, Func<LinkState, ValueTask> tell, TimeProvider time)
+    : PassingLink(inner)
 {
     private readonly long _opened = time.GetTimestamp();
     private long? _lastByte;

@@ -12,7 +12,9 @@ namespace Acquire.Analysis.Control;
 /// <param name="Count">Values of the present level.</param>
 /// <param name="Squares">Squares about the means of all levels.</param>
 /// <param name="DegreesOfFreedom">Of the squares.</param>
-/// <param name="LeastSigma">In the unit of the values. The scatter is never taken below this: no process scatters less than its readings.</param>
+/// <param name="LeastSigma">
+/// In the unit of the values. The scatter is never taken below this: no process scatters less than its readings.
+/// </param>
 public readonly record struct SelfStarting(int Count, double Mean, double Squares, double DegreesOfFreedom, double LeastSigma)
 {
     /// <summary>The least scatter counts as so much evidence of its own, so that two or three values that happen

@@ -68,6 +68,7 @@ public sealed record CauseStudy(double NothingProbability, ImmutableArray<CauseG
 
     private static CauseStudy Weigh(Evidence evidence, ImmutableArray<FaultSignature> signatures, CauseContext context)
     {
+        // Shares of one whole: a process with more known faults must not look likelier to have one.
         var weights = signatures.Sum(s => s.Commonness);
         var weighed = signatures.Select(s =>
         {

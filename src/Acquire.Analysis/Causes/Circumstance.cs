@@ -17,6 +17,7 @@ internal static class Circumstance
         var onset = signature.Onset;
         if (context.BorneOut.Contains(signature.Key))
         {
+            // A test outweighs all that only goes along with a fault; no other factor comes near.
             yield return (20, "The strip was treated again, and what this does to it came back.");
         }
 
@@ -75,6 +76,7 @@ internal static class Circumstance
         {
             yield return (2, FormattableString.Invariant($"{context.RollsPerLitre:0} rolls per litre had gone through."));
         }
+        // What wears by use can hardly have worn yet, so this speaks against it; most circumstances say nothing where they are absent.
         else if (context.RollsPerLitre is < 1 && onset is FaultOnset.DriftWithUse)
         {
             yield return (0.3, "Hardly any film had gone through.");

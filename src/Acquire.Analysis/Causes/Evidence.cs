@@ -48,6 +48,7 @@ internal sealed class Evidence
             {
                 var moved = Sizes[k].Size * direction[i];
                 left[i] = _deviations[i] - moved;
+                // Grows with the size, or a large fault would be refused for a patch that moves a little otherwise than its row says.
                 covariance[i, i] += Roughness * moved * Roughness * moved;
             }
 
@@ -69,6 +70,7 @@ internal sealed class Evidence
     private static ImmutableArray<(double Size, double LogWeight)> Grid()
     {
         const int Nodes = 25;
+        // Half the usual size and twice that are taken as equally likely, so sizes are even by their ratio.
         var nodes = Enumerable.Range(0, Nodes).Select(i => Math.Log(0.2) + (Math.Log(25) * i / (Nodes - 1))).ToList();
         var weights = nodes.Select(x => Math.Exp(-0.5 * x * x / (Math.Log(2) * Math.Log(2)))).ToList();
         return [.. nodes.Zip(weights, (x, w) => (Math.Exp(x), Math.Log(w / weights.Sum())))];

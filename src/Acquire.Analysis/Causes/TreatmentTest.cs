@@ -73,6 +73,7 @@ public sealed record TreatmentTest(
         }
 
         var (was, cameBack, standardError) = (fit / squares, back / squares, 1 / Math.Sqrt(squares));
+        // Of a treatment that mends several faults, only the one whose pattern came back may take the credit.
         var isAlike = changes > 0 && back * back / (squares * changes) >= Likeness;
         var outcome = cameBack > 3 * standardError && cameBack >= Math.Max(Least, 0.4 * was) && isAlike ? TestOutcome.BorneOut
             : cameBack + (2 * standardError) < Math.Max(Least, 0.5 * was) ? TestOutcome.RuledOut

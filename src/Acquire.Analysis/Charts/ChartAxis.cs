@@ -57,7 +57,7 @@ public static class ChartAxes
 }
 
 /// <summary>From where to where an axis goes.</summary>
-/// <param name="Low">Its low end.</param>
+/// <param name="Low">Its low end, in the unit of the axis: days since 0001-01-01, days, or m² per litre; of a panel, density.</param>
 /// <param name="High">Its high end, above the low one.</param>
 public readonly record struct ChartRange(double Low, double High)
 {

@@ -78,7 +78,7 @@ public sealed record ChartPoint
     /// <summary>When it was processed.</summary>
     public required DateTimeOffset At { get; init; }
 
-    /// <summary>Its place on the axis.</summary>
+    /// <summary>Its place on the axis, in the axis's unit (<see cref="ChartRange"/>).</summary>
     public required double X { get; init; }
 
     /// <summary>Code number of its lot.</summary>

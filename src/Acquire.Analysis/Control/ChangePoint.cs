@@ -6,7 +6,7 @@ namespace Acquire.Analysis.Control;
 /// <param name="Index">Index, from 0, of the first value after the step: the most probable place.</param>
 /// <param name="Earliest">First index of the shortest run of places that holds the step with the confidence asked for.</param>
 /// <param name="Latest">Last index of that run.</param>
-/// <param name="Before">Mean before the step.</param>
+/// <param name="Before">Mean before the step, in the unit of the values.</param>
 /// <param name="After">Mean from the step on.</param>
 /// <param name="P">Chance of a step this clear in a series without one,
 /// corrected for having looked at every place (an upper bound).</param>
@@ -37,6 +37,7 @@ public sealed record ChangePoint(int Index, int Earliest, int Latest, double Bef
         for (var i = 0; i < weights.Length; i++)
         {
             var (n1, n2) = (i + 1.0, n - i - 1.0);
+            // Ratios to the best split, as the powers leave the range of a double; the floor keeps an exact step from being 0 / 0.
             var ratio = Math.Max(within[i], total * 1e-15) / Math.Max(least, total * 1e-15);
             weights[i] = Math.Exp((-0.5 * Math.Log(n1 * n2)) - ((n - 2) / 2.0 * Math.Log(ratio)));
         }
@@ -44,6 +45,7 @@ public sealed record ChangePoint(int Index, int Earliest, int Latest, double Bef
         var best = Array.IndexOf(weights, weights.Max());
         var (from, to) = ShortestRun(weights, confidence);
         var f = within[best] > 0 ? (total - within[best]) / (within[best] / (n - 2)) : double.PositiveInfinity;
+        // The best of n − 1 places was picked, so the chance of one of them is counted for each (Bonferroni).
         var p = double.IsPositiveInfinity(f) ? 0 : Math.Min(1, (n - 1) * Quantiles.FisherTail(f, 1, n - 2));
         var after = ((mean * n) - (before[best] * (best + 1))) / (n - best - 1);
         return new ChangePoint(best + 1, from + 1, to + 1, before[best], after, p);

@@ -18,6 +18,7 @@ public sealed record Ewma(double Target, double Sigma, double Lambda = 0.2, doub
     public EwmaPoint Next(EwmaPoint previous, double value)
     {
         var count = previous.Count + 1;
+        // The average of few values scatters less than that of many; with the final width, an early shift would be told late.
         var half = FinalHalfWidth * Math.Sqrt(1 - Math.Pow(1 - Lambda, 2.0 * count));
         return new EwmaPoint(count, (Lambda * value) + ((1 - Lambda) * previous.Value), Target - half, Target + half);
     }
@@ -38,7 +39,7 @@ public sealed record Ewma(double Target, double Sigma, double Lambda = 0.2, doub
 
 /// <summary>The average after some values.</summary>
 /// <param name="Count">How many values went in.</param>
-/// <param name="Value">The average.</param>
+/// <param name="Value">The average, in the unit of the values.</param>
 /// <param name="Lower">Lower limit at this count; limits open out to their final width.</param>
 /// <param name="Upper">Upper limit at this count.</param>
 public sealed record EwmaPoint(int Count, double Value, double Lower, double Upper)
@@ -62,6 +63,7 @@ public sealed record Cusum(double Target, double Allowance, double Decision)
         var high = Math.Max(0, previous.High + (value - Target) - Allowance);
         var low = Math.Max(0, previous.Low + (Target - value) - Allowance);
         return new CusumPoint(
+            // A sum that fell back to 0 has forgotten what was before, so the shift it tells of began after that.
             previous.Count + 1, high, low, high > 0 ? previous.HighFor + 1 : 0, low > 0 ? previous.LowFor + 1 : 0,
             high > Decision ? Side.High : low > Decision ? Side.Low : Side.Neither);
     }

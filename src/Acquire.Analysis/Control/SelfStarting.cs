@@ -12,7 +12,9 @@ namespace Acquire.Analysis.Control;
 /// <param name="Count">Values of the present level.</param>
 /// <param name="Squares">Squares about the means of all levels.</param>
 /// <param name="DegreesOfFreedom">Of the squares.</param>
-/// <param name="LeastSigma">The scatter is never taken below this: no process scatters less than its readings.</param>
+/// <param name="LeastSigma">
+/// In the unit of the values. The scatter is never taken below this: no process scatters less than its readings.
+/// </param>
 public readonly record struct SelfStarting(int Count, double Mean, double Squares, double DegreesOfFreedom, double LeastSigma)
 {
     /// <summary>The least scatter counts as so much evidence of its own, so that two or three values that happen
@@ -42,6 +44,7 @@ public readonly record struct SelfStarting(int Count, double Mean, double Square
             {
                 Count = count,
                 Mean = Mean + (distance / count),
+                // The first value of a level tells of no scatter. Welford's update keeps the digits that a running sum of squares loses.
                 Squares = Squares + (Count > 0 ? distance * distance * Count / count : 0),
                 DegreesOfFreedom = DegreesOfFreedom + (Count > 0 ? 1 : 0),
             },
@@ -58,6 +61,7 @@ public readonly record struct SelfStarting(int Count, double Mean, double Square
     private static double ScoreOf(double t, double freedom)
     {
         var tail = Quantiles.StudentTail(t, freedom) / 2;
+        // Beyond some 38 sigma the tail is 0 in a double, and an infinite score would stay in every average after it.
         return tail <= 0 ? Math.Sign(t) * 38 : -Math.Sign(t) * Normal.InvCDF(0, 1, tail);
     }
 }

@@ -136,11 +136,13 @@ internal static class CalibrationAdvice
         var worst = errors.MaxBy(e => Math.Abs(e.Error))!;
         var others = errors.Remove(worst);
         var isEnd = worst == errors[0] || worst == errors[^1];
+        // Of three patches, an end that is off looks the same as a slope that is.
         if (!others.All(e => e.IsInside) || (errors.Length == 3 && isEnd))
         {
             return null;
         }
 
+        // The line of the others, as an end patch of a plaque whose slope is off is far from their mean and no lone patch.
         var line = StraightLine.Of([.. others.Select(e => (e.Certified, e.Error))]);
         var expected = line?.At(worst.Certified) ?? others.Average(e => e.Error);
         return Math.Abs(worst.Error - expected) > tolerance ? worst : null;

@@ -44,6 +44,7 @@ public sealed record CheckStandard(
         var means = Summary.Of([.. first.Select(o => o.Mean)]);
         var least = (resolution ?? 0) / Math.Sqrt(12);
         var s = Math.Max(means.StandardDeviation!.Value, least);
+        // Student's t and not 2 or 3 sigma: a baseline of few occasions knows its own scatter badly.
         var margin = Quantiles.Student(0.975, count - 1) * s;
         var shortTerm = PooledDeviation.Of(first.Select(o => (o.StandardDeviation ?? 0, o.Reads - 1))) is { } pooled
             ? pooled with { StandardDeviation = Math.Max(pooled.StandardDeviation, least) }

@@ -4,7 +4,7 @@ namespace Acquire.Analysis.Gauge;
 /// <param name="Channel">The channel; null for a spread over the colours.</param>
 /// <param name="IsControl">Whether it is the control limit; else the action limit.</param>
 /// <param name="S">Standard deviation of the parameter from one read of each patch: s for a patch, √2 · s for a difference of two.</param>
-/// <param name="Width">Upper minus lower side; with one side, its distance from the aim.</param>
+/// <param name="Width">In density: upper minus lower side; with one side, its distance from the aim.</param>
 /// <param name="Share">6 · <paramref name="S"/> over <paramref name="Width"/>.</param>
 /// <param name="ReadsNeeded">Reads of each patch after which the reading part of the 95 % expanded uncertainty is
 /// small enough; null when no number of reads gets there.</param>
@@ -51,6 +51,7 @@ internal static class LimitUses
 
     private static int? ReadsFor(ParameterNoise noise, double uncertainty)
     {
+        // What rounding takes of it no read gives back, so it may be more than there is.
         var room = (uncertainty * uncertainty) - noise.Rounding;
         var reads = room > 0 ? Math.Max(1, Math.Ceiling((noise.Averaging / room) - 1e-9)) : double.PositiveInfinity;
         return reads <= MostReads ? (int)reads : null;

@@ -62,6 +62,7 @@ internal sealed record PlaqueReads(Channel Channel, ImmutableArray<CertifiedRead
     public Adjustment MeanError(ImmutableArray<PlaqueError> errors)
     {
         var scatter = Patches.Sum(ScatterOf) / (Patches.Length * Patches.Length);
+        // Averaging over patches thins out the scatter only; step and certificate may be one error in all of them.
         var common = Patches.Max(p => VarianceOf(p) - ScatterOf(p));
         var freedom = EffectiveFreedom(scatter, common);
         return Adjustment.About(errors.Average(e => e.Error), Quantiles.Student(0.975, freedom) * Math.Sqrt(scatter + common));
@@ -149,6 +150,7 @@ internal sealed record PlaqueLine(Adjustment Zero, Adjustment Slope, bool IsBent
             shared += factor * certificate;
         }
 
+        // A certificate does not say whether its errors are independent or one, and a slope suffers from the first, a zero from the second.
         return (scatter, step + Math.Max(own, shared * shared));
     }
 }

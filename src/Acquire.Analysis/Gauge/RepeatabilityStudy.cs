@@ -84,7 +84,7 @@ public sealed record RepeatabilitySpecification
     /// <summary>The same in every channel.</summary>
     public static RepeatabilitySpecification Same(double sigma) => new(Channels.All.ToImmutableDictionary(c => c, _ => sigma));
 
-    /// <summary>σ₀ in a channel.</summary>
+    /// <summary>σ₀ in a channel, in density.</summary>
     public double For(Channel channel) => _byChannel.TryGetValue(channel, out var sigma) ? sigma : Usual;
 }
 

@@ -12,6 +12,7 @@ public sealed record Scatter
     internal Scatter(int reads, int degreesOfFreedom, double s, double resolution, VarianceComponents? components)
     {
         (Reads, DegreesOfFreedom, S, Resolution, Components) = (reads, degreesOfFreedom, s, resolution, components);
+        // No display tells of less scatter than its own rounding makes; the interval's lower end stays free, as the reads have it.
         Stated = Math.Max(s, resolution / Math.Sqrt(12));
         (SLow, SHigh) = (DeviationInterval.Of(s, degreesOfFreedom).Low, DeviationInterval.Of(Stated, degreesOfFreedom).High);
     }
@@ -37,7 +38,7 @@ public sealed record Scatter
     /// <summary>Repeatability limit r = 2.8 · <see cref="Stated"/>: two reads farther apart than this deserve a question.</summary>
     public double RepeatabilityLimit => RepeatabilityFactor * Stated;
 
-    /// <summary>Display step d.</summary>
+    /// <summary>Display step d, in the unit of the reads.</summary>
     public double Resolution { get; }
 
     /// <summary>Share of the variance that rounding to the display step makes, d²/12

@@ -49,6 +49,7 @@ public sealed class CharacteristicCurve
         List<double> places = [.. _steps.Where(s => IsOn(s, density)).Select(s => s.LogH)];
         foreach (var (left, right) in _steps.Zip(_steps.Skip(1)))
         {
+            // A step that lies on the density is counted above, once, and not again by both pieces that meet there.
             if (!IsOn(left, density) && !IsOn(right, density) && (left.Density > density) != (right.Density > density))
             {
                 places.Add(Brent.FindRoot(h => _line.Interpolate(h) - density, left.LogH, right.LogH, 1e-12, 200));

@@ -63,6 +63,7 @@ public sealed record CombinedResult
                 Name = reads.IsAssumed ? "reading of the strips, assumed" : "reading of the strips",
                 Contribution = Math.Sqrt(reading / count),
             };
+        // Aim and zero are the same for all the strips, so no number of strips averages them out.
         var budget = new Budget([scatter, .. first.Budget!.Components.Where(c => c.Of is Doubt.Reference or Doubt.Zero)]);
         var limit = first.Limits.Control ?? first.Limits.Action;
         return new CombinedResult

@@ -73,6 +73,7 @@ internal sealed record CurveShape(CurveParameter Parameter, SheetLayout Layout, 
             return new CurveOutcome(null, [], value.Why);
         }
 
+        // By number, not by formula: a curve parameter depends on every step through the spline, and the steps differ from strip to strip.
         return new CurveOutcome(value.Value, Propagation.Derivatives(d => Take(d).Value, densities), null);
     }
 

@@ -38,6 +38,7 @@ public sealed record StripAnswer(StripSays Says, ImmutableArray<ParameterResult>
             return new StripAnswer(StripSays.LookFirst, [], 0);
         }
 
+        // One result past its limit is enough: the others being in says nothing of the film that this one would spoil.
         var worst = judged.Max(j => j.Says);
         return new StripAnswer(
             worst, worst == StripSays.InControl ? [] : [.. judged.Where(j => j.Says == worst).Select(j => j.Result)], judged.Count)

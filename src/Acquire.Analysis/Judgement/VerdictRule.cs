@@ -9,9 +9,7 @@ internal static class VerdictRule
     /// <summary>The verdict of one deviation; null where there is no limit or no deviation.</summary>
     public static VerdictResult? Of(ParameterResult result, double level) => result is { Deviation: { } deviation, Budget: { } budget }
         ? Of(
-            result.Limits,
-            ReadsOf(result),
-            level,
+            result.Limits, ReadsOf(result), level,
             (limit, share) =>
                 Thinner(budget, share) is var b ? Conformity.Inside(limit, deviation, b.StandardUncertainty, b.DegreesOfFreedom) : 0)
         : null;

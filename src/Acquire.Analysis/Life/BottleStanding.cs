@@ -5,7 +5,7 @@ namespace Acquire.Analysis.Life;
 
 /// <summary>Where one bottle stands now, by the strips of it and of those before it. It
 /// judges densities and never says that a solution is safe.</summary>
-/// <param name="AgeDays">Its age now.</param>
+/// <param name="AgeDays">Its age now, in days.</param>
 /// <param name="Worst">The parameter and channel that is most likely to be past its action limit; null when nothing can be told.</param>
 /// <param name="Deviation">The deviation that a strip would show now on the mean; not a number without <paramref name="Worst"/>.</param>
 /// <param name="InsideProbability">Probability that it is inside its action limit.</param>
@@ -35,11 +35,7 @@ public sealed record BottleStanding(
         var leaves = model.Slope(storage).Value < 0 ? answer.Limit.Lower : answer.Limit.Upper;
         var left = answer.OutsideFromStart is null && leaves is { } limit ? model.Reaches(limit - own, storage) : null;
         return new BottleStanding(
-            bottle,
-            ageDays,
-            answer,
-            mean + own,
-            error,
+            bottle, ageDays, answer, mean + own, error,
             Conformity.Inside(answer.Limit, mean + own, error, model.Fit.DegreesOfFreedom),
             left is { Kind: RatioKind.Bounded, Estimate: > 0 }
                 ? left with { Estimate = left.Estimate - ageDays, Lower = left.Lower - ageDays, Upper = left.Upper - ageDays }

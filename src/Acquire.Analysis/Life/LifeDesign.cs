@@ -45,6 +45,7 @@ internal sealed record LifeDesign(ImmutableArray<Term> Terms, ImmutableArray<Lif
             leftOut.Add("The area used is not known of every strip, so its effect is not told from that of age.");
         }
 
+        // The order decides what a later effect is refused for: how a bottle is kept and used is asked for, a lot only stands in the way.
         AddFactor(Storage, r => r.Storage);
         AddFactor(Line, r => r.Line);
         AddFactor(Method, r => r.Method);

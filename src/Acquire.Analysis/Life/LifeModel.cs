@@ -109,9 +109,7 @@ public sealed class LifeModel
     {
         var (start, slope) = Line(storage, line, method);
         return Ratio(
-            deviation,
-            start,
-            slope,
+            deviation, start, slope,
             (a, b) => Fit.Model.Covariance(a, b) ?? 0,
             Quantiles.Student((1 + confidence) / 2, Fit.DegreesOfFreedom));
     }
@@ -128,14 +126,13 @@ public sealed class LifeModel
     {
         var (start, slope) = Line(storage, null, null);
         var row = Weights(atAge, storage);
+        // What further strips would show is not known, but how far they would narrow the interval is, by their age.
         double Cov(double[] a, double[] b) => Fit.Model.Covariance(a, b) ?? 0;
 
         // Sherman and Morrison: equal rows more on the inverse.
         var own = (ResidualDeviation * ResidualDeviation / more) + Cov(row, row);
         return Ratio(
-            deviation,
-            start,
-            slope,
+            deviation, start, slope,
             (a, b) => Cov(a, b) - (Cov(a, row) * Cov(b, row) / own),
             Quantiles.Student((1 + confidence) / 2, Fit.DegreesOfFreedom + more));
     }
@@ -147,6 +144,7 @@ public sealed class LifeModel
     {
         var factor = Quantiles.Student((1 + confidence) / 2, Fit.DegreesOfFreedom);
         var begin = Math.Min(YoungestAge, farthest);
+        // Walked and not solved for: the interval of the mean widens at both ends, so it may touch the limit more than once.
         var step = (farthest - begin) / 1000;
         for (var i = 0; i <= 1000; i++)
         {
@@ -231,6 +229,7 @@ public sealed class LifeModel
 
     private (double[] Start, double[] Slope) Line(string? storage, string? line, string? method)
     {
+        // A straight line in age is known by two of its points, so use that goes along with age needs no case of its own.
         var (start, next) = (Weights(0, storage, line, method), Weights(1, storage, line, method));
         return (start, [.. next.Zip(start, (a, b) => a - b)]);
     }

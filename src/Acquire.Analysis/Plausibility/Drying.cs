@@ -74,6 +74,7 @@ internal static class Drying
     // What remains after the mean of each patch is taken off.
     private static double[] Centred(List<Point> points, Func<Point, double> of)
     {
+        // The density of each patch is not known, only how its repeats differ.
         var means = points.GroupBy(p => p.Group).ToDictionary(g => g.Key, g => g.Average(of));
         return [.. points.Select(p => of(p) - means[p.Group])];
     }
@@ -115,10 +116,8 @@ internal sealed class DryingHypotheses(StripModel model)
     public static Suspicion? WithoutAims(ImmutableArray<DryingTrend> drifts) => drifts.IsEmpty
         ? null
         : new Suspicion(
-            SuspicionKind.NotDry,
-            Math.Log(Prior) + Math.Log(drifts.Average(d => Math.Exp(Math.Min(d.LogFactor, 500)))),
-            [.. drifts[0].Shares.Keys.Order(StringComparer.Ordinal)],
-            [],
+            SuspicionKind.NotDry, Math.Log(Prior) + Math.Log(drifts.Average(d => Math.Exp(Math.Min(d.LogFactor, 500)))),
+            [.. drifts[0].Shares.Keys.Order(StringComparer.Ordinal)], [],
             "The repeats of all patches drift the same way, as those of a wet strip do. Let the strip dry, and read it again?",
             new Remedy.WaitAndDry());
 }

@@ -33,6 +33,7 @@ internal sealed class HypothesisTest(StripModel model)
         var mistake = Prediction(hypothesis.Id, data, hypothesis.Explain);
         var offset = Math.Log(hypothesis.Prior) - unnamed;
         // The bound is known beforehand, the density takes a solve for each state: most hypotheses end here.
+        // Turned round so that what is no number ends here too.
         if (mistake is null || !(offset + mistake.LogBound >= least))
         {
             return null;

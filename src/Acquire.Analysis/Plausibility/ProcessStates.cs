@@ -29,10 +29,13 @@ internal static class ProcessStates
 
         if (!faults.IsEmpty)
         {
+            // Several faults at once, at half their usual size each: a neglected process must not look like a mistake of reading.
             var all = Matrix<double>.Build.DenseOfColumnArrays(faults);
             states.Add(new ProcessState(0.05, inOrder + (all * all.Transpose() * 0.25)));
         }
 
+        // What no table foresees: development up or down, then every cell for itself. Without these, whatever the known faults leave
+        // unexplained would speak for a mistake.
         states.Add(new ProcessState(0.06, inOrder + Activity(model, image, 0.04)));
         states.Add(new ProcessState(0.06, inOrder + Activity(model, image, 0.10)));
         states.Add(new ProcessState(0.02, inOrder + (Matrix<double>.Build.DenseIdentity(n) * Square(0.05))));
@@ -44,6 +47,7 @@ internal static class ProcessStates
     private static ImmutableArray<double[]> Signatures(StripModel model) =>
     [
         .. FaultSignatures.Of(model.Knowledge.Sheet.Key)
+            // Those are mistakes to be asked about; taken for the process, they would explain themselves away.
             .Where(s => s.Origin != FaultOrigin.Instrument)
             .Select(s => model.Cells.Select(c => s.Size(c.PatchKey, c.Channel)).ToArray())
             .Where(s => s.Any(x => x != 0)),
@@ -62,8 +66,7 @@ internal static class ProcessStates
 
     /// <summary>Development up or down by so much at HD, with colours and patches that do not quite go together.</summary>
     private static Matrix<double> Activity(StripModel model, double[] image, double size) => Matrix<double>.Build.Dense(
-        image.Length,
-        image.Length,
+        image.Length, image.Length,
         (i, j) => Square(size) * image[i] * image[j]
             * (1 + (model.Cells[i].Channel == model.Cells[j].Channel ? 0.3 : 0) + (i == j ? 0.1 : 0)));
 

@@ -70,8 +70,7 @@ public static class Remedies
         Remedy.ReadPatchAgain { PatchKeys: var keys, Reason: var reason } =>
             Each(patches, keys, p => LeaveOut(p, reason, at, (_, r) => r.Counts)),
         Remedy.LeaveOutRead { Read: var read, Reason: var reason } => Each(
-            patches,
-            [read.PatchKey],
+            patches, [read.PatchKey],
             p => read.Index >= 0 && read.Index < p.Reads.Length
                 ? LeaveOut(p, reason, at, (i, r) => i == read.Index && r.Counts)
                 : throw new ArgumentException($"The patch {p.Patch.Name} has no read {read.Index + 1}.", nameof(remedy))),

@@ -25,6 +25,7 @@ internal sealed class GaussianMixture(ImmutableArray<MixturePart> parts)
     private static double LogSum(double[] logs)
     {
         var largest = logs.Max();
+        // Less the largest: the density of a whole strip vanishes as a plain number, and so would every ratio of two.
         return double.IsNegativeInfinity(largest) ? largest : largest + Math.Log(logs.Sum(l => Math.Exp(l - largest)));
     }
 }
@@ -50,6 +51,7 @@ internal sealed class MixturePart
     {
         _mean = mean;
         var factor = covariance.Cholesky().Factor;
+        // Rows packed one after another: a strip in hand is weighed against hundreds of such parts after every read.
         _factor = new double[mean.Length * (mean.Length + 1) / 2];
         _logConstant = logWeight - (mean.Length / 2.0 * Math.Log(2 * Math.PI));
         for (int i = 0, at = 0; i < mean.Length; i++)

@@ -42,6 +42,7 @@ public readonly record struct Grubbs(int Index, double G, double Critical, doubl
 
     private static double Chance(double distance, int count)
     {
+        // 0 at the largest distance that so many readings allow, (n − 1)/√n: then there is no t, and chance never does it.
         var left = ((count - 1.0) * (count - 1.0)) - (count * distance * distance);
         var t = Math.Sqrt(count * (count - 2.0) * distance * distance / left);
         return left <= 0 ? 0 : Math.Min(1, count * Quantiles.StudentTail(t, count - 2));

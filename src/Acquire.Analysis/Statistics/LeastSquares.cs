@@ -10,8 +10,8 @@ public static class LeastSquares
     private const double Dependent = 1e-9;
 
     /// <summary>Fits a model.</summary>
-    /// <param name="y">The values, one for each row.</param>
-    /// <param name="terms">The columns; none for a mean only.</param>
+    /// <param name="y">The values, one for each of n rows, in any unit; residuals and coefficients come in it.</param>
+    /// <param name="terms">The columns, each n long; none for a mean only.</param>
     /// <param name="constant">Whether the model has a constant.</param>
     /// <exception cref="ModelException">Fewer rows than coefficients, a number that is not finite, or a column that
     /// the others make up already: the message names it.</exception>
@@ -37,6 +37,7 @@ public static class LeastSquares
             var x = Matrix<double>.Build.Dense(n, columns.Length, (i, j) => columns[j].Scaled[i]);
             var qr = x.QR(MathNet.Numerics.LinearAlgebra.Factorization.QRMethod.Thin);
             Rank(qr.R, columns);
+            // The first pass solves, the others solve again for what is left over: columns that nearly go together lose digits in one.
             for (var pass = 0; pass < 3; pass++)
             {
                 slopes += qr.Solve(Vector<double>.Build.Dense(left));
@@ -99,6 +100,7 @@ public static class LeastSquares
             return result;
         }
 
+        // The columns were centred, so the constant is the mean less each slope times its column's mean, and its covariances follow.
         result[0, 0] = 1.0 / n;
         for (var i = 0; i < p; i++)
         {
@@ -126,6 +128,7 @@ public static class LeastSquares
             {
                 var (a, b) = (-slopes[j], columns[j].Scaled[i]);
                 sum.Add(a * b);
+                // The part of the product that its rounding lost.
                 sum.Add(Math.FusedMultiplyAdd(a, b, -(a * b)));
             }
 
@@ -177,6 +180,7 @@ public static class LeastSquares
     {
         for (var j = 0; j < columns.Length; j++)
         {
+            // Columns are of length 1, so this is the share of a column that those before it do not make up, whatever its unit.
             if (Math.Abs(r[j, j]) < Dependent)
             {
                 throw new ModelException(
@@ -195,6 +199,7 @@ public static class LeastSquares
             var values = term.Values.Select(v => v - mean).ToArray();
             var largest = term.Values.Max(Math.Abs);
             var length = Math.Sqrt(Squares(values));
+            // A column constant but for rounding: scaled to length 1, the rounding would pass for an effect.
             length = length <= largest * 1e-13 * values.Length ? 0 : length;
             return new Column(term.Name, mean, length, length == 0 ? values : [.. values.Select(v => v / length)]);
         }

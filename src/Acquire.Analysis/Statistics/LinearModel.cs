@@ -67,6 +67,7 @@ public sealed record LinearModel
         var freedom = Residual.DegreesOfFreedom - 1;
         for (var i = 0; freedom >= 2 && i < Residuals.Length; i++)
         {
+            // A row that the model follows wherever it goes (leverage 1) has no residual to judge it by.
             var left = 1 - Leverages[i];
             var own = left > 1e-9 ? Residuals[i] * Residuals[i] / left : 0;
             var others = (Residual.SumOfSquares - own) / freedom;
@@ -84,7 +85,7 @@ public sealed record LinearModel
     }
 
     /// <summary>A weighted sum of the coefficients, with its standard error.</summary>
-    /// <param name="weights">One for each coefficient.</param>
+    /// <param name="weights">One for each coefficient, in the order of <see cref="Names"/>.</param>
     public (double Value, double? StandardError) Combine(IReadOnlyList<double> weights) =>
         (weights.Zip(Coefficients, (w, b) => w * b).Sum(),
             ResidualDeviation is { } s ? s * Math.Sqrt(Math.Max(0, Form(weights, weights))) : null);

@@ -36,7 +36,5 @@ public static class NormalRange
 
     private static double Probability(double width, int n) => GaussLegendreRule.Integrate(
         x => n * Normal.PDF(0, 1, x) * Math.Pow(Normal.CDF(0, 1, x + width) - Normal.CDF(0, 1, x), n - 1),
-        -FarOut,
-        FarOut,
-        Nodes);
+        -FarOut, FarOut, Nodes);
 }

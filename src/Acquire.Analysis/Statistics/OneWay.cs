@@ -95,6 +95,7 @@ public sealed record VarianceComponents(double Within, double Between, bool Betw
             return null;
         }
 
+        // The mean square between groups holds the scatter within once and the component as often as a group has readings.
         var component = (outer - inner) / groupSize;
         return component > 0
             ? new VarianceComponents(

@@ -136,7 +136,7 @@ public sealed record CrossoverRow(Aim Aim, ImmutableArray<CrossoverDifference> D
     /// <summary>Half the 95 % interval of the average, Student's t at n − 1 degrees of freedom; null with one pair.</summary>
     public double? HalfInterval => Differences.Length > 1 ? Quantiles.Student(0.975, Differences.Length - 1) * PairUncertainty : null;
 
-    /// <summary>The aim as the pairs would have it.</summary>
+    /// <summary>The aim as the pairs would have it, in density: the new reference and correction, moved by the average.</summary>
     public double AdjustedAim => Aim.Reference + Aim.Correction + Average;
 
     /// <summary>Standard uncertainty of the adjusted aim: that of the average, and that of the old aim, which it carries on. The new

@@ -26,6 +26,7 @@ public static class Conformity
     /// <summary>Chance of more than z.</summary>
     private static double Tail(double z, double freedom)
     {
+        // The tail on both sides keeps its digits where 1 − P would lose them.
         var both = Quantiles.StudentTail(z, Math.Max(freedom, 1)) / 2;
         return z >= 0 ? both : 1 - both;
     }

@@ -33,8 +33,7 @@ public static class RangeOfThree
     {
         var (j, k) = ((i + 1) % 3, (i + 2) % 3);
         return Integrate(
-            m[i],
-            s[i],
+            m[i], s[i],
             x => Normal.PDF(m[i], s[i], x) * Between(x, x + width, m[j], s[j]) * Between(x, x + width, m[k], s[k]),
             [.. Steps(m[j], s[j], width), .. Steps(m[k], s[k], width)]);
     }
@@ -66,8 +65,7 @@ public static class RangeOfThree
                 ? Normal.PDF(m[c], s[c], x) * Between(Math.Max(a, x) - width, Math.Min(a, x) + width, m[d], s[d])
                 : 0,
                 [a - width, a, a + width, .. Steps(m[d], s[d], width), .. Steps(m[d] + width, s[d], width)]),
-            0,
-            1);
+            0, 1);
     }
 
     private static double Between(double from, double to, double mean, double deviation) => deviation == 0
@@ -78,6 +76,7 @@ public static class RangeOfThree
     private static double Integrate(double mean, double deviation, Func<double, double> f, params IEnumerable<double> kinks)
     {
         var (low, high) = (mean - (FarOut * deviation), mean + (FarOut * deviation));
+        // A rule of fixed nodes is blind to a step between two of them, and small scatters make steps.
         var edges = Enumerable.Range(0, Panels + 1).Select(i => low + ((high - low) * i / Panels)).ToList();
         edges.AddRange(kinks.Where(k => k > low && k < high));
         edges.Sort();

@@ -32,6 +32,13 @@ public class CoverageTests(ITestOutputHelper output)
             output.WriteLine(
                 FormattableString.Invariant($"σ {sigma:0.000}, n {reads}: within 2u {coverage:0.000}, rms error / rms u {ratio:0.00}"));
 
+            // Two reads of five patches are too few for the assumption to have gone; it stands for 0.010 and pulls there.
+            if (reads == 2)
+            {
+                Assert.InRange(coverage, sigma <= 0.010 ? 0.92 : 0.85, 1);
+                continue;
+            }
+
             // With scatter of a step or so, error over u follows Student's t of the pooled degrees of freedom; with less scatter the
             // display step is counted in full, though reads that fall on two steps tell a little more: u is then too large, not too small.
             var student = 1 - (2 * StudentT.CDF(0, 1, Keys.Length * (reads - 1), -2));

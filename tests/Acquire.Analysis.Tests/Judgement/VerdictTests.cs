@@ -51,15 +51,17 @@ public class VerdictTests
         Assert.All(Judge((0.46m, 0.46m, 0.46m)).Results, r => Assert.Equal(Verdict.InControl, r.Verdict!.Verdict));
 
     [Fact]
-    public void Spread_has_the_probability_of_the_range_of_its_three_colours()
+    public void Spread_is_as_sure_as_a_spread_on_its_limit_would_show_more()
     {
         var judgement = Judge((0.52m, 0.52m, 0.53m));
-        var spread = judgement.Results.Single(r => r.Spread is not null);
-        var colours = judgement.Results.Where(r => r.Parameter.Key == "contrast").ToList();
+        var spread = judgement.Result("spread");
+        var colours = Channels.Colours.Select(c => judgement.Result("contrast", c)).ToList();
+        var (least, shown) = (colours.Min(c => c.Deviation!.Value), spread.Deviation!.Value);
 
-        var plain = RangeOfThree.Probability(
-            0.09, [.. colours.Select(c => c.Deviation!.Value)], [.. colours.Select(c => c.StandardUncertainty!.Value)]);
-        Assert.InRange(spread.Verdict!.ProbabilityInside, plain - 0.2, plain + 1e-9);
+        var onLimit = 1 - RangeOfThree.Probability(
+            shown,
+            [.. colours.Select(c => (c.Deviation!.Value - least) / shown * 0.09)], [.. colours.Select(c => c.StandardUncertainty!.Value)]);
+        Assert.InRange(spread.Verdict!.ProbabilityInside, onLimit - 0.05, onLimit + 0.05);
     }
 
     [Fact]

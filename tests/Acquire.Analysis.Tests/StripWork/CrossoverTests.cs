@@ -70,8 +70,9 @@ public sealed class CrossoverTests
     {
         var row = LdRed(Of((0.01m, -0.04m), (0.01m, -0.04m), (0.01m, -0.04m)));
 
-        // One read each at a step of 0.01: u² = 2 · 0.01²/12 a pair.
-        Assert.Equal(0.01 * Math.Sqrt(2.0 / 12 / 3), row.PairUncertainty, 1e-12);
+        // One read each of an instrument of which nothing is known: 0.010² (1 + 0.45² D²) twice a pair, at 0.47 and 0.52.
+        Assert.Equal(
+            0.010 * Math.Sqrt((2 + (0.2025 * ((0.47 * 0.47) + (0.52 * 0.52)))) / 3), row.PairUncertainty, 1e-9);
         Assert.True(row.AdjustedUncertainty > row.PairUncertainty);
     }
 

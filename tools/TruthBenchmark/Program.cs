@@ -1,25 +1,37 @@
+using System.Diagnostics;
+using TruthBenchmark.Claims;
+using TruthBenchmark.Claims.Cost;
+using TruthBenchmark.Claims.Drift;
+using TruthBenchmark.Claims.Life;
+using TruthBenchmark.Claims.RunLengths;
+using TruthBenchmark.Claims.Verdicts;
 using TruthBenchmark;
 
-// Usage: TruthBenchmark [verdicts|runlengths|drift|causes|life|speed|all] [trials] [seed]
-var part = args is [var p, ..] ? p : "all";
-var trials = args is [_, var t, ..] ? int.Parse(t, CultureInfo.InvariantCulture) : 2000;
-var seed = args is [_, _, var s, ..] ? int.Parse(s, CultureInfo.InvariantCulture) : 1;
-var parts = new Dictionary<string, Action>
+// Usage: TruthBenchmark [--seed N] [--groups verdicts,drift,...] [--short]
+var groups = Option("--groups")?.Split(',', StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries);
+IClaims[] all = [new VerdictClaims(), new DriftClaims(), new LifeClaims(), new RunLengthClaims(), new CostClaims()];
+if (groups?.FirstOrDefault(g => !all.Any(a => a.Name == g)) is { } unknown)
 {
-    ["runlengths"] = () => RunLengths.Print(trials, seed),
-    ["drift"] = () => DriftDelays.Print(trials / 4, seed),
-    ["verdicts"] = () => VerdictRisks.Print(trials, seed),
-    ["causes"] = () => CauseRanks.Print(trials / 20, seed),
-    ["speed"] = () => Speed.Print(seed),
-    ["life"] = () => LifeCoverage.Print(trials / 2, seed),
-};
-foreach (var (name, run) in parts)
-{
-    if (part == "all" || part == name)
-    {
-        run();
-        Console.WriteLine();
-    }
+    Console.Error.WriteLine($"There is no group '{unknown}'; there are {string.Join(", ", all.Select(a => a.Name))}.");
+    return 2;
 }
 
-return parts.ContainsKey(part) || part == "all" ? 0 : 2;
+var run = new Run(long.Parse(Option("--seed") ?? "20260105", CultureInfo.InvariantCulture), args.Contains("--short"));
+var missed = 0;
+foreach (var group in all.Where(a => groups?.Contains(a.Name) ?? true))
+{
+    var before = Process.GetCurrentProcess().TotalProcessorTime;
+    Table.Heading(group.Name, run);
+    foreach (var claim in group.Of(run))
+    {
+        Table.Row(claim);
+        missed += claim.Standing == Standing.Missed ? 1 : 0;
+    }
+
+    Table.Cost(Process.GetCurrentProcess().TotalProcessorTime - before);
+}
+
+Console.WriteLine(missed == 0 ? "Every aim is met." : $"{missed} aims are missed by more than two standard errors.");
+return missed == 0 ? 0 : 1;
+
+string? Option(string name) => Array.IndexOf(args, name) is var at and >= 0 && at + 1 < args.Length ? args[at + 1] : null;

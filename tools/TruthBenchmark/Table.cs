@@ -8,18 +8,35 @@ internal static class Table
     public static void Heading(string group, Run run)
     {
         Console.WriteLine(FormattableString.Invariant($"{group}, seed {run.Seed}{(run.Short ? ", short" : "")}"));
-        Console.WriteLine($"  {"id",-28}{"claim",-98}{"aim",12}{"figure",10}{"s.e.",9}  verdict");
+        Row("id", "claim", "aim", "figure", "s.e.", "verdict");
     }
 
-    public static void Row(Claim claim) => Console.WriteLine(
-        $"  {claim.Id,-28}{claim.What,-98}{claim.Aim.Text,12}{claim.Instead ?? Number(claim.Figure),10}{Number(claim.Error),9}  "
-        + $"{Word(claim)}");
+    public static void Row(Claim claim) =>
+        Row(claim.Id, claim.What, claim.Aim.Text, claim.Instead ?? Number(claim.Figure), Number(claim.Error), Word(claim));
 
     public static void Cost(TimeSpan processor)
     {
         Console.WriteLine(FormattableString.Invariant($"  {processor.TotalSeconds:0.0} s of processor"));
         Console.WriteLine();
     }
+
+    /// <summary>What was missed, once more at the end, where a reader looks.</summary>
+    public static void End(IReadOnlyCollection<Claim> claims)
+    {
+        var missed = claims.Where(c => c.Standing == Standing.Missed).ToList();
+        var asked = claims.Count(c => c.Standing != Standing.Shown);
+        if (missed.Count == 0)
+        {
+            Console.WriteLine($"All {asked} aims are met, or missed by less than two standard errors.");
+            return;
+        }
+
+        Console.WriteLine($"{missed.Count} of {asked} aims are missed by more than two standard errors:");
+        missed.ForEach(Row);
+    }
+
+    private static void Row(string id, string what, string aim, string figure, string error, string verdict) =>
+        Console.WriteLine($"  {id,-28}{what,-112}{aim,13}{figure,17}{error,9}  {verdict}".TrimEnd());
 
     private static string Number(double number) => double.IsNaN(number) ? "–"
         : number.ToString(Math.Abs(number) >= 100 ? "0.0" : "0.000", CultureInfo.InvariantCulture);

@@ -15,7 +15,9 @@ internal sealed record Said(string Key, int? Colour, double Deviation, double? H
 /// <summary>Deviations, intervals and verdicts.</summary>
 internal static class VerdictsSaid
 {
-    public static ImmutableArray<Said> Of(Desk desk, int strip) => [.. desk.Point(strip).Judgement.Results.Select(Of)];
+    public static ImmutableArray<Said> Of(Desk desk, int strip) => Of(desk.Point(strip).Judgement);
+
+    public static ImmutableArray<Said> Of(StripJudgement judgement) => [.. judgement.Results.Select(Of)];
 
     /// <summary>What the strip as a whole is called.</summary>
     public static Verdict? Whole(Desk desk, int strip) => desk.Point(strip).Judgement.Verdict;

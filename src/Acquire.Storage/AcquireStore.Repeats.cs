@@ -8,7 +8,7 @@ public sealed partial class AcquireStore
     public Task<IReadOnlyList<RepeatSums>> ListRepeatsAsync(CancellationToken cancellationToken) =>
         ReadAsync<IReadOnlyList<RepeatSums>>(RepeatQueries.Within, cancellationToken);
 
-    /// <summary>How the patches of each lot scatter over the days of the last strips.</summary>
-    public Task<IReadOnlyList<DaySums>> ListDayScattersAsync(CancellationToken cancellationToken) =>
+    /// <summary>How the patches of each lot went from day to day over the last strips.</summary>
+    public Task<IReadOnlyList<DaySums>> ListDaysAsync(CancellationToken cancellationToken) =>
         ReadAsync<IReadOnlyList<DaySums>>(RepeatQueries.OverDays, cancellationToken);
 }

@@ -5,9 +5,9 @@ namespace Acquire.Analysis.Gauge;
 /// repeats there are of it, whatever they were read for, and of an assumption that gives way to them.
 /// </summary>
 /// <remarks>
-/// s(D)² = σ² (1 + k² D²) with a σ for each channel and one k for all. The variance of a channel is pooled over its repeats, each brought to
-/// density 0, weighted by degrees of freedom; the assumption counts like repeats of a few degrees of freedom (a scaled inverse χ²), with a
-/// weight that falls to none as own ones come. k is <see cref="ScatterGrowth"/>'s; that it is an estimate is not counted again.
+/// s(D)² = σ² (1 + k² D²) with a σ for each channel and one k for all. The variance of a channel is pooled over its repeats, each brought
+/// to density 0, weighted by degrees of freedom; the assumption counts like repeats of a few degrees of freedom (a scaled inverse χ²), with
+/// a weight that falls to none as own ones come. k is <see cref="ScatterGrowth"/>'s; that it is an estimate is not counted again.
 /// </remarks>
 public sealed class InstrumentKnowledge
 {
@@ -106,7 +106,18 @@ public sealed class InstrumentKnowledge
 /// <param name="StandardDeviation">In density.</param>
 /// <param name="DegreesOfFreedom">How well it is known; above 0.</param>
 /// <param name="IsAssumed">Whether an assumption still has weight in it.</param>
-public readonly record struct ReadScatter(double StandardDeviation, double DegreesOfFreedom, bool IsAssumed);
+public readonly record struct ReadScatter(double StandardDeviation, double DegreesOfFreedom, bool IsAssumed)
+{
+    /// <summary>
+    /// Whether reads scatter so little that a display step of so much counts beside their scatter: by less than half of it.
+    /// </summary>
+    // Three equal reads and one a step away scatter by exactly half a step, which binary arithmetic may miss by a hair.
+    public bool HidesBelow(double step) => StandardDeviation < step / 2 * (1 - 1e-9);
+
+    /// <summary>Variance of a mean of so many reads, in density squared: s²/n, and d²/12 where the step hides the scatter.</summary>
+    public double VarianceOfMean(double reads, double step) =>
+        (StandardDeviation * StandardDeviation / reads) + (HidesBelow(step) ? step * step / 12 : 0);
+}
 
 /// <summary>The scatter of re-placed reads of one patch in one channel, or of several patches of about one density.</summary>
 /// <param name="Density">Where; null when that is not known.</param>

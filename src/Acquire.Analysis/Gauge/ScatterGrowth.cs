@@ -13,8 +13,8 @@ internal static class ScatterGrowth
     public static double Factor(double growth, double density) => 1 + (growth * growth * density * density);
 
     /// <summary>
-    /// The posterior mean of k on a grid from 0 to 4: an exponential prior of the assumed mean, times the likelihood of the variances, each a
-    /// χ² by its degrees of freedom, with every channel's σ integrated out.
+    /// The posterior mean of k on a grid from 0 to 4: an exponential prior of the assumed mean, times the likelihood of the variances, each
+    /// a χ² by its degrees of freedom, with every channel's σ integrated out.
     /// </summary>
     public static double Of(ImmutableArray<PatchRepeats> repeats, Assumptions assumptions)
     {
@@ -36,7 +36,8 @@ internal static class ScatterGrowth
         }
 
         var logs = Enumerable.Range(0, Steps + 1)
-            .Select(i => (Growth: i * Step, Log: (-i * Step / assumptions.Growth) + groups.Sum(c => LogLikelihood(c, i * Step, assumptions))))
+            .Select(
+                i => (Growth: i * Step, Log: (-i * Step / assumptions.Growth) + groups.Sum(c => LogLikelihood(c, i * Step, assumptions))))
             .ToArray();
         var most = logs.Max(l => l.Log);
         return logs.Sum(l => l.Growth * Math.Exp(l.Log - most)) / logs.Sum(l => Math.Exp(l.Log - most));
@@ -47,7 +48,8 @@ internal static class ScatterGrowth
     {
         var freedom = groups.Sum(g => g.Freedom);
         var assumed = assumptions.Weight(freedom) * assumptions.RepeatabilityFreedom;
-        var squares = groups.Sum(g => g.Squares / Factor(growth, g.Density)) + (assumed * assumptions.Repeatability * assumptions.Repeatability);
+        var squares =
+            groups.Sum(g => g.Squares / Factor(growth, g.Density)) + (assumed * assumptions.Repeatability * assumptions.Repeatability);
         return -0.5 * (groups.Sum(g => g.Freedom * Math.Log(Factor(growth, g.Density))) + ((freedom + assumed) * Math.Log(squares)));
     }
 }

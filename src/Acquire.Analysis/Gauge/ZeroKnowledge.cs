@@ -1,5 +1,3 @@
-using Acquire.Analysis.Statistics;
-
 namespace Acquire.Analysis.Gauge;
 
 /// <summary>
@@ -23,54 +21,39 @@ public sealed record ZeroKnowledge(double StandardUncertainty, double DegreesOfF
     /// <summary>Whether two readings have one zero.</summary>
     public static bool IsOneSitting(DateTimeOffset first, DateTimeOffset second) => (first - second).Duration() <= Sitting;
 
-    /// <summary>
-    /// What was seen of the zero, pooled with the assumption, whose weight falls as more is seen; but no more than the thinnest patch of the
-    /// strips scattered by, whose scatter holds the zero and everything else (95 % upper limit of its variance by χ²).
-    /// </summary>
-    /// <param name="moves">One thing read at two sittings each.</param>
-    /// <param name="thinnest">Scatter of the thinnest patch's deviation over the days of a history; null without one.</param>
-    public static ZeroKnowledge Of(IReadOnlyCollection<ZeroMove> moves, PooledDeviation? thinnest, Assumptions? assumptions = null)
+    /// <summary>What was seen of the zero, pooled with the assumption, whose weight falls as more is seen.</summary>
+    public static ZeroKnowledge Of(IReadOnlyCollection<ZeroMove> moves, Assumptions? assumptions = null)
     {
         var assumed = assumptions ?? Assumptions.Default;
-        var (weight, seen) = (assumed.Weight(moves.Count), Math.Max(0, moves.Sum(m => m.Variance)));
-        var freedom = moves.Count + (weight * assumed.ZeroFreedom);
-        var square = (seen + (weight * assumed.ZeroFreedom * assumed.ZeroUncertainty * assumed.ZeroUncertainty)) / freedom;
-        if (thinnest is { DegreesOfFreedom: >= 1 } scatter)
-        {
-            var most = scatter.StandardDeviation * scatter.StandardDeviation * scatter.DegreesOfFreedom
-                / Quantiles.ChiSquare(0.05, scatter.DegreesOfFreedom);
-            // Bounded by what was seen, it is no assumption any more.
-            if (most < square)
-            {
-                return new ZeroKnowledge(Math.Sqrt(most), Math.Max(freedom, scatter.DegreesOfFreedom), false);
-            }
-        }
-
+        var seen = moves.Sum(m => m.DegreesOfFreedom);
+        var weight = assumed.Weight(seen);
+        var freedom = seen + (weight * assumed.ZeroFreedom);
+        var square = (Math.Max(0, moves.Sum(m => m.DegreesOfFreedom * m.Variance))
+            + (weight * assumed.ZeroFreedom * assumed.ZeroUncertainty * assumed.ZeroUncertainty)) / freedom;
         return new ZeroKnowledge(Math.Sqrt(square), freedom, weight > 0 && assumed.Zero > 0);
     }
 }
 
-/// <summary>How far the readings of one thing lie apart at two sittings, over its patches and channels.</summary>
-/// <param name="Difference">Mean of the differences, in density.</param>
-/// <param name="NoiseVariance">What reading alone makes of its square.</param>
-public readonly record struct ZeroMove(double Difference, double NoiseVariance)
+/// <summary>What was seen of the zero between sittings.</summary>
+/// <param name="Variance">What it says of the variance of one sitting's zero, in density squared, reading left out; chance may put it below
+/// 0.</param>
+public readonly record struct ZeroMove(double Variance, double DegreesOfFreedom)
 {
-    /// <summary>What it says of the variance of one sitting's zero: half of what the two differ by, reading left out.</summary>
-    public double Variance => ((Difference * Difference) - NoiseVariance) / 2;
-
-    /// <summary>Of one strip or plaque that was read at two sittings; null when the readings share no patch.</summary>
+    /// <summary>Of one strip or plaque that was read at two sittings: half of what the two differ by, squared, less what reading makes of
+    /// it. Null when the readings share no patch.</summary>
     public static ZeroMove? Between(ImmutableArray<PatchMean> first, ImmutableArray<PatchMean> second, InstrumentKnowledge instrument)
     {
         var pairs = (from a in first
                      join b in second on (a.PatchKey.ToUpperInvariant(), a.Channel) equals (b.PatchKey.ToUpperInvariant(), b.Channel)
                      select (a, b)).ToList();
-        return pairs.Count == 0
-            ? null
-            : new ZeroMove(
-                pairs.Average(p => p.b.Mean - p.a.Mean),
-                pairs.Sum(p => Noise(p.a) + Noise(p.b)) / ((double)pairs.Count * pairs.Count));
+        if (pairs.Count == 0)
+        {
+            return null;
+        }
 
-        double Noise(PatchMean mean) =>
-            Math.Pow(instrument.At(mean.Channel, mean.Mean).StandardDeviation, 2) / mean.Reads + (mean.Resolution * mean.Resolution / 12);
+        var (difference, count) = (pairs.Average(p => p.b.Mean - p.a.Mean), (double)pairs.Count);
+        return new ZeroMove(((difference * difference) - (pairs.Sum(p => Noise(p.a) + Noise(p.b)) / (count * count))) / 2, 1);
+
+        double Noise(PatchMean mean) => instrument.At(mean.Channel, mean.Mean).VarianceOfMean(mean.Reads, mean.Resolution);
     }
 }

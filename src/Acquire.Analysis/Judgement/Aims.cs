@@ -28,7 +28,8 @@ public static class Aims
 
         var means = PatchMeans.Of(reference.Patches);
         var known = InstrumentKnowledge.Of(
-            reference.InstrumentProfile ?? "", PatchRepeats.Of(means).Concat(PatchRepeats.Of(reference.InstrumentProfile is null ? null : inForce)),
+            reference.InstrumentProfile
+                ?? "", PatchRepeats.Of(means).Concat(PatchRepeats.Of(reference.InstrumentProfile is null ? null : inForce)),
             assumptions);
         var errors = AimKnowledge.Of(reference, known);
         return
@@ -38,7 +39,8 @@ public static class Aims
                let moved = adjustment?.ReferenceId == reference.Id ? adjustment.Of(key, mean.Channel) : null
                select new Aim(
                    key, mean.Channel, mean.Mean, lot.Correction(key, mean.Channel),
-                   moved?.StandardUncertainty ?? errors.UncertaintyOf(mean.PatchKey, mean.Channel)!.Value) { Adjustment = moved?.Value ?? 0 },
+                   moved?.StandardUncertainty ?? errors.UncertaintyOf(mean.PatchKey, mean.Channel)!.Value) { Adjustment =
+                       moved?.Value ?? 0 },
         ];
     }
 }

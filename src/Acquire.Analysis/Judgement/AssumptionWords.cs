@@ -22,10 +22,12 @@ public static class AssumptionWords
     public static string? What(Assumed assumed, Assumptions assumptions) => assumed == Assumed.None ? null : string.Join(" ", new[]
     {
         assumed.HasFlag(Assumed.Repeatability)
-            ? string.Create(CultureInfo.InvariantCulture, $"Too little is known of how this instrument repeats: one read is taken to scatter by {assumptions.Repeatability:0.000#}, "
+            ? string.Create(CultureInfo.InvariantCulture, $"Too little is known of how this instrument repeats: one read is taken to "
+                + $"scatter by {assumptions.Repeatability:0.000#}, "
                 + $"more in dense patches (common practice).") : null,
         assumed.HasFlag(Assumed.Zero)
-            ? string.Create(CultureInfo.InvariantCulture, $"Nothing ties the zero of this reading to that of the reference: each is taken to be set within ±{assumptions.Zero:0.000#} "
+            ? string.Create(CultureInfo.InvariantCulture, $"Nothing ties the zero of this reading to that of the reference: each is "
+                + $"taken to be set within ±{assumptions.Zero:0.000#} "
                 + $"(common practice); a calibration check would.") : null,
     }.OfType<string>());
 
@@ -42,8 +44,10 @@ public static class AssumptionWords
 
         var (now, then) = (budget.Expanded(), Tested(budget, assumptions).Expanded());
         return then < now
-            ? string.Create(CultureInfo.InvariantCulture, $"A repeatability test of ten minutes would put the instrument's own figure in place of the assumption: if it repeats to "
-                + $"{assumptions.UsualRepeatability:0.000#}, as many do, {result.Label} would be known to ±{then:0.000} and not ±{now:0.000}.")
+            ? string.Create(CultureInfo.InvariantCulture, $"A repeatability test of ten minutes would put the instrument's own figure "
+                + $"in place of the assumption: if it repeats to "
+                + $"{assumptions.UsualRepeatability:0.000#}, as many do, {result.Label} would be known to ±{then:0.000} and not "
+                    + $"±{now:0.000}.")
             : "A repeatability test of ten minutes would put the instrument's own figure in place of the assumption.";
     }
 

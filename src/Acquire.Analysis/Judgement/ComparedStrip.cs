@@ -19,7 +19,9 @@ internal sealed class ComparedStrip(StripRecord record, JudgingGround ground)
     {
         var (mean, aim, uncertainty) = Read(patch.Patch.Key, channel);
         return new ReadPatch(
-            patch, mean, aim, uncertainty is null ? null : mean is null || aim is null ? ReadAlone(channel, uncertainty) : Errors(mean, uncertainty, aim),
+            patch, mean, aim, uncertainty is null
+                ? null
+                : mean is null || aim is null ? ReadAlone(channel, uncertainty) : Errors(mean, uncertainty, aim),
             uncertainty?.Basis);
     }
 
@@ -45,7 +47,9 @@ internal sealed class ComparedStrip(StripRecord record, JudgingGround ground)
     private (PatchMean? Mean, Aim? Aim, MeanUncertainty? Uncertainty) Read(string patchKey, Channel channel)
     {
         var mean = record.Mean(patchKey, channel);
-        return (mean, record.Aim(patchKey, channel), mean is null ? null : MeanUncertainty.Of(mean, ground.Instrument.At(channel, mean.Mean)));
+        return (mean,
+            record.Aim(patchKey, channel),
+            mean is null ? null : MeanUncertainty.Of(mean, ground.Instrument.At(channel, mean.Mean)));
     }
 
     private ErrorParts Errors(PatchMean mean, MeanUncertainty uncertainty, Aim aim) =>

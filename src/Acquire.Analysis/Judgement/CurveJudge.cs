@@ -13,7 +13,8 @@ internal static class CurveJudge
                 parameter, channel) with { OnStrip = false };
     }
 
-    private static ParameterResult Compare(CurveParameter parameter, Channel channel, SheetLayout layout, ComparedStrip strip, ZeroBetween zero)
+    private static ParameterResult Compare(
+        CurveParameter parameter, Channel channel, SheetLayout layout, ComparedStrip strip, ZeroBetween zero)
     {
         var all = layout.Patches.Where(p => p.LogH is not null || IsBase(parameter, p)).Select(p => strip.Read(p, channel)).ToList();
         if (all.FirstOrDefault(p => IsBase(parameter, p.Patch)) is { Mean: null } unread)

@@ -18,7 +18,9 @@ internal readonly record struct ErrorPart(double Variance, double Freedom, strin
 
     public ErrorPart Times(double square) => this with { Variance = Variance * square };
 
-    public Component ToComponent(Doubt of, string name) => new(IsAssumed ? $"{name}, assumed" : name, Math.Sqrt(Variance), Variance > 0 ? Freedom : double.PositiveInfinity)
+    public Component ToComponent(
+        Doubt of,
+        string name) => new(IsAssumed ? $"{name}, assumed" : name, Math.Sqrt(Variance), Variance > 0 ? Freedom : double.PositiveInfinity)
     {
         Of = of,
         Estimate = Estimate,
@@ -65,6 +67,7 @@ internal sealed record ErrorParts(ErrorPart Reading, double Step, ErrorPart Refe
         .. zero is null ? [] : (Component[])[zero.ToComponent(ZeroShare)],
     ]);
 
-    private static ErrorPart Sum(ImmutableArray<ErrorParts> patches, ImmutableArray<double> derivatives, Func<ErrorParts, ErrorPart> part) =>
+    private static ErrorPart Sum(
+        ImmutableArray<ErrorParts> patches, ImmutableArray<double> derivatives, Func<ErrorParts, ErrorPart> part) =>
         patches.Zip(derivatives, (p, d) => part(p).Times(d * d)).Aggregate((a, b) => a + b);
 }

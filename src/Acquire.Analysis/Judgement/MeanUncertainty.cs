@@ -18,13 +18,10 @@ public sealed record MeanUncertainty(double StandardUncertainty, UncertaintyBasi
     public static MeanUncertainty Of(PatchMean mean, ReadScatter scatter, int? reads = null, double? step = null)
     {
         var (count, resolution) = (reads ?? mean.Reads, Math.Max(step ?? 0, mean.Resolution));
-        var added = !ScattersByHalfOf(resolution, scatter.StandardDeviation);
-        var variance = (scatter.StandardDeviation * scatter.StandardDeviation / count) + (added ? resolution * resolution / 12 : 0);
-        return new MeanUncertainty(Math.Sqrt(variance), new UncertaintyBasis(scatter, resolution, added, count));
+        return new MeanUncertainty(
+            Math.Sqrt(scatter.VarianceOfMean(count, resolution)),
+            new UncertaintyBasis(scatter, resolution, scatter.HidesBelow(resolution), count));
     }
-
-    // Three equal reads and one a step away scatter by exactly half a step, which binary arithmetic may miss by a hair.
-    private static bool ScattersByHalfOf(double step, double deviation) => deviation >= step / 2 * (1 - 1e-9);
 }
 
 /// <summary>What the uncertainty of a patch mean rests on, so that a table can say it.</summary>

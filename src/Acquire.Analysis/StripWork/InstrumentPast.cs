@@ -1,12 +1,11 @@
 using Acquire.Analysis.Gauge;
-using Acquire.Analysis.Statistics;
 
 namespace Acquire.Analysis.StripWork;
 
 /// <summary>
-/// All that was ever read with the instruments of a house, for what it tells of how they repeat and how their zero moves. A repeatability test
-/// begins a new era of its instrument, as one is made after a repair too: repeats count from the test in force until the next; what was read
-/// before the first test counts with it.
+/// All that was ever read with the instruments of a house, for what it tells of how they repeat and how their zero moves. A repeatability
+/// test begins a new era of its instrument, as one is made after a repair too: repeats count from the test in force until the next; what
+/// was read before the first test counts with it.
 /// </summary>
 public sealed class InstrumentPast
 {
@@ -49,8 +48,8 @@ public sealed class InstrumentPast
 
     public ImmutableArray<ReferenceRecheck> Rechecks { get; }
 
-    /// <summary>Scatter of the thinnest patch's readings over the days, by device profile; empty where there is no history.</summary>
-    public ImmutableDictionary<string, PooledDeviation> ThinnestPatch { get; init; } = ImmutableDictionary<string, PooledDeviation>.Empty;
+    /// <summary>How the thinnest patch of each lot went from day to day; empty where there is no history.</summary>
+    public ImmutableArray<ThinnestPatch> Days { get; init; } = [];
 
     /// <summary>Nothing at all: then the assumption and the record's own repeats count.</summary>
     public static InstrumentPast None { get; } = new([], [], [], [], []);
@@ -75,13 +74,14 @@ public sealed class InstrumentPast
         return known;
     }
 
-    /// <summary>What is known of how the zero of an instrument moves: by reference strips and plaques that were read again.</summary>
+    /// <summary>What is known of how the zero of an instrument moves: by reference strips and plaques that were read again, and by the
+    /// thinnest patch of its strips from day to day.</summary>
     public ZeroKnowledge ZeroOf(string? profile)
     {
         if (!_zeros.TryGetValue(Key(profile), out var zero))
         {
-            PooledDeviation? thinnest = ThinnestPatch.TryGetValue(Key(profile), out var scatter) ? scatter : null;
-            _zeros[Key(profile)] = zero = ZeroKnowledge.Of([.. Moves(profile)], thinnest, Assumptions);
+            var days = Days.Where(d => d.Profile == profile).Select(d => d.Move(Of(profile, DateTimeOffset.MaxValue))).OfType<ZeroMove>();
+            _zeros[Key(profile)] = zero = ZeroKnowledge.Of([.. Moves(profile), .. days], Assumptions);
         }
 
         return zero;

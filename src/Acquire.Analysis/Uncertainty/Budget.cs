@@ -10,7 +10,8 @@ public sealed record Budget(ImmutableArray<Component> Components)
     public double StandardUncertainty => Math.Sqrt(Components.Sum(c => c.Contribution * c.Contribution));
 
     /// <summary>Effective degrees of freedom by Welch and Satterthwaite (GUM G.4.1); infinite when every component is taken as given. The
-    /// formula wants estimates that are independent, so components of one estimate count as one, with the fewest degrees of freedom.</summary>
+    /// formula wants estimates that are independent, so components of one estimate count as one, with the fewest degrees of
+    /// freedom.</summary>
     public double DegreesOfFreedom
     {
         get
@@ -46,7 +47,9 @@ public sealed record Component(string Name, double Contribution, double DegreesO
     /// <summary>Whether its size is assumed, nothing or too little being known.</summary>
     public bool IsAssumed { get; init; }
 
-    /// <summary>What its size was estimated by: components of one estimate are too large or too small together. Null for one of its own.</summary>
+    /// <summary>
+    /// What its size was estimated by: components of one estimate are too large or too small together. Null for one of its own.
+    /// </summary>
     public string? Estimate { get; init; }
 }
 

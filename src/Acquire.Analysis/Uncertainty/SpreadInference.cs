@@ -3,8 +3,9 @@ using MathNet.Numerics.RootFinding;
 namespace Acquire.Analysis.Uncertainty;
 
 /// <summary>
-/// What three uncertain deviations say of their true spread. The largest minus the smallest is biased: noise alone makes a spread, and adds to
-/// a true one. So the distribution of the range is turned round: each true spread is asked how often it would show no more than was seen.
+/// What three uncertain deviations say of their true spread. The largest minus the smallest is biased: noise alone makes a spread, and adds
+/// to a true one. So the distribution of the range is turned round: each true spread is asked how often it would show no more than was
+/// seen.
 /// </summary>
 /// <remarks>A true spread is taken to lie along the pattern that was seen, stretched or shrunk; of a pattern without any, evenly.</remarks>
 public sealed class SpreadInference
@@ -27,13 +28,14 @@ public sealed class SpreadInference
     public double Shown { get; }
 
     /// <summary>
-    /// How sure it is that the true spread is inside a limit: the probability that a spread on the limit would show more than was seen. "In"
-    /// and "out" at 95 % are each wrong in one case of twenty at most when the truth is on the limit.
+    /// How sure it is that the true spread is inside a limit: the probability that a spread on the limit would show more than was seen.
+    /// "In" and "out" at 95 % are each wrong in one case of twenty at most when the truth is on the limit.
     /// </summary>
     public double Inside(double limit) => Math.Clamp(1 - NoMore(limit), 0, 1);
 
     /// <summary>
-    /// The spread that would show more as often as less, with its interval: 0 where noise alone would show as much. All in the deviations' unit.
+    /// The spread that would show more as often as less, with its interval: 0 where noise alone would show as much. All in the deviations'
+    /// unit.
     /// </summary>
     public (double Estimate, double Low, double High) Estimate(double confidence = 0.95)
     {

@@ -1,6 +1,5 @@
 using Acquire.Analysis.Gauge;
 using Acquire.Analysis.Judgement;
-using Acquire.Analysis.Statistics;
 using Acquire.Analysis.StripWork;
 using Acquire.Analysis.Uncertainty;
 using Acquire.Formats.Strips;
@@ -51,16 +50,18 @@ public sealed class StripJudging
 
         var tests = await store.ListRepeatabilityTestsAsync(cancellationToken);
         var own = unkept is null ? [] : PatchRepeats.Of(unkept.Means).Select(r => new StripRepeats(
-            Profile(unkept), tests.Count(t => t.Provenance.Instrument?.Profile == Profile(unkept) && t.Provenance.At <= unkept.Provenance.At), r));
+            Profile(unkept),
+            tests.Count(t => t.Provenance.Instrument?.Profile == Profile(unkept) && t.Provenance.At <= unkept.Provenance.At), r));
         var within = (await store.ListRepeatsAsync(cancellationToken)).Select(s => new StripRepeats(
-            s.Profile, (int)s.Era, new PatchRepeats(s.Channel, s.Density, Math.Sqrt(Math.Max(0, s.Squares) / s.DegreesOfFreedom), s.DegreesOfFreedom)
+            s.Profile, (int)s.Era, new PatchRepeats(
+                s.Channel, s.Density, Math.Sqrt(Math.Max(0, s.Squares) / s.DegreesOfFreedom), s.DegreesOfFreedom)
             {
                 Step = s.Step,
             }));
         var past = new InstrumentPast(
             tests, references, rechecks, await store.ListChecksAsync(cancellationToken), [.. within, .. own], assumptions)
         {
-            ThinnestPatch = ThinnestPatches(await store.ListDayScattersAsync(cancellationToken)),
+            Days = Thinnest(await store.ListDaysAsync(cancellationToken)),
         };
         return By(past, level);
     }
@@ -103,7 +104,8 @@ public sealed class StripJudging
         if (strip.CheckId is { } id && _checks.TryGetValue(id, out var check))
         {
             // Under one check a zero error sits in strip and aim alike and cancels; under two, each check's tolerance is open.
-            return ZeroBetween.OfChecks(reference is not null && InForceFor(reference.Provenance)?.Id == id, (double)check.Plaque.Tolerance);
+            return ZeroBetween.OfChecks(
+                reference is not null && InForceFor(reference.Provenance)?.Id == id, (double)check.Plaque.Tolerance);
         }
 
         var own = _past.ZeroOf(Profile(strip));
@@ -124,15 +126,11 @@ public sealed class StripJudging
 
     private static string? Profile(StripRecord strip) => strip.Provenance.Instrument?.Profile;
 
-    /// <summary>Scatter of the thinnest patch of each lot over the days, pooled; its colours share the zero, so they are averaged.</summary>
-    private static ImmutableDictionary<string, PooledDeviation> ThinnestPatches(IReadOnlyList<DaySums> scatters) => scatters
-        .GroupBy(s => (Profile: s.Profile ?? "", Lot: s.LotCode.ToUpperInvariant()))
-        .Select(lot => (lot.Key.Profile, Patch: lot.GroupBy(s => s.PatchKey.ToUpperInvariant()).MinBy(p => p.Average(s => s.Mean))!))
-        .Select(t => (t.Profile, Freedom: (int)t.Patch.Min(s => s.Days) - 1, Square: t.Patch.Average(s => s.Squares / Math.Max(1, s.Days - 1))))
-        .GroupBy(t => t.Profile)
-        .Select(g => (Profile: g.Key, Pooled: PooledDeviation.Of(g.Select(t => (Math.Sqrt(Math.Max(0, t.Square)), t.Freedom)))))
-        .Where(p => p.Pooled is not null)
-        .ToImmutableDictionary(p => p.Profile, p => p.Pooled!.Value);
+    private static ImmutableArray<ThinnestPatch> Thinnest(IReadOnlyList<DaySums> days) =>
+    [
+        .. days.GroupBy(d => (d.Profile, d.LotCode)).Select(lot => lot.MinBy(d => d.Density)!)
+            .Select(d => new ThinnestPatch(d.Profile, d.Density, (int)d.Channels, d.Reads, d.Step, (int)d.Pairs, d.Squares)),
+    ];
 }
 
 /// <summary>What a stored strip says about the strip that it was run to confirm, or about its own earlier reading.</summary>
@@ -142,14 +140,17 @@ public sealed record StripTies(SecondStrip? Confirmation, SecondReading? Again)
 {
     /// <summary>Looks the other strips up, each in its newest revision.</summary>
     /// <exception cref="StoreException">The store cannot be read.</exception>
-    public static async Task<StripTies> OfAsync(AcquireStore store, StripRecord strip, CancellationToken cancellationToken)
+    public static async Task<StripTies> OfAsync(
+        AcquireStore store, StripRecord strip, StripJudging judging, CancellationToken cancellationToken)
     {
         var first = await FindAsync(store, strip.Tags.Confirms, cancellationToken);
         var before = await FindAsync(store, strip.Tags.Reread?.Of, cancellationToken);
 
         // A correction may have given one of the two another lot; then they have nothing to say about each other any more.
         var isSame = before is not null && Keys.Same(before.LotCode, strip.LotCode);
-        return new StripTies(first is null ? null : SecondStrip.Of(first, strip), isSame ? SecondReading.Of(before!, strip) : null);
+        return new StripTies(
+            first is null ? null : SecondStrip.Of(first, strip, judging.GroundOf),
+            isSame ? SecondReading.Of(before!, strip, judging.GroundOf) : null);
     }
 
     private static async Task<StripRecord?> FindAsync(AcquireStore store, Guid? id, CancellationToken cancellationToken) =>

@@ -1,6 +1,8 @@
 namespace Acquire.Domain.Lots;
 
-/// <summary>How the values of a reference that was entered by hand came about, so that its aims are not taken for better than they are.</summary>
+/// <summary>
+/// How the values of a reference that was entered by hand came about, so that its aims are not taken for better than they are.
+/// </summary>
 public sealed record ReferenceOrigin
 {
     private ReferenceOrigin(int? reads, string? profile, double? listUncertainty) =>

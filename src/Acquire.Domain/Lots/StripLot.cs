@@ -109,7 +109,9 @@ public sealed record LotReference
     /// Each patch then has one read for each strip, its mean.</summary>
     public ImmutableArray<Guid> BaselineStrips { get; init; } = [];
 
-    /// <summary>How values that were entered by hand came about; null when nobody said, and for a reference read at the instrument.</summary>
+    /// <summary>
+    /// How values that were entered by hand came about; null when nobody said, and for a reference read at the instrument.
+    /// </summary>
     public ReferenceOrigin? Origin { get; init; }
 
     /// <summary>Device profile of the instrument behind the values, read or entered; null when that is not known.</summary>

@@ -24,16 +24,19 @@ internal static class RepeatQueries
     public static List<DaySums> OverDays(Db db) => db.Query<DaySums>(
         """
         WITH last AS (
-            SELECT r.revision_id, r.profile, r.lot_code, substr(r.read_at, 1, 10) AS day FROM strip_revision AS r
+            SELECT r.revision_id, r.profile, upper(r.lot_code) AS lot, substr(r.read_at, 1, 10) AS day FROM strip_revision AS r
             WHERE r.revision = (SELECT max(n.revision) FROM strip_revision AS n WHERE n.strip_id = r.strip_id)
             ORDER BY r.read_at DESC LIMIT @LastStrips),
         days AS (
-            SELECT l.profile, l.lot_code, m.patch_key, m.channel, avg(m.mean) AS mean
+            SELECT l.profile, l.lot, upper(m.patch_key) AS patch, l.day, avg(m.mean) AS mean, count(DISTINCT m.channel) AS channels,
+                avg(m.reads) AS reads, max(m.resolution) AS step
             FROM last AS l JOIN strip_mean AS m ON m.revision_id = l.revision_id
-            GROUP BY l.profile, l.lot_code, m.patch_key, m.channel, l.day)
-        SELECT profile AS Profile, lot_code AS LotCode, patch_key AS PatchKey, channel AS Channel, count(*) AS Days, avg(mean) AS Mean,
-            sum(mean * mean) - count(*) * avg(mean) * avg(mean) AS Squares
-        FROM days GROUP BY profile, lot_code, patch_key, channel
+            GROUP BY l.profile, l.lot, patch, l.day),
+        steps AS (
+            SELECT *, mean - lag(mean) OVER (PARTITION BY profile, lot, patch ORDER BY day) AS moved FROM days)
+        SELECT profile AS Profile, lot AS LotCode, patch AS PatchKey, avg(mean) AS Density, max(channels) AS Channels, avg(reads) AS Reads,
+            max(step) AS Step, count(moved) AS Pairs, coalesce(sum(moved * moved), 0.0) AS Squares
+        FROM steps GROUP BY profile, lot, patch
         """,
         new { LastStrips });
 }
@@ -61,7 +64,7 @@ public sealed record RepeatSums
     public double Step { get; init; }
 }
 
-/// <summary>How one patch of a lot scatters from day to day; strips of one day are averaged first.</summary>
+/// <summary>How one patch of a lot went from day to day; strips of one day and the channels are averaged first.</summary>
 public sealed record DaySums
 {
     /// <summary>Device profile; null for strips that name no instrument.</summary>
@@ -71,13 +74,20 @@ public sealed record DaySums
 
     public string PatchKey { get; init; } = "";
 
-    public Channel Channel { get; init; }
-
-    public long Days { get; init; }
-
     /// <summary>Mean density.</summary>
-    public double Mean { get; init; }
+    public double Density { get; init; }
 
-    /// <summary>Sum of the squares about the mean, in density squared.</summary>
+    public long Channels { get; init; }
+
+    /// <summary>Reads behind a mean, on average.</summary>
+    public double Reads { get; init; }
+
+    /// <summary>The coarsest display step.</summary>
+    public double Step { get; init; }
+
+    /// <summary>How many neighbouring days there are.</summary>
+    public long Pairs { get; init; }
+
+    /// <summary>Sum of the squares of the steps from day to day, in density squared.</summary>
     public double Squares { get; init; }
 }

@@ -73,7 +73,8 @@ public class StripJudgeTests
         double Square(double density) => 0.0001 * (1 + (0.2025 * density * density));
 
         Assert.Equal(
-            Math.Sqrt((2 * Square(0.46)) + (2 * 0.0125 * 0.0125 / 3)), judgement.Result("ld", Channel.Red).StandardUncertainty!.Value, 1e-9);
+            Math.Sqrt((2 * Square(0.46)) + (2 * 0.0125 * 0.0125 / 3)),
+            judgement.Result("ld", Channel.Red).StandardUncertainty!.Value, 1e-9);
         Assert.Equal(
             Math.Sqrt(2 * (Square(0.46) + Square(1.26))), judgement.Result("contrast", Channel.Red).StandardUncertainty!.Value, 1e-9);
         Assert.Single(judgement.Result("ld", Channel.Red).RestsOn);
@@ -107,7 +108,8 @@ public class StripJudgeTests
         Assert.Equal(10, judgement.Repeatability[Channel.Green].DegreesOfFreedom);
         var aim = 0.0001 * (1 + (0.2025 * 0.84 * 0.84));
         Assert.Equal(
-            Math.Sqrt((0.0001 / 3) + aim + (2 * 0.0125 * 0.0125 / 3)), judgement.Result("ld", Channel.Green).StandardUncertainty!.Value, 1e-4);
+            Math.Sqrt((0.0001 / 3) + aim + (2 * 0.0125 * 0.0125 / 3)),
+            judgement.Result("ld", Channel.Green).StandardUncertainty!.Value, 1e-4);
     }
 
     [Fact]

@@ -11,7 +11,8 @@ public class VerdictTests
         var result = Judge((0.50m, 0.50m, 0.52m)).Result("ld", Channel.Red);
 
         Assert.Equal(
-            ["re-placed reads", "display step", "reading of the reference strip", "zero set anew, assumed"], result.Budget!.Components.Select(c => c.Name));
+            ["re-placed reads", "display step", "reading of the reference strip", "zero set anew, assumed"],
+            result.Budget!.Components.Select(c => c.Name));
         Assert.Equal(
             result.StandardUncertainty!.Value, Math.Sqrt(result.Budget.Components.Sum(c => c.Contribution * c.Contribution)), 1e-12);
         Assert.Equal(5 * 2, result.Budget.Components[0].DegreesOfFreedom); // five patches, three reads each

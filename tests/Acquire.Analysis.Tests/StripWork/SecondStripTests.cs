@@ -53,8 +53,8 @@ public sealed class SecondStripTests
     }
 
     /// <summary>
-    /// Three reads that scatter by s = 0.01 each, 4 degrees of freedom beside the 3 of the assumption: t(7) u = 2.36 · 0.0101 √(2/3) = 0.0195
-    /// and a little, more than the 0.01 between the strips and less than 0.03.
+    /// Three reads that scatter by s = 0.01 each, 4 degrees of freedom beside the 3 of the assumption: t(7) u = 2.36 · 0.0101 √(2/3) =
+    /// 0.0195 and a little, more than the 0.01 between the strips and less than 0.03.
     /// </summary>
     [Fact]
     public void Second_strip_that_is_in_by_less_than_reading_explains_is_at_the_limit()

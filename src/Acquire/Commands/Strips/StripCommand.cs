@@ -76,7 +76,7 @@ internal static class StripCommand
             }
 
             var judging = await StripJudging.LoadAsync(store, cancellationToken, StripLevelCommand.InForce(parsed, level));
-            var ties = await StripTies.OfAsync(store, strip, cancellationToken);
+            var ties = await StripTies.OfAsync(store, strip, judging, cancellationToken);
             var context = await BookOptions.Books(store, surroundings).ContextAsync(strip, cancellationToken);
             if (parsed.GetValue(with) is { Length: > 0 } others)
             {

@@ -1,3 +1,5 @@
+using Acquire.Analysis.Statistics;
+
 namespace Acquire.Analysis.Gauge;
 
 /// <summary>
@@ -108,11 +110,21 @@ public sealed class InstrumentKnowledge
 /// <param name="IsAssumed">Whether an assumption still has weight in it.</param>
 public readonly record struct ReadScatter(double StandardDeviation, double DegreesOfFreedom, bool IsAssumed)
 {
+    private const double Disagree = 0.001;
+
     /// <summary>
     /// Whether reads scatter so little that a display step of so much counts beside their scatter: by less than half of it.
     /// </summary>
     // Three equal reads and one a step away scatter by exactly half a step, which binary arithmetic may miss by a hair.
     public bool HidesBelow(double step) => StandardDeviation < step / 2 * (1 - 1e-9);
+
+    /// <summary>What counts for a patch whose own reads disagree by more than chance explains once in a thousand (F test): their own
+    /// scatter. Something was met there that the instrument does not do elsewhere.</summary>
+    public ReadScatter For(PatchMean mean) => mean is { Reads: > 1, StandardDeviation: { } own } && own > StandardDeviation
+        && StandardDeviation > 0
+        && Quantiles.FisherTail(own * own / (StandardDeviation * StandardDeviation), mean.Reads - 1, DegreesOfFreedom) < Disagree
+            ? new ReadScatter(own, mean.Reads - 1, false)
+            : this;
 
     /// <summary>Variance of a mean of so many reads, in density squared: s²/n, and d²/12 where the step hides the scatter.</summary>
     public double VarianceOfMean(double reads, double step) =>
@@ -127,9 +139,14 @@ public readonly record struct PatchRepeats(Channel Channel, double? Density, dou
     /// <summary>Display step of the reads, in density; null when that is not known.</summary>
     public double? Step { get; init; }
 
-    /// <summary>Of the means of one record; patches read once tell nothing.</summary>
+    /// <summary>Reads of one patch that scatter by more are no scatter of placing: another patch, dust, an edge (common practice, no
+    /// source). They would spoil every later uncertainty. Density.</summary>
+    public const double NoScatter = 0.05;
+
+    /// <summary>Of the means of one record; patches read once tell nothing, and such that scatter beyond belief tell of something
+    /// else.</summary>
     public static IEnumerable<PatchRepeats> Of(IEnumerable<PatchMean> means) => means
-        .Where(m => m is { Reads: > 1, StandardDeviation: not null })
+        .Where(m => m is { Reads: > 1, StandardDeviation: <= NoScatter })
         .Select(m => new PatchRepeats(m.Channel, m.Mean, m.StandardDeviation!.Value, m.Reads - 1) { Step = m.Resolution });
 
     /// <summary>Of reads that were placed anew each time.</summary>

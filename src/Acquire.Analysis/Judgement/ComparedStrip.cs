@@ -49,7 +49,7 @@ internal sealed class ComparedStrip(StripRecord record, JudgingGround ground)
         var mean = record.Mean(patchKey, channel);
         return (mean,
             record.Aim(patchKey, channel),
-            mean is null ? null : MeanUncertainty.Of(mean, ground.Instrument.At(channel, mean.Mean)));
+            mean is null ? null : MeanUncertainty.Of(mean, ground.Instrument.At(channel, mean.Mean).For(mean)));
     }
 
     private ErrorParts Errors(PatchMean mean, MeanUncertainty uncertainty, Aim aim) =>

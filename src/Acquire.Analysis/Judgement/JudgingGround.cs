@@ -72,7 +72,7 @@ public sealed class AimKnowledge
         // A mean of several reads is typed with more digits than the display has; the display's step is what was rounded to.
         var behind = origin?.Reads ?? 1;
         var uncertainty = MeanUncertainty.Of(
-            mean, instrument.At(mean.Channel, mean.Mean), mean.Reads * behind, behind > 1 ? instrument.Step : null);
+            mean, instrument.At(mean.Channel, mean.Mean).For(mean), mean.Reads * behind, behind > 1 ? instrument.Step : null);
         var (basis, scatter) = (uncertainty.Basis, uncertainty.Basis.ReadVariance);
         var variance = scatter + basis.StepVariance;
         // Welch and Satterthwaite, the step being known for certain.

@@ -18,18 +18,29 @@ public sealed record WholeStrip(Verdict Verdict, ImmutableArray<ParameterResult>
     /// <summary>Of the results of one strip; null when none has a verdict.</summary>
     public static WholeStrip? Of(ImmutableArray<ParameterResult> results)
     {
-        var judged = results.Where(r => r.Verdict is not null).OrderBy(r => r.Verdict!.ProbabilityInside).ToList();
+        var judged = results.Where(r => r.Verdict is not null).ToList();
         if (judged.Count == 0)
         {
             return null;
         }
 
-        var outside = judged.TakeWhile((r, i) => r.Verdict!.ProbabilityInside <= 1 - Math.Pow(r.Verdict.Level, 1.0 / (judged.Count - i)))
-            .ToHashSet(ReferenceEqualityComparer.Instance);
-        ImmutableArray<ParameterResult> @out = [.. results.Where(outside.Contains)];
+        var surely = SurelyOut(judged.Select(r => r.Verdict!));
+        ImmutableArray<ParameterResult> @out = [.. results.Where(r => r.Verdict is { } v && surely.Contains(v))];
         ImmutableArray<ParameterResult> open =
-            [.. results.Where(r => r.Verdict is { Verdict: not Verdict.InControl } && !outside.Contains(r))];
+            [.. results.Where(r => r.Verdict is { Verdict: not Verdict.InControl } v && !surely.Contains(v))];
         return new WholeStrip(
             @out.Length > 0 ? Verdict.OutOfControl : open.Length > 0 ? Verdict.Undecided : Verdict.InControl, @out, open);
     }
+
+    /// <summary>Those of some verdicts that are out when all are asked at once.</summary>
+    public static IReadOnlySet<VerdictResult> SurelyOut(IEnumerable<VerdictResult> verdicts)
+    {
+        var sorted = verdicts.OrderBy(v => v.ProbabilityInside).ToList();
+        return sorted.TakeWhile((v, i) => v.ProbabilityInside <= 1 - Math.Pow(v.Level, 1.0 / (sorted.Count - i)))
+            .ToHashSet<VerdictResult>(ReferenceEqualityComparer.Instance);
+    }
+
+    /// <summary>What would decide about a result that is open, in words.</summary>
+    public static string WhatDecides(ParameterResult open) => open.Verdict?.WhatDecides
+        ?? "out if it were asked alone, but among so many results one is easily so by chance; a second strip tells";
 }

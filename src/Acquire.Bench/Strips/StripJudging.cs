@@ -52,7 +52,7 @@ public sealed class StripJudging
         var own = unkept is null ? [] : PatchRepeats.Of(unkept.Means).Select(r => new StripRepeats(
             Profile(unkept),
             tests.Count(t => t.Provenance.Instrument?.Profile == Profile(unkept) && t.Provenance.At <= unkept.Provenance.At), r));
-        var within = (await store.ListRepeatsAsync(cancellationToken)).Select(s => new StripRepeats(
+        var within = (await store.ListRepeatsAsync(PatchRepeats.NoScatter, cancellationToken)).Select(s => new StripRepeats(
             s.Profile, (int)s.Era, new PatchRepeats(
                 s.Channel, s.Density, Math.Sqrt(Math.Max(0, s.Squares) / s.DegreesOfFreedom), s.DegreesOfFreedom)
             {

@@ -6,7 +6,7 @@ internal static class RepeatQueries
     /// <summary>How many of the last strips tell how a patch scatters over the days.</summary>
     private const int LastStrips = 500;
 
-    public static List<RepeatSums> Within(Db db) => db.Query<RepeatSums>(
+    public static List<RepeatSums> Within(Db db, double most) => db.Query<RepeatSums>(
         """
         SELECT r.profile AS Profile,
             (SELECT count(*) FROM repeatability_test AS t WHERE t.profile IS r.profile AND t.read_at <= r.read_at) AS Era,
@@ -16,10 +16,11 @@ internal static class RepeatQueries
             sum(m.reads - 1) AS DegreesOfFreedom,
             max(m.resolution) AS Step
         FROM strip_mean AS m JOIN strip_revision AS r ON r.revision_id = m.revision_id
-        WHERE m.reads > 1 AND m.standard_deviation IS NOT NULL
+        WHERE m.reads > 1 AND m.standard_deviation <= @most
           AND r.revision = (SELECT max(n.revision) FROM strip_revision AS n WHERE n.strip_id = r.strip_id)
         GROUP BY r.profile, Era, m.channel, round(m.mean, 1)
-        """);
+        """,
+        new { most });
 
     public static List<DaySums> OverDays(Db db) => db.Query<DaySums>(
         """

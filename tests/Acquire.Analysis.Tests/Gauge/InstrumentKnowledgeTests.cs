@@ -70,6 +70,17 @@ public class InstrumentKnowledgeTests
     }
 
     [Fact]
+    public void Patch_whose_reads_disagree_counts_by_its_own_scatter_and_spoils_no_other()
+    {
+        PatchMean wild = new("ld", Channel.Red, 0.50, 3, 0.08, 0.01), tame = new("ld", Channel.Red, 0.50, 3, 0.009, 0.01);
+        var known = InstrumentKnowledge.Of("bench", [At(null, 0.005, 40), .. PatchRepeats.Of([wild])]).At(Channel.Red, 0.5);
+
+        Assert.Equal(0.005, known.StandardDeviation, 1e-12);
+        Assert.Equal(new ReadScatter(0.08, 2, false), known.For(wild));
+        Assert.Equal(known, known.For(tame));
+    }
+
+    [Fact]
     public void Order_and_grouping_of_repeats_do_not_matter() => Gen.Select(
         Gen.Double[0.1, 3], Gen.Double[0.001, 0.02], Gen.Int[1, 20]).Array[1, 12].Sample(all =>
     {

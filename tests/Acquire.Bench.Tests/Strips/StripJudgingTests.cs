@@ -114,7 +114,8 @@ public sealed class StripJudgingTests : IDisposable
         return new StripRecord(
             Guid.CreateVersion7(at), "2417", C41.Layout, C41, patches, PatchMeans.Of(patches),
             Aims.Of(new StripLot("2417", "c41", C41.Layout), new LotReference(
-                Reference, "2417", Patches(1, 0), new Provenance(Some.Moment, "staff", Bench), Revision.First("staff", Some.Moment, "read"))),
+                Reference,
+                "2417", Patches(1, 0), new Provenance(Some.Moment, "staff", Bench), Revision.First("staff", Some.Moment, "read"))),
             new Provenance(at, "staff", Bench), Revision.First("staff", at, "read")) { ReferenceId = Reference };
     }
 

@@ -129,7 +129,9 @@ internal static class StripCommand
             CombinedReport.Write(surroundings.Out, combined, strips.Count);
         }
 
-        return combined.Any(c => c.Verdict?.Verdict == Verdict.OutOfControl) ? ExitCode.OutOfControl : ExitCode.Done;
+        return WholeStrip.SurelyOut(combined.Select(c => c.Verdict).OfType<VerdictResult>()).Count > 0
+            ? ExitCode.OutOfControl
+            : ExitCode.Done;
     }
 }
 

@@ -33,19 +33,6 @@ public sealed record Budget(ImmutableArray<Component> Components)
         var freedom = DegreesOfFreedom;
         return Quantiles.Student((1 + confidence) / 2, double.IsPositiveInfinity(freedom) ? freedom : Math.Max(1, Math.Floor(freedom)));
     }
-
-    /// <summary>Half-width of a two-sided interval.</summary>
-    public double Expanded(double confidence = 0.95) => CoverageFactor(confidence) * StandardUncertainty;
-
-    /// <summary>Share of each component in the variance, 0 … 1, in their order.</summary>
-    public ImmutableArray<double> Shares
-    {
-        get
-        {
-            var variance = StandardUncertainty * StandardUncertainty;
-            return [.. Components.Select(c => variance > 0 ? c.Contribution * c.Contribution / variance : 0)];
-        }
-    }
 }
 
 /// <summary>One cause of doubt in a result, and what it contributes.</summary>

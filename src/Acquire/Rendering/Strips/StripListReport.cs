@@ -1,4 +1,3 @@
-using Acquire.Analysis.Judgement;
 using Acquire.Analysis.Uncertainty;
 using Acquire.Bench.Strips;
 

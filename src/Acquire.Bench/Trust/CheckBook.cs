@@ -51,8 +51,8 @@ public sealed class CheckBook(AcquireStore store, TimeProvider time)
     {
         var plaque = await GetPlaqueAsync(plaqueName, cancellationToken);
         var now = time.GetUtcNow();
-        var judged =
-            await JudgeAsync(plaque, CheckReads.Of(plaque, reads, now), new Provenance(now, by, instrument), null, cancellationToken);
+        var provenance = new Provenance(now, by, instrument);
+        var judged = await JudgeAsync(plaque, CheckReads.Of(plaque, reads, now), provenance, null, cancellationToken);
         await store.AddCheckAsync(judged.Check, cancellationToken);
         return judged;
     }

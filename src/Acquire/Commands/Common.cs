@@ -1,5 +1,6 @@
 using Acquire.Bench.Lots;
 using Acquire.Bench.Processes;
+using Acquire.Bench.Safety;
 using Acquire.Instruments.Links;
 using Acquire.Instruments.ProfileFiles;
 using Acquire.Storage.Files;
@@ -88,16 +89,17 @@ internal static class Common
 
     public static ProcessLibrary Processes(ParseResult parsed) => new(DataFolder.Processes(DataFolder.Resolve(parsed.GetValue(Data))));
 
+    public static StoreCare Care(ParseResult parsed, Surroundings surroundings) =>
+        new(DataFolder.Resolve(parsed.GetValue(Data)), surroundings.Time);
+
     public static LotBook Lots(ParseResult parsed, AcquireStore store, Surroundings surroundings) =>
         new(store, Processes(parsed), surroundings.Time);
 
     public static ProfileLibrary Profiles(ParseResult parsed) => new(DataFolder.Profiles(DataFolder.Resolve(parsed.GetValue(Data))));
 
     /// <exception cref="BenchException">It is no day.</exception>
-    public static DateOnly Day(string text) =>
-        DateOnly.TryParseExact(text, "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.None, out var day)
-            ? day
-            : throw new BenchException($"'{text}' is no day; expected year, month and day as in 2027-06-30.");
+    public static DateOnly Day(string text) => Numbers.TryDay(text)
+        ?? throw new BenchException($"'{text}' is no day; expected year, month and day as in 2027-06-30.");
 
     /// <summary>The instrument of readings that came in a file, as their record names it.</summary>
     public static InstrumentInUse InstrumentOfFile(ParseResult parsed, string profileName, string file)

@@ -57,10 +57,17 @@ internal static class UndoCommand
             HelpName = "ID",
             Arity = ArgumentArity.ZeroOrOne,
         };
-        var reason =
-            new Option<string>("--reason") { Description = "Why.", HelpName = "TEXT", DefaultValueFactory = _ => "entered by mistake" };
-        var by =
-            new Option<string?>("--by") { Description = "Who takes it back; the user of this computer when not given.", HelpName = "NAME" };
+        var reason = new Option<string>("--reason")
+        {
+            Description = "Why.",
+            HelpName = "TEXT",
+            DefaultValueFactory = _ => "entered by mistake",
+        };
+        var by = new Option<string?>("--by")
+        {
+            Description = "Who takes it back; the user of this computer when not given.",
+            HelpName = "NAME",
+        };
         var command = new Command(
             "undo", "Take the last entry in the books back. It stays, marked as withdrawn, and counts no more.") { id, reason, by };
         command.SetAction(async (parsed, cancellationToken) =>

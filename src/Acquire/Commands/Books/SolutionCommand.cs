@@ -29,8 +29,11 @@ internal static class SolutionCommand
             Description = "Key of the process sheet; that of the last mix when not given.",
             HelpName = "KEY",
         };
-        var concentrate =
-            new Option<string?>("--concentrate") { Description = "Lot of the concentrate, as printed on it.", HelpName = "LOT" };
+        var concentrate = new Option<string?>("--concentrate")
+        {
+            Description = "Lot of the concentrate, as printed on it.",
+            HelpName = "LOT",
+        };
         var command = new Command("mix", "Enter a mix." + BookOptions.Care) { name, volume, kind, process, concentrate };
         return BookOptions.Enters(command, surroundings, parsed => new MixRequest(
             parsed.GetRequiredValue(name),

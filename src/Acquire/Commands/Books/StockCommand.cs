@@ -19,9 +19,8 @@ internal static class StockCommand
     {
         var words = new Argument<string[]>("what")
         {
-            Description =
-                "Nothing, to show the stock; or the lot and add, take (out of the cold), return, use (processed, not read) or spoil, "
-                + "and how many. Without a lot: the one moved last; without a number: 1.",
+            Description = "Nothing, to show the stock; or the lot and add, take (out of the cold), return, use (processed, not read) or "
+                + "spoil, and how many. Without a lot: the one moved last; without a number: 1.",
             HelpName = "[CODE] [add|take|return|use|spoil] [N]",
             Arity = new ArgumentArity(0, 3),
         };

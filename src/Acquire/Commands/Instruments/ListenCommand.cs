@@ -21,8 +21,11 @@ internal static class ListenCommand
             HelpName = "FILE",
         };
         var hex = new Option<bool>("--hex") { Description = "Also show each chunk of bytes in hex, as the system handed it over." };
-        var seconds =
-            new Option<double?>("--seconds") { Description = "End after so long; on and on until Ctrl-C when not given.", HelpName = "N" };
+        var seconds = new Option<double?>("--seconds")
+        {
+            Description = "End after so long; on and on until Ctrl-C when not given.",
+            HelpName = "N",
+        };
         var giveUp = GiveUp.Option();
         var command = new Command("listen", "Show what comes over a port: text, hex, timing, line ends, a hint about parity.")
         {
@@ -123,8 +126,10 @@ internal static class ReplayCommand
             HelpName = "FILE",
         };
         var profile = Common.Profile();
-        var realTime =
-            new Option<bool>("--real-time") { Description = "With the pauses of the capture; as fast as possible when not given." };
+        var realTime = new Option<bool>("--real-time")
+        {
+            Description = "With the pauses of the capture; as fast as possible when not given.",
+        };
         var all = new Option<bool>("--all")
         {
             Description = "Also the lines that the profile ignores, and each channel of a reading that comes on several lines.",

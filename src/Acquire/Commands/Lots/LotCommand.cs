@@ -32,12 +32,15 @@ internal static class LotCommand
         var expires = new Option<string?>("--expires") { Description = "Last day of the strips.", HelpName = "YYYY-MM-DD" };
         var factor = new Option<string[]>("--factor")
         {
-            Description =
-                "Correction factors of one patch from the sheet in the box, with signs; once per patch, e.g. \"ld +0.01 -0.02 0\".",
+            Description = "Correction factors of one patch from the sheet in the box, with signs; once per patch, e.g. "
+                + "\"ld +0.01 -0.02 0\".",
             HelpName = "\"PATCH R G B\"",
         };
-        var storage =
-            new Option<string?>("--storage") { Description = "How the sheet in the box says to store the strips.", HelpName = "TEXT" };
+        var storage = new Option<string?>("--storage")
+        {
+            Description = "How the sheet in the box says to store the strips.",
+            HelpName = "TEXT",
+        };
         var note = new Option<string?>("--note") { Description = "A note to keep with the lot.", HelpName = "TEXT" };
         var command = new Command("add", "Add a strip lot.") { code, process, layout, expires, factor, storage, note };
         command.SetAction(async (parsed, cancellationToken) =>
@@ -139,8 +142,8 @@ internal static class LotCrossoverCommand
         var young = new Argument<string>("new") { Description = "Code number of the new lot.", HelpName = "NEW" };
         var pairs = new Option<string?>("--pairs")
         {
-            Description =
-                "Strips that were processed together, beside those read with --pair: the old lot's first, e.g. 3f2a:9c41,77b0:12de.",
+            Description = "Strips that were processed together, beside those read with --pair: the old lot's first, e.g. "
+                + "3f2a:9c41,77b0:12de.",
             HelpName = "OLD:NEW,…",
         };
         var accept = new Option<bool>("--accept") { Description = "Adjust the new lot's aims as proposed, for strips read from now on." };

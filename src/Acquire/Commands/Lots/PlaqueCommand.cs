@@ -21,16 +21,14 @@ internal static class PlaqueCommand
         var name = Name();
         var patch = new Option<string[]>("--patch")
         {
-            Description =
-                "Certified densities of one patch and, behind a ±, their expanded uncertainty; once per patch, from thin to dense, "
-                + "e.g. \"low 0.05 0.06 0.07 ± 0.01\". The open gate may be one: \"zero 0 0 0\".",
+            Description = "Certified densities of one patch and, behind a ±, their expanded uncertainty; once per patch, from thin to "
+                + "dense, e.g. \"low 0.05 0.06 0.07 ± 0.01\". The open gate may be one: \"zero 0 0 0\".",
             HelpName = "\"PATCH R G B [± U]\"",
         };
         var channels = new Option<string?>("--channels")
         {
-            Description =
-                "The channels of the densities, in their order, where they are not red, green, blue (and visual), such as visual: then one "
-                + "density a patch, \"mid 1.04 ± 0.01\".",
+            Description = "The channels of the densities, in their order, where they are not red, green, blue (and visual), such as "
+                + "visual: then one density a patch, \"mid 1.04 ± 0.01\".",
             HelpName = "LIST",
         };
         var tolerance = new Option<double>("--tolerance")

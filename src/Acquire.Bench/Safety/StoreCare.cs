@@ -53,7 +53,7 @@ public sealed class StoreCare(string folder, TimeProvider time)
         };
     }
 
-    /// <summary>Puts a backup in the place of the store, if it is sound; it stays as it is, and the store that is there is kept aside.</summary>
+    /// <summary>Puts a sound backup in the place of the store; it stays as it is, and the store that is there is kept aside.</summary>
     public async Task<RestoredStore> RestoreAsync(string file, CancellationToken cancellationToken)
     {
         var backup = Path.GetFullPath(file);

@@ -75,6 +75,24 @@ internal static class Common
         return store;
     }
 
+    /// <summary>A command that asks the store once and prints what it is told; it gains <c>--json</c>.</summary>
+    public static Command Shows<T>(
+        Command command,
+        Surroundings surroundings,
+        Func<ParseResult, AcquireStore, CancellationToken, Task<T>> ask,
+        Action<IAnsiConsole, T, TimeProvider, bool> write)
+    {
+        var json = Json();
+        command.Options.Add(json);
+        command.SetAction(async (parsed, cancellationToken) =>
+        {
+            await using var store = await OpenStoreAsync(parsed, surroundings, cancellationToken);
+            write(surroundings.Out, await ask(parsed, store, cancellationToken), surroundings.Time, parsed.GetValue(json));
+            return ExitCode.Done;
+        });
+        return command;
+    }
+
     public static ILoggerFactory Logs(ParseResult parsed) =>
         Hosting.Logs.Open(DataFolder.Resolve(parsed.GetValue(Data)), parsed.GetValue(Verbose));
 
@@ -107,6 +125,16 @@ internal static class Common
         var profile = Profiles(parsed).Find(profileName);
         return new InstrumentInUse(profile.Name, profile.Hash, $"file:{Path.GetFileName(file)}");
     }
+}
+
+/// <summary>What a command is given, said in a line.</summary>
+internal static class Given
+{
+    public static Option<T> Option<T>(string name, string takes, string description) =>
+        new(name) { Description = description, HelpName = takes };
+
+    public static Argument<T> Argument<T>(string name, string takes, string description) =>
+        new(name) { Description = description, HelpName = takes };
 }
 
 /// <summary><c>--give-up</c>: how long an instrument that was unplugged is waited for.</summary>

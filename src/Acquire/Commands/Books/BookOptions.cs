@@ -53,19 +53,11 @@ internal sealed class BookOptions
         Command command,
         Surroundings surroundings,
         Func<ParseResult, BookViews, CancellationToken, Task<T>> look,
-        Action<IAnsiConsole, T, TimeProvider, bool> write)
-    {
-        var json = Common.Json();
-        command.Options.Add(json);
-        command.SetAction(async (parsed, cancellationToken) =>
-        {
-            await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
-            var seen = await look(parsed, new BookViews(store, surroundings.Time), cancellationToken);
-            write(surroundings.Out, seen, surroundings.Time, parsed.GetValue(json));
-            return ExitCode.Done;
-        });
-        return command;
-    }
+        Action<IAnsiConsole, T, TimeProvider, bool> write) => Common.Shows(
+            command,
+            surroundings,
+            (parsed, store, cancellationToken) => look(parsed, new BookViews(store, surroundings.Time), cancellationToken),
+            write);
 
     /// <summary>A kind as people write it: <c>dip-tank</c>, <c>dip tank</c> or <c>DipTank</c>.</summary>
     /// <exception cref="BenchException">It is none of them.</exception>

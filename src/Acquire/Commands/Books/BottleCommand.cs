@@ -21,17 +21,9 @@ internal static class BottleCommand
 
     private static Command BuildFill(Surroundings surroundings)
     {
-        var name = new Argument<string>("name")
-        {
-            Description = "Your name for the bottle, best a short code such as D7.",
-            HelpName = "NAME",
-        };
+        var name = Given.Argument<string>("name", "NAME", "Your name for the bottle, best a short code such as D7.");
         var of = new Option<string?>("--of") { Description = "The mix; the last one when not given.", HelpName = "SOLUTION" };
-        var volume = new Option<string?>("--volume")
-        {
-            Description = "How much was filled in; what is left of the mix when not given.",
-            HelpName = "VOLUME",
-        };
+        var volume = Given.Option<string?>("--volume", "VOLUME", "How much was filled in; what is left of the mix when not given.");
         var storage = new StorageOptions();
         var full = new Option<bool>("--full") { Description = "Brim-full: it holds just what was filled in." };
         var command = new Command("fill", "Enter a bottle that was filled." + BookOptions.Care) { name, of, volume, full };

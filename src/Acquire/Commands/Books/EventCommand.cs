@@ -63,11 +63,7 @@ internal static class UndoCommand
             HelpName = "TEXT",
             DefaultValueFactory = _ => "entered by mistake",
         };
-        var by = new Option<string?>("--by")
-        {
-            Description = "Who takes it back; the user of this computer when not given.",
-            HelpName = "NAME",
-        };
+        var by = Given.Option<string?>("--by", "NAME", "Who takes it back; the user of this computer when not given.");
         var command = new Command(
             "undo", "Take the last entry in the books back. It stays, marked as withdrawn, and counts no more.") { id, reason, by };
         command.SetAction(async (parsed, cancellationToken) =>

@@ -24,16 +24,8 @@ internal static class SolutionCommand
             HelpName = "KIND",
             DefaultValueFactory = _ => "developer",
         };
-        var process = new Option<string?>("--process")
-        {
-            Description = "Key of the process sheet; that of the last mix when not given.",
-            HelpName = "KEY",
-        };
-        var concentrate = new Option<string?>("--concentrate")
-        {
-            Description = "Lot of the concentrate, as printed on it.",
-            HelpName = "LOT",
-        };
+        var process = Given.Option<string?>("--process", "KEY", "Key of the process sheet; that of the last mix when not given.");
+        var concentrate = Given.Option<string?>("--concentrate", "LOT", "Lot of the concentrate, as printed on it.");
         var command = new Command("mix", "Enter a mix." + BookOptions.Care) { name, volume, kind, process, concentrate };
         return BookOptions.Enters(command, surroundings, parsed => new MixRequest(
             parsed.GetRequiredValue(name),

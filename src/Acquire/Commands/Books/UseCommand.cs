@@ -15,11 +15,8 @@ internal static class UseCommand
             HelpName = "FILMS",
             Arity = ArgumentArity.ZeroOrMore,
         };
-        var bottle = new Option<string[]>("--bottle")
-        {
-            Description = "A bottle it went through, once per bottle; those used last when not given.",
-            HelpName = "NAME",
-        };
+        var bottle = Given.Option<string[]>(
+            "--bottle", "NAME", "A bottle it went through, once per bottle; those used last when not given.");
         var line = new Option<string?>("--line") { Description = "The process line; the one used last when not given.", HelpName = "NAME" };
         var command = new Command("use", "Enter film that was processed, e.g. acquire use 2x135-36") { films, bottle, line };
         _ = BookOptions.Enters(command, surroundings, parsed => new UseRequest([.. (parsed.GetValue(films) ?? []).Select(Amounts.Films)])

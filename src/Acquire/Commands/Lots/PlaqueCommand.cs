@@ -73,33 +73,21 @@ internal static class PlaqueCommand
         return command;
     }
 
-    private static Command BuildList(Surroundings surroundings)
-    {
-        var json = Common.Json();
-        var command = new Command("list", "List the plaques.") { json };
-        command.SetAction(async (parsed, cancellationToken) =>
-        {
-            await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
-            var plaques = await new CheckBook(store, surroundings.Time).ListPlaquesAsync(cancellationToken);
-            PlaqueReport.WriteList(surroundings.Out, plaques, surroundings.Time, parsed.GetValue(json));
-            return ExitCode.Done;
-        });
-        return command;
-    }
+    private static Command BuildList(Surroundings surroundings) => Common.Shows(
+        new Command("list", "List the plaques."),
+        surroundings,
+        (_, store, cancellationToken) => new CheckBook(store, surroundings.Time).ListPlaquesAsync(cancellationToken),
+        PlaqueReport.WriteList);
 
     private static Command BuildShow(Surroundings surroundings)
     {
         var name = Name();
-        var json = Common.Json();
-        var command = new Command("show", "Show a plaque and its certified values.") { name, json };
-        command.SetAction(async (parsed, cancellationToken) =>
-        {
-            await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
-            var plaque = await new CheckBook(store, surroundings.Time).GetPlaqueAsync(parsed.GetRequiredValue(name), cancellationToken);
-            PlaqueReport.WriteOne(surroundings.Out, plaque, parsed.GetValue(json));
-            return ExitCode.Done;
-        });
-        return command;
+        return Common.Shows(
+            new Command("show", "Show a plaque and its certified values.") { name },
+            surroundings,
+            (parsed, store, cancellationToken) =>
+                new CheckBook(store, surroundings.Time).GetPlaqueAsync(parsed.GetRequiredValue(name), cancellationToken),
+            (console, plaque, _, json) => PlaqueReport.WriteOne(console, plaque, json));
     }
 }
 

@@ -9,50 +9,19 @@ internal static class ProcessNewCommand
 {
     public static Command Build(Surroundings surroundings)
     {
-        var key = new Argument<string>("process")
-        {
-            Description = "Key of the new sheet: lower-case letters, digits and hyphens.",
-            HelpName = "KEY",
-        };
-        var from = new Option<string?>("--from")
-        {
-            Description = "The sheet to copy; that of the same key when not given.",
-            HelpName = "KEY",
-        };
-        var patches = new Option<string?>("--patches")
-        {
-            Description = "For home-made strips: keys of the patches in reading order, e.g. \"dmin,ld,hd\".",
-            HelpName = "LIST",
-        };
+        var key = Given.Argument<string>("process", "KEY", "Key of the new sheet: lower-case letters, digits and hyphens.");
+        var from = Given.Option<string?>("--from", "KEY", "The sheet to copy; that of the same key when not given.");
+        var patches = Given.Option<string?>(
+            "--patches", "LIST", "For home-made strips: keys of the patches in reading order, e.g. \"dmin,ld,hd\".");
         var steps = new Option<int?>("--steps") { Description = "For a wedge: how many steps it has.", HelpName = "N" };
-        var increment = new Option<decimal?>("--increment")
-        {
-            Description = "For a wedge: log exposure from step to step, e.g. 0.15.",
-            HelpName = "LOG-H",
-        };
-        var status = new Option<string?>("--status")
-        {
-            Description = "Density status of a home-made strip: M, A or visual; M when not given.",
-            HelpName = "STATUS",
-        };
+        var increment = Given.Option<decimal?>("--increment", "LOG-H", "For a wedge: log exposure from step to step, e.g. 0.15.");
+        var status = Given.Option<string?>("--status", "STATUS", "Density status of a home-made strip: M, A or visual; M when not given.");
         var reflection = new Option<bool>("--reflection") { Description = "A home-made strip is on paper, read off it." };
         var name = new Option<string?>("--name") { Description = "What the process is called.", HelpName = "TEXT" };
-        var layout = new Option<string?>("--layout")
-        {
-            Description = "The strip layout in which --mark marks; the first when not given.",
-            HelpName = "KEY",
-        };
-        var mark = new Option<string[]>("--mark")
-        {
-            Description = "Which place on the strip is which patch, e.g. ld=4; once per patch.",
-            HelpName = "PATCH=PLACE",
-        };
+        var layout = Given.Option<string?>("--layout", "KEY", "The strip layout in which --mark marks; the first when not given.");
+        var mark = Given.Option<string[]>("--mark", "PATCH=PLACE", "Which place on the strip is which patch, e.g. ld=4; once per patch.");
         var replace = new Option<bool>("--replace") { Description = "The same as --force.", Hidden = true };
-        var outFile = new Option<string?>("--out")
-        {
-            Description = "The file to write; in the data folder when not given.",
-            HelpName = "FILE",
-        };
+        var outFile = Given.Option<string?>("--out", "FILE", "The file to write; in the data folder when not given.");
         var command = new Command("new", "Write a process sheet to edit: a copy, or one for home-made strips.")
         {
             key, from, patches, steps, increment, status, reflection, name, layout, mark, replace, outFile, OutFile.Force,

@@ -54,19 +54,11 @@ internal static class CheckCommand
         return command;
     }
 
-    private static Command BuildList(Surroundings surroundings)
-    {
-        var json = Common.Json();
-        var command = new Command("list", "List the calibration checks.") { json };
-        command.SetAction(async (parsed, cancellationToken) =>
-        {
-            await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
-            var checks = await new CheckBook(store, surroundings.Time).ListAsync(cancellationToken);
-            CheckReport.WriteList(surroundings.Out, checks, surroundings.Time, parsed.GetValue(json));
-            return ExitCode.Done;
-        });
-        return command;
-    }
+    private static Command BuildList(Surroundings surroundings) => Common.Shows(
+        new Command("list", "List the calibration checks."),
+        surroundings,
+        (_, store, cancellationToken) => new CheckBook(store, surroundings.Time).ListAsync(cancellationToken),
+        CheckReport.WriteList);
 }
 
 /// <summary><c>acquire check require</c>: what happens to strips that are read without a calibration check in force.</summary>

@@ -8,11 +8,7 @@ internal static class VerifyCommand
 {
     public static Command Build(Surroundings surroundings)
     {
-        var file = new Option<string?>("--file")
-        {
-            Description = "A backup or another store file; the store of the data folder when not given.",
-            HelpName = "FILE",
-        };
+        var file = Given.Option<string?>("--file", "FILE", "A backup or another store file; the store of the data folder when not given.");
         var seal = new Option<bool>("--seal")
         {
             Description = "Seal rows of the store that have no seal, as they are, once nothing else is wrong.",

@@ -29,17 +29,13 @@ internal static class StripCommand
     private static Command BuildList(Surroundings surroundings)
     {
         var filter = new StripFilterOptions();
-        var json = Common.Json();
-        var command = new Command("list", "List the strips, a line each.") { json };
+        var command = Common.Shows(
+            new Command("list", "List the strips, a line each."),
+            surroundings,
+            (parsed, store, cancellationToken) => Book(parsed, store, surroundings)
+                .ListAsync(filter.Of(parsed), StripLevelCommand.InForce(parsed), cancellationToken),
+            StripListReport.Write);
         filter.AddTo(command);
-        command.SetAction(async (parsed, cancellationToken) =>
-        {
-            await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
-            var strips = await Book(parsed, store, surroundings)
-                .ListAsync(filter.Of(parsed), StripLevelCommand.InForce(parsed), cancellationToken);
-            StripListReport.Write(surroundings.Out, strips, surroundings.Time, parsed.GetValue(json));
-            return ExitCode.Done;
-        });
         return command;
     }
 
@@ -47,17 +43,10 @@ internal static class StripCommand
     {
         var id = Id();
         var reads = new Option<bool>("--reads") { Description = "Show every read, excluded ones too." };
-        var revision = new Option<int?>("--revision")
-        {
-            Description = "An earlier revision of the record; the newest when not given.",
-            HelpName = "N",
-        };
+        var revision = Given.Option<int?>("--revision", "N", "An earlier revision of the record; the newest when not given.");
         var budget = new Option<bool>("--budget") { Description = "Show what the uncertainty of each deviation is made of." };
-        var with = new Option<string[]>("--with")
-        {
-            Description = "Take that strip together with this one, as two that ran at one state of the process; may be repeated.",
-            HelpName = "ID",
-        };
+        var with = Given.Option<string[]>(
+            "--with", "ID", "Take that strip together with this one, as two that ran at one state of the process; may be repeated.");
         var level = StripLevelCommand.Option();
         var json = Common.Json();
         var command = new Command(
@@ -98,17 +87,12 @@ internal static class StripHistoryCommand
     public static Command Build(Surroundings surroundings)
     {
         var id = StripCommand.Id();
-        var json = Common.Json();
-        var command = new Command("history", "Show every revision of a strip record: who, when, why, and what changed.") { id, json };
-        command.SetAction(async (parsed, cancellationToken) =>
-        {
-            await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
-            var revisions = await StripCommand.Book(parsed, store, surroundings)
-                .HistoryAsync(parsed.GetRequiredValue(id), cancellationToken);
-            StripHistoryReport.Write(surroundings.Out, revisions, surroundings.Time, parsed.GetValue(json));
-            return ExitCode.Done;
-        });
-        return command;
+        return Common.Shows(
+            new Command("history", "Show every revision of a strip record: who, when, why, and what changed.") { id },
+            surroundings,
+            (parsed, store, cancellationToken) =>
+                StripCommand.Book(parsed, store, surroundings).HistoryAsync(parsed.GetRequiredValue(id), cancellationToken),
+            StripHistoryReport.Write);
     }
 }
 

@@ -38,7 +38,8 @@ internal static class BackupReport
             $"{restored.BackupPath} is in place as the store of {Path.GetDirectoryName(restored.StorePath)}, and was verified before.");
         console.Line(aside is null
             ? "There was no store before."
-            : $"The store that was there is {aside}. What was read since the backup was made is in it only; keep it until you have looked.");
+            : $"The store that was there is {aside}. What was read since the backup was made is in it only; "
+                + "keep it until you have looked.");
     }
 
     public static void WriteList(IAnsiConsole console, BackupFolder folder, TimeProvider time, bool json)

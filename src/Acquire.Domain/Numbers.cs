@@ -21,6 +21,10 @@ public static class Numbers
 
     public static string Day(DateOnly? day) => day?.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture) ?? "";
 
+    /// <summary>Reads a day as <see cref="Day(DateOnly?)"/> writes it; null when it is none.</summary>
+    public static DateOnly? TryDay(string text) =>
+        DateOnly.TryParseExact(text, "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.None, out var day) ? day : null;
+
     /// <summary>The day of a moment in the offset that it has.</summary>
     public static string Day(DateTimeOffset at) => at.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
 

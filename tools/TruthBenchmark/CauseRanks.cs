@@ -59,7 +59,7 @@ internal static class CauseRanks
 
     private static (double, double, double, double, double) Row(FilmStory story, int trials, int seed)
     {
-        var right = FaultSignatures.Find(SignatureOf[story.Name])!;
+        var right = FaultSignatures.All.Single(s => s.Key == SignatureOf[story.Name]);
         var (family, size) = (right.Family, 1.5 / Share(story));
         var counts = new int[5];
         Parallel.For(0, trials, i =>

@@ -42,7 +42,8 @@ internal static class VerdictRisks
             Interlocked.Add(ref wrongIn, verdict == Verdict.InControl && !inside ? 1 : 0);
             Interlocked.Add(ref wrongOut, verdict == Verdict.OutOfControl && inside ? 1 : 0);
             Interlocked.Add(ref open, verdict == Verdict.Undecided ? 1 : 0);
-            Interlocked.Add(ref held, Math.Abs(result.Deviation!.Value - truth) <= result.Budget!.Expanded() ? 1 : 0);
+            var halfInterval = result.Budget!.CoverageFactor() * result.Budget.StandardUncertainty;
+            Interlocked.Add(ref held, Math.Abs(result.Deviation!.Value - truth) <= halfInterval ? 1 : 0);
             Interlocked.Add(ref limitIn, atLimit == Verdict.InControl ? 1 : 0);
             Interlocked.Add(ref limitOut, atLimit == Verdict.OutOfControl ? 1 : 0);
         });

@@ -151,8 +151,9 @@ public sealed class CauseContextsTests : IDisposable
     private static StripRecord Strip(double day, double hd, string? fault = null)
     {
         var at = Some.Moment.AddDays(day);
-        decimal Shown(string key, Channel channel) => Math.Round(
-            (decimal)(1 + (key == "hd" ? hd : 0) + (fault is null ? 0 : FaultSignatures.Find(fault)!.Size(key, channel))), 3) + 0.000m;
+        var signature = FaultSignatures.All.SingleOrDefault(s => s.Key == fault);
+        decimal Shown(string key, Channel channel) =>
+            Math.Round((decimal)(1 + (key == "hd" ? hd : 0) + (signature?.Size(key, channel) ?? 0)), 3) + 0.000m;
         ImmutableArray<PatchReads> patches =
         [
             .. C41.Layout.Patches.Select(p => new PatchReads(

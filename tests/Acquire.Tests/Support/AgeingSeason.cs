@@ -78,7 +78,7 @@ internal static class AgeingSeason
         Strip(
             day,
             new Random(3),
-            (key, channel) => fault is null ? 0 : size * FaultSignatures.Find(fault)!.Size(key, channel),
+            (key, channel) => fault is null ? 0 : size * FaultSignatures.All.Single(s => s.Key == fault).Size(key, channel),
             null,
             rereadOf,
             treatment);

@@ -36,7 +36,7 @@ internal static class CheckReport
         }
     }
 
-    public static void WriteList(IAnsiConsole console, IReadOnlyCollection<JudgedCheck> checks, TimeProvider time, bool json)
+    public static void WriteList(IAnsiConsole console, ImmutableArray<JudgedCheck> checks, TimeProvider time, bool json)
     {
         if (json)
         {
@@ -44,7 +44,7 @@ internal static class CheckReport
             return;
         }
 
-        if (checks.Count == 0)
+        if (checks.IsEmpty)
         {
             console.Line("No calibration checks yet. Make one: acquire check --plaque NAME --port PORT --profile PROFILE");
             return;

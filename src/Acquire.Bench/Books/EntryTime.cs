@@ -81,7 +81,7 @@ public static partial class EntryTime
     {
         if (parts.Groups["date"] is { Success: true, Value: var date })
         {
-            return DateTime.TryParseExact(date, "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.None, out var day) ? day : null;
+            return Numbers.TryDay(date, out var day) ? day.ToDateTime(TimeOnly.MinValue) : null;
         }
 
         if (parts.Groups["back"].Success)
@@ -109,9 +109,8 @@ public static partial class EntryTime
 
         if (zone.IsInvalidTime(local))
         {
-            problem = string.Create(
-                CultureInfo.InvariantCulture,
-                $"There was no {local:HH:mm} on {local:yyyy-MM-dd}: the clocks went forward over it. Give the time before or after.");
+            problem = string.Create(CultureInfo.InvariantCulture, $"There was no {local:HH:mm} on "
+                + $"{Numbers.Day(DateOnly.FromDateTime(local))}: the clocks went forward over it. Give the time before or after.");
             return false;
         }
 

@@ -182,7 +182,7 @@ public sealed record SolutionStrips(SolutionKind Kind, ImmutableArray<StripPoint
     public static string NameOf(Ledger books, Bottle bottle, TimeZoneInfo zone)
     {
         return books.Bottles.Count(b => BookNames.Same(b.Name, bottle.Name)) == 1 ? bottle.Name
-            : FormattableString.Invariant($"{bottle.Name} of {TimeZoneInfo.ConvertTime(bottle.HappenedAt, zone):yyyy-MM-dd}");
+            : $"{bottle.Name} of {Numbers.Day(TimeZoneInfo.ConvertTime(bottle.HappenedAt, zone))}";
     }
 
     /// <summary>The bottles that the strip's use names, and the developer's that its record names.</summary>

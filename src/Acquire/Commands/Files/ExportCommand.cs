@@ -35,7 +35,7 @@ internal static class ExportCommand
             var asLines = (parsed.GetValue(format) ?? Path.GetExtension(path).TrimStart('.').ToLowerInvariant()) is "jsonl";
             await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
             var count = 0;
-            var strips = store.ListStripsAsync(filter.Of(parsed), cancellationToken).Select(s =>
+            var strips = store.ListStripsAsync(filter.Of(parsed, surroundings.Time).Strips, cancellationToken).Select(s =>
             {
                 count++;
                 return StripExports.Of(s);
@@ -89,7 +89,7 @@ internal static class ExportStripsCommand
             var file = path == "-" ? null : OutFile.At(parsed, path);
             await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
             var count = 0;
-            var strips = Records(store, filter.Of(parsed), parsed.GetValue(revisions) && kind == "jsonl", cancellationToken).Select(s =>
+            var strips = Records(store, filter.Of(parsed, surroundings.Time).Strips, parsed.GetValue(revisions) && kind == "jsonl", cancellationToken).Select(s =>
             {
                 count++;
                 return s;

@@ -51,7 +51,7 @@ internal static class LotCommand
                 sheet.Key,
                 strips.Strip,
                 [.. (parsed.GetValue(factor) ?? []).SelectMany(f => PatchValues.Factors(f, strips.Strip, sheet))],
-                parsed.GetValue(expires) is { } day ? Common.Day(day) : null,
+                parsed.GetValue(expires) is { } day ? GivenDay.Of(day) : null,
                 parsed.GetValue(storage),
                 parsed.GetValue(note));
             await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);

@@ -35,7 +35,7 @@ internal static class StripCommand
         {
             await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
             var judging = await StripJudging.LoadAsync(store, cancellationToken, StripLevelCommand.InForce(parsed));
-            var strips = await store.ListStripsAsync(filter.Of(parsed), cancellationToken)
+            var strips = await store.ListStripsAsync(filter.Of(parsed, surroundings.Time).Strips, cancellationToken)
                 .Select(s => (s, judging.Judge(s)))
                 .ToListAsync(cancellationToken);
             StripListReport.Write(surroundings.Out, strips, surroundings.Time, parsed.GetValue(json));

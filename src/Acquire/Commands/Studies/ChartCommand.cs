@@ -21,7 +21,7 @@ internal static class ChartCommand
             var draw = options.Renderer(parsed);
             var whole = parsed.GetValue(options.Out) is { } named ? OutFile.At(parsed, named) : null;
             await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
-            var history = await StripHistory.LoadAsync(store, options.Filter(parsed), surroundings.Time, cancellationToken)
+            var history = await StripHistory.LoadAsync(store, options.Strips.Of(parsed, surroundings.Time), surroundings.Time, cancellationToken)
                 ?? throw new BenchException("There is no such strip to chart. See: acquire strip list");
             var model = ChartModel.Of(new ChartRequest(history.Sheet, history.Strips)
             {
@@ -76,13 +76,7 @@ internal static class ChartCommand
 
 internal sealed class ChartOptions
 {
-    private readonly StripFilterOptions _strips = new();
-    private readonly Option<string?> _line = new("--line") { Description = "Only strips of this process line.", HelpName = "NAME" };
-    private readonly Option<string?> _bottle = new("--bottle") { Description = "Only strips that ran in this bottle.", HelpName = "NAME" };
-    private readonly Option<string?> _until =
-        new("--until") { Description = "Only strips read on this day or before.", HelpName = "YYYY-MM-DD" };
-    private readonly Option<string?> _process =
-        new("--process") { Description = "Only strips of this process; the newest strip's when not given.", HelpName = "NAME" };
+    public StripFilterOptions Strips { get; } = new();
 
     private readonly Option<string> _axis = new("--axis")
     {
@@ -113,17 +107,12 @@ internal sealed class ChartOptions
 
     public void AddTo(Command command)
     {
-        _strips.AddTo(command);
-        foreach (Option option in new Option[] { _until, _line, _bottle, _process, Parameters, _axis, Out, OutFile.Force, _width, Json })
+        Strips.AddTo(command, process: true, bottle: true);
+        foreach (Option option in new Option[] { Parameters, _axis, Out, OutFile.Force, _width, Json })
         {
             command.Add(option);
         }
     }
-
-    public HistoryFilter Filter(ParseResult parsed) => new(
-        _strips.Of(parsed) with { Line = parsed.GetValue(_line), Before = EndOf(parsed.GetValue(_until)) },
-        parsed.GetValue(_bottle),
-        parsed.GetValue(_process));
 
     public ChartAxis Axis(ParseResult parsed) => parsed.GetValue(_axis)?.ToUpperInvariant() switch
     {
@@ -149,11 +138,4 @@ internal sealed class ChartOptions
                 (var file, _) => throw new BenchException($"'{file}' is neither .svg nor .png; the ending of --out says what is drawn."),
             };
     }
-
-    /// <summary>The end of a day that is still to count.</summary>
-    /// <exception cref="BenchException">It is no day.</exception>
-    public static DateTimeOffset? EndOf(string? day) => day is null ? null
-        : DateTimeOffset.TryParseExact(
-            day, "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.AssumeLocal, out var at) ? at.AddDays(1)
-        : throw new BenchException($"'{day}' is no day; expected year, month and day as in 2027-06-30.");
 }

@@ -14,12 +14,6 @@ internal static class LifeCommand
     public static Command Build(Surroundings surroundings)
     {
         var strips = new StripFilterOptions();
-        var line = new Option<string?>("--line") { Description = "Only strips of this process line.", HelpName = "NAME" };
-        var process = new Option<string?>("--process")
-        {
-            Description = "Only strips of this process; the newest strip's when not given.",
-            HelpName = "NAME",
-        };
         var kind = new Option<string?>("--solution-kind")
         {
             Description = $"The kind of solution; the developer when not given: {string.Join(", ", BookOptions.Words<SolutionKind>())}.",
@@ -52,9 +46,9 @@ internal static class LifeCommand
         var command = new Command("life", "How long does a solution last with you? Its life by age and use, the bottles in use, and "
             + "what makes a difference." + BookOptions.Care)
         {
-            kind, storage, line, process, bottle, compare, see, without, json,
+            kind, storage, bottle, compare, see, without, json,
         };
-        strips.AddTo(command);
+        strips.AddTo(command, process: true);
         command.SetAction(async (parsed, cancellationToken) =>
         {
             var asked = new LifeAsked(
@@ -66,8 +60,7 @@ internal static class LifeCommand
                     ? throw new BenchException("--see takes a difference of density above 0, such as 0.03.")
                     : parsed.GetValue(see));
             await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
-            var filter = new HistoryFilter(strips.Of(parsed) with { Line = parsed.GetValue(line) }, Process: parsed.GetValue(process));
-            var history = await StripHistory.LoadAsync(store, filter, surroundings.Time, cancellationToken)
+            var history = await StripHistory.LoadAsync(store, strips.Of(parsed, surroundings.Time), surroundings.Time, cancellationToken)
                 ?? throw new BenchException("There is no such strip to tell a life by. See: acquire strip list");
             foreach (var id in parsed.GetValue(without) ?? [])
             {

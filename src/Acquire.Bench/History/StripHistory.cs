@@ -66,6 +66,11 @@ public sealed record StripHistory(ProcessSheet Sheet, ImmutableArray<StripPoint>
     public StripHistory Only(IReadOnlyCollection<int> indices) =>
         this with { Strips = [.. indices.Select(i => Strips[i])], Records = [.. indices.Select(i => Records[i])] };
 
+    /// <summary>What moved in some of its strips, with parameters called by their names.</summary>
+    /// <param name="strips">In the order of time; lines have levels of their own, so those of one line tell most.</param>
+    public DriftStudy MovementsOf(IEnumerable<StripPoint> strips) =>
+        DriftStudy.Of(HistorySeries.Of(strips), key => Sheet.Find(key)?.Name ?? key);
+
     /// <summary>Whether a bottle may be of the line that was asked for: it was used there, or in no line yet.</summary>
     public bool IsOfLine(Bottle bottle)
     {

@@ -121,8 +121,7 @@ public sealed class LotCrossover(AcquireStore store, LotBook lots, TimeProvider 
 
     private async Task<StripRecord> FindAsync(string id, string lot, CancellationToken cancellationToken)
     {
-        var strip = await store.FindStripAsync(id, cancellationToken)
-            ?? throw new BenchException($"There is no strip {id}. See: acquire strip list");
+        var strip = await GivenStrip.FindAsync(store, id, cancellationToken);
         return Keys.Same(strip.LotCode, lot)
             ? strip
             : throw new BenchException(

@@ -16,10 +16,10 @@ internal static class ReportCommand
         {
             var (file, paper) = (OutFile.At(parsed, options.File(parsed)), options.Paper(parsed));
             var pdf = options.Pdf(parsed) is { } named ? OutFile.At(parsed, named) : null;
-            await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
             var asked = options.Asked(parsed, surroundings.Time);
-            var report = await new ReportLoader(store, surroundings.Time).LoadAsync(asked, cancellationToken);
-            await file.WriteAsync(ReportHtml.Of(report, ReportOptions.Title(asked, report), paper), cancellationToken);
+            await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
+            var report = await new ReportDesk(store, surroundings.Time).AskAsync(asked, cancellationToken);
+            await file.WriteAsync(ReportHtml.Of(report, paper), cancellationToken);
             surroundings.Error.Line($"Wrote {file.Name}: {Numbers.Count(report.History.Strips.Length, "strip")}.");
             if (pdf is not null)
             {
@@ -80,23 +80,6 @@ internal sealed class ReportOptions
         "LETTER" => "letter",
         _ => throw new BenchException($"'{parsed.GetValue(_paper)}' is no paper that is known; expected a4 or letter."),
     };
-
-    /// <summary>What the report is of, for its heading.</summary>
-    public static string Title(ReportAsked asked, DarkroomReport report)
-    {
-        var (from, to) = (report.History.Strips[0].At, report.History.Strips[^1].At);
-        var days = from.Date == to.Date ? Numbers.Day(to) : $"{Numbers.Day(from)} to {Numbers.Day(to)}";
-        return report.IsOfOneStrip
-            ? $"{report.History.Sheet.Name}, strip {StripId.ShortForm(report.Strip.StripId)}, {Numbers.Day(report.Strip.At)}"
-            : string.Concat(
-                report.History.Sheet.Name,
-                Word("line", asked.Filter.Strips.Line),
-                Word("bottle", asked.Filter.Bottle),
-                Word("lot", asked.Filter.Strips.LotCode),
-                $", {days}");
-    }
-
-    private static string Word(string what, string? name) => name is null ? "" : $", {what} {name}";
 
     private static string Ending(string file, string ending, string option, string? alsoGood = null) =>
         Path.GetExtension(file) is var has

@@ -21,7 +21,7 @@ public sealed class CauseDesk(AcquireStore store, TimeProvider time)
     /// <exception cref="BenchException">There is no such strip, or a key is of no fault of its process.</exception>
     /// <exception cref="StoreException">The store cannot be read.</exception>
     public async Task<CauseCase> AskAsync(CauseAsked asked, CancellationToken cancellationToken) =>
-        await AskAsync(await GivenStrip.FindAsync(store, asked.Strip, cancellationToken), asked.RuledOut, cancellationToken);
+        await AskAsync(await store.GetStripAsync(asked.Strip, cancellationToken), asked.RuledOut, cancellationToken);
 
     /// <summary>The same of a strip that is at hand.</summary>
     internal async Task<CauseCase> AskAsync(

@@ -49,7 +49,7 @@ public sealed class LifeDesk(AcquireStore store, TimeProvider time)
             ?? throw new BenchException("There is no such strip to tell a life by. See: acquire strip list");
         foreach (var id in asked.Without)
         {
-            var left = await GivenStrip.FindAsync(store, id, cancellationToken);
+            var left = await store.GetStripAsync(id, cancellationToken);
             history = history.Only([.. history.Strips.Index().Where(p => p.Item.StripId != left.Id).Select(p => p.Index)]);
         }
 

@@ -121,7 +121,8 @@ public sealed class LotCrossover(AcquireStore store, LotBook lots, TimeProvider 
 
     private async Task<StripRecord> FindAsync(string id, string lot, CancellationToken cancellationToken)
     {
-        var strip = await GivenStrip.FindAsync(store, id, cancellationToken);
+        var strip = await store.FindStripAsync(id, cancellationToken)
+            ?? throw new BenchException($"There is no strip {id}. See: acquire strip list");
         return Keys.Same(strip.LotCode, lot)
             ? strip
             : throw new BenchException(

@@ -13,7 +13,7 @@ internal sealed record OtherStrips(StripRecord? Reread, StripRecord? Confirms, S
         return new OtherStrips(await OneAsync(tags.Reread?.Of), await OneAsync(tags.Confirms), await OneAsync(tags.PairedWith));
 
         async Task<StripRecord?> OneAsync(Guid? id) =>
-            id is { } given ? await GivenStrip.FindAsync(store, given.ToString(), cancellationToken) : null;
+            id is { } given ? await store.GetStripAsync(given.ToString(), cancellationToken) : null;
     }
 
     /// <exception cref="BenchException">The strip cannot be what is said of it.</exception>

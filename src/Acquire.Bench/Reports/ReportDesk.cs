@@ -81,7 +81,7 @@ public sealed class ReportDesk(AcquireStore store, TimeProvider time)
 
     private async Task<(StripHistory, StripRecord)> OfStripAsync(string id, HistoryFilter filter, CancellationToken cancellationToken)
     {
-        var wanted = await GivenStrip.FindAsync(store, id, cancellationToken);
+        var wanted = await store.GetStripAsync(id, cancellationToken);
         var before = filter with { Process = wanted.JudgedBy.Key, Strips = filter.Strips with { Line = wanted.Tags.Line, Last = null } };
         var history = await StripHistory.LoadAsync(store, before, time, cancellationToken);
         var at = history?.Records.Select(r => r.Id).ToList().IndexOf(wanted.Id) ?? -1;

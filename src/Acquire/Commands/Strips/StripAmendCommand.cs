@@ -52,7 +52,7 @@ internal static class StripAmendCommand
                 Included = [.. (parsed.GetValue(include) ?? []).Select(Place)],
             };
             await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
-            var before = await GivenStrip.FindAsync(store, parsed.GetRequiredValue(id), cancellationToken);
+            var before = await StripCommand.FindAsync(store, parsed.GetRequiredValue(id), cancellationToken);
             if (parsed.GetValue(lot) is { } code)
             {
                 amendment = amendment with

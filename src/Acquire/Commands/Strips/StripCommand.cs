@@ -22,6 +22,9 @@ internal static class StripCommand
     internal static Argument<string> Id() =>
         new("id") { Description = "The strip's id, or enough of its end to tell it from others.", HelpName = "ID" };
 
+    internal static async Task<StripRecord> FindAsync(AcquireStore store, string id, CancellationToken cancellationToken) =>
+        await store.FindStripAsync(id, cancellationToken) ?? throw new BenchException($"There is no strip {id}. See: acquire strip list");
+
     private static Command BuildList(Surroundings surroundings)
     {
         var filter = new StripFilterOptions();
@@ -64,7 +67,7 @@ internal static class StripCommand
         {
             await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
             var wanted = parsed.GetRequiredValue(id);
-            var strip = await GivenStrip.FindAsync(store, wanted, cancellationToken);
+            var strip = await FindAsync(store, wanted, cancellationToken);
             if (parsed.GetValue(revision) is { } number)
             {
                 var all = await store.StripRevisionsAsync(strip.Id, cancellationToken);
@@ -108,7 +111,7 @@ internal static class StripCommand
         var strips = new List<StripRecord>();
         foreach (var id in wanted)
         {
-            strips.Add(await GivenStrip.FindAsync(store, id, cancellationToken));
+            strips.Add(await FindAsync(store, id, cancellationToken));
         }
 
         if (strips.Select(s => s.Id).Distinct().Count() < strips.Count || strips.Select(s => s.JudgedBy.Key).Distinct().Count() > 1)
@@ -141,7 +144,7 @@ internal static class StripHistoryCommand
         command.SetAction(async (parsed, cancellationToken) =>
         {
             await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
-            var strip = await GivenStrip.FindAsync(store, parsed.GetRequiredValue(id), cancellationToken);
+            var strip = await StripCommand.FindAsync(store, parsed.GetRequiredValue(id), cancellationToken);
             StripHistoryReport.Write(
                 surroundings.Out, await store.StripRevisionsAsync(strip.Id, cancellationToken), surroundings.Time, parsed.GetValue(json));
             return ExitCode.Done;

@@ -57,7 +57,7 @@ internal sealed class StripTagOptions
             ForBaseline = parsed.GetValue(_baseline),
         };
 
-        async Task<Guid?> FindAsync(string? id) => id is null ? null : (await GivenStrip.FindAsync(store, id, cancellationToken)).Id;
+        async Task<Guid?> FindAsync(string? id) => id is null ? null : (await StripCommand.FindAsync(store, id, cancellationToken)).Id;
     }
 
     private void RequireSense(ParseResult parsed)

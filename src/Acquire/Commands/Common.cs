@@ -60,6 +60,9 @@ internal static class Common
     public static Option<string?> By() =>
         new("--by") { Description = "Who does it; the user of this computer when not given.", HelpName = "NAME" };
 
+    public static Option<string> Process() =>
+        new("--process") { Description = "Key of the process sheet, such as c41.", HelpName = "KEY", Required = true };
+
     public static Option<bool> NoBell() => new("--no-bell") { Description = "Do not sound the bell." };
 
     public static async Task<AcquireStore> OpenStoreAsync(

@@ -70,7 +70,7 @@ internal sealed partial class InventedTerm
                 await store.FillAsync(EndingNow(time), cancellationToken);
             }
 
-            new Settings(CheckRequirement.Mark).Save(folder);
+            await new Settings(CheckRequirement.Mark).SaveAsync(folder, cancellationToken);
         }
         catch
         {

@@ -11,6 +11,14 @@ internal static class PlainText
 
     public static void Line(this IAnsiConsole console, string text) => console.Profile.Out.Writer.WriteLine(text);
 
+    public static void Lines(this IAnsiConsole console, IEnumerable<string> texts)
+    {
+        foreach (var text in texts)
+        {
+            console.Line(text);
+        }
+    }
+
     /// <summary>Writes a sentence, wrapped at a terminal's width with its indent kept; in a file it stays on one line.</summary>
     /// <param name="lead">What its first line begins with; the others are indented as far.</param>
     public static void Paragraph(this IAnsiConsole console, string lead, string text)

@@ -91,7 +91,7 @@ public sealed class EveryKind : IAsyncLifetime
 
     internal static async Task WriteSheetAsync(string folder)
     {
-        var file = Path.Combine(Acquire.Hosting.DataFolder.Processes(folder), "c41.json");
+        var file = Path.Combine(Acquire.Bench.Files.DataFolder.Processes(folder), "c41.json");
         Directory.CreateDirectory(Path.GetDirectoryName(file)!);
         await File.WriteAllTextAsync(file, ProcessSheetWriter.Write(Sheet), TestContext.Current.CancellationToken);
     }

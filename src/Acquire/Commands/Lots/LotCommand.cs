@@ -1,7 +1,6 @@
 using Acquire.Bench.Lots;
 using Acquire.Commands.Books;
 using Acquire.Rendering.Lots;
-using Acquire.Rendering.Processes;
 
 namespace Acquire.Commands.Lots;
 
@@ -24,8 +23,7 @@ internal static class LotCommand
     private static Command BuildAdd(Surroundings surroundings)
     {
         var code = Common.LotCode();
-        var process =
-            new Option<string>("--process") { Description = "Key of the process sheet, such as c41.", HelpName = "KEY", Required = true };
+        var process = Common.Process();
         var layout = new Option<string?>("--layout")
         {
             Description = "Key of the strip layout, where the process sheet has several; the first when not given.",
@@ -44,19 +42,17 @@ internal static class LotCommand
         var command = new Command("add", "Add a strip lot.") { code, process, layout, expires, factor, storage, note };
         command.SetAction(async (parsed, cancellationToken) =>
         {
-            var sheet = Common.Processes(parsed).Get(parsed.GetRequiredValue(process));
-            var strips = parsed.GetValue(layout) is { } named ? sheet.GetLayout(named) : sheet.Layouts[0];
-            var lot = new StripLot(
-                parsed.GetRequiredValue(code),
-                sheet.Key,
-                strips.Strip,
-                [.. (parsed.GetValue(factor) ?? []).SelectMany(f => PatchValues.Factors(f, strips.Strip, sheet))],
-                parsed.GetValue(expires) is { } day ? GivenDay.Of(day) : null,
-                parsed.GetValue(storage),
-                parsed.GetValue(note));
+            var request = new LotRequest(parsed.GetRequiredValue(code), parsed.GetRequiredValue(process))
+            {
+                Layout = parsed.GetValue(layout),
+                Factors = [.. parsed.GetValue(factor) ?? []],
+                Expires = parsed.GetValue(expires) is { } day ? GivenDay.Of(day) : null,
+                StorageRule = parsed.GetValue(storage),
+                Note = parsed.GetValue(note),
+            };
             await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
-            await store.AddLotAsync(lot, cancellationToken);
-            if (strips != sheet.Layouts[0] && ProcessNotes.NotOn(sheet, strips) is { } lacking)
+            var (lot, lacking) = await Common.Lots(parsed, store, surroundings).AddAsync(request, cancellationToken);
+            if (lacking is not null)
             {
                 surroundings.Error.Line(lacking);
             }
@@ -75,12 +71,7 @@ internal static class LotCommand
         command.SetAction(async (parsed, cancellationToken) =>
         {
             await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
-            var lots = new List<(StripLot, LotReference?)>();
-            foreach (var lot in await store.ListLotsAsync(cancellationToken))
-            {
-                lots.Add((lot, await store.CurrentReferenceAsync(lot.Code, cancellationToken)));
-            }
-
+            var lots = await Common.Lots(parsed, store, surroundings).ListAsync(cancellationToken);
             LotReport.WriteList(surroundings.Out, lots, surroundings.Time, parsed.GetValue(json));
             return ExitCode.Done;
         });
@@ -96,14 +87,7 @@ internal static class LotCommand
         {
             await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
             var entry = await Common.Lots(parsed, store, surroundings).GetAsync(parsed.GetRequiredValue(code), cancellationToken);
-            LotReport.WriteOne(
-                surroundings.Out,
-                entry.Lot,
-                entry.Reference,
-                entry.InForce.Aims,
-                entry.InForce.Repeatability,
-                surroundings.Time,
-                parsed.GetValue(json));
+            LotReport.WriteOne(surroundings.Out, entry, surroundings.Time, parsed.GetValue(json));
             return ExitCode.Done;
         });
         return command;
@@ -139,14 +123,7 @@ internal static class LotBaselineCommand
                 surroundings.Error.Line(warning);
             }
 
-            LotReport.WriteOne(
-                surroundings.Out,
-                made.Entry.Lot,
-                made.Entry.Reference,
-                made.Entry.InForce.Aims,
-                null,
-                surroundings.Time,
-                parsed.GetValue(json));
+            LotReport.WriteOne(surroundings.Out, made.Entry, surroundings.Time, parsed.GetValue(json));
             return ExitCode.Done;
         });
         return command;
@@ -184,15 +161,16 @@ internal static class LotCrossoverCommand
                 throw new BenchException("--accept and --reason go together: an adjusted aim is kept with why it was adjusted.");
             }
 
+            var request = new CrossoverRequest(
+                parsed.GetRequiredValue(old),
+                parsed.GetRequiredValue(young),
+                [.. Pairs(parsed.GetValue(pairs))],
+                parsed.GetValue(by) ?? surroundings.User,
+                why);
             await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
             var crossovers = new LotCrossover(store, Common.Lots(parsed, store, surroundings), surroundings.Time);
-            var crossover = await crossovers.CompareAsync(
-                parsed.GetRequiredValue(old), parsed.GetRequiredValue(young), [.. Pairs(parsed.GetValue(pairs))], cancellationToken);
-            var accepted = why is null
-                ? null
-                : await crossovers.AcceptAsync(crossover, parsed.GetValue(by) ?? surroundings.User, why, cancellationToken);
-            var inForce = accepted ?? await crossovers.InForceAsync(crossover, cancellationToken);
-            CrossoverReport.Write(surroundings.Out, crossover, inForce, accepted is not null, surroundings.Time, parsed.GetValue(json));
+            CrossoverReport.Write(
+                surroundings.Out, await crossovers.RunAsync(request, cancellationToken), surroundings.Time, parsed.GetValue(json));
             return ExitCode.Done;
         });
         return command;

@@ -82,12 +82,8 @@ internal static class PlaqueCommand
         command.SetAction(async (parsed, cancellationToken) =>
         {
             await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
-            PlaqueReport.WriteList(
-                surroundings.Out,
-                await store.ListPlaquesAsync(cancellationToken),
-                await store.ListChecksAsync(cancellationToken),
-                surroundings.Time,
-                parsed.GetValue(json));
+            var plaques = await new CheckBook(store, surroundings.Time).ListPlaquesAsync(cancellationToken);
+            PlaqueReport.WriteList(surroundings.Out, plaques, surroundings.Time, parsed.GetValue(json));
             return ExitCode.Done;
         });
         return command;

@@ -82,14 +82,14 @@ internal static class CheckRequireCommand
             Arity = ArgumentArity.ZeroOrOne,
         };
         var command = new Command("require", "Settle what happens to strips that are read without a check in force.") { requirement };
-        command.SetAction(parsed =>
+        command.SetAction(async (parsed, cancellationToken) =>
         {
             var folder = DataFolder.Resolve(parsed.GetValue(Common.Data));
             var settings = Settings.Of(folder);
             if (parsed.GetValue(requirement) is { } wanted)
             {
                 settings = settings with { RequireCheck = wanted };
-                settings.Save(folder);
+                await settings.SaveAsync(folder, cancellationToken);
             }
 
             surroundings.Out.Line(settings.RequireCheck switch

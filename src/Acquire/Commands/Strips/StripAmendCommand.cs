@@ -52,16 +52,8 @@ internal static class StripAmendCommand
                 Included = [.. (parsed.GetValue(include) ?? []).Select(Place)],
             };
             await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
-            var before = await StripCommand.FindAsync(store, parsed.GetRequiredValue(id), cancellationToken);
-            if (parsed.GetValue(lot) is { } code)
-            {
-                amendment = amendment with
-                {
-                    Lot = await Common.Lots(parsed, store, surroundings).GetAtAsync(code, before.Provenance.At, cancellationToken),
-                };
-            }
-
-            (before, var after) = await amendment.KeepAsync(store, before.Id, surroundings.Time, cancellationToken);
+            var (before, after, judgement) = await StripCommand.Book(parsed, store, surroundings)
+                .AmendAsync(new AmendRequest(parsed.GetRequiredValue(id), amendment, parsed.GetValue(lot)), cancellationToken);
             if (parsed.GetValue(json))
             {
                 JsonOutput.Write(surroundings.Out, StripHistoryReport.Json(after, before));
@@ -70,12 +62,7 @@ internal static class StripAmendCommand
 
             StripHistoryReport.WriteRevision(surroundings.Out, after, before, surroundings.Time);
             surroundings.Out.Line("");
-            StripReport.Write(
-                surroundings.Out,
-                after,
-                (await StripJudging.LoadAsync(store, cancellationToken)).Judge(after),
-                surroundings.Time,
-                json: false);
+            StripReport.Write(surroundings.Out, after, judgement, surroundings.Time, json: false);
             return ExitCode.Done;
         });
         return command;

@@ -35,12 +35,12 @@ internal static class LineReport
         console.WriteTable(table);
     }
 
-    public static void WriteOne(IAnsiConsole console, Ledger books, LineState state, TimeProvider time, bool json)
+    public static void WriteOne(IAnsiConsole console, LineView view, TimeProvider time, bool json)
     {
-        var history = books.Standing.Where(e => e is LineMethod method && method.LineId == state.Line.Id).ToImmutableArray();
+        var state = view.State;
         if (json)
         {
-            JsonOutput.Write(console, new { State = BookJson.Of(state), Methods = history.Select(e => BookJson.Of(books, e)) });
+            JsonOutput.Write(console, new { State = BookJson.Of(state), Methods = view.Methods.Select(e => BookJson.Of(view.Books, e)) });
             return;
         }
 
@@ -54,9 +54,9 @@ internal static class LineReport
             console.Line($"Note: {note}");
         }
 
-        if (!history.IsEmpty)
+        if (!view.Methods.IsEmpty)
         {
-            EntryReport.Write(console, books, history, time, json: false, "");
+            EntryReport.Write(console, new EntryView(view.Methods, view.Books), time, json: false);
         }
     }
 }

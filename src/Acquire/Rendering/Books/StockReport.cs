@@ -1,35 +1,37 @@
+using Acquire.Bench.Books;
+
 namespace Acquire.Rendering.Books;
 
 /// <summary>Strips in stock, for people and for programs.</summary>
 internal static class StockReport
 {
-    public static void Write(
-        IAnsiConsole console, IReadOnlyList<(StockState State, StripLot Lot)> stocks, TimeProvider time, DateTimeOffset at, bool json)
+    public static void Write(IAnsiConsole console, ImmutableArray<LotStock> stocks, TimeProvider time, bool json)
     {
         if (json)
         {
-            JsonOutput.Write(console, stocks.Select(s => BookJson.Of(s.State, s.Lot.StorageRule, s.Lot.Expires, Days(s.Lot, time, at))));
+            JsonOutput.Write(console, stocks.Select(BookJson.Of));
             return;
         }
 
-        if (stocks.Count == 0)
+        if (stocks.IsEmpty)
         {
             console.Line("No strips counted yet. Count a box in: acquire lot stock CODE add 20");
             return;
         }
 
         var table = Tables.New("lot", "left", "out of the cold", "used", "spoiled", "thawed", "opened", "expires", "storage");
-        foreach (var (state, lot) in stocks)
+        foreach (var stock in stocks)
         {
+            var (state, lot) = (stock.State, stock.Lot);
             table.Row(
                 lot.Code,
-                Number(state.Left) + (state.Overdrawn > 0 ? $", {state.Overdrawn} too many gone" : ""),
-                Number(state.Out),
-                Number(state.Used),
-                Number(state.Spoiled),
+                Numbers.Whole(state.Left) + (state.Overdrawn > 0 ? $", {state.Overdrawn} too many gone" : ""),
+                Numbers.Whole(state.Out),
+                Numbers.Whole(state.Used),
+                Numbers.Whole(state.Spoiled),
                 Numbers.Count(state.Thaws, "time"),
                 state.OpenedAt is { } opened ? Numbers.Moment(opened, time) : "not yet",
-                Expiry(lot, time, at),
+                Expiry(stock),
                 lot.StorageRule ?? "");
         }
 
@@ -37,21 +39,15 @@ internal static class StockReport
     }
 
     /// <summary>One line about a stock.</summary>
-    public static string Line(StockState state, StripLot lot, TimeProvider time, DateTimeOffset at) =>
-        $"Lot {lot.Code}: {Numbers.Count(state.Left, "strip")} left, {state.Out} out of the cold, thawed "
-        + $"{Numbers.Count(state.Thaws, "time")}"
-        + (Expiry(lot, time, at) is { Length: > 0 } expiry ? $"; expires {expiry}" : "");
+    public static string Line(LotStock stock) =>
+        $"Lot {stock.Lot.Code}: {Numbers.Count(stock.State.Left, "strip")} left, {stock.State.Out} out of the cold, thawed "
+        + Numbers.Count(stock.State.Thaws, "time")
+        + (Expiry(stock) is { Length: > 0 } expiry ? $"; expires {expiry}" : "");
 
-    private static string Expiry(
-        StripLot lot, TimeProvider time, DateTimeOffset at) => (Days(lot, time, at), Numbers.Day(lot.Expires)) switch
+    private static string Expiry(LotStock stock) => (stock.DaysToExpiry, Numbers.Day(stock.Lot.Expires)) switch
     {
         (null, _) => "",
         ( < 0, var day) => $"{day} EXPIRED",
-        (var days, var day) => $"{day}, in {Numbers.Count(days.Value, "day")}",
+        ({ } days, var day) => $"{day}, in {Numbers.Count(days, "day")}",
     };
-
-    private static int? Days(StripLot lot, TimeProvider time, DateTimeOffset at) =>
-        StockState.DaysToExpiry(lot.Expires, DateOnly.FromDateTime(TimeZoneInfo.ConvertTime(at, time.LocalTimeZone).DateTime));
-
-    private static string Number(int number) => number.ToString(CultureInfo.InvariantCulture);
 }

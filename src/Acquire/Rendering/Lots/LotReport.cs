@@ -1,10 +1,11 @@
+using Acquire.Bench.Lots;
+
 namespace Acquire.Rendering.Lots;
 
 /// <summary>Lots and their aims, for people and for programs.</summary>
 internal static class LotReport
 {
-    public static void WriteList(
-        IAnsiConsole console, IReadOnlyList<(StripLot Lot, LotReference? Reference)> lots, TimeProvider time, bool json)
+    public static void WriteList(IAnsiConsole console, ImmutableArray<ListedLot> lots, TimeProvider time, bool json)
     {
         if (json)
         {
@@ -12,7 +13,7 @@ internal static class LotReport
             return;
         }
 
-        if (lots.Count == 0)
+        if (lots.IsEmpty)
         {
             console.Line("No lots yet. Add one: acquire lot add CODE --process c41");
             return;
@@ -29,6 +30,9 @@ internal static class LotReport
         console.WriteTable(table);
     }
 
+    public static void WriteOne(IAnsiConsole console, LotEntry entry, TimeProvider time, bool json) =>
+        WriteOne(console, entry.Lot, entry.Reference, entry.InForce.Aims, entry.InForce.Repeatability, time, json);
+
     public static void WriteOne(
         IAnsiConsole console,
         StripLot lot,
@@ -43,8 +47,16 @@ internal static class LotReport
             JsonOutput.Write(console, new
             {
                 Lot = Row(lot, reference),
-                Aims = aims.Select(a => new { Patch = a.PatchKey, Channel = a.Channel
-                    .Word(), a.Reference, a.Correction, a.Adjustment, Aim = a.Value, Uncertainty = a.StandardUncertainty }),
+                Aims = aims.Select(a => new
+                {
+                    Patch = a.PatchKey,
+                    Channel = a.Channel.Word(),
+                    a.Reference,
+                    a.Correction,
+                    a.Adjustment,
+                    Aim = a.Value,
+                    Uncertainty = a.StandardUncertainty,
+                }),
                 RepeatabilityId = repeatability?.TestId,
             });
             return;
@@ -85,7 +97,7 @@ internal static class LotReport
                 Numbers.Deviation(aim.Correction),
                 .. moved,
                 Numbers.Density(aim.Value),
-                aim.StandardUncertainty.ToString("0.0000", System.Globalization.CultureInfo.InvariantCulture),
+                Numbers.Four(aim.StandardUncertainty),
             ]);
         }
 

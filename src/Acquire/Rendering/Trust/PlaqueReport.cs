@@ -1,12 +1,12 @@
+using Acquire.Bench.Trust;
+
 namespace Acquire.Rendering.Trust;
 
 /// <summary>Plaques for people and for programs.</summary>
 internal static class PlaqueReport
 {
-    public static void WriteList(
-        IAnsiConsole console, IReadOnlyList<Plaque> plaques, IReadOnlyList<CalibrationCheck> checks, TimeProvider time, bool json)
+    public static void WriteList(IAnsiConsole console, ImmutableArray<ListedPlaque> rows, TimeProvider time, bool json)
     {
-        var rows = plaques.Select(p => (Plaque: p, Last: checks.LastOrDefault(c => c.Plaque.Name == p.Name))).ToList();
         if (json)
         {
             JsonOutput.Write(console, rows.Select(r => new
@@ -22,7 +22,7 @@ internal static class PlaqueReport
             return;
         }
 
-        if (rows.Count == 0)
+        if (rows.IsEmpty)
         {
             console.Line("No plaques yet. Add one: acquire plaque add NAME --patch \"low 0.05 0.06 0.07 ± 0.01\" --patch …");
             return;

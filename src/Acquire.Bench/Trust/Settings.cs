@@ -1,17 +1,19 @@
 using System.Text.Json;
 using System.Text.Json.Serialization;
-using Acquire.Bench.Trust;
+using Acquire.Analysis.Uncertainty;
+using Acquire.Bench.Files;
 
-namespace Acquire.Hosting;
+namespace Acquire.Bench.Trust;
 
 /// <summary>
-/// What the user settled for a data folder once and for all; kept in its <c>settings.json</c>, which may be edited by hand.
+/// How much trust the user asks of readings and verdicts, settled for a data folder once and for all; kept in its <c>settings.json</c>,
+/// which may be edited by hand.
 /// </summary>
 /// <param name="RequireCheck">
 /// What happens to strips that are read without a calibration check in force; null when the user never said.
 /// </param>
 /// <param name="VerdictLevel">How sure a verdict must be, above 0.5 and below 1; null when the user never said.</param>
-internal sealed record Settings(CheckRequirement? RequireCheck = null, double? VerdictLevel = null)
+public sealed record Settings(CheckRequirement? RequireCheck = null, double? VerdictLevel = null)
 {
     private static readonly JsonSerializerOptions Options = new(JsonSerializerDefaults.Web)
     {
@@ -36,33 +38,26 @@ internal sealed record Settings(CheckRequirement? RequireCheck = null, double? V
         {
             throw new BenchException(
                 $"{file}, line {(e.LineNumber ?? 0) + 1}: these are no settings. Expected JSON such as "
-                + $"{{ \"requireCheck\": \"mark\" }}, with warn, mark or block. "
-                + "Mend the file or delete it.");
+                + "{ \"requireCheck\": \"mark\" }, with warn, mark or block. Mend the file or delete it.");
         }
     }
 
-    /// <summary>Writes the settings, whole or not at all.</summary>
-    public void Save(string dataFolder)
+    /// <summary>The level of verdicts: what the user says now, or else settled before, or else the usual one.</summary>
+    /// <param name="said">What the user says now; null for nothing.</param>
+    /// <exception cref="BenchException">It is no level.</exception>
+    public double Level(double? said = null) => (said ?? VerdictLevel ?? Verdicts.UsualLevel) is > 0.5 and < 1 and var level
+        ? level
+        : throw new BenchException(string.Create(
+            CultureInfo.InvariantCulture,
+            $"{said ?? VerdictLevel} is no level of a verdict; expected a probability above 0.5 and below 1, such as 0.95."));
+
+    /// <summary>Keeps the settings, whole or not at all.</summary>
+    /// <exception cref="BenchException">The file cannot be written.</exception>
+    public Task SaveAsync(string dataFolder, CancellationToken cancellationToken)
     {
-        var file = FileOf(dataFolder);
         _ = Directory.CreateDirectory(dataFolder);
-        File.WriteAllText(file + ".new", JsonSerializer.Serialize(this, Options));
-        File.Move(file + ".new", file, overwrite: true);
+        return WholeFile.At(FileOf(dataFolder), replace: true).WriteAsync(JsonSerializer.Serialize(this, Options), cancellationToken);
     }
 
     private static string FileOf(string dataFolder) => Path.Combine(dataFolder, "settings.json");
-}
-
-/// <summary>Where the user's data is.</summary>
-internal static class DataFolder
-{
-    /// <summary>The folder named on the command line, or the user's own.</summary>
-    public static string Resolve(string? named) => Path.GetFullPath(named ?? Path.Combine(
-        Environment.GetFolderPath(Environment.SpecialFolder.LocalApplicationData, Environment.SpecialFolderOption.DoNotVerify), "acquire"));
-
-    public static string Profiles(string dataFolder) => Path.Combine(dataFolder, "profiles");
-
-    public static string Processes(string dataFolder) => Path.Combine(dataFolder, "processes");
-
-    public static string Logs(string dataFolder) => Path.Combine(dataFolder, "logs");
 }

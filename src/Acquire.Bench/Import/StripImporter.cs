@@ -136,8 +136,8 @@ public sealed class StripImporter(AcquireStore store, ProcessLibrary processes, 
             return await ColumnMapFile.ReadAsync(file, cancellationToken);
         }
 
-        var proposal = await new MapDesk(processes).ProposeAsync(
-            request.File, request.Constants.GetValueOrDefault("process") ?? MapDesk.UsualProcess, cancellationToken);
+        var proposal = await MapProposal.OfAsync(
+            request.File, processes.Get(request.Constants.GetValueOrDefault("process") ?? "c41").Layout, cancellationToken);
         return proposal.IsSure ? proposal.Map : throw new BenchException(
             $"{request.File}: the heading is not one that this program writes, so a map must say which column is which. "
             + $"Make one, look at it, and import with it: acquire import map new --from {request.File} --out map.json");

@@ -102,7 +102,7 @@ internal static class ImportMapCommand
         {
             Description = "The process whose patches the headings name.",
             HelpName = "KEY",
-            DefaultValueFactory = _ => MapDesk.UsualProcess,
+            DefaultValueFactory = _ => "c41",
         };
         var command = new Command("new", "Propose a map from the heading of a file; look at it before you import with it.")
         {
@@ -112,8 +112,8 @@ internal static class ImportMapCommand
         {
             var (file, target) = (parsed.GetRequiredValue(from), parsed.GetRequiredValue(output));
             var made = OutFile.At(parsed, target);
-            var proposed =
-                await new MapDesk(Common.Processes(parsed)).ProposeAsync(file, parsed.GetRequiredValue(process), cancellationToken);
+            var sheet = Common.Processes(parsed).Get(parsed.GetRequiredValue(process));
+            var proposed = await MapProposal.OfAsync(file, sheet.Layout, cancellationToken);
             await made.WriteAsync(ColumnMapFile.Write(proposed.Map), cancellationToken);
             MapReport.Write(surroundings, proposed, target);
             surroundings.Error.Line($"Next: acquire import strips {file} --map {target} --dry-run");

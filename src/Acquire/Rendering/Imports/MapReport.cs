@@ -1,4 +1,3 @@
-using Acquire.Bench.Import;
 using Acquire.Formats.Tables;
 
 namespace Acquire.Rendering.Imports;
@@ -6,7 +5,7 @@ namespace Acquire.Rendering.Imports;
 /// <summary>A proposed column map: which column is taken for what, and what is still to be said.</summary>
 internal static class MapReport
 {
-    public static void Write(Surroundings surroundings, ProposedMap proposed, string target)
+    public static void Write(Surroundings surroundings, MapProposal proposed, string target)
     {
         var map = proposed.Map;
         surroundings.Out.Line($"{target}: a row per {(map.Rows == RowKind.Strip ? "strip" : "patch")}.");
@@ -21,14 +20,11 @@ internal static class MapReport
                 + $"'{density.Column}'{(density.Read > 1 ? $", read {density.Read}" : "")}");
         }
 
-        foreach (var column in proposed.PassedOver)
+        foreach (var column in proposed.Unknown)
         {
             surroundings.Out.Line($"  {"passed over",-14} '{column}'");
         }
 
-        foreach (var lack in proposed.Lacks)
-        {
-            surroundings.Error.Line(lack);
-        }
+        surroundings.Error.Lines(proposed.Lacks());
     }
 }

@@ -81,7 +81,7 @@ public static partial class EntryTime
     {
         if (parts.Groups["date"] is { Success: true, Value: var date })
         {
-            return Numbers.TryDay(date)?.ToDateTime(TimeOnly.MinValue);
+            return Numbers.TryDay(date, out var day) ? day.ToDateTime(TimeOnly.MinValue) : null;
         }
 
         if (parts.Groups["back"].Success)
@@ -109,8 +109,8 @@ public static partial class EntryTime
 
         if (zone.IsInvalidTime(local))
         {
-            var (day, clock) = (DateOnly.FromDateTime(local), local.ToString("HH:mm", CultureInfo.InvariantCulture));
-            problem = $"There was no {clock} on {Numbers.Day(day)}: the clocks went forward over it. Give the time before or after.";
+            problem = string.Create(CultureInfo.InvariantCulture, $"There was no {local:HH:mm} on "
+                + $"{Numbers.Day(DateOnly.FromDateTime(local))}: the clocks went forward over it. Give the time before or after.");
             return false;
         }
 

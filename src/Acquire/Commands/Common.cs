@@ -4,7 +4,6 @@ using Acquire.Bench.Safety;
 using Acquire.Instruments.Links;
 using Acquire.Instruments.ProfileFiles;
 using Acquire.Storage.Files;
-using Acquire.Storage.Records;
 using Microsoft.Extensions.Logging;
 
 namespace Acquire.Commands;
@@ -115,10 +114,6 @@ internal static class Common
 
     public static ProfileLibrary Profiles(ParseResult parsed) => new(DataFolder.Profiles(DataFolder.Resolve(parsed.GetValue(Data))));
 
-    /// <exception cref="BenchException">It is no day.</exception>
-    public static DateOnly Day(string text) => Numbers.TryDay(text)
-        ?? throw new BenchException($"'{text}' is no day; expected year, month and day as in 2027-06-30.");
-
     /// <summary>The instrument of readings that came in a file, as their record names it.</summary>
     public static InstrumentInUse InstrumentOfFile(ParseResult parsed, string profileName, string file)
     {
@@ -180,32 +175,4 @@ internal static class OutFile
     public static string New(string name) => StoreNames.Owns(WholeFile.Real(name))
         ? throw new BenchException($"{name} is a name that belongs to a store; name another file.")
         : name;
-}
-
-internal sealed class StripFilterOptions
-{
-    private readonly Option<string?> _lot = new("--lot") { Description = "Only strips of this lot.", HelpName = "CODE" };
-    private readonly Option<string?> _since =
-        new("--since") { Description = "Only strips read on this day or later.", HelpName = "YYYY-MM-DD" };
-    private readonly Option<int?> _last = new("--last") { Description = "Only the last so many.", HelpName = "N" };
-
-    public void AddTo(Command command)
-    {
-        command.Options.Add(_lot);
-        command.Options.Add(_since);
-        command.Options.Add(_last);
-    }
-
-    public StripFilter Of(ParseResult parsed)
-    {
-        if (parsed.GetValue(_last) is < 1)
-        {
-            throw new BenchException("--last takes a whole number from 1.");
-        }
-
-        DateTimeOffset? since = parsed.GetValue(_since) is not { } text ? null
-            : DateTimeOffset.TryParseExact(text, "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.AssumeLocal, out var day) ? day
-            : throw new BenchException($"'{text}' is no day; expected year, month and day as in 2027-06-30.");
-        return new StripFilter { LotCode = parsed.GetValue(_lot), From = since, Last = parsed.GetValue(_last) };
-    }
 }

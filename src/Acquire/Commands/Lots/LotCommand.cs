@@ -39,7 +39,7 @@ internal static class LotCommand
             {
                 Layout = parsed.GetValue(layout),
                 Factors = [.. parsed.GetValue(factor) ?? []],
-                Expires = parsed.GetValue(expires) is { } day ? Common.Day(day) : null,
+                Expires = parsed.GetValue(expires) is { } day ? GivenDay.Of(day) : null,
                 StorageRule = parsed.GetValue(storage),
                 Note = parsed.GetValue(note),
             };

@@ -61,7 +61,7 @@ internal static class PlaqueCommand
                 [.. patches.Select(p => CertifiedPatch.Parse(p, said))],
                 parsed.GetValue(tolerance),
                 parsed.GetValue(due),
-                parsed.GetValue(expires) is { } day ? Common.Day(day) : null,
+                parsed.GetValue(expires) is { } day ? GivenDay.Of(day) : null,
                 parsed.GetValue(note));
             await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
             await store.AddPlaqueAsync(plaque, cancellationToken);

@@ -33,7 +33,7 @@ internal static class StripCommand
             new Command("list", "List the strips, a line each."),
             surroundings,
             (parsed, store, cancellationToken) => Book(parsed, store, surroundings)
-                .ListAsync(filter.Of(parsed), StripLevelCommand.InForce(parsed), cancellationToken),
+                .ListAsync(filter.Of(parsed, surroundings.Time).Strips, StripLevelCommand.InForce(parsed), cancellationToken),
             StripListReport.Write);
         filter.AddTo(command);
         return command;

@@ -7,35 +7,21 @@ internal static class StockReport
 {
     public static void Write(IAnsiConsole console, ImmutableArray<LotStock> stocks, TimeProvider time, bool json)
     {
-        if (json)
-        {
-            JsonOutput.Write(console, stocks.Select(BookJson.Of));
-            return;
-        }
-
-        if (stocks.IsEmpty)
-        {
-            console.Line("No strips counted yet. Count a box in: acquire lot stock CODE add 20");
-            return;
-        }
-
-        var table = Tables.New("lot", "left", "out of the cold", "used", "spoiled", "thawed", "opened", "expires", "storage");
-        foreach (var stock in stocks)
-        {
-            var (state, lot) = (stock.State, stock.Lot);
-            table.Row(
-                lot.Code,
-                Numbers.Whole(state.Left) + (state.Overdrawn > 0 ? $", {state.Overdrawn} too many gone" : ""),
-                Numbers.Whole(state.Out),
-                Numbers.Whole(state.Used),
-                Numbers.Whole(state.Spoiled),
-                Numbers.Count(state.Thaws, "time"),
-                state.OpenedAt is { } opened ? Numbers.Moment(opened, time) : "not yet",
+        console.WriteList(
+            stocks, json, BookJson.Of, "No strips counted yet. Count a box in: acquire lot stock CODE add 20",
+            ["lot", "left", "out of the cold", "used", "spoiled", "thawed", "opened", "expires", "storage"],
+            stock =>
+            [
+                stock.Lot.Code,
+                Numbers.Whole(stock.State.Left) + (stock.State.Overdrawn > 0 ? $", {stock.State.Overdrawn} too many gone" : ""),
+                Numbers.Whole(stock.State.Out),
+                Numbers.Whole(stock.State.Used),
+                Numbers.Whole(stock.State.Spoiled),
+                Numbers.Count(stock.State.Thaws, "time"),
+                stock.State.OpenedAt is { } opened ? Numbers.Moment(opened, time) : "not yet",
                 Expiry(stock),
-                lot.StorageRule ?? "");
-        }
-
-        console.WriteTable(table);
+                stock.Lot.StorageRule ?? "",
+            ]);
     }
 
     /// <summary>One line about a stock.</summary>

@@ -7,27 +7,17 @@ internal static class LotReport
 {
     public static void WriteList(IAnsiConsole console, ImmutableArray<ListedLot> lots, TimeProvider time, bool json)
     {
-        if (json)
-        {
-            JsonOutput.Write(console, lots.Select(l => Row(l.Lot, l.Reference)));
-            return;
-        }
-
-        if (lots.IsEmpty)
-        {
-            console.Line("No lots yet. Add one: acquire lot add CODE --process c41");
-            return;
-        }
-
         var today = DateOnly.FromDateTime(time.GetLocalNow().DateTime);
-        var table = Tables.New("lot", "process", "expires", "reference read");
-        foreach (var (lot, reference) in lots)
-        {
-            var expiry = Numbers.Day(lot.Expires) + (lot.IsExpiredOn(today) ? " expired" : "");
-            table.Row(lot.Code, lot.ProcessKey, expiry, reference is null ? "not yet" : Numbers.Moment(reference.Provenance.At, time));
-        }
-
-        console.WriteTable(table);
+        console.WriteList(
+            lots, json, l => Row(l.Lot, l.Reference), "No lots yet. Add one: acquire lot add CODE --process c41",
+            ["lot", "process", "expires", "reference read"],
+            l =>
+            [
+                l.Lot.Code,
+                l.Lot.ProcessKey,
+                Numbers.Day(l.Lot.Expires) + (l.Lot.IsExpiredOn(today) ? " expired" : ""),
+                l.Reference is { } reference ? Numbers.Moment(reference.Provenance.At, time) : "not yet",
+            ]);
     }
 
     public static void WriteOne(IAnsiConsole console, LotEntry entry, TimeProvider time, bool json) =>

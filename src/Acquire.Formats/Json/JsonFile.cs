@@ -4,8 +4,8 @@ using System.Text.Json;
 namespace Acquire.Formats.Json;
 
 /// <summary>
-/// A JSON file that a user may have written: what it says, and all that is wrong with it, each with its place, so that every problem is seen
-/// at once. Comments and trailing commas do no harm.
+/// A JSON file that a user may have written: what it says, and all that is wrong with it, each with its place, so that every problem is
+/// seen at once. Comments and trailing commas do no harm.
 /// </summary>
 public sealed class JsonFile : IDisposable
 {

@@ -117,7 +117,7 @@ internal sealed record LimitsDocument(LimitDocument? Action = null, LimitDocumen
     }
 }
 
-/// <summary>A limit: deviations in the parameter's unit. One whose sides are both null is still to be filled in, and counts as absent.</summary>
+/// <summary>A limit: deviations in the parameter's unit. One whose sides are both null is still to be filled in, so absent.</summary>
 internal sealed record LimitDocument(double? Lower, double? Upper, string? Source)
 {
     public static LimitDocument? Of(Limit? limit, string? common) =>

@@ -25,8 +25,8 @@ public static class ProcessSheetReader
 
 /// <summary>The JSON schema of process sheets, for editors that help while writing, and for other programs.</summary>
 /// <remarks>
-/// <see cref="ProcessSheetReader"/> refuses all that the schema refuses, and beyond it what a schema cannot say: a patch that no layout has,
-/// a control limit inside the action limit.
+/// <see cref="ProcessSheetReader"/> refuses all that the schema refuses, and beyond it what a schema cannot say: a patch that no layout
+/// has, a control limit inside the action limit.
 /// </remarks>
 public static class ProcessSheetSchema
 {

@@ -8,8 +8,8 @@ namespace Acquire.Formats.ProcessSheets;
 public static class ProcessSheetWriter
 {
     /// <summary>
-    /// The JSON text, indented by two, with a newline at the end. Where a parameter has no limits, their places stand there as null, for the
-    /// user to fill in.
+    /// The JSON text, indented by two, with a newline at the end. Where a parameter has no limits, their places stand there as null, for
+    /// the user to fill in.
     /// </summary>
     public static string Write(ProcessSheet sheet)
     {

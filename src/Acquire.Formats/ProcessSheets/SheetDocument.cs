@@ -3,8 +3,8 @@ using Acquire.Formats.Json;
 namespace Acquire.Formats.ProcessSheets;
 
 /// <summary>
-/// A process sheet as JSON: in its file, in the snapshot that strips are judged by, and in the lines of an export. What is made of it passes
-/// through a <see cref="JsonFile"/> where there is one, so that all that cannot be is told; without one the first such thing is thrown.
+/// A process sheet as JSON: in its file, in the snapshot that strips are judged by, and in the lines of an export. What is made of it
+/// passes through a <see cref="JsonFile"/> where there is one, so that all that cannot be is told; else the first such thing is thrown.
 /// </summary>
 internal sealed record SheetDocument(
     string Key,

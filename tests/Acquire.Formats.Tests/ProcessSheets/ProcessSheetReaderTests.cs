@@ -60,8 +60,8 @@ public class ProcessSheetReaderTests
         "\"upper\": 0.09",
         "\"upper\": 0.05",
         "house.json, line 7, column 5, $.parameters[0]: The control limit -0.10 … +0.05 lies inside the action limit ±0.07.")]
-    [InlineData("\"source\": \"sheet in the box\"", "\"of\": \"c\"", "$.parameters[0].of: 'of' is not known here; expected one of key, name, "
-        + "standsFor, kind, patch, minus, channels, action, control, source, limits.")]
+    [InlineData("\"source\": \"sheet in the box\"", "\"of\": \"c\"", "$.parameters[0].of: 'of' is not known here; expected one of key, "
+        + "name, standsFor, kind, patch, minus, channels, action, control, source, limits.")]
     [InlineData(
         "\"minus\": \"ld\"",
         "\"minus\": \"dmin\"",

@@ -66,7 +66,7 @@ public sealed class EarlierStoreTests : IDisposable
         Assert.Equal(first, await PassedThroughAsync(third));
     }
 
-    /// <summary>A sheet that is in the store as earlier versions wrote it is stored once more as today, and the old row stays as it is.</summary>
+    /// <summary>A sheet that is there as earlier versions wrote it is stored once more as today, and the old row stays as it is.</summary>
     [Fact]
     public async Task Strip_that_is_amended_adds_a_snapshot_of_today_and_rewrites_none()
     {
@@ -119,7 +119,7 @@ public sealed class EarlierStoreTests : IDisposable
         using var connection = new SqliteConnection(
             $"Data Source={Path.Combine(_program.Folder, "acquire.db")};Mode=ReadOnly;Pooling=False");
         connection.Open();
-        return connection.Query<string>("SELECT sheet FROM process_snapshot ORDER BY rowid").AsList();
+        return connection.Query<string>("SELECT sheet FROM process_snapshot ORDER BY hash").AsList();
     }
 
     private async Task<byte[]> ExportAsync(string format)

@@ -1,14 +1,13 @@
 namespace Acquire.Domain;
 
-/// <summary>
-/// How densities, times, counts and probabilities are written for people, wherever they are said: the same in a sentence, a table and a
-/// page.
-/// </summary>
+/// <summary>How densities, times, counts and probabilities are written for people, wherever they
+/// are said: the same in a sentence, a table and a page.</summary>
 public static class Numbers
 {
     public static string Density(double value) => value.ToString("0.000", CultureInfo.InvariantCulture);
 
     /// <summary>A deviation with its sign; one that rounds to nothing has none.</summary>
+    // Else a deviation a hair below zero would be written -0.000, which looks like a direction.
     public static string Deviation(double value) =>
         Math.Round(value, 3) == 0 ? "0.000" : value.ToString("+0.000;-0.000", CultureInfo.InvariantCulture);
 
@@ -39,9 +38,8 @@ public static class Numbers
         _ => Share(probability),
     };
 
-    /// <summary>
-    /// The probability behind a verdict, to a tenth of a per cent: <c>97.3 %</c>, <c>over 99.9 %</c> or <c>under 0.1 %</c>.
-    /// </summary>
+    /// <summary>The probability behind a verdict, to a tenth of a per cent:
+    /// <c>97.3 %</c>, <c>over 99.9 %</c> or <c>under 0.1 %</c>.</summary>
     public static string Tenths(double probability) => probability switch
     {
         > 0.999 => "over 99.9 %",
@@ -53,10 +51,8 @@ public static class Numbers
     public static string Share(double share) => share.ToString("0 %", CultureInfo.InvariantCulture);
 
     /// <summary>Names in a row, as a sentence has them.</summary>
-    public static string Names(IReadOnlyList<string> names)
-    {
-        return names.Count < 2 ? string.Concat(names) : $"{string.Join(", ", names.SkipLast(1))} and {names[^1]}";
-    }
+    public static string Names(IReadOnlyList<string> names) =>
+        names.Count < 2 ? string.Concat(names) : $"{string.Join(", ", names.SkipLast(1))} and {names[^1]}";
 
     /// <summary>A text as a sentence begins.</summary>
     public static string Capital(string text) => string.IsNullOrEmpty(text) ? "" : char.ToUpperInvariant(text[0]) + text[1..];

@@ -27,10 +27,8 @@ internal static class Damage
         }
     }
 
-    /// <summary>
-    /// A lost sign shows in no format. A lost first digit does not show where neither a leading zero nor a column would tell. What is lost
-    /// outside the values changes no reading.
-    /// </summary>
+    /// <summary>A lost sign shows in no format. A lost first digit does not show where neither a leading zero nor a column would tell.
+    /// What is lost outside the values changes no reading.</summary>
     private static bool CannotBeSeen(InventedFormat format, string line, int at) =>
         line[at] is '-' or '+'
         || (!format.LeadingZero && format.Mark != '\0' && char.IsAsciiDigit(line[at]) && line.IndexOf(format.Mark, at) == at + 1);

@@ -15,15 +15,14 @@ foreach (var result in results.Where(r => r.Outcome.ToString() == show))
 }
 
 var learnable = results.Count(r => r.Outcome != Outcome.DeclinedRightly);
-Console.WriteLine(string.Create(
-    CultureInfo.InvariantCulture, $"{count} formats, seed {seed}, three readings each{(pauses ? ", lines ended by pauses" : "")}"));
+Console.WriteLine(FormattableString.Invariant(
+    $"{count} formats, seed {seed}, three readings each{(pauses ? ", lines ended by pauses" : "")}"));
 foreach (var kind in Enum.GetValues<Outcome>())
 {
     var found = results.Count(r => r.Outcome == kind);
-    Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{kind,-20} {found,6}  {100.0 * found / count,6:F2} %"));
+    Console.WriteLine(FormattableString.Invariant($"{kind,-20} {found,6}  {100.0 * found / count,6:F2} %"));
 }
 
-Console.WriteLine(string.Create(
-    CultureInfo.InvariantCulture,
+Console.WriteLine(FormattableString.Invariant(
     $"exact, of {learnable} that can be learned: {100.0 * results.Count(r => r.Outcome == Outcome.Exact) / learnable:F2} %"));
 return results.Any(r => r.Outcome == Outcome.Wrong) ? 1 : 0;

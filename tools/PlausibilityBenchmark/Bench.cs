@@ -12,12 +12,8 @@ namespace PlausibilityBenchmark;
 /// <param name="Noise">The scatter.</param>
 /// <param name="Decimals">Decimals that the instrument shows.</param>
 internal sealed record Bench(
-    PlausibilityCheck Check,
-    ImmutableDictionary<string, Rgb> OnAim,
-    ImmutableDictionary<string, Rgb> OtherOnAim,
-    ImmutableDictionary<string, Rgb> StrangeOnAim,
-    FilmNoise Noise,
-    int Decimals)
+    PlausibilityCheck Check, ImmutableDictionary<string, Rgb> OnAim, ImmutableDictionary<string, Rgb> OtherOnAim,
+    ImmutableDictionary<string, Rgb> StrangeOnAim, FilmNoise Noise, int Decimals)
 {
     public const int ReferenceReads = 6;
 

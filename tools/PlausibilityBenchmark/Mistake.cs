@@ -19,9 +19,8 @@ internal sealed record Tampering
     /// <summary>The slot that is truly read.</summary>
     public Func<int, int> Source { get; init; } = slot => slot;
 
-    /// <summary>
-    /// What the instrument shows for a read: its slot, number, seconds since the first, the densities, and a visual density.
-    /// </summary>
+    /// <summary>What the instrument shows for a read: its slot, number, seconds
+    /// since the first, the densities, and a visual density.</summary>
     public Func<Shown, Rgb> Show { get; init; } = shown => shown.Rgb;
 
     /// <summary>A read that comes at once after the one before with the same values.</summary>

@@ -5,8 +5,7 @@ var strips = int.Parse(Option("--strips") ?? "500", CultureInfo.InvariantCulture
 var seed = int.Parse(Option("--seed") ?? "1", CultureInfo.InvariantCulture);
 var only = Option("--only");
 
-Console.WriteLine(
-    string.Create(CultureInfo.InvariantCulture, $"{strips} strips in every row, seed {seed}, five patches read three times each"));
+Console.WriteLine(FormattableString.Invariant($"{strips} strips in every row, seed {seed}, five patches read three times each"));
 if (only is null or "gross")
 {
     Tables.Gross(strips, seed);

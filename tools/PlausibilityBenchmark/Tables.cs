@@ -45,8 +45,7 @@ internal static class Tables
     {
         Heading(
             Text($"Subtle mistakes, repeatability {Middle}: caught % / rightly named %, by threshold of evidence"),
-            Thresholds.Select(t => Text($"{t}")),
-            "named otherwise");
+            Thresholds.Select(t => Text($"{t}")), "named otherwise");
         foreach (var mistake in SubtleMistakes.All)
         {
             var results = Row.Of(mistake, Middle, strips, seed);

@@ -26,8 +26,6 @@ public sealed record CauseStudy(double NothingProbability, ImmutableArray<CauseG
     /// <param name="context">What history and books add.</param>
     public static CauseStudy Of(StripRecord record, CauseContext context)
     {
-        ArgumentNullException.ThrowIfNull(record);
-        ArgumentNullException.ThrowIfNull(context);
         var signatures =
             FaultSignatures.Of(record.JudgedBy.Key).Where(s => s.Shows && !context.RuledOut.Contains(s.Key)).ToImmutableArray();
         var (cells, scatter) = (Cells(record, signatures), context.Scatter);
@@ -56,11 +54,8 @@ public sealed record CauseStudy(double NothingProbability, ImmutableArray<CauseG
                let compared = strip.Patch(mean.PatchKey, mean.Channel)
                where compared is { Value: not null, Aim: not null, Errors: not null }
                select new EvidenceCell(
-                   mean.PatchKey,
-                   record.Layout.Find(mean.PatchKey)?.Name ?? mean.PatchKey,
-                   mean.Channel,
-                   compared.Value!.Value - compared.Aim!.Value,
-                   compared.Errors!.Value.Variance),
+                   mean.PatchKey, record.Layout.Find(mean.PatchKey)?.Name ?? mean.PatchKey, mean.Channel,
+                   compared.Value!.Value - compared.Aim!.Value, compared.Errors!.Value.Variance),
         ];
     }
 
@@ -73,6 +68,7 @@ public sealed record CauseStudy(double NothingProbability, ImmutableArray<CauseG
 
     private static CauseStudy Weigh(Evidence evidence, ImmutableArray<FaultSignature> signatures, CauseContext context)
     {
+        // Shares of one whole: a process with more known faults must not look likelier to have one.
         var weights = signatures.Sum(s => s.Commonness);
         var weighed = signatures.Select(s =>
         {
@@ -93,18 +89,14 @@ public sealed record CauseStudy(double NothingProbability, ImmutableArray<CauseG
         }
 
         var causes = weighed.Select(w => new Cause(
-            w.Signature,
-            Math.Exp(w.Log - largest) / sum,
-            w.Size,
-            Observations(evidence, w.Signature, w.Size, supporting: true),
+            w.Signature, Math.Exp(w.Log - largest) / sum, w.Size, Observations(evidence, w.Signature, w.Size, supporting: true),
             Observations(evidence, w.Signature, w.Size, supporting: false),
             [.. w.Circumstances.Select(c => c.Sentence).Where(s => s.Length > 0)]));
         ImmutableArray<CauseGroup> groups =
         [
             .. causes.GroupBy(c => c.Signature.Family)
                 .Select(g => new CauseGroup(
-                    g.Key,
-                    g.Sum(c => c.Probability),
+                    g.Key, g.Sum(c => c.Probability),
                     [.. g.OrderByDescending(c => c.Probability).Where(c => c.Probability >= WorthNaming)]))
                 .Where(g => !g.Causes.IsEmpty)
                 .OrderByDescending(g => g.Probability),
@@ -112,10 +104,8 @@ public sealed record CauseStudy(double NothingProbability, ImmutableArray<CauseG
         return new CauseStudy(share, groups, OrderOfWork.Of(groups, evidence.Cells, context), null);
     }
 
-    /// <summary>
-    /// An observation supports a cause that would move it clearly, when it has moved so; it contradicts a cause when it lies clearly
-    /// elsewhere.
-    /// </summary>
+    /// <summary>An observation supports a cause that would move it clearly, when it has moved so; it
+    /// contradicts a cause when it lies clearly elsewhere.</summary>
     private static ImmutableArray<Observation> Observations(Evidence evidence, FaultSignature signature, double size, bool supporting) =>
     [
         .. from pair in evidence.Cells.Select((cell, i) => (Cell: cell, Scatter: evidence.ScatterOf(i)))
@@ -138,12 +128,8 @@ public sealed record CauseStudy(double NothingProbability, ImmutableArray<CauseG
 /// <param name="Contradicting">Observations that it does not explain, or that it would have made otherwise.</param>
 /// <param name="Circumstances">What history and books add, each in a sentence.</param>
 public sealed record Cause(
-    FaultSignature Signature,
-    double Probability,
-    double Size,
-    ImmutableArray<Observation> Supporting,
-    ImmutableArray<Observation> Contradicting,
-    ImmutableArray<string> Circumstances);
+    FaultSignature Signature, double Probability, double Size, ImmutableArray<Observation> Supporting,
+    ImmutableArray<Observation> Contradicting, ImmutableArray<string> Circumstances);
 
 /// <summary>One patch and channel held against a cause. All numbers are densities.</summary>
 /// <param name="PatchName">The trade's name of the patch.</param>

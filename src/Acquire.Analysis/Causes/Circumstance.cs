@@ -2,9 +2,8 @@ using Acquire.Analysis.Control;
 
 namespace Acquire.Analysis.Causes;
 
-/// <summary>
-/// How history and books weigh on a cause: each a factor on its odds, with the sentence that says why. Factors are judgement, no source.
-/// </summary>
+/// <summary>How history and books weigh on a cause: each a factor on its odds, with the
+/// sentence that says why. Factors are judgement, no source.</summary>
 internal static class Circumstance
 {
     /// <summary>How many days without film count as a pause.</summary>
@@ -18,6 +17,7 @@ internal static class Circumstance
         var onset = signature.Onset;
         if (context.BorneOut.Contains(signature.Key))
         {
+            // A test outweighs all that only goes along with a fault; no other factor comes near.
             yield return (20, "The strip was treated again, and what this does to it came back.");
         }
 
@@ -76,6 +76,7 @@ internal static class Circumstance
         {
             yield return (2, FormattableString.Invariant($"{context.RollsPerLitre:0} rolls per litre had gone through."));
         }
+        // What wears by use can hardly have worn yet, so this speaks against it; most circumstances say nothing where they are absent.
         else if (context.RollsPerLitre is < 1 && onset is FaultOnset.DriftWithUse)
         {
             yield return (0.3, "Hardly any film had gone through.");
@@ -95,10 +96,8 @@ public sealed record CauseContext
     /// <summary>How the process came to where it is: at once or little by little; null when the history is too short to tell.</summary>
     public DriftShape? Shape { get; init; }
 
-    /// <summary>
-    /// The strip that tells where the process stood when it moved at once; then the change since is weighed, as what came at once does not
-    /// explain what was there before. Null when the deviations from aim are weighed.
-    /// </summary>
+    /// <summary>The strip that tells where the process stood when it moved at once; then the change since is weighed, as what came at once
+    /// does not explain what was there before. Null when the deviations from aim are weighed.</summary>
     public StripRecord? Before { get; init; }
 
     /// <summary>Whether the calibration check in force failed, is overdue, or was never made.</summary>

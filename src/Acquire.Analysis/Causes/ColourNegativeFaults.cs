@@ -1,10 +1,8 @@
 namespace Acquire.Analysis.Causes;
 
-/// <summary>
-/// The faults of the colour negative process, a row each. The trade speaks of D-min, LD, contrast (HD − LD) and retained silver
-/// (D-max B − yellow B); the patches follow from these. D-max moves as HD does, the yellow patch as D-max in blue and as LD, weakly,
-/// in red and green.
-/// </summary>
+/// <summary>The faults of the colour negative process, a row each. The trade speaks of D-min, LD, contrast (HD − LD) and
+/// retained silver (D-max B − yellow B); the patches follow from these. D-max moves as HD does, the yellow patch as
+/// D-max in blue and as LD, weakly, in red and green.</summary>
 internal static class ColourNegativeFaults
 {
     /// <summary>Against 1 for what troubles every darkroom.</summary>
@@ -159,17 +157,8 @@ internal static class ColourNegativeFaults
     private static ColourSizes Rgb(double red, double green, double blue) => new(red, green, blue);
 
     private static FaultSignature Row(
-        string key,
-        string name,
-        FaultFamily family,
-        FaultOnset onset,
-        DirectionConfidence confidence,
-        string firstCheck,
-        ColourSizes dmin,
-        ColourSizes low,
-        ColourSizes contrast,
-        ColourSizes? dmax = null,
-        ColourSizes? yellow = null)
+        string key, string name, FaultFamily family, FaultOnset onset, DirectionConfidence confidence, string firstCheck,
+        ColourSizes dmin, ColourSizes low, ColourSizes contrast, ColourSizes? dmax = null, ColourSizes? yellow = null)
     {
         var high = low + contrast;
         var dark = dmax ?? high;

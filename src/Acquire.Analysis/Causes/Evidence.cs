@@ -3,9 +3,8 @@ using MathNet.Numerics.LinearAlgebra;
 
 namespace Acquire.Analysis.Causes;
 
-/// <summary>
-/// The deviations of one strip and how they scatter together; weighs each fault by its marginal likelihood, its size integrated out.
-/// </summary>
+/// <summary>The deviations of one strip and how they scatter together; weighs each fault
+/// by its marginal likelihood, its size integrated out.</summary>
 internal sealed class Evidence
 {
     /// <summary>Sizes of a signature are rough: each patch may move this much more or less than stated, as a share.</summary>
@@ -49,6 +48,7 @@ internal sealed class Evidence
             {
                 var moved = Sizes[k].Size * direction[i];
                 left[i] = _deviations[i] - moved;
+                // Grows with the size, or a large fault would be refused for a patch that moves a little otherwise than its row says.
                 covariance[i, i] += Roughness * moved * Roughness * moved;
             }
 
@@ -65,13 +65,12 @@ internal sealed class Evidence
     private static double LogDensity(double[] x, Matrix<double> covariance) =>
         new MixturePart(0, new double[x.Length], covariance, direction: null, scale: 1).LogDensity(x);
 
-    /// <summary>
-    /// Sizes from a fifth to five times the usual, evenly on a logarithmic scale with weights that fall off on either side (log-normal, a
-    /// factor of two).
-    /// </summary>
+    /// <summary>Sizes from a fifth to five times the usual, evenly on a logarithmic scale with weights that
+    /// fall off on either side (log-normal, a factor of two).</summary>
     private static ImmutableArray<(double Size, double LogWeight)> Grid()
     {
         const int Nodes = 25;
+        // Half the usual size and twice that are taken as equally likely, so sizes are even by their ratio.
         var nodes = Enumerable.Range(0, Nodes).Select(i => Math.Log(0.2) + (Math.Log(25) * i / (Nodes - 1))).ToList();
         var weights = nodes.Select(x => Math.Exp(-0.5 * x * x / (Math.Log(2) * Math.Log(2)))).ToList();
         return [.. nodes.Zip(weights, (x, w) => (Math.Exp(x), Math.Log(w / weights.Sum())))];
@@ -84,17 +83,14 @@ internal sealed class Evidence
 internal sealed record EvidenceCell(string PatchKey, string PatchName, Channel Channel, double Deviation, double Variance);
 
 /// <summary>What strips of a process in order scatter by from run to run, beside their reading.</summary>
-/// <param name="Run">
-/// Standard deviation of what moves all colours together, at LD; denser patches move half as much again, D-min a quarter as much. Small
-/// tanks by hand scatter 0.01 to 0.03 (common practice, no source).
-/// </param>
+/// <param name="Run">Standard deviation of what moves all colours together, at LD; denser patches move half as much again, D-min a quarter
+/// as much. Small tanks by hand scatter 0.01 to 0.03 (common practice, no source).</param>
 /// <param name="Own">Standard deviation of what each patch and channel does by itself.</param>
 public sealed record NaturalScatter(double Run = 0.012, double Own = 0.004)
 {
     /// <summary>How much of <see cref="Run"/> a patch takes part in.</summary>
     public static double ShareOf(string patchKey)
     {
-        ArgumentNullException.ThrowIfNull(patchKey);
         return patchKey.ToLowerInvariant() switch
         {
             "dmin" => 0.25,

@@ -1,9 +1,7 @@
 namespace Acquire.Analysis.Causes;
 
-/// <summary>
-/// One fault, all that is known of it in one row: what it does to the densities of a control strip (strip − aim, at a size that is often
-/// met), its family, how common it is, what speaks for it, what tests it and what to check first.
-/// </summary>
+/// <summary>One fault, all that is known of it in one row: what it does to the densities of a control strip (strip − aim, at a size that is
+/// often met), its family, how common it is, what speaks for it, what tests it and what to check first.</summary>
 public sealed record FaultSignature
 {
     /// <summary>The short word, such as <c>developer-cold</c>.</summary>
@@ -33,10 +31,8 @@ public sealed record FaultSignature
     /// <summary>Where the directions and sizes come from.</summary>
     public required string Source { get; init; }
 
-    /// <summary>
-    /// How common it is before anything is looked at, against a fault that happens to everybody. Common practice, no source: temperature,
-    /// time, use and air trouble every darkroom.
-    /// </summary>
+    /// <summary>How common it is before anything is looked at, against a fault that happens to everybody. Common practice, no source:
+    /// temperature, time, use and air trouble every darkroom.</summary>
     public double Commonness { get; init; } = 1;
 
     /// <summary>The treatment of the same strip that takes it away, and so tests it; none for a fault that no treatment mends.</summary>
@@ -54,10 +50,8 @@ public sealed record FaultSignature
     /// <summary>The difference of one patch and channel, in density; 0 where the fault does not move it.</summary>
     public double Size(string patchKey, Channel channel) => Sizes.TryGetValue(patchKey, out var sizes) ? sizes[channel] : 0;
 
-    /// <summary>
-    /// Whether treating a strip so tests it. Re-bleaching ends with fixing and washing, and re-fixing with washing, so each tests what
-    /// comes after it too.
-    /// </summary>
+    /// <summary>Whether treating a strip so tests it. Re-bleaching ends with fixing and washing, and re-fixing
+    /// with washing, so each tests what comes after it too.</summary>
     public bool IsTestedBy(Treatment treatment) => (treatment, MendedBy) switch
     {
         (_, Treatment.None) => false,
@@ -75,12 +69,10 @@ public static class FaultSignatures
     public static ImmutableArray<FaultSignature> All => ColourNegativeFaults.All;
 
     /// <summary>Those of one process; empty when none are known.</summary>
-    public static ImmutableArray<FaultSignature> Of(string processKey) =>
-        [.. All.Where(s => Keys.Same(s.ProcessKey, processKey))];
+    public static ImmutableArray<FaultSignature> Of(string processKey) => [.. All.Where(s => Keys.Same(s.ProcessKey, processKey))];
 
     /// <summary>Finds one by key; null when there is none.</summary>
-    public static FaultSignature? Find(string key) =>
-        All.FirstOrDefault(s => Keys.Same(s.Key, key));
+    public static FaultSignature? Find(string key) => All.FirstOrDefault(s => Keys.Same(s.Key, key));
 }
 
 /// <summary>How sure the direction of a signature is; its sizes are never surer than the direction.</summary>
@@ -155,22 +147,16 @@ public enum FaultOrigin
     Instrument,
 }
 
-/// <summary>
-/// Faults that one strip hardly tells apart: they move the patches alike, and the books or a test must decide among them.
-/// </summary>
+/// <summary>Faults that one strip hardly tells apart: they move the patches
+/// alike, and the books or a test must decide among them.</summary>
 /// <param name="Key">The short word, as the JSON has it.</param>
 /// <param name="Name">What it is called in a sentence.</param>
 /// <param name="Origin">Where its faults lie.</param>
-/// <param name="GeneralCheck">
-/// What is looked at before the solutions are, whether or not a fault of the family is probable; null for faults of the solutions, which
-/// come last.
-/// </param>
+/// <param name="GeneralCheck">What is looked at before the solutions are, whether or not a fault of the family is
+/// probable; null for faults of the solutions, which come last.</param>
 /// <param name="BleachTest">When the strip is bleached and fixed again before a solution is blamed.</param>
 public sealed record FaultFamily(
-    string Key,
-    string Name,
-    FaultOrigin Origin = FaultOrigin.Process,
-    string? GeneralCheck = null,
+    string Key, string Name, FaultOrigin Origin = FaultOrigin.Process, string? GeneralCheck = null,
     BleachTest BleachTest = BleachTest.Never)
 {
     /// <summary>Zero, slope or light of the densitometer.</summary>
@@ -200,9 +186,8 @@ public sealed record FaultFamily(
     /// <summary>A developer that does too little.</summary>
     public static FaultFamily DeveloperWeak { get; } = new("developerWeak", "too little development");
 
-    /// <summary>
-    /// The families whose general check comes before the solutions, in the trade's order: what measures, then what is measured.
-    /// </summary>
+    /// <summary>The families whose general check comes before the solutions, in the
+    /// trade's order: what measures, then what is measured.</summary>
     internal static ImmutableArray<FaultFamily> BeforeSolutions { get; } = [Instrument, Strips];
 }
 

@@ -1,9 +1,8 @@
 namespace Acquire.Analysis.Causes;
 
-/// <summary>
-/// What to do, in the order the trade works in (US Navy <i>Photography (Advanced)</i>; US Army SS0514): reading, instrument, strip,
-/// a second strip, and only then the solutions; the easiest or likeliest first, one thing at a time. It gives no mixing prescriptions.
-/// </summary>
+/// <summary>What to do, in the order the trade works in (US Navy <i>Photography (Advanced)</i>; US Army SS0514):
+/// reading, instrument, strip, a second strip, and only then the solutions; the easiest or likeliest first, one
+/// thing at a time. It gives no mixing prescriptions.</summary>
 internal static class OrderOfWork
 {
     private const double WorthATest = 0.05;
@@ -59,8 +58,7 @@ internal static class OrderOfWork
             return "if it comes back, bleach or fixer was the cause.";
         }
 
-        var seesSilver = SilverPatches.All(
-            k => cells.Any(c => Keys.Same(c.PatchKey, k) && c.Channel == Channel.Blue));
+        var seesSilver = SilverPatches.All(k => cells.Any(c => Keys.Same(c.PatchKey, k) && c.Channel == Channel.Blue));
         return groups is [{ Family.BleachTest: BleachTest.WhenSilverIsUnseen }, ..] && !seesSilver
             ? "without D-max and yellow patches, retained silver looks like high contrast."
             : null;

@@ -15,10 +15,8 @@ public enum TestOutcome
     RuledOut,
 }
 
-/// <summary>
-/// A fault tested by bleaching, fixing or washing the same strip again and reading it again. Nothing but the treatment and the reading
-/// differ between the two records, so run-to-run scatter plays no part. Sizes are in units of the size often met.
-/// </summary>
+/// <summary>A fault tested by bleaching, fixing or washing the same strip again and reading it again. Nothing but the treatment and the
+/// reading differ between the two records, so run-to-run scatter plays no part. Sizes are in units of the size often met.</summary>
 /// <param name="Treatment">What was done.</param>
 /// <param name="Before">How large the fault would have been by the first reading.</param>
 /// <param name="CameBack">How much of it the treatment took away.</param>
@@ -30,9 +28,8 @@ public sealed record TreatmentTest(
     /// <summary>A fault smaller than this share of its usual size is none.</summary>
     private const double Least = 0.2;
 
-    /// <summary>
-    /// Share of the squares of the change that the fault must explain to be borne out; another fault came back otherwise.
-    /// </summary>
+    /// <summary>Share of the squares of the change that the fault must explain
+    /// to be borne out; another fault came back otherwise.</summary>
     private const double Likeness = 0.7;
 
     /// <summary>Tests every fault that the treatment mends.</summary>
@@ -41,8 +38,6 @@ public sealed record TreatmentTest(
     /// <returns>None when the treatment mends none of the known faults, or the strips have no patch in common.</returns>
     public static ImmutableArray<TreatmentTest> Of(StripRecord first, StripRecord again)
     {
-        ArgumentNullException.ThrowIfNull(first);
-        ArgumentNullException.ThrowIfNull(again);
         var treatment = again.Tags.Reread?.After ?? Treatment.None;
         return
         [
@@ -78,6 +73,7 @@ public sealed record TreatmentTest(
         }
 
         var (was, cameBack, standardError) = (fit / squares, back / squares, 1 / Math.Sqrt(squares));
+        // Of a treatment that mends several faults, only the one whose pattern came back may take the credit.
         var isAlike = changes > 0 && back * back / (squares * changes) >= Likeness;
         var outcome = cameBack > 3 * standardError && cameBack >= Math.Max(Least, 0.4 * was) && isAlike ? TestOutcome.BorneOut
             : cameBack + (2 * standardError) < Math.Max(Least, 0.5 * was) ? TestOutcome.RuledOut

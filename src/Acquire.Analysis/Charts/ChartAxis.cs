@@ -24,7 +24,6 @@ public static class ChartAxes
     /// <summary>Where a strip lies; null when the books do not tell, or tell no finite number.</summary>
     public static double? Of(this ChartAxis axis, StripPoint strip)
     {
-        ArgumentNullException.ThrowIfNull(strip);
         var x = axis switch
         {
             ChartAxis.Date => DayOf(strip.At),
@@ -58,7 +57,7 @@ public static class ChartAxes
 }
 
 /// <summary>From where to where an axis goes.</summary>
-/// <param name="Low">Its low end.</param>
+/// <param name="Low">Its low end, in the unit of the axis: days since 0001-01-01, days, or m² per litre; of a panel, density.</param>
 /// <param name="High">Its high end, above the low one.</param>
 public readonly record struct ChartRange(double Low, double High)
 {

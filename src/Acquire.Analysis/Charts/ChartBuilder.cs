@@ -136,9 +136,8 @@ internal sealed class ChartBuilder
 /// <summary>Which strips a line joins.</summary>
 internal static class JoinedRuns
 {
-    /// <summary>
-    /// A pause this many times the usual one breaks the line: nothing is known of the process meanwhile (common practice, no source).
-    /// </summary>
+    /// <summary>A pause this many times the usual one breaks the line: nothing is known of
+    /// the process meanwhile (common practice, no source).</summary>
     private const double LongPause = 10;
 
     /// <summary>No pause shorter than this, in days, breaks the line.</summary>
@@ -156,8 +155,7 @@ internal static class JoinedRuns
         var runs = new int[sorted.Count];
         for (var i = 1; i < runs.Length; i++)
         {
-            var breaks = (sorted[i].At - sorted[i - 1].At).TotalDays > longest
-                || !Keys.Same(sorted[i].Lot, sorted[i - 1].Lot);
+            var breaks = (sorted[i].At - sorted[i - 1].At).TotalDays > longest || !Keys.Same(sorted[i].Lot, sorted[i - 1].Lot);
             runs[i] = runs[i - 1] + (breaks ? 1 : 0);
         }
 
@@ -181,10 +179,8 @@ internal static class JoinedRuns
 /// <summary>Cuts an axis into stretches over which something stays the same.</summary>
 internal static class Stretches
 {
-    /// <summary>
-    /// Stretches that cover the whole range without overlap; each ends half-way between the last strip of one kind and the first of the
-    /// next.
-    /// </summary>
+    /// <summary>Stretches that cover the whole range without overlap; each ends half-way between
+    /// the last strip of one kind and the first of the next.</summary>
     /// <param name="sorted">What is cut, by its place.</param>
     /// <param name="kindOf">What stays the same.</param>
     /// <param name="range">The whole axis.</param>

@@ -10,10 +10,8 @@ namespace Acquire.Analysis.Charts;
 /// <param name="Lot">Code number of the lot.</param>
 public sealed record LotBand(double From, double To, string Lot);
 
-/// <summary>
-/// A chart of deviations, a panel for each parameter and a line for each channel. Every output, on paper, screen or terminal, is drawn from
-/// this one model.
-/// </summary>
+/// <summary>A chart of deviations, a panel for each parameter and a line for each channel. Every output, on
+/// paper, screen or terminal, is drawn from this one model.</summary>
 public sealed record ChartModel
 {
     /// <summary>What it is of.</summary>
@@ -47,7 +45,6 @@ public sealed record ChartModel
     /// <exception cref="Acquire.Domain.ImpossibleValueException">A parameter is asked for that the sheet does not have.</exception>
     public static ChartModel Of(ChartRequest request)
     {
-        ArgumentNullException.ThrowIfNull(request);
         return new ChartBuilder(request).Build();
     }
 }

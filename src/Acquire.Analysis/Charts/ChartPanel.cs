@@ -5,22 +5,17 @@ namespace Acquire.Analysis.Charts;
 
 /// <summary>One parameter, as a strip of chart across the page.</summary>
 /// <param name="Parameter">The parameter, as the newest sheet states it.</param>
-/// <param name="Range">
-/// From which deviation to which it goes; it holds 0, every limit, natural limit and deviation; whiskers of poor readings may reach beyond.
-/// </param>
+/// <param name="Range">From which deviation to which it goes; it holds 0, every limit, natural limit and
+/// deviation; whiskers of poor readings may reach beyond.</param>
 /// <param name="Limits">The limits in force, each from where to where on the axis.</param>
 /// <param name="Lines">A line for each channel, in the order in which channels are listed.</param>
 /// <param name="Findings">What was found to have moved, numbered over the whole chart.</param>
 public sealed record ChartPanel(
-    Parameter Parameter,
-    ChartRange Range,
-    ImmutableArray<ChartLimit> Limits,
-    ImmutableArray<ChartLine> Lines,
+    Parameter Parameter, ChartRange Range, ImmutableArray<ChartLimit> Limits, ImmutableArray<ChartLine> Lines,
     ImmutableArray<FindingMark> Findings)
 {
-    /// <summary>
-    /// From where to where the natural limits of a line go; those of a spread not below 0, where no spread can be. Null when it has none.
-    /// </summary>
+    /// <summary>From where to where the natural limits of a line go; those of a spread not
+    /// below 0, where no spread can be. Null when it has none.</summary>
     public static (double Lower, double Upper)? NaturalOf(Parameter parameter, ChartLine line) => line.Natural is { } natural
         ? (parameter.HasSign ? natural.Lower : Math.Max(0, natural.Lower), natural.Upper)
         : null;
@@ -58,10 +53,8 @@ public sealed record FindingMark(double X, int Number, DriftFinding Finding);
 /// <param name="Channel">The channel; null for a spread over the colours.</param>
 /// <param name="Points">The strips that have a deviation, by their place on the axis, then in time.</param>
 /// <param name="Missing">The strips that have none.</param>
-/// <param name="Natural">
-/// What the process does by itself, from the strips of the newest lot on the chart, in the order of time; null when they are fewer than
-/// <see cref="LeastForNatural"/>.
-/// </param>
+/// <param name="Natural">What the process does by itself, from the strips of the newest lot on the chart, in the order of time; null
+/// when they are fewer than <see cref="LeastForNatural"/>.</param>
 public sealed record ChartLine(
     Channel? Channel, ImmutableArray<ChartPoint> Points, ImmutableArray<MissingPoint> Missing, NaturalLimits? Natural)
 {
@@ -75,9 +68,8 @@ public sealed record ChartLine(
 /// <summary>One strip on one line of a chart. Densities are deviations from the aim in force at the time.</summary>
 public sealed record ChartPoint
 {
-    /// <summary>
-    /// Half the width of a whisker in standard uncertainties: it holds the true deviation with 95 %, taken as normal (GUM 6.3.3).
-    /// </summary>
+    /// <summary>Half the width of a whisker in standard uncertainties: it holds the
+    /// true deviation with 95 %, taken as normal (GUM 6.3.3).</summary>
     public const double Coverage = 1.959963984540054;
 
     /// <summary>Id of the strip record.</summary>
@@ -86,7 +78,7 @@ public sealed record ChartPoint
     /// <summary>When it was processed.</summary>
     public required DateTimeOffset At { get; init; }
 
-    /// <summary>Its place on the axis.</summary>
+    /// <summary>Its place on the axis, in the axis's unit (<see cref="ChartRange"/>).</summary>
     public required double X { get; init; }
 
     /// <summary>Code number of its lot.</summary>
@@ -119,9 +111,8 @@ public sealed record ChartPoint
     /// <summary>The run rules that are broken at this strip.</summary>
     public ImmutableArray<RunRule> Signals { get; init; } = [];
 
-    /// <summary>
-    /// Points of one run are joined, in order; a new lot, another bottle on an axis of age, or a long pause begins another.
-    /// </summary>
+    /// <summary>Points of one run are joined, in order; a new lot, another bottle
+    /// on an axis of age, or a long pause begins another.</summary>
     public required int Run { get; init; }
 }
 
@@ -135,14 +126,11 @@ public sealed record MissingPoint(Guid StripId, DateTimeOffset At, double X, str
 /// <summary>How panels are stacked.</summary>
 public static class PanelOrder
 {
-    /// <summary>
-    /// As the trade stacks them (training courses): from the densest patch at the top down to D-min, for colour negative retained silver,
-    /// HD − LD, LD, D-min. Sheets list parameters from thin to dense, so that it is their order turned round; a spread stands right under
-    /// what it is the spread of.
-    /// </summary>
+    /// <summary>As the trade stacks them (training courses): from the densest patch at the top down to D-min, for colour negative
+    /// retained silver, HD − LD, LD, D-min. Sheets list parameters from thin to dense, so that it is their order turned round; a
+    /// spread stands right under what it is the spread of.</summary>
     public static ImmutableArray<Parameter> Of(IReadOnlyList<Parameter> listed)
     {
-        ArgumentNullException.ThrowIfNull(listed);
         var spreads = listed.ToLookup(p => p.OfParameterKey ?? "", StringComparer.OrdinalIgnoreCase);
         var stacked = spreads[""].Reverse().SelectMany(p => spreads[p.Key].Prepend(p)).ToList();
 

@@ -31,8 +31,7 @@ internal sealed class PanelBuilder(ChartRequest request, List<StripPoint> placed
             0.05);
         var whole = ChartRange.About(
             lines.SelectMany(l => l.Points).SelectMany(p => new[] { p.Lower, p.Upper }).Append(shown.Low).Append(shown.High),
-            LeastHeight,
-            0);
+            LeastHeight, 0);
 
         // Whiskers of poor readings may be cut, so that they do not press everything else flat.
         var (least, most) = (shown.Low - (shown.Width / 2), shown.High + (shown.Width / 2));
@@ -56,9 +55,7 @@ internal sealed class PanelBuilder(ChartRequest request, List<StripPoint> placed
             else
             {
                 missing.Add(new MissingPoint(
-                    strip.StripId,
-                    strip.At,
-                    request.Axis.Of(strip)!.Value,
+                    strip.StripId, strip.At, request.Axis.Of(strip)!.Value,
                     result?.WhyMissing ?? "The sheet it was judged by does not have it."));
             }
         }
@@ -88,10 +85,8 @@ internal sealed class PanelBuilder(ChartRequest request, List<StripPoint> placed
         };
     }
 
-    /// <summary>
-    /// By date each strip brings the limits it was judged by; on other axes, where strips of all times mingle, the newest sheet's are
-    /// drawn.
-    /// </summary>
+    /// <summary>By date each strip brings the limits it was judged by; on other axes, where strips
+    /// of all times mingle, the newest sheet's are drawn.</summary>
     private ImmutableArray<ChartLimit> Limits(Parameter parameter) =>
     [
         .. from channel in parameter.Lines.Order()

@@ -97,9 +97,7 @@ public enum DetectorKind
     /// <summary>The cumulative sums.</summary>
     Sums,
 
-    /// <summary>
-    /// Three successive moves away from the aim: the trade's early notice (training manuals). It comes about by chance in one of
-    /// twenty-four sets of four strips on either side, so it is a notice and no alarm.
-    /// </summary>
+    /// <summary>Three successive moves away from the aim: the trade's early notice (training manuals). It comes about by chance in one of
+    /// twenty-four sets of four strips on either side, so it is a notice and no alarm.</summary>
     ThreeMoves,
 }

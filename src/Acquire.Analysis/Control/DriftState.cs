@@ -1,20 +1,15 @@
 namespace Acquire.Analysis.Control;
 
-/// <summary>
-/// What the detectors remember of one series. One more strip costs the same however long the history is; only an alarm looks back, no
-/// farther than the last one and no more than some two hundred strips.
-/// </summary>
+/// <summary>What the detectors remember of one series. One more strip costs the same however long the history is; only an alarm looks back,
+/// no farther than the last one and no more than some two hundred strips.</summary>
 public sealed record DriftState
 {
-    /// <summary>
-    /// What rings is looked into before it is called a movement: a dozen series are watched at once, and each detector alone rings by
-    /// chance every few hundred strips.
-    /// </summary>
+    /// <summary>What rings is looked into before it is called a movement: a dozen series are watched at once, and each
+    /// detector alone rings by chance every few hundred strips.</summary>
     private const double Convincing = 0.005;
 
-    /// <summary>
-    /// A single strip this far out, in sigmas, is told even when nothing follows: chance does it once in ten thousand strips.
-    /// </summary>
+    /// <summary>A single strip this far out, in sigmas, is told even when nothing
+    /// follows: chance does it once in ten thousand strips.</summary>
     private const double VeryFar = 3.9;
 
     /// <summary>How many strips back an alarm is looked into: a year of strips at one or two sessions a week each way.</summary>
@@ -112,9 +107,8 @@ public sealed record DriftState
             : null;
     }
 
-    /// <summary>
-    /// Looks back for the beginning. A movement that convinces begins a new level there; anything else is a notice and changes nothing.
-    /// </summary>
+    /// <summary>Looks back for the beginning. A movement that convinces begins a new level
+    /// there; anything else is a notice and changes nothing.</summary>
     /// <param name="ring">What rang.</param>
     /// <param name="undisturbed">The state before the strip that made it ring.</param>
     /// <param name="isVeryFar">Whether the strip by itself lies very far out.</param>
@@ -129,15 +123,8 @@ public sealed record DriftState
             // The new level starts with the strips after the step; detectors start empty, or the old level would ring on.
             var kept = present[change.Index..];
             var alarm = new DriftAlarm(
-                ring.Kind,
-                ring.Side,
-                present[^1].Index,
-                kept[0].Index,
-                present[change.Earliest].Index,
-                present[change.Latest].Index,
-                change.Before,
-                change.After,
-                change.P);
+                ring.Kind, ring.Side, present[^1].Index, kept[0].Index, present[change.Earliest].Index,
+                present[change.Latest].Index, change.Before, change.After, change.P);
             return (
                 this with
                 {

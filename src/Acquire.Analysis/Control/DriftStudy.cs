@@ -13,8 +13,6 @@ public sealed record DriftStudy(ImmutableArray<DriftFinding> Findings, Immutable
     /// <param name="nameOf">The trade's name of a parameter key.</param>
     public static DriftStudy Of(IReadOnlyDictionary<SeriesKey, ImmutableArray<SeriesEntry>> series, Func<string, string> nameOf)
     {
-        ArgumentNullException.ThrowIfNull(series);
-        ArgumentNullException.ThrowIfNull(nameOf);
         var movements = series.ToDictionary(s => s.Key, s => Movement.Of(s.Key, s.Value));
         var findings = series.GroupBy(s => s.Key.ParameterKey).SelectMany(g => Parameter(g.Key, g, movements, nameOf));
         return new DriftStudy(
@@ -23,10 +21,8 @@ public sealed record DriftStudy(ImmutableArray<DriftFinding> Findings, Immutable
     }
 
     private static IEnumerable<DriftFinding> Parameter(
-        string key,
-        IEnumerable<KeyValuePair<SeriesKey, ImmutableArray<SeriesEntry>>> channels,
-        Dictionary<SeriesKey, ImmutableArray<Movement>> movements,
-        Func<string, string> nameOf)
+        string key, IEnumerable<KeyValuePair<SeriesKey, ImmutableArray<SeriesEntry>>> channels,
+        Dictionary<SeriesKey, ImmutableArray<Movement>> movements, Func<string, string> nameOf)
     {
         var by = channels.ToDictionary(c => c.Key, c => c.Value);
         var left = by.Keys.OrderBy(k => k.Channel).SelectMany(k => movements[k]).ToList();
@@ -38,9 +34,8 @@ public sealed record DriftStudy(ImmutableArray<DriftFinding> Findings, Immutable
         }
     }
 
-    /// <summary>
-    /// Two channels move as one when they go the same way in the same shape, and began at what may have been the same strip.
-    /// </summary>
+    /// <summary>Two channels move as one when they go the same way in the same
+    /// shape, and began at what may have been the same strip.</summary>
     private static bool GoTogether(Movement a, Movement b, Dictionary<SeriesKey, ImmutableArray<SeriesEntry>> by)
     {
         var (first, second) = (by[a.Key], by[b.Key]);
@@ -117,21 +112,11 @@ public sealed record DriftStudy(ImmutableArray<DriftFinding> Findings, Immutable
     }
 }
 
-/// <summary>
-/// Alarms of one series that belong together: one that the next confirmed, or a drift that rang several times on its way.
-/// </summary>
+/// <summary>Alarms of one series that belong together: one that the next
+/// confirmed, or a drift that rang several times on its way.</summary>
 internal sealed record Movement(
-    SeriesKey Key,
-    Side Side,
-    DriftShape Shape,
-    int Began,
-    int Earliest,
-    int Latest,
-    int Noticed,
-    int Until,
-    double Step,
-    DetectorKind Detector,
-    bool IsLatest)
+    SeriesKey Key, Side Side, DriftShape Shape, int Began, int Earliest, int Latest, int Noticed, int Until, double Step,
+    DetectorKind Detector, bool IsLatest)
 {
     /// <summary>Runs the detectors over a series and takes together what belongs together.</summary>
     public static ImmutableArray<Movement> Of(SeriesKey key, ImmutableArray<SeriesEntry> entries)
@@ -183,17 +168,8 @@ internal sealed record Movement(
                 || IsRamp(chain.First(a => a.P is not null), entries) ? DriftShape.Gradual
             : DriftShape.Jump;
         return new Movement(
-            key,
-            first.Side,
-            shape,
-            start.Began,
-            start.Earliest,
-            start.Latest,
-            first.At,
-            last.At,
-            last.After - first.Before,
-            last.Detector,
-            isLatest);
+            key, first.Side, shape, start.Began, start.Earliest, start.Latest, first.At, last.At, last.After - first.Before,
+            last.Detector, isLatest);
     }
 
     /// <summary>Whether the values since the beginning follow a slope better than a step: they keep moving the same way.</summary>

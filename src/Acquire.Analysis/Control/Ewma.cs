@@ -1,9 +1,7 @@
 namespace Acquire.Analysis.Control;
 
-/// <summary>
-/// Exponentially weighted moving average, which tells small lasting shifts sooner than single points do (NIST/SEMATECH e-Handbook
-/// 6.3.2.4).
-/// </summary>
+/// <summary>Exponentially weighted moving average, which tells small lasting shifts sooner than
+/// single points do (NIST/SEMATECH e-Handbook 6.3.2.4).</summary>
 /// <param name="Target">Where it starts, and the centre of its limits.</param>
 /// <param name="Sigma">Standard deviation of one value.</param>
 /// <param name="Lambda">Weight of the newest value, above 0 and up to 1.</param>
@@ -19,8 +17,8 @@ public sealed record Ewma(double Target, double Sigma, double Lambda = 0.2, doub
     /// <summary>Takes one more value.</summary>
     public EwmaPoint Next(EwmaPoint previous, double value)
     {
-        ArgumentNullException.ThrowIfNull(previous);
         var count = previous.Count + 1;
+        // The average of few values scatters less than that of many; with the final width, an early shift would be told late.
         var half = FinalHalfWidth * Math.Sqrt(1 - Math.Pow(1 - Lambda, 2.0 * count));
         return new EwmaPoint(count, (Lambda * value) + ((1 - Lambda) * previous.Value), Target - half, Target + half);
     }
@@ -28,7 +26,6 @@ public sealed record Ewma(double Target, double Sigma, double Lambda = 0.2, doub
     /// <summary>The average after each value.</summary>
     public ImmutableArray<EwmaPoint> Of(IEnumerable<double> values)
     {
-        ArgumentNullException.ThrowIfNull(values);
         var points = ImmutableArray.CreateBuilder<EwmaPoint>();
         var point = Start;
         foreach (var value in values)
@@ -42,7 +39,7 @@ public sealed record Ewma(double Target, double Sigma, double Lambda = 0.2, doub
 
 /// <summary>The average after some values.</summary>
 /// <param name="Count">How many values went in.</param>
-/// <param name="Value">The average.</param>
+/// <param name="Value">The average, in the unit of the values.</param>
 /// <param name="Lower">Lower limit at this count; limits open out to their final width.</param>
 /// <param name="Upper">Upper limit at this count.</param>
 public sealed record EwmaPoint(int Count, double Value, double Lower, double Upper)
@@ -63,22 +60,17 @@ public sealed record Cusum(double Target, double Allowance, double Decision)
     /// <summary>Takes one more value.</summary>
     public CusumPoint Next(CusumPoint previous, double value)
     {
-        ArgumentNullException.ThrowIfNull(previous);
         var high = Math.Max(0, previous.High + (value - Target) - Allowance);
         var low = Math.Max(0, previous.Low + (Target - value) - Allowance);
         return new CusumPoint(
-            previous.Count + 1,
-            high,
-            low,
-            high > 0 ? previous.HighFor + 1 : 0,
-            low > 0 ? previous.LowFor + 1 : 0,
+            // A sum that fell back to 0 has forgotten what was before, so the shift it tells of began after that.
+            previous.Count + 1, high, low, high > 0 ? previous.HighFor + 1 : 0, low > 0 ? previous.LowFor + 1 : 0,
             high > Decision ? Side.High : low > Decision ? Side.Low : Side.Neither);
     }
 
     /// <summary>The sums after each value.</summary>
     public ImmutableArray<CusumPoint> Of(IEnumerable<double> values)
     {
-        ArgumentNullException.ThrowIfNull(values);
         var points = ImmutableArray.CreateBuilder<CusumPoint>();
         var point = CusumPoint.Start;
         foreach (var value in values)
@@ -102,9 +94,8 @@ public sealed record CusumPoint(int Count, double High, double Low, int HighFor,
     /// <summary>Before any value.</summary>
     public static CusumPoint Start { get; } = new(0, 0, 0, 0, 0, Side.Neither);
 
-    /// <summary>
-    /// Index, from 0, of the value at which the shift that the alarm tells of seems to have begun; null without an alarm.
-    /// </summary>
+    /// <summary>Index, from 0, of the value at which the shift that the alarm
+    /// tells of seems to have begun; null without an alarm.</summary>
     public int? Began => Signal switch
     {
         Side.High => Count - HighFor,

@@ -2,10 +2,8 @@ using Acquire.Analysis.Statistics;
 
 namespace Acquire.Analysis.Control;
 
-/// <summary>
-/// What a process does by itself: centre and scatter of single values, from the mean moving range (NIST/SEMATECH e-Handbook 6.3.2.2).
-/// They are not tolerances; a good process scatters well inside its action limits.
-/// </summary>
+/// <summary>What a process does by itself: centre and scatter of single values, from the mean moving range (NIST/SEMATECH e-Handbook
+/// 6.3.2.2). They are not tolerances; a good process scatters well inside its action limits.</summary>
 /// <param name="Centre">Mean of the values.</param>
 /// <param name="Sigma">Mean moving range / d2, with the exact d2 = 2/√π; tables round it to 1.128.</param>
 /// <param name="MeanMovingRange">Mean of |xᵢ − xᵢ₋₁|.</param>
@@ -30,20 +28,13 @@ public sealed record NaturalLimits(double Centre, double Sigma, double MeanMovin
     /// <exception cref="ArgumentException">A value is not finite.</exception>
     public static NaturalLimits? Of(IReadOnlyList<double> values, double? resolution = null)
     {
-        ArgumentNullException.ThrowIfNull(values);
         if (values.Count < 2)
         {
             return null;
         }
 
         var centre = Summary.Of(values).Mean;
-        var sum = default(CompensatedSum);
-        for (var i = 1; i < values.Count; i++)
-        {
-            sum.Add(Math.Abs(values[i] - values[i - 1]));
-        }
-
-        var mean = sum.Value / (values.Count - 1);
+        var mean = CompensatedSum.Of(values.Zip(values.Skip(1), (a, b) => Math.Abs(b - a))) / (values.Count - 1);
         return new NaturalLimits(centre, Math.Max(mean / D2OfTwo, (resolution ?? 0) / Math.Sqrt(12)), mean, values.Count);
     }
 
@@ -51,9 +42,8 @@ public sealed record NaturalLimits(double Centre, double Sigma, double MeanMovin
     public double Standardize(double value) => value == Centre ? 0 : (value - Centre) / Sigma;
 }
 
-/// <summary>
-/// Chart of the means of equal subgroups, sigma from their ranges (Shewhart; constants by quadrature, see <see cref="NormalRange"/>).
-/// </summary>
+/// <summary>Chart of the means of equal subgroups, sigma from their ranges (Shewhart;
+/// constants by quadrature, see <see cref="NormalRange"/>).</summary>
 /// <param name="Centre">Mean of the baseline means.</param>
 /// <param name="Sigma">Standard deviation of a single value, R̄/d2.</param>
 /// <param name="MeanScatter">R̄ of the baseline.</param>
@@ -91,14 +81,11 @@ public sealed record SubgroupChart(
         return new SubgroupChart(Summary.Of([.. means.Take(baseline)]).Mean, sigma, scatter, upper, groups[0].Count, means);
     }
 
-    private static int SizeOf(IReadOnlyList<IReadOnlyList<double>> groups, int baseline)
-    {
-        ArgumentNullException.ThrowIfNull(groups);
-        return baseline < 1 || baseline > groups.Count || groups.Any(g => g.Count != groups[0].Count) || groups[0].Count < 2
+    private static int SizeOf(IReadOnlyList<IReadOnlyList<double>> groups, int baseline) =>
+        baseline < 1 || baseline > groups.Count || groups.Any(g => g.Count != groups[0].Count) || groups[0].Count < 2
             ? throw new ArgumentException(
                 "A subgroup chart needs a baseline, and subgroups of one size, two values at least.", nameof(groups))
             : groups[0].Count;
-    }
 }
 
 /// <summary>How much a value resembles the one before it. Where it does, run rules ring more often than their tables say.</summary>
@@ -109,24 +96,15 @@ public static class Autocorrelation
     /// <exception cref="ArgumentException">A value is not finite.</exception>
     public static double? Lag1(IReadOnlyList<double> values)
     {
-        ArgumentNullException.ThrowIfNull(values);
         if (values.Count < 3)
         {
             return null;
         }
 
         var mean = Summary.Of(values).Mean;
-        var (products, squares) = (default(CompensatedSum), default(CompensatedSum));
-        for (var i = 0; i < values.Count; i++)
-        {
-            squares.Add((values[i] - mean) * (values[i] - mean));
-            if (i > 0)
-            {
-                products.Add((values[i] - mean) * (values[i - 1] - mean));
-            }
-        }
-
-        return squares.Value > 0 ? products.Value / squares.Value : null;
+        var squares = CompensatedSum.Of(values.Select(v => (v - mean) * (v - mean)));
+        var products = CompensatedSum.Of(values.Zip(values.Skip(1), (a, b) => (b - mean) * (a - mean)));
+        return squares > 0 ? products / squares : null;
     }
 
     /// <summary>Whether a lag-1 autocorrelation is more than chance: |r| above 1.96/√n (common large-sample rule).</summary>

@@ -88,7 +88,6 @@ public readonly record struct RunSignal(RunRule Rule, int Index, Side Side)
     /// <param name="set">The rules.</param>
     public static ImmutableArray<RunSignal> Find(IEnumerable<double> standardized, ImmutableArray<RunRule> set)
     {
-        ArgumentNullException.ThrowIfNull(standardized);
         var signals = ImmutableArray.CreateBuilder<RunSignal>();
         var state = default(RunRuleState);
         foreach (var (index, z) in standardized.Index())
@@ -117,11 +116,9 @@ public enum Side
     High = 1,
 }
 
-/// <summary>
-/// What the run rules remember of the points so far, so that one more point costs the same however long the history is. The last point
-/// of a pattern is the one that is flagged; lines are passed by strictly more; of "two of three" and "four of five" the last must itself be
-/// beyond the line.
-/// </summary>
+/// <summary>What the run rules remember of the points so far, so that one more point costs the same however long the history
+/// is. The last point of a pattern is the one that is flagged; lines are passed by strictly more; of "two of three" and
+/// "four of five" the last must itself be beyond the line.</summary>
 public readonly record struct RunRuleState
 {
     private double? Last { get; init; }

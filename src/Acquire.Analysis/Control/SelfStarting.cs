@@ -3,26 +3,22 @@ using MathNet.Numerics.Distributions;
 
 namespace Acquire.Analysis.Control;
 
-/// <summary>
-/// Turns values of a process whose level and scatter are not known beforehand into standard normal scores, from the third value on: each
-/// value is held against those before it, and Student's t makes up for how few they are (D. M. Hawkins, <i>The Statistician</i> 36, 1987;
-/// C. P. Quesenberry, <i>Journal of Quality Technology</i> 23, 1991; from memory). In control the scores are independent and exactly
-/// normal, so detectors keep their published run lengths however short the history is.
-/// </summary>
-/// <remarks>
-/// The level starts anew where values are not comparable with those before them, as at a change of strip lot, whose aims have an
-/// error of their own; the scatter is carried on. The first value of a level has no score.
-/// </remarks>
+/// <summary>Turns values of a process whose level and scatter are not known beforehand into standard normal scores, from the third value
+/// on: each value is held against those before it, and Student's t makes up for how few they are (D. M. Hawkins, <i>The Statistician</i>
+/// 36, 1987; C. P. Quesenberry, <i>Journal of Quality Technology</i> 23, 1991; from memory). In control the scores are independent and
+/// exactly normal, so detectors keep their published run lengths however short the history is.</summary>
+/// <remarks>The level starts anew where values are not comparable with those before them, as at a change of strip lot, whose aims have an
+/// error of their own; the scatter is carried on. The first value of a level has no score.</remarks>
 /// <param name="Count">Values of the present level.</param>
 /// <param name="Squares">Squares about the means of all levels.</param>
 /// <param name="DegreesOfFreedom">Of the squares.</param>
-/// <param name="LeastSigma">The scatter is never taken below this: no process scatters less than its readings.</param>
+/// <param name="LeastSigma">
+/// In the unit of the values. The scatter is never taken below this: no process scatters less than its readings.
+/// </param>
 public readonly record struct SelfStarting(int Count, double Mean, double Squares, double DegreesOfFreedom, double LeastSigma)
 {
-    /// <summary>
-    /// The least scatter counts as so much evidence of its own, so that two or three values that happen to lie close do not make the next
-    /// one look far out.
-    /// </summary>
+    /// <summary>The least scatter counts as so much evidence of its own, so that two or three values that happen
+    /// to lie close do not make the next one look far out.</summary>
     private const double PriorDegreesOfFreedom = 2;
 
     /// <summary>Before any value.</summary>
@@ -48,6 +44,7 @@ public readonly record struct SelfStarting(int Count, double Mean, double Square
             {
                 Count = count,
                 Mean = Mean + (distance / count),
+                // The first value of a level tells of no scatter. Welford's update keeps the digits that a running sum of squares loses.
                 Squares = Squares + (Count > 0 ? distance * distance * Count / count : 0),
                 DegreesOfFreedom = DegreesOfFreedom + (Count > 0 ? 1 : 0),
             },
@@ -64,6 +61,7 @@ public readonly record struct SelfStarting(int Count, double Mean, double Square
     private static double ScoreOf(double t, double freedom)
     {
         var tail = Quantiles.StudentTail(t, freedom) / 2;
+        // Beyond some 38 sigma the tail is 0 in a double, and an infinite score would stay in every average after it.
         return tail <= 0 ? Math.Sign(t) * 38 : -Math.Sign(t) * Normal.InvCDF(0, 1, tail);
     }
 }

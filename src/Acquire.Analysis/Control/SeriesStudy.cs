@@ -50,8 +50,6 @@ public sealed record SeriesStudy
     /// <exception cref="ModelException">There is no value, a number is not finite, or the design is impossible.</exception>
     public static SeriesStudy Of(IReadOnlyList<SeriesPoint> points, SeriesDesign design)
     {
-        ArgumentNullException.ThrowIfNull(points);
-        ArgumentNullException.ThrowIfNull(design);
         Check(points, design);
         double[] values = [.. points.Select(p => p.Value)];
         var limits = NaturalLimits.Of(values[..(design.Baseline ?? values.Length)]);

@@ -7,15 +7,12 @@ public static class CalibrationAssessment
 {
     /// <summary>Assesses readings.</summary>
     /// <param name="data">The readings; patches and channels that the plaque does not certify are left out.</param>
-    /// <param name="repeatability">
-    /// Scatter of a read known from a repeatability test, per channel; it is pooled with what the readings' own repeats show.
-    /// </param>
+    /// <param name="repeatability">Scatter of a read known from a repeatability test, per channel;
+    /// it is pooled with what the readings' own repeats show.</param>
     /// <exception cref="GaugeException">No certified patch was read, or the readings fall where the certified values rise.</exception>
     public static CalibrationReport Of(
         Plaque plaque, RepeatabilityData data, IReadOnlyDictionary<Channel, PooledDeviation>? repeatability = null)
     {
-        ArgumentNullException.ThrowIfNull(plaque);
-        ArgumentNullException.ThrowIfNull(data);
         var channels = data.ChannelsPresent
             .Select(channel => PlaqueReads.Of(plaque, data, channel, repeatability))
             .Where(reads => reads.Patches.Length > 0)
@@ -79,10 +76,8 @@ public static class CalibrationAssessment
 }
 
 /// <summary>Tells from the pattern of the errors what to do: clean, zero, adjust the slope, or read again.</summary>
-/// <remarks>
-/// The order of work — cleanliness, then zero, then slope — and the rule to leave alone what is inside tolerance:
-/// common practice, no source.
-/// </remarks>
+/// <remarks>The order of work — cleanliness, then zero, then slope — and the rule to leave alone
+/// what is inside tolerance: common practice, no source.</remarks>
 internal static class CalibrationAdvice
 {
     private const string Scattered =
@@ -129,10 +124,8 @@ internal static class CalibrationAdvice
         };
     }
 
-    /// <summary>
-    /// The patch that is off while the others agree with a line of their own that misses it by more than the tolerance. The ends of a
-    /// short plaque are no lone patches: a slope looks the same.
-    /// </summary>
+    /// <summary>The patch that is off while the others agree with a line of their own that misses it by more than the tolerance. The ends
+    /// of a short plaque are no lone patches: a slope looks the same.</summary>
     private static PlaqueError? LonePatch(ImmutableArray<PlaqueError> errors, double tolerance)
     {
         if (errors.Length < 3)
@@ -143,11 +136,13 @@ internal static class CalibrationAdvice
         var worst = errors.MaxBy(e => Math.Abs(e.Error))!;
         var others = errors.Remove(worst);
         var isEnd = worst == errors[0] || worst == errors[^1];
+        // Of three patches, an end that is off looks the same as a slope that is.
         if (!others.All(e => e.IsInside) || (errors.Length == 3 && isEnd))
         {
             return null;
         }
 
+        // The line of the others, as an end patch of a plaque whose slope is off is far from their mean and no lone patch.
         var line = StraightLine.Of([.. others.Select(e => (e.Certified, e.Error))]);
         var expected = line?.At(worst.Certified) ?? others.Average(e => e.Error);
         return Math.Abs(worst.Error - expected) > tolerance ? worst : null;

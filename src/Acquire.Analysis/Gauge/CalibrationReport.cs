@@ -12,22 +12,15 @@ public sealed record CalibrationReport(ImmutableArray<ChannelCalibration> Channe
 
 /// <summary>A calibration check in one channel.</summary>
 /// <param name="Patches">Patch by patch, along the plaque.</param>
-/// <param name="Zero">
-/// Reading at density 0 by the straight line, weighted by the uncertainties; with fewer than three patches the mean error, a slope of 1
-/// being taken for granted.
-/// </param>
+/// <param name="Zero">Reading at density 0 by the straight line, weighted by the uncertainties; with fewer than three patches
+/// the mean error, a slope of 1 being taken for granted.</param>
 /// <param name="Slope">Reading per certified density; null with fewer than three patches.</param>
 /// <param name="Verdict">Fail when a patch fails, pass when all pass.</param>
 /// <param name="Cause">What is off.</param>
 /// <param name="Advice">What to do, in words.</param>
 public sealed record ChannelCalibration(
-    Channel Channel,
-    ImmutableArray<PlaqueError> Patches,
-    Adjustment Zero,
-    Adjustment? Slope,
-    CheckVerdict Verdict,
-    CalibrationFault Cause,
-    string Advice);
+    Channel Channel, ImmutableArray<PlaqueError> Patches, Adjustment Zero, Adjustment? Slope, CheckVerdict Verdict,
+    CalibrationFault Cause, string Advice);
 
 /// <summary>One certified patch in one channel, read.</summary>
 /// <param name="Patch">Key of the patch.</param>
@@ -40,16 +33,8 @@ public sealed record ChannelCalibration(
 /// <param name="ProbabilityInside">Probability that the true error is inside the tolerance (JCGM 106:2012, clause 7).</param>
 /// <param name="Verdict">Pass at 95 % or more, fail at 5 % or less.</param>
 public sealed record PlaqueError(
-    string Patch,
-    Channel Channel,
-    double Certified,
-    double Mean,
-    int Reads,
-    double Error,
-    double StandardUncertainty,
-    bool IsInside,
-    double ProbabilityInside,
-    CheckVerdict Verdict);
+    string Patch, Channel Channel, double Certified, double Mean, int Reads, double Error, double StandardUncertainty,
+    bool IsInside, double ProbabilityInside, CheckVerdict Verdict);
 
 /// <summary>A zero or a slope as the readings show it, with its 95 % interval.</summary>
 /// <param name="Value">The estimate: a density for a zero, reading per certified density for a slope.</param>

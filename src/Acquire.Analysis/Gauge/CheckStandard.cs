@@ -2,18 +2,15 @@ using Acquire.Analysis.Statistics;
 
 namespace Acquire.Analysis.Gauge;
 
-/// <summary>
-/// A reference that is read from time to time, charted against limits from its own first occasions (NIST/SEMATECH e-Handbook 2.2.2
-/// and 2.2.3).
-/// </summary>
+/// <summary>A reference that is read from time to time, charted against limits from its own first
+/// occasions (NIST/SEMATECH e-Handbook 2.2.2 and 2.2.3).</summary>
 /// <param name="Centre">Mean of the baseline means.</param>
 /// <param name="S">Standard deviation of the baseline means, ν = m − 1; never below the d/√12 of the display step.</param>
 /// <param name="Baseline">How many occasions the limits rest on, m.</param>
 /// <param name="Lower">Lower control limit of a mean, centre − t(0.975; m − 1) · s.</param>
 /// <param name="Upper">Upper control limit of a mean.</param>
-/// <param name="ShortTerm">
-/// Pooled short-term standard deviation of the baseline, never below d/√12; null when no occasion has two reads.
-/// </param>
+/// <param name="ShortTerm">Pooled short-term standard deviation of the baseline,
+/// never below d/√12; null when no occasion has two reads.</param>
 /// <param name="Points">Every occasion, in the given order.</param>
 public sealed record CheckStandard(
     double Centre, double S, int Baseline, double Lower, double Upper, PooledDeviation? ShortTerm, ImmutableArray<CheckPoint> Points)
@@ -25,9 +22,8 @@ public sealed record CheckStandard(
     /// <param name="occasions">Every occasion in order, the baseline first.</param>
     /// <param name="baseline">How many of the first occasions make the limits; null for all.</param>
     /// <param name="resolution">Display step, above 0; null when not known. It keeps the limits of equal means from closing up.</param>
-    /// <exception cref="GaugeException">
-    /// The baseline has fewer than two occasions, or more than there are, or a number is not finite.
-    /// </exception>
+    /// <exception cref="GaugeException">The baseline has fewer than two occasions,
+    /// or more than there are, or a number is not finite.</exception>
     public static CheckStandard Of(ImmutableArray<CheckOccasion> occasions, int? baseline = null, double? resolution = null)
     {
         var count = baseline ?? occasions.Length;
@@ -48,17 +44,13 @@ public sealed record CheckStandard(
         var means = Summary.Of([.. first.Select(o => o.Mean)]);
         var least = (resolution ?? 0) / Math.Sqrt(12);
         var s = Math.Max(means.StandardDeviation!.Value, least);
+        // Student's t and not 2 or 3 sigma: a baseline of few occasions knows its own scatter badly.
         var margin = Quantiles.Student(0.975, count - 1) * s;
         var shortTerm = PooledDeviation.Of(first.Select(o => (o.StandardDeviation ?? 0, o.Reads - 1))) is { } pooled
             ? pooled with { StandardDeviation = Math.Max(pooled.StandardDeviation, least) }
             : (PooledDeviation?)null;
         return new CheckStandard(
-            means.Mean,
-            s,
-            count,
-            means.Mean - margin,
-            means.Mean + margin,
-            shortTerm,
+            means.Mean, s, count, means.Mean - margin, means.Mean + margin, shortTerm,
             [.. occasions.Select(o => CheckPoint.Of(o, means.Mean, margin, shortTerm))]);
     }
 }
@@ -94,9 +86,7 @@ public sealed record CheckPoint(CheckOccasion Occasion, bool MeanOutside, double
             ? s.StandardDeviation * Math.Sqrt(Quantiles.Fisher(0.95, occasion.Reads - 1, s.DegreesOfFreedom))
             : null;
         return new CheckPoint(
-            occasion,
-            Math.Abs(occasion.Mean - centre) > margin + Hair,
-            limit,
+            occasion, Math.Abs(occasion.Mean - centre) > margin + Hair, limit,
             limit is { } most && occasion.StandardDeviation > most + Hair);
     }
 }

@@ -4,37 +4,24 @@ namespace Acquire.Analysis.Gauge;
 /// <param name="Channel">The channel; null for a spread over the colours.</param>
 /// <param name="IsControl">Whether it is the control limit; else the action limit.</param>
 /// <param name="S">Standard deviation of the parameter from one read of each patch: s for a patch, √2 · s for a difference of two.</param>
-/// <param name="Width">Upper minus lower side; with one side, its distance from the aim.</param>
+/// <param name="Width">In density: upper minus lower side; with one side, its distance from the aim.</param>
 /// <param name="Share">6 · <paramref name="S"/> over <paramref name="Width"/>.</param>
-/// <param name="ReadsNeeded">
-/// Reads of each patch after which the reading part of the 95 % expanded uncertainty is small enough; null when no number of reads
-/// gets there.
-/// </param>
+/// <param name="ReadsNeeded">Reads of each patch after which the reading part of the 95 % expanded uncertainty is
+/// small enough; null when no number of reads gets there.</param>
 /// <param name="Explanation">How share and reads were reckoned, in words.</param>
 public sealed record LimitUse(
-    Parameter Parameter,
-    Channel? Channel,
-    bool IsControl,
-    Limit Limit,
-    double S,
-    double Width,
-    double Share,
-    int? ReadsNeeded,
+    Parameter Parameter, Channel? Channel, bool IsControl, Limit Limit, double S, double Width, double Share, int? ReadsNeeded,
     string Explanation)
 {
-    /// <summary>
-    /// The part of the distance from aim to limit that the reading's 95 % expanded uncertainty may take for <see cref="ReadsNeeded"/>:
-    /// one third (common practice, no source).
-    /// </summary>
+    /// <summary>The part of the distance from aim to limit that the reading's 95 % expanded uncertainty may take for
+    /// <see cref="ReadsNeeded"/>: one third (common practice, no source).</summary>
     public const double LargestPart = 1.0 / 3;
 }
 
 /// <summary>Holds the scatter of an instrument against the limits of a process.</summary>
-/// <remarks>
-/// Share: 6 s against the width of the limit, the usual measure of a gauge (common practice, no source). Reads: the least n with
-/// 2 · √(s²/n + rounding) at most <see cref="LimitUse.LargestPart"/> of the distance from the aim to the limit; the factor 2 stands for
-/// 95 % (GUM, JCGM 100:2008, 6.3.3).
-/// </remarks>
+/// <remarks>Share: 6 s against the width of the limit, the usual measure of a gauge (common practice, no source). Reads: the
+/// least n with 2 · √(s²/n + rounding) at most <see cref="LimitUse.LargestPart"/> of the distance from the aim to the limit; the
+/// factor 2 stands for 95 % (GUM, JCGM 100:2008, 6.3.3).</remarks>
 internal static class LimitUses
 {
     private const int MostReads = 1000;
@@ -64,6 +51,7 @@ internal static class LimitUses
 
     private static int? ReadsFor(ParameterNoise noise, double uncertainty)
     {
+        // What rounding takes of it no read gives back, so it may be more than there is.
         var room = (uncertainty * uncertainty) - noise.Rounding;
         var reads = room > 0 ? Math.Max(1, Math.Ceiling((noise.Averaging / room) - 1e-9)) : double.PositiveInfinity;
         return reads <= MostReads ? (int)reads : null;
@@ -111,10 +99,7 @@ internal sealed record ParameterNoise(Channel? Channel, double S, double Averagi
         return colours.Length < 3
             ? []
             : [new(
-                null,
-                Math.Sqrt(ends.Sum(e => e.S * e.S)),
-                ends.Sum(e => e.Averaging),
-                ends.Sum(e => e.Rounding),
+                null, Math.Sqrt(ends.Sum(e => e.S * e.S)), ends.Sum(e => e.Averaging), ends.Sum(e => e.Rounding),
                 "that of the two colours that scatter most")];
     }
 }

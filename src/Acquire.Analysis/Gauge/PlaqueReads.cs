@@ -3,8 +3,7 @@ using Acquire.Analysis.Statistics;
 namespace Acquire.Analysis.Gauge;
 
 /// <summary>The reads of the certified patches in one channel, with the scatter they share.</summary>
-internal sealed record PlaqueReads(
-    Channel Channel, ImmutableArray<CertifiedReads> Patches, PooledDeviation? Deviation, double Step)
+internal sealed record PlaqueReads(Channel Channel, ImmutableArray<CertifiedReads> Patches, PooledDeviation? Deviation, double Step)
 {
     public static PlaqueReads Of(
         Plaque plaque, RepeatabilityData data, Channel channel, IReadOnlyDictionary<Channel, PooledDeviation>? known)
@@ -24,9 +23,8 @@ internal sealed record PlaqueReads(
         return new PlaqueReads(channel, patches, deviation, data.StepOf(channel));
     }
 
-    /// <summary>
-    /// Readings that fall where the certified values rise by more than the tolerance allows are readings of other patches.
-    /// </summary>
+    /// <summary>Readings that fall where the certified values rise by more than
+    /// the tolerance allows are readings of other patches.</summary>
     public void RefuseFalling(double tolerance)
     {
         foreach (var (lower, upper) in Patches.Zip(Patches.Skip(1)))
@@ -59,12 +57,12 @@ internal sealed record PlaqueReads(
             probability switch { >= 0.95 => CheckVerdict.Pass, <= 0.05 => CheckVerdict.Fail, _ => CheckVerdict.Undecided });
     }
 
-    /// <summary>
-    /// The mean error with its 95 % interval. One certificate and one display stand behind all patches, so only the scatter averages out.
-    /// </summary>
+    /// <summary>The mean error with its 95 % interval. One certificate and one display stand
+    /// behind all patches, so only the scatter averages out.</summary>
     public Adjustment MeanError(ImmutableArray<PlaqueError> errors)
     {
         var scatter = Patches.Sum(ScatterOf) / (Patches.Length * Patches.Length);
+        // Averaging over patches thins out the scatter only; step and certificate may be one error in all of them.
         var common = Patches.Max(p => VarianceOf(p) - ScatterOf(p));
         var freedom = EffectiveFreedom(scatter, common);
         return Adjustment.About(errors.Average(e => e.Error), Quantiles.Student(0.975, freedom) * Math.Sqrt(scatter + common));
@@ -84,8 +82,7 @@ internal sealed record PlaqueReads(
         return ScatterOf(patch) + Rounding + (certificate * certificate);
     }
 
-    private double Freedom(CertifiedReads patch) =>
-        EffectiveFreedom(ScatterOf(patch), VarianceOf(patch) - ScatterOf(patch));
+    private double Freedom(CertifiedReads patch) => EffectiveFreedom(ScatterOf(patch), VarianceOf(patch) - ScatterOf(patch));
 
     // Welch–Satterthwaite, with everything but the scatter taken as known for certain; cut to a whole number (GUM G.4.1).
     internal double EffectiveFreedom(double scatter, double other) => scatter == 0
@@ -108,15 +105,12 @@ internal sealed record CertifiedReads(PlaquePatch Certified, decimal Density, Su
     public string Key => Certified.Patch.Key;
 }
 
-/// <summary>
-/// Zero and slope of the readings of a plaque, with 95 % intervals that hold all that is known: the scatter of the reads, the display step
-/// where it hides the scatter, and the certificate (GUM, JCGM 100:2008, 5.1.2 and G.4.1).
-/// </summary>
-/// <remarks>
-/// A certificate does not say how the errors of its patches hang together. Errors of their own average out in the zero, an error that all
-/// share does not; the larger of the two is counted. Where the readings lie farther from the line than their uncertainties explain (χ² at
-/// 5 %), or nothing is known of the scatter, the distances from the line themselves make the interval when that is the wider one.
-/// </remarks>
+/// <summary>Zero and slope of the readings of a plaque, with 95 % intervals that hold all that is known: the scatter of the reads, the
+/// display step where it hides the scatter, and the certificate (GUM, JCGM 100:2008, 5.1.2 and G.4.1).</summary>
+/// <remarks>A certificate does not say how the errors of its patches hang together. Errors of their own average out in the
+/// zero, an error that all share does not; the larger of the two is counted. Where the readings lie farther from the line
+/// than their uncertainties explain (χ² at 5 %), or nothing is known of the scatter, the distances from the line
+/// themselves make the interval when that is the wider one.</remarks>
 internal sealed record PlaqueLine(Adjustment Zero, Adjustment Slope, bool IsBent)
 {
     /// <returns>The line; null with fewer than three patches.</returns>
@@ -156,6 +150,7 @@ internal sealed record PlaqueLine(Adjustment Zero, Adjustment Slope, bool IsBent
             shared += factor * certificate;
         }
 
+        // A certificate does not say whether its errors are independent or one, and a slope suffers from the first, a zero from the second.
         return (scatter, step + Math.Max(own, shared * shared));
     }
 }

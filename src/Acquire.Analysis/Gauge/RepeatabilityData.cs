@@ -6,9 +6,8 @@ public sealed record RepeatabilityData
     /// <summary>Collects reads.</summary>
     /// <param name="reads">The reads, in order.</param>
     /// <param name="resolution">Display step for all channels, above 0; null to take it from the decimals of the reads.</param>
-    /// <exception cref="GaugeException">
-    /// There are no reads, one has no patch, a read is given twice, or the resolution is no step.
-    /// </exception>
+    /// <exception cref="GaugeException">There are no reads, one has no patch, a
+    /// read is given twice, or the resolution is no step.</exception>
     public RepeatabilityData(ImmutableArray<GaugeRead> reads, double? resolution = null)
     {
         Reads = reads.IsDefaultOrEmpty
@@ -59,10 +58,8 @@ public sealed record RepeatabilityData
     public ImmutableArray<GaugeRead> Of(string patch, Channel channel) =>
         [.. Reads.Where(r => Keys.Same(r.Patch, patch) && r.Values.ContainsKey(channel))];
 
-    /// <summary>
-    /// The display step in a channel: one unit of the last decimal of the read with the most decimals, since other programs drop
-    /// zeros at the end.
-    /// </summary>
+    /// <summary>The display step in a channel: one unit of the last decimal of the read with the most
+    /// decimals, since other programs drop zeros at the end.</summary>
     public double StepOf(Channel channel) =>
         Resolution ?? Math.Pow(10, -Reads.Where(r => r.Values.ContainsKey(channel)).Max(r => (int)r.Values[channel].Scale));
 
@@ -82,25 +79,19 @@ public sealed record RepeatabilityData
 /// <summary>One read of one patch, taken to learn about the instrument.</summary>
 /// <param name="Patch">Key of the patch.</param>
 /// <param name="Number">Number of the read, as the user counts them.</param>
-/// <param name="Values">
-/// Value in each channel, with the decimals as shown. Any number is taken: the statistics are the same for readings of another scale.
-/// </param>
-/// <param name="Placement">
-/// Which placement of the film on the instrument the read belongs to; reads of one placement were made without moving it. Null when
-/// every read was placed anew.
-/// </param>
+/// <param name="Values">Value in each channel, with the decimals as shown. Any number is taken: the
+/// statistics are the same for readings of another scale.</param>
+/// <param name="Placement">Which placement of the film on the instrument the read belongs to; reads of one placement were made
+/// without moving it. Null when every read was placed anew.</param>
 public sealed record GaugeRead(string Patch, int Number, ImmutableDictionary<Channel, decimal> Values, int? Placement = null)
 {
     /// <summary>A read of densities.</summary>
     public static GaugeRead Of(string patch, int number, ChannelDensities densities, int? placement = null)
     {
-        ArgumentNullException.ThrowIfNull(densities);
         return new GaugeRead(patch, number, densities.Present.ToImmutableDictionary(c => c, c => densities[c]!.Value.Value), placement);
     }
 }
 
-/// <summary>
-/// Readings or certified values from which nothing can be learned about the instrument. The message is for the user: what is wrong,
-/// what was expected, what to do.
-/// </summary>
+/// <summary>Readings or certified values from which nothing can be learned about the instrument. The message is for the
+/// user: what is wrong, what was expected, what to do.</summary>
 public sealed class GaugeException(string message) : Exception(message);

@@ -15,13 +15,6 @@ public sealed record RepeatabilityReport(
     /// <summary>Whether every channel passes its specification.</summary>
     public bool Passes => Channels.All(c => c.Specification.Passes);
 
-    /// <summary>
-    /// What later uncertainties rest on: the pooled <see cref="Scatter.S"/> of each channel, as read. Whoever uses it adds the display
-    /// step where the scatter hides below it, once.
-    /// </summary>
-    public ImmutableDictionary<Channel, PooledDeviation> Repeatability =>
-        Channels.ToImmutableDictionary(c => c.Channel, c => new PooledDeviation(c.Pooled.S, c.Pooled.DegreesOfFreedom));
-
     /// <summary>What the record of a strip keeps of a test.</summary>
     public RepeatabilityInForce InForce(Guid testId) =>
         new(testId, [.. Channels.Select(c => new ChannelScatter(c.Channel, c.Pooled.Stated, c.Pooled.DegreesOfFreedom))]);
@@ -60,8 +53,6 @@ public sealed record RepeatabilityComparison(ImmutableArray<ScatterChange> Chann
     /// <summary>Compares: F test of the pooled scatter per channel, t test of the level per patch and channel.</summary>
     public static RepeatabilityComparison Of(RepeatabilityReport earlier, RepeatabilityReport later)
     {
-        ArgumentNullException.ThrowIfNull(earlier);
-        ArgumentNullException.ThrowIfNull(later);
         var pairs = later.Channels
             .Select(now => (Before: earlier[now.Channel], Now: now))
             .Where(p => p.Before is not null)

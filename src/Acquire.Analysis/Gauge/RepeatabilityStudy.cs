@@ -13,7 +13,6 @@ public static class RepeatabilityStudy
     public static RepeatabilityReport Of(
         RepeatabilityData data, RepeatabilitySpecification? specification = null, ProcessSheet? sheet = null)
     {
-        ArgumentNullException.ThrowIfNull(data);
         var accepted = specification ?? RepeatabilitySpecification.Default;
         ImmutableArray<ChannelRepeatability> channels =
             [.. data.ChannelsPresent.Select(c => Study(data, c, accepted.For(c))).OfType<ChannelRepeatability>()];
@@ -32,7 +31,6 @@ public static class RepeatabilityStudy
     /// <exception cref="GaugeException">No patch was read twice.</exception>
     public static RepeatabilityReport Of(RepeatabilityTest test, ProcessSheet? sheet = null)
     {
-        ArgumentNullException.ThrowIfNull(test);
         return Of(RepeatabilityData.Of(test.Patches, test.ReadsPerPlacement), RepeatabilitySpecification.Same(test.Specification), sheet);
     }
 
@@ -49,21 +47,13 @@ public static class RepeatabilityStudy
         // Levels rest on the pooled scatter: three reads of one patch tell little of how the instrument repeats.
         var results = patches.Select(p => PatchOf(p, channel, step, pooled)).ToImmutableArray();
         return new ChannelRepeatability(
-            channel,
-            Summary.Of([.. results.Select(r => r.Level)]).Mean,
-            pooled,
-            SpecificationTest.Of(pooled.Stated, pooled.DegreesOfFreedom, sigma),
-            results);
+            channel, Summary.Of([.. results.Select(r => r.Level)]).Mean, pooled,
+            SpecificationTest.Of(pooled.Stated, pooled.DegreesOfFreedom, sigma), results);
     }
 
     private static PatchRepeatability PatchOf(Placements patch, Channel channel, double step, Scatter pooled) => new(
-        patch.Patch,
-        channel,
-        patch.Summarise(channel).Mean,
-        patch.UncertaintyOfMean(pooled),
-        patch.Reads.Length,
-        Placements.ScatterOf([patch.Analyse()], patch.Reads.Length, step),
-        SuspectReads.Of(patch, channel, step))
+        patch.Patch, channel, patch.Summarise(channel).Mean, patch.UncertaintyOfMean(pooled), patch.Reads.Length,
+        Placements.ScatterOf([patch.Analyse()], patch.Reads.Length, step), SuspectReads.Of(patch, channel, step))
     {
         NeverPlacedAnew = patch is { Reads.Length: > 1, Groups.Length: 1 },
     };
@@ -94,7 +84,7 @@ public sealed record RepeatabilitySpecification
     /// <summary>The same in every channel.</summary>
     public static RepeatabilitySpecification Same(double sigma) => new(Channels.All.ToImmutableDictionary(c => c, _ => sigma));
 
-    /// <summary>σ₀ in a channel.</summary>
+    /// <summary>σ₀ in a channel, in density.</summary>
     public double For(Channel channel) => _byChannel.TryGetValue(channel, out var sigma) ? sigma : Usual;
 }
 
@@ -105,10 +95,8 @@ public sealed record RepeatabilitySpecification
 /// <param name="P">Chance of a χ² this large when the true deviation is σ₀.</param>
 public sealed record SpecificationTest(double Sigma, double ChiSquare, double Critical, double P)
 {
-    /// <summary>
-    /// Whether the test is passed: the scatter is not shown to be larger than accepted. With few reads that is weak praise, which is
-    /// why the interval belongs beside it.
-    /// </summary>
+    /// <summary>Whether the test is passed: the scatter is not shown to be larger than accepted. With few reads that is weak
+    /// praise, which is why the interval belongs beside it.</summary>
     public bool Passes => ChiSquare <= Critical;
 
     /// <summary>Tests (NIST/SEMATECH e-Handbook 7.2.3).</summary>
@@ -125,10 +113,8 @@ public sealed record SpecificationTest(double Sigma, double ChiSquare, double Cr
     }
 }
 
-/// <summary>
-/// Which repeatability test was in force, and what it told. Tests are never changed or taken away, so what was judged by one is judged by
-/// the same one for ever.
-/// </summary>
+/// <summary>Which repeatability test was in force, and what it told. Tests are never changed or taken away, so what
+/// was judged by one is judged by the same one for ever.</summary>
 /// <param name="tests">All tests, in the order of reading.</param>
 public sealed class TestsInForce(IReadOnlyList<RepeatabilityTest> tests)
 {

@@ -5,15 +5,14 @@ namespace Acquire.Analysis.Gauge;
 /// <summary>How far re-placed reads of one patch scatter, in density: for a patch, or pooled over patches.</summary>
 public sealed record Scatter
 {
-    /// <summary>
-    /// Two reads of one patch differ by more than this many standard deviations once in twenty times: 1.96 · √2, written 2.8
-    /// (ISO 5725-6).
-    /// </summary>
+    /// <summary>Two reads of one patch differ by more than this many standard deviations once in
+    /// twenty times: 1.96 · √2, written 2.8 (ISO 5725-6).</summary>
     public const double RepeatabilityFactor = 2.8;
 
     internal Scatter(int reads, int degreesOfFreedom, double s, double resolution, VarianceComponents? components)
     {
         (Reads, DegreesOfFreedom, S, Resolution, Components) = (reads, degreesOfFreedom, s, resolution, components);
+        // No display tells of less scatter than its own rounding makes; the interval's lower end stays free, as the reads have it.
         Stated = Math.Max(s, resolution / Math.Sqrt(12));
         (SLow, SHigh) = (DeviationInterval.Of(s, degreesOfFreedom).Low, DeviationInterval.Of(Stated, degreesOfFreedom).High);
     }
@@ -26,9 +25,8 @@ public sealed record Scatter
     /// <summary>Standard deviation of one re-placed read, as the reads show it; 0 when all repeat exactly.</summary>
     public double S { get; }
 
-    /// <summary>
-    /// The standard deviation to work with: s, but never less than the d/√12 that the rounding to display steps alone makes.
-    /// </summary>
+    /// <summary>The standard deviation to work with: s, but never less than the
+    /// d/√12 that the rounding to display steps alone makes.</summary>
     public double Stated { get; }
 
     /// <summary>Lower end of the 95 % interval of the true standard deviation, from <see cref="S"/>.</summary>
@@ -40,26 +38,22 @@ public sealed record Scatter
     /// <summary>Repeatability limit r = 2.8 · <see cref="Stated"/>: two reads farther apart than this deserve a question.</summary>
     public double RepeatabilityLimit => RepeatabilityFactor * Stated;
 
-    /// <summary>Display step d.</summary>
+    /// <summary>Display step d, in the unit of the reads.</summary>
     public double Resolution { get; }
 
-    /// <summary>
-    /// Share of the variance that rounding to the display step makes, d²/12 over the square of <see cref="Stated"/>; 1 at most.
-    /// </summary>
+    /// <summary>Share of the variance that rounding to the display step makes, d²/12
+    /// over the square of <see cref="Stated"/>; 1 at most.</summary>
     public double ResolutionShare => Math.Min(1, Resolution * Resolution / 12 / (Stated * Stated));
 
-    /// <summary>
-    /// Whether the reads scatter by less than half a display step, so that the step hides what the instrument does. Rounding then
-    /// does not average out, and d²/12 counts beside s²/n.
-    /// </summary>
+    /// <summary>Whether the reads scatter by less than half a display step, so that the step hides what the instrument does. Rounding then
+    /// does not average out, and d²/12 counts beside s²/n.</summary>
     public bool ResolutionSpeaks => S < Resolution / 2 * (1 - 1e-9);
 
     /// <summary>Whether all reads of each patch were equal.</summary>
     public bool AllEqual => S == 0;
 
-    /// <summary>
-    /// Variance within placements and between them; null unless some placement was read several times and a patch was placed twice.
-    /// </summary>
+    /// <summary>Variance within placements and between them; null unless some placement
+    /// was read several times and a patch was placed twice.</summary>
     public VarianceComponents? Components { get; }
 
     /// <summary>Standard deviation of reads without moving the film; null when not known.</summary>
@@ -74,9 +68,8 @@ public sealed record Scatter
     internal double Rounding => ResolutionSpeaks ? Resolution * Resolution / 12 : 0;
 }
 
-/// <summary>
-/// The reads of one patch in one channel, by placement of the film; a read without a placement is a placement of its own.
-/// </summary>
+/// <summary>The reads of one patch in one channel, by placement of the film; a
+/// read without a placement is a placement of its own.</summary>
 internal sealed record Placements(string Patch, ImmutableArray<GaugeRead> Reads, ImmutableArray<Summary> Groups)
 {
     public static Placements Of(RepeatabilityData data, string patch, Channel channel)
@@ -93,10 +86,8 @@ internal sealed record Placements(string Patch, ImmutableArray<GaugeRead> Reads,
 
     public OneWay Analyse() => OneWay.Of(Groups);
 
-    /// <summary>
-    /// The scatter of one re-placed read. Where placements were read several times the reads of one are no independent re-placements,
-    /// so s² is the sum of the components; else every read counts alike.
-    /// </summary>
+    /// <summary>The scatter of one re-placed read. Where placements were read several times the reads of one are no independent
+    /// re-placements, so s² is the sum of the components; else every read counts alike.</summary>
     public static Scatter? ScatterOf(IReadOnlyList<OneWay> patches, int reads, double resolution)
     {
         var all = OneWay.Nested(patches);
@@ -123,10 +114,8 @@ internal sealed record Placements(string Patch, ImmutableArray<GaugeRead> Reads,
 /// <summary>Looks for reads that stand apart, patch by patch.</summary>
 internal static class SuspectReads
 {
-    /// <summary>
-    /// Grubbs' test, except that a read within one display step of another is never named: ten reads of 0.26 and one of 0.27 are a
-    /// rounding, though the test, which knows no steps, would name it.
-    /// </summary>
+    /// <summary>Grubbs' test, except that a read within one display step of another is never named: ten reads of 0.26 and one of 0.27 are a
+    /// rounding, though the test, which knows no steps, would name it.</summary>
     public static SuspectRead? Of(Placements patch, Channel channel, double resolution)
     {
         double[] values = [.. patch.Reads.Select(r => (double)r.Values[channel])];
@@ -153,19 +142,16 @@ internal static class SuspectReads
 public sealed record SuspectRead(
     string Patch, Channel Channel, int Number, int? Placement, decimal Value, double G, double Critical, double P)
 {
-    /// <summary>
-    /// Whether chance shows such a read once in a hundred tests or less; else it is a straggler (ISO 5725-2 tells the two apart so).
-    /// </summary>
+    /// <summary>Whether chance shows such a read once in a hundred tests or less; else it
+    /// is a straggler (ISO 5725-2 tells the two apart so).</summary>
     public bool IsOutlier => P <= 0.01;
 }
 
 /// <summary>Does one patch scatter more than the others, so that the pooled scatter understates it?</summary>
 internal static class UnequalScatter
 {
-    /// <summary>
-    /// The patch that scatters most against all others pooled, by the F test, its chance multiplied by the number of patches since the
-    /// worst was picked (the test of Cochran that ISO 5725-2 uses, in its form for unequal numbers of reads).
-    /// </summary>
+    /// <summary>The patch that scatters most against all others pooled, by the F test, its chance multiplied by the number of patches since
+    /// the worst was picked (the test of Cochran that ISO 5725-2 uses, in its form for unequal numbers of reads).</summary>
     /// <returns>The patch and the pooled scatter of the others; null when chance explains it.</returns>
     public static (PatchRepeatability Patch, double Others)? Of(ChannelRepeatability channel)
     {

@@ -3,23 +3,19 @@ namespace Acquire.Analysis.Judgement;
 /// <summary>The aims of a strip lot.</summary>
 public static class Aims
 {
-    /// <summary>
-    /// Aim = mean of the reference strip's reads + signed correction factor of the code number (US Navy <i>Photography (Advanced)</i>;
-    /// US Army SS0514). Its uncertainty is that of the reference mean; a reference entered as single values rests on its display step.
-    /// </summary>
+    /// <summary>Aim = mean of the reference strip's reads + signed correction factor of the code number (US Navy
+    /// <i>Photography (Advanced)</i>; US Army SS0514). Its uncertainty is that of the reference mean; a reference
+    /// entered as single values rests on its display step.</summary>
     /// <param name="lot">The lot, with its layout and correction factors.</param>
     /// <param name="reference">The readings of its reference strip.</param>
-    /// <param name="inForce">
-    /// The repeatability test of the instrument, which adds to what the reference's own repeats tell; null without one.
-    /// </param>
+    /// <param name="inForce">The repeatability test of the instrument, which adds to
+    /// what the reference's own repeats tell; null without one.</param>
     /// <param name="adjustment">An accepted crossover; it counts only when it was made for this very reference. Null without one.</param>
     /// <returns>One aim for each patch and channel of the reference that has a read which counts, in the reference's order.</returns>
     /// <exception cref="ImpossibleValueException">The reference is another lot's, or has a patch that the lot's layout lacks.</exception>
     public static ImmutableArray<Aim> Of(
         StripLot lot, LotReference reference, RepeatabilityInForce? inForce = null, AimAdjustment? adjustment = null)
     {
-        ArgumentNullException.ThrowIfNull(lot);
-        ArgumentNullException.ThrowIfNull(reference);
         if (!Keys.Same(lot.Code, reference.LotCode))
         {
             throw new ImpossibleValueException(
@@ -35,14 +31,8 @@ public static class Aims
                let uncertainty = MeanUncertainty.Of(mean, repeatability.GetValueOrNull(mean.Channel))
                let moved = adjustment?.ReferenceId == reference.Id ? adjustment.Of(key, mean.Channel) : null
                select new Aim(
-                   key,
-                   mean.Channel,
-                   mean.Mean,
-                   lot.Correction(key, mean.Channel),
-                   moved?.StandardUncertainty ?? uncertainty.StandardUncertainty)
-               {
-                   Adjustment = moved?.Value ?? 0,
-               },
+                   key, mean.Channel, mean.Mean, lot.Correction(key, mean.Channel),
+                   moved?.StandardUncertainty ?? uncertainty.StandardUncertainty) { Adjustment = moved?.Value ?? 0 },
         ];
     }
 }

@@ -4,12 +4,10 @@ using MathNet.Numerics.RootFinding;
 
 namespace Acquire.Analysis.Judgement;
 
-/// <summary>
-/// Density over log exposure, drawn by the steps of a strip: piecewise cubic and monotone between neighbours (Fritsch and Carlson, SIAM
-/// J. Numer. Anal. 17, 1980), so that it goes through every step, rises where they rise and invents no wave. Straight lines would lie
-/// off the bend of a toe by up to two thousandths of density at steps of 0.15 log H, now more and now less as the steps fall, which makes
-/// a speed point wander by nearly 0.01 log H. Two steps make a line. It ends at its last steps.
-/// </summary>
+/// <summary>Density over log exposure, drawn by the steps of a strip: piecewise cubic and monotone between neighbours (Fritsch and Carlson,
+/// SIAM J. Numer. Anal. 17, 1980), so that it goes through every step, rises where they rise and invents no wave. Straight lines would lie
+/// off the bend of a toe by up to two thousandths of density at steps of 0.15 log H, now more and now less as the steps fall, which makes a
+/// speed point wander by nearly 0.01 log H. Two steps make a line. It ends at its last steps.</summary>
 public sealed class CharacteristicCurve
 {
     /// <summary>Means and aims are decimals made binary: a density this close to a step is on it.</summary>
@@ -20,9 +18,8 @@ public sealed class CharacteristicCurve
 
     /// <summary>Draws a curve.</summary>
     /// <param name="steps">Log exposure and density of each step, in any order.</param>
-    /// <exception cref="ImpossibleValueException">
-    /// Fewer than two steps, a number that is not finite, or two steps of one log exposure.
-    /// </exception>
+    /// <exception cref="ImpossibleValueException">Fewer than two steps, a number that
+    /// is not finite, or two steps of one log exposure.</exception>
     public CharacteristicCurve(IEnumerable<(double LogH, double Density)> steps)
     {
         _steps = [.. steps.OrderBy(s => s.LogH)];
@@ -52,6 +49,7 @@ public sealed class CharacteristicCurve
         List<double> places = [.. _steps.Where(s => IsOn(s, density)).Select(s => s.LogH)];
         foreach (var (left, right) in _steps.Zip(_steps.Skip(1)))
         {
+            // A step that lies on the density is counted above, once, and not again by both pieces that meet there.
             if (!IsOn(left, density) && !IsOn(right, density) && (left.Density > density) != (right.Density > density))
             {
                 places.Add(Brent.FindRoot(h => _line.Interpolate(h) - density, left.LogH, right.LogH, 1e-12, 200));

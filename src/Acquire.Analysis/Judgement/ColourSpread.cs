@@ -7,10 +7,8 @@ internal static class ColourSpread
 {
     private static readonly double MeanRangeOfThree = NormalRange.D2(3);
 
-    /// <summary>
-    /// To first order the spread's variance is that of its two ends, u² = u²(largest) + u²(smallest). Near a spread of 0, where reading
-    /// noise alone makes one, it is no more than a guide; <see cref="SpreadResult.FromReadingNoise"/> tells how near.
-    /// </summary>
+    /// <summary>To first order the spread's variance is that of its two ends, u² = u²(largest) + u²(smallest). Near a spread of 0, where
+    /// reading noise alone makes one, it is no more than a guide; <see cref="SpreadResult.FromReadingNoise"/> tells how near.</summary>
     public static ParameterResult Of(SpreadParameter parameter, IEnumerable<ParameterResult> results)
     {
         var colours = Channels.Colours.Select(c => results.FirstOrDefault(r => r.Channel == c)).ToImmutableArray();
@@ -32,10 +30,8 @@ internal static class ColourSpread
         // Which colours are the ends is known only from the reads, so the spread rests on the reads of all three.
         var restsOn = colours.SelectMany(c => c.RestsOn).ToImmutableArray();
         return new Comparison(
-            highest.Deviation - lowest.Deviation,
-            0,
-            new ErrorParts(reading, double.PositiveInfinity, 0, Math.Max(0, variance - reading), 0),
-            restsOn,
+            highest.Deviation - lowest.Deviation, 0,
+            new ErrorParts(reading, double.PositiveInfinity, 0, Math.Max(0, variance - reading), 0), restsOn,
             null).ToResult(parameter, null) with
         {
             Spread = new SpreadResult(Comparison.Clean(red - green), Comparison.Clean(blue - green), noise),
@@ -55,14 +51,10 @@ internal static class ColourSpread
     }
 }
 
-/// <summary>
-/// How the colours lie to each other. Published definitions of colour spread differ; the spread here is the largest minus the
-/// smallest of the three deviations, and the differences against green are given beside it. All are densities.
-/// </summary>
+/// <summary>How the colours lie to each other. Published definitions of colour spread differ; the spread here is the largest minus the
+/// smallest of the three deviations, and the differences against green are given beside it. All are densities.</summary>
 /// <param name="RedMinusGreen">Deviation in red minus deviation in green.</param>
 /// <param name="BlueMinusGreen">Deviation in blue minus deviation in green.</param>
-/// <param name="FromReadingNoise">
-/// The mean spread that a perfect process would show by the uncertainty of the deviations alone: d2(3) = 1.693 times the root mean square
-/// of the three standard uncertainties, taken as independent.
-/// </param>
+/// <param name="FromReadingNoise">The mean spread that a perfect process would show by the uncertainty of the deviations alone: d2(3) =
+/// 1.693 times the root mean square of the three standard uncertainties, taken as independent.</param>
 public sealed record SpreadResult(double RedMinusGreen, double BlueMinusGreen, double FromReadingNoise);

@@ -27,18 +27,14 @@ public sealed record CombinedResult
     /// <summary>The verdict on the process at that state; null without a limit.</summary>
     public required VerdictResult? Verdict { get; init; }
 
-    /// <summary>
-    /// Combines strips. Strip-to-strip scatter is estimated from the strips themselves and kept apart from reading scatter; what strips
-    /// share, as the aim's error, is not averaged away.
-    /// </summary>
+    /// <summary>Combines strips. Strip-to-strip scatter is estimated from the strips themselves and kept apart from reading scatter; what
+    /// strips share, as the aim's error, is not averaged away.</summary>
     /// <param name="strips">Judgements by the same aims and limits, two at least.</param>
     /// <param name="level">Probability that a verdict asks for.</param>
-    /// <returns>
-    /// One result for each parameter and channel that all the strips have; spreads over the colours are left to each strip.
-    /// </returns>
+    /// <returns>One result for each parameter and channel that all the strips
+    /// have; spreads over the colours are left to each strip.</returns>
     public static ImmutableArray<CombinedResult> Of(IReadOnlyList<StripJudgement> strips, double level = Verdicts.UsualLevel)
     {
-        ArgumentNullException.ThrowIfNull(strips);
         ArgumentOutOfRangeException.ThrowIfLessThan(strips.Count, 2);
         return
         [
@@ -63,6 +59,7 @@ public sealed record CombinedResult
             ? new Component("scatter from strip to strip, reading included", Math.Sqrt(between / count), count - 1)
             : new Component(
                 "reading of the strips", Math.Sqrt(reading / count), results.Min(r => r.Budget!.Components[0].DegreesOfFreedom));
+        // Aim and zero are the same for all the strips, so no number of strips averages them out.
         var budget = new Budget([scatter, .. first.Budget!.Components.Where(c => c.Name is ErrorParts.Reference or ErrorParts.Zero)]);
         var limit = first.Limits.Control ?? first.Limits.Action;
         return new CombinedResult

@@ -15,9 +15,7 @@ internal sealed class ComparedStrip(StripRecord record)
         var aim = record.Aim(patchKey, channel);
         var uncertainty = mean is null ? null : MeanUncertainty.Of(mean, Repeatability.GetValueOrNull(channel));
         return new Comparison(
-            mean?.Mean,
-            aim?.Value,
-            uncertainty is null || aim is null ? null : Errors(uncertainty, aim),
+            mean?.Mean, aim?.Value, uncertainty is null || aim is null ? null : Errors(uncertainty, aim),
             uncertainty is null ? [] : [uncertainty.Basis],
             mean is null ? WhyNoMean(patchKey, channel) : aim is null ? WhyNoAim(patchKey, channel) : null);
     }
@@ -56,10 +54,8 @@ internal sealed class ComparedStrip(StripRecord record)
         var step = basis.ResolutionAdded ? basis.Resolution * basis.Resolution / 12 : 0;
         return new ErrorParts(
             Math.Max(0, (uncertainty.StandardUncertainty * uncertainty.StandardUncertainty) - step),
-            basis.Repeatability?.DegreesOfFreedom ?? double.PositiveInfinity,
-            step,
-            aim.StandardUncertainty * aim.StandardUncertainty,
-            1);
+            basis.Repeatability?.DegreesOfFreedom ?? double.PositiveInfinity, step,
+            aim.StandardUncertainty * aim.StandardUncertainty, 1);
     }
 }
 
@@ -71,22 +67,17 @@ internal sealed record ReadPatch(LayoutPatch Patch, PatchMean? Mean, MeanUncerta
     public double? AimVariance => Aim?.StandardUncertainty * Aim?.StandardUncertainty;
 }
 
-/// <summary>
-/// A value with its aim and what their difference may be wrong by; what is missing is null, and null makes null through the arithmetic.
-/// </summary>
+/// <summary>A value with its aim and what their difference may be wrong by; what is missing
+/// is null, and null makes null through the arithmetic.</summary>
 internal sealed record Comparison(
     double? Value, double? Aim, ErrorParts? Errors, ImmutableArray<UncertaintyBasis> RestsOn, string? WhyMissing)
 {
-    /// <summary>
-    /// Values and aims are means of decimals. Rounded here, far below any display and any limit, they show no dust of binary arithmetic.
-    /// </summary>
+    /// <summary>Values and aims are means of decimals. Rounded here, far below any display and
+    /// any limit, they show no dust of binary arithmetic.</summary>
     private const int Decimals = 12;
 
     public static Comparison operator -(Comparison left, Comparison right) => new(
-        left.Value - right.Value,
-        left.Aim - right.Aim,
-        left.Errors - right.Errors,
-        left.RestsOn.AddRange(right.RestsOn),
+        left.Value - right.Value, left.Aim - right.Aim, left.Errors - right.Errors, left.RestsOn.AddRange(right.RestsOn),
         left.WhyMissing ?? right.WhyMissing);
 
     public ParameterResult ToResult(Parameter parameter, Channel? channel, CalibrationState? calibration = null)
@@ -126,9 +117,8 @@ internal sealed record Comparison(
 /// <param name="ReadingFreedom">Degrees of freedom that the repeatability is known with; infinite when nothing is known of it.</param>
 /// <param name="Step">Of the display's last digit, where reads do not scatter across it.</param>
 /// <param name="FromReference">Of the reference strip's reading: the same for every strip of the lot.</param>
-/// <param name="ZeroShare">
-/// How much of a common error of zero the deviation has: 1 for a patch, 0 for a difference of two, which cancels it.
-/// </param>
+/// <param name="ZeroShare">How much of a common error of zero the deviation has: 1 for
+/// a patch, 0 for a difference of two, which cancels it.</param>
 internal readonly record struct ErrorParts(double Reading, double ReadingFreedom, double Step, double FromReference, double ZeroShare)
 {
     public const string Zero = "zero between calibrations";
@@ -137,15 +127,11 @@ internal readonly record struct ErrorParts(double Reading, double ReadingFreedom
 
     public double Variance => Reading + Step + FromReference;
 
-    /// <summary>
-    /// Both errors together, of what is taken away from each other. The same repeatability is behind both, so its freedom stays.
-    /// </summary>
+    /// <summary>Both errors together, of what is taken away from each other. The same
+    /// repeatability is behind both, so its freedom stays.</summary>
     public static ErrorParts operator -(ErrorParts left, ErrorParts right) => new(
-        left.Reading + right.Reading,
-        Math.Min(left.ReadingFreedom, right.ReadingFreedom),
-        left.Step + right.Step,
-        left.FromReference + right.FromReference,
-        left.ZeroShare - right.ZeroShare);
+        left.Reading + right.Reading, Math.Min(left.ReadingFreedom, right.ReadingFreedom), left.Step + right.Step,
+        left.FromReference + right.FromReference, left.ZeroShare - right.ZeroShare);
 
     /// <summary>The budget of the deviation.</summary>
     /// <param name="calibration">What zero may have moved by between reference and strip; null when nothing is known of it.</param>

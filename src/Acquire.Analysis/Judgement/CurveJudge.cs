@@ -1,9 +1,7 @@
 namespace Acquire.Analysis.Judgement;
 
-/// <summary>
-/// Takes a curve parameter of a strip and, in the same way, of its aims. Both curves are drawn by the same steps: those that have a mean
-/// and an aim, so that a step left out does not look like a deviation.
-/// </summary>
+/// <summary>Takes a curve parameter of a strip and, in the same way, of its aims. Both curves are drawn by the same steps: those that have
+/// a mean and an aim, so that a step left out does not look like a deviation.</summary>
 internal static class CurveJudge
 {
     public static ParameterResult Of(CurveParameter parameter, Channel channel, StripRecord record, ComparedStrip strip)
@@ -43,18 +41,15 @@ internal static class CurveJudge
         var restsOn =
             read.Where((_, i) => !value.Derivatives.IsEmpty && value.Derivatives[i] is not (null or 0)).Select(p => p.Uncertainty!.Basis);
         return new Comparison(
-            value.Value,
-            aim?.Value,
+            value.Value, aim?.Value,
             value.Variance is { } own && aim?.Variance is { } aims ? new ErrorParts(own, double.PositiveInfinity, 0, aims, 0) : null,
-            [.. restsOn],
-            why).ToResult(parameter, channel) with
+            [.. restsOn], why).ToResult(parameter, channel) with
         {
             Speed = parameter is SpeedPointParameter speed ? shape.Speed(speed, [.. read.Select(p => p.Mean!.Mean)]) : null,
         };
     }
 
-    private static bool IsBase(CurveParameter parameter, LayoutPatch patch) =>
-        Keys.Same(patch.Patch.Key, parameter.BasePatchKey);
+    private static bool IsBase(CurveParameter parameter, LayoutPatch patch) => Keys.Same(patch.Patch.Key, parameter.BasePatchKey);
 
     private static Comparison Missing(string? why) => new(null, null, null, [], why);
 
@@ -63,9 +58,8 @@ internal static class CurveJudge
         : $"the strip layout '{record.Layout.Name}' has not the patches with log exposures that it is taken of";
 }
 
-/// <summary>
-/// One curve parameter as a function of the densities of the patches that were read, whatever they are: the strip's or the aims.
-/// </summary>
+/// <summary>One curve parameter as a function of the densities of the patches that
+/// were read, whatever they are: the strip's or the aims.</summary>
 /// <param name="Patches">The patches that were read: the steps, and the base patch, which may be one of them.</param>
 internal sealed record CurveShape(CurveParameter Parameter, SheetLayout Layout, ImmutableArray<LayoutPatch> Patches)
 {
@@ -78,13 +72,13 @@ internal sealed record CurveShape(CurveParameter Parameter, SheetLayout Layout, 
             return new CurveOutcome(null, null, [], value.Why);
         }
 
+        // By number, not by formula: a curve parameter depends on every step through the spline, and the steps differ from strip to strip.
         var derivatives = Propagation.Derivatives(d => Take(d).Value, densities);
         return new CurveOutcome(value.Value, Propagation.Variance(derivatives, variances), derivatives, null);
     }
 
-    /// <summary>
-    /// What the speed point at some densities means by ISO 6; null when it is not the point that ISO 6 means, or not there.
-    /// </summary>
+    /// <summary>What the speed point at some densities means by ISO 6; null when
+    /// it is not the point that ISO 6 means, or not there.</summary>
     public SpeedResult? Speed(SpeedPointParameter speed, ImmutableArray<double> densities) =>
         speed.At.Density == Iso6.SpeedDensity && Take(densities).Value is { } logHm
             ? Iso6.Of(Curve(densities), logHm, Layout.Scale)
@@ -155,15 +149,12 @@ internal static class CurveFormula
 /// <summary>Carries the variances of independent inputs through a function, to first order (GUM, JCGM 100:2008, 5.1.2).</summary>
 internal static class Propagation
 {
-    /// <summary>
-    /// Far above the rounding of binary arithmetic, far below any display step. Where the function has a corner, the
-    /// central difference takes the mean of both sides.
-    /// </summary>
+    /// <summary>Far above the rounding of binary arithmetic, far below any display step. Where the function has a corner,
+    /// the central difference takes the mean of both sides.</summary>
     private const double Step = 1e-6;
 
-    /// <summary>
-    /// The derivative by each input, by central differences, one-sided at the end of what can be computed; null where there is none.
-    /// </summary>
+    /// <summary>The derivative by each input, by central differences, one-sided at the end
+    /// of what can be computed; null where there is none.</summary>
     public static ImmutableArray<double?> Derivatives(Func<ImmutableArray<double>, double?> function, ImmutableArray<double> at)
     {
         var centre = function(at);

@@ -1,9 +1,7 @@
 namespace Acquire.Analysis.Judgement;
 
-/// <summary>
-/// Speed of black-and-white negative film for pictures after ISO 6. The figures are values from memory, not verified against the
-/// standard; its exposure, its processing and its rounding to a series of speeds are not the business of a control strip.
-/// </summary>
+/// <summary>Speed of black-and-white negative film for pictures after ISO 6. The figures are values from memory, not verified against the
+/// standard; its exposure, its processing and its rounding to a series of speeds are not the business of a control strip.</summary>
 public static class Iso6
 {
     /// <summary>Density above base and fog at the speed point.</summary>
@@ -39,9 +37,8 @@ public static class Iso6
 }
 
 /// <summary>What a speed point 0.10 above D-min means by ISO 6 (values from memory).</summary>
-/// <param name="Speed">
-/// S = 0.8 / Hm; null where the exposures are relative, so that only the shift of the speed point means something.
-/// </param>
+/// <param name="Speed">S = 0.8 / Hm; null where the exposures are relative, so
+/// that only the shift of the speed point means something.</param>
 /// <param name="DensityRise">Density gained over 1.30 log H from the speed point; null when the strip ends before.</param>
 /// <param name="Fits">Whether that is 0.80 ± 0.05, the contrast for which the speed is defined; null when it is not known.</param>
 public sealed record SpeedResult(double? Speed, double? DensityRise, bool? Fits);

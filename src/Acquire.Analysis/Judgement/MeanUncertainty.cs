@@ -7,18 +7,13 @@ namespace Acquire.Analysis.Judgement;
 /// <param name="Basis">What it rests on.</param>
 public sealed record MeanUncertainty(double StandardUncertainty, UncertaintyBasis Basis)
 {
-    /// <summary>
-    /// The uncertainty of a mean of n reads: u² = s²/n from the repeatability s, plus d²/12 for a display step of d
-    /// (GUM, JCGM 100:2008, F.2.2.1), unless the reads scatter by half a step or more.
-    /// </summary>
-    /// <remarks>
-    /// The step is counted once. Reads that scatter fall on several steps, so their scatter contains the rounding, which averages out
-    /// with them; reads that repeat exactly are all rounded alike, and no number of them helps.
-    /// </remarks>
+    /// <summary>The uncertainty of a mean of n reads: u² = s²/n from the repeatability s, plus d²/12 for a display step of d (GUM, JCGM
+    /// 100:2008, F.2.2.1), unless the reads scatter by half a step or more.</summary>
+    /// <remarks>The step is counted once. Reads that scatter fall on several steps, so their scatter contains the rounding, which averages
+    /// out with them; reads that repeat exactly are all rounded alike, and no number of them helps.</remarks>
     /// <param name="repeatability">Pooled repeatability in the mean's channel; null when nothing was read twice.</param>
     public static MeanUncertainty Of(PatchMean mean, PooledDeviation? repeatability)
     {
-        ArgumentNullException.ThrowIfNull(mean);
         var step = mean.Resolution;
         var deviation = repeatability?.StandardDeviation ?? 0;
         var added = !ScattersByHalfOf(step, deviation);
@@ -31,24 +26,19 @@ public sealed record MeanUncertainty(double StandardUncertainty, UncertaintyBasi
 }
 
 /// <summary>What the uncertainty of a patch mean rests on, so that a table can say it.</summary>
-/// <param name="Repeatability">
-/// Pooled repeatability of the strip in the channel; null when no patch was read twice, and then the uncertainty is a lower bound.
-/// </param>
+/// <param name="Repeatability">Pooled repeatability of the strip in the channel; null when no patch was
+/// read twice, and then the uncertainty is a lower bound.</param>
 /// <param name="Resolution">Display step, in density.</param>
-/// <param name="ResolutionAdded">
-/// Whether the display step was added by itself (d²/12). It was not where the reads scatter by half a step or more, for then the
-/// scatter contains it.
-/// </param>
+/// <param name="ResolutionAdded">Whether the display step was added by itself (d²/12). It was not where the reads scatter by
+/// half a step or more, for then the scatter contains it.</param>
 /// <param name="Reads">How many reads the mean is of.</param>
 public sealed record UncertaintyBasis(PooledDeviation? Repeatability, double Resolution, bool ResolutionAdded, int Reads);
 
 /// <summary>How well reads repeat, in each channel: the strip's own, and those of the instrument's repeatability test.</summary>
 public static class Repeatability
 {
-    /// <summary>
-    /// Pools the standard deviations of all patches, and of the test in force where there is one, channel by channel, each weighted by its
-    /// degrees of freedom.
-    /// </summary>
+    /// <summary>Pools the standard deviations of all patches, and of the test in force where there is one, channel
+    /// by channel, each weighted by its degrees of freedom.</summary>
     /// <param name="means">The patch means of one strip.</param>
     /// <param name="inForce">What the instrument's repeatability test told; null when there was none.</param>
     /// <returns>The repeatability standard deviation, in density; a channel of which no repeated read is known is absent.</returns>

@@ -2,9 +2,8 @@ using Acquire.Analysis.Uncertainty;
 
 namespace Acquire.Analysis.Judgement;
 
-/// <summary>
-/// One parameter of a strip in one channel, compared with its aim. All numbers are in the parameter's unit, mostly density.
-/// </summary>
+/// <summary>One parameter of a strip in one channel, compared with its aim. All
+/// numbers are in the parameter's unit, mostly density.</summary>
 public sealed record ParameterResult
 {
     /// <summary>The parameter, with its limits.</summary>
@@ -25,16 +24,12 @@ public sealed record ParameterResult
     /// <summary>Value minus aim; null when one of them is.</summary>
     public double? Deviation { get; init; }
 
-    /// <summary>
-    /// Standard uncertainty of the deviation, the strip's and the aim's part together, to first order and as if all patch means were
-    /// independent; null when there is no deviation.
-    /// </summary>
+    /// <summary>Standard uncertainty of the deviation, the strip's and the aim's part together, to first order and as if all patch means
+    /// were independent; null when there is no deviation.</summary>
     public double? StandardUncertainty { get; init; }
 
-    /// <summary>
-    /// The part of it that reading the strip adds. The aim's part is the same for every strip of a lot: it counts in a verdict and is no
-    /// scatter.
-    /// </summary>
+    /// <summary>The part of it that reading the strip adds. The aim's part is the same for every strip
+    /// of a lot: it counts in a verdict and is no scatter.</summary>
     public double? ReadingUncertainty { get; init; }
 
     /// <summary>What the uncertainty is made of; null when there is no deviation.</summary>
@@ -49,9 +44,8 @@ public sealed record ParameterResult
     /// <summary>Why the value, the aim or the zone is missing, for the user; null when nothing is.</summary>
     public string? WhyMissing { get; init; }
 
-    /// <summary>
-    /// Whether the strip has the patches that the parameter is taken of. What is not on a strip is no gap in its judgement.
-    /// </summary>
+    /// <summary>Whether the strip has the patches that the parameter is taken of.
+    /// What is not on a strip is no gap in its judgement.</summary>
     public bool OnStrip { get; init; } = true;
 
     /// <summary>The limits in its channel.</summary>

@@ -21,19 +21,17 @@ public enum StripSays
 /// <param name="Judged">How many results could be held against a limit.</param>
 public sealed record StripAnswer(StripSays Says, ImmutableArray<ParameterResult> Because, int Judged)
 {
-    /// <summary>
-    /// Asks a strip. Plain comparison and verdict both count, and the worse of them rules: past the control limit stops even where the
-    /// uncertainty could explain it, as a second strip costs less than film.
-    /// </summary>
+    /// <summary>Asks a strip. Plain comparison and verdict both count, and the worse of them rules: past the control limit stops even where
+    /// the uncertainty could explain it, as a second strip costs less than film.</summary>
     public static StripAnswer Of(StripJudgement judgement)
     {
-        ArgumentNullException.ThrowIfNull(judgement);
         var judged = judgement.Results.Where(r => r.Zone is not null).Select(r => (Result: r, Says: Of(r))).ToList();
         if (judged.Count == 0)
         {
             return new StripAnswer(StripSays.LookFirst, [], 0);
         }
 
+        // One result past its limit is enough: the others being in says nothing of the film that this one would spoil.
         var worst = judged.Max(j => j.Says);
         return new StripAnswer(
             worst, worst == StripSays.InControl ? [] : [.. judged.Where(j => j.Says == worst).Select(j => j.Result)], judged.Count);

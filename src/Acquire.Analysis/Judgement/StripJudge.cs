@@ -3,24 +3,18 @@ using Acquire.Analysis.Uncertainty;
 
 namespace Acquire.Analysis.Judgement;
 
-/// <summary>
-/// Compares a strip with its aims and limits: deviation = strip − aim for every parameter and channel of the process sheet that
-/// the record is judged by, each with its standard uncertainty and its zone.
-/// </summary>
+/// <summary>Compares a strip with its aims and limits: deviation = strip − aim for every parameter and channel of the process sheet that
+/// the record is judged by, each with its standard uncertainty and its zone.</summary>
 public static class StripJudge
 {
-    /// <summary>
-    /// Judges a record by its own means, aims and process sheet, as they were in force. What is missing stays missing and says why;
-    /// nothing is guessed.
-    /// </summary>
+    /// <summary>Judges a record by its own means, aims and process sheet, as they were in force. What is
+    /// missing stays missing and says why; nothing is guessed.</summary>
     /// <param name="record">The strip.</param>
-    /// <param name="calibration">
-    /// What is known of the zero between reference and strip; null when nothing is, and then it is not counted.
-    /// </param>
+    /// <param name="calibration">What is known of the zero between reference and
+    /// strip; null when nothing is, and then it is not counted.</param>
     /// <param name="level">Probability that a verdict asks for, above 0.5 and below 1.</param>
     public static StripJudgement Judge(StripRecord record, CalibrationState? calibration = null, double level = Verdicts.UsualLevel)
     {
-        ArgumentNullException.ThrowIfNull(record);
         ArgumentOutOfRangeException.ThrowIfLessThanOrEqual(level, 0.5);
         ArgumentOutOfRangeException.ThrowIfGreaterThanOrEqual(level, 1);
         var strip = new ComparedStrip(record);
@@ -51,18 +45,15 @@ public static class StripJudge
 
 /// <summary>A strip compared with its aims and limits.</summary>
 /// <param name="Results">Every parameter of the process sheet in every channel, in the sheet's order.</param>
-/// <param name="Repeatability">
-/// How reads repeat, by channel: the strip's own and those of the repeatability test in force; a channel of which nothing is known is
-/// absent.
-/// </param>
+/// <param name="Repeatability">How reads repeat, by channel: the strip's own and those of the repeatability test in
+/// force; a channel of which nothing is known is absent.</param>
 public sealed record StripJudgement(ImmutableArray<ParameterResult> Results, ImmutableDictionary<Channel, PooledDeviation> Repeatability)
 {
     /// <summary>The worst zone of any result; null when none has a zone. Look at <see cref="Unjudged"/> too.</summary>
     public Zone? Overall => Results.Max(r => r.Zone);
 
-    /// <summary>
-    /// The worst verdict: out of control where anything is, else undecided where anything is; null when nothing has a verdict.
-    /// </summary>
+    /// <summary>The worst verdict: out of control where anything is, else undecided
+    /// where anything is; null when nothing has a verdict.</summary>
     public Verdict? Verdict => Results.Max(r => r.Verdict?.Verdict);
 
     /// <summary>The results that lie in the worst zone, in order; empty when that is inside, or when none has a zone.</summary>
@@ -77,11 +68,8 @@ public sealed record StripJudgement(ImmutableArray<ParameterResult> Results, Imm
 }
 
 /// <summary>What is known of the instrument's zero between reading the reference and reading the strip.</summary>
-/// <param name="IsShared">
-/// Whether both were read under one calibration: an error of zero is then in strip and aim alike, and cancels.
-/// </param>
-/// <param name="Tolerance">
-/// Otherwise the zero may have been off by up to the check's tolerance: a rectangular distribution, u = tolerance/√3 (GUM, JCGM 100:2008,
-/// 4.3.7). Density.
-/// </param>
+/// <param name="IsShared">Whether both were read under one calibration: an error
+/// of zero is then in strip and aim alike, and cancels.</param>
+/// <param name="Tolerance">Otherwise the zero may have been off by up to the check's tolerance: a rectangular distribution, u
+/// = tolerance/√3 (GUM, JCGM 100:2008, 4.3.7). Density.</param>
 public sealed record CalibrationState(bool IsShared, double Tolerance);

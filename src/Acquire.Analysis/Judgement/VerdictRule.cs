@@ -9,22 +9,17 @@ internal static class VerdictRule
     /// <summary>The verdict of one deviation; null where there is no limit or no deviation.</summary>
     public static VerdictResult? Of(ParameterResult result, double level) => result is { Deviation: { } deviation, Budget: { } budget }
         ? Of(
-            result.Limits,
-            ReadsOf(result),
-            level,
+            result.Limits, ReadsOf(result), level,
             (limit, share) =>
                 Thinner(budget, share) is var b ? Conformity.Inside(limit, deviation, b.StandardUncertainty, b.DegreesOfFreedom) : 0)
         : null;
 
-    /// <summary>
-    /// The verdict of a colour spread: the probability of the range of three normal numbers, by quadrature. An error of zero is the same in
-    /// the three colours and cancels; where the scatter itself rests on few reads, it is widened as Student's t widens a 95 % interval.
-    /// </summary>
+    /// <summary>The verdict of a colour spread: the probability of the range of three normal numbers, by quadrature.
+    /// An error of zero is the same in the three colours and cancels; where the scatter itself rests on few reads,
+    /// it is widened as Student's t widens a 95 % interval.</summary>
     public static VerdictResult? OfSpread(
         ParameterResult spread, ImmutableArray<ParameterResult> colours, double level) => spread.Deviation is null ? null : Of(
-        spread.Limits,
-        colours.Min(ReadsOf),
-        level,
+        spread.Limits, colours.Min(ReadsOf), level,
         (limit, share) => RangeOfThree.Probability(
             limit.Upper ?? double.PositiveInfinity,
             [.. colours.Select(c => c.Deviation!.Value)], [.. colours.Select(c => Widened(Thinner(WithoutZero(c.Budget!), share)))]));
@@ -48,11 +43,7 @@ internal static class VerdictRule
         var probability = inside(limit, 1);
         var verdict = Verdicts.Of(probability, level);
         return new VerdictResult(
-            verdict,
-            limit,
-            probability,
-            limits.Action is { } action ? inside(action, 1) : null,
-            level,
+            verdict, limit, probability, limits.Action is { } action ? inside(action, 1) : null, level,
             verdict == Verdict.Undecided ? MoreReads.ToDecide(reads, share => inside(limit, share), level) : null);
     }
 
@@ -77,9 +68,8 @@ internal static class VerdictRule
 /// <param name="ProbabilityInside">Probability that the true deviation is inside that limit.</param>
 /// <param name="ProbabilityInsideAction">Probability that it is inside the action limit; null when there is none.</param>
 /// <param name="Level">Probability asked for.</param>
-/// <param name="MoreReads">
-/// How many more reads of each patch would decide, if the deviation stayed as it is; null when decided, or when no number would.
-/// </param>
+/// <param name="MoreReads">How many more reads of each patch would decide, if the deviation stayed
+/// as it is; null when decided, or when no number would.</param>
 public sealed record VerdictResult(
     Verdict Verdict, Limit Limit, double ProbabilityInside, double? ProbabilityInsideAction, double Level, int? MoreReads)
 {

@@ -3,23 +3,16 @@ using Acquire.Analysis.Uncertainty;
 
 namespace Acquire.Analysis.Life;
 
-/// <summary>
-/// Where one bottle stands now, by the strips of it and of those before it. It judges densities and never says that a solution is safe.
-/// </summary>
-/// <param name="AgeDays">Its age now.</param>
+/// <summary>Where one bottle stands now, by the strips of it and of those before it. It
+/// judges densities and never says that a solution is safe.</summary>
+/// <param name="AgeDays">Its age now, in days.</param>
 /// <param name="Worst">The parameter and channel that is most likely to be past its action limit; null when nothing can be told.</param>
 /// <param name="Deviation">The deviation that a strip would show now on the mean; not a number without <paramref name="Worst"/>.</param>
 /// <param name="InsideProbability">Probability that it is inside its action limit.</param>
-/// <param name="DaysLeft">
-/// Days until it reaches the limit, from now, with the interval of the kind of solution; null when none can be named.
-/// </param>
+/// <param name="DaysLeft">Days until it reaches the limit, from now, with the interval
+/// of the kind of solution; null when none can be named.</param>
 public sealed record BottleStanding(
-    string Bottle,
-    double AgeDays,
-    LifeAnswer? Worst,
-    double Deviation,
-    double StandardUncertainty,
-    double InsideProbability,
+    string Bottle, double AgeDays, LifeAnswer? Worst, double Deviation, double StandardUncertainty, double InsideProbability,
     RatioInterval? DaysLeft)
 {
     /// <summary>Finds where a bottle stands.</summary>
@@ -28,7 +21,6 @@ public sealed record BottleStanding(
     /// <param name="storage">How it is kept; null for the commonest way.</param>
     public static BottleStanding Of(LifeStudy study, string bottle, double ageDays, string? storage = null)
     {
-        ArgumentNullException.ThrowIfNull(study);
         return study.Answers.Where(a => a.Model is not null).Select(a => Of(a, a.Model!, bottle, ageDays, storage)).MinBy(
             s => s.InsideProbability)
             ?? new BottleStanding(bottle, ageDays, null, double.NaN, double.NaN, double.NaN, null);
@@ -43,11 +35,7 @@ public sealed record BottleStanding(
         var leaves = model.Slope(storage).Value < 0 ? answer.Limit.Lower : answer.Limit.Upper;
         var left = answer.OutsideFromStart is null && leaves is { } limit ? model.Reaches(limit - own, storage) : null;
         return new BottleStanding(
-            bottle,
-            ageDays,
-            answer,
-            mean + own,
-            error,
+            bottle, ageDays, answer, mean + own, error,
             Conformity.Inside(answer.Limit, mean + own, error, model.Fit.DegreesOfFreedom),
             left is { Kind: RatioKind.Bounded, Estimate: > 0 }
                 ? left with { Estimate = left.Estimate - ageDays, Lower = left.Lower - ageDays, Upper = left.Upper - ageDays }

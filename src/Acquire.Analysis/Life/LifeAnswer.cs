@@ -27,20 +27,16 @@ public sealed record LifeAnswer
     /// <summary>Why there is no model; null when there is one.</summary>
     public string? Refusal { get; init; }
 
-    /// <summary>
-    /// The deviation at which it leaves the limit, going the way it goes; null when that side is open or there is no model.
-    /// </summary>
+    /// <summary>The deviation at which it leaves the limit, going the way it
+    /// goes; null when that side is open or there is no model.</summary>
     public double? Leaves { get; init; }
 
-    /// <summary>
-    /// Age in days at which the mean reaches it, with its interval; null when it does not go there, or nothing can be told.
-    /// </summary>
+    /// <summary>Age in days at which the mean reaches it, with its interval; null
+    /// when it does not go there, or nothing can be told.</summary>
     public RatioInterval? Days { get; init; }
 
-    /// <summary>
-    /// The mean deviation at the youngest age, where it is past the limit already, so that no age can be named at which it gets there; null
-    /// otherwise.
-    /// </summary>
+    /// <summary>The mean deviation at the youngest age, where it is past the limit already, so that no age
+    /// can be named at which it gets there; null otherwise.</summary>
     public double? OutsideFromStart { get; init; }
 
     /// <summary>Age up to which the mean is inside with 95 % confidence; null without a model.</summary>
@@ -68,10 +64,8 @@ public sealed record LifeAnswer
     /// <summary>How film goes through bottles kept so.</summary>
     public LifeUse Use { get; init; }
 
-    /// <summary>
-    /// How much film has gone through by then at the usual rate, m² per litre, with its interval; null when no life can be named or the
-    /// area is not known.
-    /// </summary>
+    /// <summary>How much film has gone through by then at the usual rate, m² per litre, with its interval; null
+    /// when no life can be named or the area is not known.</summary>
     public (double Estimate, double Lower, double Upper)? Area =>
         IsTold && Use.IsKnown ? (Use.At(Days!.Estimate), Math.Max(0, Use.At(Math.Max(0, Days.Lower))), Use.At(Days.Upper)) : null;
 
@@ -82,7 +76,6 @@ public sealed record LifeAnswer
 /// <summary>What one more strip would add.</summary>
 /// <param name="AtAgeDays">Age at which it would tell most.</param>
 /// <param name="WidthShare">Width of the interval with it, as a share of the width now; null while there is no interval now.</param>
-/// <param name="StripsToTell">
-/// How many strips at that age would give an interval at all; null when there is one already, or none would.
-/// </param>
+/// <param name="StripsToTell">How many strips at that age would give an interval
+/// at all; null when there is one already, or none would.</param>
 public sealed record NextStrip(double AtAgeDays, double? WidthShare, int? StripsToTell);

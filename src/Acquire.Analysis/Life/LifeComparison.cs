@@ -25,7 +25,6 @@ public sealed record LifeComparison(
     /// <exception cref="ModelException">There is no model, or all strips are of one level.</exception>
     public static LifeComparison Of(LifeAnswer answer, string factor, double? see = null)
     {
-        ArgumentNullException.ThrowIfNull(answer);
         var model = answer.Model ?? throw new ModelException(answer.Refusal ?? "There is no model to compare by.");
         var levels = model.RowLevels(factor);
         if (levels.Length < 2)
@@ -49,7 +48,6 @@ public sealed record LifeComparison(
     /// <summary>Every factor that the strips have two levels of or more.</summary>
     public static ImmutableArray<LifeComparison> All(LifeAnswer answer, double? see = null)
     {
-        ArgumentNullException.ThrowIfNull(answer);
         return answer.Model is not { } model ? [] : [.. Factors.Where(f => model.RowLevels(f).Length > 1).Select(f => Of(answer, f, see))];
     }
 }
@@ -60,10 +58,9 @@ public static class Power
     /// <summary>More strips of each method than this are no plan.</summary>
     public const int Most = 1000;
 
-    /// <summary>
-    /// Strips of each method so that a difference is found, at 5 % on both sides, in four of five trials: n ≥ 2 s² (t₀.₉₇₅ + t₀.₈)² / δ²,
-    /// with the degrees of freedom of n (W. G. Cochran and G. M. Cox, <i>Experimental Designs</i>, 1957; from memory).
-    /// </summary>
+    /// <summary>Strips of each method so that a difference is found, at 5 % on both sides, in four of five
+    /// trials: n ≥ 2 s² (t₀.₉₇₅ + t₀.₈)² / δ², with the degrees of freedom of n (W. G. Cochran and G. M.
+    /// Cox, <i>Experimental Designs</i>, 1957; from memory).</summary>
     /// <param name="difference">The difference to be seen, above 0.</param>
     /// <param name="sigma">Standard deviation from strip to strip.</param>
     /// <param name="power">Share of trials that are to find it.</param>

@@ -29,10 +29,9 @@ internal sealed record LifeDesign(ImmutableArray<Term> Terms, ImmutableArray<Lif
     /// <param name="Levels">Levels of a factor, the one compared with first; empty for a covariate.</param>
     public sealed record Effect(string Name, ImmutableArray<int> Columns, ImmutableArray<string> Levels);
 
-    /// <summary>
-    /// Takes in age first, then what else differs between the rows: area, storage, line, method, lot, and a speed of ageing for each way of
-    /// keeping where the rows bear out that they differ. What goes together with something taken in before is left out and said.
-    /// </summary>
+    /// <summary>Takes in age first, then what else differs between the rows: area, storage, line, method, lot,
+    /// and a speed of ageing for each way of keeping where the rows bear out that they differ. What goes together
+    /// with something taken in before is left out and said.</summary>
     public static LifeDesign Of(IReadOnlyList<LifeRow> rows)
     {
         var (terms, effects, leftOut) = (new List<Term>(), new List<Effect>(), new List<string>());
@@ -46,6 +45,7 @@ internal sealed record LifeDesign(ImmutableArray<Term> Terms, ImmutableArray<Lif
             leftOut.Add("The area used is not known of every strip, so its effect is not told from that of age.");
         }
 
+        // The order decides what a later effect is refused for: how a bottle is kept and used is asked for, a lot only stands in the way.
         AddFactor(Storage, r => r.Storage);
         AddFactor(Line, r => r.Line);
         AddFactor(Method, r => r.Method);
@@ -138,12 +138,5 @@ internal sealed record LifeDesign(ImmutableArray<Term> Terms, ImmutableArray<Lif
 /// <param name="Method">The line's method; null when not told.</param>
 /// <param name="Strip">The strip; null when it has no record.</param>
 public sealed record LifeRow(
-    double Deviation,
-    string Bottle,
-    string Lot,
-    double AgeDays,
-    double? AreaPerLitre = null,
-    string? Storage = null,
-    string? Line = null,
-    string? Method = null,
-    Guid? Strip = null);
+    double Deviation, string Bottle, string Lot, double AgeDays, double? AreaPerLitre = null, string? Storage = null,
+    string? Line = null, string? Method = null, Guid? Strip = null);

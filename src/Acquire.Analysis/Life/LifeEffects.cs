@@ -18,8 +18,7 @@ internal sealed class LifeEffects(LifeModel model, LifeDesign design, double lim
             ? FormattableString.Invariant($"age, {low:0.#} to {high:0.#} days")
             : FormattableString.Invariant($"use, {low:0.##} to {high:0.##} m² per litre");
         return Of(
-            effect,
-            effect.Name == LifeDesign.Age && model.HasSpeeds ? $"{name}, {model.LevelsOf(LifeDesign.Storage)[0]}" : name,
+            effect, effect.Name == LifeDesign.Age && model.HasSpeeds ? $"{name}, {model.LevelsOf(LifeDesign.Storage)[0]}" : name,
             [(effect.Columns[0], high - low)]);
     }
 
@@ -37,11 +36,7 @@ internal sealed class LifeEffects(LifeModel model, LifeDesign design, double lim
             LifeDesign.Storage when design.Effects.FirstOrDefault(e => e.Name == LifeDesign.Ageing) is { } ageing =>
                 [(column, 1), (ageing.Columns[i], Ages.Average())],
             _ => [(column, 1)],
-        }) with
-        {
-            Level = level,
-            Against = against,
-        };
+        }) with { Level = level, Against = against };
     });
 
     private LifeEffect Of(LifeDesign.Effect effect, string name, (int Column, double Weight)[] sum)
@@ -55,14 +50,9 @@ internal sealed class LifeEffects(LifeModel model, LifeDesign design, double lim
         var (size, error) = model.Fit.Model.Combine(weights);
         var freedom = model.Fit.DegreesOfFreedom;
         return new LifeEffect(
-            name,
-            size,
-            Quantiles.Student(0.975, freedom) * (error ?? 0),
+            name, size, Quantiles.Student(0.975, freedom) * (error ?? 0),
             error is > 0 ? Quantiles.StudentTail(size / error.Value, freedom) : null,
-            limitWidth > 0 ? Math.Abs(size) / limitWidth : null)
-        {
-            Factor = effect.Name,
-        };
+            limitWidth > 0 ? Math.Abs(size) / limitWidth : null) { Factor = effect.Name };
     }
 }
 
@@ -71,9 +61,8 @@ internal sealed class LifeEffects(LifeModel model, LifeDesign design, double lim
 /// <param name="Size">Change of the deviation.</param>
 /// <param name="Margin">Half-width of its 95 % interval.</param>
 /// <param name="P">Chance of so large a change when there is none; null without degrees of freedom.</param>
-/// <param name="LimitShare">
-/// Size against the width of the action limit, 1 for the whole way from aim to limit; null without a limit.
-/// </param>
+/// <param name="LimitShare">Size against the width of the action limit, 1 for
+/// the whole way from aim to limit; null without a limit.</param>
 public sealed record LifeEffect(string Name, double Size, double Margin, double? P, double? LimitShare)
 {
     /// <summary>What kind of thing it is of: age, area, storage, line, method, lot, ageing by storage.</summary>

@@ -109,9 +109,7 @@ public sealed class LifeModel
     {
         var (start, slope) = Line(storage, line, method);
         return Ratio(
-            deviation,
-            start,
-            slope,
+            deviation, start, slope,
             (a, b) => Fit.Model.Covariance(a, b) ?? 0,
             Quantiles.Student((1 + confidence) / 2, Fit.DegreesOfFreedom));
     }
@@ -128,28 +126,25 @@ public sealed class LifeModel
     {
         var (start, slope) = Line(storage, null, null);
         var row = Weights(atAge, storage);
+        // What further strips would show is not known, but how far they would narrow the interval is, by their age.
         double Cov(double[] a, double[] b) => Fit.Model.Covariance(a, b) ?? 0;
 
         // Sherman and Morrison: equal rows more on the inverse.
         var own = (ResidualDeviation * ResidualDeviation / more) + Cov(row, row);
         return Ratio(
-            deviation,
-            start,
-            slope,
+            deviation, start, slope,
             (a, b) => Cov(a, b) - (Cov(a, row) * Cov(b, row) / own),
             Quantiles.Student((1 + confidence) / 2, Fit.DegreesOfFreedom + more));
     }
 
-    /// <summary>
-    /// The age up to which the mean is inside a limit with the confidence asked for: there the interval of the mean first touches it. It
-    /// begins with the youngest strips, as no strip tells of what was before.
-    /// </summary>
+    /// <summary>The age up to which the mean is inside a limit with the confidence asked for: there the interval of the mean first touches
+    /// it. It begins with the youngest strips, as no strip tells of what was before.</summary>
     /// <returns>Days, 0 when it is not inside even there; <paramref name="farthest"/> when it is not touched before.</returns>
     public double InsideAtLeast(Limit limit, double farthest, string? storage = null, double confidence = 0.95)
     {
-        ArgumentNullException.ThrowIfNull(limit);
         var factor = Quantiles.Student((1 + confidence) / 2, Fit.DegreesOfFreedom);
         var begin = Math.Min(YoungestAge, farthest);
+        // Walked and not solved for: the interval of the mean widens at both ends, so it may touch the limit more than once.
         var step = (farthest - begin) / 1000;
         for (var i = 0; i <= 1000; i++)
         {
@@ -218,9 +213,8 @@ public sealed class LifeModel
     /// <param name="factor">storage, line or method.</param>
     public ImmutableArray<string> LevelsOf(string factor) => _design.Effects.FirstOrDefault(e => e.Name == factor)?.Levels ?? [];
 
-    /// <summary>
-    /// How film goes through bottles kept so: a bottle filled by half sees twice the film per litre, and its life is wanted as it is used.
-    /// </summary>
+    /// <summary>How film goes through bottles kept so: a bottle filled by half sees twice the
+    /// film per litre, and its life is wanted as it is used.</summary>
     /// <param name="storage">How it is kept; null for the storage most strips have.</param>
     public LifeUse UseOf(string? storage)
     {
@@ -230,15 +224,12 @@ public sealed class LifeModel
 
     private RatioInterval Ratio(
         double deviation, double[] start, double[] slope, Func<double[], double[], double> covariance, double factor) => RatioInterval.Of(
-        deviation - Fit.Model.Combine(start).Value,
-        Fit.Model.Combine(slope).Value,
-        covariance(start, start),
-        covariance(slope, slope),
-        -covariance(start, slope),
-        factor);
+        deviation - Fit.Model.Combine(start).Value, Fit.Model.Combine(slope).Value, covariance(start, start),
+        covariance(slope, slope), -covariance(start, slope), factor);
 
     private (double[] Start, double[] Slope) Line(string? storage, string? line, string? method)
     {
+        // A straight line in age is known by two of its points, so use that goes along with age needs no case of its own.
         var (start, next) = (Weights(0, storage, line, method), Weights(1, storage, line, method));
         return (start, [.. next.Zip(start, (a, b) => a - b)]);
     }

@@ -23,13 +23,12 @@ public sealed record LifeStudy(ImmutableArray<LifeAnswer> Answers, ImmutableArra
     /// <param name="storage">The way of keeping that is asked for; null for the commonest.</param>
     public static LifeStudy Of(IReadOnlyList<StripPoint> strips, ProcessSheet sheet, string? storage = null)
     {
-        ArgumentNullException.ThrowIfNull(strips);
-        ArgumentNullException.ThrowIfNull(sheet);
         var known = strips.Where(s => s.AgeDays is not null && s.Bottle is not null).ToList();
         ImmutableArray<string> storages = [.. known.Select(s => s.Storage).OfType<string>().CountBy(s => s).OrderByDescending(s => s.Value)
             .Select(s => s.Key)];
         var answers =
             from parameter in sheet.Parameters
+            // What has no sign, such as a spread, goes no way that a line could follow to its limit.
             where parameter.HasSign
             from channel in known.SelectMany(s => s.Judgement.Results)
                 .Where(r => r.Parameter.Key == parameter.Key)
@@ -41,8 +40,7 @@ public sealed record LifeStudy(ImmutableArray<LifeAnswer> Answers, ImmutableArra
         return new LifeStudy(
             [.. answers.OrderBy(a => a.IsTold ? a.Days!.Estimate : double.PositiveInfinity).ThenBy(
                 a => a.AtLeastDays ?? double.PositiveInfinity)],
-            storages,
-            strips.Count - known.Count);
+            storages, strips.Count - known.Count);
     }
 
     private static LifeAnswer Answer(SeriesKey key, Parameter parameter, IReadOnlyList<StripPoint> strips, string? storage)
@@ -53,15 +51,8 @@ public sealed record LifeStudy(ImmutableArray<LifeAnswer> Answers, ImmutableArra
                let result = strip.Judgement.Results.FirstOrDefault(r => r.Parameter.Key == key.ParameterKey && r.Channel == key.Channel)
                where result?.Deviation is not null
                select new LifeRow(
-                   result.Deviation!.Value,
-                   strip.Bottle!,
-                   strip.Lot,
-                   strip.AgeDays!.Value,
-                   strip.AreaPerLitre,
-                   strip.Storage,
-                   strip.Line,
-                   strip.Method,
-                   strip.StripId),
+                   result.Deviation!.Value, strip.Bottle!, strip.Lot, strip.AgeDays!.Value, strip.AreaPerLitre, strip.Storage,
+                   strip.Line, strip.Method, strip.StripId),
         ];
         var answer = new LifeAnswer
         {
@@ -89,6 +80,7 @@ public sealed record LifeStudy(ImmutableArray<LifeAnswer> Answers, ImmutableArra
         // Only the limit on the side it moves to ends a life.
         var leaves = slope < 0 ? answer.Limit.Lower : answer.Limit.Upper;
         var days = leaves is { } limit ? model.Reaches(limit, storage) : null;
+        // Past the limit from the start, the line reaches it at an age below 0, or the wrong way: no life can be named.
         var told = startsInside && days is { Estimate: > 0 } ? days : null;
         return answer with
         {

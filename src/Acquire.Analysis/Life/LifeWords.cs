@@ -9,7 +9,6 @@ public static class LifeWords
     /// <summary>How long does it last with me?</summary>
     public static string HowLong(LifeStudy study, string what)
     {
-        ArgumentNullException.ThrowIfNull(study);
         if (study.Governing is { Days: { } days } answer)
         {
             return $"{Numbers.Capital(what)} lasts about {Days(days.Estimate)} with you (95 %: {Days(Math.Max(0, days.Lower))} to "
@@ -43,7 +42,6 @@ public static class LifeWords
     /// <summary>How long, in a few words for one way of keeping among others.</summary>
     public static string Briefly(LifeStudy study)
     {
-        ArgumentNullException.ThrowIfNull(study);
         return study switch
         {
             { Governing: { Days: { } days } answer } =>
@@ -58,7 +56,6 @@ public static class LifeWords
     /// <summary>How much film is that? Empty when it cannot be told.</summary>
     public static string Rolls(LifeStudy study)
     {
-        ArgumentNullException.ThrowIfNull(study);
         return study.Governing?.Area is var (estimate, lower, upper)
             ? string.Create(
                 CultureInfo.InvariantCulture,
@@ -70,8 +67,6 @@ public static class LifeWords
     /// <summary>Does it matter which?</summary>
     public static string Comparison(LifeComparison comparison, LifeAnswer answer)
     {
-        ArgumentNullException.ThrowIfNull(comparison);
-        ArgumentNullException.ThrowIfNull(answer);
         var differences = comparison.WhyNot is { } why
             ? $"the difference cannot be told. {why}"
             : $"{string.Join("; ", comparison.Differences.Select(Difference))}.";
@@ -92,7 +87,6 @@ public static class LifeWords
 
     public static string WhatChangedMost(LifeStudy study)
     {
-        ArgumentNullException.ThrowIfNull(study);
         var largest = study.Answers
             .SelectMany(a => a.Effects.Where(e => e.IsClear && !e.IsNuisance).Select(e => (Answer: a, Effect: e)))
             .OrderByDescending(e => e.Effect.LimitShare)
@@ -108,7 +102,6 @@ public static class LifeWords
     /// <summary>What would the next strip add?</summary>
     public static string NextStrip(LifeStudy study)
     {
-        ArgumentNullException.ThrowIfNull(study);
         return study.Governing?.Next is { WidthShare: { } share, AtAgeDays: var at }
             ? string.Create(
                 CultureInfo.InvariantCulture,
@@ -119,7 +112,6 @@ public static class LifeWords
     /// <summary>Is this bottle still good?</summary>
     public static string Standing(BottleStanding standing)
     {
-        ArgumentNullException.ThrowIfNull(standing);
         if (standing.Worst is not { } worst)
         {
             return $"Bottle {standing.Bottle}: too few strips to tell where it stands; run one.";

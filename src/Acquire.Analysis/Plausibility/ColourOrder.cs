@@ -1,9 +1,7 @@
 namespace Acquire.Analysis.Plausibility;
 
-/// <summary>
-/// B &gt; G &gt; R in every neutral of a masked negative, by its orange mask. Common practice, no source. Where that fails and no other
-/// mistake explains it, the user is asked.
-/// </summary>
+/// <summary>B &gt; G &gt; R in every neutral of a masked negative, by its orange mask. Common practice, no source. Where that fails
+/// and no other mistake explains it, the user is asked.</summary>
 internal static class ColourOrder
 {
     private const double Evidence = 4;
@@ -100,10 +98,8 @@ internal static class NullReading
     }
 }
 
-/// <summary>
-/// D-min &lt; LD &lt; MD &lt; HD &lt; D-max, as the names of the patches say. It serves where no aims are known yet: when the lot's
-/// reference is read.
-/// </summary>
+/// <summary>D-min &lt; LD &lt; MD &lt; HD &lt; D-max, as the names of the patches say. It serves where no
+/// aims are known yet: when the lot's reference is read.</summary>
 internal static class NamedOrder
 {
     private const double Evidence = 5;
@@ -170,11 +166,7 @@ internal static class NamedOrder
         return mends
             .Where(m => Falls(Remedies.Apply(new Remedy.ReorderPatches(m.From), patches, default), knowledge).Count == 0)
             .Select(m => new Suspicion(
-                m.Kind,
-                Evidence,
-                [.. same.Where(i => m.From[i] != i).Select(i => patches[i].Patch.Key)],
-                [],
-                m.Question,
+                m.Kind, Evidence, [.. same.Where(i => m.From[i] != i).Select(i => patches[i].Patch.Key)], [], m.Question,
                 new Remedy.ReorderPatches(m.From)))
             .FirstOrDefault();
     }

@@ -7,9 +7,8 @@ namespace Acquire.Analysis.Plausibility;
 /// <param name="Shares">What share of it was left when each patch was read, by key of patch.</param>
 internal sealed record DryingTrend(double LogFactor, double Size, double Uncertainty, ImmutableDictionary<string, double> Shares);
 
-/// <summary>
-/// Whether repeats drift with time, all patches alike, as a drying strip does: an exponential decay, against re-placing alone.
-/// </summary>
+/// <summary>Whether repeats drift with time, all patches alike, as a drying strip
+/// does: an exponential decay, against re-placing alone.</summary>
 internal static class Drying
 {
     // A wet strip is off by several hundredths and dries within minutes; from memory.
@@ -52,10 +51,8 @@ internal static class Drying
         ];
     }
 
-    /// <summary>
-    /// y = γx + noise, γ ~ N(0, size²), against noise alone: logarithm of the odds, and mean and standard deviation of γ afterwards. The
-    /// noise is the known one, or what the reads scatter about the line where that is more.
-    /// </summary>
+    /// <summary>y = γx + noise, γ ~ N(0, size²), against noise alone: logarithm of the odds, and mean and standard deviation of γ
+    /// afterwards. The noise is the known one, or what the reads scatter about the line where that is more.</summary>
     internal static (double LogFactor, double Mean, double Deviation) Fit(double[] y, double[] x, double size, double known, int freedom)
     {
         var (xx, xy, yy) = (Dot(x, x), Dot(x, y), Dot(y, y));
@@ -77,6 +74,7 @@ internal static class Drying
     // What remains after the mean of each patch is taken off.
     private static double[] Centred(List<Point> points, Func<Point, double> of)
     {
+        // The density of each patch is not known, only how its repeats differ.
         var means = points.GroupBy(p => p.Group).ToDictionary(g => g.Key, g => g.Average(of));
         return [.. points.Select(p => of(p) - means[p.Group])];
     }
@@ -118,10 +116,8 @@ internal sealed class DryingHypotheses(StripModel model)
     public static Suspicion? WithoutAims(ImmutableArray<DryingTrend> drifts) => drifts.IsEmpty
         ? null
         : new Suspicion(
-            SuspicionKind.NotDry,
-            Math.Log(Prior) + Math.Log(drifts.Average(d => Math.Exp(Math.Min(d.LogFactor, 500)))),
-            [.. drifts[0].Shares.Keys.Order(StringComparer.Ordinal)],
-            [],
+            SuspicionKind.NotDry, Math.Log(Prior) + Math.Log(drifts.Average(d => Math.Exp(Math.Min(d.LogFactor, 500)))),
+            [.. drifts[0].Shares.Keys.Order(StringComparer.Ordinal)], [],
             "The repeats of all patches drift the same way, as those of a wet strip do. Let the strip dry, and read it again?",
             new Remedy.WaitAndDry());
 }

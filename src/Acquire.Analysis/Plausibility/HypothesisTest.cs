@@ -3,9 +3,8 @@ using MathNet.Numerics.LinearAlgebra;
 
 namespace Acquire.Analysis.Plausibility;
 
-/// <summary>
-/// Weighs hypotheses against "the process did this" by their marginal likelihood. Keeps what it has worked out for a strip model.
-/// </summary>
+/// <summary>Weighs hypotheses against "the process did this" by their marginal
+/// likelihood. Keeps what it has worked out for a strip model.</summary>
 internal sealed class HypothesisTest(StripModel model)
 {
     private readonly Dictionary<(string, string), GaussianMixture?> _predictions = [];
@@ -15,10 +14,8 @@ internal sealed class HypothesisTest(StripModel model)
     private const double StrangePrior = 0.001;
     private const double StrangeSize = 0.4;
 
-    /// <summary>
-    /// How well the values are explained without a mistake that has a name: the logarithm of the density of "the process did this" together
-    /// with "something nobody foresaw"; and the odds of the second against the first.
-    /// </summary>
+    /// <summary>How well the values are explained without a mistake that has a name: the logarithm of the density of "the process did this"
+    /// together with "something nobody foresaw"; and the odds of the second against the first.</summary>
     public (double LogDensity, double Strangeness) Unnamed(StripData data)
     {
         var process = Prediction("process", data, d => Explanation.Reads(d, model, cell => cell))!.LogDensity(data.Values);
@@ -29,14 +26,14 @@ internal sealed class HypothesisTest(StripModel model)
         return (larger + Math.Log(Math.Exp(process - larger) + Math.Exp(strange - larger)), strange - process);
     }
 
-    /// <summary>
-    /// Logarithm of posterior odds; null when the hypothesis does not fit this strip, or cannot come up to the least evidence.
-    /// </summary>
+    /// <summary>Logarithm of posterior odds; null when the hypothesis does not fit
+    /// this strip, or cannot come up to the least evidence.</summary>
     public double? Evidence(Hypothesis hypothesis, StripData data, double unnamed, double least)
     {
         var mistake = Prediction(hypothesis.Id, data, hypothesis.Explain);
         var offset = Math.Log(hypothesis.Prior) - unnamed;
         // The bound is known beforehand, the density takes a solve for each state: most hypotheses end here.
+        // Turned round so that what is no number ends here too.
         if (mistake is null || !(offset + mistake.LogBound >= least))
         {
             return null;
@@ -74,18 +71,11 @@ internal sealed class HypothesisTest(StripModel model)
 /// <param name="Remedy">What is proposed.</param>
 /// <param name="Explain">What each value is made of; null when the hypothesis does not fit this strip.</param>
 internal sealed record Hypothesis(
-    string? Id,
-    SuspicionKind Kind,
-    double Prior,
-    ImmutableArray<int> Slots,
-    string Question,
-    Remedy Remedy,
+    string? Id, SuspicionKind Kind, double Prior, ImmutableArray<int> Slots, string Question, Remedy Remedy,
     Func<StripData, Explanation?> Explain);
 
-/// <summary>
-/// What a hypothesis says each shown value is made of: a sum of true densities of the strip, plus a fixed shift, plus errors of unknown
-/// size along given vectors, plus errors of each value.
-/// </summary>
+/// <summary>What a hypothesis says each shown value is made of: a sum of true densities of the strip, plus a fixed shift, plus errors of
+/// unknown size along given vectors, plus errors of each value.</summary>
 /// <param name="Weights">Rows for values, columns for the model's cells.</param>
 internal sealed record Explanation(Matrix<double> Weights)
 {
@@ -141,11 +131,8 @@ internal sealed record Explanation(Matrix<double> Weights)
         return new GaussianMixture(
         [
             .. model.States.Select(s => new MixturePart(
-                Math.Log(s.Weight),
-                center.ToArray(),
-                (Weights * s.Covariance * Weights.Transpose()) + noise,
-                s.Direction is null ? null : (Weights * vector.Dense(s.Direction)).ToArray(),
-                s.Scale)),
+                Math.Log(s.Weight), center.ToArray(), (Weights * s.Covariance * Weights.Transpose()) + noise,
+                s.Direction is null ? null : (Weights * vector.Dense(s.Direction)).ToArray(), s.Scale)),
         ]);
     }
 }

@@ -44,6 +44,7 @@ internal sealed class PatchHypotheses(StripModel model)
     {
         foreach (var contrast in model.Knowledge.Sheet.Parameters.OfType<DifferenceParameter>().Where(d => d.Channels.Length > 1))
         {
+            // HD and LD are two steps of one wedge, so their difference measures its steps.
             if ((Slot(contrast.PatchKey), Slot(contrast.MinusPatchKey)) is not (>= 0 and var high, >= 0 and var low))
             {
                 continue;
@@ -54,10 +55,7 @@ internal sealed class PatchHypotheses(StripModel model)
                 foreach (var sign in new[] { 1, -1 })
                 {
                     yield return new Hypothesis(
-                        $"wedge {slot} {sign}",
-                        SuspicionKind.OffByOneStep,
-                        WedgePrior,
-                        [slot],
+                        $"wedge {slot} {sign}", SuspicionKind.OffByOneStep, WedgePrior, [slot],
                         $"{Name(slot)} reads like the {(sign > 0 ? "darker" : "lighter")} step beside it. Read {Name(slot)} again?",
                         new Remedy.ReadPatchAgain([model.Patches[slot].Key], "off by one step"),
                         d => Explanation.Reads(d, model, cell => cell) is { } plain ? Shifted(plain, d, slot, high, low, sign) : null);
@@ -79,10 +77,7 @@ internal sealed class PatchHypotheses(StripModel model)
     private Hypothesis Next(int slot) => Taken(slot, slot + 1, SuspicionKind.OffByOneStep, NextPrior, $"the next patch, {Name(slot + 1)}");
 
     private Hypothesis Taken(int slot, int source, SuspicionKind kind, double prior, string what) => new(
-        $"patch {slot} {source}",
-        kind,
-        prior,
-        [slot],
+        $"patch {slot} {source}", kind, prior, [slot],
         $"{Name(slot)} reads like {what}. Read {Name(slot)} again?",
         new Remedy.ReadPatchAgain([model.Patches[slot].Key], $"{Name(source)} was read in its place"),
         data => Explanation.Reads(data, model, cell => cell.Slot == slot ? cell with { Slot = source } : cell));
@@ -105,10 +100,7 @@ internal sealed class OrderHypotheses(StripModel model)
     {
         var n = model.Patches.Length;
         return new Hypothesis(
-            "wrong end",
-            SuspicionKind.WrongEnd,
-            WrongEndPrior,
-            [.. Enumerable.Range(0, n)],
+            "wrong end", SuspicionKind.WrongEnd, WrongEndPrior, [.. Enumerable.Range(0, n)],
             complete
                 ? "This strip looks as if it was read from the wrong end. Put the patches in the right order?"
                 : $"This looks like {model.Patches[^1].Name}: is the strip being read from the wrong end? Turn it round and begin again?",
@@ -128,9 +120,7 @@ internal sealed class OrderHypotheses(StripModel model)
             {
                 var (first, second) = (i, j);
                 yield return new Hypothesis(
-                    $"exchange {first} {second}",
-                    SuspicionKind.NeutralOrder,
-                    ExchangePrior / (n * (n - 1) / 2),
+                    $"exchange {first} {second}", SuspicionKind.NeutralOrder, ExchangePrior / (n * (n - 1) / 2),
                     [first, second],
                     $"These look like {model.Patches[first].Name} and {model.Patches[second].Name} exchanged: reorder?",
                     new Remedy.ReorderPatches([.. Enumerable.Range(0, n).Select(Swap)]),
@@ -148,9 +138,7 @@ internal sealed class OrderHypotheses(StripModel model)
         {
             var from = i;
             yield return new Hypothesis(
-                $"shift {from}",
-                SuspicionKind.OffByOneStep,
-                ShiftPrior / model.Patches.Length,
+                $"shift {from}", SuspicionKind.OffByOneStep, ShiftPrior / model.Patches.Length,
                 [.. Enumerable.Range(from, model.Patches.Length - from)],
                 $"From {model.Patches[from].Name} on, every patch reads like the one before it: off by one step. Read these patches again?",
                 new Remedy.ReadPatchAgain([.. model.Patches.Skip(from).Select(p => p.Key)], "off by one step"),

@@ -1,13 +1,9 @@
 namespace Acquire.Analysis.Plausibility;
 
-/// <summary>
-/// Looks for mistakes of reading in a strip, each weighed against "the process did this". It decides nothing: it gives at most one question
-/// at a time, and none without decisive evidence.
-/// </summary>
-/// <remarks>
-/// It is made once for a strip and asked after every read; what it has worked out is kept. Not for use from several threads at once.
-/// Missing channels, excluded reads, patches left out, and patches without aims are passed over.
-/// </remarks>
+/// <summary>Looks for mistakes of reading in a strip, each weighed against "the process did this". It decides nothing: it gives at most one
+/// question at a time, and none without decisive evidence.</summary>
+/// <remarks>It is made once for a strip and asked after every read; what it has worked out is kept. Not for use from several threads at
+/// once. Missing channels, excluded reads, patches left out, and patches without aims are passed over.</remarks>
 public sealed class PlausibilityCheck
 {
     // Even odds: what cannot come up to them is not worked out.
@@ -25,7 +21,6 @@ public sealed class PlausibilityCheck
     /// <summary>Prepares the check of a strip.</summary>
     public PlausibilityCheck(StripKnowledge knowledge)
     {
-        ArgumentNullException.ThrowIfNull(knowledge);
         _knowledge = knowledge;
         _model = new StripModel(knowledge);
         _test = new HypothesisTest(_model);
@@ -48,10 +43,8 @@ public sealed class PlausibilityCheck
     public Suspicion? QuestionWhenComplete(ImmutableArray<PatchReads> patches, IReadOnlySet<string>? answered = null) =>
         Best(RankWhenComplete(patches), answered);
 
-    /// <summary>
-    /// Every mistake that may have been made so far, the likeliest first, decisive or not; those that are certainly less likely than not
-    /// may be absent.
-    /// </summary>
+    /// <summary>Every mistake that may have been made so far, the likeliest first, decisive or not; those
+    /// that are certainly less likely than not may be absent.</summary>
     public ImmutableArray<Suspicion> RankAfterRead(ImmutableArray<PatchReads> patches)
     {
         patches = Whole(patches);
@@ -89,7 +82,6 @@ public sealed class PlausibilityCheck
     /// <summary>Whether the evidence of a suspicion suffices for a question.</summary>
     public bool IsDecisive(Suspicion suspicion)
     {
-        ArgumentNullException.ThrowIfNull(suspicion);
         return suspicion.Evidence >= (suspicion.Class == SuspicionClass.Gross
             ? _knowledge.Settings.GrossThreshold
             : _knowledge.Settings.SubtleThreshold);
@@ -113,12 +105,8 @@ public sealed class PlausibilityCheck
                 let evidence = _test.Evidence(hypothesis, data, unnamed, LeastEvidence)
                 where evidence is not null
                 select new Suspicion(
-                    hypothesis.Kind,
-                    evidence.Value,
-                    [.. hypothesis.Slots.Select(s => _model.Patches[s].Key)],
-                    [],
-                    hypothesis.Question,
-                    hypothesis.Remedy));
+                    hypothesis.Kind, evidence.Value, [.. hypothesis.Slots.Select(s => _model.Patches[s].Key)], [],
+                    hypothesis.Question, hypothesis.Remedy));
         }
         else if (DryingHypotheses.WithoutAims(drifts) is { } wet)
         {

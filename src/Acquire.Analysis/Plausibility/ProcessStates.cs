@@ -3,10 +3,8 @@ using MathNet.Numerics.LinearAlgebra;
 
 namespace Acquire.Analysis.Plausibility;
 
-/// <summary>
-/// All that "the process did this" covers: in order, each known fault alone at any size, faults together, and what nobody
-/// foresaw. The shares and scatters are rough; common practice, no source.
-/// </summary>
+/// <summary>All that "the process did this" covers: in order, each known fault alone at any size, faults together, and what nobody foresaw.
+/// The shares and scatters are rough; common practice, no source.</summary>
 internal static class ProcessStates
 {
     // A signature's patches and colours differ from the table by about a third.
@@ -31,10 +29,13 @@ internal static class ProcessStates
 
         if (!faults.IsEmpty)
         {
+            // Several faults at once, at half their usual size each: a neglected process must not look like a mistake of reading.
             var all = Matrix<double>.Build.DenseOfColumnArrays(faults);
             states.Add(new ProcessState(0.05, inOrder + (all * all.Transpose() * 0.25)));
         }
 
+        // What no table foresees: development up or down, then every cell for itself. Without these, whatever the known faults leave
+        // unexplained would speak for a mistake.
         states.Add(new ProcessState(0.06, inOrder + Activity(model, image, 0.04)));
         states.Add(new ProcessState(0.06, inOrder + Activity(model, image, 0.10)));
         states.Add(new ProcessState(0.02, inOrder + (Matrix<double>.Build.DenseIdentity(n) * Square(0.05))));
@@ -46,14 +47,14 @@ internal static class ProcessStates
     private static ImmutableArray<double[]> Signatures(StripModel model) =>
     [
         .. FaultSignatures.Of(model.Knowledge.Sheet.Key)
+            // Those are mistakes to be asked about; taken for the process, they would explain themselves away.
             .Where(s => s.Origin != FaultOrigin.Instrument)
             .Select(s => model.Cells.Select(c => s.Size(c.PatchKey, c.Channel)).ToArray())
             .Where(s => s.Any(x => x != 0)),
     ];
 
-    /// <summary>
-    /// Run-to-run scatter alike in all colours, a little of each patch and of each cell its own, and the aims' uncertainty.
-    /// </summary>
+    /// <summary>Run-to-run scatter alike in all colours, a little of each patch
+    /// and of each cell its own, and the aims' uncertainty.</summary>
     private static Matrix<double> InOrder(StripModel model, double[] image)
     {
         var run = model.Knowledge.Settings.RunScatter;
@@ -65,8 +66,7 @@ internal static class ProcessStates
 
     /// <summary>Development up or down by so much at HD, with colours and patches that do not quite go together.</summary>
     private static Matrix<double> Activity(StripModel model, double[] image, double size) => Matrix<double>.Build.Dense(
-        image.Length,
-        image.Length,
+        image.Length, image.Length,
         (i, j) => Square(size) * image[i] * image[j]
             * (1 + (model.Cells[i].Channel == model.Cells[j].Channel ? 0.3 : 0) + (i == j ? 0.1 : 0)));
 
@@ -80,9 +80,8 @@ internal static class ProcessStates
     private static double Square(double x) => x * x;
 }
 
-/// <summary>
-/// Something that the process may have been doing: a distribution of the deviations of all patches and channels from aim.
-/// </summary>
+/// <summary>Something that the process may have been doing: a distribution of
+/// the deviations of all patches and channels from aim.</summary>
 /// <param name="Weight">Its share, all states together 1.</param>
 /// <param name="Covariance">Of the deviations.</param>
 /// <param name="Direction">The signature of a single fault, whose amplitude is half-normal; null for none.</param>

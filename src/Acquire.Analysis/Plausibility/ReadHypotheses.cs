@@ -15,10 +15,7 @@ internal sealed class LotHypotheses(StripModel model)
         foreach (var lot in model.Knowledge.OtherLots)
         {
             yield return new Hypothesis(
-                $"lot {lot.Code}",
-                SuspicionKind.WrongLot,
-                KnownPrior / model.Knowledge.OtherLots.Length,
-                all,
+                $"lot {lot.Code}", SuspicionKind.WrongLot, KnownPrior / model.Knowledge.OtherLots.Length, all,
                 $"This strip fits the aims of lot {lot.Code}. What code number is on it? Judge it by lot {lot.Code}?",
                 new Remedy.ChooseLot(lot.Code),
                 data => Explanation.Reads(data, model, cell => cell) is { } plain && Shift(data, lot) is { } shift
@@ -27,10 +24,7 @@ internal sealed class LotHypotheses(StripModel model)
         }
 
         yield return new Hypothesis(
-            "lot unknown",
-            SuspicionKind.WrongLot,
-            UnknownPrior,
-            all,
+            "lot unknown", SuspicionKind.WrongLot, UnknownPrior, all,
             "The deviations follow no pattern of a process. Is this strip of the lot whose aims are used?",
             new Remedy.ChooseLot(null),
             data => Explanation.Reads(data, model, cell => cell) is { } plain ? plain with { OwnError = Difference } : null);
@@ -87,13 +81,9 @@ internal sealed class InstrumentHypotheses(StripModel model)
             new Remedy.CheckZero(),
             Pattern(d => [[.. d.Cells.Select(_ => ZeroSize)]]));
         yield return new Hypothesis(
-            "slope",
-            SuspicionKind.SlopeError,
-            SlopePrior,
-            all,
+            "slope", SuspicionKind.SlopeError, SlopePrior, all,
             "The deviations grow in step with density: the instrument's slope looks wrong. Check it on the plaque?",
-            new Remedy.CheckSlope(),
-            Pattern(d => [[.. d.Cells.Select(c => SlopeSize * model.AimOf(c))]]));
+            new Remedy.CheckSlope(), Pattern(d => [[.. d.Cells.Select(c => SlopeSize * model.AimOf(c))]]));
         yield return new Hypothesis(
             "status",
             SuspicionKind.WrongStatus,
@@ -153,10 +143,7 @@ internal sealed class ChannelHypotheses(StripModel model)
         }
 
         yield return new Hypothesis(
-            "visual",
-            SuspicionKind.VisualForRed,
-            VisualPrior,
-            data.Slots,
+            "visual", SuspicionKind.VisualForRed, VisualPrior, data.Slots,
             "The red values look like visual densities. Set the instrument to send red, green and blue, and read the strip again?",
             new Remedy.SwitchInstrument("red, green and blue instead of visual"),
             d => Explanation.Sums(d, model, cell => cell.Channel == Channel.Red

@@ -61,9 +61,8 @@ public static class Remedies
     /// <summary>The reads after the remedy; unchanged for a remedy that is for the user to do.</summary>
     /// <param name="patches">The reads of each patch, in the layout's order.</param>
     /// <param name="at">When it was accepted; the time of every exclusion it makes.</param>
-    /// <exception cref="ArgumentException">
-    /// The remedy is of another strip: no permutation of its patches, or a patch or read it lacks.
-    /// </exception>
+    /// <exception cref="ArgumentException">The remedy is of another strip: no
+    /// permutation of its patches, or a patch or read it lacks.</exception>
     public static ImmutableArray<PatchReads> Apply(Remedy remedy, ImmutableArray<PatchReads> patches, DateTimeOffset at) => remedy switch
     {
         Remedy.ReorderPatches { From: var from } => Reorder(patches, from),
@@ -71,8 +70,7 @@ public static class Remedies
         Remedy.ReadPatchAgain { PatchKeys: var keys, Reason: var reason } =>
             Each(patches, keys, p => LeaveOut(p, reason, at, (_, r) => r.Counts)),
         Remedy.LeaveOutRead { Read: var read, Reason: var reason } => Each(
-            patches,
-            [read.PatchKey],
+            patches, [read.PatchKey],
             p => read.Index >= 0 && read.Index < p.Reads.Length
                 ? LeaveOut(p, reason, at, (i, r) => i == read.Index && r.Counts)
                 : throw new ArgumentException($"The patch {p.Patch.Name} has no read {read.Index + 1}.", nameof(remedy))),
@@ -113,10 +111,8 @@ public static class Remedies
         Reading Exchanged(Reading reading) => reading with
         {
             Densities = new ChannelDensities(
-                reading.Densities[source[Channel.Red]],
-                reading.Densities[source[Channel.Green]],
-                reading.Densities[source[Channel.Blue]],
-                reading.Densities[source[Channel.Visual]]),
+                reading.Densities[source[Channel.Red]], reading.Densities[source[Channel.Green]],
+                reading.Densities[source[Channel.Blue]], reading.Densities[source[Channel.Visual]]),
         };
     }
 

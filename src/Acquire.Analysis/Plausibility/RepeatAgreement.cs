@@ -3,10 +3,8 @@ using MathNet.Numerics.LinearAlgebra;
 
 namespace Acquire.Analysis.Plausibility;
 
-/// <summary>
-/// Whether the reads of a patch are of one spot: "re-placing did this" against "one of them met something else". The repeatability
-/// may itself be off, and the colours may move together more or less, so both are averaged over.
-/// </summary>
+/// <summary>Whether the reads of a patch are of one spot: "re-placing did this" against "one of them met something else". The repeatability
+/// may itself be off, and the colours may move together more or less, so both are averaged over.</summary>
 internal sealed class RepeatAgreement(StripKnowledge knowledge)
 {
     private const double Prior = 0.02;
@@ -89,6 +87,7 @@ internal sealed class RepeatAgreement(StripKnowledge knowledge)
            from correlation in Correlations
            let s = channels.Select(c => Math.Sqrt(Square(scale.Factor * knowledge.RepeatabilityOf(c)) + (step * step / 12))).ToArray()
            let covariance = Matrix<double>.Build.Dense(channels.Length, channels.Length, (i, j) =>
+               // The mean of the others scatters too.
                (s[i] * s[j] * (i == j ? 1 : correlation) * (1 + (1.0 / others)))
                + (apart * (Square(Common) + (i == j ? Square(Own) : 0))))
            select new MixturePart(Math.Log(scale.Share / Correlations.Length), new double[channels.Length], covariance, null, 1),

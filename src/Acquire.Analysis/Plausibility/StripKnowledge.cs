@@ -8,10 +8,8 @@ public sealed record StripKnowledge(ProcessSheet Sheet, StripLayout Layout)
     /// <summary>The lot's aims; empty when the lot's reference itself is read, and then only tests that need none apply.</summary>
     public ImmutableArray<Aim> Aims { get; init; } = [];
 
-    /// <summary>
-    /// Standard deviation of re-placed reads in each channel, in density, from the instrument's repeatability test; a channel that is
-    /// absent counts with <see cref="PlausibilitySettings.UsualRepeatability"/>.
-    /// </summary>
+    /// <summary>Standard deviation of re-placed reads in each channel, in density, from the instrument's repeatability test; a channel that
+    /// is absent counts with <see cref="PlausibilitySettings.UsualRepeatability"/>.</summary>
     public ImmutableDictionary<Channel, double> Repeatability { get; init; } = ImmutableDictionary<Channel, double>.Empty;
 
     /// <summary>Other lots of the same process and layout that are in the house.</summary>
@@ -37,10 +35,8 @@ public sealed record StripKnowledge(ProcessSheet Sheet, StripLayout Layout)
 /// <param name="Code">Its code number.</param>
 public sealed record OtherLot(string Code, ImmutableArray<Aim> Aims);
 
-/// <summary>
-/// When to ask. The chances are rough ("about one strip in a hundred"), the thresholds are set by <c>tools/PlausibilityBenchmark</c>;
-/// common practice, no source.
-/// </summary>
+/// <summary>When to ask. The chances are rough ("about one strip in a hundred"), the thresholds are set by
+/// <c>tools/PlausibilityBenchmark</c>; common practice, no source.</summary>
 public sealed record PlausibilitySettings
 {
     /// <summary>Evidence from which a gross mistake is asked about, natural logarithm of odds. Default 3: 20 to 1.</summary>

@@ -25,13 +25,13 @@ internal sealed class GaussianMixture(ImmutableArray<MixturePart> parts)
     private static double LogSum(double[] logs)
     {
         var largest = logs.Max();
+        // Less the largest: the density of a whole strip vanishes as a plain number, and so would every ratio of two.
         return double.IsNegativeInfinity(largest) ? largest : largest + Math.Log(logs.Sum(l => Math.Exp(l - largest)));
     }
 }
 
-/// <summary>
-/// One part of a mixture: y ~ N(mean, covariance), or y = mean + α · direction + noise with α half-normal, since faults have a direction.
-/// </summary>
+/// <summary>One part of a mixture: y ~ N(mean, covariance), or y = mean + α · direction + noise
+/// with α half-normal, since faults have a direction.</summary>
 internal sealed class MixturePart
 {
     private const int MostOnStack = 64;
@@ -51,6 +51,7 @@ internal sealed class MixturePart
     {
         _mean = mean;
         var factor = covariance.Cholesky().Factor;
+        // Rows packed one after another: a strip in hand is weighed against hundreds of such parts after every read.
         _factor = new double[mean.Length * (mean.Length + 1) / 2];
         _logConstant = logWeight - (mean.Length / 2.0 * Math.Log(2 * Math.PI));
         for (int i = 0, at = 0; i < mean.Length; i++)
@@ -73,15 +74,13 @@ internal sealed class MixturePart
         }
     }
 
-    /// <summary>
-    /// What the logarithm of weight times density exceeds nowhere: the peak without the fault, whose sizes only share it out.
-    /// </summary>
+    /// <summary>What the logarithm of weight times density exceeds nowhere: the
+    /// peak without the fault, whose sizes only share it out.</summary>
     public double LogBound { get; }
 
     /// <summary>Logarithm of weight times density at y.</summary>
-    /// <remarks>
-    /// ∫₀^∞ N(r; αs, A) 2 N(α; 0, σ²) dα = 2 N(r; 0, A) (1 + σ² s'A⁻¹s)^−½ exp(b²/2p) Φ(b/√p), with b = s'A⁻¹r and p = 1/σ² + s'A⁻¹s.
-    /// </remarks>
+    /// <remarks>∫₀^∞ N(r; αs, A) 2 N(α; 0, σ²) dα = 2 N(r; 0, A) (1 + σ² s'A⁻¹s)^−½
+    /// exp(b²/2p) Φ(b/√p), with b = s'A⁻¹r and p = 1/σ² + s'A⁻¹s.</remarks>
     public double LogDensity(double[] y)
     {
         Span<double> solved = y.Length <= MostOnStack ? stackalloc double[y.Length] : new double[y.Length];

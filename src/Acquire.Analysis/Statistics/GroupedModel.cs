@@ -1,37 +1,28 @@
 namespace Acquire.Analysis.Statistics;
 
-/// <summary>
-/// A linear model of rows that come in groups, such as strips from bottles: rows of a group share an error of their own, so twenty strips
-/// of one bottle tell less of bottles than ten of each of two.
-/// </summary>
-/// <param name="Model">
-/// Least squares on rows from which the shared part has been taken; coefficients and errors are those of the whole model.
-/// </param>
+/// <summary>A linear model of rows that come in groups, such as strips from bottles: rows of a group share an error of their own, so twenty
+/// strips of one bottle tell less of bottles than ten of each of two.</summary>
+/// <param name="Model">Least squares on rows from which the shared part has been taken;
+/// coefficients and errors are those of the whole model.</param>
 /// <param name="Ratio">Variance between groups over variance within; 0 when nothing is shared.</param>
-/// <param name="DegreesOfFreedom">
-/// For intervals: of the rows while nothing is shared; the more of a group's mean is shared, the nearer to those of the groups (after
-/// Satterthwaite).
-/// </param>
+/// <param name="DegreesOfFreedom">For intervals: of the rows while nothing is shared; the more of a group's mean is shared, the
+/// nearer to those of the groups (after Satterthwaite).</param>
 public sealed record GroupedModel(LinearModel Model, double Ratio, int DegreesOfFreedom)
 {
     private const double LargestRatio = 100;
 
-    /// <summary>
-    /// Fits by restricted maximum likelihood, a random constant for each group (H. D. Patterson and R. Thompson, <i>Biometrika</i> 58,
-    /// 1971). For a known ratio γ the model is least squares on rows less θᵢ of their group's mean, θᵢ = 1 − 1/√(1 + γ nᵢ), which makes
-    /// them independent.
-    /// </summary>
-    /// <param name="y">The values.</param>
-    /// <param name="terms">The columns, without the constant.</param>
+    /// <summary>Fits by restricted maximum likelihood, a random constant for each group (H. D. Patterson and R. Thompson,
+    /// <i>Biometrika</i> 58, 1971). For a known ratio γ the model is least squares on rows less θᵢ of their group's mean, θᵢ
+    /// = 1 − 1/√(1 + γ nᵢ), which makes them independent.</summary>
+    /// <param name="y">The values, n long, in any unit; scatter and coefficients come in it.</param>
+    /// <param name="terms">The columns, each n long, without the constant.</param>
     /// <param name="groups">The group of each row.</param>
     /// <exception cref="ModelException">As for <see cref="LeastSquares.Fit"/>.</exception>
     public static GroupedModel Fit(IReadOnlyList<double> y, IReadOnlyList<Term> terms, IReadOnlyList<string> groups)
     {
-        ArgumentNullException.ThrowIfNull(y);
-        ArgumentNullException.ThrowIfNull(terms);
-        ArgumentNullException.ThrowIfNull(groups);
         var plain = LeastSquares.Fit(y, terms);
         var sizes = groups.CountBy(g => g, StringComparer.OrdinalIgnoreCase).ToDictionary(StringComparer.OrdinalIgnoreCase);
+        // Where no group has two rows, or all are of one, nothing tells what is shared from what is not.
         if (sizes.Count < 2 || sizes.Values.All(n => n == 1) || plain.ResidualDeviation is null or 0)
         {
             return new GroupedModel(plain, 0, plain.Residual.DegreesOfFreedom);
@@ -81,6 +72,7 @@ public sealed record GroupedModel(LinearModel Model, double Ratio, int DegreesOf
     /// <summary>Looks along a grid of ratios, then between its best neighbours (golden section).</summary>
     private static double BestRatio(Func<double, double> criterion)
     {
+        // The criterion may have several valleys, and its best place is often 0, an end that a search by slopes would miss.
         double[] grid = [0, .. Enumerable.Range(0, 17).Select(i => 0.01 * Math.Pow(LargestRatio / 0.01, i / 16.0))];
         var values = grid.Select(criterion).ToArray();
         var best = Array.IndexOf(values, values.Min());

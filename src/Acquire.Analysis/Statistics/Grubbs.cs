@@ -1,8 +1,7 @@
 namespace Acquire.Analysis.Statistics;
 
-/// <summary>
-/// Grubbs' test for one outlier on either side. It names a reading and drops nothing: a reading is left out by a person with a reason.
-/// </summary>
+/// <summary>Grubbs' test for one outlier on either side. It names a reading and drops
+/// nothing: a reading is left out by a person with a reason.</summary>
 /// <param name="Index">Where in the list the reading farthest from the mean stands, from 0; the first of several equally far.</param>
 /// <param name="G">Its distance from the mean, in standard deviations.</param>
 /// <param name="Critical">The distance that chance exceeds with the significance asked for.</param>
@@ -18,7 +17,6 @@ public readonly record struct Grubbs(int Index, double G, double Critical, doubl
     /// <returns>The reading farthest out; null with fewer than 3 readings or when all are equal.</returns>
     public static Grubbs? Of(IReadOnlyList<double> values, double significance = 0.05)
     {
-        ArgumentNullException.ThrowIfNull(values);
         if (values.Count < 3 || Summary.Of(values) is not { StandardDeviation: > 0 and { } deviation, Mean: var mean })
         {
             return null;
@@ -44,6 +42,7 @@ public readonly record struct Grubbs(int Index, double G, double Critical, doubl
 
     private static double Chance(double distance, int count)
     {
+        // 0 at the largest distance that so many readings allow, (n − 1)/√n: then there is no t, and chance never does it.
         var left = ((count - 1.0) * (count - 1.0)) - (count * distance * distance);
         var t = Math.Sqrt(count * (count - 2.0) * distance * distance / left);
         return left <= 0 ? 0 : Math.Min(1, count * Quantiles.StudentTail(t, count - 2));

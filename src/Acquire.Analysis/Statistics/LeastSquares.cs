@@ -2,26 +2,21 @@ using MathNet.Numerics.LinearAlgebra;
 
 namespace Acquire.Analysis.Statistics;
 
-/// <summary>
-/// Least squares by QR. Where there is a constant the columns are centred, and every column is scaled to length 1, so that digits are
-/// lost only to what the data themselves leave open; one step of refinement with compensated residuals mends the rest.
-/// </summary>
+/// <summary>Least squares by QR. Where there is a constant the columns are centred, and every column is scaled to length 1, so that digits
+/// are lost only to what the data themselves leave open; one step of refinement with compensated residuals mends the rest.</summary>
 public static class LeastSquares
 {
     /// <summary>A column of which less than this is left beside the columns before it says nothing of its own.</summary>
     private const double Dependent = 1e-9;
 
     /// <summary>Fits a model.</summary>
-    /// <param name="y">The values, one for each row.</param>
-    /// <param name="terms">The columns; none for a mean only.</param>
+    /// <param name="y">The values, one for each of n rows, in any unit; residuals and coefficients come in it.</param>
+    /// <param name="terms">The columns, each n long; none for a mean only.</param>
     /// <param name="constant">Whether the model has a constant.</param>
-    /// <exception cref="ModelException">
-    /// Fewer rows than coefficients, a number that is not finite, or a column that the others make up already: the message names it.
-    /// </exception>
+    /// <exception cref="ModelException">Fewer rows than coefficients, a number that is not finite, or a column that
+    /// the others make up already: the message names it.</exception>
     public static LinearModel Fit(IReadOnlyList<double> y, IReadOnlyList<Term> terms, bool constant = true)
     {
-        ArgumentNullException.ThrowIfNull(y);
-        ArgumentNullException.ThrowIfNull(terms);
         Check(y, terms, constant);
         var columns = terms.Select(t => Column.Of(t, constant)).ToArray();
         Depend(columns);
@@ -42,6 +37,7 @@ public static class LeastSquares
             var x = Matrix<double>.Build.Dense(n, columns.Length, (i, j) => columns[j].Scaled[i]);
             var qr = x.QR(MathNet.Numerics.LinearAlgebra.Factorization.QRMethod.Thin);
             Rank(qr.R, columns);
+            // The first pass solves, the others solve again for what is left over: columns that nearly go together lose digits in one.
             for (var pass = 0; pass < 3; pass++)
             {
                 slopes += qr.Solve(Vector<double>.Build.Dense(left));
@@ -60,14 +56,8 @@ public static class LeastSquares
     }
 
     private static LinearModel Build(
-        IReadOnlyList<double> y,
-        double mean,
-        Column[] columns,
-        Vector<double> scaled,
-        Matrix<double>? inner,
-        double[] left,
-        double[] leverages,
-        bool constant)
+        IReadOnlyList<double> y, double mean, Column[] columns, Vector<double> scaled, Matrix<double>? inner, double[] left,
+        double[] leverages, bool constant)
     {
         var n = y.Count;
         var slopes = columns.Select((c, j) => scaled[j] / c.Length).ToArray();
@@ -89,17 +79,8 @@ public static class LeastSquares
         };
     }
 
-    private static double Constant(double mean, Column[] columns, double[] slopes)
-    {
-        var sum = default(CompensatedSum);
-        sum.Add(mean);
-        foreach (var (column, slope) in columns.Zip(slopes))
-        {
-            sum.Add(-slope * column.Mean);
-        }
-
-        return sum.Value;
-    }
+    private static double Constant(double mean, Column[] columns, double[] slopes) =>
+        CompensatedSum.Of([mean, .. columns.Zip(slopes, (column, slope) => -slope * column.Mean)]);
 
     /// <summary>Carries (XᵀX)⁻¹ of the centred, scaled columns over to the columns as given, with the constant.</summary>
     private static Matrix<double> Unscaled(int n, Column[] columns, Matrix<double>? inner, bool constant)
@@ -119,6 +100,7 @@ public static class LeastSquares
             return result;
         }
 
+        // The columns were centred, so the constant is the mean less each slope times its column's mean, and its covariances follow.
         result[0, 0] = 1.0 / n;
         for (var i = 0; i < p; i++)
         {
@@ -146,6 +128,7 @@ public static class LeastSquares
             {
                 var (a, b) = (-slopes[j], columns[j].Scaled[i]);
                 sum.Add(a * b);
+                // The part of the product that its rounding lost.
                 sum.Add(Math.FusedMultiplyAdd(a, b, -(a * b)));
             }
 
@@ -155,16 +138,7 @@ public static class LeastSquares
         return left;
     }
 
-    private static double Squares(IEnumerable<double> values)
-    {
-        var sum = default(CompensatedSum);
-        foreach (var value in values)
-        {
-            sum.Add(value * value);
-        }
-
-        return sum.Value;
-    }
+    private static double Squares(IEnumerable<double> values) => CompensatedSum.Of(values.Select(v => v * v));
 
     private static void Check(IReadOnlyList<double> y, IReadOnlyList<Term> terms, bool constant)
     {
@@ -206,6 +180,7 @@ public static class LeastSquares
     {
         for (var j = 0; j < columns.Length; j++)
         {
+            // Columns are of length 1, so this is the share of a column that those before it do not make up, whatever its unit.
             if (Math.Abs(r[j, j]) < Dependent)
             {
                 throw new ModelException(
@@ -224,6 +199,7 @@ public static class LeastSquares
             var values = term.Values.Select(v => v - mean).ToArray();
             var largest = term.Values.Max(Math.Abs);
             var length = Math.Sqrt(Squares(values));
+            // A column constant but for rounding: scaled to length 1, the rounding would pass for an effect.
             length = length <= largest * 1e-13 * values.Length ? 0 : length;
             return new Column(term.Name, mean, length, length == 0 ? values : [.. values.Select(v => v / length)]);
         }

@@ -2,10 +2,8 @@ using MathNet.Numerics.LinearAlgebra;
 
 namespace Acquire.Analysis.Statistics;
 
-/// <summary>
-/// A linear model y = b₀ + Σ bⱼ xⱼ by least squares. Built by <see cref="LeastSquares"/>; checked against the certified values of the
-/// NIST Statistical Reference Datasets.
-/// </summary>
+/// <summary>A linear model y = b₀ + Σ bⱼ xⱼ by least squares. Built by <see cref="LeastSquares"/>; checked against the certified
+/// values of the NIST Statistical Reference Datasets.</summary>
 public sealed record LinearModel
 {
     /// <summary>What each coefficient belongs to; the constant, where there is one, comes first.</summary>
@@ -34,9 +32,8 @@ public sealed record LinearModel
     /// <summary>Share of the squares explained.</summary>
     public double RSquared => Explained.SumOfSquares / (Explained.SumOfSquares + Residual.SumOfSquares);
 
-    /// <summary>
-    /// Mean square explained over the residual one; infinite for an exact fit, null where a model explains nothing by design.
-    /// </summary>
+    /// <summary>Mean square explained over the residual one; infinite for an exact
+    /// fit, null where a model explains nothing by design.</summary>
     public double? F => (Explained.MeanSquare, Residual.MeanSquare) switch
     {
         ({ } explained, > 0 and { } residual) => explained / residual,
@@ -59,20 +56,18 @@ public sealed record LinearModel
         { } error => Quantiles.StudentTail(Coefficients[index] / error, Residual.DegreesOfFreedom),
     };
 
-    /// <summary>
-    /// Rows that lie farther from the model than chance explains: the externally studentized residual against Student's t, corrected for
-    /// having looked at every row (R. D. Cook and S. Weisberg, <i>Residuals and Influence in Regression</i>, 1982). They are named, never
-    /// dropped.
-    /// </summary>
+    /// <summary>Rows that lie farther from the model than chance explains: the externally studentized residual against
+    /// Student's t, corrected for having looked at every row (R. D. Cook and S. Weisberg, <i>Residuals and Influence in
+    /// Regression</i>, 1982). They are named, never dropped.</summary>
     /// <param name="significance">Chance of naming any row when none is out.</param>
-    /// <returns>
-    /// Index, studentized residual and corrected chance of each such row; none where three degrees of freedom are not left.
-    /// </returns>
+    /// <returns>Index, studentized residual and corrected chance of each such
+    /// row; none where three degrees of freedom are not left.</returns>
     public IEnumerable<(int Index, double T, double P)> Outlying(double significance = 0.01)
     {
         var freedom = Residual.DegreesOfFreedom - 1;
         for (var i = 0; freedom >= 2 && i < Residuals.Length; i++)
         {
+            // A row that the model follows wherever it goes (leverage 1) has no residual to judge it by.
             var left = 1 - Leverages[i];
             var own = left > 1e-9 ? Residuals[i] * Residuals[i] / left : 0;
             var others = (Residual.SumOfSquares - own) / freedom;
@@ -90,7 +85,7 @@ public sealed record LinearModel
     }
 
     /// <summary>A weighted sum of the coefficients, with its standard error.</summary>
-    /// <param name="weights">One for each coefficient.</param>
+    /// <param name="weights">One for each coefficient, in the order of <see cref="Names"/>.</param>
     public (double Value, double? StandardError) Combine(IReadOnlyList<double> weights) =>
         (weights.Zip(Coefficients, (w, b) => w * b).Sum(),
             ResidualDeviation is { } s ? s * Math.Sqrt(Math.Max(0, Form(weights, weights))) : null);
@@ -99,19 +94,8 @@ public sealed record LinearModel
     public double? Covariance(IReadOnlyList<double> left, IReadOnlyList<double> right) =>
         ResidualDeviation is { } s ? s * s * Form(left, right) : null;
 
-    private double Form(IReadOnlyList<double> left, IReadOnlyList<double> right)
-    {
-        var sum = default(CompensatedSum);
-        for (var i = 0; i < left.Count; i++)
-        {
-            for (var j = 0; j < right.Count; j++)
-            {
-                sum.Add(left[i] * Unscaled[i, j] * right[j]);
-            }
-        }
-
-        return sum.Value;
-    }
+    private double Form(IReadOnlyList<double> left, IReadOnlyList<double> right) =>
+        CompensatedSum.Of(left.SelectMany((l, i) => right.Select((r, j) => l * Unscaled[i, j] * r)));
 }
 
 /// <summary>One column of a linear model.</summary>
@@ -125,7 +109,6 @@ public sealed record Term(string Name, ImmutableArray<double> Values)
     /// <param name="reference">The level that the others are compared with; null for the first in ordinal order.</param>
     public static ImmutableArray<Term> Factor(string name, IReadOnlyList<string> levels, string? reference = null)
     {
-        ArgumentNullException.ThrowIfNull(levels);
         var all = levels.Distinct(StringComparer.Ordinal).Order(StringComparer.Ordinal).ToList();
         var first = reference ?? all.FirstOrDefault();
         return [.. all.Where(l => l != first).Select(l => new Term($"{name} {l}", [.. levels.Select(v => v == l ? 1.0 : 0.0)]))];
@@ -134,8 +117,6 @@ public sealed record Term(string Name, ImmutableArray<double> Values)
     /// <summary>The product of two columns, for an interaction.</summary>
     public static Term operator *(Term left, Term right)
     {
-        ArgumentNullException.ThrowIfNull(left);
-        ArgumentNullException.ThrowIfNull(right);
         return new Term($"{left.Name} × {right.Name}", [.. left.Values.Zip(right.Values, (a, b) => a * b)]);
     }
 }
@@ -157,8 +138,6 @@ public sealed record ModelComparison(SquaresRow Extra, SquaresRow Residual)
     /// <summary>Compares two models of the same rows.</summary>
     public static ModelComparison Of(LinearModel smaller, LinearModel larger)
     {
-        ArgumentNullException.ThrowIfNull(smaller);
-        ArgumentNullException.ThrowIfNull(larger);
         return new ModelComparison(
             new SquaresRow(
                 Math.Max(0, smaller.Residual.SumOfSquares - larger.Residual.SumOfSquares),

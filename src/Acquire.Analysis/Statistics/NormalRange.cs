@@ -3,14 +3,10 @@ using MathNet.Numerics.Integration;
 
 namespace Acquire.Analysis.Statistics;
 
-/// <summary>
-/// The range (largest minus smallest) of n independent standard normal numbers: its mean is the d2 of control-chart tables,
-/// its standard deviation the d3.
-/// </summary>
-/// <remarks>
-/// By quadrature of the distribution P(R ≤ w) = n ∫ φ(x) [Φ(x + w) − Φ(x)]ⁿ⁻¹ dx (Tippett, <i>Biometrika</i> 17, 1925);
-/// good to nine decimals for n up to 100.
-/// </remarks>
+/// <summary>The range (largest minus smallest) of n independent standard normal numbers: its mean is the d2 of
+/// control-chart tables, its standard deviation the d3.</summary>
+/// <remarks>By quadrature of the distribution P(R ≤ w) = n ∫ φ(x) [Φ(x + w) − Φ(x)]ⁿ⁻¹ dx (Tippett,
+/// <i>Biometrika</i> 17, 1925); good to nine decimals for n up to 100.</remarks>
 public static class NormalRange
 {
     /// <summary>Nothing that matters to the tenth decimal lies farther out than this, in standard deviations.</summary>
@@ -40,7 +36,5 @@ public static class NormalRange
 
     private static double Probability(double width, int n) => GaussLegendreRule.Integrate(
         x => n * Normal.PDF(0, 1, x) * Math.Pow(Normal.CDF(0, 1, x + width) - Normal.CDF(0, 1, x), n - 1),
-        -FarOut,
-        FarOut,
-        Nodes);
+        -FarOut, FarOut, Nodes);
 }

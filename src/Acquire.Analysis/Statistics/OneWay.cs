@@ -3,9 +3,8 @@ namespace Acquire.Analysis.Statistics;
 /// <summary>One-way analysis of variance: do groups of readings differ by more than the scatter inside them?</summary>
 /// <param name="Between">Squares of the group means about the mean of all readings.</param>
 /// <param name="Within">Squares of the readings about their group's mean.</param>
-/// <param name="GroupSize">
-/// Readings in a group; with unequal groups n₀ = (N − Σ nᵢ²/N) / (a − 1), the size that makes the components unbiased. 0 with one group.
-/// </param>
+/// <param name="GroupSize">Readings in a group; with unequal groups n₀ = (N − Σ nᵢ²/N) / (a − 1), the size
+/// that makes the components unbiased. 0 with one group.</param>
 public sealed record OneWay(SquaresRow Between, SquaresRow Within, double GroupSize)
 {
     /// <summary>All readings about their mean.</summary>
@@ -29,7 +28,6 @@ public sealed record OneWay(SquaresRow Between, SquaresRow Within, double GroupS
     /// <exception cref="ArgumentException">There is no group.</exception>
     public static OneWay Of(IReadOnlyList<Summary> groups)
     {
-        ArgumentNullException.ThrowIfNull(groups);
         if (groups.Count == 0)
         {
             throw new ArgumentException("An analysis of variance needs one group at least.", nameof(groups));
@@ -46,13 +44,11 @@ public sealed record OneWay(SquaresRow Between, SquaresRow Within, double GroupS
         return new OneWay(new SquaresRow(between, groups.Count - 1), new SquaresRow(within, total - groups.Count), size);
     }
 
-    /// <summary>
-    /// Analyses of several things taken together, what lies between the things left out: placements within patches, for example.
-    /// </summary>
+    /// <summary>Analyses of several things taken together, what lies between the
+    /// things left out: placements within patches, for example.</summary>
     /// <exception cref="ArgumentException">There is no analysis.</exception>
     public static OneWay Nested(IReadOnlyList<OneWay> parts)
     {
-        ArgumentNullException.ThrowIfNull(parts);
         if (parts.Count == 0)
         {
             throw new ArgumentException("There is nothing to take together.", nameof(parts));
@@ -64,16 +60,7 @@ public sealed record OneWay(SquaresRow Between, SquaresRow Within, double GroupS
         return new OneWay(between, within, size);
     }
 
-    private static double Sum(IReadOnlyList<Summary> groups, Func<Summary, double> term)
-    {
-        var sum = default(CompensatedSum);
-        foreach (var group in groups)
-        {
-            sum.Add(term(group));
-        }
-
-        return sum.Value;
-    }
+    private static double Sum(IReadOnlyList<Summary> groups, Func<Summary, double> term) => CompensatedSum.Of(groups.Select(term));
 }
 
 /// <summary>One line of an analysis of variance.</summary>
@@ -92,13 +79,10 @@ public readonly record struct SquaresRow(double SumOfSquares, int DegreesOfFreed
 /// <summary>The variance of one reading, split by its causes; variances are in the square of the readings' unit.</summary>
 /// <param name="Within">Variance of readings inside a group.</param>
 /// <param name="Between">Variance from group to group, beyond what the scatter inside makes; 0 at least.</param>
-/// <param name="BetweenFloored">
-/// Whether the estimate came out below 0 and was set to 0: the groups differ less than chance would have it.
-/// </param>
-/// <param name="DegreesOfFreedom">
-/// Of the sum of both, after Satterthwaite (<i>Biometrics Bulletin</i> 2, 1946), cut to a whole number (GUM, JCGM 100:2008, G.4.1);
-/// 1 at least.
-/// </param>
+/// <param name="BetweenFloored">Whether the estimate came out below 0 and was set to
+/// 0: the groups differ less than chance would have it.</param>
+/// <param name="DegreesOfFreedom">Of the sum of both, after Satterthwaite (<i>Biometrics Bulletin</i> 2, 1946), cut to a
+/// whole number (GUM, JCGM 100:2008, G.4.1); 1 at least.</param>
 public sealed record VarianceComponents(double Within, double Between, bool BetweenFloored, int DegreesOfFreedom)
 {
     /// <summary>Variance of one reading of a group taken at random.</summary>
@@ -111,6 +95,7 @@ public sealed record VarianceComponents(double Within, double Between, bool Betw
             return null;
         }
 
+        // The mean square between groups holds the scatter within once and the component as often as a group has readings.
         var component = (outer - inner) / groupSize;
         return component > 0
             ? new VarianceComponents(

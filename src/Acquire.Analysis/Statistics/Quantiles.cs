@@ -4,10 +4,8 @@ using MathNet.Numerics.RootFinding;
 
 namespace Acquire.Analysis.Statistics;
 
-/// <summary>
-/// Critical values and tail probabilities of the three distributions that scatter is judged by. The library's own inverses look
-/// within a fixed range only and would miss an F of more than 1000, which two reads against two can well give.
-/// </summary>
+/// <summary>Critical values and tail probabilities of the three distributions that scatter is judged by. The library's own inverses look
+/// within a fixed range only and would miss an F of more than 1000, which two reads against two can well give.</summary>
 internal static class Quantiles
 {
     public static double ChiSquare(double probability, double freedom) => ChiSquared.InvCDF(freedom, probability);

@@ -6,19 +6,16 @@ public enum RatioKind
     /// <summary>It has two ends.</summary>
     Bounded,
 
-    /// <summary>
-    /// The denominator may be 0: everything but what lies between the ends is possible, so at least one direction has no end.
-    /// </summary>
+    /// <summary>The denominator may be 0: everything but what lies between the ends
+    /// is possible, so at least one direction has no end.</summary>
     Open,
 
     /// <summary>Nothing is ruled out.</summary>
     Everything,
 }
 
-/// <summary>
-/// Interval of a ratio of two estimates that scatter normally (E. C. Fieller, <i>J. Roy. Statist. Soc.</i> B 16, 1954): the ratios ρ for
-/// which numerator − ρ · denominator may be 0.
-/// </summary>
+/// <summary>Interval of a ratio of two estimates that scatter normally (E. C. Fieller, <i>J. Roy. Statist. Soc.</i> B 16, 1954): the
+/// ratios ρ for which numerator − ρ · denominator may be 0.</summary>
 /// <param name="Estimate">Numerator / denominator; not finite where the denominator is 0.</param>
 /// <param name="Lower">Lower end; of an open interval, the end of its lower part. Not a number when nothing is ruled out.</param>
 /// <param name="Upper">Upper end; of an open interval, the beginning of its upper part.</param>

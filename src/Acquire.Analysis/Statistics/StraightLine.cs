@@ -1,8 +1,7 @@
 namespace Acquire.Analysis.Statistics;
 
-/// <summary>
-/// A straight line y = zero + slope · x by ordinary least squares; x is taken as known, y as scattering alike everywhere.
-/// </summary>
+/// <summary>A straight line y = zero + slope · x by ordinary least squares; x is
+/// taken as known, y as scattering alike everywhere.</summary>
 /// <param name="Zero">y at x = 0.</param>
 /// <param name="ZeroError">Standard error of the zero.</param>
 /// <param name="Slope">Change of y per unit of x.</param>
@@ -17,7 +16,6 @@ public sealed record StraightLine(
     /// <exception cref="ArgumentException">A number is not finite.</exception>
     public static StraightLine? Of(IReadOnlyList<(double X, double Y)> points)
     {
-        ArgumentNullException.ThrowIfNull(points);
         if (points.Count < 3)
         {
             return null;
@@ -42,10 +40,8 @@ public sealed record StraightLine(
     public double At(double x) => Zero + (Slope * x);
 }
 
-/// <summary>
-/// A straight line y = zero + slope · x by weighted least squares: x is taken as known, every y has a standard uncertainty of its own
-/// (ISO/TS 28037:2010, clause 6; the formulae from memory). With equal uncertainties it is the ordinary fit.
-/// </summary>
+/// <summary>A straight line y = zero + slope · x by weighted least squares: x is taken as known, every y has a standard uncertainty of its
+/// own (ISO/TS 28037:2010, clause 6; the formulae from memory). With equal uncertainties it is the ordinary fit.</summary>
 /// <param name="Zero">y at x = 0.</param>
 /// <param name="Slope">Change of y per unit of x.</param>
 /// <param name="ZeroFactors">What each y adds to the zero: zero = Σ factor · y.</param>
@@ -53,11 +49,7 @@ public sealed record StraightLine(
 /// <param name="ChiSquare">Σ ((y − line)/u)²; about n − 2 where the uncertainties explain the distances from the line.</param>
 /// <param name="DegreesOfFreedom">n − 2, 1 at least.</param>
 public sealed record WeightedLine(
-    double Zero,
-    double Slope,
-    ImmutableArray<double> ZeroFactors,
-    ImmutableArray<double> SlopeFactors,
-    double ChiSquare,
+    double Zero, double Slope, ImmutableArray<double> ZeroFactors, ImmutableArray<double> SlopeFactors, double ChiSquare,
     int DegreesOfFreedom)
 {
     /// <summary>Fits a line; sums are taken about the weighted means, so that no digits are lost.</summary>
@@ -65,7 +57,6 @@ public sealed record WeightedLine(
     /// <returns>The line; null with fewer than 3 points or fewer than 2 different x.</returns>
     public static WeightedLine? Of(IReadOnlyList<(double X, double Y, double U)> points)
     {
-        ArgumentNullException.ThrowIfNull(points);
         if (points.Count < 3 || points.All(p => p.X == points[0].X))
         {
             return null;

@@ -7,21 +7,18 @@ namespace Acquire.Analysis.Statistics;
 public readonly record struct Summary(int Count, double Mean, double? StandardDeviation)
 {
     /// <summary>Summarises numbers.</summary>
-    /// <remarks>
-    /// Two passes, compensated, on the distances from the first number: a large common part is gone before anything is squared,
-    /// and numbers that are all alike have a deviation of exactly 0.
-    /// </remarks>
+    /// <remarks>Two passes, compensated, on the distances from the first number: a large common part is gone before anything is squared,
+    /// and numbers that are all alike have a deviation of exactly 0.</remarks>
     /// <exception cref="ArgumentException">There are no numbers, or one is not finite.</exception>
     public static Summary Of(IReadOnlyList<double> values)
     {
-        ArgumentNullException.ThrowIfNull(values);
         if (values.Count == 0 || !values.All(double.IsFinite))
         {
             throw new ArgumentException("A summary needs one number at least, and finite numbers only.", nameof(values));
         }
 
         var first = values[0];
-        var shift = values.Sum(v => v - first) / values.Count;
+        var shift = CompensatedSum.Of(values.Select(v => v - first)) / values.Count;
         return new Summary(values.Count, first + shift, Deviation(values, first, shift));
     }
 
@@ -33,23 +30,9 @@ public readonly record struct Summary(int Count, double Mean, double? StandardDe
         }
 
         // The second sum is 0 but for rounding; taking its part away corrects for the rounding of the mean.
-        var squares = values.Sum(v => (v - first - shift) * (v - first - shift));
-        var residue = values.Sum(v => v - first - shift);
+        var squares = CompensatedSum.Of(values.Select(v => (v - first - shift) * (v - first - shift)));
+        var residue = CompensatedSum.Of(values.Select(v => v - first - shift));
         return Math.Sqrt(Math.Max(0, squares - (residue * residue / values.Count)) / (values.Count - 1));
-    }
-}
-
-file static class Sums
-{
-    public static double Sum(this IReadOnlyList<double> values, Func<double, double> term)
-    {
-        var sum = default(CompensatedSum);
-        foreach (var value in values)
-        {
-            sum.Add(term(value));
-        }
-
-        return sum.Value;
     }
 }
 
@@ -63,15 +46,10 @@ public readonly record struct PooledDeviation(double StandardDeviation, int Degr
     /// <returns>The pooled deviation; null when no group has a degree of freedom.</returns>
     public static PooledDeviation? Of(IEnumerable<(double StandardDeviation, int DegreesOfFreedom)> groups)
     {
-        var squares = default(CompensatedSum);
-        var freedom = 0;
-        foreach (var (deviation, degrees) in groups.Where(g => g.DegreesOfFreedom > 0))
-        {
-            squares.Add(degrees * deviation * deviation);
-            freedom += degrees;
-        }
-
-        return freedom > 0 ? new PooledDeviation(Math.Sqrt(squares.Value / freedom), freedom) : null;
+        var telling = groups.Where(g => g.DegreesOfFreedom > 0).ToList();
+        var squares = CompensatedSum.Of(telling.Select(g => g.DegreesOfFreedom * g.StandardDeviation * g.StandardDeviation));
+        var freedom = telling.Sum(g => g.DegreesOfFreedom);
+        return freedom > 0 ? new PooledDeviation(Math.Sqrt(squares / freedom), freedom) : null;
     }
 }
 
@@ -80,10 +58,8 @@ public readonly record struct PooledDeviation(double StandardDeviation, int Degr
 /// <param name="High">Upper end.</param>
 public readonly record struct DeviationInterval(double Low, double High)
 {
-    /// <summary>
-    /// The two-sided interval s√(ν/χ²) of a normal standard deviation, the same chance left out on either side
-    /// (NIST/SEMATECH e-Handbook 1.3.5.8 and 7.2.3.1).
-    /// </summary>
+    /// <summary>The two-sided interval s√(ν/χ²) of a normal standard deviation, the same chance left out on either
+    /// side (NIST/SEMATECH e-Handbook 1.3.5.8 and 7.2.3.1).</summary>
     /// <param name="standardDeviation">Sample standard deviation s, 0 at least.</param>
     /// <param name="degreesOfFreedom">ν, 1 at least.</param>
     /// <param name="confidence">Between 0 and 1, such as 0.95.</param>
@@ -100,16 +76,25 @@ public readonly record struct DeviationInterval(double Low, double High)
     }
 }
 
-/// <summary>
-/// A sum that carries the bits each addition loses (Neumaier, <i>Z. Angew. Math. Mech.</i> 54, 1974), so that it is as good as if
-/// it had been added in twice the precision.
-/// </summary>
+/// <summary>A sum that carries the bits each addition loses (Neumaier, <i>Z. Angew. Math. Mech.</i> 54, 1974), so that it is as
+/// good as if it had been added in twice the precision.</summary>
 internal struct CompensatedSum
 {
     private double _sum;
     private double _lost;
 
     public readonly double Value => _sum + _lost;
+
+    public static double Of(IEnumerable<double> terms)
+    {
+        var sum = default(CompensatedSum);
+        foreach (var term in terms)
+        {
+            sum.Add(term);
+        }
+
+        return sum.Value;
+    }
 
     public void Add(double term)
     {

@@ -3,10 +3,9 @@ using Acquire.Analysis.Statistics;
 
 namespace Acquire.Analysis.StripWork;
 
-/// <summary>
-/// The change to a new code number: strips of the old and the new lot processed together, at least three separate times. The new aims are
-/// not forced to equal the old ones, and the process is not changed to suit (US Navy <i>Photography (Advanced)</i>; US Army SS0514).
-/// </summary>
+/// <summary>The change to a new code number: strips of the old and the new lot processed together, at least three
+/// separate times. The new aims are not forced to equal the old ones, and the process is not changed to suit (US
+/// Navy <i>Photography (Advanced)</i>; US Army SS0514).</summary>
 /// <param name="OldLot">Code number of the old lot.</param>
 /// <param name="NewLot">Code number of the new lot.</param>
 /// <param name="Pairs">The pairs, in the order of reading.</param>
@@ -17,9 +16,8 @@ public sealed record Crossover(
     /// <summary>The fewest pairs that an adjustment may rest on (the same manuals).</summary>
     public const int FewestPairs = 3;
 
-    /// <summary>
-    /// How far old and new deviations may differ on average and still agree, in density (common practice, no source: 0.02 to 0.03).
-    /// </summary>
+    /// <summary>How far old and new deviations may differ on average and still agree, in
+    /// density (common practice, no source: 0.02 to 0.03).</summary>
     public const double Agreement = 0.03;
 
     /// <summary>Whether every patch and channel has pairs enough.</summary>
@@ -28,10 +26,8 @@ public sealed record Crossover(
     /// <summary>Whether old and new agree in every patch and channel, so that the new lot's own aims can stand.</summary>
     public bool Agrees => Rows.All(r => r.Agrees);
 
-    /// <summary>
-    /// Compares the deviations. The old strip's is from the aims that it was judged by; the new strip's is from the new lot's own aims,
-    /// without any adjustment.
-    /// </summary>
+    /// <summary>Compares the deviations. The old strip's is from the aims that it was judged by; the new strip's is
+    /// from the new lot's own aims, without any adjustment.</summary>
     /// <param name="oldLot">Code number of the old lot.</param>
     /// <param name="newLot">Code number of the new lot.</param>
     /// <param name="pairs">A strip of each lot, processed together.</param>
@@ -44,10 +40,8 @@ public sealed record Crossover(
             oldLot, newLot, sorted, [.. newAims.Select(a => CrossoverRow.Of(a, sorted)).Where(r => !r.Differences.IsEmpty)]);
     }
 
-    /// <summary>
-    /// The aims as the pairs would have them: new aim = average reading of the new strips − average deviation of the old ones. They are a
-    /// proposal; nothing is changed by it.
-    /// </summary>
+    /// <summary>The aims as the pairs would have them: new aim = average reading of the new strips − average deviation of the old
+    /// ones. They are a proposal; nothing is changed by it.</summary>
     public ImmutableArray<AdjustedAim> Proposal =>
         [.. Rows.Select(r => new AdjustedAim(r.Aim.PatchKey, r.Aim.Channel, r.Average, r.AdjustedUncertainty))];
 
@@ -69,10 +63,8 @@ public sealed record Crossover(
     };
 }
 
-/// <summary>
-/// A reference of the user's own where the maker gives none: one strip on each of five consecutive days of a process known to be right,
-/// averaged (a film maker's published radiographic quality-control procedure).
-/// </summary>
+/// <summary>A reference of the user's own where the maker gives none: one strip on each of five consecutive days of a process known to be
+/// right, averaged (a film maker's published radiographic quality-control procedure).</summary>
 public static class OwnReference
 {
     /// <summary>How many strips it takes.</summary>
@@ -81,15 +73,12 @@ public static class OwnReference
     /// <summary>Decimals that a strip's mean is kept with: far below any display, so that rounding adds nothing.</summary>
     private const int Decimals = 4;
 
-    /// <summary>
-    /// The reads of such a reference: of each patch one for each strip, its mean. Their scatter is then that from strip to strip, which is
-    /// what the average of strips is uncertain by; the single reads of one strip would make it look better than it is.
-    /// </summary>
+    /// <summary>The reads of such a reference: of each patch one for each strip, its mean. Their scatter is then that from strip to strip,
+    /// which is what the average of strips is uncertain by; the single reads of one strip would make it look better than it is.</summary>
     /// <param name="strips">The strips, all of one layout.</param>
     /// <returns>The patches in the layout's order; a strip whose patch has no mean gives no read there.</returns>
     public static ImmutableArray<PatchReads> Of(IReadOnlyList<StripRecord> strips)
     {
-        ArgumentNullException.ThrowIfNull(strips);
         return [.. strips[0].Layout.Patches.Select(p => new PatchReads(p, [.. strips.Select(s => Read(s, p.Key)).OfType<PatchRead>()]))];
     }
 
@@ -132,10 +121,8 @@ public sealed record CrossoverRow(Aim Aim, ImmutableArray<CrossoverDifference> D
     /// <summary>Standard deviation of the differences from pair to pair; null with one pair.</summary>
     public double? Scatter => Summary.Of([.. Differences.Select(d => d.Difference)]).StandardDeviation;
 
-    /// <summary>
-    /// Standard uncertainty of the average from pair to pair: s/√n. Few pairs can agree by chance, so s is not taken for less than the
-    /// readings alone make it.
-    /// </summary>
+    /// <summary>Standard uncertainty of the average from pair to pair: s/√n. Few pairs can agree by chance, so s is
+    /// not taken for less than the readings alone make it.</summary>
     public double PairUncertainty
     {
         get
@@ -148,13 +135,11 @@ public sealed record CrossoverRow(Aim Aim, ImmutableArray<CrossoverDifference> D
     /// <summary>Half the 95 % interval of the average, Student's t at n − 1 degrees of freedom; null with one pair.</summary>
     public double? HalfInterval => Differences.Length > 1 ? Quantiles.Student(0.975, Differences.Length - 1) * PairUncertainty : null;
 
-    /// <summary>The aim as the pairs would have it.</summary>
+    /// <summary>The aim as the pairs would have it, in density: the new reference and correction, moved by the average.</summary>
     public double AdjustedAim => Aim.Reference + Aim.Correction + Average;
 
-    /// <summary>
-    /// Standard uncertainty of the adjusted aim: that of the average, and that of the old aim, which it carries on. The new reference drops
-    /// out of it: what its reading was wrong by, the adjustment takes away.
-    /// </summary>
+    /// <summary>Standard uncertainty of the adjusted aim: that of the average, and that of the old aim, which it carries on. The new
+    /// reference drops out of it: what its reading was wrong by, the adjustment takes away.</summary>
     public double AdjustedUncertainty => Math.Sqrt((PairUncertainty * PairUncertainty) + (OldAimUncertainty * OldAimUncertainty));
 
     /// <summary>Whether old and new agree on average.</summary>
@@ -179,8 +164,7 @@ public sealed record CrossoverRow(Aim Aim, ImmutableArray<CrossoverDifference> D
 
         var (one, other) = (Uncertainty(old, oldMean), Uncertainty(young, newMean));
         var difference = new CrossoverDifference(
-            Comparison.Clean(oldMean.Mean - oldAim.Value),
-            Comparison.Clean(newMean.Mean - (aim.Reference + aim.Correction)),
+            Comparison.Clean(oldMean.Mean - oldAim.Value), Comparison.Clean(newMean.Mean - (aim.Reference + aim.Correction)),
             Math.Sqrt((one * one) + (other * other)));
         return (difference, oldAim.StandardUncertainty);
     }

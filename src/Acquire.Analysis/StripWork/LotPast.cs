@@ -14,10 +14,8 @@ public sealed record AimsInForce(
     public static AimsInForce None { get; } = new(null, null, null, []);
 }
 
-/// <summary>
-/// All that ever made aims of one lot. Reading, import, correction and show ask it the same question, so that a strip has the aims of its
-/// day whichever way it came.
-/// </summary>
+/// <summary>All that ever made aims of one lot. Reading, import, correction and show ask it the same question, so that a
+/// strip has the aims of its day whichever way it came.</summary>
 /// <param name="references">Its references with all their revisions, in the order in which they were entered.</param>
 /// <param name="adjustments">The crossovers that were accepted for it, in order.</param>
 /// <param name="tests">The repeatability tests of all instruments.</param>
@@ -32,10 +30,8 @@ public sealed class LotPast(
     /// <summary>The aims as they stand, whatever the clock said when they were made.</summary>
     public AimsInForce Newest => At(DateTimeOffset.MaxValue);
 
-    /// <summary>
-    /// The aims in force at a moment: by the reference, the crossover and the test of then. Where the lot had no reference yet, it is the
-    /// first one after, for an old strip is better judged by it than by nothing.
-    /// </summary>
+    /// <summary>The aims in force at a moment: by the reference, the crossover and the test of then. Where the lot had no reference yet, it
+    /// is the first one after, for an old strip is better judged by it than by nothing.</summary>
     public AimsInForce At(DateTimeOffset moment) =>
         (references.LastOrDefault(r => r.Revision.At <= moment) ?? (references.Count > 0 ? references[0] : null)) is { } reference
             ? By(reference, moment)

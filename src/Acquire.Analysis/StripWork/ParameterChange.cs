@@ -6,16 +6,13 @@ namespace Acquire.Analysis.StripWork;
 /// <param name="First">On the first.</param>
 /// <param name="Second">On the second.</param>
 /// <param name="Change">Second minus first; null when one of them is missing.</param>
-/// <param name="StandardUncertainty">
-/// Standard uncertainty of the change, from the repeats and the display steps of both readings. What both share cancels and is not in it:
-/// the aim, where it is the same, and in a difference of two patches an error of the instrument's zero. What differs between two strips of
-/// one process is not in it either.
-/// </param>
+/// <param name="StandardUncertainty">Standard uncertainty of the change, from the repeats and the display steps of both readings. What both
+/// share cancels and is not in it: the aim, where it is the same, and in a difference of two patches an error of the instrument's zero.
+/// What differs between two strips of one process is not in it either.</param>
 public sealed record ParameterChange(ParameterResult First, ParameterResult Second, double? Change, double? StandardUncertainty)
 {
-    /// <summary>
-    /// How many standard uncertainties a change must have before it is more than reading explains: about 95 % (GUM G.6.6).
-    /// </summary>
+    /// <summary>How many standard uncertainties a change must have before it is
+    /// more than reading explains: about 95 % (GUM G.6.6).</summary>
     public const double Coverage = 2;
 
     /// <summary>Whether the change is more than reading explains; null when it is not known.</summary>
@@ -27,15 +24,11 @@ public sealed record ParameterChange(ParameterResult First, ParameterResult Seco
     /// <summary>Whether the second lies past a limit.</summary>
     public bool IsOutside => Second.Zone is Zone.Action or Zone.Out;
 
-    /// <summary>
-    /// Compares two records parameter by parameter, by the first one's process sheet. Records of one lot are compared density by density;
-    /// of two lots, deviation by deviation, with the uncertainty of both aims.
-    /// </summary>
+    /// <summary>Compares two records parameter by parameter, by the first one's process sheet. Records of one lot are compared density by
+    /// density; of two lots, deviation by deviation, with the uncertainty of both aims.</summary>
     /// <exception cref="ImpossibleValueException">The strips have different patches.</exception>
     public static ImmutableArray<ParameterChange> Between(StripRecord first, StripRecord second)
     {
-        ArgumentNullException.ThrowIfNull(first);
-        ArgumentNullException.ThrowIfNull(second);
         var before = StripJudge.Judge(first).Results;
         var after = StripJudge.Judge(With(second, first.JudgedBy, second.Aims)).Results;
         if (!Keys.Same(first.LotCode, second.LotCode))

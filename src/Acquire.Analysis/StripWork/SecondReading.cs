@@ -1,9 +1,7 @@
 namespace Acquire.Analysis.StripWork;
 
-/// <summary>
-/// The same strip read again, as it is or after it was bleached, fixed, washed or dried again. Bleaching and fixing again removes retained
-/// silver and silver halide, so what comes back tells which bath had left it.
-/// </summary>
+/// <summary>The same strip read again, as it is or after it was bleached, fixed, washed or dried again. Bleaching and fixing again removes
+/// retained silver and silver halide, so what comes back tells which bath had left it.</summary>
 /// <param name="Treatment">What was done in between.</param>
 /// <param name="Changes">Parameter by parameter.</param>
 public sealed record SecondReading(Treatment Treatment, ImmutableArray<ParameterChange> Changes)
@@ -22,8 +20,6 @@ public sealed record SecondReading(Treatment Treatment, ImmutableArray<Parameter
     /// <exception cref="Domain.ImpossibleValueException">The records are not of one strip: their lots or patches differ.</exception>
     public static SecondReading Of(StripRecord first, StripRecord again)
     {
-        ArgumentNullException.ThrowIfNull(first);
-        ArgumentNullException.ThrowIfNull(again);
         return Keys.Same(first.LotCode, again.LotCode)
             ? new SecondReading(again.Tags.Reread?.After ?? Treatment.None, ParameterChange.Between(first, again))
             : throw new Domain.ImpossibleValueException(

@@ -19,10 +19,8 @@ public enum SecondStripVerdict
     Unclear,
 }
 
-/// <summary>
-/// A second strip, run at once after one that lay past a limit: two consecutive strips seldom give similar false information
-/// (US Navy <i>Photography (Advanced)</i>; US Army SS0514).
-/// </summary>
+/// <summary>A second strip, run at once after one that lay past a limit: two consecutive strips seldom give similar false information (US
+/// Navy <i>Photography (Advanced)</i>; US Army SS0514).</summary>
 /// <param name="Verdict">What the pair says as a whole.</param>
 /// <param name="Changes">Parameter by parameter.</param>
 public sealed record SecondStrip(SecondStripVerdict Verdict, ImmutableArray<ParameterChange> Changes)
@@ -47,10 +45,8 @@ public sealed record SecondStrip(SecondStripVerdict Verdict, ImmutableArray<Para
     /// <summary>What the pair says, for the user, in the trade's order of work.</summary>
     public string Words() => Verdict switch
     {
-        SecondStripVerdict.NothingToConfirm =>
-            "Both strips lie inside the action limits: there was nothing to confirm.",
-        SecondStripVerdict.Fluke =>
-            $"The second strip is in: the first was a fluke ({Listed(Cleared)}). Carry on, and note it.",
+        SecondStripVerdict.NothingToConfirm => "Both strips lie inside the action limits: there was nothing to confirm.",
+        SecondStripVerdict.Fluke => $"The second strip is in: the first was a fluke ({Listed(Cleared)}). Carry on, and note it.",
         SecondStripVerdict.AtTheLimit =>
             $"The second strip is in, but the two differ by no more than reading explains ({Listed(Cleared)}): the process lies near "
             + "the limit. Read both again with more reads before you call the first a fluke.",

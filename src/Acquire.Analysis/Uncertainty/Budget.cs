@@ -2,18 +2,15 @@ using Acquire.Analysis.Statistics;
 
 namespace Acquire.Analysis.Uncertainty;
 
-/// <summary>
-/// The uncertainty budget of a result whose components are independent of each other (JCGM 100:2008, GUM). An error that several inputs
-/// share is one component: its sensitivities are added before it is squared, so what cancels is gone.
-/// </summary>
+/// <summary>The uncertainty budget of a result whose components are independent of each other (JCGM 100:2008, GUM). An error that several
+/// inputs share is one component: its sensitivities are added before it is squared, so what cancels is gone.</summary>
 public sealed record Budget(ImmutableArray<Component> Components)
 {
     /// <summary>Combined standard uncertainty, in the result's unit.</summary>
     public double StandardUncertainty => Math.Sqrt(Components.Sum(c => c.Contribution * c.Contribution));
 
-    /// <summary>
-    /// Effective degrees of freedom by Welch and Satterthwaite (GUM G.4.1); infinite when every component is taken as given.
-    /// </summary>
+    /// <summary>Effective degrees of freedom by Welch and Satterthwaite (GUM
+    /// G.4.1); infinite when every component is taken as given.</summary>
     public double DegreesOfFreedom
     {
         get
@@ -24,10 +21,8 @@ public sealed record Budget(ImmutableArray<Component> Components)
         }
     }
 
-    /// <summary>
-    /// Coverage factor of a two-sided interval. Degrees of freedom are cut to a whole number first, as GUM G.4.2 has it; below 1 they count
-    /// as 1.
-    /// </summary>
+    /// <summary>Coverage factor of a two-sided interval. Degrees of freedom are cut to a whole number
+    /// first, as GUM G.4.2 has it; below 1 they count as 1.</summary>
     public double CoverageFactor(double confidence = 0.95)
     {
         var freedom = DegreesOfFreedom;
@@ -36,22 +31,11 @@ public sealed record Budget(ImmutableArray<Component> Components)
 
     /// <summary>Half-width of a two-sided interval.</summary>
     public double Expanded(double confidence = 0.95) => CoverageFactor(confidence) * StandardUncertainty;
-
-    /// <summary>Share of each component in the variance, 0 … 1, in their order.</summary>
-    public ImmutableArray<double> Shares
-    {
-        get
-        {
-            var variance = StandardUncertainty * StandardUncertainty;
-            return [.. Components.Select(c => variance > 0 ? c.Contribution * c.Contribution / variance : 0)];
-        }
-    }
 }
 
 /// <summary>One cause of doubt in a result, and what it contributes.</summary>
 /// <param name="Name">What it is, for the user.</param>
-/// <param name="Contribution">
-/// Its standard uncertainty times its sensitivity, in the result's unit; the sign is that of the sensitivity.
-/// </param>
+/// <param name="Contribution">Its standard uncertainty times its sensitivity, in
+/// the result's unit; the sign is that of the sensitivity.</param>
 /// <param name="DegreesOfFreedom">How well the standard uncertainty is known; infinite when it is taken as given.</param>
 public sealed record Component(string Name, double Contribution, double DegreesOfFreedom = double.PositiveInfinity);

@@ -2,10 +2,8 @@ using Acquire.Analysis.Statistics;
 
 namespace Acquire.Analysis.Uncertainty;
 
-/// <summary>
-/// How probable it is that a true value lies inside a limit (JCGM 106:2012, clause 7): normal, or Student's t where the uncertainty itself
-/// rests on few readings.
-/// </summary>
+/// <summary>How probable it is that a true value lies inside a limit (JCGM 106:2012, clause 7): normal, or Student's t
+/// where the uncertainty itself rests on few readings.</summary>
 public static class Conformity
 {
     /// <summary>Probability, 0 … 1, that the true deviation lies inside.</summary>
@@ -15,7 +13,6 @@ public static class Conformity
     public static double Inside(
         Limit limit, double deviation, double standardUncertainty, double degreesOfFreedom = double.PositiveInfinity)
     {
-        ArgumentNullException.ThrowIfNull(limit);
         if (standardUncertainty == 0)
         {
             return limit.Holds(deviation) ? 1 : 0;
@@ -29,6 +26,7 @@ public static class Conformity
     /// <summary>Chance of more than z.</summary>
     private static double Tail(double z, double freedom)
     {
+        // The tail on both sides keeps its digits where 1 − P would lose them.
         var both = Quantiles.StudentTail(z, Math.Max(freedom, 1)) / 2;
         return z >= 0 ? both : 1 - both;
     }
@@ -83,17 +81,14 @@ public static class MoreReads
     /// <summary>More reads than this of one patch are nobody's evening.</summary>
     public const int Most = 30;
 
-    /// <summary>
-    /// How many more reads of each patch would decide, if the deviation stayed what it is. Reads thin out the reading scatter only; what
-    /// the aim, the display's step and the calibration leave open stays.
-    /// </summary>
+    /// <summary>How many more reads of each patch would decide, if the deviation stayed what it is. Reads thin out the reading scatter
+    /// only; what the aim, the display's step and the calibration leave open stays.</summary>
     /// <param name="reads">Reads of each patch so far, 1 at least.</param>
     /// <param name="inside">Probability of being inside when the reading variance is only this share of what it is now.</param>
     /// <param name="level">Probability asked for.</param>
     /// <returns>The number of further reads, 1 … <see cref="Most"/>; null when only a second strip can tell.</returns>
     public static int? ToDecide(int reads, Func<double, double> inside, double level = Verdicts.UsualLevel)
     {
-        ArgumentNullException.ThrowIfNull(inside);
         for (var more = 1; more <= Most; more++)
         {
             if (Verdicts.Of(inside(reads / (double)(reads + more)), level) != Verdict.Undecided)

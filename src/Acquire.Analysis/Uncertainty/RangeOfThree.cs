@@ -3,14 +3,10 @@ using MathNet.Numerics.Integration;
 
 namespace Acquire.Analysis.Uncertainty;
 
-/// <summary>
-/// The largest minus the smallest of three independent normal numbers with means and scatter of their own: the colour spread of three
-/// uncertain deviations.
-/// </summary>
-/// <remarks>
-/// By quadrature of P(R ≤ w) = Σᵢ ∫ φᵢ(x) Πⱼ≠ᵢ [Φⱼ(x + w) − Φⱼ(x)] dx, the i-th being the smallest at x. Three equal scatters and no
-/// differences give the range distribution that control-chart constants come from.
-/// </remarks>
+/// <summary>The largest minus the smallest of three independent normal numbers with means and scatter of their
+/// own: the colour spread of three uncertain deviations.</summary>
+/// <remarks>By quadrature of P(R ≤ w) = Σᵢ ∫ φᵢ(x) Πⱼ≠ᵢ [Φⱼ(x + w) − Φⱼ(x)] dx, the i-th being the smallest at x. Three equal scatters and
+/// no differences give the range distribution that control-chart constants come from.</remarks>
 public static class RangeOfThree
 {
     private const double FarOut = 8.5;
@@ -37,8 +33,7 @@ public static class RangeOfThree
     {
         var (j, k) = ((i + 1) % 3, (i + 2) % 3);
         return Integrate(
-            m[i],
-            s[i],
+            m[i], s[i],
             x => Normal.PDF(m[i], s[i], x) * Between(x, x + width, m[j], s[j]) * Between(x, x + width, m[k], s[k]),
             [.. Steps(m[j], s[j], width), .. Steps(m[k], s[k], width)]);
     }
@@ -49,9 +44,8 @@ public static class RangeOfThree
         from distance in new[] { -FarOut, -2, 0, 2, FarOut }
         select centre + (distance * deviation);
 
-    /// <summary>
-    /// One number is known: the others lie within a window of the width that holds it, which slides with the smaller of them.
-    /// </summary>
+    /// <summary>One number is known: the others lie within a window of the width
+    /// that holds it, which slides with the smaller of them.</summary>
     private static double WithOneKnown(double width, double[] m, double[] s, int known)
     {
         var (a, c, d) = (m[known], (known + 1) % 3, (known + 2) % 3);
@@ -71,8 +65,7 @@ public static class RangeOfThree
                 ? Normal.PDF(m[c], s[c], x) * Between(Math.Max(a, x) - width, Math.Min(a, x) + width, m[d], s[d])
                 : 0,
                 [a - width, a, a + width, .. Steps(m[d], s[d], width), .. Steps(m[d] + width, s[d], width)]),
-            0,
-            1);
+            0, 1);
     }
 
     private static double Between(double from, double to, double mean, double deviation) => deviation == 0
@@ -83,6 +76,7 @@ public static class RangeOfThree
     private static double Integrate(double mean, double deviation, Func<double, double> f, params IEnumerable<double> kinks)
     {
         var (low, high) = (mean - (FarOut * deviation), mean + (FarOut * deviation));
+        // A rule of fixed nodes is blind to a step between two of them, and small scatters make steps.
         var edges = Enumerable.Range(0, Panels + 1).Select(i => low + ((high - low) * i / Panels)).ToList();
         edges.AddRange(kinks.Where(k => k > low && k < high));
         edges.Sort();

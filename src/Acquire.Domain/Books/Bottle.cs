@@ -33,10 +33,8 @@ public sealed record BottleStorage
         later.Container ?? Container, later.Capacity ?? Capacity, later.Gas ?? Gas, later.Temperature ?? Temperature);
 }
 
-/// <summary>
-/// A bottle or tank of a solution; its time is when it was filled. A bottle that is emptied and filled with another mix is a new one,
-/// and may bear the same name.
-/// </summary>
+/// <summary>A bottle or tank of a solution; its time is when it was filled. A bottle that is emptied and filled with
+/// another mix is a new one, and may bear the same name.</summary>
 public sealed record Bottle : BookEntry
 {
     /// <exception cref="ImpossibleValueException">There is no name, or the volume is not above zero.</exception>
@@ -84,25 +82,20 @@ public enum BottleEventKind
 public sealed record BottleEvent : BookEntry
 {
     /// <summary>States what happened.</summary>
-    /// <exception cref="ImpossibleValueException">
-    /// A volume is missing, or given where none belongs; or a new way of keeping says nothing.
-    /// </exception>
+    /// <exception cref="ImpossibleValueException">A volume is missing, or given where
+    /// none belongs; or a new way of keeping says nothing.</exception>
     public BottleEvent(EntryStamp stamp, Guid bottleId, BottleEventKind kind, double? volume = null, BottleStorage? storage = null)
         : base(stamp)
     {
         (BottleId, Kind, Storage) = (bottleId, kind, storage);
         Volume = Liquid.Volume(volume, "The volume poured or topped up");
-        if ((kind is BottleEventKind.Poured or BottleEventKind.ToppedUp) != (volume is not null))
-        {
-            throw new ImpossibleValueException("A volume belongs to pouring and topping up, and to nothing else.");
-        }
-
+        Guard.That(
+            (kind is BottleEventKind.Poured or BottleEventKind.ToppedUp) == (volume is not null),
+            "A volume belongs to pouring and topping up, and to nothing else.");
         // Both ways: a storage said with another kind of event would be kept and never counted.
-        if ((kind == BottleEventKind.StoredAnew) != storage is { IsEmpty: false })
-        {
-            throw new ImpossibleValueException(
-                "A bottle that is stored anew needs its container, capacity, gas or temperature, and only such a one does.");
-        }
+        Guard.That(
+            (kind == BottleEventKind.StoredAnew) == storage is { IsEmpty: false },
+            "A bottle that is stored anew needs its container, capacity, gas or temperature, and only such a one does.");
     }
 
     public Guid BottleId { get; }
@@ -122,9 +115,8 @@ public sealed record BottleEvent : BookEntry
 /// <summary>A bottle at a moment: how old its solution is, how long it has been open, how much film it has seen, how full it is.</summary>
 public sealed record BottleState
 {
-    /// <summary>
-    /// What happens to a bottle within so long of the first is one opening: an evening's work. Common practice, no source.
-    /// </summary>
+    /// <summary>What happens to a bottle within so long of the first is one
+    /// opening: an evening's work. Common practice, no source.</summary>
     public static readonly TimeSpan Occasion = TimeSpan.FromHours(4);
 
     private BottleState(Bottle bottle, Solution solution, DateTimeOffset at) =>
@@ -139,10 +131,8 @@ public sealed record BottleState
     /// <summary>Age of the mix, at its discard where it went out of use; null before it was mixed.</summary>
     public TimeSpan? Age => At >= Solution.HappenedAt ? UntilDiscarded(Solution.HappenedAt) : null;
 
-    /// <summary>
-    /// When it was first opened: noted as opened, or used, poured from or topped up; null while it is closed. What is entered for a time
-    /// before it was filled opens it when it was filled.
-    /// </summary>
+    /// <summary>When it was first opened: noted as opened, or used, poured from or topped up; null while it is closed. What is entered for
+    /// a time before it was filled opens it when it was filled.</summary>
     public DateTimeOffset? OpenedAt { get; private init; }
 
     /// <summary>Time since it was first opened, up to its discard where it went out of use; null while it is closed.</summary>
@@ -218,6 +208,7 @@ public sealed record BottleState
     private (BottleState Next, bool Opens) After(BookEntry entry) => entry switch
     {
         Bottle filled when filled.Id == Bottle.Id =>
+            // Entries may be dated back before the bottle was filled: it was opened then when it was filled, and no earlier.
             (this with { Filled = Bottle.Volume, OpenedAt = OpenedAt is null ? null : entry.HappenedAt }, false),
         FilmUse use when use.BottleIds.Contains(Bottle.Id) => (this with { AreaUsed = AreaUsed + use.Area }, true),
         BottleEvent e when e.BottleId == Bottle.Id => e.Kind switch
@@ -225,6 +216,7 @@ public sealed record BottleState
             BottleEventKind.ToppedUp => (this with { ToppedUp = ToppedUp + e.Volume!.Value }, true),
             BottleEventKind.Poured => (this with { Poured = Poured + e.Volume!.Value }, true),
             BottleEventKind.StoredAnew => (this with { Storage = Storage.Then(e.Storage!) }, false),
+            // The first discard stands: what was left at that moment is what went.
             BottleEventKind.Discarded => (this with { Discarded = Discarded + Left, DiscardedAt = DiscardedAt ?? e.HappenedAt }, false),
             _ => (this, true),
         },

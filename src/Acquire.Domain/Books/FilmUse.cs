@@ -48,10 +48,7 @@ public sealed record FilmUse : BookEntry
         Guard.Unique(BottleIds, b => b.ToString(), "The bottle");
         (LineId, StripId) = (lineId, stripId);
         // Area without a place would count for nothing and be missed by nobody.
-        if (BottleIds.IsEmpty && lineId is null)
-        {
-            throw new ImpossibleValueException("Film goes through a bottle or a line, or both; neither is named.");
-        }
+        Guard.That(!BottleIds.IsEmpty || lineId is not null, "Film goes through a bottle or a line, or both; neither is named.");
     }
 
     public ImmutableArray<FilmCount> Films { get; }
@@ -82,10 +79,8 @@ public sealed record FilmFormat(string Key, string Name, double Area, string Bas
     /// <summary>One square inch, in m².</summary>
     public const double SquareInch = 0.0254 * 0.0254;
 
-    /// <summary>
-    /// The formats built in. Roll films vary a little from maker to maker: their areas are common values from memory, without a source;
-    /// those of sheets, strips and lengths follow from their dimensions.
-    /// </summary>
+    /// <summary>The formats built in. Roll films vary a little from maker to maker: their areas are common values from memory, without a
+    /// source; those of sheets, strips and lengths follow from their dimensions.</summary>
     public static ImmutableArray<FilmFormat> All { get; } =
     [
         new("135-36", "roll of 35 mm film, 36 exposures", 0.055, "value from memory; 0.053 to 0.057 m² by maker"),
@@ -105,8 +100,9 @@ public sealed record FilmFormat(string Key, string Name, double Area, string Bas
     public static FilmFormat? Find(string key)
     {
         var wanted = key.Trim().Replace('×', 'x');
+        // As people write sizes: 4x5, 4×5, 4x5 in.
         wanted = wanted.EndsWith("in", StringComparison.OrdinalIgnoreCase) ? wanted[..^2].TrimEnd() : wanted;
-        return All.FirstOrDefault(f => string.Equals(f.Key, wanted, StringComparison.OrdinalIgnoreCase));
+        return All.FirstOrDefault(f => Keys.Same(f.Key, wanted));
     }
 
     private static FilmFormat Sheet(int width, int height) => new(

@@ -2,10 +2,8 @@ using System.Collections.Frozen;
 
 namespace Acquire.Domain.Books;
 
-/// <summary>
-/// The books as a whole. Every state is computed from the entries that stand, in the order of what happened, so that an entry dated back
-/// counts where it belongs; two of the same moment count in the order of entry.
-/// </summary>
+/// <summary>The books as a whole. Every state is computed from the entries that stand, in the order of what happened, so that an entry
+/// dated back counts where it belongs; two of the same moment count in the order of entry.</summary>
 public sealed class Ledger
 {
     private readonly FrozenDictionary<Guid, BookEntry> _byId;
@@ -17,6 +15,7 @@ public sealed class Ledger
         var withdrawn = Entered.OfType<Withdrawal>().Select(w => w.WithdrawnId).ToHashSet();
         // The sort is stable, so that entries of the same moment stay in the order of entry.
         Standing = [.. Entered.Where(e => e is not Withdrawal && !withdrawn.Contains(e.Id)).OrderBy(e => e.HappenedAt)];
+        // All that were ever entered: an entry that was withdrawn is still referred to by others, and by its withdrawal.
         _byId = Entered.ToFrozenDictionary(e => e.Id);
     }
 
@@ -43,8 +42,7 @@ public sealed class Ledger
 
     /// <summary>An entry that another refers to.</summary>
     /// <exception cref="KeyNotFoundException">It is not in the books.</exception>
-    public T Get<T>(Guid id)
-        where T : BookEntry => (T)_byId[id];
+    public T Get<T>(Guid id) where T : BookEntry => (T)_byId[id];
 
     public Solution SolutionIn(Bottle bottle) => Get<Solution>(bottle.SolutionId);
 
@@ -65,8 +63,7 @@ public sealed class Ledger
         .FirstOrDefault(e => e.BottleId == bottle.Id && e.Kind == BottleEventKind.Discarded)?.HappenedAt;
 
     /// <summary>The bottles that were filled and not yet discarded at a moment.</summary>
-    public IEnumerable<Bottle> BottlesInUse(DateTimeOffset at) =>
-        Bottles.Where(b => b.HappenedAt <= at && !(DiscardedAt(b) <= at));
+    public IEnumerable<Bottle> BottlesInUse(DateTimeOffset at) => Bottles.Where(b => b.HappenedAt <= at && !(DiscardedAt(b) <= at));
 
     /// <summary>The entries that stand and refer to one.</summary>
     public IEnumerable<BookEntry> Dependents(Guid id) => Standing.Where(e => e.RefersTo.Contains(id));

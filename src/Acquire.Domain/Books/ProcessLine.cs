@@ -52,10 +52,9 @@ public sealed record LineMethod : BookEntry
         Time = time is null || (time > TimeSpan.Zero && time <= TimeSpan.FromHours(24))
             ? time
             : throw new ImpossibleValueException($"A developing time of {time} cannot be; it is above zero and a day at most.");
-        if (Agitation is null && Temperature is null && Time is null)
-        {
-            throw new ImpossibleValueException("A method names agitation, temperature or time, or more than one of them.");
-        }
+        Guard.That(
+            Agitation is not null || Temperature is not null || Time is not null,
+            "A method names agitation, temperature or time, or more than one of them.");
     }
 
     public Guid LineId { get; }
@@ -103,6 +102,7 @@ public sealed record LineState
         {
             LineMethod method when method.LineId == line.Id => state with
             {
+                // A method names what was changed; the rest goes on as it was.
                 Agitation = method.Agitation ?? state.Agitation,
                 Temperature = method.Temperature ?? state.Temperature,
                 Time = method.Time ?? state.Time,

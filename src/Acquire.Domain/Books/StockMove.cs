@@ -86,7 +86,7 @@ public sealed record StockState
     public static int? DaysToExpiry(DateOnly? expires, DateOnly day) => expires is { } last ? last.DayNumber - day.DayNumber : null;
 
     internal static StockState Of(string lotCode, IEnumerable<BookEntry> until) => until.OfType<StockMove>()
-        .Where(m => string.Equals(m.LotCode, lotCode, StringComparison.OrdinalIgnoreCase))
+        .Where(m => Keys.Same(m.LotCode, lotCode))
         .Aggregate(new StockState(lotCode), (state, move) => state.After(move));
 
     private StockState After(StockMove move) => move.Kind switch
@@ -101,6 +101,7 @@ public sealed record StockState
 
     private int Taken
     {
+        // More back than went out is an entry that was forgotten, and no debt to be paid by the next one.
         init => _out = Math.Max(value, 0);
     }
 

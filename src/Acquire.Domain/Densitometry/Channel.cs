@@ -50,8 +50,7 @@ public static class Channels
     {
         foreach (var candidate in All)
         {
-            if (string.Equals(text, candidate.Word(), StringComparison.OrdinalIgnoreCase)
-                || string.Equals(text, candidate.Letter(), StringComparison.OrdinalIgnoreCase))
+            if (Keys.Same(text, candidate.Word()) || Keys.Same(text, candidate.Letter()))
             {
                 channel = candidate;
                 return true;

@@ -1,13 +1,9 @@
 namespace Acquire.Domain.Densitometry;
 
-/// <summary>
-/// One density as an instrument shows it: log10 of the reciprocal transmittance or reflectance, no unit.
-/// It is decimal, so that 0.26 stays 0.26 and the number of shown decimals travels with the value.
-/// </summary>
-/// <remarks>
-/// Negative values exist: an instrument zeroed on a dirty aperture shows them, and so does a relative mode.
-/// The bounds −2 … 10 keep out what no densitometer can show; source: common practice, no source.
-/// </remarks>
+/// <summary>One density as an instrument shows it: log10 of the reciprocal transmittance or reflectance, no unit. It is decimal, so that
+/// 0.26 stays 0.26 and the number of shown decimals travels with the value.</summary>
+/// <remarks>Negative values exist: an instrument zeroed on a dirty aperture shows them, and so does a relative mode. The bounds −2 … 10
+/// keep out what no densitometer can show; source: common practice, no source.</remarks>
 public readonly record struct Density : IComparable<Density>
 {
     /// <summary>The least value accepted.</summary>
@@ -26,11 +22,10 @@ public readonly record struct Density : IComparable<Density>
         if (!IsPossible(value))
         {
             throw new ImpossibleValueException(
-                string.Create(
-                    CultureInfo.InvariantCulture,
-                    $"{value} is no density; expected {Least} to {Largest} with at most {MostDecimals} decimals."));
+                FormattableString.Invariant($"{value} is no density; expected {Least} to {Largest} with at most {MostDecimals} decimals."));
         }
 
+        // Two densities are equal by value: 0.50 and 0.5 are the same, though the second was shown with a coarser step.
         Value = value;
     }
 

@@ -21,11 +21,7 @@ public sealed record ChannelDensities
     /// <exception cref="ImpossibleValueException">No channel has a value.</exception>
     public ChannelDensities(Density? red, Density? green, Density? blue, Density? visual = null)
     {
-        if (red is null && green is null && blue is null && visual is null)
-        {
-            throw new ImpossibleValueException("A reading needs the density of one channel at least.");
-        }
-
+        Guard.That((red ?? green ?? blue ?? visual) is not null, "A reading needs the density of one channel at least.");
         (Red, Green, Blue, Visual) = (red, green, blue, visual);
     }
 
@@ -53,6 +49,7 @@ public sealed record ChannelDensities
     public static ChannelDensities Of(IEnumerable<KeyValuePair<Channel, Density>> values)
     {
         var pairs = values.ToList();
+        // Two values of one channel are two measurements; to take the last would hide the other.
         Guard.Unique(pairs, p => p.Key.Word(), "The channel");
         var byChannel = pairs.ToDictionary();
         Density? Get(Channel c) => byChannel.TryGetValue(c, out var d) ? d : null;
@@ -81,6 +78,7 @@ public sealed record RawLine(ImmutableArray<byte> Bytes, DateTimeOffset Received
         var text = new StringBuilder(bytes.Length);
         foreach (var b in bytes)
         {
+            // The backslash is written as a number too, so that every text stands for one row of bytes only.
             _ = b is >= 0x20 and < 0x7F and not (byte)'\\'
                 ? text.Append((char)b)
                 : text.Append("\\x").Append(b.ToString("X2", CultureInfo.InvariantCulture));
@@ -89,6 +87,5 @@ public sealed record RawLine(ImmutableArray<byte> Bytes, DateTimeOffset Received
         return text.ToString();
     }
 
-    public static RawLine OfText(string text, DateTimeOffset receivedAt) =>
-        new([.. Encoding.Latin1.GetBytes(text)], receivedAt);
+    public static RawLine OfText(string text, DateTimeOffset receivedAt) => new([.. Encoding.Latin1.GetBytes(text)], receivedAt);
 }

@@ -1,9 +1,7 @@
 namespace Acquire.Domain.Lots;
 
-/// <summary>
-/// The aim of one patch and channel: the average reading of the reference strip plus the correction factor
-/// (US Navy <i>Photography (Advanced)</i>, US Army SS0514).
-/// </summary>
+/// <summary>The aim of one patch and channel: the average reading of the reference strip plus the correction factor (US
+/// Navy <i>Photography (Advanced)</i>, US Army SS0514).</summary>
 public sealed record Aim
 {
     /// <exception cref="ImpossibleValueException">A number is not finite, or the uncertainty is below zero.</exception>
@@ -31,43 +29,29 @@ public sealed record Aim
     /// <summary>What a crossover from the lot before adds, in density, with its sign; 0 when none was accepted.</summary>
     public double Adjustment { get; init; }
 
-    /// <summary>
-    /// Standard uncertainty of the aim, in density: of the reference reading, or of the adjusted aim where there is an adjustment.
-    /// </summary>
+    /// <summary>Standard uncertainty of the aim, in density: of the reference reading,
+    /// or of the adjusted aim where there is an adjustment.</summary>
     public double StandardUncertainty { get; }
 
     /// <summary>The aim density: reference plus correction, plus the adjustment of a crossover.</summary>
     public double Value => Reference + Correction + Adjustment;
 }
 
-/// <summary>
-/// A crossover that the user accepted: what the strips of the lot before say the aims of a new lot should be moved by. It belongs to one
-/// reference reading; aims from a later reading are not moved by it.
-/// </summary>
+/// <summary>A crossover that the user accepted: what the strips of the lot before say the aims of a new lot should be moved by. It belongs
+/// to one reference reading; aims from a later reading are not moved by it.</summary>
 public sealed record AimAdjustment
 {
-    /// <exception cref="ImpossibleValueException">
-    /// A text is empty, both lots are one, there are no values or pairs, or one stands twice.
-    /// </exception>
+    /// <exception cref="ImpossibleValueException">A text is empty, both lots are one,
+    /// there are no values or pairs, or one stands twice.</exception>
     public AimAdjustment(
-        Guid id,
-        string lotCode,
-        Guid referenceId,
-        string fromLotCode,
-        ImmutableArray<AdjustedAim> values,
-        ImmutableArray<StripPair> pairs,
-        string by,
-        DateTimeOffset at,
-        string reason)
+        Guid id, string lotCode, Guid referenceId, string fromLotCode, ImmutableArray<AdjustedAim> values,
+        ImmutableArray<StripPair> pairs, string by, DateTimeOffset at, string reason)
     {
         (Id, ReferenceId, At) = (id, referenceId, at);
         LotCode = Guard.Text(lotCode, "The new lot of a crossover");
         FromLotCode = Guard.Text(fromLotCode, "The old lot of a crossover");
-        if (string.Equals(LotCode, FromLotCode, StringComparison.OrdinalIgnoreCase))
-        {
-            throw new ImpossibleValueException("A crossover goes from one lot to another.");
-        }
-
+        // A lot that is adjusted by itself would move its aims by its own scatter, again and again.
+        Guard.That(!Keys.Same(LotCode, FromLotCode), "A crossover goes from one lot to another.");
         Values = Guard.NotEmpty(values, "The values of a crossover");
         Guard.Unique(Values, v => $"{v.PatchKey} {v.Channel.Word()}", "The adjustment");
         // What it rests on is kept with it, so that a crossover can be judged again when a strip of it is corrected.
@@ -103,7 +87,7 @@ public sealed record AimAdjustment
 
     /// <summary>The adjustment of one patch and channel; null when there is none.</summary>
     public AdjustedAim? Of(string patchKey, Channel channel) =>
-        Values.FirstOrDefault(v => v.Channel == channel && string.Equals(v.PatchKey, patchKey, StringComparison.OrdinalIgnoreCase));
+        Values.FirstOrDefault(v => v.Channel == channel && Keys.Same(v.PatchKey, patchKey));
 }
 
 /// <summary>By how much the aim of one patch and channel is moved.</summary>

@@ -3,17 +3,11 @@ namespace Acquire.Domain.Lots;
 /// <summary>Strips of one code number: their process and layout, correction factors, expiry and storage rule.</summary>
 public sealed record StripLot
 {
-    /// <exception cref="ImpossibleValueException">
-    /// No code, process or layout; a correction factor for a patch the layout lacks, or given twice.
-    /// </exception>
+    /// <exception cref="ImpossibleValueException">No code, process or layout; a correction
+    /// factor for a patch the layout lacks, or given twice.</exception>
     public StripLot(
-        string code,
-        string processKey,
-        StripLayout layout,
-        ImmutableArray<CorrectionFactor> correctionFactors = default,
-        DateOnly? expires = null,
-        string? storageRule = null,
-        string? note = null)
+        string code, string processKey, StripLayout layout, ImmutableArray<CorrectionFactor> correctionFactors = default,
+        DateOnly? expires = null, string? storageRule = null, string? note = null)
     {
         Code = Guard.Text(code, "The code number of a lot");
         ProcessKey = Guard.Text(processKey, "The process of a lot");
@@ -52,17 +46,14 @@ public sealed record StripLot
 
     /// <summary>The correction factor for one patch and channel, 0 when the sheet gives none.</summary>
     public double Correction(string patchKey, Channel channel) =>
-        CorrectionFactors.FirstOrDefault(f => f.Channel == channel
-            && string.Equals(f.PatchKey, patchKey, StringComparison.OrdinalIgnoreCase))?.Value ?? 0;
+        CorrectionFactors.FirstOrDefault(f => f.Channel == channel && Keys.Same(f.PatchKey, patchKey))?.Value ?? 0;
 
     /// <summary>Whether the lot is past its expiry on a day.</summary>
     public bool IsExpiredOn(DateOnly day) => Expires is { } last && day > last;
 }
 
-/// <summary>
-/// The signed number that the maker's sheet gives for one patch and channel of a code number;
-/// it is added to the reference reading to make the aim.
-/// </summary>
+/// <summary>The signed number that the maker's sheet gives for one patch and channel of a code number; it
+/// is added to the reference reading to make the aim.</summary>
 public sealed record CorrectionFactor
 {
     /// <summary>The largest size accepted, in density. Factors are mostly up to ±0.04 (common practice, no source).</summary>
@@ -95,13 +86,7 @@ public sealed record LotReference
     {
         Id = id;
         LotCode = Guard.Text(lotCode, "The lot of a reference");
-        Patches = Guard.NotEmpty(patches, "The patches of a reference strip");
-        Guard.Unique(Patches, p => p.Patch.Key, "The patch");
-        if (!Patches.Any(p => p.Accepted.Any()))
-        {
-            throw new ImpossibleValueException($"The reference strip of lot {LotCode} has no reading that counts.");
-        }
-
+        Patches = PatchReads.Counted(patches, "a reference strip", $"The reference strip of lot {LotCode}");
         (Provenance, Revision, SessionId) = (provenance, revision, sessionId);
     }
 
@@ -120,9 +105,7 @@ public sealed record LotReference
     /// <summary>The bench session it was read in; null when it was entered.</summary>
     public Guid? SessionId { get; }
 
-    /// <summary>
-    /// The user's own strips whose average this is, where there is no maker's reference strip; empty otherwise. Each patch then has one
-    /// read for each strip, its mean.
-    /// </summary>
+    /// <summary>The user's own strips whose average this is, where there is no maker's reference strip; empty otherwise.
+    /// Each patch then has one read for each strip, its mean.</summary>
     public ImmutableArray<Guid> BaselineStrips { get; init; } = [];
 }

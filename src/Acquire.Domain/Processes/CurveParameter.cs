@@ -29,34 +29,21 @@ public abstract record CurveParameter : Parameter
 /// <summary>The average gradient between two points of the curve: difference of density over difference of log exposure.</summary>
 public sealed record GradientParameter : CurveParameter
 {
-    /// <exception cref="ImpossibleValueException">
-    /// A name or the channels are empty, a channel is named twice, both points are one, the first lies beyond itself, or the base patch is
-    /// missing.
-    /// </exception>
+    /// <exception cref="ImpossibleValueException">A name or the channels are empty, a channel is named twice, both points are one, the
+    /// first lies beyond itself, or the base patch is missing.</exception>
     public GradientParameter(
-        string key,
-        string name,
-        string standsFor,
-        CurvePoint from,
-        CurvePoint to,
-        string? basePatchKey,
-        ImmutableArray<Channel> channels,
-        ParameterLimits limits)
+        string key, string name, string standsFor, CurvePoint from, CurvePoint to, string? basePatchKey,
+        ImmutableArray<Channel> channels, ParameterLimits limits)
         : base(key, name, standsFor, basePatchKey, channels, limits)
     {
         From = from is null or BeyondFirst
             ? throw new ImpossibleValueException($"The first point of {Name} lies at a log exposure or at a density above the base.")
             : from;
         To = to ?? throw new ImpossibleValueException($"{Name} needs a second point.");
-        if (BasePatchKey is null && (from is AboveBase || to is AboveBase))
-        {
-            throw new ImpossibleValueException($"{Name} counts from a density above the base, so it needs a base patch.");
-        }
-
-        if (from == to)
-        {
-            throw new ImpossibleValueException($"{Name} needs two different points.");
-        }
+        Guard.That(
+            BasePatchKey is not null || (from is not AboveBase && to is not AboveBase),
+            $"{Name} counts from a density above the base, so it needs a base patch.");
+        Guard.That(from != to, $"{Name} needs two different points.");
     }
 
     public CurvePoint From { get; }
@@ -80,16 +67,10 @@ public sealed record GradientParameter : CurveParameter
 /// <summary>The slope of the straight part: the least-squares line through the steps from one patch to another.</summary>
 public sealed record SlopeParameter : CurveParameter
 {
-    /// <exception cref="ImpossibleValueException">
-    /// A name or the channels are empty, a channel is named twice, or both patches are one.
-    /// </exception>
+    /// <exception cref="ImpossibleValueException">A name or the channels are empty, a
+    /// channel is named twice, or both patches are one.</exception>
     public SlopeParameter(
-        string key,
-        string name,
-        string standsFor,
-        string fromPatchKey,
-        string toPatchKey,
-        ImmutableArray<Channel> channels,
+        string key, string name, string standsFor, string fromPatchKey, string toPatchKey, ImmutableArray<Channel> channels,
         ParameterLimits limits)
         : base(key, name, standsFor, null, channels, limits)
     {
@@ -123,17 +104,12 @@ public sealed record SlopeParameter : CurveParameter
 /// <summary>The speed point: the log exposure at which the density is so much above that of the base patch.</summary>
 public sealed record SpeedPointParameter : CurveParameter
 {
-    /// <exception cref="ImpossibleValueException">
-    /// A name, the base patch or the channels are empty, a channel is named twice, or the density is not above zero.
-    /// </exception>
+    /// <exception cref="ImpossibleValueException">A name, the base patch or the channels are empty, a channel
+    /// is named twice, or the density is not above zero.</exception>
     public SpeedPointParameter(
-        string key,
-        string name,
-        string standsFor,
-        AboveBase at,
-        string basePatchKey,
-        ImmutableArray<Channel> channels,
+        string key, string name, string standsFor, AboveBase at, string basePatchKey, ImmutableArray<Channel> channels,
         ParameterLimits limits)
+        // An empty key and not null, which would mean that it needs none: the guard refuses it.
         : base(key, name, standsFor, basePatchKey ?? "", channels, limits) =>
         At = at ?? throw new ImpossibleValueException($"{Name} needs a density above the base.");
 
@@ -157,9 +133,7 @@ public sealed record SpeedPointParameter : CurveParameter
 /// <summary>How a place on the curve of density over log exposure is found.</summary>
 public abstract record CurvePoint
 {
-    private protected CurvePoint()
-    {
-    }
+    private protected CurvePoint() { }
 
     /// <summary>The place in words, such as <c>0.1 above dmin</c>.</summary>
     /// <param name="basePatchKey">Key of the base patch; null when there is none.</param>

@@ -3,21 +3,16 @@ namespace Acquire.Domain.Processes;
 /// <summary>A tolerance for a deviation: one- or two-sided, in density, with the source of its numbers.</summary>
 public sealed record Limit
 {
-    /// <summary>
-    /// Binary arithmetic makes 1.32 − 1.26 a hair more than 0.06. A deviation this close to a limit is on it, and on it is inside.
-    /// </summary>
+    /// <summary>Binary arithmetic makes 1.32 − 1.26 a hair more than 0.06. A deviation
+    /// this close to a limit is on it, and on it is inside.</summary>
     private const double Hair = 1e-9;
 
-    /// <exception cref="ImpossibleValueException">
-    /// Neither side is given, a side is not finite, the sides are out of order or do not hold zero between them, or no source is named.
-    /// </exception>
+    /// <exception cref="ImpossibleValueException">Neither side is given, a side is not finite, the sides are out of order or do
+    /// not hold zero between them, or no source is named.</exception>
     public Limit(double? lower, double? upper, string source)
     {
-        if (lower is null && upper is null)
-        {
-            throw new ImpossibleValueException("A limit needs a lower or an upper side.");
-        }
-
+        Guard.That(lower is not null || upper is not null, "A limit needs a lower or an upper side.");
+        // Bounded, as a limit of an absurd size would judge every strip to be in control.
         Lower = lower is { } l ? Guard.Sane(l, "A lower limit") : null;
         Upper = upper is { } u ? Guard.Sane(u, "An upper limit") : null;
         if (Lower > 0 || Upper < 0)
@@ -43,8 +38,7 @@ public sealed record Limit
 
     /// <summary>Whether this limit lies inside the other anywhere, so that a deviation could pass this one before the other.</summary>
     internal bool IsTighterThan(Limit other) =>
-        (Upper is { } u && (other.Upper is not { } ou || u < ou))
-        || (Lower is { } l && (other.Lower is not { } ol || l > ol));
+        (Upper is { } u && (other.Upper is not { } ou || u < ou)) || (Lower is { } l && (other.Lower is not { } ol || l > ol));
 
     /// <summary>For example <c>±0.06</c>, <c>+0.03</c> or <c>-0.05 … +0.08</c>.</summary>
     public override string ToString() => (Lower, Upper) switch

@@ -1,10 +1,8 @@
 namespace Acquire.Domain.Processes;
 
-/// <summary>
-/// Something that is charted: a patch density, a difference of two patches, a spread over colours, or something of the curve. What the rest
-/// of the program must know of a kind is a member here, so that nobody lists the kinds; where a layer has work of its own for each kind, it
-/// goes through <see cref="Match"/>, and a new kind does not compile until every such place has its case.
-/// </summary>
+/// <summary>Something that is charted: a patch density, a difference of two patches, a spread over colours, or something of the curve. What
+/// the rest of the program must know of a kind is a member here, so that nobody lists the kinds; where a layer has work of its own for each
+/// kind, it goes through <see cref="Match"/>, and a new kind does not compile until every such place has its case.</summary>
 public abstract record Parameter
 {
     /// <param name="channels">The channels it is taken in; null for one number over all colours.</param>
@@ -47,9 +45,8 @@ public abstract record Parameter
     /// <summary>Key of the parameter that it is taken of, beside which it is listed; null for what is taken of the strip itself.</summary>
     public virtual string? OfParameterKey => null;
 
-    /// <summary>
-    /// Whether it needs the curve of density over log exposure, so two patches with a log exposure beside <see cref="PatchKeys"/>.
-    /// </summary>
+    /// <summary>Whether it needs the curve of density over log exposure, so two patches
+    /// with a log exposure beside <see cref="PatchKeys"/>.</summary>
     public virtual bool IsOfCurve => false;
 
     /// <summary>Whether its deviations go either way from aim. A spread has no sign, so that its deviations do not average out.</summary>
@@ -61,9 +58,8 @@ public abstract record Parameter
     /// <summary>Its limits, for deviations from aim, in every channel that has none of its own.</summary>
     public ParameterLimits Limits { get; }
 
-    /// <summary>
-    /// The limits of single channels, which take the place of <see cref="Limits"/> there; a channel may have none at all.
-    /// </summary>
+    /// <summary>The limits of single channels, which take the place of
+    /// <see cref="Limits"/> there; a channel may have none at all.</summary>
     public ImmutableDictionary<Channel, ParameterLimits> ChannelLimits { get; init; } = ImmutableDictionary<Channel, ParameterLimits>.Empty;
 
     /// <summary>All its limits: those that are common to channels without their own under null, then those of single channels.</summary>
@@ -81,10 +77,8 @@ public abstract record Parameter
     public ParameterLimits LimitsIn(Channel? channel) =>
         channel is { } c && ChannelLimits.TryGetValue(c, out var own) ? own : Limits;
 
-    /// <summary>
-    /// What one of its <see cref="Lines"/> is called in a sentence: with the channel, unless it has one line only, such as
-    /// D-max B − yellow B.
-    /// </summary>
+    /// <summary>What one of its <see cref="Lines"/> is called in a sentence: with the channel,
+    /// unless it has one line only, such as D-max B − yellow B.</summary>
     public string NameIn(Channel? channel) => channel is { } c && Channels.Length > 1 ? $"{Name} {c.Word()}" : Name;
 
     /// <summary>Whether it can be taken of strips of a layout of its sheet.</summary>
@@ -93,9 +87,7 @@ public abstract record Parameter
 
     /// <summary>Asks for what a layer does with each kind; the compiler asks for all of them.</summary>
     public abstract T Match<T>(
-        Func<PatchParameter, T> patch,
-        Func<DifferenceParameter, T> difference,
-        Func<SpreadParameter, T> spread,
+        Func<PatchParameter, T> patch, Func<DifferenceParameter, T> difference, Func<SpreadParameter, T> spread,
         Func<CurveParameter, T> curve);
 
     /// <summary>Checks that what it refers to is in its sheet.</summary>
@@ -103,6 +95,7 @@ public abstract record Parameter
     internal void CheckIn(ProcessSheet sheet)
     {
         CheckReferences(sheet);
+        // Such a limit would be kept, shown in the sheet, and never judge anything.
         if (ChannelLimits.Keys.Except(Channels).Order().Select(c => (Channel?)c).FirstOrDefault() is { } stray)
         {
             throw new ImpossibleValueException($"{Name} has limits for {stray.Word()}, in which it is not charted.");
@@ -145,7 +138,5 @@ public abstract record Parameter
     }
 
     private protected static string TwoPatches(string first, string second, string name) =>
-        string.Equals(first, second, StringComparison.OrdinalIgnoreCase)
-            ? throw new ImpossibleValueException($"{name} needs two different patches.")
-            : second;
+        Keys.Same(first, second) ? throw new ImpossibleValueException($"{name} needs two different patches.") : second;
 }

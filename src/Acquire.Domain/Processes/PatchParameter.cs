@@ -28,16 +28,10 @@ public sealed record PatchParameter : Parameter
 /// <summary>The density of one patch minus that of another, in the same channel.</summary>
 public sealed record DifferenceParameter : Parameter
 {
-    /// <exception cref="ImpossibleValueException">
-    /// A name or the channels are empty, a channel is named twice, or both patches are one.
-    /// </exception>
+    /// <exception cref="ImpossibleValueException">A name or the channels are empty, a
+    /// channel is named twice, or both patches are one.</exception>
     public DifferenceParameter(
-        string key,
-        string name,
-        string standsFor,
-        string patchKey,
-        string minusPatchKey,
-        ImmutableArray<Channel> channels,
+        string key, string name, string standsFor, string patchKey, string minusPatchKey, ImmutableArray<Channel> channels,
         ParameterLimits limits)
         : base(key, name, standsFor, channels, limits)
     {
@@ -66,10 +60,8 @@ public sealed record DifferenceParameter : Parameter
         Func<DifferenceParameter, T> difference, Func<SpreadParameter, T> spread, Func<CurveParameter, T> curve) => difference(this);
 }
 
-/// <summary>
-/// The largest minus the smallest colour deviation of another parameter. Definitions differ between published documents; this is
-/// the usual one, and the one the tool uses.
-/// </summary>
+/// <summary>The largest minus the smallest colour deviation of another parameter. Definitions differ between published
+/// documents; this is the usual one, and the one the tool uses.</summary>
 public sealed record SpreadParameter : Parameter
 {
     /// <exception cref="ImpossibleValueException">A name is empty.</exception>
@@ -101,10 +93,8 @@ public sealed record SpreadParameter : Parameter
 
     private protected override void CheckReferences(ProcessSheet sheet)
     {
-        if (!Densitometry.Channels.Colours.All(sheet.Get(OfKey).Channels.Contains))
-        {
-            throw new ImpossibleValueException(
-                $"{Name} is the spread of '{OfKey}', which must be a patch, a difference or of the curve, in red, green and blue.");
-        }
+        Guard.That(
+            Densitometry.Channels.Colours.All(sheet.Get(OfKey).Channels.Contains),
+            $"{Name} is the spread of '{OfKey}', which must be a patch, a difference or of the curve, in red, green and blue.");
     }
 }

@@ -10,18 +10,12 @@ public sealed record ProcessSheet
     {
     }
 
-    /// <exception cref="ImpossibleValueException">
-    /// A name is empty, there is no layout, a layout or parameter is named twice, a parameter refers to patches that no layout has
-    /// together or to one that only draws the curve, a spread is taken of something that is not charted in all three colours, or
-    /// limits are given for a channel that is not charted.
-    /// </exception>
+    /// <exception cref="ImpossibleValueException">A name is empty, there is no layout, a layout or parameter is named twice, a parameter
+    /// refers to patches that no layout has together or to one that only draws the curve, a spread is taken of something that is not
+    /// charted in all three colours, or limits are given for a channel that is not charted.</exception>
     public ProcessSheet(
-        string key,
-        string name,
-        DensityStatus status,
-        ImmutableArray<SheetLayout> layouts,
-        ImmutableArray<Parameter> parameters,
-        string? note = null)
+        string key, string name, DensityStatus status, ImmutableArray<SheetLayout> layouts,
+        ImmutableArray<Parameter> parameters, string? note = null)
     {
         Key = Guard.Text(key, "The key of a process sheet");
         Name = Guard.Text(name, "The name of a process");
@@ -31,6 +25,7 @@ public sealed record ProcessSheet
         Parameters = Guard.NotEmpty(parameters, $"The parameters of the process sheet '{Key}'");
         Note = note;
         Guard.Unique(Layouts, l => l.Key, "The strip layout");
+        // By name too, as a lot remembers its layout by its name.
         Guard.Unique(Layouts, l => l.Strip.Name, "The strip layout");
         Guard.Unique(Parameters, p => p.Key, "The parameter");
         // Last, as a parameter may be taken of another one: all must be there, each key once, before any of them is followed.
@@ -68,7 +63,7 @@ public sealed record ProcessSheet
     public ImmutableArray<Channel> ChannelsNeeded => [.. Parameters.SelectMany(p => p.Channels).Distinct().Order()];
 
     /// <summary>Finds a parameter by key, in any case; null when the sheet has none.</summary>
-    public Parameter? Find(string key) => Parameters.FirstOrDefault(p => string.Equals(p.Key, key, StringComparison.OrdinalIgnoreCase));
+    public Parameter? Find(string key) => Parameters.FirstOrDefault(p => Keys.Same(p.Key, key));
 
     /// <exception cref="ImpossibleValueException">The sheet has no such parameter; the message lists those it has.</exception>
     public Parameter Get(string key) => Find(key) ?? throw new ImpossibleValueException(
@@ -77,15 +72,15 @@ public sealed record ProcessSheet
     /// <summary>Finds a layout by key or name, in any case.</summary>
     /// <exception cref="ImpossibleValueException">The sheet has no such layout; the message lists those it has.</exception>
     public SheetLayout GetLayout(string keyOrName) =>
-        Layouts.FirstOrDefault(l => string.Equals(l.Key, keyOrName, StringComparison.OrdinalIgnoreCase))
-        ?? Layouts.FirstOrDefault(l => string.Equals(l.Strip.Name, keyOrName, StringComparison.OrdinalIgnoreCase))
+        // Keys first: the name of one layout may be the key of another.
+        Layouts.FirstOrDefault(l => Keys.Same(l.Key, keyOrName))
+        ?? Layouts.FirstOrDefault(l => Keys.Same(l.Strip.Name, keyOrName))
         ?? throw new ImpossibleValueException(
             $"The process sheet '{Key}' has no strip layout '{keyOrName}'; it has {string.Join(", ", Layouts.Select(l => l.Key))}.");
 
     /// <summary>What the sheet knows of the layout of a strip, found by the layout's name; null when it has none of that name.</summary>
     // By name: a lot keeps the layout that it was added with, and the sheet may have got other ones since.
-    public SheetLayout? LayoutOf(StripLayout strip) =>
-        Layouts.FirstOrDefault(l => string.Equals(l.Strip.Name, strip.Name, StringComparison.OrdinalIgnoreCase));
+    public SheetLayout? LayoutOf(StripLayout strip) => Layouts.FirstOrDefault(l => Keys.Same(l.Strip.Name, strip.Name));
 
     /// <summary>The parameters that can be taken of strips of a layout.</summary>
     public IEnumerable<Parameter> ParametersOn(SheetLayout layout) => Parameters.Where(p => p.IsOn(layout, this));

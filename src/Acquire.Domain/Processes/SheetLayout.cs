@@ -9,18 +9,14 @@ public sealed record SheetLayout
     /// <summary>The most patches a layout may have.</summary>
     public const int MostPatches = 100;
 
-    /// <exception cref="ImpossibleValueException">
-    /// No key, or one with blanks; no name; not 1 … 100 patches; two patches of one key, name or log exposure.
-    /// </exception>
+    /// <exception cref="ImpossibleValueException">No key, or one with blanks; no name; not 1 … 100
+    /// patches; two patches of one key, name or log exposure.</exception>
     public SheetLayout(
         string key, string name, ImmutableArray<LayoutPatch> patches, ExposureScale scale = ExposureScale.Relative, string? note = null)
     {
         Key = Guard.Text(key, "The key of a strip layout");
-        if (Key.Any(char.IsWhiteSpace))
-        {
-            throw new ImpossibleValueException($"The key of a strip layout has no blanks; '{Key}' has.");
-        }
-
+        Guard.That(!Key.Any(char.IsWhiteSpace), $"The key of a strip layout has no blanks; '{Key}' has.");
+        // Keys of patches are looked at there, alike for strips with and without log exposures.
         Strip = new StripLayout(name, patches.IsDefault ? default : [.. patches.Select(p => p.Patch)]);
         Patches = patches.Length <= MostPatches
             ? patches
@@ -52,8 +48,7 @@ public sealed record SheetLayout
         new SheetLayout(UsualKey, strip.Name, [.. strip.Patches.Select(p => new LayoutPatch(p))]);
 
     /// <summary>Finds a patch by its key, in any case; null when the layout has none.</summary>
-    public LayoutPatch? Find(string patchKey) =>
-        Patches.FirstOrDefault(p => string.Equals(p.Patch.Key, patchKey, StringComparison.OrdinalIgnoreCase));
+    public LayoutPatch? Find(string patchKey) => Patches.FirstOrDefault(p => Keys.Same(p.Patch.Key, patchKey));
 }
 
 /// <summary>One patch of a layout, with what the process sheet knows of it.</summary>
@@ -90,9 +85,8 @@ public enum PatchRole
 /// <summary>What the log exposures of a layout count from.</summary>
 public enum ExposureScale
 {
-    /// <summary>
-    /// From a point of their own: only differences mean something, as on every control strip whose exposure is not stated.
-    /// </summary>
+    /// <summary>From a point of their own: only differences mean something, as
+    /// on every control strip whose exposure is not stated.</summary>
     Relative,
 
     /// <summary>They are log10 of an exposure in lux seconds.</summary>

@@ -1,9 +1,7 @@
 namespace Acquire.Domain.Records;
 
-/// <summary>
-/// What a record must hold beside what its types hold, so that everything can be computed of it. One set of rules: an import asks it before
-/// it takes a record, and <c>verify</c> asks it of every record that is stored.
-/// </summary>
+/// <summary>What a record must hold beside what its types hold, so that everything can be computed of it. One set of rules: an import asks
+/// it before it takes a record, and <c>verify</c> asks it of every record that is stored.</summary>
 public static class RecordProof
 {
     /// <summary>Means are stored as they were computed; the same reads must give the same to the last digits.</summary>
@@ -18,13 +16,15 @@ public static class RecordProof
     /// <summary>The first thing that is wrong with a strip, in words that follow a colon; null when nothing is.</summary>
     public static string? Fault(StripRecord strip)
     {
+        // Plain faults first, so that the message names the number that is wrong and not what follows from it.
         return Times(strip)
             .Where(t => t.At.UtcDateTime.Year is < 1900 or >= 2200)
             .Select(t => $"{t.What} is {t.At:u}, and lies between 1900 and 2199")
             .FirstOrDefault()
             ?? Numbers(strip)
+                // Turned round, so that what is no number is found too.
                 .Where(n => !(Math.Abs(n.Value) <= n.Most))
-                .Select(n => string.Create(CultureInfo.InvariantCulture, $"{n.What} is {n.Value}, and cannot be"))
+                .Select(n => FormattableString.Invariant($"{n.What} is {n.Value}, and cannot be"))
                 .FirstOrDefault()
             ?? Means(strip);
     }

@@ -1,26 +1,15 @@
 namespace Acquire.Domain.Records;
 
-/// <summary>
-/// One control strip as it was read, with everything it was judged by. This is the contract in the middle: acquisition writes it,
+/// <summary>One control strip as it was read, with everything it was judged by. This is the contract in the middle: acquisition writes it,
 /// the analysis reads it, exports carry it. A changed copy, by <c>with</c>, is proved like a new record: it throws
-/// <see cref="ImpossibleValueException"/> where it cannot be.
-/// </summary>
+/// <see cref="ImpossibleValueException"/> where it cannot be.</summary>
 public sealed record StripRecord
 {
-    /// <exception cref="ImpossibleValueException">
-    /// No lot; patches that are not those of the layout, in its order; a mean or aim of a patch the layout lacks, or
-    /// two of one patch and channel.
-    /// </exception>
+    /// <exception cref="ImpossibleValueException">No lot; patches that are not those of the layout, in its order; a mean or aim of a patch
+    /// the layout lacks, or two of one patch and channel.</exception>
     public StripRecord(
-        Guid id,
-        string lotCode,
-        StripLayout layout,
-        ProcessSheet judgedBy,
-        ImmutableArray<PatchReads> patches,
-        ImmutableArray<PatchMean> means,
-        ImmutableArray<Aim> aims,
-        Provenance provenance,
-        Revision revision)
+        Guid id, string lotCode, StripLayout layout, ProcessSheet judgedBy, ImmutableArray<PatchReads> patches,
+        ImmutableArray<PatchMean> means, ImmutableArray<Aim> aims, Provenance provenance, Revision revision)
     {
         (Id, LotCode, JudgedBy) = (id, lotCode, judgedBy);
         (Layout, Patches, Means, Aims) = (layout, patches, means, aims);
@@ -157,6 +146,7 @@ public sealed record StripRecord
 
     private void RequireOthers()
     {
+        // Asked by id and by tags, whichever is set last: a copy may get a new one of either.
         if (Tags.Others.FirstOrDefault(o => o.Strip == Id) is { How: { } how })
         {
             throw new ImpossibleValueException($"The strip {Id} cannot refer to itself as the strip it {how}.");
@@ -190,9 +180,8 @@ public enum QuestionAnswer
     Dismissed,
 }
 
-/// <summary>
-/// A question that was asked while a strip was read, because a mistake of reading was likelier than what the process can do.
-/// </summary>
+/// <summary>A question that was asked while a strip was read, because a mistake of
+/// reading was likelier than what the process can do.</summary>
 /// <param name="Kind">The mistake that was suspected, as a word such as <c>wrong_end</c>.</param>
 /// <param name="Remedy">What was proposed, in words.</param>
 /// <param name="Evidence">Natural logarithm of the odds of the mistake against "the process did this"; 3 is 20 to 1.</param>
@@ -205,11 +194,9 @@ public sealed record StripQuestion(string Kind, string Question, string Remedy, 
     public DateTimeOffset? AnsweredAt { get; init; }
 }
 
-/// <summary>
-/// Ids are UUID v7: they begin with the time, so that strips of one evening begin alike, and end at random. The short form is
-/// therefore the end. To find a strip, any beginning or end of its id of four digits or more will do, and any beginning of the short form
-/// that is shown, if it fits one strip only.
-/// </summary>
+/// <summary>Ids are UUID v7: they begin with the time, so that strips of one evening begin alike, and end at random. The short form
+/// is therefore the end. To find a strip, any beginning or end of its id of four digits or more will do, and any beginning of the
+/// short form that is shown, if it fits one strip only.</summary>
 public static class StripId
 {
     /// <summary>The fewest hexadecimal digits that are taken for a part of an id.</summary>
@@ -219,6 +206,7 @@ public static class StripId
     public const int ShortDigits = 8;
 
     /// <summary>The last eight hexadecimal digits.</summary>
+    // The end of it: a UUID v7 begins with its time, which the strips of an evening share.
     public static string ShortForm(Guid id) => id.ToString("N")[^ShortDigits..];
 
     /// <summary>Whether an id begins or ends so, or its short form begins so.</summary>

@@ -1,10 +1,8 @@
 namespace Acquire.Domain.Records;
 
-/// <summary>
-/// What the user says of a strip beside its readings: where it ran, how it was handled, and which other strip it goes with. Plan, record,
-/// tables, files, exports, amendments and options all take it from here. A new text is a property with its row in <see cref="Texts"/>, a
-/// column, and a name in the JSON.
-/// </summary>
+/// <summary>What the user says of a strip beside its readings: where it ran, how it was handled, and which other strip it goes with. Plan,
+/// record, tables, files, exports, amendments and options all take it from here. A new text is a property with its row in
+/// <see cref="Texts"/>, a column, and a name in the JSON.</summary>
 public sealed record StripTags
 {
     /// <summary>Nothing said.</summary>
@@ -70,10 +68,8 @@ public sealed record StripTags
 /// <param name="With">Tags with the text in its place.</param>
 public sealed record TextTag(string Name, string Says, Func<StripTags, string?> Of, Func<StripTags, string?, StripTags> With)
 {
-    /// <summary>
-    /// Whether it names where the strip ran. A second strip ran there too unless it is said otherwise, and an import tells strips apart by
-    /// it.
-    /// </summary>
+    /// <summary>Whether it names where the strip ran. A second strip ran there too unless it is said
+    /// otherwise, and an import tells strips apart by it.</summary>
     public bool IsPlace { get; init; }
 
     /// <summary>Its keyword in CGATS files; null where only whole records carry the text, and no table does.</summary>

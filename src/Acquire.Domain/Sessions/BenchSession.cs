@@ -64,10 +64,8 @@ public enum SessionPurpose
 /// <param name="Text">The whole text, JSON.</param>
 public sealed record ProfileText(string Name, string Hash, string Text);
 
-/// <summary>
-/// All that a session needs beside its journal to be rebuilt and finished, settled before anything is read. With it a session ends as it
-/// would have ended, whatever was changed meanwhile.
-/// </summary>
+/// <summary>All that a session needs beside its journal to be rebuilt and finished, settled before anything is read. With it a session ends
+/// as it would have ended, whatever was changed meanwhile.</summary>
 /// <param name="Layout">The patches in order.</param>
 /// <param name="ReadsPerPlacement">How many reads follow each other without moving the patch.</param>
 /// <param name="Channels">The channels that every reading must carry.</param>

@@ -19,10 +19,8 @@ public enum JournalEvent
     Decided,
 }
 
-/// <summary>
-/// One thing that happened at the bench. The entries of a session, in their order and with their times, give the session again: its
-/// lines, its reads, what is next.
-/// </summary>
+/// <summary>One thing that happened at the bench. The entries of a session, in their order and with their times, give the
+/// session again: its lines, its reads, what is next.</summary>
 /// <param name="Sequence">Counts from 1 within the session; 0 while it has no place yet.</param>
 /// <param name="At">When, by the clock that stamps the lines.</param>
 /// <param name="Event">What.</param>

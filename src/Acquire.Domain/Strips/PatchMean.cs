@@ -38,10 +38,8 @@ public sealed record PatchMean
 /// <summary>The means of the reads that count.</summary>
 public static class PatchMeans
 {
-    /// <summary>
-    /// Averages every patch in every channel that has a read. It is the arithmetic mean of densities, as process control does it,
-    /// not the density of the mean transmittance: 0.30 and 0.34 make 0.32, where by way of transmittance they would make 0.3195.
-    /// </summary>
+    /// <summary>Averages every patch in every channel that has a read. It is the arithmetic mean of densities, as process control does it,
+    /// not the density of the mean transmittance: 0.30 and 0.34 make 0.32, where by way of transmittance they would make 0.3195.</summary>
     /// <param name="patches">The reads of each patch; excluded reads and patches left out do not count.</param>
     /// <returns>By patch in the given order, then by channel; a patch and channel without a read that counts has no mean.</returns>
     public static ImmutableArray<PatchMean> Of(ImmutableArray<PatchReads> patches) =>

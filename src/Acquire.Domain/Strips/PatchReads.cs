@@ -11,6 +11,16 @@ public sealed record PatchReads(Patch Patch, ImmutableArray<PatchRead> Reads, Ex
     /// <summary>A patch that has not been read.</summary>
     public static PatchReads None(Patch patch) => new(patch, []);
 
+    /// <summary>The patches of something that rests on its reads: each once, and one at least with a read that counts.</summary>
+    /// <param name="of">What they are the patches of, such as "a reference strip".</param>
+    /// <param name="subject">What it is called when it has no reading that counts; the beginning of a sentence.</param>
+    internal static ImmutableArray<PatchReads> Counted(ImmutableArray<PatchReads> patches, string of, string subject)
+    {
+        Guard.Unique(Guard.NotEmpty(patches, $"The patches of {of}"), p => p.Patch.Key, "The patch");
+        // Reads that are left out stay in the record, so it may be full of reads and tell nothing.
+        return patches.Any(p => p.Accepted.Any()) ? patches : throw new ImpossibleValueException($"{subject} has no reading that counts.");
+    }
+
     /// <summary>The reads that count.</summary>
     public IEnumerable<Reading> Accepted => LeftOut is null ? Reads.Where(r => r.Counts).Select(r => r.Reading) : [];
 

@@ -19,19 +19,17 @@ public sealed record StripLayout
     public ImmutableArray<Patch> Patches { get; }
 
     /// <summary>Finds a patch by key or name, in any case; null when the layout has none.</summary>
+    // Keys first: the name of one patch may be the key of another.
     public Patch? Find(string keyOrName) =>
-        Patches.FirstOrDefault(p => string.Equals(p.Key, keyOrName, StringComparison.OrdinalIgnoreCase))
-        ?? Patches.FirstOrDefault(p => string.Equals(p.Name, keyOrName, StringComparison.OrdinalIgnoreCase));
+        Patches.FirstOrDefault(p => Keys.Same(p.Key, keyOrName)) ?? Patches.FirstOrDefault(p => Keys.Same(p.Name, keyOrName));
 
     /// <exception cref="ImpossibleValueException">The layout has no such patch; the message lists those it has.</exception>
     public Patch Get(string keyOrName) => Find(keyOrName) ?? throw Lacks(keyOrName);
 
-    /// <summary>
-    /// Finds a patch by its key alone, for what refers to patches by key: a name would pass here and then be looked up in vain.
-    /// </summary>
+    /// <summary>Finds a patch by its key alone, for what refers to patches by key: a
+    /// name would pass here and then be looked up in vain.</summary>
     /// <exception cref="ImpossibleValueException">No patch has this key; the message lists the keys there are.</exception>
-    public Patch GetByKey(string key) =>
-        Patches.FirstOrDefault(p => string.Equals(p.Key, key, StringComparison.OrdinalIgnoreCase)) ?? throw Lacks(key);
+    public Patch GetByKey(string key) => Patches.FirstOrDefault(p => Keys.Same(p.Key, key)) ?? throw Lacks(key);
 
     private ImpossibleValueException Lacks(string patch) =>
         new($"The strip layout '{Name}' has no patch '{patch}'; it has {string.Join(", ", Patches.Select(p => p.Key))}.");
@@ -45,10 +43,7 @@ public sealed record Patch
     {
         Key = Guard.Text(key, "The key of a patch");
         Name = Guard.Text(name, "The name of a patch");
-        if (Key.Any(char.IsWhiteSpace))
-        {
-            throw new ImpossibleValueException($"The key of a patch has no blanks; '{Key}' has.");
-        }
+        Guard.That(!Key.Any(char.IsWhiteSpace), $"The key of a patch has no blanks; '{Key}' has.");
     }
 
     /// <summary>The short word used in files and commands, such as <c>ld</c>.</summary>

@@ -14,16 +14,11 @@ public sealed record CalibrationCheck
         (Id, Plaque, Passed, Provenance, SessionId) = (id, plaque, passed, provenance, sessionId);
         Patches = Guard.NotEmpty(patches, "The patches of a calibration check");
         // A check of some of the patches could leave out the one that fails.
-        if (!Patches.Select(p => p.Patch).SequenceEqual(plaque.Layout.Patches))
-        {
-            throw new ImpossibleValueException(
-                $"The patches of a calibration check must be those of its plaque {plaque.Name}, in its order.");
-        }
-
-        if (!Patches.Any(p => p.Accepted.Any()))
-        {
-            throw new ImpossibleValueException($"The check with plaque {plaque.Name} has no reading that counts.");
-        }
+        Guard.That(
+            Patches.Select(p => p.Patch).SequenceEqual(plaque.Layout.Patches),
+            $"The patches of a calibration check must be those of its plaque {plaque.Name}, in its order.");
+        // Patches that were all left out prove nothing, whatever the verdict says.
+        Guard.That(Patches.Any(p => p.Accepted.Any()), $"The check with plaque {plaque.Name} has no reading that counts.");
     }
 
     /// <summary>UUID v7.</summary>
@@ -58,12 +53,7 @@ public sealed record ReferenceRecheck
     {
         (Id, Provenance, SessionId) = (id, provenance, sessionId);
         LotCode = Guard.Text(lotCode, "The lot of a reference strip");
-        Patches = Guard.NotEmpty(patches, "The patches of a reference strip");
-        Guard.Unique(Patches, p => p.Patch.Key, "The patch");
-        if (!Patches.Any(p => p.Accepted.Any()))
-        {
-            throw new ImpossibleValueException($"The reference strip of lot {LotCode} has no reading that counts.");
-        }
+        Patches = PatchReads.Counted(patches, "a reference strip", $"The reference strip of lot {LotCode}");
     }
 
     /// <summary>UUID v7.</summary>

@@ -1,46 +1,37 @@
 namespace Acquire.Domain.Trust;
 
-/// <summary>
-/// The user's calibration plaque: a piece of film or glass whose patches have certified densities. It never changes; a plaque that was
-/// certified anew is another one.
-/// </summary>
+/// <summary>The user's calibration plaque: a piece of film or glass whose patches have certified densities. It never
+/// changes; a plaque that was certified anew is another one.</summary>
 public sealed record Plaque
 {
     /// <summary>The widest tolerance, in density: beyond it a check would prove nothing.</summary>
     public const double WidestTolerance = 0.5;
 
-    /// <summary>
-    /// The tolerance where the user states none: a slope is adjusted when off by more than 0.02 (common practice in density control).
-    /// </summary>
+    /// <summary>The tolerance where the user states none: a slope is adjusted when off by
+    /// more than 0.02 (common practice in density control).</summary>
     public const double UsualTolerance = 0.02;
 
     /// <summary>The most days between two checks.</summary>
     public const int MostDays = 3660;
 
     /// <param name="name">The user's name for it.</param>
-    /// <param name="patches">
-    /// Two patches at least, from thin to dense: zero and slope need two. The open gate may be one of them, with 0.00.
-    /// </param>
+    /// <param name="patches">Two patches at least, from thin to dense: zero and slope
+    /// need two. The open gate may be one of them, with 0.00.</param>
     /// <param name="tolerance">How far a mean may lie from its certified density, above 0, in density.</param>
     /// <param name="dueDays">Days after a check until the next is due.</param>
     /// <param name="expires">Last day of the certificate; null when it has none.</param>
     /// <param name="note">A note of the user's.</param>
-    /// <exception cref="ImpossibleValueException">
-    /// Fewer than two patches, patches with different channels, densities that do not rise from patch to patch, a tolerance or interval out
-    /// of bounds.
-    /// </exception>
+    /// <exception cref="ImpossibleValueException">Fewer than two patches, patches with different channels, densities that do not rise from
+    /// patch to patch, a tolerance or interval out of bounds.</exception>
     public Plaque(
         string name, ImmutableArray<PlaquePatch> patches, double tolerance, int dueDays, DateOnly? expires = null, string? note = null)
     {
         Name = Guard.Text(name, "The name of a plaque");
         Patches = Guard.NotEmpty(patches, $"The patches of plaque {Name}");
-        if (Patches.Length < 2)
-        {
-            throw new ImpossibleValueException(
-                $"Plaque {Name} needs two patches at least, since zero and slope "
-                + "cannot be told from one. The open gate may be one, with 0.00.");
-        }
-
+        Guard.That(
+            Patches.Length >= 2,
+            $"Plaque {Name} needs two patches at least, since zero and slope "
+            + "cannot be told from one. The open gate may be one, with 0.00.");
         Layout = new StripLayout(Name, [.. Patches.Select(p => p.Patch)]);
         // Zero and slope are a line through the patches in each channel, so each patch is needed in each, and rising.
         RefuseUnequalChannels();
@@ -97,6 +88,7 @@ public sealed record Plaque
         for (var i = 1; i < Patches.Length; i++)
         {
             var (thin, dense) = (Patches[i - 1], Patches[i]);
+            // Strictly: two patches alike give a slope nothing to stand on, and a certificate that falls was typed wrongly.
             foreach (var channel in Channels.Where(c => dense.Certified[c] <= thin.Certified[c]))
             {
                 throw new ImpossibleValueException(

@@ -5,35 +5,23 @@ public sealed record RepeatabilityTest
 {
     /// <param name="id">UUID v7.</param>
     /// <param name="patches">Every read of every patch, in the order of reading.</param>
-    /// <param name="readsPerPlacement">
-    /// How many reads that count follow each other without moving the patch; 1 when it is placed anew for each.
-    /// </param>
+    /// <param name="readsPerPlacement">How many reads that count follow each other without
+    /// moving the patch; 1 when it is placed anew for each.</param>
     /// <param name="specification">The largest standard deviation that passes, in density.</param>
     /// <param name="passed">The verdict when it was made.</param>
     /// <param name="sessionId">The bench session; null when the readings were taken elsewhere.</param>
-    /// <exception cref="ImpossibleValueException">
-    /// No patches, a patch twice, no read that counts, fewer than one read per placement, or a specification not above zero.
-    /// </exception>
+    /// <exception cref="ImpossibleValueException">No patches, a patch twice, no read that counts, fewer than one read
+    /// per placement, or a specification not above zero.</exception>
     public RepeatabilityTest(
-        Guid id,
-        ImmutableArray<PatchReads> patches,
-        int readsPerPlacement,
-        double specification,
-        bool passed,
-        Provenance provenance,
-        Guid? sessionId = null)
+        Guid id, ImmutableArray<PatchReads> patches, int readsPerPlacement, double specification, bool passed,
+        Provenance provenance, Guid? sessionId = null)
     {
         (Id, Passed, Provenance, SessionId) = (id, passed, provenance, sessionId);
-        Patches = Guard.NotEmpty(patches, "The patches of a repeatability test");
-        Guard.Unique(Patches, p => p.Patch.Key, "The patch");
-        if (!Patches.Any(p => p.Accepted.Any()))
-        {
-            throw new ImpossibleValueException("The repeatability test has no reading that counts.");
-        }
-
+        Patches = PatchReads.Counted(patches, "a repeatability test", "The repeatability test");
         ReadsPerPlacement = readsPerPlacement >= 1
             ? readsPerPlacement
             : throw new ImpossibleValueException($"Each placement has one read at least, not {readsPerPlacement}.");
+        // A standard deviation of a whole density is a slip of the decimal point.
         Specification = specification is > 0 and < 1
             ? specification
             : throw new ImpossibleValueException(
@@ -67,15 +55,13 @@ public sealed record RepeatabilityTest
 /// <param name="DegreesOfFreedom">Its degrees of freedom, 1 or more.</param>
 public sealed record ChannelScatter(Channel Channel, double StandardDeviation, int DegreesOfFreedom);
 
-/// <summary>
-/// The repeatability test in force when a strip was read, with what it told. The uncertainties of the strip rest on it too.
-/// </summary>
+/// <summary>The repeatability test in force when a strip was read, with what it
+/// told. The uncertainties of the strip rest on it too.</summary>
 public sealed record RepeatabilityInForce
 {
     /// <summary>States what a test told.</summary>
-    /// <exception cref="ImpossibleValueException">
-    /// No channel, a channel twice, a deviation that is below zero or not finite, or no degree of freedom.
-    /// </exception>
+    /// <exception cref="ImpossibleValueException">No channel, a channel twice, a deviation that is
+    /// below zero or not finite, or no degree of freedom.</exception>
     public RepeatabilityInForce(Guid testId, ImmutableArray<ChannelScatter> channels)
     {
         TestId = testId;

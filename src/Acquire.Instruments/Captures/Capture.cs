@@ -35,10 +35,8 @@ public sealed record CaptureChunk(DateTimeOffset At, ImmutableArray<byte> Bytes)
 public sealed record Capture(
     CaptureKind Kind, string? Port, string? Profile, string? Settings, ImmutableArray<CaptureChunk> Chunks, DateTimeOffset? EndedAt)
 {
-    /// <summary>
-    /// The bytes as an instrument with this framing sends them. Only lines of a text file change: they get the start, the end and the
-    /// terminator that the framing wants, and the pause where a pause ends a line.
-    /// </summary>
+    /// <summary>The bytes as an instrument with this framing sends them. Only lines of a text file change: they get the start, the end and
+    /// the terminator that the framing wants, and the pause where a pause ends a line.</summary>
     public IEnumerable<CaptureChunk> As(FramingSettings framing) => Kind == CaptureKind.Text
         ? Chunks.Select((line, i) => new CaptureChunk(line.At + (i * (framing.IdleGap ?? TimeSpan.Zero)), Wrap(line, framing)))
         : Chunks;

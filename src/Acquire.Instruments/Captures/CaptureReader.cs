@@ -2,9 +2,8 @@ using System.Text;
 
 namespace Acquire.Instruments.Captures;
 
-/// <summary>
-/// Reads what an instrument once sent: a capture file, a text file of lines, or raw bytes. README.md says how they are told apart.
-/// </summary>
+/// <summary>Reads what an instrument once sent: a capture file, a text file of lines, or
+/// raw bytes. README.md says how they are told apart.</summary>
 public static class CaptureReader
 {
     private const long LargestFile = 512L * 1024 * 1024;
@@ -47,9 +46,8 @@ public static class CaptureReader
 
     private static CaptureChunk Chunk(ReadOnlySpan<byte> bytes) => new(DateTimeOffset.UnixEpoch, [.. bytes]);
 
-    /// <summary>
-    /// Printable ASCII in lines that end as a text file's do, so that nothing but the line ends was added or changed by an editor.
-    /// </summary>
+    /// <summary>Printable ASCII in lines that end as a text file's do, so that nothing
+    /// but the line ends was added or changed by an editor.</summary>
     private static bool IsText(ReadOnlySpan<byte> content)
     {
         for (var i = 0; i < content.Length; i++)
@@ -57,6 +55,7 @@ public static class CaptureReader
             var isText = content[i] switch
             {
                 (byte)'\t' or (byte)'\n' => true,
+                // A CR alone comes from an instrument and from no editor, so such a file is taken as raw bytes.
                 (byte)'\r' => i + 1 < content.Length && content[i + 1] == '\n',
                 >= 0x20 and < 0x7F => true,
                 _ => false,

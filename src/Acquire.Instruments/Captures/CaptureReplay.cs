@@ -8,14 +8,12 @@ namespace Acquire.Instruments.Captures;
 /// <summary>Runs a capture through framing and interpretation, the same way and with the same pauses as the live session.</summary>
 public static class CaptureReplay
 {
-    /// <summary>
-    /// Silence after the last chunk where the capture does not say when it was closed: longer than any pause that ends a line.
-    /// </summary>
+    /// <summary>Silence after the last chunk where the capture does not say when it
+    /// was closed: longer than any pause that ends a line.</summary>
     private static readonly TimeSpan Silence = TimeSpan.FromMinutes(2);
 
-    /// <summary>
-    /// Every line as an event, in order, with the times of the capture. Where the link broke, the next line is begun anew.
-    /// </summary>
+    /// <summary>Every line as an event, in order, with the times of the capture.
+    /// Where the link broke, the next line is begun anew.</summary>
     /// <param name="profile">How its lines are framed and parsed.</param>
     /// <param name="pace">The clock to run by; null runs as fast as possible.</param>
     public static async IAsyncEnumerable<InstrumentEvent> ReadAllAsync(
@@ -125,10 +123,8 @@ internal sealed class ReplayLink(
     public ValueTask DisposeAsync() => ValueTask.CompletedTask;
 }
 
-/// <summary>
-/// The time in a capture that is run through as fast as possible: it stands still until the next chunk sets it on. It never goes back, and
-/// its timers never fire, because a pause shows only when the chunk after it is there.
-/// </summary>
+/// <summary>The time in a capture that is run through as fast as possible: it stands still until the next chunk sets it on. It never goes
+/// back, and its timers never fire, because a pause shows only when the chunk after it is there.</summary>
 internal sealed class CaptureClock(DateTimeOffset begin) : TimeProvider
 {
     private DateTimeOffset _now = begin;
@@ -141,6 +137,7 @@ internal sealed class CaptureClock(DateTimeOffset begin) : TimeProvider
 
     public override long GetTimestamp() => _now.UtcTicks;
 
+    // This clock goes on with the chunks only; a timer that really ran would end lines by the pauses of today.
     public override ITimer CreateTimer(TimerCallback callback, object? state, TimeSpan dueTime, TimeSpan period) => new Idle();
 
     private sealed class Idle : ITimer

@@ -1,9 +1,7 @@
 namespace Acquire.Instruments.Captures;
 
-/// <summary>
-/// Writes a capture file as the bytes come; every chunk is handed to the system at once. Times run on from the first by the monotonic
-/// clock, so a system clock that is set in between tears no line apart. For one task at a time.
-/// </summary>
+/// <summary>Writes a capture file as the bytes come; every chunk is handed to the system at once. Times run on from the first by the
+/// monotonic clock, so a system clock that is set in between tears no line apart. For one task at a time.</summary>
 public sealed class CaptureWriter : IDisposable
 {
     private readonly TextWriter _writer;
@@ -27,6 +25,7 @@ public sealed class CaptureWriter : IDisposable
             "# A line per chunk received: time, tab, bytes; all but printable ASCII as \\xNN. \\break: the link broke. \\end: closed.");
     }
 
+    // By the monotonic clock: a system clock that is set would make a pause that nobody saw, and pauses may end lines.
     private DateTimeOffset Now => _begun + _time.GetElapsedTime(_began);
 
     /// <summary>Makes a new file; one that is there is left alone.</summary>

@@ -2,10 +2,8 @@ using Acquire.Instruments.Links;
 
 namespace Acquire.Instruments.Captures;
 
-/// <summary>
-/// Opens links that write all they receive to one capture before anybody sees it, and when the line settings change. Dispose to close the
-/// capture.
-/// </summary>
+/// <summary>Opens links that write all they receive to one capture before anybody sees it, and when the
+/// line settings change. Dispose to close the capture.</summary>
 /// <param name="opener">Opens the links.</param>
 /// <param name="begin">Begins the capture, when a link has opened for the first time.</param>
 public sealed class RecordingOpener(ILinkOpener opener, Func<CaptureWriter> begin) : ILinkOpener, IDisposable
@@ -20,6 +18,7 @@ public sealed class RecordingOpener(ILinkOpener opener, Func<CaptureWriter> begi
         {
             if (_capture is not null && settings != _settings)
             {
+                // Learning tries rates one after the other into one capture: who reads it must know which bytes came at which.
                 _capture.Settings(LinkWords.Of(settings));
             }
 
@@ -35,19 +34,16 @@ public sealed class RecordingOpener(ILinkOpener opener, Func<CaptureWriter> begi
 
     public void Dispose() => _capture?.Dispose();
 
-    private sealed class RecordingLink(IByteLink inner, CaptureWriter capture) : IByteLink
+    private sealed class RecordingLink(IByteLink inner, CaptureWriter capture) : PassingLink(inner)
     {
         private bool _broken;
 
-        public string Name => inner.Name;
-
-        public ImmutableArray<string> Notices => inner.Notices;
-
-        public async ValueTask<int> ReadAsync(Memory<byte> buffer, CancellationToken cancellationToken)
+        public override async ValueTask<int> ReadAsync(Memory<byte> buffer, CancellationToken cancellationToken)
         {
             try
             {
-                var count = await inner.ReadAsync(buffer, cancellationToken);
+                var count = await Inner.ReadAsync(buffer, cancellationToken);
+                // Written before anybody sees them, so that what made a program fail is in the file.
                 capture.Write(buffer.Span[..count]);
                 return count;
             }
@@ -58,10 +54,5 @@ public sealed class RecordingOpener(ILinkOpener opener, Func<CaptureWriter> begi
                 throw;
             }
         }
-
-        public ValueTask WriteAsync(ReadOnlyMemory<byte> bytes, CancellationToken cancellationToken) =>
-            inner.WriteAsync(bytes, cancellationToken);
-
-        public ValueTask DisposeAsync() => inner.DisposeAsync();
     }
 }

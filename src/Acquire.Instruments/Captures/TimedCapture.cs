@@ -30,10 +30,11 @@ internal static class TimedCapture
             }
             else if (Problem(line, bytes, out var at, out var mark) is { } problem)
             {
+                // A last line without an end was being written when the program died; all before it stands.
                 if (!isCut)
                 {
-                    throw new CaptureException(string.Create(
-                        CultureInfo.InvariantCulture, $"{name}, line {number}: {problem}. Expected a time, a tab and the bytes received."));
+                    throw new CaptureException(FormattableString.Invariant(
+                        $"{name}, line {number}: {problem}. Expected a time, a tab and the bytes received."));
                 }
             }
             else if (mark == CaptureText.End)
@@ -47,12 +48,9 @@ internal static class TimedCapture
         }
 
         return new Capture(
-            CaptureKind.Timed,
-            comments.GetValueOrDefault(CaptureText.PortKey),
-            comments.GetValueOrDefault(CaptureText.ProfileKey),
-            comments.GetValueOrDefault(CaptureText.SettingsKey),
-            chunks.ToImmutable(),
-            ended);
+            CaptureKind.Timed, comments.GetValueOrDefault(CaptureText.PortKey),
+            comments.GetValueOrDefault(CaptureText.ProfileKey), comments.GetValueOrDefault(CaptureText.SettingsKey),
+            chunks.ToImmutable(), ended);
     }
 
     private static void TakeComment(string line, Dictionary<string, string> comments)
@@ -81,7 +79,7 @@ internal static class TimedCapture
         }
 
         return CaptureText.Unescape(text, bytes) is >= 0 and var place
-            ? string.Create(CultureInfo.InvariantCulture, $"character {place + 1} of the bytes is neither printable nor \\xNN")
+            ? FormattableString.Invariant($"character {place + 1} of the bytes is neither printable nor \\xNN")
             : null;
     }
 }
@@ -98,10 +96,7 @@ internal static class CaptureText
 
     public const string End = @"\end";
 
-    /// <summary>A line with the bytes as <see cref="RawLine.Printable"/> shows them.</summary>
-    public static string Line(DateTimeOffset at, ReadOnlySpan<byte> bytes) => Line(at, RawLine.Printable(bytes));
-
-    public static string Line(DateTimeOffset at, string text) => string.Create(CultureInfo.InvariantCulture, $"{at:O}\t{text}");
+    public static string Line(DateTimeOffset at, string text) => FormattableString.Invariant($"{at:O}\t{text}");
 
     public static string Comment(string key, string value) => $"# {key}: {value.ReplaceLineEndings(" ")}";
 

@@ -64,20 +64,10 @@ internal static class LearningProof
     private static readonly TimeSpan Step = TimeSpan.FromMilliseconds(1);
 
     /// <summary>Every line of the capture as an event.</summary>
-    public static ImmutableArray<InstrumentEvent> Replay(DeviceProfile profile, Capture capture) =>
-        Events(profile, capture.Frames(profile.Link.MaskTopBit, profile.Framing));
-
-    /// <summary>Every line of bytes without times as an event.</summary>
-    public static ImmutableArray<InstrumentEvent> Replay(DeviceProfile profile, ReadOnlySpan<byte> bytes)
-    {
-        var framer = new LineFramer(profile.Framing, profile.Link.MaskTopBit);
-        return Events(profile, framer.Push(bytes, DateTimeOffset.UnixEpoch).Concat(framer.Finish()));
-    }
-
-    private static ImmutableArray<InstrumentEvent> Events(DeviceProfile profile, IEnumerable<LineFrame> frames)
+    public static ImmutableArray<InstrumentEvent> Replay(DeviceProfile profile, Capture capture)
     {
         var interpreter = new LineInterpreter(profile);
-        return [.. frames.Select(
+        return [.. capture.Frames(profile.Link.MaskTopBit, profile.Framing).Select(
             (f, i) => interpreter.Interpret(f with { Line = f.Line with { ReceivedAt = DateTimeOffset.UnixEpoch + (i * Step) } }))];
     }
 

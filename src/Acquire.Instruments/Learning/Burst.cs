@@ -12,9 +12,8 @@ public sealed record Burst(ImmutableArray<CaptureChunk> Chunks, bool IsEndless)
 {
     public ImmutableArray<byte> Bytes { get; } = [.. Chunks.SelectMany(c => c.Bytes)];
 
-    /// <summary>
-    /// The lines for the eye, as <see cref="RawLine.Printable"/> shows them; what the top bits carry besides the text is left aside.
-    /// </summary>
+    /// <summary>The lines for the eye, as <see cref="RawLine.Printable"/> shows them; what
+    /// the top bits carry besides the text is left aside.</summary>
     public IEnumerable<string> Lines() =>
         Encoding.Latin1.GetString(TopBits.Plain(Bytes.AsSpan(), TopBits.Of(Bytes.AsSpan()))).Split(
             ['\r', '\n'], StringSplitOptions.RemoveEmptyEntries)
@@ -38,9 +37,8 @@ internal enum BurstVerdict
 
 /// <summary>How much a burst looks like a reading. The thresholds are common practice, no source.</summary>
 /// <param name="Bytes">How many bytes came.</param>
-/// <param name="TextShare">
-/// The share that is text, 0 … 1, when what the top bits carry is left aside; a top bit without a system makes no text.
-/// </param>
+/// <param name="TextShare">The share that is text, 0 … 1, when what the top bits carry is
+/// left aside; a top bit without a system makes no text.</param>
 /// <param name="HasLineEnd">Whether a line end, or an end character, came.</param>
 /// <param name="HasNumber">Whether two digits stand together, or beside a decimal mark.</param>
 /// <param name="RepeatsShape">Whether two lines are alike but for their digits.</param>
@@ -72,12 +70,9 @@ internal sealed partial record BurstLook(
         tally.Add(bytes);
         var shapes = text.Split(['\r', '\n'], StringSplitOptions.RemoveEmptyEntries).Select(l => Digits().Replace(l, "0")).ToList();
         return new BurstLook(
-            bytes.Length,
-            Share(text.Count(IsText), bytes.Length),
+            bytes.Length, Share(text.Count(IsText), bytes.Length),
             text.AsSpan().ContainsAny("\r\n\x03\x04\x17"),
-            Number().IsMatch(bare),
-            shapes.Distinct().Count() < shapes.Count,
-            Share((int)tally.Text, bytes.Length),
+            Number().IsMatch(bare), shapes.Distinct().Count() < shapes.Count, Share((int)tally.Text, bytes.Length),
             Share((int)Most(tally.TopBits, tally.Even), bytes.Length));
 
         long Most(params ReadOnlySpan<long> counts)

@@ -49,9 +49,7 @@ internal sealed record Capture(
         var topBit = TopBits.Of(bytes);
         var (framing, ends) = FramingGuess.Seen(TopBits.Plain(bytes, topBit)) ?? (new FramingSettings { LineEnd = LineEnd.None }, "none");
         var capture = new Capture(
-            bytes,
-            framing with { IdleGap = gap },
-            topBit,
+            bytes, framing with { IdleGap = gap }, topBit,
             $"{ends}; a pause of {gap.TotalMilliseconds:0} ms ends a line",
             []) { Chunks = chunks };
         return Of(capture, [.. capture.Frames(topBit != TopBit.Data, capture.Framing)], hasRest: false);
@@ -125,9 +123,8 @@ internal static class CaptureCuts
         }
     }
 
-    /// <summary>
-    /// Whether line ends stand between lines only, so that without a pause the last line of a reading would not end before the next begins.
-    /// </summary>
+    /// <summary>Whether line ends stand between lines only, so that without a pause the last line
+    /// of a reading would not end before the next begins.</summary>
     private static bool EndsOpen(Capture plain, LearningInput input) => plain.Bytes.Length > input.Capture.Length && !input.Chunks.IsEmpty;
 }
 
@@ -137,19 +134,17 @@ internal static class PauseGaps
     private const double Clear = 3;
     private const int MostCandidates = 3;
 
-    /// <summary>
-    /// Adapters and systems hand bytes over in parcels up to so far apart, whatever the instrument does (common practice, no source).
-    /// </summary>
+    /// <summary>Adapters and systems hand bytes over in parcels up to so far apart,
+    /// whatever the instrument does (common practice, no source).</summary>
     private static readonly TimeSpan Parcel = TimeSpan.FromMilliseconds(20);
 
     /// <summary>Waiting longer for the end of a line than this helps only where the pauses within lines are long too.</summary>
     private static readonly TimeSpan LongEnough = TimeSpan.FromSeconds(1);
     private static readonly TimeSpan Longest = TimeSpan.FromSeconds(60);
 
-    /// <summary>
-    /// The pauses that may end a line, whole milliseconds, the clearest first: each lies between two pauses of the capture of which one is
-    /// three times as long as the other at least, and none that was seen lies between them. Empty where no pause stands out.
-    /// </summary>
+    /// <summary>The pauses that may end a line, whole milliseconds, the clearest first: each lies between two
+    /// pauses of the capture of which one is three times as long as the other at least, and none that was seen
+    /// lies between them. Empty where no pause stands out.</summary>
     public static ImmutableArray<TimeSpan> Of(ImmutableArray<CaptureChunk> chunks)
     {
         var pauses = chunks.Skip(1).Select((c, i) => c.At - chunks[i].At).Where(p => p > Parcel).Append(Parcel).Order().ToList();
@@ -162,6 +157,7 @@ internal static class PauseGaps
 
     private static TimeSpan Between(TimeSpan within, TimeSpan between)
     {
+        // The geometric middle: pauses differ by factors, from one system to the next too.
         var middle = within * Math.Sqrt(between / within);
         var most = within * 2 > LongEnough ? within * 2 : LongEnough;
         return TimeSpan.FromMilliseconds(Math.Floor((middle < most ? middle : most).TotalMilliseconds));

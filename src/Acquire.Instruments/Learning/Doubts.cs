@@ -61,9 +61,8 @@ internal static partial class Doubts
     private static partial Regex LabelWord();
 }
 
-/// <summary>
-/// Tries a profile on damaged lines: nothing that lost a character may pass for another reading, or be ignored in silence.
-/// </summary>
+/// <summary>Tries a profile on damaged lines: nothing that lost a character may
+/// pass for another reading, or be ignored in silence.</summary>
 internal static class Garbling
 {
     /// <summary>A damaged line that the profile takes for something; null when there is none.</summary>

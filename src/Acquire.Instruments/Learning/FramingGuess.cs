@@ -48,6 +48,7 @@ internal static class FramingGuess
             foreach (var b in bytes.Where(b => b != 0))
             {
                 var isBreak = b is (byte)'\r' or (byte)'\n' or 0x0C;
+                // One byte outside the frames is enough to refuse: a framing guessed wrongly would call it a fault at every reading.
                 clean &= b == Stx ? !inside : b == end ? inside : inside || isBreak;
                 lines += b == Stx ? 1 : 0;
                 inside = b != end && (b == Stx || inside);

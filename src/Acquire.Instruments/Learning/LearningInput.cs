@@ -11,9 +11,8 @@ namespace Acquire.Instruments.Learning;
 public sealed record LearningInput(
     ReadOnlyMemory<byte> Capture, ImmutableArray<ShownReading> Shown, ImmutableArray<Channel> Channels, string Name = "learned")
 {
-    /// <summary>
-    /// The same bytes with the times they came at, so that lines that only a pause ends can be learned; empty where there are no times.
-    /// </summary>
+    /// <summary>The same bytes with the times they came at, so that lines that only a pause
+    /// ends can be learned; empty where there are no times.</summary>
     public ImmutableArray<CaptureChunk> Chunks { get; init; } = [];
 
     /// <summary>How the line was set when the bytes came; null where that is not known, as for a file of bytes.</summary>
@@ -26,11 +25,8 @@ public sealed record LearningInput(
     /// <param name="channels">The channel of each shown value.</param>
     /// <param name="name">The name of the profile to make.</param>
     public static LearningInput Timed(
-        IEnumerable<CaptureChunk> chunks,
-        LinkSettings? link,
-        ImmutableArray<ShownReading> shown,
-        ImmutableArray<Channel> channels,
-        string name)
+        IEnumerable<CaptureChunk> chunks, LinkSettings? link, ImmutableArray<ShownReading> shown,
+        ImmutableArray<Channel> channels, string name)
     {
         ImmutableArray<CaptureChunk> whole = [.. chunks.Where(c => !c.IsBreak)];
         return new LearningInput(whole.SelectMany(c => c.Bytes).ToArray(), shown, channels, name) { Chunks = whole, Link = link };
@@ -38,15 +34,12 @@ public sealed record LearningInput(
 }
 
 /// <summary>What the instrument's display showed for one measurement.</summary>
-/// <param name="Values">
-/// The density of each channel, in the order of <see cref="LearningInput.Channels"/>; null where it showed an over-range mark.
-/// </param>
+/// <param name="Values">The density of each channel, in the order of
+/// <see cref="LearningInput.Channels"/>; null where it showed an over-range mark.</param>
 public sealed record ShownReading(ImmutableArray<Density?> Values)
 {
-    /// <summary>
-    /// Reads values with blanks between them, such as <c>0.26 0.62 0.80</c>; a decimal comma is taken too, and any word stands for
-    /// over-range.
-    /// </summary>
+    /// <summary>Reads values with blanks between them, such as <c>0.26 0.62 0.80</c>; a decimal
+    /// comma is taken too, and any word stands for over-range.</summary>
     /// <param name="text">The values as typed.</param>
     /// <param name="channels">How many are expected.</param>
     /// <exception cref="ImpossibleValueException">Another number of values, or one that is no density.</exception>

@@ -27,10 +27,8 @@ public sealed record LiveRequest(LinkAddress Address, ImmutableArray<Channel> Ch
     public bool CanSet => Address is not LinkAddress.Tcp;
 }
 
-/// <summary>
-/// Learns a device profile at the port: finds the line settings, has the user read patches and type what the display shows, learns from
-/// that, and lets one more reading prove the profile before it is given. It writes nothing.
-/// </summary>
+/// <summary>Learns a device profile at the port: finds the line settings, has the user read patches and type what the display shows, learns
+/// from that, and lets one more reading prove the profile before it is given. It writes nothing.</summary>
 /// <param name="opener">Opens the port.</param>
 /// <param name="desk">The person at the instrument.</param>
 /// <param name="time">Measures silences, and stamps what comes.</param>

@@ -64,11 +64,8 @@ internal sealed class LiveSession(
     public ValueTask DisposeAsync() => _line.DisposeAsync();
 
     private LearningResult Learn() => ProfileLearner.Learn(LearningInput.Timed(
-        _readings.SelectMany(r => r.Burst.Chunks),
-        request.CanSet ? _line.Settings : null,
-        [.. _readings.Select(r => r.Shown)],
-        request.Channels,
-        request.Name));
+        _readings.SelectMany(r => r.Burst.Chunks), request.CanSet ? _line.Settings : null,
+        [.. _readings.Select(r => r.Shown)], request.Channels, request.Name));
 
     /// <summary>Says why there is no profile yet, unless enough has been read.</summary>
     private bool GoesOn(LearningResult.Declined declined)
@@ -128,6 +125,7 @@ internal sealed class LiveSession(
             _talk.Say(
                 "This came while you were typing, so it is not certain what belongs together: the reading is forgotten. Press the key once "
                 + "for each patch.");
+            // A late rest of the same press means that this instrument pauses longer within a reading: its end is waited for longer.
             var rest = late.Chunks[0].At - burst.Chunks[^1].At;
             _quiet = rest <= LateRest && rest * Margin > _quiet ? rest * Margin : _quiet;
         }
@@ -170,9 +168,8 @@ internal sealed class LiveSession(
         return false;
     }
 
-    /// <summary>
-    /// Opens the port with the profile's own settings, so that they are proved too. What came before is kept as it would have come so.
-    /// </summary>
+    /// <summary>Opens the port with the profile's own settings, so that they are proved too.
+    /// What came before is kept as it would have come so.</summary>
     private async Task SetAsync(LinkSettings settings, CancellationToken cancellationToken)
     {
         if (!request.CanSet || settings == _line.Settings)
@@ -182,6 +179,7 @@ internal sealed class LiveSession(
 
         if (settings.MaskTopBit)
         {
+            // The bytes kept so far still carry the parity that the port takes off from now on.
             var masked =
                 _readings.Select(r => r with { Burst = new Burst([.. r.Burst.Chunks.Select(Masked)], r.Burst.IsEndless) }).ToList();
             _readings.Clear();

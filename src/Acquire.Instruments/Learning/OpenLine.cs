@@ -21,16 +21,13 @@ internal sealed class OpenLine : IAsyncDisposable
     /// <summary>Opens a port, passes over what comes at once, and says what the user should know about how it was opened.</summary>
     /// <exception cref="LinkException">It cannot be opened.</exception>
     public static async Task<OpenLine> OpenAsync(
-        ILinkOpener opener,
-        LinkAddress address,
-        LinkSettings settings,
-        ILearningDesk desk,
-        TimeProvider time,
+        ILinkOpener opener, LinkAddress address, LinkSettings settings, ILearningDesk desk, TimeProvider time,
         CancellationToken cancellationToken)
     {
         var line = new OpenLine(await opener.OpenAsync(address, settings, cancellationToken), settings, time);
         try
         {
+            // What waits in the port, or comes as its lines rise, is no answer to a key that nobody has pressed yet.
             _ = await line.Reader.NextAsync(Settling, Settling, cancellationToken);
             foreach (var notice in line._link.Notices)
             {
@@ -53,10 +50,8 @@ internal sealed class OpenLine : IAsyncDisposable
     }
 }
 
-/// <summary>
-/// Cuts what comes over a link into bursts by the silence between them. A read is always under way, so that what comes while nobody waits
-/// is noticed. For one task at a time; the link is not disposed.
-/// </summary>
+/// <summary>Cuts what comes over a link into bursts by the silence between them. A read is always under way, so that what comes while
+/// nobody waits is noticed. For one task at a time; the link is not disposed.</summary>
 internal sealed class BurstReader : IAsyncDisposable
 {
     private const int ChunkSize = 1024;
@@ -138,6 +133,7 @@ internal sealed class BurstReader : IAsyncDisposable
         }
         catch (TimeoutException) when (!_next.IsFaulted)
         {
+            // It may have arrived in the moment in which the wait gave up.
             return _next.IsCompleted;
         }
     }

@@ -12,9 +12,8 @@ internal static partial class ProfileDraft
     private const int MostMarks = 4;
     private static readonly TimeSpan BetweenLines = TimeSpan.FromSeconds(2);
 
-    /// <summary>
-    /// The profiles that the interpretation leads to: more than one where a word alone on its line may be a mark or a heading.
-    /// </summary>
+    /// <summary>The profiles that the interpretation leads to: more than one where a
+    /// word alone on its line may be a mark or a heading.</summary>
     /// <exception cref="DeclinedException">The lines do not make templates.</exception>
     public static IEnumerable<DeviceProfile> Of(LearningInput input, Capture capture, Interpretation interpretation)
     {
@@ -41,17 +40,13 @@ internal static partial class ProfileDraft
             }
 
             yield return Profile(
-                input,
-                capture,
-                interpretation,
-                format with { OverRange = [.. chosen.Union(nines)] },
+                input, capture, interpretation, format with { OverRange = [.. chosen.Union(nines)] },
                 [.. rules, .. OtherLines.Rules(rest)]);
         }
     }
 
-    /// <summary>
-    /// Numbers of nines only on lines like readings, where the display showed over-range: they are marks and no densities.
-    /// </summary>
+    /// <summary>Numbers of nines only on lines like readings, where the display
+    /// showed over-range: they are marks and no densities.</summary>
     private static IEnumerable<string> Nines(LearningInput input, ValueScanner scanner, IEnumerable<string> lines) =>
         input.Shown.All(s => s.IsWhole)
             ? []
@@ -117,10 +112,8 @@ internal static class LearnedLink
 {
     /// <param name="known">How the line was set; null where that is not known.</param>
     /// <param name="topBit">What the top bit of the bytes carries.</param>
-    /// <remarks>
-    /// The top bit is cleared besides real parity: a port that takes seven bits never sets it, and a capture made at eight bits can be
-    /// replayed.
-    /// </remarks>
+    /// <remarks>The top bit is cleared besides real parity: a port that takes seven bits never sets
+    /// it, and a capture made at eight bits can be replayed.</remarks>
     public static LinkSettings Of(LinkSettings? known, TopBit topBit)
     {
         var link = (known ?? new LinkSettings()) with { MaskTopBit = known is { MaskTopBit: true } || topBit != TopBit.Data };
@@ -143,9 +136,8 @@ internal static class LearnedLink
         return parity + how + (known is null ? " The rate is not known from a capture: set it under link." : "");
     }
 
-    /// <summary>
-    /// The parity of seven-bit text that was received as eight bits without parity; null where none shows, or the line is not known.
-    /// </summary>
+    /// <summary>The parity of seven-bit text that was received as eight bits without
+    /// parity; null where none shows, or the line is not known.</summary>
     private static LineParity? Proved(LinkSettings? known, TopBit topBit) => (known, topBit) switch
     {
         ({ DataBits: 8, Parity: LineParity.None }, TopBit.Even) => LineParity.Even,

@@ -5,9 +5,7 @@ namespace Acquire.Instruments.Learning;
 /// <summary>What came of learning: a profile that has proved itself, or the reasons why there is none.</summary>
 public abstract record LearningResult
 {
-    private LearningResult()
-    {
-    }
+    private LearningResult() { }
 
     /// <summary>A profile that reads the whole capture as shown.</summary>
     /// <param name="Json">The profile as a file.</param>
@@ -19,11 +17,9 @@ public abstract record LearningResult
     public sealed record Declined(ImmutableArray<string> Reasons) : LearningResult;
 }
 
-/// <summary>
-/// Learns a device profile from captured bytes and what the display showed. It looks for every way to see the shown values on the lines,
-/// makes a profile of each, and keeps one only if it proves itself by its samples, reads the whole capture as shown, refuses damaged lines,
-/// and is the only one.
-/// </summary>
+/// <summary>Learns a device profile from captured bytes and what the display showed. It looks for every way to see the shown
+/// values on the lines, makes a profile of each, and keeps one only if it proves itself by its samples, reads the whole capture as
+/// shown, refuses damaged lines, and is the only one.</summary>
 public static class ProfileLearner
 {
     /// <summary>Learns a profile; never throws for what was captured or shown.</summary>
@@ -40,9 +36,8 @@ public static class ProfileLearner
         }
     }
 
-    /// <summary>
-    /// Learns from the first way to cut the capture that leads to a profile; else says what speaks against the likeliest.
-    /// </summary>
+    /// <summary>Learns from the first way to cut the capture that leads to a
+    /// profile; else says what speaks against the likeliest.</summary>
     private static LearningResult Learn(LearningInput input, IReadOnlyList<Capture> cuts)
     {
         LearningResult? first = null;
@@ -54,6 +49,7 @@ public static class ProfileLearner
                 return result;
             }
 
+            // The objection of the likeliest way is the one the user can do something about.
             first ??= result;
         }
 

@@ -6,10 +6,8 @@ using Acquire.Instruments.Profiles;
 
 namespace Acquire.Instruments.Learning;
 
-/// <summary>
-/// Writes a profile as the JSON that <see cref="ProfileReader"/> reads, in the order of the format's description; what has its default is
-/// left out.
-/// </summary>
+/// <summary>Writes a profile as the JSON that <see cref="ProfileReader"/> reads, in the order of the
+/// format's description; what has its default is left out.</summary>
 public static class ProfileWriter
 {
     /// <summary>The profile as a file; its hash is not written.</summary>
@@ -28,8 +26,7 @@ public static class ProfileWriter
         if (profile.Assembly is { } assembly)
         {
             var order = string.Join(", ", assembly.Order.Select(c => Text(c.Word())));
-            sections.Add(string.Create(
-                CultureInfo.InvariantCulture,
+            sections.Add(FormattableString.Invariant(
                 $"\"assembly\": {{ \"order\": [{order}], \"timeoutMs\": {assembly.Timeout.TotalMilliseconds} }}"));
         }
 
@@ -94,7 +91,7 @@ internal static class SectionWriter
 
     private static string Section(params IEnumerable<string?> entries) => $"{{ {string.Join(", ", entries.OfType<string>())} }}";
 
-    private static string Number(string name, int value) => string.Create(CultureInfo.InvariantCulture, $"\"{name}\": {value}");
+    private static string Number(string name, int value) => FormattableString.Invariant($"\"{name}\": {value}");
 
     private static string Byte(string name, byte value) =>
         string.Create(

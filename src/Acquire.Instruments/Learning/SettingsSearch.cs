@@ -41,6 +41,7 @@ internal sealed class SettingsSearch(ILinkOpener opener, ILearningDesk desk, Tim
     {
         if (_left.Count == 0 && !_isSecond)
         {
+            // Only now: each of these costs a press of the key, and a rate that was wrong is wrong with parity too.
             _isSecond = true;
             var more = LinkCandidates.Second(_tried);
             if (!more.IsEmpty)
@@ -88,8 +89,7 @@ internal sealed class SettingsSearch(ILinkOpener opener, ILearningDesk desk, Tim
             }
 
             _talk.Show(burst);
-            var share =
-                string.Create(CultureInfo.InvariantCulture, $"{look.Bytes} bytes at {words}, {100 * look.TextShare:0} % of them text");
+            var share = FormattableString.Invariant($"{look.Bytes} bytes at {words}, {100 * look.TextShare:0} % of them text");
             // One damaged byte must not cost the right settings; a second burst like that is no accident.
             if (again || look.Verdict == BurstVerdict.Garbled)
             {
@@ -112,7 +112,7 @@ internal sealed class SettingsSearch(ILinkOpener opener, ILearningDesk desk, Tim
             cancellationToken), "n", "next");
     }
 
-    private string Left() => _left.Count > 0 ? string.Create(CultureInfo.InvariantCulture, $" ({_left.Count} more to try)") : "";
+    private string Left() => _left.Count > 0 ? FormattableString.Invariant($" ({_left.Count} more to try)") : "";
 
     private string Nothing() => _tried.All(t => t.Look.Verdict == BurstVerdict.Silent)
         ? $"Nothing came from {request.Address}. Check that it is the instrument's port ('acquire ports'), that the cable crosses send and "
@@ -129,22 +129,17 @@ internal sealed class SettingsSearch(ILinkOpener opener, ILearningDesk desk, Tim
 /// <summary>The line settings to try, the likeliest first.</summary>
 internal static class LinkCandidates
 {
-    /// <summary>
-    /// The usual rates, in bits per second, by how often instruments of this kind have them (common practice, no source).
-    /// </summary>
+    /// <summary>The usual rates, in bits per second, by how often instruments of
+    /// this kind have them (common practice, no source).</summary>
     public static ImmutableArray<int> Rates { get; } = [9600, 1200, 2400, 4800, 19200, 300, 600, 38400, 57600, 115200];
 
-    /// <summary>
-    /// Every rate, or only the one that is known, received as eight bits without parity: seven bits with parity look so too, and their top
-    /// bits then show the parity. A second stop bit is never missed.
-    /// </summary>
+    /// <summary>Every rate, or only the one that is known, received as eight bits without parity: seven bits with parity look so too, and
+    /// their top bits then show the parity. A second stop bit is never missed.</summary>
     public static ImmutableArray<LinkSettings> First(int? baud) =>
         [.. (baud is { } known ? [known] : Rates).Select(r => new LinkSettings { Baud = r })];
 
-    /// <summary>
-    /// What cannot be received so, when no rate gave text: eight bits with parity, and seven bits without. The rates at which something
-    /// came, those that looked most like text first.
-    /// </summary>
+    /// <summary>What cannot be received so, when no rate gave text: eight bits with parity, and seven bits without. The rates at which
+    /// something came, those that looked most like text first.</summary>
     public static ImmutableArray<LinkSettings> Second(IEnumerable<(LinkSettings Settings, BurstLook Look)> tried) =>
     [
         .. tried.Where(t => t.Look.Verdict != BurstVerdict.Silent).OrderByDescending(t => t.Look.TextShare).Select(t => t.Settings)

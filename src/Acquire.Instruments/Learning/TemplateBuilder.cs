@@ -18,9 +18,8 @@ internal sealed class TemplateBuilder(NumberFormat format)
         FormattableString.Invariant(
             $"{TextGeneralizer.Words(gap).Length}{(index > 0 && gap.Trim().Length > 0 && gap[0] is ' ' or '\t' ? "b" : "")}");
 
-    /// <summary>
-    /// The words of one gap, learned from all lines that have the same number there, whatever the rest of the line is like.
-    /// </summary>
+    /// <summary>The words of one gap, learned from all lines that have the same
+    /// number there, whatever the rest of the line is like.</summary>
     private static string Words(string gap, int index, List<ReadingLine> all) =>
         TextGeneralizer.Of([.. all.Select(l => Gaps(l).ElementAt(index)).Where(g => Shape(g, index) == Shape(gap, index))]);
 
@@ -75,10 +74,8 @@ internal sealed class TemplateBuilder(NumberFormat format)
             : throw new DeclinedException($"Before {lines[0].Values[gap].Channel.Word()} a blank stands on some lines and not on others.");
     }
 
-    /// <summary>
-    /// The width of every density, where numbers of different lengths end in the same column or are padded from the line's beginning, and
-    /// nothing else tells that a digit was lost; null where they take the room they need.
-    /// </summary>
+    /// <summary>The width of every density, where numbers of different lengths end in the same column or are padded from the line's
+    /// beginning, and nothing else tells that a digit was lost; null where they take the room they need.</summary>
     private List<int>? Widths(List<ReadingLine> lines)
     {
         // A fixed number of digits shows a lost one already; a width would only refuse good lines of another make-up.
@@ -99,6 +96,7 @@ internal sealed class TemplateBuilder(NumberFormat format)
                 return null;
             }
 
+            // Numbers of different lengths that end in one column prove the width; all of one length, it may be chance.
             differ |= lines.Select(l => l.Values[i].Span.Length).Distinct().Count() > 1;
             var open = Words(gaps[0][i], i, lines) is [.., '}'];
             widths.Add(fields[0] - (open ? 1 : 0));
@@ -121,6 +119,7 @@ internal static class NumberHabits
                 .ToList();
         var mark = interpretation.Scanner.Mark;
         var decimals = values.Select(v => mark == DecimalMark.Implied ? shownDecimals : Digits(v.Text, behind: true)).Distinct().ToList();
+        // One number of decimals is what shows a lost digit at the end, so nothing is learned without.
         if (decimals is not [>= 1 and <= 4])
         {
             throw new DeclinedException("The densities on the lines do not all have the same number of decimals, from 1 to 4.");

@@ -34,9 +34,7 @@ internal sealed partial class ValueScanner(DecimalMark mark, int decimals)
     {
         var clump = line.Substring(start, length);
         var digits = clump.Replace(',', '.');
-        var isNumber = mark == DecimalMark.Implied
-            ? clump.All(char.IsAsciiDigit)
-            : digits.Count(c => c == '.') == 1;
+        var isNumber = mark == DecimalMark.Implied ? clump.All(char.IsAsciiDigit) : digits.Count(c => c == '.') == 1;
         if (!isNumber || !decimal.TryParse(digits, NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var value)
             || clump.Length > 8)
         {

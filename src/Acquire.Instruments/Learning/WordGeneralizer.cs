@@ -71,9 +71,8 @@ internal static partial class WordGeneralizer
 
     public static string Escape(string text) => text.Replace("{", "{{").Replace("}", "}}");
 
-    /// <summary>
-    /// The words with a place for each run of digits, where they differ in digits only; null where they differ otherwise.
-    /// </summary>
+    /// <summary>The words with a place for each run of digits, where they differ
+    /// in digits only; null where they differ otherwise.</summary>
     private static string? Digits(IReadOnlyList<string> words)
     {
         var shapes = words.Select(w => Run().Replace(w, "0")).Distinct().ToList();
@@ -83,6 +82,7 @@ internal static partial class WordGeneralizer
         }
 
         var runs = words.Select(w => Run().Matches(w).Select(m => m.Value).ToList()).ToList();
+        // Every part of a date varies some day, also those that were the same on the day of learning.
         var isDate = words.All(w => DateOrTime().IsMatch(w));
         var next = 0;
         return Run().Replace(Escape(words[0]), m =>
@@ -158,7 +158,6 @@ internal static partial class WordGeneralizer
     [GeneratedRegex(@"^(.*?)[0-9]+$")]
     private static partial Regex LabelAndNumber();
 
-    [GeneratedRegex(
-        "^(?:jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec|mon|tue|wed|thu|fri|sat|sun)[.,]?$", RegexOptions.IgnoreCase)]
+    [GeneratedRegex("^(?:jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec|mon|tue|wed|thu|fri|sat|sun)[.,]?$", RegexOptions.IgnoreCase)]
     private static partial Regex Calendar();
 }

@@ -93,8 +93,7 @@ internal sealed class FixedFillerStep(int width, bool isNumber) : MatchStep
 {
     private static readonly SearchValues<byte> Numeric = SearchValues.Create("0123456789+-., "u8);
 
-    private readonly string _expected = string.Create(
-        CultureInfo.InvariantCulture, $"{(isNumber ? "a number" : "a word")} in {width} characters");
+    private readonly string _expected = FormattableString.Invariant($"{(isNumber ? "a number" : "a word")} in {width} characters");
 
     public override bool Take(ReadOnlySpan<byte> line, ref int at, ref LineMatch match)
     {

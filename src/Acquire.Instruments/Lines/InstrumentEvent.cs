@@ -4,9 +4,8 @@ namespace Acquire.Instruments.Lines;
 /// <param name="Meaning">What it was taken for.</param>
 public abstract record InstrumentEvent(RawLine Line, LineMeaning Meaning)
 {
-    /// <summary>
-    /// What else happened with this line, in words for the user, such as an unfinished reading that was given up; mostly null.
-    /// </summary>
+    /// <summary>What else happened with this line, in words for the user, such as an
+    /// unfinished reading that was given up; mostly null.</summary>
     public string? Note { get; init; }
 
     /// <summary>A whole reading; its lines may be several.</summary>
@@ -15,10 +14,8 @@ public abstract record InstrumentEvent(RawLine Line, LineMeaning Meaning)
     /// <summary>One channel of a reading that is not complete yet.</summary>
     public sealed record ChannelTaken(RawLine Line, Channel Channel, Density Density) : InstrumentEvent(Line, LineMeaning.Partial);
 
-    /// <summary>
-    /// One channel beyond the instrument's range, in a reading that is not complete yet. When the last channel has come, the whole is
-    /// reported as <see cref="BeyondRange"/>; so one measurement gives one report.
-    /// </summary>
+    /// <summary>One channel beyond the instrument's range, in a reading that is not complete yet. When the last channel has come, the whole
+    /// is reported as <see cref="BeyondRange"/>; so one measurement gives one report.</summary>
     public sealed record ChannelBeyondRange(RawLine Line, Channel Channel) : InstrumentEvent(Line, LineMeaning.Partial);
 
     /// <summary>A density beyond the instrument's range; no reading is made of it.</summary>

@@ -11,10 +11,8 @@ public static class InstrumentReader
     private const int ChunkSize = 1024;
     private static readonly TimeSpan LeastWait = TimeSpan.FromMilliseconds(1);
 
-    /// <summary>
-    /// Every line of the link as an event, until the link breaks or the token is cancelled. What was received before a fault is delivered
-    /// first, an unfinished last line as one that fits nothing; then the fault surfaces.
-    /// </summary>
+    /// <summary>Every line of the link as an event, until the link breaks or the token is cancelled. What was received before a fault is
+    /// delivered first, an unfinished last line as one that fits nothing; then the fault surfaces.</summary>
     /// <param name="link">The link; it is read, not disposed.</param>
     /// <param name="profile">How its lines are framed and parsed.</param>
     /// <param name="time">Stamps the lines and measures the idle gap.</param>
@@ -32,10 +30,8 @@ public static class InstrumentReader
         }
     }
 
-    /// <summary>
-    /// The same together with what it came from, so that it can be kept and read again: the opening, every chunk of bytes, the pauses that
-    /// ended a line, the break.
-    /// </summary>
+    /// <summary>The same together with what it came from, so that it can be kept and read again: the opening, every chunk
+    /// of bytes, the pauses that ended a line, the break.</summary>
     /// <param name="link">The link, from its beginning; it is read, not disposed.</param>
     /// <param name="profile">How its lines are framed and parsed.</param>
     /// <param name="time">Stamps what happens and measures the idle gap.</param>
@@ -110,10 +106,8 @@ public static class InstrumentReader
     }
 }
 
-/// <summary>
-/// The time of day for stamping lines, which does not jump within a line: it is set when a line begins and then runs on by the monotonic
-/// clock. So a system clock that is set back cannot hold a line that only a pause ends, nor one set forward cut it.
-/// </summary>
+/// <summary>The time of day for stamping lines, which does not jump within a line: it is set when a line begins and then runs on by the
+/// monotonic clock. So a system clock that is set back cannot hold a line that only a pause ends, nor one set forward cut it.</summary>
 internal sealed class LineClock(TimeProvider time)
 {
     private DateTimeOffset _setTo = time.GetUtcNow();

@@ -25,10 +25,8 @@ public enum FrameFault
 /// <param name="Fault">What is wrong with it; a line with a fault is never parsed.</param>
 public readonly record struct LineFrame(RawLine Line, FrameFault Fault);
 
-/// <summary>
-/// Cuts bytes into lines. It holds at most <see cref="FramingSettings.MaxLength"/> bytes, gives every byte back in some frame but for
-/// terminators, NULs and the counted rest of a line that is too long, and emits no empty lines. For one reader at a time.
-/// </summary>
+/// <summary>Cuts bytes into lines. It holds at most <see cref="FramingSettings.MaxLength"/> bytes, gives every byte back in some frame but
+/// for terminators, NULs and the counted rest of a line that is too long, and emits no empty lines. For one reader at a time.</summary>
 /// <param name="settings">What ends a line.</param>
 /// <param name="maskTopBit">Whether the top bit of every byte is cleared first.</param>
 public sealed class LineFramer(FramingSettings settings, bool maskTopBit = false)

@@ -2,10 +2,9 @@ using Acquire.Instruments.Profiles;
 
 namespace Acquire.Instruments.Lines;
 
-/// <summary>
-/// Says what each line is, by the rules of a profile in their order. Every line gives exactly one event. It remembers the unfinished
-/// reading of instruments that send one channel per line, so one interpreter serves one link, from one task at a time. Never throws.
-/// </summary>
+/// <summary>Says what each line is, by the rules of a profile in their order. Every line gives exactly one
+/// event. It remembers the unfinished reading of instruments that send one channel per line, so one interpreter
+/// serves one link, from one task at a time. Never throws.</summary>
 /// <param name="profile">The profile, checked.</param>
 public sealed class LineInterpreter(DeviceProfile profile)
 {
@@ -97,9 +96,7 @@ internal static class UnmatchedReason
     public static string NoRule(ReadOnlySpan<byte> line, int rule, LineRule nearest, in LineMatch match)
     {
         var rest = line[Math.Min(match.Offset, line.Length)..];
-        var found = rest.IsEmpty
-            ? "the line ends"
-            : $"found '{RawLine.Printable(rest[..Math.Min(rest.Length, ShownCharacters)])}'";
+        var found = rest.IsEmpty ? "the line ends" : $"found '{RawLine.Printable(rest[..Math.Min(rest.Length, ShownCharacters)])}'";
         return string.Create(
             CultureInfo.InvariantCulture,
             $"Nearest is line rule {rule + 1}, '{nearest.Template?.Text ?? nearest.Pattern}': at character {match.Offset + 1} expected "
@@ -109,11 +106,10 @@ internal static class UnmatchedReason
     /// <summary>Why a line was not even looked at.</summary>
     public static string Fault(FrameFault fault, FramingSettings framing) => fault switch
     {
-        FrameFault.TooLong => string.Create(
-            CultureInfo.InvariantCulture,
+        FrameFault.TooLong => FormattableString.Invariant(
             $"No line end within {framing.MaxLength} bytes; the line was cut. Check the rate, and the line end in the profile."),
-        FrameFault.OutsideFrame => string.Create(
-            CultureInfo.InvariantCulture, $"It came outside start and end; a line begins with byte 0x{framing.Start:X2}."),
+        FrameFault.OutsideFrame => FormattableString.Invariant(
+            $"It came outside start and end; a line begins with byte 0x{framing.Start:X2}."),
         FrameFault.CutByStart => "A new line began before this one ended; characters were lost. Read the patch again.",
         FrameFault.Unfinished => "The link ended before the line did. Read the patch again.",
         _ => throw new ArgumentOutOfRangeException(nameof(fault), fault, null),

@@ -3,9 +3,8 @@ using Acquire.Instruments.Profiles;
 
 namespace Acquire.Instruments.Lines;
 
-/// <summary>
-/// What one rule made of one line: densities by slot, or where and why it does not fit. A value type, so that matching allocates nothing.
-/// </summary>
+/// <summary>What one rule made of one line: densities by slot, or where and why it does not
+/// fit. A value type, so that matching allocates nothing.</summary>
 internal struct LineMatch
 {
     /// <summary>The slot of a value whose channel follows from the order of lines; the other slots are the channels.</summary>
@@ -52,6 +51,7 @@ internal struct LineMatch
         return false;
     }
 
+    // A place for each channel and one for a value without a label; no array, as every line is held against every rule.
     [InlineArray(NextSlot + 1)]
     private struct Slots
     {

@@ -7,10 +7,8 @@ namespace Acquire.Instruments.Lines;
 /// <param name="Events">The lines, in order.</param>
 public sealed record Reception(JournalEntry Entry, ImmutableArray<InstrumentEvent> Events);
 
-/// <summary>
-/// Lines from what happened on links, one link after another. It has no clock of its own: the same entries give the same lines, live and
-/// when they are read again from the journal. For one task at a time.
-/// </summary>
+/// <summary>Lines from what happened on links, one link after another. It has no clock of its own: the same entries give the same lines,
+/// live and when they are read again from the journal. For one task at a time.</summary>
 /// <param name="profile">How lines are framed and parsed.</param>
 public sealed class LineReception(DeviceProfile profile)
 {

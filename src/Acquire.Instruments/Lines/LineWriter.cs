@@ -3,10 +3,8 @@ using Acquire.Instruments.Profiles;
 
 namespace Acquire.Instruments.Lines;
 
-/// <summary>
-/// Writes the lines that an instrument of a profile would send: the inverse of reading them, for the simulated instrument. Each element is
-/// one line with start, end and terminator; where only a pause ends a line, the caller pauses after each.
-/// </summary>
+/// <summary>Writes the lines that an instrument of a profile would send: the inverse of reading them, for the simulated instrument. Each
+/// element is one line with start, end and terminator; where only a pause ends a line, the caller pauses after each.</summary>
 /// <param name="profile">The profile; its rules with templates can be written, those with patterns cannot.</param>
 public sealed class LineWriter(DeviceProfile profile)
 {
@@ -16,16 +14,13 @@ public sealed class LineWriter(DeviceProfile profile)
     /// <summary>The channels a reading of this profile carries, which <see cref="WriteReading"/> must be given.</summary>
     public ImmutableArray<Channel> Channels => _whole is [var first, ..] ? ChannelsOf(first) : profile.Assembly?.Order ?? [];
 
-    /// <summary>
-    /// The lines of one reading, rounded to the profile's decimals. A density that does not fit its place is written as over-range.
-    /// </summary>
+    /// <summary>The lines of one reading, rounded to the profile's decimals. A density
+    /// that does not fit its place is written as over-range.</summary>
     /// <exception cref="ArgumentException">A channel is missing, or the profile cannot write the reading.</exception>
     public ImmutableArray<byte[]> WriteReading(ChannelDensities densities) => Write(densities, null);
 
-    /// <summary>
-    /// The lines of a reading with one channel beyond the range: the profile's over-range mark in its place, or else its over-range line;
-    /// empty when the profile has neither.
-    /// </summary>
+    /// <summary>The lines of a reading with one channel beyond the range: the profile's over-range mark in its place, or else its
+    /// over-range line; empty when the profile has neither.</summary>
     /// <exception cref="ArgumentException">As for <see cref="WriteReading"/>.</exception>
     public ImmutableArray<byte[]> WriteBeyondRange(ChannelDensities densities, Channel channel) =>
         profile.Number.OverRange.IsDefaultOrEmpty ? WriteFixed(LineMeaning.OverRange) : Write(densities, channel);

@@ -81,9 +81,8 @@ internal sealed class ValueStep(int slot, NumberReader numbers) : MatchStep
 /// <summary>A density in a field of fixed width, set against its left or right side and padded with blanks.</summary>
 internal sealed class FixedValueStep(int slot, int width, NumberReader numbers) : MatchStep
 {
-    private readonly string _tooShort = string.Create(CultureInfo.InvariantCulture, $"a density in {width} characters");
-    private readonly string _loose = string.Create(
-        CultureInfo.InvariantCulture, $"a density against the left or right side of its {width} characters");
+    private readonly string _tooShort = FormattableString.Invariant($"a density in {width} characters");
+    private readonly string _loose = FormattableString.Invariant($"a density against the left or right side of its {width} characters");
 
     public override bool Take(ReadOnlySpan<byte> line, ref int at, ref LineMatch match)
     {

@@ -9,8 +9,7 @@ internal sealed class NumberReader(NumberFormat format)
     private const int MostWholeDigits = 2;
     private const int MostDigits = MostWholeDigits + Density.MostDecimals;
 
-    private static readonly string Range = string.Create(
-        CultureInfo.InvariantCulture, $"a density from {Density.Least} to {Density.Largest}");
+    private static readonly string Range = FormattableString.Invariant($"a density from {Density.Least} to {Density.Largest}");
 
     private readonly ImmutableArray<byte[]> _marks =
         [.. format.OverRange.OrderByDescending(m => m.Length).Select(Encoding.Latin1.GetBytes)];
@@ -26,15 +25,14 @@ internal sealed class NumberReader(NumberFormat format)
     {
         null => "a digit after the decimal mark, six at most",
         1 => "1 decimal",
-        var n => string.Create(CultureInfo.InvariantCulture, $"{n} decimals"),
+        var n => FormattableString.Invariant($"{n} decimals"),
     };
 
     private readonly string _digits = format.Decimals is { } d
-        ? string.Create(CultureInfo.InvariantCulture, $"a number of {d + 1} digits or more, the last {d} of them decimals")
+        ? FormattableString.Invariant($"a number of {d + 1} digits or more, the last {d} of them decimals")
         : "a number";
 
-    private readonly string _wholeDigits = string.Create(
-        CultureInfo.InvariantCulture,
+    private readonly string _wholeDigits = FormattableString.Invariant(
         $"a number with {format.WholeDigits} digit{(format.WholeDigits == 1 ? "" : "s")} before its decimals");
 
     private readonly string _missingPoint = format.DecimalMark == DecimalMark.Comma ? "a decimal comma" : "a decimal point";
@@ -42,13 +40,13 @@ internal sealed class NumberReader(NumberFormat format)
     /// <summary>Whether a blank may stand where a negative number has its minus.</summary>
     public bool BlankForPlus => format.Sign == SignHabit.BlankForPlus;
 
-    /// <summary>
-    /// The length of the over-range mark at the head of the text, or 0. The longest mark wins, and marks go before numbers.
-    /// </summary>
+    /// <summary>The length of the over-range mark at the head of the text, or 0.
+    /// The longest mark wins, and marks go before numbers.</summary>
     public int MarkAt(ReadOnlySpan<byte> text)
     {
         foreach (var mark in _marks)
         {
+            // A mark that ends in a digit is one only where the number ends with it: 9.9 is a mark, 9.95 a density.
             if (text.StartsWith(mark) && !(IsDigit(mark[^1]) && GoesOn(text[mark.Length..])))
             {
                 return mark.Length;
@@ -93,6 +91,7 @@ internal sealed class NumberReader(NumberFormat format)
             return wrongFraction;
         }
 
+        // Made of its digits, so that 1.20 keeps its last zero: the count of decimals is the display step.
         value = new decimal((int)mantissa, 0, 0, negative && mantissa != 0, (byte)decimals);
         if (Density.IsPossible(value))
         {

@@ -4,10 +4,8 @@ using Acquire.Instruments.Profiles;
 
 namespace Acquire.Instruments.Lines;
 
-/// <summary>
-/// A rule written as a regular expression, on the engine whose time grows with the line's length only. It must fit the whole line but for
-/// blanks at its ends. Groups named red, green, blue, visual and value hold densities in the profile's number format.
-/// </summary>
+/// <summary>A rule written as a regular expression, on the engine whose time grows with the line's length only. It must fit the whole line
+/// but for blanks at its ends. Groups named red, green, blue, visual and value hold densities in the profile's number format.</summary>
 internal sealed class PatternMatcher : ILineMatcher
 {
     private readonly NumberReader _numbers;

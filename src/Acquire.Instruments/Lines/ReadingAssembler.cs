@@ -120,19 +120,16 @@ internal sealed class ReadingAssembler(AssemblySettings settings)
     private string Seconds() => settings.Timeout.TotalSeconds.ToString("0.###", CultureInfo.InvariantCulture);
 }
 
-/// <summary>
-/// Doubts a reading whose lines came at an uneven pace. Where a line without a label was lost, the set is filled up by lines of the next
-/// measurement, and a person has placed the film in between: one pause is then far longer than the others. A pause that comes again at the
-/// same place and alike is the instrument's own and is not doubted twice.
-/// </summary>
+/// <summary>Doubts a reading whose lines came at an uneven pace. Where a line without a label was lost, the set is filled up by lines of
+/// the next measurement, and a person has placed the film in between: one pause is then far longer than the others. A pause that comes
+/// again at the same place and alike is the instrument's own and is not doubted twice.</summary>
 internal sealed class ReadingPace
 {
     /// <summary>Nobody places film and presses the key in less.</summary>
     private static readonly TimeSpan LeastHandling = TimeSpan.FromMilliseconds(400);
 
-    /// <summary>
-    /// How many times the shortest pause the longest may be; a lost line in the middle doubles the shortest. Common practice, no source.
-    /// </summary>
+    /// <summary>How many times the shortest pause the longest may be; a lost line in the
+    /// middle doubles the shortest. Common practice, no source.</summary>
     private const int Uneven = 3;
 
     /// <summary>How alike two pauses of an instrument are; those of a person differ more.</summary>

@@ -35,23 +35,17 @@ internal readonly partial record struct DeviceNode(ushort Mode, uint UserId, uin
     [StructLayout(LayoutKind.Explicit, Size = 256)]
     private struct Raw
     {
-        [FieldOffset(20)]
-        public uint UserId;
+        [FieldOffset(20)] public uint UserId;
 
-        [FieldOffset(24)]
-        public uint GroupId;
+        [FieldOffset(24)] public uint GroupId;
 
-        [FieldOffset(28)]
-        public ushort Mode;
+        [FieldOffset(28)] public ushort Mode;
 
-        [FieldOffset(32)]
-        public ulong Inode;
+        [FieldOffset(32)] public ulong Inode;
 
-        [FieldOffset(128)]
-        public uint DeviceMajor;
+        [FieldOffset(128)] public uint DeviceMajor;
 
-        [FieldOffset(132)]
-        public uint DeviceMinor;
+        [FieldOffset(132)] public uint DeviceMinor;
     }
 }
 
@@ -67,10 +61,8 @@ internal static partial class FileAccessCheck
     private static partial int Access(string path, int mode);
 }
 
-/// <summary>
-/// A folder that only its user can write. The system's temporary folder is open to all, so somebody else could have put a folder or link of
-/// that name there first, to have this program write where it should not.
-/// </summary>
+/// <summary>A folder that only its user can write. The system's temporary folder is open to all, so somebody else could have put a folder
+/// or link of that name there first, to have this program write where it should not.</summary>
 internal static partial class PrivateFolder
 {
     private const UnixFileMode ForTheUser = UnixFileMode.UserRead | UnixFileMode.UserWrite | UnixFileMode.UserExecute;

@@ -1,9 +1,7 @@
 namespace Acquire.Instruments.Links;
 
-/// <summary>
-/// Bytes to and from one instrument. The first fault is final: it surfaces as a <see cref="LinkException"/>, after which the link is only
-/// fit to be disposed and a new one is opened. One task reads; another may write.
-/// </summary>
+/// <summary>Bytes to and from one instrument. The first fault is final: it surfaces as a <see cref="LinkException"/>, after which the link
+/// is only fit to be disposed and a new one is opened. One task reads; another may write.</summary>
 public interface IByteLink : IAsyncDisposable
 {
     /// <summary>The port as the user named it.</summary>
@@ -21,6 +19,23 @@ public interface IByteLink : IAsyncDisposable
     /// <exception cref="LinkException">The link broke or ended.</exception>
     /// <exception cref="OperationCanceledException">The token was cancelled; part may have been sent, so the link is broken.</exception>
     ValueTask WriteAsync(ReadOnlyMemory<byte> bytes, CancellationToken cancellationToken);
+}
+
+/// <summary>A link that passes everything through but for what it does to its reads. It owns the link below.</summary>
+internal abstract class PassingLink(IByteLink inner) : IByteLink
+{
+    public string Name => Inner.Name;
+
+    public ImmutableArray<string> Notices => Inner.Notices;
+
+    protected IByteLink Inner { get; } = inner;
+
+    public abstract ValueTask<int> ReadAsync(Memory<byte> buffer, CancellationToken cancellationToken);
+
+    public ValueTask WriteAsync(ReadOnlyMemory<byte> bytes, CancellationToken cancellationToken) =>
+        Inner.WriteAsync(bytes, cancellationToken);
+
+    public ValueTask DisposeAsync() => Inner.DisposeAsync();
 }
 
 /// <summary>Opens links. The seam at which tests put a scripted instrument.</summary>

@@ -3,9 +3,7 @@ namespace Acquire.Instruments.Links;
 /// <summary>Where an instrument is: a serial port by path or name, or a server by host and port.</summary>
 public abstract record LinkAddress
 {
-    private LinkAddress()
-    {
-    }
+    private LinkAddress() { }
 
     /// <summary>A serial port: <c>/dev/serial/by-id/…</c>, <c>/dev/ttyUSB0</c>, <c>COM3</c>.</summary>
     public sealed record Serial(string Path) : LinkAddress
@@ -16,18 +14,17 @@ public abstract record LinkAddress
     /// <summary>A serial-over-network server that passes raw bytes.</summary>
     public sealed record Tcp(string Host, int Port) : LinkAddress
     {
-        public override string ToString() => string.Create(CultureInfo.InvariantCulture, $"tcp:{Host}:{Port}");
+        public override string ToString() => FormattableString.Invariant($"tcp:{Host}:{Port}");
     }
 
     /// <summary>A serial-over-network server that lets its port be set (RFC 2217).</summary>
     public sealed record Rfc2217(string Host, int Port) : LinkAddress
     {
-        public override string ToString() => string.Create(CultureInfo.InvariantCulture, $"rfc2217:{Host}:{Port}");
+        public override string ToString() => FormattableString.Invariant($"rfc2217:{Host}:{Port}");
     }
 
-    /// <summary>
-    /// Reads <c>tcp:HOST:PORT</c>, <c>rfc2217:HOST:PORT</c>, <c>serial:PATH</c> or a bare path or port name. Blanks around it are ignored.
-    /// </summary>
+    /// <summary>Reads <c>tcp:HOST:PORT</c>, <c>rfc2217:HOST:PORT</c>, <c>serial:PATH</c> or a
+    /// bare path or port name. Blanks around it are ignored.</summary>
     /// <exception cref="LinkException">The text names no port, or the TCP address is not HOST:PORT.</exception>
     public static LinkAddress Parse(string text)
     {

@@ -36,7 +36,6 @@ public sealed class LinkOpener(TimeProvider time, LinkOpenerOptions? options = n
 
     public async ValueTask<IByteLink> OpenAsync(LinkAddress address, LinkSettings settings, CancellationToken cancellationToken)
     {
-        ArgumentNullException.ThrowIfNull(settings);
         IByteLink link = address switch
         {
             LinkAddress.Serial serial => await OpenSerialAsync(serial.Path, settings, cancellationToken),
@@ -57,11 +56,7 @@ public sealed class LinkOpener(TimeProvider time, LinkOpenerOptions? options = n
     {
         SettingsCheck.Demand(settings);
         var raw = await TcpLink.ConnectAsync(
-            new LinkAddress.Tcp(server.Host, server.Port),
-            maskTopBit: false,
-            _options.OpenTimeout,
-            time,
-            cancellationToken,
+            new LinkAddress.Tcp(server.Host, server.Port), maskTopBit: false, _options.OpenTimeout, time, cancellationToken,
             server.ToString());
         return await TelnetOpening.RunAsync(raw, settings, _options.AnswerTimeout, time, cancellationToken);
     }

@@ -58,6 +58,9 @@ public sealed record LinkSettings
     /// <summary>Whether the top bit of every byte is cleared: seven-bit lines received as eight bits. Default no.</summary>
     public bool MaskTopBit { get; init; }
 
+    /// <summary>What is kept of every byte: seven bits where that is all the line carries.</summary>
+    internal byte Mask => MaskTopBit || DataBits == 7 ? (byte)0x7F : (byte)0xFF;
+
     /// <summary>How long to wait after opening, discarding what comes, for instruments that reset when opened. Default zero.</summary>
     public TimeSpan SettleAfterOpen { get; init; } = TimeSpan.Zero;
 }
@@ -65,8 +68,8 @@ public sealed record LinkSettings
 /// <summary>Line settings in the usual short form, such as <c>9600 8N1</c>: bits per second, data bits, parity, stop bits.</summary>
 public static class LinkWords
 {
-    public static string Of(LinkSettings link) => string.Create(
-        CultureInfo.InvariantCulture, $"{link.Baud} {link.DataBits}{link.Parity.ToString()[0]}{link.StopBits}");
+    public static string Of(LinkSettings link) => FormattableString.Invariant(
+        $"{link.Baud} {link.DataBits}{link.Parity.ToString()[0]}{link.StopBits}");
 
     /// <summary>Reads the short form; what it does not say has its default. Null for any other text, also for none.</summary>
     public static LinkSettings? TryParse(string? text)
@@ -96,23 +99,22 @@ internal static class SettingsCheck
         List<string> wrong = [];
         if (settings.Baud is < LeastBaud or > LargestBaud)
         {
-            wrong.Add(string.Create(CultureInfo.InvariantCulture, $"{settings.Baud} baud; expected {LeastBaud} to {LargestBaud}"));
+            wrong.Add(FormattableString.Invariant($"{settings.Baud} baud; expected {LeastBaud} to {LargestBaud}"));
         }
 
         if (settings.DataBits is not (7 or 8))
         {
-            wrong.Add(string.Create(CultureInfo.InvariantCulture, $"{settings.DataBits} data bits; expected 7 or 8"));
+            wrong.Add(FormattableString.Invariant($"{settings.DataBits} data bits; expected 7 or 8"));
         }
 
         if (settings.StopBits is not (1 or 2))
         {
-            wrong.Add(string.Create(CultureInfo.InvariantCulture, $"{settings.StopBits} stop bits; expected 1 or 2"));
+            wrong.Add(FormattableString.Invariant($"{settings.StopBits} stop bits; expected 1 or 2"));
         }
 
         if (settings.SettleAfterOpen < TimeSpan.Zero || settings.SettleAfterOpen > LongestSettle)
         {
-            wrong.Add(
-                string.Create(CultureInfo.InvariantCulture, $"a settling time of {settings.SettleAfterOpen}; expected 0 to 1 minute"));
+            wrong.Add(FormattableString.Invariant($"a settling time of {settings.SettleAfterOpen}; expected 0 to 1 minute"));
         }
 
         if (wrong.Count > 0)
@@ -125,15 +127,13 @@ internal static class SettingsCheck
 /// <summary>What to do when a system refuses the parity: receive the bits some other way that gives the same bytes.</summary>
 internal static class ParityFallback
 {
-    /// <summary>
-    /// Settings that receive the same bytes without a parity bit, with a notice for the user. Seven data bits and a parity bit are eight
-    /// bits on the line, the top one being cleared afterwards; eight data bits and a mark bit look like two stop bits.
-    /// </summary>
+    /// <summary>Settings that receive the same bytes without a parity bit, with a notice for the user. Seven data bits and a parity bit are
+    /// eight bits on the line, the top one being cleared afterwards; eight data bits and a mark bit look like two stop bits.</summary>
     /// <exception cref="LinkException">There are no such settings.</exception>
     public static (LinkSettings Settings, string Notice) For(string port, LinkSettings refused)
     {
         var without = refused with { Parity = LineParity.None };
-        var word = Word(refused.Parity);
+        var word = refused.Parity.ToString().ToLowerInvariant();
         return refused switch
         {
             { DataBits: 7 } => (
@@ -149,13 +149,4 @@ internal static class ParityFallback
                 + "the instrument to no parity, or use another adapter."),
         };
     }
-
-    private static string Word(LineParity parity) => parity switch
-    {
-        LineParity.Even => "even",
-        LineParity.Odd => "odd",
-        LineParity.Mark => "mark",
-        LineParity.Space => "space",
-        _ => "no",
-    };
 }

@@ -11,8 +11,8 @@ public abstract record LinkState(string Message)
 
     /// <summary>The port is open and nothing has come for a while.</summary>
     /// <param name="For">How long.</param>
-    public sealed record Silent(string Port, TimeSpan For) : LinkState(string.Create(
-        CultureInfo.InvariantCulture, $"silent for {For.TotalMinutes:0.#} min: {Port} is open and nothing comes"));
+    public sealed record Silent(string Port, TimeSpan For) : LinkState(FormattableString.Invariant(
+        $"silent for {For.TotalMinutes:0.#} min: {Port} is open and nothing comes"));
 
     /// <summary>The link broke.</summary>
     /// <param name="Fault">How.</param>
@@ -21,20 +21,17 @@ public abstract record LinkState(string Message)
     /// <summary>The link is being opened again and could not be so far.</summary>
     /// <param name="Attempt">How often it has been tried, from 1.</param>
     /// <param name="Fault">Why the last attempt failed.</param>
-    public sealed record Reconnecting(int Attempt, LinkException Fault) : LinkState(string.Create(
-        CultureInfo.InvariantCulture, $"reconnecting, attempt {Attempt}: {Fault.Message}"));
+    public sealed record Reconnecting(int Attempt, LinkException Fault) : LinkState(FormattableString.Invariant(
+        $"reconnecting, attempt {Attempt}: {Fault.Message}"));
 }
 
 /// <summary>A link that notes whether anything has come, and tells when nothing does.</summary>
-internal sealed class WatchedLink(IByteLink inner, TimeSpan firstSilence, Func<LinkState, ValueTask> tell, TimeProvider time) : IByteLink
+internal sealed class WatchedLink(IByteLink inner, TimeSpan firstSilence, Func<LinkState, ValueTask> tell, TimeProvider time)
+    : PassingLink(inner)
 {
     private readonly long _opened = time.GetTimestamp();
     private long? _lastByte;
     private int _doublings;
-
-    public string Name => inner.Name;
-
-    public ImmutableArray<string> Notices => inner.Notices;
 
     public bool HasReceived => _lastByte is not null;
 
@@ -43,20 +40,15 @@ internal sealed class WatchedLink(IByteLink inner, TimeSpan firstSilence, Func<L
 
     private TimeSpan NextSilence => firstSilence * Math.Pow(2, _doublings);
 
-    public async ValueTask<int> ReadAsync(Memory<byte> buffer, CancellationToken cancellationToken)
+    public override async ValueTask<int> ReadAsync(Memory<byte> buffer, CancellationToken cancellationToken)
     {
         // Silence is no fault, as nobody may be reading film; so the read is never given up, and it is only told.
-        var read = inner.ReadAsync(buffer, cancellationToken);
+        var read = Inner.ReadAsync(buffer, cancellationToken);
         var count = read.IsCompleted ? await read : await WaitAsync(read.AsTask());
         _lastByte = time.GetTimestamp();
         _doublings = 0;
         return count;
     }
-
-    public ValueTask WriteAsync(ReadOnlyMemory<byte> bytes, CancellationToken cancellationToken) =>
-        inner.WriteAsync(bytes, cancellationToken);
-
-    public ValueTask DisposeAsync() => inner.DisposeAsync();
 
     private async Task<int> WaitAsync(Task<int> read)
     {
@@ -70,7 +62,8 @@ internal sealed class WatchedLink(IByteLink inner, TimeSpan firstSilence, Func<L
                 return await read;
             }
 
-            await tell(new LinkState.Silent(inner.Name, NextSilence));
+            await tell(new LinkState.Silent(Name, NextSilence));
+            // Told ever more seldom: a silence of hours is one piece of news, not hundreds.
             _doublings++;
         }
     }

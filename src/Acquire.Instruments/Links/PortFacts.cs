@@ -12,14 +12,8 @@ namespace Acquire.Instruments.Links;
 /// <param name="User">The user who runs this program.</param>
 /// <param name="Ports">The ports that there are.</param>
 internal sealed record PortFacts(
-    string Name,
-    string ResolvedPath,
-    bool Exists,
-    bool? IsCharacterDevice,
-    bool MayOpen,
-    PortOwnership? Ownership,
-    string User,
-    ImmutableArray<ListedPort> Ports);
+    string Name, string ResolvedPath, bool Exists, bool? IsCharacterDevice, bool MayOpen, PortOwnership? Ownership,
+    string User, ImmutableArray<ListedPort> Ports);
 
 /// <summary>Whose a device is.</summary>
 /// <param name="Group">The group that owns it.</param>
@@ -43,31 +37,23 @@ internal static class PortFactsReader
         var node = exists ? DeviceNode.Of(resolved) : null;
         var ownership = node is { } n ? OwnershipOf(n, Environment.UserName) : null;
         return new PortFacts(
-            name,
-            resolved,
-            exists,
-            node?.IsCharacterDevice,
-            exists && FileAccessCheck.MayReadAndWrite(resolved),
-            ownership,
-            Environment.UserName,
-            exists ? [] : PortList.Find());
+            name, resolved, exists, node?.IsCharacterDevice, exists && FileAccessCheck.MayReadAndWrite(resolved), ownership,
+            Environment.UserName, exists ? [] : PortList.Find());
     }
 
     private static PortOwnership OwnershipOf(DeviceNode node, string user)
     {
+        // The file and not the groups of this session: who was added and has not logged in again is in the file only.
         var groups = UserGroups.Read(GroupFile);
         var group = groups.FirstOrDefault(g => g.Id == node.GroupId);
         return new PortOwnership(
             group?.Name ?? node.GroupId.ToString(CultureInfo.InvariantCulture),
-            (node.Mode & GroupReadWrite) == GroupReadWrite,
-            group?.Members.Contains(user, StringComparer.Ordinal) ?? false);
+            (node.Mode & GroupReadWrite) == GroupReadWrite, group?.Members.Contains(user, StringComparer.Ordinal) ?? false);
     }
 }
 
-/// <summary>
-/// Says why a port cannot be opened, before it is tried: the platform reports a missing port, a plain file, a busy port and a forbidden one
-/// all in the same words.
-/// </summary>
+/// <summary>Says why a port cannot be opened, before it is tried: the platform reports a missing port, a plain file, a
+/// busy port and a forbidden one all in the same words.</summary>
 internal static class PortDiagnosis
 {
     /// <summary>The trouble, or null when there is none to be seen.</summary>
@@ -134,8 +120,7 @@ internal static class UserGroups
            let fields = line.Split(':')
            where fields.Length == 4 && uint.TryParse(fields[2], NumberStyles.None, CultureInfo.InvariantCulture, out _)
            select new UserGroup(
-               fields[0],
-               uint.Parse(fields[2], CultureInfo.InvariantCulture),
+               fields[0], uint.Parse(fields[2], CultureInfo.InvariantCulture),
                [.. fields[3].Split(',', StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries)]),
     ];
 }

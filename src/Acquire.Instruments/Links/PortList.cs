@@ -12,10 +12,8 @@ public sealed record ListedPort(string Path, string Device)
     public override string ToString() => Path == Device ? Path : $"{Path} ({Device})";
 }
 
-/// <summary>
-/// The serial ports that there are: stable names first, then those that the system counts. It is a hint, not a limit: pseudo-terminals and
-/// some adapters are never listed, and a listed port may have nothing behind it.
-/// </summary>
+/// <summary>The serial ports that there are: stable names first, then those that the system counts. It is a hint, not a limit:
+/// pseudo-terminals and some adapters are never listed, and a listed port may have nothing behind it.</summary>
 public static class PortList
 {
     internal const string StableNames = "/dev/serial/by-id";
@@ -23,10 +21,8 @@ public static class PortList
     /// <summary>Lists the ports of this computer; empty when the system cannot say.</summary>
     public static ImmutableArray<ListedPort> Find() => Merge(StableLinks(StableNames), CountedPorts());
 
-    /// <summary>
-    /// The name under which a port that is plugged in now is found again although the system may count it otherwise then; the address
-    /// itself where there is none.
-    /// </summary>
+    /// <summary>The name under which a port that is plugged in now is found again although the system may count it
+    /// otherwise then; the address itself where there is none.</summary>
     /// <param name="folder">The folder of stable names.</param>
     internal static LinkAddress StableNameOf(LinkAddress address, string folder) =>
         address is LinkAddress.Serial { Path: var path } && !path.StartsWith(folder, StringComparison.Ordinal)
@@ -41,6 +37,7 @@ public static class PortList
         var rest = counted
             .Distinct(StringComparer.Ordinal)
             .Where(name => first.All(p => p.Device != name))
+            // The shorter name first, so that COM10 comes after COM9.
             .Order(Comparer<string>.Create(static (x, y) => x.Length != y.Length ? x.Length - y.Length : string.CompareOrdinal(x, y)));
         return [.. first, .. rest.Select(name => new ListedPort(name, name))];
     }
@@ -85,6 +82,7 @@ public static class PortDescription
         var folder = new DirectoryInfo(PortPath.Resolve(Path.Combine(terminals, Path.GetFileName(device), "device")));
         for (var depth = 0; depth < 6 && folder is { Exists: true }; depth++, folder = folder.Parent)
         {
+            // The names belong to the adapter, some levels above the terminal that it makes.
             if (Read(folder, "product") is { } product)
             {
                 return string.Join(' ', new[] { Read(folder, "manufacturer"), product }.OfType<string>());

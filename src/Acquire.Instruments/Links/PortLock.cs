@@ -30,19 +30,16 @@ internal static class PortClaim
         if (OpenFileScan.Find(facts.ResolvedPath) is { } other)
         {
             held?.Dispose();
-            throw new LinkException(
-                LinkFault.InUse, $"{facts.Name} is held by {other}. End that program, or name another port.");
+            throw new LinkException(LinkFault.InUse, $"{facts.Name} is held by {other}. End that program, or name another port.");
         }
 
         return held;
     }
 }
 
-/// <summary>
-/// Makes one owner per port among the programs of this kind: an exclusively opened file per device, which the system releases when its
-/// process ends however it ends, and beside it a note that says who the owner is. The system's own exclusive mode is not enough: it does
-/// not stop root.
-/// </summary>
+/// <summary>Makes one owner per port among the programs of this kind: an exclusively opened file per device, which the system
+/// releases when its process ends however it ends, and beside it a note that says who the owner is. The system's own
+/// exclusive mode is not enough: it does not stop root.</summary>
 internal sealed class PortLock : IDisposable
 {
     private readonly FileStream _lock;
@@ -62,6 +59,7 @@ internal sealed class PortLock : IDisposable
         FileStream held;
         try
         {
+            // The system frees this lock however its holder dies; a file that only says "held" would stay behind.
             held = new FileStream(lockPath, FileMode.OpenOrCreate, FileAccess.ReadWrite, FileShare.None);
         }
         catch (IOException e) when (File.Exists(lockPath))
@@ -87,6 +85,7 @@ internal sealed class PortLock : IDisposable
     {
         try
         {
+            // Before the lock goes: after it, the note may be the next holder's.
             File.Delete(_notePath);
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)
@@ -123,16 +122,14 @@ internal sealed record PortHolder(string Program, int ProcessId, string? User = 
     public override string ToString()
     {
         var user = User is null ? string.Empty : $", user {User}";
-        var since = Since is { } at ? string.Create(CultureInfo.InvariantCulture, $", since {at.ToUniversalTime():u}") : string.Empty;
-        return string.Create(CultureInfo.InvariantCulture, $"{Program}, process {ProcessId}{user}{since}");
+        var since = Since is { } at ? FormattableString.Invariant($", since {at.ToUniversalTime():u}") : string.Empty;
+        return FormattableString.Invariant($"{Program}, process {ProcessId}{user}{since}");
     }
 }
 
-/// <summary>
-/// Looks through Linux' list of open files for other processes that have a device open. Finds those of the same user, and everybody's when
-/// run as root, which is the one whom the system's exclusive mode does not stop. A process that also holds the other end of a
-/// pseudo-terminal is the instrument, not a rival.
-/// </summary>
+/// <summary>Looks through Linux' list of open files for other processes that have a device open. Finds those of the same user, and
+/// everybody's when run as root, which is the one whom the system's exclusive mode does not stop. A process that also holds the other end
+/// of a pseudo-terminal is the instrument, not a rival.</summary>
 internal static class OpenFileScan
 {
     private const string Processes = "/proc";

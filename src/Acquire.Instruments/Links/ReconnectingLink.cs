@@ -25,10 +25,8 @@ public sealed record ReconnectOptions
     public string StableNames { get; init; } = PortList.StableNames;
 }
 
-/// <summary>
-/// A link that is opened again when it breaks. Each opening is a link of its own that is read from its beginning, so that nothing cut by
-/// the break is ever joined to what comes after it. For one reader at a time.
-/// </summary>
+/// <summary>A link that is opened again when it breaks. Each opening is a link of its own that is read from its beginning, so that nothing
+/// cut by the break is ever joined to what comes after it. For one reader at a time.</summary>
 public sealed class ReconnectingLink : IAsyncDisposable
 {
     private readonly ILinkOpener _opener;
@@ -42,28 +40,19 @@ public sealed class ReconnectingLink : IAsyncDisposable
     private long? _goneSince;
 
     private ReconnectingLink(
-        ILinkOpener opener,
-        LinkAddress address,
-        LinkSettings settings,
-        IByteLink link,
-        TimeProvider time,
-        ReconnectOptions options,
-        ILogger logger)
+        ILinkOpener opener, LinkAddress address, LinkSettings settings, IByteLink link, TimeProvider time,
+        ReconnectOptions options, ILogger logger)
     {
         (_opener, _settings, _link, _time, _options, _logger) = (opener, settings, link, time, options, logger);
+        // By its lasting name: an adapter that is plugged in again may get another number.
         _address = PortList.StableNameOf(address, options.StableNames);
     }
 
     /// <summary>Opens a link for the first time; this is not tried again, since the port may simply be named wrongly.</summary>
     /// <exception cref="LinkException">It cannot be opened.</exception>
     public static async Task<ReconnectingLink> OpenAsync(
-        ILinkOpener opener,
-        LinkAddress address,
-        LinkSettings settings,
-        TimeProvider time,
-        ReconnectOptions? options,
-        ILogger? logger,
-        CancellationToken cancellationToken)
+        ILinkOpener opener, LinkAddress address, LinkSettings settings, TimeProvider time, ReconnectOptions? options,
+        ILogger? logger, CancellationToken cancellationToken)
     {
         var link = await opener.OpenAsync(address, settings, cancellationToken);
         return new ReconnectingLink(
@@ -76,8 +65,7 @@ public sealed class ReconnectingLink : IAsyncDisposable
     /// <exception cref="LinkException">The link stayed away too long, or a fault does not pass.</exception>
     /// <exception cref="OperationCanceledException">The token was cancelled.</exception>
     public async IAsyncEnumerable<T> ReadAllAsync<T>(
-        Func<IByteLink, CancellationToken, IAsyncEnumerable<T>> read,
-        Func<LinkState, ValueTask> tell,
+        Func<IByteLink, CancellationToken, IAsyncEnumerable<T>> read, Func<LinkState, ValueTask> tell,
         [EnumeratorCancellation] CancellationToken cancellationToken)
     {
         while (true)
@@ -133,9 +121,7 @@ public sealed class ReconnectingLink : IAsyncDisposable
         {
             throw new LinkException(
                 fault.Fault,
-                string.Create(
-                    CultureInfo.InvariantCulture,
-                    $"{fault.Message} It did not come back within {_options.GiveUpAfter.TotalSeconds:0.###} s."),
+                FormattableString.Invariant($"{fault.Message} It did not come back within {_options.GiveUpAfter.TotalSeconds:0.###} s."),
                 fault);
         }
 
@@ -164,24 +150,19 @@ public sealed class ReconnectingLink : IAsyncDisposable
     }
 }
 
-/// <summary>
-/// Tries to open a link again until it opens: with waits that double up to a limit, with jitter, and only for faults that pass. It is
-/// logged at the first failure and then at each doubling of their number.
-/// </summary>
+/// <summary>Tries to open a link again until it opens: with waits that double up to a limit, with jitter, and only for faults that pass. It
+/// is logged at the first failure and then at each doubling of their number.</summary>
 internal sealed class Reopening(ReconnectOptions options, TimeProvider time, ILogger logger)
 {
-    /// <summary>
-    /// Whether a fault may pass when the adapter is plugged in again. A wrong setting does not, nor does a fault of the program.
-    /// </summary>
+    /// <summary>Whether a fault may pass when the adapter is plugged in again. A wrong
+    /// setting does not, nor does a fault of the program.</summary>
     /// <remarks>A port just plugged in may still be held by the system, or not yet be given to its group.</remarks>
     public static bool MayPass(LinkException fault) => fault.Fault != LinkFault.BadSettings;
 
     /// <exception cref="LinkException">A fault that does not pass.</exception>
     /// <exception cref="OperationCanceledException">The token was cancelled before the link opened.</exception>
     public async Task<IByteLink> RunAsync(
-        LinkAddress address,
-        Func<CancellationToken, ValueTask<IByteLink>> open,
-        Func<LinkState, ValueTask> tell,
+        LinkAddress address, Func<CancellationToken, ValueTask<IByteLink>> open, Func<LinkState, ValueTask> tell,
         CancellationToken cancellationToken)
     {
         var attempt = 0;
@@ -197,6 +178,7 @@ internal sealed class Reopening(ReconnectOptions options, TimeProvider time, ILo
             {
                 var fault = (LinkException)failed.Outcome.Exception!;
                 attempt++;
+                // Ever more seldom: a night without the instrument must not fill the log.
                 if (int.IsPow2(attempt))
                 {
                     LinkLog.StillGone(logger, address.ToString()!, attempt, fault.Message);

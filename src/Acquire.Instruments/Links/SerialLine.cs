@@ -24,9 +24,7 @@ internal static class SerialOpening
             // Closed as soon as it opens after all.
             _ = opening.ContinueWith(
                 static late => late.Result.Port.BaseStream.Dispose(),
-                CancellationToken.None,
-                TaskContinuationOptions.OnlyOnRanToCompletion,
-                TaskScheduler.Default);
+                CancellationToken.None, TaskContinuationOptions.OnlyOnRanToCompletion, TaskScheduler.Default);
             throw e is OperationCanceledException
                 ? e
                 : new LinkException(LinkFault.Broken, $"{facts.Name} does not open within {timeout.TotalSeconds:0} s. {Hint(facts)}", e);
@@ -68,8 +66,6 @@ internal static class SerialOpening
 /// <param name="Notices">What the user should know.</param>
 internal sealed record SerialLine(SerialPort Port, byte Mask, ImmutableArray<string> Notices)
 {
-    private const byte SevenBits = 0x7F;
-    private const byte EightBits = 0xFF;
     private const int NotATerminalLine = 25; // ENOTTY, the same number on Linux and macOS
 
     /// <summary>Opens a port, with fall-backs for a refused parity and for missing modem control lines. Blocks.</summary>
@@ -80,8 +76,7 @@ internal sealed record SerialLine(SerialPort Port, byte Mask, ImmutableArray<str
     {
         List<string> notices = [];
         var port = OpenWithParity(path, ref settings, notices);
-        var mask = settings.MaskTopBit || settings.DataBits == 7 ? SevenBits : EightBits;
-        return new SerialLine(port, mask, [.. notices]);
+        return new SerialLine(port, settings.Mask, [.. notices]);
     }
 
     private static SerialPort OpenWithParity(string path, ref LinkSettings settings, List<string> notices)
@@ -133,6 +128,7 @@ internal sealed record SerialLine(SerialPort Port, byte Mask, ImmutableArray<str
             port.DtrEnable = dtr;
             if (settings.Handshake != Handshake.RtsCts)
             {
+                // With RTS/CTS the line is the driver's, and to set it is refused.
                 port.RtsEnable = rts;
             }
 
@@ -172,11 +168,9 @@ internal sealed record SerialLine(SerialPort Port, byte Mask, ImmutableArray<str
     };
 }
 
-/// <summary>
-/// The state of DTR and RTS, for leaving them as they are: <c>SerialPort</c> knows only on and off, and sets one of the two while it opens.
-/// So the state is looked up first and then asked for. The look-up's handle stays open meanwhile, because the last close of a port drops
-/// both lines.
-/// </summary>
+/// <summary>The state of DTR and RTS, for leaving them as they are: <c>SerialPort</c> knows only on and off, and sets one of
+/// the two while it opens. So the state is looked up first and then asked for. The look-up's handle stays open meanwhile,
+/// because the last close of a port drops both lines.</summary>
 internal sealed partial class ModemLines : IDisposable
 {
     private const int ReadWriteNoControlNonBlockingCloseOnExec = 0x2 | 0x100 | 0x800 | 0x80000;
@@ -192,10 +186,8 @@ internal sealed partial class ModemLines : IDisposable
 
     public bool Rts { get; }
 
-    /// <summary>
-    /// Looks the lines up. A pseudo-terminal has none, which counts as off. Other systems than Linux are not asked: Windows keeps them
-    /// lowered, and elsewhere drivers raise them when a port is opened.
-    /// </summary>
+    /// <summary>Looks the lines up. A pseudo-terminal has none, which counts as off. Other systems than Linux are not asked: Windows keeps
+    /// them lowered, and elsewhere drivers raise them when a port is opened.</summary>
     public static ModemLines LookUp(string path)
     {
         if (!OperatingSystem.IsLinux())

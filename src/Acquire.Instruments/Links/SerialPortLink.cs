@@ -3,10 +3,8 @@ using Microsoft.Extensions.Logging;
 
 namespace Acquire.Instruments.Links;
 
-/// <summary>
-/// A link over a serial port. After a hang-up the platform's port may neither fail nor finish (dotnet/runtime 121627), so the presence of
-/// the device is looked at besides, and nothing is written after a fault.
-/// </summary>
+/// <summary>A link over a serial port. After a hang-up the platform's port may neither fail nor finish (dotnet/runtime 121627), so the
+/// presence of the device is looked at besides, and nothing is written after a fault.</summary>
 public sealed class SerialPortLink : IByteLink
 {
     private readonly SerialPort _port;
@@ -22,13 +20,8 @@ public sealed class SerialPortLink : IByteLink
     private int _disposed;
 
     internal SerialPortLink(
-        string name,
-        SerialLine line,
-        PortPresence presence,
-        IDisposable? portLock,
-        LinkOpenerOptions options,
-        TimeProvider time,
-        ILogger logger)
+        string name, SerialLine line, PortPresence presence, IDisposable? portLock, LinkOpenerOptions options,
+        TimeProvider time, ILogger logger)
     {
         (Name, Notices, _port, _stream) = (name, line.Notices, line.Port, line.Port.BaseStream);
         (_lock, _options, _time, _logger) = (portLock, options, time, logger);
@@ -155,9 +148,8 @@ internal sealed class PortPresence
         _opened = DeviceNode.Of(resolvedPath);
     }
 
-    /// <summary>
-    /// Whether the path still leads to the same device. A name that is no path, such as <c>COM3</c>, cannot be looked at.
-    /// </summary>
+    /// <summary>Whether the path still leads to the same device. A name that is
+    /// no path, such as <c>COM3</c>, cannot be looked at.</summary>
     public bool IsThere =>
         !Path.IsPathRooted(_resolvedPath)
         || (_opened is { } opened ? DeviceNode.Of(_resolvedPath)?.Identity == opened.Identity : File.Exists(_resolvedPath));
@@ -168,6 +160,7 @@ internal sealed class PortPresence
         using var timer = new PeriodicTimer(_interval, _time);
         try
         {
+            // Looked at before the first tick: the port may have gone between its opening and this.
             while (IsThere && isAlive())
             {
                 _ = await timer.WaitForNextTickAsync(cancellationToken);

@@ -1,9 +1,7 @@
 namespace Acquire.Instruments.Links;
 
-/// <summary>
-/// Keeps exactly one read under way. A cancelled wait leaves it running and the next call takes its bytes, because some systems cannot
-/// cancel a read, and two at a time would swap bytes.
-/// </summary>
+/// <summary>Keeps exactly one read under way. A cancelled wait leaves it running and the next call takes its bytes, because some systems
+/// cannot cancel a read, and two at a time would swap bytes.</summary>
 internal sealed class SerialReader(Stream stream, byte mask, BreakOnce fault, Func<Exception?, LinkException> gone)
 {
     private readonly byte[] _received = new byte[4096];
@@ -60,6 +58,7 @@ internal sealed class SerialReader(Stream stream, byte mask, BreakOnce fault, Fu
     // Gives 0 for a lost port, so that an abandoned read never ends as an exception that nobody sees.
     private async Task<int> ReadOnceAsync()
     {
+        // A stream that blocks until bytes come must not block the caller, who may want to give up waiting.
         await Task.Yield();
         try
         {

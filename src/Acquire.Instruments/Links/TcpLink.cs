@@ -22,14 +22,9 @@ public sealed class TcpLink : IByteLink
     /// <param name="name">What the user calls it; null for the address.</param>
     /// <exception cref="LinkException">The host is not there, refuses, or does not answer in time.</exception>
     public static async Task<TcpLink> ConnectAsync(
-        LinkAddress.Tcp address,
-        bool maskTopBit,
-        TimeSpan timeout,
-        TimeProvider time,
-        CancellationToken cancellationToken,
+        LinkAddress.Tcp address, bool maskTopBit, TimeSpan timeout, TimeProvider time, CancellationToken cancellationToken,
         string? name = null)
     {
-        ArgumentNullException.ThrowIfNull(address);
         using var late = new CancellationTokenSource(timeout, time);
         using var either = CancellationTokenSource.CreateLinkedTokenSource(late.Token, cancellationToken);
         var socket = new Socket(SocketType.Stream, ProtocolType.Tcp) { NoDelay = true };
@@ -64,6 +59,7 @@ public sealed class TcpLink : IByteLink
 
         if (count == 0)
         {
+            // No bytes is how a socket says that the other end has closed.
             throw _fault.Break(Gone(null));
         }
 
@@ -85,6 +81,7 @@ public sealed class TcpLink : IByteLink
         {
             while (!bytes.IsEmpty)
             {
+                // A socket may take fewer bytes than it is given.
                 bytes = bytes[await _socket.SendAsync(bytes, cancellationToken)..];
             }
         }

@@ -1,9 +1,7 @@
 namespace Acquire.Instruments.Links;
 
-/// <summary>
-/// A link to a server that lets its serial port be set (RFC 2217). Data in both directions is escaped; what the server says in between is
-/// answered by the task that reads.
-/// </summary>
+/// <summary>A link to a server that lets its serial port be set (RFC 2217). Data in both directions is escaped; what the server
+/// says in between is answered by the task that reads.</summary>
 internal sealed class TelnetLink(IByteLink raw, byte mask) : IByteLink
 {
     private readonly byte[] _received = new byte[4096];
@@ -93,12 +91,11 @@ internal sealed class TelnetLink(IByteLink raw, byte mask) : IByteLink
     }
 }
 
-/// <summary>
-/// Which options are in use, ours and the server's. An answer is given only where something changes, so that two polite sides do not answer
-/// each other for ever (RFC 854).
-/// </summary>
+/// <summary>Which options are in use, ours and the server's. An answer is given only where something changes, so that two polite
+/// sides do not answer each other for ever (RFC 854).</summary>
 internal sealed class TelnetOptions
 {
+    // What is asked for at the opening counts as agreed, so that a server's yes changes nothing and is not answered.
     private readonly HashSet<byte> _ours = [.. Wanted];
     private readonly HashSet<byte> _theirs = [.. WantedOfServer];
 

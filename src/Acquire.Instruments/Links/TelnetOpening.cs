@@ -5,9 +5,6 @@ namespace Acquire.Instruments.Links;
 /// <summary>Agrees with a server that its serial port be set, and sets it.</summary>
 internal static class TelnetOpening
 {
-    private const byte SevenBits = 0x7F;
-    private const byte EightBits = 0xFF;
-
     /// <summary>Sets the port behind a connection that has just been made.</summary>
     /// <param name="raw">The connection; the link owns it from here on, also when this fails.</param>
     /// <param name="patience">How long the server may take to agree, and again to confirm the settings.</param>
@@ -16,7 +13,7 @@ internal static class TelnetOpening
     public static async Task<TelnetLink> RunAsync(
         IByteLink raw, LinkSettings settings, TimeSpan patience, TimeProvider time, CancellationToken cancellationToken)
     {
-        var link = new TelnetLink(raw, settings.MaskTopBit || settings.DataBits == 7 ? SevenBits : EightBits);
+        var link = new TelnetLink(raw, settings.Mask);
         try
         {
             await AgreeAsync(link, patience, time, cancellationToken);
@@ -75,6 +72,7 @@ internal static class TelnetOpening
         var wanted = PortRequest.Of(settings);
         List<PortRequest> open = [.. wanted];
         List<PortRequest> refused = [];
+        // All at once, as every round trip to a server far away would cost its time.
         foreach (var request in wanted)
         {
             await link.SendAsync(request.Encode(), cancellationToken);
@@ -88,6 +86,7 @@ internal static class TelnetOpening
                 if (said is not null && open.Find(r => r.IsAnsweredBy(said)) is { } request)
                 {
                     _ = open.Remove(request);
+                    // A server answers with what it has set, which may be another value than it was asked for (RFC 2217).
                     if (!request.IsDoneBy(said))
                     {
                         refused.Add(request);
@@ -110,15 +109,13 @@ internal static class TelnetOpening
     private static async Task SettleAsync(TelnetLink link, TimeSpan settle, TimeProvider time, CancellationToken cancellationToken)
     {
         await UntilAsync(link, _ => false, settle, time, cancellationToken);
+        // What came while the line settled is no reading.
         link.DiscardReceived();
     }
 
     /// <summary>Receives until a condition holds or the time is over. It is looked at first, and after each message.</summary>
     private static async Task UntilAsync(
-        TelnetLink link,
-        Func<TelnetMessage.Parameters?, bool> isMet,
-        TimeSpan patience,
-        TimeProvider time,
+        TelnetLink link, Func<TelnetMessage.Parameters?, bool> isMet, TimeSpan patience, TimeProvider time,
         CancellationToken cancellationToken)
     {
         using var late = new CancellationTokenSource(patience, time);
@@ -173,11 +170,11 @@ internal sealed record PortRequest(byte Command, ImmutableArray<byte> Value, str
         BinaryPrimitives.WriteInt32BigEndian(baud, settings.Baud);
         return
         [
-            new PortRequest(SetBaud, [.. baud], string.Create(CultureInfo.InvariantCulture, $"{settings.Baud} baud")),
-            One(SetDataSize, settings.DataBits, string.Create(CultureInfo.InvariantCulture, $"{settings.DataBits} data bits")),
+            new PortRequest(SetBaud, [.. baud], FormattableString.Invariant($"{settings.Baud} baud")),
+            One(SetDataSize, settings.DataBits, FormattableString.Invariant($"{settings.DataBits} data bits")),
             One(SetParity, Number(settings.Parity), $"{settings.Parity.ToString().ToLowerInvariant()} parity"),
-            One(SetStopSize, settings.StopBits, string.Create(
-                CultureInfo.InvariantCulture, $"{settings.StopBits} stop {(settings.StopBits == 1 ? "bit" : "bits")}")),
+            One(SetStopSize, settings.StopBits, FormattableString.Invariant(
+                $"{settings.StopBits} stop {(settings.StopBits == 1 ? "bit" : "bits")}")),
             One(SetControl, Number(settings.Handshake), "flow control"),
             .. Control(settings.Dtr, 8, "DTR"),
             .. settings.Handshake == Handshake.RtsCts ? [] : Control(settings.Rts, 11, "RTS"),

@@ -2,9 +2,8 @@ using System.Numerics;
 
 namespace Acquire.Instruments.Monitoring;
 
-/// <summary>
-/// Counts what tells of rate, framing and line ends in a stream of bytes. Line ends count whether or not they carry a parity bit.
-/// </summary>
+/// <summary>Counts what tells of rate, framing and line ends in a stream of bytes. Line
+/// ends count whether or not they carry a parity bit.</summary>
 public sealed class ByteTally
 {
     private const int SevenBits = 0x7F;
@@ -91,7 +90,7 @@ public static class TallyWords
             ("CR LF", tally.CrLf), ("LF CR", tally.LfCr), ("CR", tally.Cr), ("LF", tally.Lf), ("STX", tally.Stx), ("ETX", tally.Etx),
         ];
         var seen = ends.Where(e => e.Count > 0).OrderByDescending(e => e.Count)
-            .Select(e => string.Create(CultureInfo.InvariantCulture, $"{e.Word} {e.Count} times"))
+            .Select(e => FormattableString.Invariant($"{e.Word} {e.Count} times"))
             .ToList();
         return seen.Count == 0 ? "No line end was seen; a pause may end the lines." : $"Line ends: {string.Join(", ", seen)}.";
     }
@@ -101,11 +100,10 @@ public static class TallyWords
     {
         if (tally.Bytes < FewBytes)
         {
-            return string.Create(CultureInfo.InvariantCulture, $"{tally.Bytes} bytes are too few to say anything about parity.");
+            return FormattableString.Invariant($"{tally.Bytes} bytes are too few to say anything about parity.");
         }
 
-        var share = string.Create(
-            CultureInfo.InvariantCulture,
+        var share = FormattableString.Invariant(
             $"Top bit set in {100.0 * tally.TopBits / tally.Bytes:0} % of the bytes, text in {100.0 * tally.Text / tally.Bytes:0} %: ");
         var isText = tally.Text >= MostlyText * tally.Bytes;
         return share + (isText, tally) switch

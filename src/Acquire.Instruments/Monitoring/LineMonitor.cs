@@ -13,16 +13,10 @@ public sealed class LineMonitor(DeviceProfile? profile, TimeProvider time)
 {
     /// <summary>Without a profile any line end or a pause ends a line, and no line means anything.</summary>
     private static readonly DeviceProfile NoProfile = new(
-        "none",
-        "",
-        "",
-        new LinkSettings(),
-        new FramingSettings { IdleGap = TimeSpan.FromMilliseconds(500) },
+        "none", "", "", new LinkSettings(), new FramingSettings { IdleGap = TimeSpan.FromMilliseconds(500) },
         new NumberFormat(),
         [new LineRule(LineMeaning.Ignored, LineTemplate.Parse("{skip}"), null)],
-        null,
-        [],
-        "");
+        null, [], "");
 
     private readonly Unfinished _unfinished = new();
 
@@ -32,9 +26,8 @@ public sealed class LineMonitor(DeviceProfile? profile, TimeProvider time)
     /// <summary>What has come so far.</summary>
     public ByteTally Tally { get; } = new();
 
-    /// <summary>
-    /// The bytes that have come since the last line ended, the newest of them; many when the profile expects another line end.
-    /// </summary>
+    /// <summary>The bytes that have come since the last line ended, the newest of
+    /// them; many when the profile expects another line end.</summary>
     public ReadOnlySpan<byte> UnfinishedLine => _unfinished.Bytes;
 
     /// <summary>Reads a link until it breaks.</summary>
@@ -59,24 +52,15 @@ public sealed class LineMonitor(DeviceProfile? profile, TimeProvider time)
     }
 }
 
-/// <summary>Passes everything through and shows each received chunk to somebody first. Does not own the link.</summary>
-internal sealed class TappedLink(IByteLink inner, Action<ReadOnlyMemory<byte>> received) : IByteLink
+/// <summary>Shows each received chunk to somebody before it is passed on.</summary>
+internal sealed class TappedLink(IByteLink inner, Action<ReadOnlyMemory<byte>> received) : PassingLink(inner)
 {
-    public string Name => inner.Name;
-
-    public ImmutableArray<string> Notices => inner.Notices;
-
-    public async ValueTask<int> ReadAsync(Memory<byte> buffer, CancellationToken cancellationToken)
+    public override async ValueTask<int> ReadAsync(Memory<byte> buffer, CancellationToken cancellationToken)
     {
-        var count = await inner.ReadAsync(buffer, cancellationToken);
+        var count = await Inner.ReadAsync(buffer, cancellationToken);
         received(buffer[..count]);
         return count;
     }
-
-    public ValueTask WriteAsync(ReadOnlyMemory<byte> bytes, CancellationToken cancellationToken) =>
-        inner.WriteAsync(bytes, cancellationToken);
-
-    public ValueTask DisposeAsync() => ValueTask.CompletedTask;
 }
 
 /// <summary>The newest bytes that belong to no line yet.</summary>
@@ -97,6 +81,7 @@ internal sealed class Unfinished
     /// <summary>Takes out a line that has ended, with what came before it and the rest of its end.</summary>
     public void Remove(ReadOnlySpan<byte> line)
     {
+        // Found by its bytes, as framing tells neither where a line began nor how it ended.
         var at = Bytes.IndexOf(line);
         if (at >= 0)
         {

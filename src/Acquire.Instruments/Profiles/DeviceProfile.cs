@@ -14,16 +14,8 @@ namespace Acquire.Instruments.Profiles;
 /// <param name="Samples">Lines with what they must give.</param>
 /// <param name="Hash">SHA-256 of the profile's text, lower-case hexadecimal.</param>
 public sealed record DeviceProfile(
-    string Name,
-    string Title,
-    string Description,
-    LinkSettings Link,
-    FramingSettings Framing,
-    NumberFormat Number,
-    ImmutableArray<LineRule> Rules,
-    AssemblySettings? Assembly,
-    ImmutableArray<ProfileSample> Samples,
-    string Hash)
+    string Name, string Title, string Description, LinkSettings Link, FramingSettings Framing, NumberFormat Number,
+    ImmutableArray<LineRule> Rules, AssemblySettings? Assembly, ImmutableArray<ProfileSample> Samples, string Hash)
 {
     /// <summary>The JSON it was read from, so that it can be kept beside what was read with it.</summary>
     public string Text { get; init; } = "";
@@ -55,7 +47,7 @@ public sealed record ProfileError(string File, int Line, int Column, string Mess
 {
     /// <summary>For example <c>mine.json:3:14: …</c>.</summary>
     public override string ToString() =>
-        Line > 0 ? string.Create(CultureInfo.InvariantCulture, $"{File}:{Line}:{Column}: {Message}") : $"{File}: {Message}";
+        Line > 0 ? FormattableString.Invariant($"{File}:{Line}:{Column}: {Message}") : $"{File}: {Message}";
 }
 
 /// <summary>A profile that cannot be used, with everything that is wrong with it, in the order of the file.</summary>

@@ -1,10 +1,8 @@
 namespace Acquire.Instruments.Profiles;
 
-/// <summary>
-/// A line as the user sees it with places for what varies, such as <c>R {red} G {green} B {blue}</c>. Blanks before and after the line are
-/// ignored; a run of blanks matches any run of blanks; <c>{{</c> and <c>}}</c> stand for braces. A place may carry a width in characters,
-/// <c>{red:5}</c>; otherwise it takes as much as its kind allows.
-/// </summary>
+/// <summary>A line as the user sees it with places for what varies, such as <c>R {red} G {green} B {blue}</c>. Blanks before and after the
+/// line are ignored; a run of blanks matches any run of blanks; <c>{{</c> and <c>}}</c> stand for braces. A place may carry a width in
+/// characters, <c>{red:5}</c>; otherwise it takes as much as its kind allows.</summary>
 /// <param name="Text">The template as written.</param>
 /// <param name="Parts">Its parts in order.</param>
 public sealed record LineTemplate(string Text, ImmutableArray<TemplatePart> Parts)
@@ -12,10 +10,8 @@ public sealed record LineTemplate(string Text, ImmutableArray<TemplatePart> Part
     /// <summary>The places a template may name, for messages.</summary>
     internal const string KnownPlaces = "{red}, {green}, {blue}, {visual}, {value}, {word}, {number} or {skip}";
 
-    /// <remarks>
-    /// Blanks stand for any run of blanks, except directly before a place with a width: there they count exactly, because the place's own
-    /// blanks could not be told from them.
-    /// </remarks>
+    /// <remarks>Blanks stand for any run of blanks, except directly before a place with a width: there they count exactly, because
+    /// the place's own blanks could not be told from them.</remarks>
     /// <exception cref="TemplateException">A place is unknown or the template could be read in two ways.</exception>
     public static LineTemplate Parse(string text)
     {
@@ -28,9 +24,7 @@ public sealed record LineTemplate(string Text, ImmutableArray<TemplatePart> Part
 /// <summary>One part of a line template.</summary>
 public abstract record TemplatePart
 {
-    private TemplatePart()
-    {
-    }
+    private TemplatePart() { }
 
     /// <summary>Characters that stand on the line exactly so.</summary>
     public sealed record Literal(string Text) : TemplatePart;

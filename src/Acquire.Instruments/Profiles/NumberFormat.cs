@@ -35,16 +35,12 @@ public sealed record NumberFormat
     /// <summary>Default point.</summary>
     public DecimalMark DecimalMark { get; init; } = DecimalMark.Point;
 
-    /// <summary>
-    /// Decimals of every number, 1 … 4: implied ones, or the ones a number must show. Null: any number of decimals is accepted, which lets
-    /// a number that lost its last character on the line pass unseen.
-    /// </summary>
+    /// <summary>Decimals of every number, 1 … 4: implied ones, or the ones a number must show. Null: any number of decimals is accepted,
+    /// which lets a number that lost its last character on the line pass unseen.</summary>
     public int? Decimals { get; init; } = 2;
 
-    /// <summary>
-    /// Digits that every number shows before its decimals, 1 or 2, leading zeros included; it is what tells <c>.26</c> from a <c>1.26</c>
-    /// that lost its first digit. Null: any number, none included. Default null.
-    /// </summary>
+    /// <summary>Digits that every number shows before its decimals, 1 or 2, leading zeros included; it is what tells <c>.26</c> from a
+    /// <c>1.26</c> that lost its first digit. Null: any number, none included. Default null.</summary>
     public int? WholeDigits { get; init; }
 
     /// <summary>Default any.</summary>

@@ -1,10 +1,8 @@
 namespace Acquire.Instruments.Simulation;
 
-/// <summary>
-/// A story for each fault of a colour-negative process, at a size that is met when nobody looks for a while. Invented recipes in the
-/// directions that the trade agrees on; common practice, no source. They are for benchmarks; the demonstrations are in
-/// <see cref="FilmStories"/>.
-/// </summary>
+/// <summary>A story for each fault of a colour-negative process, at a size that is met when nobody looks for a while.
+/// Invented recipes in the directions that the trade agrees on; common practice, no source. They are for benchmarks;
+/// the demonstrations are in <see cref="FilmStories"/>.</summary>
 public static class FaultStories
 {
     public static ImmutableArray<FilmStory> All { get; } =
@@ -30,27 +28,15 @@ public static class FaultStories
         Tell("retained-silver", Rgb.All(0.008), Rgb.All(0.025), Rgb.All(0.060), Rgb.All(0.175), Rgb.All(0.045)),
         Tell("leuco-cyan", new(0, 0, 0), new(-0.012, 0, 0), new(-0.080, 0, 0), new(-0.150, 0, 0), new(0, 0, 0)),
         Tell(
-            "bleach-fix-used-up",
-            Rgb.All(0.014),
-            new(0.012, 0.020, 0.020),
-            new(0.020, 0.050, 0.048),
-            new(0.060, 0.120, 0.130),
-            Rgb.All(0.025)),
+            "bleach-fix-used-up", Rgb.All(0.014), new(0.012, 0.020, 0.020), new(0.020, 0.050, 0.048),
+            new(0.060, 0.120, 0.130), Rgb.All(0.025)),
         Tell(
-            "exhausted-fixer",
-            new(0.045, 0.055, 0.095),
-            new(0.045, 0.050, 0.085),
-            new(-0.005, -0.005, -0.010),
-            new(0.040, 0.045, 0.085),
-            new(0.040, 0.050, 0.055)),
+            "exhausted-fixer", new(0.045, 0.055, 0.095), new(0.045, 0.050, 0.085), new(-0.005, -0.005, -0.010),
+            new(0.040, 0.045, 0.085), new(0.040, 0.050, 0.055)),
         Tell("sensitising-dye", new(0.016, 0.030, 0.002), new(0.014, 0.026, 0.002), new(0, 0, 0)),
         Tell("poor-wash", new(0.004, 0.016, 0.028), new(0.004, 0.016, 0.024), new(0, 0, 0)),
         Tell(
-            "light-fog",
-            new(0.085, 0.075, 0.065),
-            new(0.050, 0.045, 0.040),
-            new(-0.060, -0.055, -0.050),
-            new(0, 0, 0),
+            "light-fog", new(0.085, 0.075, 0.065), new(0.050, 0.045, 0.040), new(-0.060, -0.055, -0.050), new(0, 0, 0),
             new(0.075, 0.060, 0)),
         Tell("age-fog", new(0.032, 0.038, 0.046), new(-0.010, -0.010, -0.008), new(-0.020, -0.018, -0.022)),
         Tell("latent-image-loss", new(0.014, 0.016, 0.016), new(-0.070, -0.065, -0.060), new(-0.012, -0.010, -0.010)),

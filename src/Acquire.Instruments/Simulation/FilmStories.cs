@@ -1,9 +1,7 @@
 namespace Acquire.Instruments.Simulation;
 
-/// <summary>
-/// The stories that are shipped. All are invented, of one place: a community college's darkroom with a dip tank for the evening class and a
-/// bench-top machine for staff. The sizes of the effects are plausible recipes; common practice, no source.
-/// </summary>
+/// <summary>The stories that are shipped. All are invented, of one place: a community college's darkroom with a dip tank for the evening
+/// class and a bench-top machine for staff. The sizes of the effects are plausible recipes; common practice, no source.</summary>
 public static class FilmStories
 {
     /// <summary>The maker's reference strip of the lot: the aims less the correction factors, with the instrument's scatter only.</summary>
@@ -16,9 +14,8 @@ public static class FilmStories
     /// <summary>A process in order.</summary>
     public static FilmStory OnAim { get; } = Tell("on-aim", "Dip tank with fresh solutions, in order", 0, 0, _ => (Rgb.All(0), Rgb.All(0)));
 
-    /// <summary>
-    /// Developer kept in a half-full bottle, 22 days old: the action limit of HD − LD is passed in red and blue at about day 20.
-    /// </summary>
+    /// <summary>Developer kept in a half-full bottle, 22 days old: the action limit of
+    /// HD − LD is passed in red and blue at about day 20.</summary>
     public static FilmStory HalfFullBottle { get; } = Tell(
         "half-full-bottle", "Dip tank with developer that stood 22 days in a half-full bottle", 22, 0, key => (Rgb.All(0), Oxidation(key)));
 
@@ -31,9 +28,8 @@ public static class FilmStories
     public static FilmStory FixerInDeveloper { get; } = Tell(
         "fixer-in-developer", "Bench-top machine after fixer got into the developer", 0, 0, key => (Contamination(key), Rgb.All(0)));
 
-    /// <summary>
-    /// A bleach that is used up leaves silver: D-max blue less yellow blue up, and contrast seems up in all colours alike.
-    /// </summary>
+    /// <summary>A bleach that is used up leaves silver: D-max blue less yellow
+    /// blue up, and contrast seems up in all colours alike.</summary>
     public static FilmStory BleachDying { get; } = Tell(
         "bleach-dying", "Bench-top machine with a bleach that is used up", 28, 1, key => (Rgb.All(0), 1 / 28.0 * RetainedSilver(key)));
 
@@ -75,19 +71,14 @@ public static class FilmStories
 
     private static FilmStory Tell(
         string name, string title, double age, double daysPerStrip, Func<string, (Rgb Effect, Rgb PerDay)> effect) => new(
-        name,
-        title,
+        name, title,
         [.. DemoFilm.Patches.Select(
             p => new FilmPatch(p, DemoFilm.Aims[p.Key], effect(p.Key).Effect, effect(p.Key).PerDay, DemoFilm.RunWeight(p.Key)))],
-        age,
-        daysPerStrip,
-        new FilmNoise());
+        age, daysPerStrip, new FilmNoise());
 }
 
-/// <summary>
-/// The invented colour-negative control strip of all stories: nobody's real lot. The densities lie in the usual bands of a masked negative
-/// (status M); common practice, no source.
-/// </summary>
+/// <summary>The invented colour-negative control strip of all stories: nobody's real lot. The densities lie in the usual bands of a
+/// masked negative (status M); common practice, no source.</summary>
 public static class DemoFilm
 {
     /// <summary>Key of the unexposed patch.</summary>
@@ -107,9 +98,7 @@ public static class DemoFilm
 
     /// <summary>The patches in reading order.</summary>
     public static ImmutableArray<Patch> Patches { get; } =
-    [
-        new(DMin, "D-min"), new(Low, "LD"), new(High, "HD"), new(DMax, "D-max"), new(Yellow, "yellow"),
-    ];
+    [new(DMin, "D-min"), new(Low, "LD"), new(High, "HD"), new(DMax, "D-max"), new(Yellow, "yellow")];
 
     public static ImmutableDictionary<string, Rgb> Aims { get; } = ImmutableDictionary.CreateRange(
         StringComparer.OrdinalIgnoreCase,
@@ -134,9 +123,8 @@ public static class DemoFilm
             [Yellow] = new(0.00, 0.00, 0.00),
         });
 
-    /// <summary>
-    /// Run-to-run scatter is stronger where there is more image: half again at HD (common practice, no source), little at D-min.
-    /// </summary>
+    /// <summary>Run-to-run scatter is stronger where there is more image: half again
+    /// at HD (common practice, no source), little at D-min.</summary>
     internal static double RunWeight(string key) => key switch
     {
         DMin => 0.25,

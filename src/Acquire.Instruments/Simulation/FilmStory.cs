@@ -8,12 +8,7 @@ namespace Acquire.Instruments.Simulation;
 /// <param name="DaysPerStrip">How much older it is at each further strip.</param>
 /// <param name="Noise">How it scatters.</param>
 public sealed record FilmStory(
-    string Name,
-    string Title,
-    ImmutableArray<FilmPatch> Patches,
-    double AgeInDays,
-    double DaysPerStrip,
-    FilmNoise Noise)
+    string Name, string Title, ImmutableArray<FilmPatch> Patches, double AgeInDays, double DaysPerStrip, FilmNoise Noise)
 {
     public StripLayout Layout => new("Colour-negative control strip (simulated)", [.. Patches.Select(p => p.Patch)]);
 
@@ -59,7 +54,6 @@ public sealed record FilmStrip(ImmutableDictionary<string, Rgb> Densities, FilmN
     /// <exception cref="ArgumentException">The strip has no such patch.</exception>
     public ChannelDensities Read(string patchKey, SeededChance chance, int decimals)
     {
-        ArgumentNullException.ThrowIfNull(chance);
         if (!Densities.TryGetValue(patchKey, out var truth))
         {
             throw new ArgumentException(

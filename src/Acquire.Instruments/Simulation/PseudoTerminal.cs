@@ -4,10 +4,8 @@ using Microsoft.Win32.SafeHandles;
 
 namespace Acquire.Instruments.Simulation;
 
-/// <summary>
-/// A pseudo-terminal: a serial port without hardware. It takes every speed and has no modem control lines, so it proves nothing about
-/// those. This end never holds the other end open, so that whoever does is a listener.
-/// </summary>
+/// <summary>A pseudo-terminal: a serial port without hardware. It takes every speed and has no modem control lines, so it proves nothing
+/// about those. This end never holds the other end open, so that whoever does is a listener.</summary>
 public sealed class PseudoTerminal : ISimulatedPort
 {
     private const int LookEvery = 20; // ms; an upper bound of how late a listener is seen

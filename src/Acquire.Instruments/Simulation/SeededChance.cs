@@ -1,12 +1,9 @@
 namespace Acquire.Instruments.Simulation;
 
-/// <summary>
-/// Chance out of a seed and a stream number: the same pair gives the same draws everywhere, and the streams of one seed do not depend on
-/// each other.
-/// </summary>
-/// <remarks>
-/// Box and Muller, Annals of Mathematical Statistics 29 (1958) 610; the seed is mixed as in SplitMix64 (Steele, Lea, Flood 2014).
-/// </remarks>
+/// <summary>Chance out of a seed and a stream number: the same pair gives the same draws everywhere, and
+/// the streams of one seed do not depend on each other.</summary>
+/// <remarks>Box and Muller, Annals of Mathematical Statistics 29 (1958) 610; the seed
+/// is mixed as in SplitMix64 (Steele, Lea, Flood 2014).</remarks>
 public sealed class SeededChance(int seed, long stream)
 {
     private readonly Random _uniform = new(Mix(seed, stream));

@@ -3,10 +3,8 @@ using Acquire.Instruments.Profiles;
 
 namespace Acquire.Instruments.Simulation;
 
-/// <summary>
-/// A densitometer with a person at it: reads the patches of simulated strips at some pace, and sends lines as a device profile writes them.
-/// The same options give the same bytes. One caller at a time.
-/// </summary>
+/// <summary>A densitometer with a person at it: reads the patches of simulated strips at some pace, and sends lines as a device profile
+/// writes them. The same options give the same bytes. One caller at a time.</summary>
 public sealed class SimulatedDensitometer
 {
     private const int DefaultDecimals = 2;
@@ -38,8 +36,6 @@ public sealed class SimulatedDensitometer
     public SimulatedDensitometer(
         DeviceProfile profile, FilmStory story, ISimulatedPort port, SimulatedDensitometerOptions options, TimeProvider time)
     {
-        ArgumentNullException.ThrowIfNull(profile);
-        ArgumentNullException.ThrowIfNull(options);
         options.Demand();
         (_story, _port, _options, _time) = (story, port, options, time);
         _writer = new LineWriter(profile);

@@ -41,8 +41,7 @@ public sealed class SimulatedTcpPort : ISimulatedPort
             server.Dispose();
             throw new LinkException(
                 LinkFault.InUse,
-                string.Create(
-                    CultureInfo.InvariantCulture, $"TCP port {port} of this computer cannot be used: {e.Message}. Choose another."),
+                FormattableString.Invariant($"TCP port {port} of this computer cannot be used: {e.Message}. Choose another."),
                 e);
         }
     }

@@ -1,5 +1,4 @@
 using Acquire.Analysis.Gauge;
-using Acquire.Analysis.Statistics;
 using Acquire.Analysis.Tests.Statistics;
 
 namespace Acquire.Analysis.Tests.Gauge;
@@ -256,14 +255,6 @@ public class RepeatabilityStudyTests
         Assert.DoesNotContain(without.Notes, n => n.Contains("scatters more", StringComparison.Ordinal));
         Assert.Contains(
             with.Notes, n => n.StartsWith("red: patch dmax scatters more (s = 0.0141) than the others (0.0014)", StringComparison.Ordinal));
-    }
-
-    [Fact]
-    public void Repeatability_for_later_uncertainties_is_the_pooled_scatter_as_read()
-    {
-        var report = RepeatabilityStudy.Of(PublishedReads.Reds("ld", 0.46m, 0.46m, 0.46m));
-
-        Assert.Equal(new PooledDeviation(0, 2), report.Repeatability[Channel.Red]);
     }
 
     private static decimal Decimal(string text) => decimal.Parse(text, System.Globalization.CultureInfo.InvariantCulture);

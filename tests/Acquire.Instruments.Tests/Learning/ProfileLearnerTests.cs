@@ -1,6 +1,7 @@
 using System.Text;
 using Acquire.Instruments.Learning;
 using Acquire.Instruments.Lines;
+using Acquire.Instruments.Profiles;
 
 namespace Acquire.Instruments.Tests.Learning;
 
@@ -61,7 +62,7 @@ public class ProfileLearnerTests
             ["0.26 0.62 0.80", "1.26 HI 2.01", "0.46 0.84 1.04"]);
 
         Assert.Equal([">4.0"], learned.Profile.Number.OverRange);
-        Assert.IsType<InstrumentEvent.BeyondRange>(LearningProof.Replay(learned.Profile, "R >4.0 G 0.62 B 0.80\r\n"u8)[0]);
+        Assert.IsType<InstrumentEvent.BeyondRange>(Replay(learned.Profile, "R >4.0 G 0.62 B 0.80\r\n"u8)[0]);
     }
 
     [Fact]
@@ -81,7 +82,7 @@ public class ProfileLearnerTests
         var learned = Learned("R 0.26 G 0.62 B 0.80\r\nR 1.26 G 1.74 B 2.01\r\nR 0.46 G 0.84 B 1.04\r\n", Usual);
 
         var taken =
-            Assert.IsType<InstrumentEvent.ReadingTaken>(LearningProof.Replay(learned.Profile, Encoding.Latin1.GetBytes(line + "\r\n"))[0]);
+            Assert.IsType<InstrumentEvent.ReadingTaken>(Replay(learned.Profile, Encoding.Latin1.GetBytes(line + "\r\n"))[0]);
         Assert.Equal(ChannelDensities.Rgb(-0.01m, 0.62m, 0.80m), taken.Reading.Densities);
     }
 
@@ -90,7 +91,7 @@ public class ProfileLearnerTests
     {
         var learned = Learned("0.26 0.62 0.80\r\n1.26 1.74 2.01\r\n0.46 0.84 1.04\r\n", Usual);
 
-        Assert.IsType<InstrumentEvent.UnmatchedLine>(LearningProof.Replay(learned.Profile, ".26 1.74 2.01\r\n"u8)[0]);
+        Assert.IsType<InstrumentEvent.UnmatchedLine>(Replay(learned.Profile, ".26 1.74 2.01\r\n"u8)[0]);
     }
 
     [Fact]
@@ -105,4 +106,8 @@ public class ProfileLearnerTests
         ImmutableArray<ShownReading> readings = [.. shown.Select(s => ShownReading.Parse(s, 3))];
         return ProfileLearner.Learn(new LearningInput(capture, readings, Channels.Colours));
     }
+
+    private static InstrumentEvent[] Replay(DeviceProfile profile, ReadOnlySpan<byte> bytes) =>
+        [.. new LineFramer(profile.Framing, profile.Link.MaskTopBit).Push(bytes, DateTimeOffset.UnixEpoch)
+            .Select(new LineInterpreter(profile).Interpret)];
 }

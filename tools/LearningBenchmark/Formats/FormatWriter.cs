@@ -3,12 +3,10 @@ using System.Text;
 
 namespace LearningBenchmark.Formats;
 
-/// <summary>
-/// Writes what an instrument of an invented format sends. In texts <c>%n</c> is a running number of three digits, <c>%u</c> one without
-/// zeros in front, <c>%d</c> and <c>%y</c> a date, <c>%t</c> a time, <c>%m</c> a date with the month's name, <c>%i</c> an identification,
-/// <c>%s</c> a status mark,
-/// <c>%x</c> one that may be missing, <c>%c</c>, <c>%k</c>, <c>%w</c> a date, an hour and a day in other ways.
-/// </summary>
+/// <summary>Writes what an instrument of an invented format sends. In texts <c>%n</c> is a running number of three digits,
+/// <c>%u</c> one without zeros in front, <c>%d</c> and <c>%y</c> a date, <c>%t</c> a time, <c>%m</c> a date with the month's
+/// name, <c>%i</c> an identification, <c>%s</c> a status mark, <c>%x</c> one that may be missing, <c>%c</c>, <c>%k</c>,
+/// <c>%w</c> a date, an hour and a day in other ways.</summary>
 public sealed class FormatWriter(InventedFormat format, Random random)
 {
     private int _number = random.Next(1, 90);

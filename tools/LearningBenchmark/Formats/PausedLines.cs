@@ -2,9 +2,8 @@ using Acquire.Instruments.Captures;
 
 namespace LearningBenchmark.Formats;
 
-/// <summary>
-/// Lines as an instrument sends them that ends a line by a pause only, handed over in pieces, with the times they came at.
-/// </summary>
+/// <summary>Lines as an instrument sends them that ends a line by a pause only,
+/// handed over in pieces, with the times they came at.</summary>
 internal static class PausedLines
 {
     private const int LongestWithin = 30;

@@ -40,7 +40,7 @@ public sealed class JsonForm(string schemaText)
         "" when path.EndsWith("/additionalProperties", StringComparison.Ordinal) =>
             [$"'{JsonPlaces.Name(pointer)}' is not known here; expected one of {Names(At(path[..path.LastIndexOf('/')]))}."],
         "required" => Words(part.GetProperty("required")).Where(n => !found.TryGetProperty(n, out _))
-            .Select(n => $"'{n}' is missing; expected {Expected(Member(part, n))}."),
+            .Select(n => $"'{n}' is missing; expected {Expected(part, n)}."),
         "type" => [$"Expected {Expected(part)}, found {Word(found)}."],
         "enum" => [$"Expected {Expected(part)}."],
         "pattern" => [$"Expected: {Text(part, "description")}"],
@@ -78,6 +78,10 @@ public sealed class JsonForm(string schemaText)
         }
     }
 
+    private string Expected(JsonElement part, string member) =>
+        part.TryGetProperty("properties", out var members) && members.TryGetProperty(member, out var one)
+            && one.ValueKind == JsonValueKind.Object ? Expected(one) : "a value";
+
     /// <summary>What a part of the schema asks for, in words.</summary>
     private string Expected(JsonElement part)
     {
@@ -99,8 +103,6 @@ public sealed class JsonForm(string schemaText)
                 _ => Names(part) is { Length: > 0 } names ? $"an object with {names}" : "an object",
             }));
     }
-
-    private static JsonElement Member(JsonElement part, string name) => part.GetProperty("properties").GetProperty(name);
 
     private static string Names(JsonElement part) => part.TryGetProperty("properties", out var members)
         ? string.Join(", ", members.EnumerateObject().Select(p => p.Name).Where(n => n[0] != '$'))

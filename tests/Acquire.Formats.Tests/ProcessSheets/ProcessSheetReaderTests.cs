@@ -99,6 +99,27 @@ public class ProcessSheetReaderTests
         Assert.Equal(2, Assert.Throws<ProcessSheetException>(() => ProcessSheetReader.Read(text, "house.json")).Problems.Length);
     }
 
+    /// <summary>What no schema can say is told of every part too, each at its place.</summary>
+    [Fact]
+    public void Values_that_cannot_be_are_all_told_at_once()
+    {
+        var text = House.Replace("\"key\": \"hd\"", "\"key\": \"ld\"", StringComparison.Ordinal)
+            .Replace("\"upper\": 0.09", "\"upper\": 0.05", StringComparison.Ordinal);
+
+        Assert.Equal(
+            [
+                "house.json, line 5, column 13, $.layout: The patch key 'ld' is named twice.",
+                "house.json, line 7, column 5, $.parameters[0]: The control limit -0.10 … +0.05 lies inside the action limit ±0.07.",
+            ],
+            Assert.Throws<ProcessSheetException>(() => ProcessSheetReader.Read(text, "house.json")).Problems);
+    }
+
+    [Fact]
+    public void Comments_and_trailing_commas_do_no_harm() => Assert.Equal(
+        "house",
+        ProcessSheetReader.Read(House.Replace("\"status\": \"m\",", "\"status\": \"m\", // ISO 5-3", StringComparison.Ordinal)
+            .Replace("\"sheet in the box\" }", "\"sheet in the box\", }", StringComparison.Ordinal), "house.json").Key);
+
     [Theory]
     [InlineData("")]
     [InlineData("null")]

@@ -17,7 +17,7 @@ public static class ProcessSheetReader
     public static ProcessSheet Read(string text, string fileName)
     {
         using var file = new JsonFile(text, fileName, Form.Value, problems => new ProcessSheetException([.. problems.Select(p => $"{p}")]));
-        var sheet = file.Root.Deserialize<SheetDocument>(JsonText.Options)!.ToSheet(file);
+        var sheet = file.Root.Deserialize<SheetDocument>(JsonText.Edited)!.ToSheet(file);
         file.ThrowIfAny();
         return sheet!;
     }

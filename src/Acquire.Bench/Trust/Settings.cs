@@ -2,6 +2,7 @@ using System.Text.Json;
 using System.Text.Json.Serialization;
 using Acquire.Analysis.Uncertainty;
 using Acquire.Bench.Files;
+using Acquire.Formats.Json;
 
 namespace Acquire.Bench.Trust;
 
@@ -15,12 +16,10 @@ namespace Acquire.Bench.Trust;
 /// <param name="VerdictLevel">How sure a verdict must be, above 0.5 and below 1; null when the user never said.</param>
 public sealed record Settings(CheckRequirement? RequireCheck = null, double? VerdictLevel = null)
 {
-    private static readonly JsonSerializerOptions Options = new(JsonSerializerDefaults.Web)
+    private static readonly JsonSerializerOptions Options = new(JsonText.Edited)
     {
-        WriteIndented = true,
-        AllowTrailingCommas = true,
-        ReadCommentHandling = JsonCommentHandling.Skip,
-        Converters = { new JsonStringEnumConverter(JsonNamingPolicy.CamelCase, allowIntegerValues: false) },
+        PropertyNameCaseInsensitive = true,
+        NumberHandling = JsonNumberHandling.AllowReadingFromString,
     };
 
     /// <summary>The settings of a data folder; those of the program where there is no file.</summary>

@@ -1,6 +1,6 @@
-using System.Text.Encodings.Web;
 using System.Text.Json;
 using System.Text.Json.Serialization;
+using Acquire.Formats.Json;
 
 namespace Acquire.Rendering;
 
@@ -64,12 +64,7 @@ internal static class PlainText
 /// <summary>JSON for other programs: camel case, nulls written, numbers unrounded.</summary>
 internal static class JsonOutput
 {
-    private static readonly JsonSerializerOptions Options = new(JsonSerializerDefaults.Web)
-    {
-        WriteIndented = true,
-        Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping,
-        Converters = { new JsonStringEnumConverter(JsonNamingPolicy.CamelCase) },
-    };
+    private static readonly JsonSerializerOptions Options = new(JsonText.Edited) { DefaultIgnoreCondition = JsonIgnoreCondition.Never };
 
     public static void Write<T>(IAnsiConsole console, T value) => console.Line(JsonSerializer.Serialize(value, Options));
 }

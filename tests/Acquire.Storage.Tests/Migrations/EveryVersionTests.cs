@@ -92,8 +92,10 @@ public sealed class EveryVersionTests : IDisposable
 
         await using (var store = await AcquireStore.OpenAsync(_folder.Path, _time, Token))
         {
-            Assert.Equal(
-                version >= 3 ? 1 : 0, await store.ListStripsAsync(Acquire.Storage.Records.StripFilter.All, Token).CountAsync(Token));
+            var strips = await store.ListStripsAsync(Acquire.Storage.Records.StripFilter.All, Token).ToListAsync(Token);
+            Assert.Equal(version >= 3 ? 1 : 0, strips.Count);
+            Assert.All(strips, s => Assert.Equal(
+                new Limit(-0.1, 0.1, "sheet in the box"), s.JudgedBy.Get("ld").LimitsIn(Channel.Red).Action));
             Assert.Equal(version >= 2, await store.CurrentReferenceAsync("a1", Token) is not null);
         }
 

@@ -187,7 +187,7 @@ public sealed class EveryKindTests(EveryKind season) : IClassFixture<EveryKind>,
         Assert.Equal(season.Strips.Length, strips.Count);
         Assert.All(strips, s => AssertSame(Get(key), s.JudgedBy.Get(key)));
         var line = JsonDocument.Parse(File.ReadLines(file).Last()).RootElement;
-        Assert.Equal(Get(key).Kind, Text(Rows(line.GetProperty("judged_by").GetProperty("parameters"), key).Single(), "kind"));
+        Assert.Equal(Get(key).Kind, Text(Rows(line.GetProperty("judgedBy").GetProperty("parameters"), key).Single(), "kind"));
     }
 
     [Theory]

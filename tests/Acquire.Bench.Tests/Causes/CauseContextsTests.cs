@@ -135,7 +135,7 @@ public sealed class CauseContextsTests : IDisposable
 
     private async Task<AcquireStore> StoreAsync(string folder, StripLot? lot, params StripRecord[] strips)
     {
-        var store = await AcquireStore.OpenAsync(folder, _time, TestContext.Current.CancellationToken);
+        var store = await EmptyStore.OpenAsync(folder, _time, TestContext.Current.CancellationToken);
         await store.AddLotAsync(lot ?? new StripLot("2417", "c41", C41.Layout), TestContext.Current.CancellationToken);
         foreach (var strip in strips)
         {

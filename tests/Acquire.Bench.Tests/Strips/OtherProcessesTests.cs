@@ -26,7 +26,7 @@ public sealed class OtherProcessesTests : IAsyncLifetime
 
     public async ValueTask InitializeAsync()
     {
-        _store = await AcquireStore.OpenAsync(_folder, TimeProvider.System, Token);
+        _store = await EmptyStore.OpenAsync(_folder, TimeProvider.System, Token);
         var lots = new LotBook(_store, new ProcessLibrary(Path.Combine(_folder, "processes")), TimeProvider.System);
         _desk = Desk.At(_store, lots, _link);
     }

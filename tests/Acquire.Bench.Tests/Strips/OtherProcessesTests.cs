@@ -63,6 +63,7 @@ public sealed class OtherProcessesTests : IAsyncLifetime
     }
 
     [Fact]
+    [Trait("speed", "slow")]
     public async Task Strip_of_21_steps_gives_speed_point_and_gradient_in_every_colour()
     {
         var sheet = ShippedSheets.Get("ecn2");

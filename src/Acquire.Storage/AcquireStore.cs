@@ -54,6 +54,7 @@ public sealed partial class AcquireStore : IAsyncDisposable
     public async ValueTask DisposeAsync()
     {
         _closed = true;
+        _reader.Dispose();
         await _writer.DisposeAsync();
         await _inUse.DisposeAsync();
     }

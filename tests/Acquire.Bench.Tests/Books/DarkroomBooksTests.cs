@@ -14,7 +14,7 @@ public sealed class DarkroomBooksTests : IAsyncLifetime
 
     public async ValueTask InitializeAsync()
     {
-        _store = await AcquireStore.OpenAsync(_folder, _time, Token);
+        _store = await EmptyStore.OpenAsync(_folder, _time, Token);
         _books = new DarkroomBooks(_store, _time);
         await _store.AddBookEntriesAsync(SomeBooks.Books().Entered, Token);
     }

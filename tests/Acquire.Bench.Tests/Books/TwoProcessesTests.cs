@@ -18,8 +18,8 @@ public sealed class TwoProcessesTests : IAsyncLifetime
 
     public async ValueTask InitializeAsync()
     {
-        _one = await AcquireStore.OpenAsync(_folder, TimeProvider.System, Token);
-        _other = await AcquireStore.OpenAsync(_folder, TimeProvider.System, Token);
+        _one = await EmptyStore.OpenAsync(_folder, TimeProvider.System, Token);
+        _other = await EmptyStore.OpenAsync(_folder, TimeProvider.System, Token);
         await _one.AddBookEntriesAsync(SomeBooks.Books().Entered, Token);
     }
 

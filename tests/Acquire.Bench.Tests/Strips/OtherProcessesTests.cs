@@ -26,7 +26,7 @@ public sealed class OtherProcessesTests : IAsyncLifetime
 
     public async ValueTask InitializeAsync()
     {
-        _store = await AcquireStore.OpenAsync(_folder, TimeProvider.System, Token);
+        _store = await EmptyStore.OpenAsync(_folder, TimeProvider.System, Token);
         var lots = new LotBook(_store, new ProcessLibrary(Path.Combine(_folder, "processes")), TimeProvider.System);
         _desk = Desk.At(_store, lots, _link);
     }
@@ -63,6 +63,7 @@ public sealed class OtherProcessesTests : IAsyncLifetime
     }
 
     [Fact]
+    [Trait("speed", "slow")]
     public async Task Strip_of_21_steps_gives_speed_point_and_gradient_in_every_colour()
     {
         var sheet = ShippedSheets.Get("ecn2");

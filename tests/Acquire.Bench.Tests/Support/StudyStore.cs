@@ -24,7 +24,7 @@ internal sealed class StudyStore : IDisposable
     public async Task<AcquireStore> OpenAsync(IEnumerable<StripRecord> strips, StripLot? lot = null)
     {
         var all = strips.ToList();
-        var store = await AcquireStore.OpenAsync(File(Guid.NewGuid().ToString("N")), Time, Token);
+        var store = await EmptyStore.OpenAsync(File(Guid.NewGuid().ToString("N")), Time, Token);
         foreach (var each in lot is null
             ? all.DistinctBy(s => s.LotCode).Select(s => new StripLot(s.LotCode, s.JudgedBy.Key, s.Layout))
             : [lot])

@@ -204,7 +204,7 @@ public sealed class ReportCommandTests : IDisposable
     private async Task ReadAsync(StripRecord strip)
     {
         await using var store =
-            await Storage.AcquireStore.OpenAsync(_program.Folder, TimeProvider.System, TestContext.Current.CancellationToken);
+            await EmptyStore.OpenAsync(_program.Folder, TimeProvider.System, TestContext.Current.CancellationToken);
         await store.AddStripAsync(strip, TestContext.Current.CancellationToken);
     }
 

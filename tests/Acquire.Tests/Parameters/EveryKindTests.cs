@@ -181,7 +181,7 @@ public sealed class EveryKindTests(EveryKind season) : IClassFixture<EveryKind>,
         await EveryKind.WriteSheetAsync(_other.Folder);
         var (code, _, error) = await _other.RunAsync("import", "strips", file);
         Assert.True(code == 0, error);
-        await using var store = await Storage.AcquireStore.OpenAsync(_other.Folder, TimeProvider.System, Token);
+        await using var store = await EmptyStore.OpenAsync(_other.Folder, TimeProvider.System, Token);
 
         var strips = await store.ListStripsAsync(Storage.Records.StripFilter.All, Token).ToListAsync(Token);
         Assert.Equal(season.Strips.Length, strips.Count);

@@ -79,7 +79,7 @@ public sealed class EveryKind : IAsyncLifetime
     private async Task FillAsync(string folder)
     {
         await WriteSheetAsync(folder);
-        await using var store = await AcquireStore.OpenAsync(folder, TimeProvider.System, TestContext.Current.CancellationToken);
+        await using var store = await EmptyStore.OpenAsync(folder, TimeProvider.System, TestContext.Current.CancellationToken);
         await store.AddLotAsync(new StripLot("2417", "c41", Sheet.Layout), TestContext.Current.CancellationToken);
         foreach (var strip in Strips)
         {

@@ -12,6 +12,8 @@ public static class Written
     /// <summary>UTC with its offset and ten-millionths of a second, always 33 characters, so that text order is time order.</summary>
     public static string Time(DateTimeOffset time) => time.ToUniversalTime().ToString("O", CultureInfo.InvariantCulture);
 
+    public static string? Time(DateTimeOffset? time) => time is { } given ? Time(given) : null;
+
     public static DateTimeOffset Time(string text) =>
         DateTimeOffset.ParseExact(text, "O", CultureInfo.InvariantCulture, DateTimeStyles.RoundtripKind);
 

@@ -32,11 +32,21 @@ public sealed record GroupedModel(LinearModel Model, double Ratio, int DegreesOf
 
         // Given the ratio the rest is plain least squares, so only one number has to be searched for.
         var ratio = BestRatio(g => Criterion(At(g, y, terms, groups, sizes, least), g, sizes));
+        return FitAt(ratio, y, terms, groups, least);
+    }
+
+    /// <summary>Fits with a ratio that is known from elsewhere.</summary>
+    /// <inheritdoc cref="Fit"/>
+    public static GroupedModel FitAt(
+        double ratio, IReadOnlyList<double> y, IReadOnlyList<Term> terms, IReadOnlyList<string> groups, double least = 0)
+    {
         if (ratio == 0)
         {
+            var plain = LeastSquares.Fit(y, terms, least: least);
             return new GroupedModel(plain, 0, plain.Residual.DegreesOfFreedom);
         }
 
+        var sizes = groups.CountBy(g => g, StringComparer.OrdinalIgnoreCase).ToDictionary(StringComparer.OrdinalIgnoreCase);
         var model = At(ratio, y, terms, groups, sizes, least);
         var size = y.Count / (double)sizes.Count;
         var shared = ratio * size / (1 + (ratio * size));

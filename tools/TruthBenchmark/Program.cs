@@ -3,18 +3,20 @@ using TruthBenchmark.Claims;
 using TruthBenchmark.Claims.Causes;
 using TruthBenchmark.Claims.Cost;
 using TruthBenchmark.Claims.Drift;
+using TruthBenchmark.Claims.Handful;
 using TruthBenchmark.Claims.Life;
 using TruthBenchmark.Claims.Plausibility;
 using TruthBenchmark.Claims.RunLengths;
 using TruthBenchmark.Claims.Verdicts;
 
-// Usage: TruthBenchmark [--seed N] [--groups verdicts,drift,life,causes,plausibility,runlengths,cost] [--short]
+// Usage: TruthBenchmark [--seed N] [--groups verdicts,drift,life,causes,plausibility,handful,runlengths,cost] [--short]
 // Numbers of the product that were tuned with one seed are confirmed with others; the default is the one that tools/check takes.
 const long UsualSeed = 20260105;
 IClaims[] all =
 [
     new VerdictClaims(),
-    new DriftClaims(), new LifeClaims(), new CauseClaims(), new PlausibilityClaims(), new RunLengthClaims(), new CostClaims(),
+    new DriftClaims(),
+    new LifeClaims(), new CauseClaims(), new PlausibilityClaims(), new HandfulClaims(), new RunLengthClaims(), new CostClaims(),
 ];
 var names =
     Option("--groups")?.Split(',', StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries) ?? [.. all.Select(a => a.Name)];

@@ -11,7 +11,7 @@ public static class RangeOfThree
 {
     private const double FarOut = 8.5;
     private const int Panels = 8;
-    private const int Nodes = 32;
+    private const int Nodes = 16;
 
     /// <summary>Probability that the range is no more than a width.</summary>
     /// <param name="width">The width; nothing is no more than a width below 0.</param>

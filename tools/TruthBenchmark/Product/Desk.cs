@@ -19,6 +19,7 @@ internal sealed class Desk
     private readonly ProcessSheet _sheet;
     private readonly StripRecord?[] _records;
     private readonly StripPoint?[] _points;
+    private StripJudging? _judging;
     private readonly Dictionary<DateTimeOffset, int> _numbers;
 
     /// <param name="house">The papers.</param>
@@ -42,7 +43,7 @@ internal sealed class Desk
 
     /// <summary>A strip as a point of the history of its house.</summary>
     public StripPoint Point(int strip) =>
-        _points[strip] ??= StripHistory.PointOf(Record(strip), StripJudging.WithoutStore, _books, TimeProvider.System);
+        _points[strip] ??= StripHistory.PointOf(Record(strip), _judging ??= Judging(), _books, TimeProvider.System);
 
     public ImmutableArray<StripPoint> Points(int? first = null) =>
         [.. Enumerable.Range(0, first ?? House.Strips.Length).Select(Point)];
@@ -51,4 +52,16 @@ internal sealed class Desk
     public int Number(DateTimeOffset at) => _numbers[at];
 
     public ImmutableArray<Aim> Aims(string lot) => _lots[lot].Newest.Aims;
+
+    /// <summary>What a store would know of the instrument: all that was read in the house.</summary>
+    private StripJudging Judging()
+    {
+        ImmutableArray<StripRecord> strips = [.. Enumerable.Range(0, House.Strips.Length).Select(Record)];
+        return StripJudging.By(new InstrumentPast(
+            _tests.All, _lots.Values.Select(l => l.Newest.Reference!), [], [],
+            strips.SelectMany(s => PatchRepeats.Of(s.Means).Select(r => new StripRepeats(s.Provenance.Instrument?.Profile, 0, r))))
+        {
+            Days = [.. ThinnestPatch.Of(strips)],
+        });
+    }
 }

@@ -40,9 +40,10 @@ internal sealed record LifeSaid(
     /// <summary>Whether it is said, without an if, that it holds longer than it does.</summary>
     public bool PromisesBeyond(double truth) => !Conditional && Kind is (LifeKind.Named or LifeKind.AtLeast) && Lower > truth;
 
-    public static LifeSaid Of(Desk desk)
+    public static LifeSaid Of(Desk desk) => Of(LifeStudy.Of(desk.Points(), Records.Sheet));
+
+    public static LifeSaid Of(LifeStudy study)
     {
-        var study = LifeStudy.Of(desk.Points(), Records.Sheet);
         var changed = LifeWords.WhatChangedMost(study);
         if (study is { Whole: { Days: { } days } named, Governing: { } governing })
         {

@@ -27,14 +27,22 @@ internal static class Records
     public static LotPast Lot(LotFacts facts, int number, TestsInForce tests)
     {
         var reference = facts.Reference;
-        // A reference that was typed names no instrument, and there is no way yet to say what its values rest on.
+        // A reference that was typed names no instrument, but says what its values rest on.
         var typed = reference.Origin != Origin.Instrument;
         var read = new LotReference(
             Id(reference.At, 2, number),
             facts.Code,
             Patches(reference.Reads, reference.At),
             new Provenance(reference.At, "staff", typed ? null : Instrument),
-            Revision.First("staff", reference.At, "read"));
+            Revision.First("staff", reference.At, "read"))
+        {
+            Origin = reference.Origin switch
+            {
+                Origin.Typed => ReferenceOrigin.Read(reference.ReadsBehind, Profile),
+                Origin.MakersList => ReferenceOrigin.FromList(reference.ListError),
+                _ => null,
+            },
+        };
         return new LotPast(new StripLot(facts.Code, Sheet.Key, Layout), [read], [], tests);
     }
 

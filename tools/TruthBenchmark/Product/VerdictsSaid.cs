@@ -6,16 +6,21 @@ namespace TruthBenchmark.Product;
 /// <summary>What is said of one parameter of a strip.</summary>
 /// <param name="Key">The parameter's key on the sheet.</param>
 /// <param name="Colour">0 … 2; null for a spread.</param>
-/// <param name="Half">Half-width of the interval at 95 %; null where none is given.</param>
-internal sealed record Said(string Key, int? Colour, double Deviation, double? Half, Verdict? Verdict)
+/// <param name="Interval">The estimate, of a spread the one without the range's bias, and the ends of its interval at 95 %; that of a
+/// spread is dear, so it is made when asked for.</param>
+internal sealed record Said(string Key, int? Colour, Lazy<(double Estimate, double Low, double High)> Interval, Verdict? Verdict)
 {
-    public bool Holds(double truth) => Half is { } half && Math.Abs(Deviation - truth) <= half + 1e-12;
+    public double Deviation => Interval.Value.Estimate;
+
+    public bool Holds(double truth) => truth >= Interval.Value.Low - 1e-12 && truth <= Interval.Value.High + 1e-12;
 }
 
 /// <summary>Deviations, intervals and verdicts.</summary>
 internal static class VerdictsSaid
 {
-    public static ImmutableArray<Said> Of(Desk desk, int strip) => [.. desk.Point(strip).Judgement.Results.Select(Of)];
+    public static ImmutableArray<Said> Of(Desk desk, int strip) => Of(desk.Point(strip).Judgement);
+
+    public static ImmutableArray<Said> Of(StripJudgement judgement) => [.. judgement.Results.Select(Of)];
 
     /// <summary>What the strip as a whole is called.</summary>
     public static Verdict? Whole(Desk desk, int strip) => desk.Point(strip).Judgement.Verdict;
@@ -23,7 +28,8 @@ internal static class VerdictsSaid
     private static Said Of(ParameterResult result) => new(
         result.Parameter.Key,
         result.Channel is { } channel ? Channels.Colours.IndexOf(channel) : null,
-        result.Deviation!.Value,
-        result.Budget?.Expanded(),
+        new(() => result.Spread?.Estimate() ?? Around(result.Deviation!.Value, result.Budget!.Expanded())),
         result.Verdict?.Verdict);
+
+    private static (double Estimate, double Low, double High) Around(double value, double half) => (value, value - half, value + half);
 }

@@ -38,6 +38,8 @@ internal sealed record AgeingStory(Ageing Ageing, int Bottles, ImmutableArray<do
     /// <summary>A jump through a change of method that nobody wrote down, from the strip of that number on.</summary>
     public (int From, double Limits)? Unrecorded { get; init; }
 
+    public Densitometer Instrument { get; init; } = HistoryStory.Bench;
+
     public AimStory Aims { get; init; } = AimStory.ReadOnce;
 
     /// <summary>How much bottles differ: in what they begin with, and in how fast they go.</summary>
@@ -47,8 +49,7 @@ internal sealed record AgeingStory(Ageing Ageing, int Bottles, ImmutableArray<do
     public House House(Dice dice)
     {
         var emulsion = Emulsion.Draw(dice);
-        var instrument = HistoryStory.Bench;
-        var reference = Aims.Write(instrument, emulsion.Strip(dice), dice, World.Days.At(-2));
+        var reference = Aims.Write(Instrument, emulsion.Strip(dice), dice, World.Days.At(-2));
         var runs = new Process(0.008, 0.4).Strips(dice, Bottles * Days.Length).ToList();
         var (strips, bottles, mixed) = (new List<StripFacts>(), new List<BottleFacts>(), 0.0);
         foreach (var bottle in Enumerable.Range(0, Bottles))
@@ -62,7 +63,7 @@ internal sealed record AgeingStory(Ageing Ageing, int Bottles, ImmutableArray<do
                 var moved = (pace * Ageing.Share(day) * (Instead ?? Way)) + (own * Cells.Of((p, _) => p == Cells.DMin ? 0.2 : 1))
                     + Jump(strips.Count);
                 strips.Add(new StripFacts(
-                    World.Days.At(mixed + day), "2417", instrument.Sit(dice).Read(emulsion.Strip(dice) + runs[strips.Count] + moved))
+                    World.Days.At(mixed + day), "2417", Instrument.Sit(dice).Read(emulsion.Strip(dice) + runs[strips.Count] + moved))
                 {
                     Bottle = name,
                 });

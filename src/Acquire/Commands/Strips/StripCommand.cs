@@ -76,7 +76,7 @@ internal static class StripCommand
             }
 
             var judging = await StripJudging.LoadAsync(store, cancellationToken, StripLevelCommand.InForce(parsed, level));
-            var ties = await StripTies.OfAsync(store, strip, cancellationToken);
+            var ties = await StripTies.OfAsync(store, strip, judging, cancellationToken);
             var context = await BookOptions.Books(store, surroundings).ContextAsync(strip, cancellationToken);
             if (parsed.GetValue(with) is { Length: > 0 } others)
             {
@@ -129,7 +129,9 @@ internal static class StripCommand
             CombinedReport.Write(surroundings.Out, combined, strips.Count);
         }
 
-        return combined.Any(c => c.Verdict?.Verdict == Verdict.OutOfControl) ? ExitCode.OutOfControl : ExitCode.Done;
+        return WholeStrip.SurelyOut(combined.Select(c => c.Verdict).OfType<VerdictResult>()).Count > 0
+            ? ExitCode.OutOfControl
+            : ExitCode.Done;
     }
 }
 

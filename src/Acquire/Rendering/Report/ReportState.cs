@@ -47,9 +47,8 @@ internal static class ReportState
 
         string Names(Func<ParameterResult, bool> which) => Numbers.Names([.. judged.Where(which).Select(r => r.Label)]);
         var level = judged[0].Verdict!.Level.ToString("0.## %", CultureInfo.InvariantCulture);
-        var (outside, open, action) = (
-            Names(r => r.Verdict!.Verdict == Verdict.OutOfControl), Names(
-                r => r.Verdict!.Verdict == Verdict.Undecided), Names(r => r.Zone == Zone.Action));
+        var whole = report.Strip.Judgement.Whole!;
+        var (outside, open, action) = (Names(whole.Out.Contains), Names(whole.Open.Contains), Names(r => r.Zone == Zone.Action));
         return (outside.Length, open.Length) switch
         {
             ( > 0, _) when report.Answer.Says == StripSays.Stop =>

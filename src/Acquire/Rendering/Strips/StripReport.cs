@@ -201,13 +201,14 @@ internal static class StripReport
         }
     }
 
-    /// <summary>What the uncertainty rests on: how the reads of this strip repeat, by channel.</summary>
+    /// <summary>What the uncertainty rests on: how reads were seen to repeat, and what is assumed for the rest.</summary>
     private static string Basis(StripRecord strip, StripJudgement judgement)
     {
+        var assumed = AssumptionWords.What(
+            judgement.RestsOnAssumption, judgement.Ground?.Instrument.Assumptions ?? Analysis.Gauge.Assumptions.Default);
         if (judgement.Repeatability.IsEmpty)
         {
-            return "Each patch was read once, so it holds the display's last digit only and is a lower bound: "
-                + "read every patch at least twice.";
+            return assumed ?? "Each patch was read once; how the instrument repeats is known from its other reads.";
         }
 
         var channels = judgement.Repeatability.OrderBy(r => r.Key)
@@ -215,7 +216,7 @@ internal static class StripReport
         var source = strip.Repeatability is null
             ? "Re-placed reads of this strip"
             : "Re-placed reads of this strip and of the instrument's repeatability test";
-        return $"{source} repeat to s = {string.Join(", ", channels)}.";
+        return $"{source} repeat to s = {string.Join(", ", channels)}. {assumed}".TrimEnd();
     }
 
     private static string Verdict(StripRecord strip, StripJudgement judgement)

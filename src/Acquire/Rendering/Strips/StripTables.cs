@@ -130,8 +130,8 @@ internal static class VerdictReport
         }
 
         var level = first.Level.ToString("0.## %", CultureInfo.InvariantCulture);
-        var (@out, open) =
-            (judged.FindAll(r => r.Verdict!.Verdict == Verdict.OutOfControl), judged.FindAll(r => r.Verdict!.Verdict == Verdict.Undecided));
+        // The sentence is on the strip: all results asked at once.
+        var (@out, open) = (judgement.Whole!.Out.ToList(), judgement.Whole.Open.ToList());
         if (@out.Count == 0 && open.Count == 0)
         {
             console.Line($"With the uncertainty counted in ({level}): in control in everything that has limits.");
@@ -143,7 +143,7 @@ internal static class VerdictReport
         foreach (var result in open)
         {
             console.Line($"  {result.Label}: inside {result.Verdict!.Limit} with {Numbers.Tenths(result.Verdict.ProbabilityInside)}; "
-                + $"{result.Verdict.WhatDecides}.");
+                + $"{WholeStrip.WhatDecides(result)}.");
         }
     }
 

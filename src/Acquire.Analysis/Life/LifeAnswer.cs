@@ -1,5 +1,5 @@
 using Acquire.Analysis.Control;
-using Acquire.Analysis.Statistics;
+using Acquire.Analysis.Gauge;
 
 namespace Acquire.Analysis.Life;
 
@@ -23,6 +23,9 @@ public sealed record LifeAnswer
 
     /// <summary>Whether it says anything of the kind of solution; what does not has no say in how long the solution lasts.</summary>
     public bool Votes { get; init; } = true;
+
+    /// <summary>What of it rests on an assumption, and not on what was seen of the instrument.</summary>
+    public Assumed RestsOnAssumption { get; init; }
 
     /// <summary>The straight model, from which effects and comparisons come; null when there is none.</summary>
     public LifeModel? Model { get; init; }

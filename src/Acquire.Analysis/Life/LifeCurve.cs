@@ -1,4 +1,3 @@
-using Acquire.Analysis.Statistics;
 using Acquire.Analysis.Uncertainty;
 
 namespace Acquire.Analysis.Life;

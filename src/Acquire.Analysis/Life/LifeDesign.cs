@@ -166,8 +166,14 @@ public sealed record LifeRow(
     /// <summary>Standard uncertainty of reading the strip: strips scatter by that at least.</summary>
     public double Reading { get; init; }
 
-    /// <summary>Standard uncertainty of the aim, which all strips of the lot share.</summary>
+    /// <summary>Degrees of freedom that it is known with.</summary>
+    public double ReadingFreedom { get; init; } = double.PositiveInfinity;
+
+    /// <summary>Standard uncertainty of the aim, which all strips of the lot share, as far as it is known.</summary>
     public double Aim { get; init; }
+
+    /// <summary>The part of it that rests on an assumption of how the instrument repeats.</summary>
+    public double AssumedAim { get; init; }
 
     /// <summary>When it ran; null when not told.</summary>
     public DateTimeOffset? At { get; init; }

@@ -91,7 +91,11 @@ public sealed class LifeModel
         {
             var lots = _rows.GroupBy(r => r.Lot, StringComparer.OrdinalIgnoreCase).ToList();
             var even = _design.Effects.Any(e => e.Name == LifeDesign.Lot);
-            return lots.Sum(l => Math.Pow(even ? 1.0 / lots.Count : l.Count() / (double)_rows.Length, 2) * l.Average(r => r.Aim * r.Aim));
+            // An aim was read as the strips were: what is assumed of reading is no more than the strips are seen to scatter.
+            var least = Least(_rows).Deviation;
+            var seen = least > 0 ? Math.Min(1, Math.Pow(ResidualDeviation / least, 2)) : 1;
+            return lots.Sum(l => Math.Pow(even ? 1.0 / lots.Count : l.Count() / (double)_rows.Length, 2)
+                * l.Average(r => (r.Aim * r.Aim) + (seen * r.AssumedAim * r.AssumedAim)));
         }
     }
 
@@ -254,7 +258,8 @@ public sealed class LifeModel
 
     private static string[] Bottles(ImmutableArray<LifeRow> rows) => [.. rows.Select(r => r.Bottle)];
 
-    private static double Least(ImmutableArray<LifeRow> rows) => Math.Sqrt(rows.Average(r => r.Reading * r.Reading));
+    private static LeastScatter Least(ImmutableArray<LifeRow> rows) =>
+        new(Math.Sqrt(rows.Average(r => r.Reading * r.Reading)), rows.Min(r => r.ReadingFreedom));
 
     // The aim's error moves every strip alike, so it adds to where the line begins.
     private RatioInterval Ratio(

@@ -32,7 +32,7 @@ public sealed record LifeShape(LifeBend Bend, double Days, double Prior)
         (LifeBend Bend, double Prior, double[] Days)[] ways =
         [
             (LifeBend.Straight, 0.4, [0]),
-            (LifeBend.Hinge, 0.2, [.. new[] { 0.2, 0.4, 0.6, 0.8 }.Select(s => youngest + (s * (oldest - youngest)))]),
+            (LifeBend.Hinge, 0.2, [.. Enumerable.Range(1, 4).Select(i => youngest + (0.2 * i * (oldest - youngest)))]),
             (LifeBend.Plateau, 0.2, [0.15 * oldest, 0.35 * oldest, 0.7 * oldest]),
             (LifeBend.Accelerating, 0.2, [0.3 * oldest, 0.6 * oldest, 1.2 * oldest]),
         ];

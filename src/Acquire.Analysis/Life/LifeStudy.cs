@@ -1,5 +1,8 @@
 using Acquire.Analysis.Control;
+using Acquire.Analysis.Gauge;
+using Acquire.Analysis.Judgement;
 using Acquire.Analysis.Statistics;
+using Acquire.Analysis.Uncertainty;
 
 namespace Acquire.Analysis.Life;
 
@@ -44,8 +47,9 @@ public sealed record LifeStudy(
             where parameter.LimitsIn(channel).Action is not null
             let votes = LifeVotes.Say(kind, parameter, channel, sheet)
             select Answer(new SeriesKey(parameter.Key, channel), parameter, known, storage) with { Votes = votes }).ToList();
-        // One of many series always seems to age; all that have a say are looked at, so each must show it the more clearly.
-        var looked = Math.Max(1, found.Count(a => a is { Votes: true, Model: not null }));
+        // One of many series always seems to age; all that have a say are looked at, so each must show it the more clearly. The colours of
+        // one parameter go together and count as one look.
+        var looked = Math.Max(1, found.Where(a => a is { Votes: true, Model: not null }).DistinctBy(a => a.Key.ParameterKey).Count());
         ImmutableArray<LifeAnswer> answers =
         [
             .. found.Select(a => a.Model is { } model ? Told(a, model, storage, Falsely / looked) : a)
@@ -62,14 +66,17 @@ public sealed record LifeStudy(
             .. from strip in strips
                let result = strip.Judgement.Results.FirstOrDefault(r => r.Parameter.Key == key.ParameterKey && r.Channel == key.Channel)
                where result?.Deviation is not null
-               let reading = result.ReadingUncertainty ?? 0
-               let whole = result.StandardUncertainty ?? 0
+               let assumed = result.Budget?.Components.FirstOrDefault(c => c is { Of: Doubt.Reference, IsAssumed: true })?.Contribution ?? 0
+               let aim = result.AimUncertainty ?? 0
                select new LifeRow(
                    result.Deviation!.Value, strip.Bottle!, strip.Lot, strip.AgeDays!.Value, strip.AreaPerLitre, strip.Storage,
                    strip.Line, strip.Method, strip.StripId)
                {
-                   Reading = reading,
-                   Aim = Math.Sqrt(Math.Max(0, (whole * whole) - (reading * reading))),
+                   Reading = result.ReadingUncertainty ?? 0,
+                   ReadingFreedom = result.Budget?.Components.FirstOrDefault(c => c.Of == Doubt.Reads)?.DegreesOfFreedom
+                       ?? double.PositiveInfinity,
+                   Aim = Math.Sqrt(Math.Max(0, (aim * aim) - (assumed * assumed))),
+                   AssumedAim = assumed,
                    At = strip.At,
                },
         ];
@@ -80,6 +87,9 @@ public sealed record LifeStudy(
             Limit = parameter.LimitsIn(key.Channel).Action!,
             Strips = rows.Length,
             Bottles = rows.Select(r => r.Bottle).Distinct(StringComparer.OrdinalIgnoreCase).Count(),
+            RestsOnAssumption = strips.SelectMany(s => s.Judgement.Results)
+                .Where(r => r.Parameter.Key == key.ParameterKey && r.Channel == key.Channel)
+                .Aggregate(Assumed.None, (all, r) => all | r.RestsOnAssumption),
         };
         try
         {
@@ -160,6 +170,11 @@ internal static class LifeDoubts
         if (answer.Bottles == 1)
         {
             yield return "All strips are of one bottle; another mix may age otherwise.";
+        }
+
+        if (AssumptionWords.Rests(answer.RestsOnAssumption) is { } rests)
+        {
+            yield return $"How far the aims themselves may be off {rests}.";
         }
 
         if (answer.IsBeyond)

@@ -20,7 +20,7 @@ public sealed record GroupedModel(LinearModel Model, double Ratio, int DegreesOf
     /// <param name="least">What rows are known to scatter by at least, see <see cref="LeastSquares.Fit"/>.</param>
     /// <exception cref="ModelException">As for <see cref="LeastSquares.Fit"/>.</exception>
     public static GroupedModel Fit(
-        IReadOnlyList<double> y, IReadOnlyList<Term> terms, IReadOnlyList<string> groups, double least = 0)
+        IReadOnlyList<double> y, IReadOnlyList<Term> terms, IReadOnlyList<string> groups, LeastScatter least = default)
     {
         var plain = LeastSquares.Fit(y, terms, least: least);
         var sizes = groups.CountBy(g => g, StringComparer.OrdinalIgnoreCase).ToDictionary(StringComparer.OrdinalIgnoreCase);
@@ -38,7 +38,7 @@ public sealed record GroupedModel(LinearModel Model, double Ratio, int DegreesOf
     /// <summary>Fits with a ratio that is known from elsewhere.</summary>
     /// <inheritdoc cref="Fit"/>
     public static GroupedModel FitAt(
-        double ratio, IReadOnlyList<double> y, IReadOnlyList<Term> terms, IReadOnlyList<string> groups, double least = 0)
+        double ratio, IReadOnlyList<double> y, IReadOnlyList<Term> terms, IReadOnlyList<string> groups, LeastScatter least = default)
     {
         if (ratio == 0)
         {
@@ -61,7 +61,7 @@ public sealed record GroupedModel(LinearModel Model, double Ratio, int DegreesOf
 
     private static LinearModel At(
         double ratio, IReadOnlyList<double> y, IReadOnlyList<Term> terms, IReadOnlyList<string> groups, Dictionary<string, int> sizes,
-        double least)
+        LeastScatter least)
     {
         ImmutableArray<double> Less(IReadOnlyList<double> values)
         {

@@ -1,3 +1,4 @@
+using Acquire.Analysis.Judgement;
 using Acquire.Analysis.Life;
 using Acquire.Bench.Life;
 
@@ -176,6 +177,7 @@ internal static class LifeJson
         OldestAgeDays = answer.OldestAge,
         Way = answer.Curve?.Likeliest is var (shape, probability) ? new { shape.Bend, shape.Days, shape.Word, probability } : null,
         answer.Jump,
+        RestsOn = AssumptionWords.Rests(answer.RestsOnAssumption),
         answer.AtLeastDays,
         answer.OutsideFromStart,
         RollsPerLitre = answer.Area is var (estimate, lower, upper)

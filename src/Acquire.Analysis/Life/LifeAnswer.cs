@@ -125,7 +125,9 @@ public sealed record LifeWhole(LifeAnswer? By, LifeSpan? Days, double AtLeastDay
         var oldest = voting.Max(a => a.OldestAge!.Value);
         var told = voting.Where(a => a.IsTold).ToList();
         // Beyond the strips only what they bear out goes on; of the rest nothing is known there, and nothing said.
-        var any = LifeRisk.AnyOf([.. voting.Select(a => a.IsTold ? a.Risk! : a.Risk!.Until(oldest))]);
+        // The colours of one parameter go together, so the surest of them stands for all.
+        var any = LifeRisk.AnyOf([.. voting.GroupBy(a => a.Key.ParameterKey)
+            .Select(g => LifeRisk.SurestOf([.. g.Select(a => a.IsTold ? a.Risk! : a.Risk!.Until(oldest))]))]);
         var surest = told.Count > 0 ? LifeRisk.SurestOf([.. told.Select(a => a.Risk!)]).Span() : null;
         return new LifeWhole(
             told.MinBy(a => a.Days!.Estimate),

@@ -163,11 +163,14 @@ public sealed record LifeRow(
     double Deviation, string Bottle, string Lot, double AgeDays, double? AreaPerLitre = null, string? Storage = null,
     string? Line = null, string? Method = null, Guid? Strip = null)
 {
-    /// <summary>Standard uncertainty of reading the strip: strips scatter by that at least.</summary>
-    public double Reading { get; init; }
+    /// <summary>Standard uncertainty of reading the strip as far as it was seen and not assumed: strips scatter by that at least.</summary>
+    public double LeastRead { get; init; }
+
+    /// <summary>Standard uncertainty of reading the strip, what is assumed included.</summary>
+    public double Read { get; init; }
 
     /// <summary>Degrees of freedom that it is known with.</summary>
-    public double ReadingFreedom { get; init; } = double.PositiveInfinity;
+    public double ReadFreedom { get; init; } = double.PositiveInfinity;
 
     /// <summary>Standard uncertainty of the aim, which all strips of the lot share, as far as it is known.</summary>
     public double Aim { get; init; }

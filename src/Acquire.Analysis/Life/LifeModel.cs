@@ -85,19 +85,7 @@ public sealed class LifeModel
     internal LinearModel? InsteadOfAge(Term term) => Fitted([term, .. _design.WithoutAge])?.Model;
 
     /// <summary>Variance of the mean of the lots' aims, which all strips share and no strip tells of.</summary>
-    public double AimVariance
-    {
-        get
-        {
-            var lots = _rows.GroupBy(r => r.Lot, StringComparer.OrdinalIgnoreCase).ToList();
-            var even = _design.Effects.Any(e => e.Name == LifeDesign.Lot);
-            // An aim was read as the strips were: what is assumed of reading is no more than the strips are seen to scatter.
-            var least = Least(_rows).Deviation;
-            var seen = least > 0 ? Math.Min(1, Math.Pow(ResidualDeviation / least, 2)) : 1;
-            return lots.Sum(l => Math.Pow(even ? 1.0 / lots.Count : l.Count() / (double)_rows.Length, 2)
-                * l.Average(r => (r.Aim * r.Aim) + (seen * r.AssumedAim * r.AssumedAim)));
-        }
-    }
+    public double AimVariance => LifeAims.Variance(_rows, _design.Effects.Any(e => e.Name == LifeDesign.Lot), Fit.Model.Residual);
 
     /// <summary>Weights of the coefficients for the deviation at an age, used as fast as usual, the mean of the lots.</summary>
     /// <param name="ageDays">Days since mixing.</param>
@@ -259,7 +247,7 @@ public sealed class LifeModel
     private static string[] Bottles(ImmutableArray<LifeRow> rows) => [.. rows.Select(r => r.Bottle)];
 
     private static LeastScatter Least(ImmutableArray<LifeRow> rows) =>
-        new(Math.Sqrt(rows.Average(r => r.Reading * r.Reading)), rows.Min(r => r.ReadingFreedom));
+        new(Math.Sqrt(rows.Average(r => r.LeastRead * r.LeastRead)), double.PositiveInfinity);
 
     // The aim's error moves every strip alike, so it adds to where the line begins.
     private RatioInterval Ratio(

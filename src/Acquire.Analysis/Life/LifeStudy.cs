@@ -72,8 +72,9 @@ public sealed record LifeStudy(
                    result.Deviation!.Value, strip.Bottle!, strip.Lot, strip.AgeDays!.Value, strip.AreaPerLitre, strip.Storage,
                    strip.Line, strip.Method, strip.StripId)
                {
-                   Reading = result.ReadingUncertainty ?? 0,
-                   ReadingFreedom = result.Budget?.Components.FirstOrDefault(c => c.Of == Doubt.Reads)?.DegreesOfFreedom
+                   LeastRead = result.LeastReadingUncertainty ?? 0,
+                   Read = result.ReadingUncertainty ?? 0,
+                   ReadFreedom = result.Budget?.Components.FirstOrDefault(c => c.Of == Doubt.Reads)?.DegreesOfFreedom
                        ?? double.PositiveInfinity,
                    Aim = Math.Sqrt(Math.Max(0, (aim * aim) - (assumed * assumed))),
                    AssumedAim = assumed,

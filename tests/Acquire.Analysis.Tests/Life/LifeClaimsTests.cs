@@ -132,7 +132,7 @@ public class LifeClaimsTests
                            Parameter = p,
                            Channel = c,
                            Deviation = moved(p.Key, age) + (scatter / (p.Key == "dmin" ? 2 : 1) * random.Normal()),
-                           ReadingUncertainty = 0.003,
+                           LeastReadingUncertainty = 0.003,
                            AimUncertainty = aim,
                        }))],
                        ImmutableDictionary<Channel, PooledDeviation>.Empty),

@@ -63,7 +63,7 @@ public class LifeStudyTests
         {
             Judgement = s.Judgement with
             {
-                Results = [.. s.Judgement.Results.Select(r => r with { Deviation = 0.01, ReadingUncertainty = reading })],
+                Results = [.. s.Judgement.Results.Select(r => r with { Deviation = 0.01, LeastReadingUncertainty = reading })],
             },
         }).ToList();
 

@@ -8,8 +8,8 @@ internal static class ReadsTable
 {
     public static void Write(IAnsiConsole console, StripRecord strip)
     {
-        var channels =
-            Channels.All.Where(c => strip.Patches.SelectMany(p => p.Reads).Any(r => r.Reading.Densities[c] is not null)).ToList();
+        var reads = strip.Patches.SelectMany(p => p.Reads).ToList();
+        var channels = Channels.All.Where(c => reads.Exists(r => r.Reading.Densities[c] is not null)).ToList();
         var table = Tables.New(["patch", "read", .. channels.Select(c => c.Word()), "counts", "line as received"]);
         foreach (var patch in strip.Patches)
         {

@@ -1,5 +1,4 @@
 using Acquire.Analysis.Statistics;
-using Acquire.Analysis.Uncertainty;
 
 namespace Acquire.Analysis.Life;
 
@@ -13,7 +12,7 @@ namespace Acquire.Analysis.Life;
 /// of the kind of solution; null when none can be named.</param>
 public sealed record BottleStanding(
     string Bottle, double AgeDays, LifeAnswer? Worst, double Deviation, double StandardUncertainty, double InsideProbability,
-    RatioInterval? DaysLeft)
+    LifeSpan? DaysLeft)
 {
     /// <summary>Finds where a bottle stands.</summary>
     /// <param name="study">The lives of its kind of solution.</param>
@@ -21,25 +20,20 @@ public sealed record BottleStanding(
     /// <param name="storage">How it is kept; null for the commonest way.</param>
     public static BottleStanding Of(LifeStudy study, string bottle, double ageDays, string? storage = null)
     {
-        return study.Answers.Where(a => a.Model is not null).Select(a => Of(a, a.Model!, bottle, ageDays, storage)).MinBy(
+        return study.Answers.Where(a => a is { Votes: true, Curve: not null }).Select(a => Of(a, bottle, ageDays, storage)).MinBy(
             s => s.InsideProbability)
             ?? new BottleStanding(bottle, ageDays, null, double.NaN, double.NaN, double.NaN, null);
     }
 
-    private static BottleStanding Of(LifeAnswer answer, LifeModel model, string bottle, double ageDays, string? storage)
+    private static BottleStanding Of(LifeAnswer answer, string bottle, double ageDays, string? storage)
     {
-        var own = model.OwnOf(bottle);
-        var (mean, ofMean) = model.At(ageDays, storage);
-        var ofOwn = model.OwnUncertainty(bottle);
-        var error = Math.Sqrt((ofMean * ofMean) + (ofOwn * ofOwn));
-        var leaves = model.Slope(storage).Value < 0 ? answer.Limit.Lower : answer.Limit.Upper;
-        var left = answer.OutsideFromStart is null && leaves is { } limit ? model.Reaches(limit - own, storage) : null;
+        var (model, curve) = (answer.Model!, answer.Curve!);
+        (double Value, double Error) own = (model.OwnOf(bottle), model.OwnUncertainty(bottle));
+        var (mean, ofMean) = curve.At(ageDays, storage);
+        var risk = answer.IsTold ? LifeRisk.Of(answer.Risk!.Ages, age => curve.Outside(answer.Limit, age, storage, own)) : null;
         return new BottleStanding(
-            bottle, ageDays, answer, mean + own, error,
-            Conformity.Inside(answer.Limit, mean + own, error, model.Fit.DegreesOfFreedom),
-            left is { Kind: RatioKind.Bounded, Estimate: > 0 }
-                ? left with { Estimate = left.Estimate - ageDays, Lower = left.Lower - ageDays, Upper = left.Upper - ageDays }
-                : null);
+            bottle, ageDays, answer, mean + own.Value, Math.Sqrt((ofMean * ofMean) + (own.Error * own.Error)),
+            1 - curve.Outside(answer.Limit, ageDays, storage, own), risk?.Span()?.From(ageDays));
     }
 }
 

@@ -1,5 +1,5 @@
 using Acquire.Analysis.Control;
-using Acquire.Analysis.Statistics;
+using Acquire.Analysis.Gauge;
 
 namespace Acquire.Analysis.Life;
 
@@ -21,8 +21,20 @@ public sealed record LifeAnswer
     /// <summary>How many bottles they came from.</summary>
     public required int Bottles { get; init; }
 
-    /// <summary>The model; null when there is none.</summary>
+    /// <summary>Whether it says anything of the kind of solution; what does not has no say in how long the solution lasts.</summary>
+    public bool Votes { get; init; } = true;
+
+    /// <summary>What of it rests on an assumption, and not on what was seen of the instrument.</summary>
+    public Assumed RestsOnAssumption { get; init; }
+
+    /// <summary>The straight model, from which effects and comparisons come; null when there is none.</summary>
     public LifeModel? Model { get; init; }
+
+    /// <summary>The way with age, whatever its shape; null when there is no model.</summary>
+    public LifeCurve? Curve { get; init; }
+
+    /// <summary>The chance that its true mean has reached the limit, by age; null when there is no model.</summary>
+    public LifeRisk? Risk { get; init; }
 
     /// <summary>Why there is no model; null when there is one.</summary>
     public string? Refusal { get; init; }
@@ -31,19 +43,28 @@ public sealed record LifeAnswer
     /// goes; null when that side is open or there is no model.</summary>
     public double? Leaves { get; init; }
 
-    /// <summary>Age in days at which the mean reaches it, with its interval; null
-    /// when it does not go there, or nothing can be told.</summary>
-    public RatioInterval? Days { get; init; }
+    /// <summary>Age in days at which the mean reaches the limit, with its interval; null
+    /// when the strips do not bear out that it ages, or when it gets there.</summary>
+    public LifeSpan? Days { get; init; }
+
+    /// <summary>Oldest age among the strips, days; null without a model.</summary>
+    public double? OldestAge { get; init; }
+
+    /// <summary>Whether what is named reaches beyond the oldest strip, so that it holds only if it goes on like this.</summary>
+    public bool IsBeyond => Days?.Upper > OldestAge;
 
     /// <summary>The mean deviation at the youngest age, where it is past the limit already, so that no age
     /// can be named at which it gets there; null otherwise.</summary>
     public double? OutsideFromStart { get; init; }
 
-    /// <summary>Age up to which the mean is inside with 95 % confidence; null without a model.</summary>
+    /// <summary>Age up to which the mean is inside with 95 % confidence, the oldest strip's at most; null without a model.</summary>
     public double? AtLeastDays { get; init; }
 
     /// <summary>Whether that is a day at least; less is no answer, but too little evidence.</summary>
     public bool HoldsAWhile => AtLeastDays >= 1;
+
+    /// <summary>A change at once that explains the strips as well; null when none is worth a word.</summary>
+    public LifeJump? Jump { get; init; }
 
     /// <summary>What one more strip would add; null when nothing would, or there is no model.</summary>
     public NextStrip? Next { get; init; }
@@ -66,11 +87,54 @@ public sealed record LifeAnswer
 
     /// <summary>How much film has gone through by then at the usual rate, m² per litre, with its interval; null
     /// when no life can be named or the area is not known.</summary>
-    public (double Estimate, double Lower, double Upper)? Area =>
-        IsTold && Use.IsKnown ? (Use.At(Days!.Estimate), Math.Max(0, Use.At(Math.Max(0, Days.Lower))), Use.At(Days.Upper)) : null;
+    public (double Estimate, double Lower, double Upper)? Area => AreaAt(Days);
 
     /// <summary>Whether a life can be named: the strips bear out that it goes towards the limit, and when it gets there.</summary>
-    public bool IsTold => Days is { Kind: RatioKind.Bounded, Estimate: > 0 };
+    public bool IsTold => Days is not null;
+
+    /// <summary>How much film has gone through at a span of ages.</summary>
+    public (double Estimate, double Lower, double Upper)? AreaAt(LifeSpan? days) => days is not null && Use.IsKnown
+        ? (Use.At(days.Estimate), Math.Max(0, Use.At(Math.Max(0, days.Lower))), Use.At(days.Upper))
+        : null;
+}
+
+/// <summary>How long the solution as a whole stays inside its action limits, by all parameters that say anything of it.</summary>
+/// <param name="By">The parameter that gets to its limit first.</param>
+/// <param name="Days">Until the first of all gets there: the lower end allows for each of them, the upper end for the surest one alone;
+/// null when no life can be named.</param>
+/// <param name="AtLeastDays">Age up to which all of them are inside with 95 % confidence, the oldest strip's at most.</param>
+/// <param name="OldestAge">Oldest age among the strips, days: no strip has seen what lies beyond.</param>
+public sealed record LifeWhole(LifeAnswer? By, LifeSpan? Days, double AtLeastDays, double OldestAge)
+{
+    /// <summary>Whether a day that is named lies beyond the oldest strip, so that it holds only if it goes on like this.</summary>
+    public bool IsBeyond => Days?.Upper > OldestAge;
+
+    /// <summary>Whether it holds a day at least; less is no answer, but too little evidence.</summary>
+    public bool HoldsAWhile => AtLeastDays >= 1;
+
+    /// <summary>Takes the answers of all parameters together.</summary>
+    /// <returns>The whole; null when no parameter that has a say has a model.</returns>
+    public static LifeWhole? Of(IReadOnlyList<LifeAnswer> answers)
+    {
+        var voting = answers.Where(a => a is { Votes: true, Risk: not null }).ToList();
+        if (voting.Count == 0)
+        {
+            return null;
+        }
+
+        var oldest = voting.Max(a => a.OldestAge!.Value);
+        var told = voting.Where(a => a.IsTold).ToList();
+        // Beyond the strips only what they bear out goes on; of the rest nothing is known there, and nothing said.
+        // The colours of one parameter go together, so the surest of them stands for all.
+        var any = LifeRisk.AnyOf([.. voting.GroupBy(a => a.Key.ParameterKey)
+            .Select(g => LifeRisk.SurestOf([.. g.Select(a => a.IsTold ? a.Risk! : a.Risk!.Until(oldest))]))]);
+        var surest = told.Count > 0 ? LifeRisk.SurestOf([.. told.Select(a => a.Risk!)]).Span() : null;
+        return new LifeWhole(
+            told.MinBy(a => a.Days!.Estimate),
+            surest is null ? null : surest with { Lower = Math.Min(any.Reaches(LifeSpan.Tail) ?? surest.Lower, surest.Estimate) },
+            Math.Min(any.Until(oldest).Reaches(0.05) ?? oldest, oldest),
+            oldest);
+    }
 }
 
 /// <summary>What one more strip would add.</summary>

@@ -106,6 +106,28 @@ internal sealed record LifeDesign(ImmutableArray<Term> Terms, ImmutableArray<Lif
         }
     }
 
+    /// <summary>The columns without age and what goes with it.</summary>
+    public ImmutableArray<Term> WithoutAge =>
+        [.. Terms.Where((_, i) => !Effects.Any(e => e.Name is Age or Ageing && e.Columns.Contains(i)))];
+
+    /// <summary>The same columns, age going another way.</summary>
+    public LifeDesign With(LifeShape shape, IReadOnlyList<LifeRow> rows)
+    {
+        var terms = Terms.ToBuilder();
+        var age = Effects.First(e => e.Name == Age).Columns[0];
+        terms[age] = new Term($"age, {shape.Word}", [.. rows.Select(r => shape.At(r.AgeDays))]);
+        if (Effects.FirstOrDefault(e => e.Name == Ageing) is { } ageing)
+        {
+            var storage = Effects.First(e => e.Name == Storage);
+            foreach (var (i, column) in ageing.Columns.Index())
+            {
+                terms[column] = terms[storage.Columns[i]] * terms[age];
+            }
+        }
+
+        return this with { Terms = terms.ToImmutable() };
+    }
+
     /// <summary>Chance of speeds as different when they are alike; null when too few rows tell.</summary>
     private static double? SpeedsP(IReadOnlyList<LifeRow> rows, List<Term> terms, ImmutableArray<Term> columns)
     {
@@ -139,4 +161,23 @@ internal sealed record LifeDesign(ImmutableArray<Term> Terms, ImmutableArray<Lif
 /// <param name="Strip">The strip; null when it has no record.</param>
 public sealed record LifeRow(
     double Deviation, string Bottle, string Lot, double AgeDays, double? AreaPerLitre = null, string? Storage = null,
-    string? Line = null, string? Method = null, Guid? Strip = null);
+    string? Line = null, string? Method = null, Guid? Strip = null)
+{
+    /// <summary>Standard uncertainty of reading the strip as far as it was seen and not assumed: strips scatter by that at least.</summary>
+    public double LeastRead { get; init; }
+
+    /// <summary>Standard uncertainty of reading the strip, what is assumed included.</summary>
+    public double Read { get; init; }
+
+    /// <summary>Degrees of freedom that it is known with.</summary>
+    public double ReadFreedom { get; init; } = double.PositiveInfinity;
+
+    /// <summary>Standard uncertainty of the aim, which all strips of the lot share, as far as it is known.</summary>
+    public double Aim { get; init; }
+
+    /// <summary>The part of it that rests on an assumption of how the instrument repeats.</summary>
+    public double AssumedAim { get; init; }
+
+    /// <summary>When it ran; null when not told.</summary>
+    public DateTimeOffset? At { get; init; }
+}

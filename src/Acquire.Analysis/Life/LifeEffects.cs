@@ -3,7 +3,7 @@ using Acquire.Analysis.Statistics;
 namespace Acquire.Analysis.Life;
 
 /// <summary>The coefficients of a life model as differences that a user can picture.</summary>
-internal sealed class LifeEffects(LifeModel model, LifeDesign design, double limitWidth)
+internal sealed class LifeEffects(LifeModel model, LifeDesign design, Limit limit)
 {
     public IEnumerable<LifeEffect> All =>
         design.Effects.SelectMany(e => e.Name is LifeDesign.Age or LifeDesign.Area ? [Covariate(e)] : Levels(e));
@@ -52,7 +52,7 @@ internal sealed class LifeEffects(LifeModel model, LifeDesign design, double lim
         return new LifeEffect(
             name, size, Quantiles.Student(0.975, freedom) * (error ?? 0),
             error is > 0 ? Quantiles.StudentTail(size / error.Value, freedom) : null,
-            limitWidth > 0 ? Math.Abs(size) / limitWidth : null) { Factor = effect.Name };
+            (size < 0 ? -limit.Lower : limit.Upper) is > 0 and { } width ? Math.Abs(size) / width : null) { Factor = effect.Name };
     }
 }
 
@@ -61,8 +61,8 @@ internal sealed class LifeEffects(LifeModel model, LifeDesign design, double lim
 /// <param name="Size">Change of the deviation.</param>
 /// <param name="Margin">Half-width of its 95 % interval.</param>
 /// <param name="P">Chance of so large a change when there is none; null without degrees of freedom.</param>
-/// <param name="LimitShare">Size against the width of the action limit, 1 for
-/// the whole way from aim to limit; null without a limit.</param>
+/// <param name="LimitShare">Size against the width of the action limit on the side it moves to, 1 for
+/// the whole way from aim to limit; null where that side has no limit.</param>
 public sealed record LifeEffect(string Name, double Size, double Margin, double? P, double? LimitShare)
 {
     /// <summary>What kind of thing it is of: age, area, storage, line, method, lot, ageing by storage.</summary>

@@ -10,8 +10,16 @@ public sealed class LifeModel
 
     private readonly LifeDesign _design;
     private readonly ImmutableArray<LifeRow> _rows;
+    private readonly Dictionary<string, LifeUse> _uses = new(StringComparer.OrdinalIgnoreCase);
 
-    private LifeModel(ImmutableArray<LifeRow> rows, LifeDesign design, GroupedModel fit) => (_rows, _design, Fit) = (rows, design, fit);
+    private LifeModel(ImmutableArray<LifeRow> rows, LifeDesign design, LifeShape shape, GroupedModel fit) =>
+        (_rows, _design, Shape, Fit) = (rows, design, shape, fit);
+
+    /// <summary>The way in which it goes with age.</summary>
+    public LifeShape Shape { get; }
+
+    /// <summary>The strips, in the order given.</summary>
+    public ImmutableArray<LifeRow> Rows => _rows;
 
     /// <summary>The fitted model.</summary>
     public GroupedModel Fit { get; }
@@ -52,9 +60,32 @@ public sealed class LifeModel
         }
 
         // Strips of one bottle share what that mix had of its own, so a bottle counts for less than its strips.
-        var fit = GroupedModel.Fit([.. rows.Select(r => r.Deviation)], design.Terms, [.. rows.Select(r => r.Bottle)]);
-        return new LifeModel(rows, design, fit);
+        var fit = GroupedModel.Fit(Deviations(rows), design.Terms, Bottles(rows), Least(rows));
+        return new LifeModel(rows, design, LifeShape.Straight, fit);
     }
+
+    /// <summary>The same model with another way of going with age, bottles differing as they do in this one; null where the strips tell
+    /// nothing of that way.</summary>
+    public LifeModel? With(LifeShape shape)
+    {
+        if (shape == Shape || shape.Bend == LifeBend.Straight)
+        {
+            return shape.Bend == Shape.Bend ? this : null;
+        }
+
+        var design = _design.With(shape, _rows);
+        return Fitted(design.Terms) is { } fit ? new LifeModel(_rows, design, shape, fit) : null;
+    }
+
+    /// <summary>Squares about the model when nothing goes with age.</summary>
+    public double SquaresWithoutAge => Fitted(_design.WithoutAge)?.Model.Residual.SumOfSquares ?? 0;
+
+    /// <summary>The model with something else in the place of age, whose coefficient follows the constant; null where the strips tell
+    /// nothing of it.</summary>
+    internal LinearModel? InsteadOfAge(Term term) => Fitted([term, .. _design.WithoutAge])?.Model;
+
+    /// <summary>Variance of the mean of the lots' aims, which all strips share and no strip tells of.</summary>
+    public double AimVariance => LifeAims.Variance(_rows, _design.Effects.Any(e => e.Name == LifeDesign.Lot), Fit.Model.Residual);
 
     /// <summary>Weights of the coefficients for the deviation at an age, used as fast as usual, the mean of the lots.</summary>
     /// <param name="ageDays">Days since mixing.</param>
@@ -82,12 +113,12 @@ public sealed class LifeModel
             {
                 weights[column + 1] = effect.Name switch
                 {
-                    LifeDesign.Age => ageDays,
+                    LifeDesign.Age => Shape.At(ageDays),
                     // Use goes along with age: a life is wanted at the pace at which film goes through, not at a use held still.
                     LifeDesign.Area => UseOf(storage).At(ageDays),
                     LifeDesign.Lot => 1.0 / effect.Levels.Length,
                     _ when !Keys.Same(level, effect.Levels[place + 1]) => 0,
-                    LifeDesign.Ageing => ageDays,
+                    LifeDesign.Ageing => Shape.At(ageDays),
                     _ => 1,
                 };
             }
@@ -129,38 +160,18 @@ public sealed class LifeModel
         // What further strips would show is not known, but how far they would narrow the interval is, by their age.
         double Cov(double[] a, double[] b) => Fit.Model.Covariance(a, b) ?? 0;
 
-        // Sherman and Morrison: equal rows more on the inverse.
+        // Sherman and Morrison: equal rows more on the inverse. Where nothing scatters, they narrow nothing.
         var own = (ResidualDeviation * ResidualDeviation / more) + Cov(row, row);
         return Ratio(
             deviation, start, slope,
-            (a, b) => Cov(a, b) - (Cov(a, row) * Cov(b, row) / own),
+            (a, b) => own > 0 ? Cov(a, b) - (Cov(a, row) * Cov(b, row) / own) : 0,
             Quantiles.Student((1 + confidence) / 2, Fit.DegreesOfFreedom + more));
     }
 
-    /// <summary>The age up to which the mean is inside a limit with the confidence asked for: there the interval of the mean first touches
-    /// it. It begins with the youngest strips, as no strip tells of what was before.</summary>
-    /// <returns>Days, 0 when it is not inside even there; <paramref name="farthest"/> when it is not touched before.</returns>
-    public double InsideAtLeast(Limit limit, double farthest, string? storage = null, double confidence = 0.95)
-    {
-        var factor = Quantiles.Student((1 + confidence) / 2, Fit.DegreesOfFreedom);
-        var begin = Math.Min(YoungestAge, farthest);
-        // Walked and not solved for: the interval of the mean widens at both ends, so it may touch the limit more than once.
-        var step = (farthest - begin) / 1000;
-        for (var i = 0; i <= 1000; i++)
-        {
-            var (value, error) = At(begin + (i * step), storage);
-            if (!limit.Holds(value + (factor * error)) || !limit.Holds(value - (factor * error)))
-            {
-                return i == 0 ? 0 : begin + ((i - 1) * step);
-            }
-        }
-
-        return farthest;
-    }
-
     /// <summary>The effects, as differences over what the strips had.</summary>
-    public ImmutableArray<LifeEffect> Effects(double limitWidth) =>
-        [.. new LifeEffects(this, _design, limitWidth).All.OrderByDescending(e => Math.Abs(e.Size))];
+    /// <param name="limit">The limit on whose way they are.</param>
+    public ImmutableArray<LifeEffect> Effects(Limit limit) =>
+        [.. new LifeEffects(this, _design, limit).All.OrderByDescending(e => Math.Abs(e.Size))];
 
     /// <summary>What a bottle has of its own beside the model.</summary>
     public double OwnOf(string bottle)
@@ -174,26 +185,6 @@ public sealed class LifeModel
     {
         var mine = _rows.Count(r => Keys.Same(r.Bottle, bottle));
         return ResidualDeviation * Math.Sqrt(Fit.Ratio / (1 + (Fit.Ratio * mine)));
-    }
-
-    /// <summary>Chance of so strong a bend when the way is straight; null when it cannot be asked.</summary>
-    public double? BendP()
-    {
-        if (_rows.Length < _design.Terms.Length + 4 || _rows.Select(r => r.AgeDays).Distinct().Count() < 3)
-        {
-            return null;
-        }
-
-        double[] y = [.. _rows.Select(r => r.Deviation)];
-        try
-        {
-            var bent = LeastSquares.Fit(y, [.. _design.Terms, new Term("age squared", [.. _rows.Select(r => r.AgeDays * r.AgeDays)])]);
-            return ModelComparison.Of(LeastSquares.Fit(y, _design.Terms), bent).P;
-        }
-        catch (ModelException)
-        {
-            return null;
-        }
     }
 
     /// <summary>Whether ways of keeping age at speeds of their own.</summary>
@@ -218,13 +209,50 @@ public sealed class LifeModel
     /// <param name="storage">How it is kept; null for the storage most strips have.</param>
     public LifeUse UseOf(string? storage)
     {
-        var kept = LevelsOf(LifeDesign.Storage) is [var commonest, ..] ? storage ?? commonest : null;
-        return LifeUse.Of([.. _rows.Where(r => kept is null || Keys.Same(r.Storage ?? LifeDesign.NotTold, kept))]);
+        var key = storage ?? "";
+        if (!_uses.TryGetValue(key, out var use))
+        {
+            _uses[key] = use = LifeUse.Of([.. KeptSo(storage)]);
+        }
+
+        return use;
     }
 
+    /// <summary>Youngest age among the strips of bottles kept so, days.</summary>
+    public double YoungestOf(string? storage) => KeptSo(storage).Min(r => r.AgeDays);
+
+    /// <summary>Oldest age among the strips of bottles kept so, days: beyond it no strip has seen anything.</summary>
+    public double OldestOf(string? storage) => KeptSo(storage).Max(r => r.AgeDays);
+
+    private IEnumerable<LifeRow> KeptSo(string? storage)
+    {
+        var kept = LevelsOf(LifeDesign.Storage) is [var commonest, ..] ? storage ?? commonest : null;
+        return _rows.Where(r => kept is null || Keys.Same(r.Storage ?? LifeDesign.NotTold, kept));
+    }
+
+    private GroupedModel? Fitted(ImmutableArray<Term> terms)
+    {
+        try
+        {
+            return GroupedModel.FitAt(Fit.Ratio, Deviations(_rows), terms, Bottles(_rows), Least(_rows));
+        }
+        catch (ModelException)
+        {
+            return null;
+        }
+    }
+
+    private static double[] Deviations(ImmutableArray<LifeRow> rows) => [.. rows.Select(r => r.Deviation)];
+
+    private static string[] Bottles(ImmutableArray<LifeRow> rows) => [.. rows.Select(r => r.Bottle)];
+
+    private static LeastScatter Least(ImmutableArray<LifeRow> rows) =>
+        new(Math.Sqrt(rows.Average(r => r.LeastRead * r.LeastRead)), double.PositiveInfinity);
+
+    // The aim's error moves every strip alike, so it adds to where the line begins.
     private RatioInterval Ratio(
         double deviation, double[] start, double[] slope, Func<double[], double[], double> covariance, double factor) => RatioInterval.Of(
-        deviation - Fit.Model.Combine(start).Value, Fit.Model.Combine(slope).Value, covariance(start, start),
+        deviation - Fit.Model.Combine(start).Value, Fit.Model.Combine(slope).Value, covariance(start, start) + AimVariance,
         covariance(slope, slope), -covariance(start, slope), factor);
 
     private (double[] Start, double[] Slope) Line(string? storage, string? line, string? method)

@@ -1,32 +1,41 @@
 using Acquire.Analysis.Control;
+using Acquire.Analysis.Gauge;
+using Acquire.Analysis.Judgement;
 using Acquire.Analysis.Statistics;
+using Acquire.Analysis.Uncertainty;
 
 namespace Acquire.Analysis.Life;
 
 /// <summary>How long a kind of solution lasts, by the strips run in it.</summary>
 /// <param name="Answers">Every parameter and channel with an action limit, the shortest life first, then those without one.</param>
+/// <param name="Whole">The solution as a whole; null without any model.</param>
 /// <param name="Storages">The ways of keeping that occur, the commonest first.</param>
 /// <param name="WithoutAge">Strips left out because the age of their solution is not known.</param>
-public sealed record LifeStudy(ImmutableArray<LifeAnswer> Answers, ImmutableArray<string> Storages, int WithoutAge)
+public sealed record LifeStudy(
+    ImmutableArray<LifeAnswer> Answers, LifeWhole? Whole, ImmutableArray<string> Storages, int WithoutAge)
 {
-    private const double Unlikely = 0.01;
+    /// <summary>How seldom a solution that does not age is to be told to.</summary>
+    private const double Falsely = 0.05;
 
     /// <summary>The parameter that ends the life first; null when none can be named.</summary>
-    public LifeAnswer? Governing => Answers.FirstOrDefault(a => a.IsTold);
+    public LifeAnswer? Governing => Whole?.By;
 
     /// <summary>The parameter that ends the life first, or else the one that is nearest to its limit; null without any model.</summary>
-    public LifeAnswer? Leading =>
-        Governing ?? Answers.Where(a => a.Model is not null).MinBy(a => a.OutsideFromStart is null ? a.AtLeastDays : -1);
+    public LifeAnswer? Leading => Governing ?? Voting.MinBy(a => a.OutsideFromStart is null ? a.AtLeastDays : -1);
+
+    private IEnumerable<LifeAnswer> Voting => Answers.Where(a => a is { Votes: true, Model: not null });
 
     /// <summary>Studies strips of one process and one kind of solution.</summary>
     /// <param name="sheet">Their process sheet, with the limits in force.</param>
     /// <param name="storage">The way of keeping that is asked for; null for the commonest.</param>
-    public static LifeStudy Of(IReadOnlyList<StripPoint> strips, ProcessSheet sheet, string? storage = null)
+    /// <param name="kind">The kind of solution.</param>
+    public static LifeStudy Of(
+        IReadOnlyList<StripPoint> strips, ProcessSheet sheet, string? storage = null, SolutionKind kind = SolutionKind.Developer)
     {
         var known = strips.Where(s => s.AgeDays is not null && s.Bottle is not null).ToList();
         ImmutableArray<string> storages = [.. known.Select(s => s.Storage).OfType<string>().CountBy(s => s).OrderByDescending(s => s.Value)
             .Select(s => s.Key)];
-        var answers =
+        var found = (
             from parameter in sheet.Parameters
             // What has no sign, such as a spread, goes no way that a line could follow to its limit.
             where parameter.HasSign
@@ -36,11 +45,18 @@ public sealed record LifeStudy(ImmutableArray<LifeAnswer> Answers, ImmutableArra
                 .Distinct()
                 .Order()
             where parameter.LimitsIn(channel).Action is not null
-            select Answer(new SeriesKey(parameter.Key, channel), parameter, known, storage);
-        return new LifeStudy(
-            [.. answers.OrderBy(a => a.IsTold ? a.Days!.Estimate : double.PositiveInfinity).ThenBy(
-                a => a.AtLeastDays ?? double.PositiveInfinity)],
-            storages, strips.Count - known.Count);
+            let votes = LifeVotes.Say(kind, parameter, channel, sheet)
+            select Answer(new SeriesKey(parameter.Key, channel), parameter, known, storage) with { Votes = votes }).ToList();
+        // One of many series always seems to age; all that have a say are looked at, so each must show it the more clearly. The colours of
+        // one parameter go together and count as one look.
+        var looked = Math.Max(1, found.Where(a => a is { Votes: true, Model: not null }).DistinctBy(a => a.Key.ParameterKey).Count());
+        ImmutableArray<LifeAnswer> answers =
+        [
+            .. found.Select(a => a.Model is { } model ? Told(a, model, storage, Falsely / looked) : a)
+                .OrderBy(a => a.Days?.Estimate ?? double.PositiveInfinity)
+                .ThenBy(a => a.AtLeastDays ?? double.PositiveInfinity),
+        ];
+        return new LifeStudy(answers, LifeWhole.Of(answers), storages, strips.Count - known.Count);
     }
 
     private static LifeAnswer Answer(SeriesKey key, Parameter parameter, IReadOnlyList<StripPoint> strips, string? storage)
@@ -50,9 +66,20 @@ public sealed record LifeStudy(ImmutableArray<LifeAnswer> Answers, ImmutableArra
             .. from strip in strips
                let result = strip.Judgement.Results.FirstOrDefault(r => r.Parameter.Key == key.ParameterKey && r.Channel == key.Channel)
                where result?.Deviation is not null
+               let assumed = result.Budget?.Components.FirstOrDefault(c => c is { Of: Doubt.Reference, IsAssumed: true })?.Contribution ?? 0
+               let aim = result.AimUncertainty ?? 0
                select new LifeRow(
                    result.Deviation!.Value, strip.Bottle!, strip.Lot, strip.AgeDays!.Value, strip.AreaPerLitre, strip.Storage,
-                   strip.Line, strip.Method, strip.StripId),
+                   strip.Line, strip.Method, strip.StripId)
+               {
+                   LeastRead = result.LeastReadingUncertainty ?? 0,
+                   Read = result.ReadingUncertainty ?? 0,
+                   ReadFreedom = result.Budget?.Components.FirstOrDefault(c => c.Of == Doubt.Reads)?.DegreesOfFreedom
+                       ?? double.PositiveInfinity,
+                   Aim = Math.Sqrt(Math.Max(0, (aim * aim) - (assumed * assumed))),
+                   AssumedAim = assumed,
+                   At = strip.At,
+               },
         ];
         var answer = new LifeAnswer
         {
@@ -61,10 +88,28 @@ public sealed record LifeStudy(ImmutableArray<LifeAnswer> Answers, ImmutableArra
             Limit = parameter.LimitsIn(key.Channel).Action!,
             Strips = rows.Length,
             Bottles = rows.Select(r => r.Bottle).Distinct(StringComparer.OrdinalIgnoreCase).Count(),
+            RestsOnAssumption = strips.SelectMany(s => s.Judgement.Results)
+                .Where(r => r.Parameter.Key == key.ParameterKey && r.Channel == key.Channel)
+                .Aggregate(Assumed.None, (all, r) => all | r.RestsOnAssumption),
         };
         try
         {
-            return With(answer, LifeModel.Of(rows), storage);
+            var model = LifeModel.Of(rows);
+            var (slope, error) = model.Slope(storage);
+            var curve = LifeCurve.Of(model);
+            return answer with
+            {
+                Model = model,
+                Curve = curve,
+                Risk = LifeRisk.Of(
+                    LifeRisk.Grid(rows.Min(r => r.AgeDays), rows.Max(r => r.AgeDays)), age => curve.Outside(answer.Limit, age, storage)),
+                OldestAge = model.OldestOf(storage),
+                Slope = (slope, error * Quantiles.Student(0.975, model.Fit.DegreesOfFreedom)),
+                Use = model.UseOf(storage),
+                // Only the limit on the side it moves to ends a life.
+                Leaves = slope < 0 ? answer.Limit.Lower : answer.Limit.Upper,
+                Effects = model.Effects(answer.Limit),
+            };
         }
         catch (ModelException fault)
         {
@@ -72,32 +117,27 @@ public sealed record LifeStudy(ImmutableArray<LifeAnswer> Answers, ImmutableArra
         }
     }
 
-    private static LifeAnswer With(LifeAnswer answer, LifeModel model, string? storage)
+    private static LifeAnswer Told(LifeAnswer answer, LifeModel model, string? storage, double significance)
     {
         var (slope, error) = model.Slope(storage);
-        var start = model.At(model.YoungestAge, storage).Value;
-        var startsInside = answer.Limit.Holds(start);
-        // Only the limit on the side it moves to ends a life.
-        var leaves = slope < 0 ? answer.Limit.Lower : answer.Limit.Upper;
-        var days = leaves is { } limit ? model.Reaches(limit, storage) : null;
-        // Past the limit from the start, the line reaches it at an age below 0, or the wrong way: no life can be named.
-        var told = startsInside && days is { Estimate: > 0 } ? days : null;
-        return answer with
+        var ages = slope != 0 && answer.Leaves is not null
+            && (error == 0 || Quantiles.StudentTail(slope / error, model.Fit.DegreesOfFreedom) < significance);
+        var jump = ages && LifeJump.Of(model) is { IsWorthAWord: true } found ? found : null;
+        var start = answer.Risk!.Chances[0];
+        var told = answer with
         {
-            Model = model,
-            Slope = (slope, error * Quantiles.Student(0.975, model.Fit.DegreesOfFreedom)),
-            Use = model.UseOf(storage),
-            Leaves = leaves,
-            Days = told,
-            OutsideFromStart = startsInside ? null : start,
-            AtLeastDays = model.InsideAtLeast(answer.Limit, 4 * Math.Max(1, model.OldestAge), storage),
-            Next = startsInside && leaves is { } at ? Next(model, at, days!, storage) : null,
-            Effects = model.Effects(leaves is { } width ? Math.Abs(width) : answer.Limit.Upper ?? -answer.Limit.Lower ?? 0),
-            Doubts = [.. Doubts(answer with { Days = told }, model, storage), .. model.LeftOut],
+            Jump = jump,
+            // Past the limit from the start, no age can be named at which it got there.
+            Days = ages && start < 0.5 && jump is not { IsLikelier: true } ? answer.Risk.Span() : null,
+            OutsideFromStart = start >= 1 - LifeSpan.Tail ? answer.Curve!.At(model.YoungestOf(storage), storage).Value : null,
+            AtLeastDays = Math.Min(answer.Risk.Until(answer.OldestAge!.Value).Reaches(0.05) ?? double.PositiveInfinity,
+                answer.OldestAge.Value),
+            Next = start < 0.5 && answer.Leaves is { } at ? Next(model, at, model.Reaches(at, storage), storage) : null,
         };
+        return told with { Doubts = [.. LifeDoubts.Of(told, model, storage), .. model.LeftOut] };
     }
 
-    /// <summary>Looks for the age at which one more strip narrows the interval most.</summary>
+    /// <summary>Looks for the age at which one more strip narrows the interval most, on a straight way.</summary>
     private static NextStrip? Next(LifeModel model, double limit, RatioInterval now, string? storage)
     {
         var ages = Enumerable.Range(1, 8).Select(i => model.OldestAge * i / 4).Where(a => a > 0).ToList();
@@ -116,18 +156,32 @@ public sealed record LifeStudy(ImmutableArray<LifeAnswer> Answers, ImmutableArra
         var needed = Enumerable.Range(1, 20).FirstOrDefault(k => model.ReachesWithMore(limit, late, k, storage).Kind == RatioKind.Bounded);
         return new NextStrip(late, null, needed == 0 ? null : needed);
     }
+}
 
-    private static IEnumerable<string> Doubts(LifeAnswer answer, LifeModel model, string? storage)
+/// <summary>What makes an answer less sure, a sentence each.</summary>
+internal static class LifeDoubts
+{
+    public static IEnumerable<string> Of(LifeAnswer answer, LifeModel model, string? storage)
     {
+        if (!answer.Votes)
+        {
+            yield return "It says nothing of such a solution, so it has no say in how long one lasts.";
+        }
+
         if (answer.Bottles == 1)
         {
             yield return "All strips are of one bottle; another mix may age otherwise.";
         }
 
-        if (answer.IsTold && answer.Days!.Estimate > LifeWords.FarBeyond * model.OldestAge)
+        if (AssumptionWords.Rests(answer.RestsOnAssumption) is { } rests)
+        {
+            yield return $"How far the aims themselves may be off {rests}.";
+        }
+
+        if (answer.IsBeyond)
         {
             yield return FormattableString.Invariant(
-                $"The oldest strip was run at {model.OldestAge:0} days, so the life is drawn on from there.");
+                $"The oldest strip was run at {answer.OldestAge:0} days: what is said of later days holds only if it goes on like this.");
         }
 
         foreach (var strip in model.Outlying)
@@ -136,9 +190,16 @@ public sealed record LifeStudy(ImmutableArray<LifeAnswer> Answers, ImmutableArra
                 + "leave it out with --without.";
         }
 
-        if (model.BendP() < Unlikely)
+        if (answer.Jump is { } jump)
         {
-            yield return "The way to the limit bends, so a straight line is only a guide.";
+            yield return FormattableString.Invariant(
+                $"A change at once, between {jump.After:yyyy-MM-dd} and {jump.Before:yyyy-MM-dd}, explains the strips ")
+                + (jump.IsLikelier ? "better than age does, so no life is named" : "too") + ": was the method changed then?";
+        }
+
+        if (answer.IsTold && answer.Curve!.Likeliest is { Shape: { Bend: not LifeBend.Straight } shape, Probability: > 0.5 })
+        {
+            yield return $"The way to the limit bends ({shape.Word}); the answer takes that in.";
         }
 
         if (model.HasSpeeds)

@@ -3,20 +3,21 @@ namespace Acquire.Analysis.Life;
 /// <summary>The answers in one plain sentence each.</summary>
 public static class LifeWords
 {
-    /// <summary>What is told of ages so many times the oldest strip's is drawn on from there, and needs saying.</summary>
-    internal const double FarBeyond = 1.5;
-
     /// <summary>How long does it last with me?</summary>
     public static string HowLong(LifeStudy study, string what)
     {
-        if (study.Governing is { Days: { } days } answer)
+        if (study.Whole is { Days: { } days, By: { } by } named)
         {
-            return $"{Numbers.Capital(what)} lasts about {Days(days.Estimate)} with you (95 %: {Days(Math.Max(0, days.Lower))} to "
-                + $"{Days(days.Upper)}) until {answer.Name} reaches its action limit; "
-                + $"that rests on {Numbers.Count(answer.Strips, "strip")} of {Numbers.Count(answer.Bottles, "bottle")}.";
+            var lasts = $"{what} lasts about {Days(days.Estimate)} with you (95 %: {Days(Math.Max(0, days.Lower))} to "
+                + $"{Days(days.Upper)}) until {by.Name} reaches its action limit; "
+                + $"that rests on {Numbers.Count(by.Strips, "strip")} of {Numbers.Count(by.Bottles, "bottle")}";
+            return named.IsBeyond
+                ? $"If it goes on like this, {lasts}, the oldest run at {Days(named.OldestAge)}; no strip has seen what comes later."
+                    + (named.HoldsAWhile ? $" They have seen it inside for at least {Days(named.AtLeastDays)}." : "")
+                : $"{Numbers.Capital(lasts)}.";
         }
 
-        if (study.Answers.FirstOrDefault(a => a.OutsideFromStart is not null) is { OutsideFromStart: { } start } outside)
+        if (study.Answers.FirstOrDefault(a => a is { Votes: true, OutsideFromStart: not null }) is { OutsideFromStart: { } start } outside)
         {
             return string.Create(
                 CultureInfo.InvariantCulture,
@@ -24,13 +25,19 @@ public static class LifeWords
                 + $"already, at {start:+0.000;-0.000}, so age is not the cause. Look for it first: acquire causes STRIP.");
         }
 
-        if (study.Answers.Where(a => a.Model is not null).MinBy(a => a.AtLeastDays) is { AtLeastDays: { } least } safest)
+        if (study is { Whole: { } whole, Leading: { } nearest })
         {
-            var held = safest.HoldsAWhile
-                ? $"At least {Days(least)} by them, {safest.Name} being the nearest to its limit."
-                : $"Nor do they tell how long {safest.Name} stays inside its limit.";
-            return $"Not enough evidence to name a life of {what}: the strips do not bear out that it ages. {held}"
-                + (safest.Next is { StripsToTell: { } more, AtAgeDays: var at }
+            var why = study.Answers.FirstOrDefault(a => a is { Votes: true, Jump.IsLikelier: true }) is { Jump: { } jump } jumped
+                ? string.Create(
+                    CultureInfo.InvariantCulture,
+                    $"{jumped.Name} changed at once, between {jump.After:yyyy-MM-dd} and {jump.Before:yyyy-MM-dd}, which is no ageing.")
+                : "the strips do not bear out that it ages, or when it gets to a limit.";
+            var held = whole.HoldsAWhile
+                ? $"At least {Days(whole.AtLeastDays)} by them, {nearest.Name} being the nearest to its limit; the oldest was run "
+                    + $"at {Days(whole.OldestAge)}, and no strip has seen what comes later."
+                : $"Nor do they tell how long {nearest.Name} stays inside its limit.";
+            return $"Not enough evidence to name a life of {what}: {why} {held}"
+                + (nearest.Next is { StripsToTell: { } more, AtAgeDays: var at }
                     ? $" {Numbers.Capital(Numbers.Count(more, "more strip"))} at about day {Round(at)} would tell."
                     : "");
         }
@@ -44,10 +51,12 @@ public static class LifeWords
     {
         return study switch
         {
-            { Governing: { Days: { } days } answer } =>
-                $"about {Days(days.Estimate)} (95 %: {Days(Math.Max(0, days.Lower))} to {Days(days.Upper)}), by {answer.Name}.",
+            { Whole: { Days: { } days, By: { } by } whole } =>
+                $"{(whole.IsBeyond ? "if it goes on like this, " : "")}about {Days(days.Estimate)} (95 %: "
+                + $"{Days(Math.Max(0, days.Lower))} to "
+                + $"{Days(days.Upper)}), by {by.Name}.",
             { Leading: { OutsideFromStart: not null } outside } => $"{outside.Name} is past its action limit from the start.",
-            { Leading: { AtLeastDays: { } least, HoldsAWhile: true } nearest } => $"at least {Days(least)}, by {nearest.Name}.",
+            { Whole: { HoldsAWhile: true } whole, Leading: { } nearest } => $"at least {Days(whole.AtLeastDays)}, by {nearest.Name}.",
             { Leading: { } unclear } => $"not enough evidence, {unclear.Name} least of all.",
             _ => "nothing can be told.",
         };
@@ -56,7 +65,7 @@ public static class LifeWords
     /// <summary>How much film is that? Empty when it cannot be told.</summary>
     public static string Rolls(LifeStudy study)
     {
-        return study.Governing?.Area is var (estimate, lower, upper)
+        return study.Governing?.AreaAt(study.Whole!.Days) is var (estimate, lower, upper)
             ? string.Create(
                 CultureInfo.InvariantCulture,
                 $"That is about {Figure(estimate / FilmFormat.Roll)} rolls of 80 in² per litre at your rate (95 %: "
@@ -89,13 +98,16 @@ public static class LifeWords
     {
         var largest = study.Answers
             .SelectMany(a => a.Effects.Where(e => e.IsClear && !e.IsNuisance).Select(e => (Answer: a, Effect: e)))
-            .OrderByDescending(e => e.Effect.LimitShare)
+            .OrderByDescending(e => e.Effect.LimitShare ?? 0)
+            .ThenByDescending(e => Math.Abs(e.Effect.Size))
             .FirstOrDefault();
         return largest.Effect is { } effect
             ? string.Create(
                 CultureInfo.InvariantCulture,
                 $"What changed most is {largest.Answer.Name}, by {effect.Size:+0.000;-0.000} ± {effect.Margin:0.000} through "
-                + $"{effect.Name}: {(effect.LimitShare ?? 0) * 100:0} % of the way to its action limit.")
+                + $"{effect.Name}: ") + (effect.LimitShare is { } share
+                    ? string.Create(CultureInfo.InvariantCulture, $"{share * 100:0} % of the way to its action limit.")
+                    : "it moves away from its only limit.")
             : "Nothing has a clear effect yet: every effect may as well be strip-to-strip scatter.";
     }
 
@@ -105,7 +117,8 @@ public static class LifeWords
         return study.Governing?.Next is { WidthShare: { } share, AtAgeDays: var at }
             ? string.Create(
                 CultureInfo.InvariantCulture,
-                $"One more strip at about day {Round(at)} would bring the interval to {share * 100:0} % of its width.")
+                $"One more strip at about day {Round(at)} would bring the interval to {share * 100:0} % of its width, if the way is "
+                + $"straight.")
             : "";
     }
 
@@ -122,14 +135,17 @@ public static class LifeWords
             $"Bottle {standing.Bottle}, {Days(standing.AgeDays)} old: {worst.Name} stands at about {standing.Deviation:+0.000;-0.000} ± "
             + $"{standing.StandardUncertainty:0.000}, inside its action limit {worst.Limit} with "
                 + $"{Numbers.Percent(standing.InsideProbability)} probability");
-        var beyond = worst.Model is { } model && standing.AgeDays > FarBeyond * model.OldestAge
-            ? $" No strip was run at such an age, the oldest at {Days(model.OldestAge)}."
+        // Nothing has been seen of such an age: a run strip tells what a line drawn on does not.
+        var beyond = standing.AgeDays > worst.OldestAge
+            ? $" No strip was run at such an age, the oldest at {Days(worst.OldestAge!.Value)}."
             : "";
-        return beyond.Length > 0 && standing.DaysLeft is not { Estimate: <= 0 } ? $"{where}.{beyond} Run one."
+        var reserve = standing.AgeDays + standing.DaysLeft?.Upper > worst.OldestAge ? "if it goes on like this, " : "";
+        return beyond.Length > 0
+            && standing.DaysLeft is not { Estimate: <= 0 } ? $"{where}, if it has gone on like before.{beyond} Run one."
             : standing.DaysLeft switch
             {
                 { Estimate: > 0 } left =>
-                    $"{where}; about {Days(left.Estimate)} to go (95 %: {Days(Math.Max(0, left.Lower))} to "
+                    $"{where}; {reserve}about {Days(left.Estimate)} to go (95 %: {Days(Math.Max(0, left.Lower))} to "
                     + $"{Days(Math.Max(0, left.Upper))}).",
                 { } past =>
                     $"{where}; by the strips it passed its limit about {Days(-past.Estimate)} ago.{beyond} Run a strip before film that "

@@ -25,7 +25,8 @@ public static class TodayWords
         {
             { Estimate: > 0 } days => string.Create(
                 CultureInfo.InvariantCulture,
-                $"about {days.Estimate:0} days to go ({Math.Max(0, days.Lower):0} to {Math.Max(0, days.Upper):0})"),
+                $"{(standing.AgeDays + days.Upper > worst.OldestAge ? "if it goes on like this, " : "")}about {days.Estimate:0} days to go "
+                + $"({Math.Max(0, days.Lower):0} to {Math.Max(0, days.Upper):0})"),
             { } past => string.Create(CultureInfo.InvariantCulture, $"past its limit for about {-past.Estimate:0} days, by the strips"),
             null => "how long still cannot be named",
         };

@@ -72,16 +72,16 @@ public sealed record SolutionLife(
     {
         var strips = SolutionStrips.Of(history, asked.Kind, time.LocalTimeZone);
         // Studied once without a choice, as only the strips tell which ways of keeping there are to choose from.
-        var usual = LifeStudy.Of(strips.Strips, history.Sheet);
+        var usual = LifeStudy.Of(strips.Strips, history.Sheet, kind: strips.Kind);
         var storage = asked.Storage is { } words ? Chosen(words, usual.Storages) : null;
-        var study = storage is null ? usual : LifeStudy.Of(strips.Strips, history.Sheet, storage);
+        var study = storage is null ? usual : LifeStudy.Of(strips.Strips, history.Sheet, storage, strips.Kind);
         return new SolutionLife(
             history,
             strips,
             storage,
             study,
             storage is null && usual.Storages.Length > 1
-                ? [.. usual.Storages.Select(s => (s, LifeStudy.Of(strips.Strips, history.Sheet, s)))]
+                ? [.. usual.Storages.Select(s => (s, LifeStudy.Of(strips.Strips, history.Sheet, s, strips.Kind)))]
                 : [],
             [.. Wanted(history, strips.Kind, asked.Bottle, time).Select(b => Standing(history.Books, b, study, time))],
             Compared(study, asked));

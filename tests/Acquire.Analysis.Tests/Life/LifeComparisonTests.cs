@@ -52,7 +52,7 @@ public class LifeComparisonTests
         return new LifeAnswer
         {
             Key = new SeriesKey("contrast", null), Name = "contrast", Limit = new Limit(-0.07, 0.07, "test"), Strips =
-                rows.Length, Bottles = 4, Model = model, Leaves = -0.07, Effects = model.Effects(0.07),
+                rows.Length, Bottles = 4, Model = model, Leaves = -0.07, Effects = model.Effects(new Limit(-0.07, 0.07, "test")),
         };
     }
 }

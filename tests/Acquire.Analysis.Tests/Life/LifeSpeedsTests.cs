@@ -16,7 +16,7 @@ public class LifeSpeedsTests
         Assert.Equal(-0.001, model.Slope("full").Value, 0.0002);
         Assert.Equal(-0.004, model.Slope("part full").Value, 0.0002);
         Assert.Equal(17.5, model.Reaches(-0.07, "PART FULL").Estimate, 1.0);
-        var speed = model.Effects(0.07).Single(e => e.Factor == "ageing by storage");
+        var speed = model.Effects(new Limit(-0.07, 0.07, "test")).Single(e => e.Factor == "ageing by storage");
         Assert.Equal(-0.003 * 21, speed.Size, 0.006);
         Assert.True(speed.IsClear && speed.P < 0.001);
     }
@@ -28,7 +28,7 @@ public class LifeSpeedsTests
 
         Assert.Equal(
             model.At(11.5, "part full").Value - model.At(11.5, "full").Value,
-            model.Effects(0.07).Single(e => e.Factor == "storage").Size,
+            model.Effects(new Limit(-0.07, 0.07, "test")).Single(e => e.Factor == "storage").Size,
             1e-9);
     }
 

@@ -134,4 +134,19 @@ public class LinearModelTests
         Assert.Null(model.StandardError(0));
         Assert.Null(model.P);
     }
+
+    /// <summary>Residuals of 0 and 3 degrees of freedom: a floor that is known exactly stands, one known by 3 counts for half.</summary>
+    [Theory]
+    [InlineData(double.PositiveInfinity, 0.02)]
+    [InlineData(3, 0.014142135623730951)]
+    public void Rows_on_a_line_scatter_by_what_is_known_at_least(double freedom, double expected)
+    {
+        Term[] age = [new("age", [1, 2, 3, 4, 5])];
+
+        var exact = LeastSquares.Fit([1, 2, 3, 4, 5], age, least: new LeastScatter(0.02, freedom));
+        var rough = LeastSquares.Fit([1, 3, 2, 5, 4], age, least: new LeastScatter(0.02, freedom));
+
+        Assert.Equal(expected, exact.ResidualDeviation!.Value, 1e-12);
+        Assert.Equal(LeastSquares.Fit([1, 3, 2, 5, 4], age).ResidualDeviation, rough.ResidualDeviation);
+    }
 }

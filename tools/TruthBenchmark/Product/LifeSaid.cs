@@ -45,19 +45,19 @@ internal sealed record LifeSaid(
     public static LifeSaid Of(LifeStudy study)
     {
         var changed = LifeWords.WhatChangedMost(study);
-        if (study.Governing is { Days: { } days } governing)
+        if (study is { Whole: { Days: { } days } named, Governing: { } governing })
         {
             return new LifeSaid(
-                LifeKind.Named, days.Lower, days.Upper, false, governing.Key.ParameterKey, string.Join(' ', governing.Doubts), changed);
+                LifeKind.Named,
+                days.Lower, days.Upper, named.IsBeyond, governing.Key.ParameterKey, string.Join(' ', governing.Doubts), changed);
         }
 
-        if (study.Answers.FirstOrDefault(a => a.OutsideFromStart is not null) is { } outside)
+        if (study.Answers.FirstOrDefault(a => a is { Votes: true, OutsideFromStart: not null }) is { } outside)
         {
             return new LifeSaid(LifeKind.PastFromStart, 0, 0, false, outside.Key.ParameterKey, "", changed);
         }
 
-        return study.Answers.Where(a => a.Model is not null).MinBy(
-            a => a.AtLeastDays) is { HoldsAWhile: true, AtLeastDays: { } least } safest
+        return study is { Whole: { HoldsAWhile: true, AtLeastDays: var least }, Leading: { } safest }
             ? new LifeSaid(LifeKind.AtLeast, least, double.PositiveInfinity, false, safest.Key.ParameterKey,
                 string.Join(' ', safest.Doubts), changed)
             : new LifeSaid(LifeKind.Nothing, 0, double.PositiveInfinity, false, null, "", changed);

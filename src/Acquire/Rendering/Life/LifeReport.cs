@@ -1,5 +1,5 @@
+using Acquire.Analysis.Judgement;
 using Acquire.Analysis.Life;
-using Acquire.Analysis.Statistics;
 using Acquire.Bench.Life;
 
 namespace Acquire.Rendering.Life;
@@ -56,7 +56,8 @@ internal static class LifeText
     private static string Days(LifeAnswer answer) => answer switch
     {
         { Days: { } days, IsTold: true } =>
-            string.Create(CultureInfo.InvariantCulture, $"{days.Estimate:0} ({Math.Max(0, days.Lower):0} to {days.Upper:0})"),
+            string.Create(CultureInfo.InvariantCulture, $"{days.Estimate:0} ({Math.Max(0, days.Lower):0} to {days.Upper:0})")
+            + (answer.IsBeyond ? " if it goes on" : ""),
         { OutsideFromStart: not null } => "outside",
         { AtLeastDays: { } least, HoldsAWhile: true } => string.Create(CultureInfo.InvariantCulture, $"at least {least:0}"),
         _ => "not told",
@@ -113,9 +114,12 @@ internal static class LifeJson
                 life.Study, life.What), LifeWords.Rolls(life.Study), LifeWords.WhatChangedMost(life.Study), LifeWords.NextStrip(life.Study),
         }.Where(w => w.Length > 0),
         Governing = life.Study.Governing?.Name,
+        Whole = life.Study.Whole is { } whole ? Whole(whole) : null,
         Answers = life.Study.Answers.Select(Answer),
         ByStorage = life.ByStorage.Select(
-            s => new { s.Storage, Words = LifeWords.Briefly(s.Study), Leading = s.Study.Leading is { } leading ? Answer(leading) : null }),
+            s => new { s.Storage, Words = LifeWords.Briefly(s.Study), Whole = s.Study.Whole is { } of
+                ? Whole(of)
+                : null, Leading = s.Study.Leading is { } leading ? Answer(leading) : null }),
         Bottles = life.Bottles.Select(b => new
         {
             b.Bottle,
@@ -125,7 +129,7 @@ internal static class LifeJson
             Deviation = b.Worst is null ? null : (double?)b.Deviation,
             Uncertainty = b.Worst is null ? null : (double?)b.StandardUncertainty,
             InsideProbability = b.Worst is null ? null : (double?)b.InsideProbability,
-            DaysLeft = Interval(b.DaysLeft),
+            b.DaysLeft,
             Words = LifeWords.Standing(b),
         }),
         Comparisons = life.Comparisons.Select(c => new
@@ -150,6 +154,11 @@ internal static class LifeJson
         Note = SolutionLife.Last,
     };
 
+    private static object Whole(LifeWhole whole) => new
+    {
+        By = whole.By?.Name, whole.Days, OnlyIfItGoesOn = whole.IsBeyond, whole.AtLeastDays, OldestAgeDays = whole.OldestAge,
+    };
+
     private static object Answer(LifeAnswer answer) => new
     {
         Key = answer.Key.ParameterKey,
@@ -162,7 +171,13 @@ internal static class LifeJson
         SlopeMargin = answer.Slope?.Margin,
         answer.Leaves,
         answer.IsTold,
-        Days = answer.IsTold ? Interval(answer.Days) : null,
+        answer.Votes,
+        answer.Days,
+        OnlyIfItGoesOn = answer.IsBeyond,
+        OldestAgeDays = answer.OldestAge,
+        Way = answer.Curve?.Likeliest is var (shape, probability) ? new { shape.Bend, shape.Days, shape.Word, probability } : null,
+        answer.Jump,
+        RestsOn = AssumptionWords.Rests(answer.RestsOnAssumption),
         answer.AtLeastDays,
         answer.OutsideFromStart,
         RollsPerLitre = answer.Area is var (estimate, lower, upper)
@@ -183,7 +198,4 @@ internal static class LifeJson
         effect.Name, effect.Factor, effect.Level, effect.Against, effect.Size, effect.Margin, effect.P, effect.LimitShare,
         effect.IsClear, effect.IsNuisance,
     };
-
-    private static object? Interval(RatioInterval? days) =>
-        days is { Kind: RatioKind.Bounded } ? new { days.Estimate, days.Lower, days.Upper } : null;
 }

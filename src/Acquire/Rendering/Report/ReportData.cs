@@ -66,8 +66,9 @@ internal static class ReportMethod
             + "run rules; each is looked into before it is called one.",
             "Causes are weighed against fault signatures of the process, with nothing at all as one of them; "
             + "what the books tell weighs on them.",
-            "Life is a straight line through age, with use, storage, line and method taken out, and each bottle and lot with a level of "
-            + "its own; the interval is Fieller's.",
+            "Life weighs a straight way with age against ways that bend, with use, storage, line and method taken out and each bottle and "
+            + "lot with a level of its own; the aims' own uncertainty counts, and the interval allows for every parameter that was looked "
+            + "at. What lies beyond the oldest strip is said only as what comes if it goes on like this.",
         ]);
         page.Heading("Where the limits come from");
         page.List(

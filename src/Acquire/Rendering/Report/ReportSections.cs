@@ -83,7 +83,7 @@ internal static class ReportLife
 
     private static IReadOnlyList<HtmlWriter.Cell> Row(LifeAnswer answer)
     {
-        var days = answer.IsTold ? answer.Days : null;
+        var days = answer.Days;
         return
         [
             answer.Name,
@@ -93,7 +93,8 @@ internal static class ReportLife
             HtmlWriter.Cell.Number(days is null ? "not told" : days.Estimate.ToString("0.#", CultureInfo.InvariantCulture)),
             days is null
                 ? ReportWords.None
-                : string.Create(CultureInfo.InvariantCulture, $"{Math.Max(0, days.Lower):0.#} to {days.Upper:0.#}"),
+                : string.Create(CultureInfo.InvariantCulture, $"{Math.Max(0, days.Lower):0.#} to {days.Upper:0.#}")
+                    + (answer.IsBeyond ? " if it goes on" : ""),
             HtmlWriter.Cell.Number(
                 answer.HoldsAWhile ? answer.AtLeastDays!.Value.ToString("0.#", CultureInfo.InvariantCulture) : ReportWords.None),
         ];

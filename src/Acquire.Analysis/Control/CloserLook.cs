@@ -5,7 +5,7 @@ namespace Acquire.Analysis.Control;
 /// <summary>Weighs "this series moved" against "it stayed", for every strip at which it may have begun, for movements at once and little by
 /// little, and for every memory that the process may have: how much of what moves one strip is still there in the next.</summary>
 /// <remarks>
-/// Normal regression with AR(1) errors, whitened (Prais and Winsten, 1954; from memory). The level has a flat prior, the movement a normal
+/// Normal regression whose errors have a memory, which is taken out first (generalised least squares). The level has a flat prior, the movement a normal
 /// one in units of the scatter, the scatter one of few degrees of freedom about that of the readings, so that every weight is a marginal
 /// likelihood in closed form. The odds have a mean of at most 1 as long as nothing moves, however often one looks, so that they
 /// exceed A in at most one history of sixty strips in A (Ville, 1939): that is what the promise of few false movements rests on.
@@ -16,10 +16,6 @@ internal sealed class CloserLook
     /// weights, one half for "at once", are judgement, no source.</summary>
     public static readonly ImmutableArray<(int Length, double Weight)> Courses =
         [(1, 0.5), (4, 0.125), (10, 0.125), (25, 0.125), (int.MaxValue, 0.125)];
-
-    /// <summary>Lag-1 correlations that are weighed, all alike beforehand; a strip that contradicts the one before is taken for 0, which is
-    /// the careful side.</summary>
-    public static readonly ImmutableArray<double> Memories = [0, 0.15, 0.3, 0.45, 0.6, 0.75, 0.9];
 
     /// <summary>A movement is expected once in so many strips, and no farther back is looked.</summary>
     public const int Window = 60;
@@ -33,13 +29,17 @@ internal sealed class CloserLook
     /// <summary>What the scatter of the readings counts as evidence of the process' scatter.</summary>
     private const double PriorFreedom = 2;
 
+    /// <summary>Single strips go astray somewhat more often than a bell curve has it, as Student's t of so many degrees of freedom does.
+    /// Judgement, no source.</summary>
+    private const double TailFreedom = 20;
+
     // A movement without end is counted by what it does in so many strips.
     private const double EndlessUnit = 20;
 
     private readonly double[,,] _weights;
     private readonly double[] _values;
     private readonly double _centre;
-    private readonly double[] _squares = new double[Memories.Length];
+    private readonly double[] _squares = new double[StripMemory.All.Length];
     private double _freedom;
     private double _floor;
 
@@ -47,14 +47,14 @@ internal sealed class CloserLook
     {
         _values = values;
         _centre = values.Average();
-        _weights = new double[Memories.Length, Math.Max(0, values.Length), Courses.Length];
+        _weights = new double[StripMemory.All.Length, Math.Max(0, values.Length), Courses.Length];
     }
 
     /// <summary>Log likelihood of each memory if the series stayed.</summary>
-    public double[] Stayed { get; } = new double[Memories.Length];
+    public double[] Stayed { get; } = new double[StripMemory.All.Length];
 
     /// <summary>Log likelihood of each memory if it moved somewhere, times what was expected of that beforehand.</summary>
-    public double[] Moved { get; } = new double[Memories.Length];
+    public double[] Moved { get; } = new double[StripMemory.All.Length];
 
     /// <summary>Looks into a window of a series.</summary>
     /// <param name="earlier">Stretches at other levels before, which tell of scatter and memory only.</param>
@@ -63,7 +63,7 @@ internal sealed class CloserLook
     public static CloserLook Of(IReadOnlyList<double[]> earlier, double[] present, double leastSigma)
     {
         var look = new CloserLook(present);
-        for (var m = 0; m < Memories.Length; m++)
+        for (var m = 0; m < StripMemory.All.Length; m++)
         {
             look.Weigh(m, earlier, leastSigma);
         }
@@ -88,7 +88,7 @@ internal sealed class CloserLook
     {
         var (n, top) = (_values.Length, double.NegativeInfinity);
         var most = (Memory: 0, Began: 0, Course: 0);
-        for (var m = 0; m < Memories.Length; m++)
+        for (var m = 0; m < StripMemory.All.Length; m++)
         {
             for (var i = Fewest; i <= n - Fewest; i++)
             {
@@ -105,7 +105,7 @@ internal sealed class CloserLook
         {
             for (var c = 0; c < Courses.Length; c++)
             {
-                for (var m = 0; m < Memories.Length; m++)
+                for (var m = 0; m < StripMemory.All.Length; m++)
                 {
                     var weight = Math.Exp(_weights[m, i, c] + memory[m] - top);
                     (places[i], courses[c]) = (places[i] + weight, courses[c] + weight);
@@ -114,11 +114,11 @@ internal sealed class CloserLook
         }
 
         var (from, to) = ChangePoint.ShortestRun(places, confidence);
-        var white = new Whitened(_values, _centre, Memories[most.Memory]);
+        var white = new Whitened(_values, _centre, StripMemory.All[most.Memory]);
         var (before, rate) = white.Size(most.Began, Courses[most.Course].Length);
         return new MovementPlace(
             Array.IndexOf(places, places.Max()), from, to, courses[0] / courses.Sum(), before,
-            rate * Whitened.Share(n - 1, most.Began, Courses[most.Course].Length));
+            rate * Whitened.Gone(n - 1, most.Began, Courses[most.Course].Length));
     }
 
     /// <summary>How the newest strip compares with those before it, were nothing but chance at work.</summary>
@@ -126,16 +126,16 @@ internal sealed class CloserLook
     /// <returns>Where it was expected, and the chance of its lying so far from there, on either side.</returns>
     public (double Expected, double P) Newest(IReadOnlyList<double> memory)
     {
-        var (last, all) = (_values.Length - 1, new (double Log, double Off, double P)[Memories.Length]);
-        for (var m = 0; m < Memories.Length; m++)
+        var (last, all) = (_values.Length - 1, new (double Log, double Off, double P)[StripMemory.All.Length]);
+        for (var m = 0; m < StripMemory.All.Length; m++)
         {
             // As if it moved for this strip only: that says where the others would have it.
-            var (squares, product) = new Whitened(_values, _centre, Memories[m]).Course(last, 1, 1);
+            var (squares, product) = new Whitened(_values, _centre, StripMemory.All[m]).Course(last, 1, 1);
             var left = Math.Max(_squares[m] - (product * product / squares), _floor);
             var t = product / Math.Sqrt(squares * left / (_freedom - 1));
             var others = Stayed[m] + (_freedom / 2 * Math.Log(Math.Max(_squares[m], _floor))) - ((_freedom - 1) / 2 * Math.Log(left))
                 - (0.5 * Math.Log(squares));
-            all[m] = (others + memory[m], product / squares, Quantiles.StudentTail(t, _freedom - 1));
+            all[m] = (others + memory[m], product / squares, Quantiles.StudentTail(t, Math.Min(_freedom - 1, TailFreedom)));
         }
 
         var whole = LogSum(all.Select(a => a.Log));
@@ -157,13 +157,14 @@ internal sealed class CloserLook
         return double.IsNegativeInfinity(top) ? top : top + Math.Log(all.Sum(l => Math.Exp(l - top)));
     }
 
-    private static double Variance(double memory) => Size * Size / (1 - (memory * memory));
+    // Of a movement beforehand, in variances of what a strip cannot be foretold by.
+    private static double Variance(StripMemory memory) => Size * Size / memory.Innovation;
 
     private static double Unit(int length) => length == int.MaxValue ? EndlessUnit : length;
 
     private void Weigh(int m, IReadOnlyList<double[]> earlier, double leastSigma)
     {
-        var memory = Memories[m];
+        var memory = StripMemory.All[m];
         var (least, freedom) = (leastSigma * leastSigma, leastSigma > 0 ? PriorFreedom : 0);
         var (squares, log) = (least * freedom, 0.0);
         foreach (var stretch in earlier.Where(e => e.Length > 0))

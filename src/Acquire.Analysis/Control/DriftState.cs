@@ -2,7 +2,7 @@ namespace Acquire.Analysis.Control;
 
 /// <summary>What the detectors remember of one series. They say when to look closer and decide nothing; one more strip costs
 /// the same however long the history is.</summary>
-public sealed record DriftState
+internal sealed record DriftState
 {
     private static readonly Ewma Average = new(0, 1, 0.2, 3);
     private static readonly Cusum Sums = Cusum.Usual(0, 1);
@@ -61,4 +61,4 @@ public sealed record DriftState
 
 /// <summary>A detector that rings.</summary>
 /// <param name="Side">Which way it points.</param>
-public sealed record DriftRing(DetectorKind Kind, Side Side);
+internal sealed record DriftRing(DetectorKind Kind, Side Side);

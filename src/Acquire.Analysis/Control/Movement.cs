@@ -91,7 +91,7 @@ internal sealed record Movement(
             : 1 - place.AtOnce > ClearlyGradual ? DriftShape.Gradual
             : DriftShape.Open;
         return new Movement(
-            key, moved.Side, shape, from + place.Began, from + place.Earliest, from + place.Latest, first.At, last.At, place.Step,
+            key, place.Step > 0 ? Side.High : Side.Low, shape, from + place.Began, from + place.Earliest, from + place.Latest, first.At, last.At, place.Step,
             moved.Detector, next is null);
     }
 
@@ -108,7 +108,7 @@ internal sealed record Movement(
             from = Keys.Same(entries[i - 1].Strip.Lot, lot) ? from : i;
         }
 
-        var end = Math.Min(chain[^1].At + StillTell, next is null ? entries.Length - 1 : Math.Max(moved.At, next[0].Began - 1));
+        var end = Math.Min(Math.Min(chain[^1].At + StillTell, from + (2 * CloserLook.Window) - 1), next is null ? entries.Length - 1 : Math.Max(moved.At, next[0].Began - 1));
         for (var i = moved.At; i < end; i++)
         {
             end = Keys.Same(entries[i + 1].Strip.Lot, lot) ? end : i;

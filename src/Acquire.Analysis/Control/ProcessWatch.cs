@@ -29,6 +29,8 @@ internal sealed class ProcessWatch
             .OrderBy(g => g.First().Strip.At);
         foreach (var strip in strips)
         {
+            watch._independent = null;
+
             // All take the strip before one is looked into, as they tell of the memory together.
             foreach (var (one, ring) in strip.Select(s => (s.Watch, Ring: s.Watch.Take())).ToList())
             {
@@ -41,14 +43,18 @@ internal sealed class ProcessWatch
         }
     }
 
+    // Many series look at one strip, and each asks what all say of the memory.
+    private double? _independent;
+
     private DriftAlarm? LookInto(SeriesWatch one, DriftRing ring)
     {
         var look = one.Look();
         var needed = Math.Log(_series.Length / FalseMovements);
         var (newest, value) = (one.Newest, one.Entries[one.Newest].Deviation);
+        double[]? memory = null;
         if (look.HighestLogOdds > 0)
         {
-            var memory = MemoryBesides(one);
+            memory = MemoryBesides(one);
             var odds = look.LogOdds(memory);
             if (odds > 0)
             {
@@ -72,7 +78,7 @@ internal sealed class ProcessWatch
             return null;
         }
 
-        var (mean, p) = look.Newest(MemoryBesides(one));
+        var (mean, p) = look.Newest(memory ?? MemoryBesides(one));
         return p > FarOut ? null : new DriftAlarm(
             ring.Kind, value > mean ? Side.High : Side.Low, newest, newest, newest, newest, mean, value,
             p < FalseStrips / (_series.Length * CloserLook.Window) ? DriftWeight.Strip : DriftWeight.Notice);
@@ -83,8 +89,8 @@ internal sealed class ProcessWatch
     private double[] MemoryBesides(SeriesWatch one)
     {
         var others = _series.Where(s => s != one && s.Newest >= 0).ToList();
-        var share = others.Count > 0 ? Math.Max(0, Resemblance.Independent(_series) - 1) / others.Count : 0;
-        var weights = new double[CloserLook.Memories.Length];
+        var share = others.Count > 0 ? Math.Max(0, (_independent ??= Resemblance.Independent(_series)) - 1) / others.Count : 0;
+        var weights = new double[StripMemory.All.Length];
         foreach (var other in share > 0 ? others : [])
         {
             foreach (var (i, log) in other.Look().Evidence.Index())

@@ -8,6 +8,7 @@ internal sealed class SeriesWatch
     private string? _lot;
     private int _level;
     private int _count;
+    private CloserLook? _look;
 
     public SeriesWatch(ImmutableArray<SeriesEntry> entries)
     {
@@ -35,6 +36,7 @@ internal sealed class SeriesWatch
     public DriftRing? Take()
     {
         var entry = Entries[_count];
+        _look = null;
         if (_lot is not null && !Keys.Same(_lot, entry.Strip.Lot))
         {
             // The aims of a lot have an error of their own: its strips say nothing of a movement since the lot before.
@@ -51,7 +53,8 @@ internal sealed class SeriesWatch
         return ring;
     }
 
-    public CloserLook Look() => CloserLook.Of(
+    /// <summary>A closer look at it as it stands.</summary>
+    public CloserLook Look() => _look ??= CloserLook.Of(
         [.. _window.Where(w => w.Level != _level).GroupBy(w => w.Level).Select(g => g.Select(w => w.Value).ToArray())], Present, LeastSigma);
 
     /// <summary>Residuals about the levels, by strip, for holding series against each other.</summary>
@@ -72,6 +75,7 @@ internal sealed class SeriesWatch
         }
 
         _level++;
+        _look = null;
         _detectors = _detectors.Level([.. Present]);
     }
 

@@ -5,10 +5,10 @@ namespace Acquire.Analysis.Control;
 /// <summary>Weighs "this series moved" against "it stayed", for every strip at which it may have begun, for movements at once and little by
 /// little, and for every memory that the process may have: how much of what moves one strip is still there in the next.</summary>
 /// <remarks>
-/// Normal regression whose errors have a memory, which is taken out first (generalised least squares). The level has a flat prior, the movement a normal
-/// one in units of the scatter, the scatter one of few degrees of freedom about that of the readings, so that every weight is a marginal
-/// likelihood in closed form. The odds have a mean of at most 1 as long as nothing moves, however often one looks, so that they
-/// exceed A in at most one history of sixty strips in A (Ville, 1939): that is what the promise of few false movements rests on.
+/// Normal regression whose errors have a memory, which is taken out first (generalised least squares). The level has a flat prior, the
+/// movement a normal one in units of the scatter, the scatter one of few degrees of freedom about that of the readings, so that every
+/// weight is a marginal likelihood in closed form. The odds have a mean of at most 1 as long as nothing moves, however often one looks, so
+/// that they exceed A in at most one history of sixty strips in A (Ville, 1939): that is what the promise of few false movements rests on.
 /// </remarks>
 internal sealed class CloserLook
 {
@@ -73,7 +73,8 @@ internal sealed class CloserLook
 
     /// <summary>The odds that it moved, by this series and what is known of the memory.</summary>
     /// <param name="memory">Log weights of the memories.</param>
-    public double LogOdds(IReadOnlyList<double> memory) => LogSum(Moved.Zip(memory, (l, w) => l + w)) - LogSum(Stayed.Zip(memory, (l, w) => l + w));
+    public double LogOdds(IReadOnlyList<double> memory) =>
+        LogSum(Moved.Zip(memory, (l, w) => l + w)) - LogSum(Stayed.Zip(memory, (l, w) => l + w));
 
     /// <summary>No knowledge of the memory gives odds above these.</summary>
     public double HighestLogOdds => Moved.Zip(Stayed, (moved, stayed) => moved - stayed).Max();

@@ -82,7 +82,9 @@ internal sealed record Movement(
         if (chain.Find(a => a.Weight == DriftWeight.Movement) is not { } moved)
         {
             return new Movement(
-                key, first.Side, first.Weight == DriftWeight.Notice ? DriftShape.Notice : DriftShape.SingleStrip, first.Began, first.Earliest,
+                key, first.Side, first.Weight == DriftWeight.Notice
+                    ? DriftShape.Notice
+                    : DriftShape.SingleStrip, first.Began, first.Earliest,
                 first.Latest, first.At, last.At, last.After - first.Before, last.Detector, next is null);
         }
 
@@ -91,7 +93,8 @@ internal sealed record Movement(
             : 1 - place.AtOnce > ClearlyGradual ? DriftShape.Gradual
             : DriftShape.Open;
         return new Movement(
-            key, place.Step > 0 ? Side.High : Side.Low, shape, from + place.Began, from + place.Earliest, from + place.Latest, first.At, last.At, place.Step,
+            key, place.Step > 0 ? Side.High : Side.Low, shape, from
+                + place.Began, from + place.Earliest, from + place.Latest, first.At, last.At, place.Step,
             moved.Detector, next is null);
     }
 
@@ -108,7 +111,9 @@ internal sealed record Movement(
             from = Keys.Same(entries[i - 1].Strip.Lot, lot) ? from : i;
         }
 
-        var end = Math.Min(Math.Min(chain[^1].At + StillTell, from + (2 * CloserLook.Window) - 1), next is null ? entries.Length - 1 : Math.Max(moved.At, next[0].Began - 1));
+        var end = Math.Min(
+            Math.Min(chain[^1].At + StillTell, from + (2 * CloserLook.Window) - 1),
+            next is null ? entries.Length - 1 : Math.Max(moved.At, next[0].Began - 1));
         for (var i = moved.At; i < end; i++)
         {
             end = Keys.Same(entries[i + 1].Strip.Lot, lot) ? end : i;

@@ -1,5 +1,3 @@
-using Acquire.Analysis.Statistics;
-
 namespace Acquire.Analysis.Control;
 
 /// <summary>All series of a process under watch together. The promise is one for the process: of sixty strips in which nothing happens, at

@@ -36,17 +36,20 @@ internal sealed record Resemblance(double Lag1, double StandardError, int Strips
             }
 
             var products = stretches.Sum(s => s.Zip(s.Skip(1), (a, b) => (a - s.Average()) * (b - s.Average())).Sum());
-            // E[r] ≈ ρ − (1 + 4ρ)/n for a level that is itself estimated (Kendall 1954; Marriott and Pope 1954; from memory): once for each.
+            // E[r] ≈ ρ − (1 + 4ρ)/n for a level that is itself estimated (Kendall 1954; Marriott and Pope 1954; from memory): once for
+            // each.
             double m = stretches.Count;
             var corrected = n > 4 * m ? ((products / squares * n) + m) / (n - (4 * m)) : products / squares;
-            (sum, weight, error, strips) = (sum + (n * Math.Clamp(corrected, -1, 1)), weight + n, error + (n * n / Math.Max(1, n - (4 * m))), Math.Max(strips, n));
+            (sum, weight, error, strips) =
+                (sum + (n * Math.Clamp(corrected, -1, 1)), weight + n, error + (n * n / Math.Max(1, n - (4 * m))), Math.Max(strips, n));
         }
 
         // The correction magnifies the error of a stretch as it does the figure.
         return weight > 0 ? new Resemblance(sum / weight, Math.Sqrt(error / weight / (strips * Math.Max(1, independent))), strips) : null;
     }
 
-    /// <summary>As how many independent series some count that move together: (tr R)²/tr R² of their correlations (the participation ratio).
+    /// <summary>As how many independent series some count that move together: (tr R)²/tr R² of their correlations (the participation
+    /// ratio).
     /// </summary>
     public static double Independent(IReadOnlyList<SeriesWatch> series)
     {

@@ -55,7 +55,8 @@ internal sealed class SeriesWatch
 
     /// <summary>A closer look at it as it stands.</summary>
     public CloserLook Look() => _look ??= CloserLook.Of(
-        [.. _window.Where(w => w.Level != _level).GroupBy(w => w.Level).Select(g => g.Select(w => w.Value).ToArray())], Present, LeastSigma);
+        [.. _window.Where(w => w.Level != _level).GroupBy(w => w.Level).Select(g => g.Select(w => w.Value).ToArray())],
+        Present, LeastSigma);
 
     /// <summary>Residuals about the levels, by strip, for holding series against each other.</summary>
     public Dictionary<Guid, double> Residuals() => _window.GroupBy(w => w.Level)

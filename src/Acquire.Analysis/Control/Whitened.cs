@@ -1,6 +1,8 @@
 namespace Acquire.Analysis.Control;
 
-/// <summary>A stretch of a series with a memory taken out, and every course of a movement held against it. Any course costs the same.</summary>
+/// <summary>
+/// A stretch of a series with a memory taken out, and every course of a movement held against it. Any course costs the same.
+/// </summary>
 internal sealed class Whitened
 {
     private readonly StripMemory _memory;

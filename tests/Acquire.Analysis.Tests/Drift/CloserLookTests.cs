@@ -1,6 +1,5 @@
 using Acquire.Analysis.Control;
 using Acquire.Analysis.Tests.Statistics;
-using CsCheck;
 using MathNet.Numerics.LinearAlgebra;
 
 namespace Acquire.Analysis.Tests.Drift;
@@ -15,18 +14,22 @@ public class CloserLookTests
     [InlineData(1)]
     [InlineData(4)]
     [InlineData(int.MaxValue)]
-    [Trait("Source", "Generalised least squares, written out: x'V⁻¹x and x'V⁻¹y about the level, V of an AR(1) process seen through white noise")]
+    [Trait(
+        "Source",
+        "Generalised least squares, written out: x'V⁻¹x and x'V⁻¹y about the level, V of an AR(1) process seen through white noise")]
     public void Quick_sums_are_those_of_generalised_least_squares(int length)
     {
         foreach (var memory in StripMemory.All)
         {
             var n = Values.Length;
             var inverse = Matrix<double>.Build.Dense(
-                n, n, (i, j) => ((i == j ? 1 - memory.Share : 0) + (memory.Share * Math.Pow(memory.Fading, Math.Abs(i - j)))) / memory.Innovation)
+                n, n,
+                (i, j) => ((i == j ? 1 - memory.Share : 0) + (memory.Share * Math.Pow(memory.Fading, Math.Abs(i - j)))) / memory.Innovation)
                 .Inverse();
             var (y, one) = (Vector<double>.Build.Dense(Values), Vector<double>.Build.Dense(n, 1));
             var x = Vector<double>.Build.Dense(n, i => Whitened.Gone(i, 5, length));
-            double Product(Vector<double> a, Vector<double> b) => (a * inverse * b) - ((a * inverse * one) * (b * inverse * one) / (one * inverse * one));
+            double Product(Vector<double> a, Vector<double> b) =>
+                (a * inverse * b) - ((a * inverse * one) * (b * inverse * one) / (one * inverse * one));
             var white = new Whitened(Values, 0.01, memory);
 
             Assert.Equal(Product(y, y), white.Squares, 1e-9);
@@ -41,7 +44,9 @@ public class CloserLookTests
 
     /// <summary>Looked at after every strip, the odds of a series in which nothing happens seldom grow large.</summary>
     [Fact]
-    [Trait("Source", "J. Ville, Étude critique de la notion de collectif (1939): a fair game reaches A times the stake with a chance of at most 1/A")]
+    [Trait(
+        "Source",
+        "J. Ville, Étude critique de la notion de collectif (1939): a fair game reaches A times the stake with a chance of at most 1/A")]
     public void Odds_of_a_steady_series_reach_a_in_at_most_one_in_a()
     {
         var random = new Random(11);
@@ -61,7 +66,8 @@ public class CloserLookTests
         Gen.Select(Gen.Double[-1, 1].Array[6, 20], Gen.Double[0.1, 10], Gen.Double[-3, 3]).Sample((values, unit, aim) =>
         {
             var (odds, other) = (
-                CloserLook.Of([], values, 0).LogOdds(Unknown), CloserLook.Of([], [.. values.Select(v => aim + (unit * v))], 0).LogOdds(Unknown));
+                CloserLook.Of([], values, 0)
+                    .LogOdds(Unknown), CloserLook.Of([], [.. values.Select(v => aim + (unit * v))], 0).LogOdds(Unknown));
             Assert.Equal(odds, other, 1e-5);
         }, iter: 200);
 

@@ -4,6 +4,8 @@ namespace Acquire.Domain;
 /// are said: the same in a sentence, a table and a page.</summary>
 public static class Numbers
 {
+    private const string DayForm = "yyyy-MM-dd";
+
     public static string Density(double value) => value.ToString("0.000", CultureInfo.InvariantCulture);
 
     /// <summary>A deviation with its sign; one that rounds to nothing has none.</summary>
@@ -19,10 +21,14 @@ public static class Numbers
     /// <summary>So many of something: <c>1 line</c>, <c>2 lines</c>.</summary>
     public static string Count(int count, string what) => $"{Whole(count)} {what}{(count == 1 ? "" : "s")}";
 
-    public static string Day(DateOnly? day) => day?.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture) ?? "";
+    public static string Day(DateOnly? day) => day?.ToString(DayForm, CultureInfo.InvariantCulture) ?? "";
 
     /// <summary>The day of a moment in the offset that it has.</summary>
-    public static string Day(DateTimeOffset at) => at.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
+    public static string Day(DateTimeOffset at) => at.ToString(DayForm, CultureInfo.InvariantCulture);
+
+    /// <summary>Reads a day as <see cref="Day(DateOnly?)"/> writes it; never throws.</summary>
+    public static bool TryDay(string text, out DateOnly day) =>
+        DateOnly.TryParseExact(text, DayForm, CultureInfo.InvariantCulture, DateTimeStyles.None, out day);
 
     /// <summary>A moment in the offset that it has.</summary>
     public static string Moment(DateTimeOffset at) => at.ToString("yyyy-MM-dd HH:mm", CultureInfo.InvariantCulture);

@@ -33,3 +33,10 @@ public sealed record FilePlace(string File, int Line, int? Column = null, string
         return piece.Length > most ? plain + "…" : plain;
     }
 }
+
+/// <summary>One thing wrong with a file.</summary>
+/// <param name="Message">What is wrong and what was expected, in a sentence.</param>
+public sealed record FileProblem(FilePlace Place, string Message)
+{
+    public override string ToString() => $"{Place}: {Message}";
+}

@@ -1,8 +1,6 @@
 using System.Collections.Frozen;
 using System.Diagnostics.CodeAnalysis;
-using System.Text.Encodings.Web;
 using System.Text.Json;
-using System.Text.Json.Serialization;
 
 namespace Acquire.Formats;
 
@@ -13,6 +11,8 @@ public static class Written
 
     /// <summary>UTC with its offset and ten-millionths of a second, always 33 characters, so that text order is time order.</summary>
     public static string Time(DateTimeOffset time) => time.ToUniversalTime().ToString("O", CultureInfo.InvariantCulture);
+
+    public static string? Time(DateTimeOffset? time) => time is { } given ? Time(given) : null;
 
     public static DateTimeOffset Time(string text) =>
         DateTimeOffset.ParseExact(text, "O", CultureInfo.InvariantCulture, DateTimeStyles.RoundtripKind);
@@ -49,9 +49,17 @@ public static class Words<T>
 
     public static string Of(T value) => JsonNamingPolicy.SnakeCaseLower.ConvertName(value.ToString());
 
-    public static T Parse(string word) => ByWord.TryGetValue(word, out var value)
-        ? value
-        : throw new FormatException($"'{word}' is none of {string.Join(", ", ByWord.Keys.Order(StringComparer.Ordinal))}");
+    public static T Parse(string word) => ByWord.TryGetValue(word, out var value) ? value : throw Unknown(word);
+
+    /// <summary>
+    /// The value by the letters of its name alone, in any case: files write <c>lux seconds</c>, those of earlier versions
+    /// <c>lux_seconds</c>.
+    /// </summary>
+    public static T ByLetters(string word) =>
+        Enum.TryParse<T>(new string([.. word.Where(char.IsLetter)]), ignoreCase: true, out var value) ? value : throw Unknown(word);
+
+    private static FormatException Unknown(string word) =>
+        new($"'{word}' is none of {string.Join(", ", ByWord.Keys.Order(StringComparer.Ordinal))}");
 }
 
 /// <summary>Densities as files have them: with exponents, and with decimals that only a computer adds.</summary>
@@ -68,15 +76,4 @@ public static class DensityText
         density = possible ? new Density(Shown(value)) : default;
         return possible;
     }
-}
-
-/// <summary>How this project writes JSON: lower-case names joined by underscores, no nulls, letters of all scripts as they are.</summary>
-internal static class StoreJson
-{
-    public static JsonSerializerOptions Options { get; } = new()
-    {
-        PropertyNamingPolicy = JsonNamingPolicy.SnakeCaseLower,
-        DefaultIgnoreCondition = JsonIgnoreCondition.WhenWritingNull,
-        Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping,
-    };
 }

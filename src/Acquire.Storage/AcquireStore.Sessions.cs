@@ -4,11 +4,6 @@ namespace Acquire.Storage;
 
 public sealed partial class AcquireStore
 {
-    /// <summary>Writes down that a session begins; before anything is read.</summary>
-    /// <exception cref="StoreException">It has begun already, or there is no such lot.</exception>
-    public Task BeginSessionAsync(BenchSession session, CancellationToken cancellationToken) =>
-        WriteAsync(db => SessionTables.Begin(db, session), cancellationToken);
-
     /// <summary>Writes down that a session begins, with all that it needs to be rebuilt and finished; before anything is read.</summary>
     /// <exception cref="StoreException">It has begun already, or something that it refers to is not there.</exception>
     public Task BeginSessionAsync(BenchSession session, SessionPlan plan, CancellationToken cancellationToken) => WriteAsync(

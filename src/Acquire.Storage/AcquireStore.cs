@@ -54,6 +54,7 @@ public sealed partial class AcquireStore : IAsyncDisposable
     public async ValueTask DisposeAsync()
     {
         _closed = true;
+        _reader.Dispose();
         await _writer.DisposeAsync();
         await _inUse.DisposeAsync();
     }
@@ -144,7 +145,8 @@ public sealed partial class AcquireStore : IAsyncDisposable
         cancellationToken);
 
     /// <summary>Seals the rows that have no seal, as they are now, and gives their number.</summary>
-    public Task<long> SealAsync(CancellationToken cancellationToken) => WriteAsync(RowSeals.SealMissing, cancellationToken);
+    public Task<long> SealAsync(CancellationToken cancellationToken) => 
+        WriteAsync(db => RowSeals.SealMissing(db, ImmutableHashSet<(string, string)>.Empty), cancellationToken);
 
     /// <summary>Opens with a choice of scripts, so that tests can make files of earlier versions.</summary>
     internal static Task<AcquireStore> OpenAsync(

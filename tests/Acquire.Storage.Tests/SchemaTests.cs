@@ -33,16 +33,19 @@ public sealed partial class SchemaTests : StoreFixture
         await Filled.FillAsync(Store, Token);
         var tables = await Store.WriteAsync(
             db => db.Query<string>("SELECT name FROM sqlite_schema WHERE type = 'table' AND name NOT LIKE 'sqlite_%'"), Token);
-        Assert.Equal(59, tables.Count);
+        Assert.Equal(47, tables.Count);
 
         foreach (var table in tables)
         {
             Assert.True(
                 await Store.WriteAsync(db => db.Scalar<long>($"SELECT count(*) FROM {table}") > 0, Token),
                 $"{table} is empty, so nothing is proved");
-            var column = await Store.WriteAsync(db => db.Scalar<string>($"SELECT name FROM pragma_table_info('{table}') LIMIT 1"), Token);
+            var all = await Store.WriteAsync(db => db.Query<string>($"SELECT name FROM pragma_table_info('{table}')"), Token);
+            var (column, columns) = (all[0], string.Join(", ", all));
             foreach (var sql in (string[])[
-                $"UPDATE {table} SET {column} = {column}", $"DELETE FROM {table}", $"INSERT OR REPLACE INTO {table} SELECT * FROM {table}"])
+                $"UPDATE {table} SET {column} = {column}",
+                $"DELETE FROM {table}",
+                $"INSERT OR REPLACE INTO {table} ({columns}) SELECT {columns} FROM {table}"])
             {
                 var error = await Assert.ThrowsAsync<StoreException>(() => Store.WriteAsync(db => db.Execute(sql), Token));
                 Assert.Equal(StoreFault.Refused, error.Fault);

@@ -26,10 +26,16 @@ internal sealed class BookKeeper(AcquireStore store, HistoryClock clock, History
         DateTimeOffset? happened = null,
         string? note = null)
     {
+        // With ids of its own, so that the term is the same whenever it is made.
         var at = happened ?? clock.Now;
-        var input = new EntryInput(by, at.ToUniversalTime().ToString("O", CultureInfo.InvariantCulture), note);
-        var entered = await _books.EnterAsync(
-            input, (books, _, _) => make(books, () => new EntryStamp(ids.Next(clock.Now), at, clock.Now, by)), cancellationToken);
+        var entered = await store.InTransactionAsync(
+            writing => _books.Enter(
+                writing,
+                by,
+                at.ToUniversalTime(),
+                (books, _) => make(books, () => new EntryStamp(ids.Next(clock.Now), at, clock.Now, by))
+                    .Select(e => e with { Note = note ?? e.Note })),
+            cancellationToken);
         Warnings.AddRange(entered.Warnings);
     }
 

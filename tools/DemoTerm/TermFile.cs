@@ -12,6 +12,8 @@ namespace DemoTerm;
 /// </summary>
 internal static class TermFile
 {
+    private const string Record = "record";
+
     private static readonly JsonWriterOptions Plain = new() { Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping };
 
     /// <summary>Writes the rows of a database file to a stream that stays open.</summary>
@@ -24,16 +26,16 @@ internal static class TermFile
             Query(connection, "SELECT name FROM sqlite_schema WHERE type = 'table' AND name NOT LIKE 'sqlite_%' AND name <> 'row_seal'")
             .Select(t => (string)t["name"]!)
             .SelectMany(table => RowsOf(connection, table))
-            .ToDictionary(r => (r.Table, r.Key), r => r.Values);
+            .ToDictionary(r => (r.SealedAs, r.Key));
         using var compressed = new GZipStream(target, CompressionLevel.SmallestSize, leaveOpen: true);
         foreach (var seal in Query(connection, "SELECT table_name, row_key FROM row_seal ORDER BY sequence"))
         {
             using (var json = new Utf8JsonWriter(compressed, Plain))
             {
-                var table = (string)seal["table_name"]!;
+                var row = rows[((string)seal["table_name"]!, (string)seal["row_key"]!)];
                 json.WriteStartObject();
-                json.WriteStartObject(table);
-                foreach (var (column, value) in rows[(table, (string)seal["row_key"]!)])
+                json.WriteStartObject(row.Table);
+                foreach (var (column, value) in row.Values)
                 {
                     Write(json, column, value);
                 }
@@ -69,16 +71,21 @@ internal static class TermFile
         }
     }
 
-    /// <summary>The rows of a table with the keys under which they are sealed: JSON arrays of their primary keys.</summary>
-    private static IEnumerable<(string Table, string Key, Dictionary<string, object?> Values)> RowsOf(
+    /// <summary>
+    /// The rows of a table with the names and keys under which they are sealed: keys are JSON arrays of their primary keys. A table of
+    /// reads has those of every kind of record, and a seal has the kind in its name.
+    /// </summary>
+    private static IEnumerable<(string Table, string SealedAs, string Key, Dictionary<string, object?> Values)> RowsOf(
         SqliteConnection connection, string table)
     {
-        var key =
-            Query(connection, $"SELECT name FROM pragma_table_info('{table}') WHERE pk > 0 ORDER BY pk").Select(c => $"\"{c["name"]}\"");
-        foreach (var row in Query(connection, $"SELECT json_array({string.Join(", ", key)}) AS \" key\", * FROM \"{table}\""))
+        var columns = Query(connection, $"SELECT name, pk FROM pragma_table_info('{table}') ORDER BY cid");
+        var all = columns.Select(c => (string)c["name"]!).ToList();
+        var key = columns.Where(c => (long)c["pk"]! > 0).OrderBy(c => c["pk"]).Select(c => (string)c["name"]!).Where(c => c != Record);
+        foreach (var row in Query(
+            connection, $"SELECT json_array({string.Join(", ", key)}) AS \" key\", \"{string.Join("\", \"", all)}\" FROM \"{table}\""))
         {
             _ = row.Remove(" key", out var own);
-            yield return (table, (string)own!, row);
+            yield return (table, row.GetValueOrDefault(Record) is string kind ? kind + table[Record.Length..] : table, (string)own!, row);
         }
     }
 

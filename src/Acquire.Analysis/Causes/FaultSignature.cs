@@ -69,10 +69,8 @@ public static class FaultSignatures
     public static ImmutableArray<FaultSignature> All => ColourNegativeFaults.All;
 
     /// <summary>Those of one process; empty when none are known.</summary>
-    public static ImmutableArray<FaultSignature> Of(string processKey) => [.. All.Where(s => Keys.Same(s.ProcessKey, processKey))];
-
-    /// <summary>Finds one by key; null when there is none.</summary>
-    public static FaultSignature? Find(string key) => All.FirstOrDefault(s => Keys.Same(s.Key, key));
+    public static ImmutableArray<FaultSignature> Of(string processKey) =>
+        [.. All.Where(s => Keys.Same(s.ProcessKey, processKey))];
 }
 
 /// <summary>How sure the direction of a signature is; its sizes are never surer than the direction.</summary>

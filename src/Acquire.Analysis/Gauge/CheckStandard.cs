@@ -15,9 +15,6 @@ namespace Acquire.Analysis.Gauge;
 public sealed record CheckStandard(
     double Centre, double S, int Baseline, double Lower, double Upper, PooledDeviation? ShortTerm, ImmutableArray<CheckPoint> Points)
 {
-    /// <summary>The occasions that are outside in mean or scatter.</summary>
-    public IEnumerable<CheckPoint> Flagged => Points.Where(p => p.MeanOutside || p.ScatterOutside);
-
     /// <summary>Charts occasions.</summary>
     /// <param name="occasions">Every occasion in order, the baseline first.</param>
     /// <param name="baseline">How many of the first occasions make the limits; null for all.</param>

@@ -3,13 +3,8 @@ namespace Acquire.Analysis.Statistics;
 /// <summary>A straight line y = zero + slope · x by ordinary least squares; x is
 /// taken as known, y as scattering alike everywhere.</summary>
 /// <param name="Zero">y at x = 0.</param>
-/// <param name="ZeroError">Standard error of the zero.</param>
 /// <param name="Slope">Change of y per unit of x.</param>
-/// <param name="SlopeError">Standard error of the slope.</param>
-/// <param name="ResidualDeviation">Standard deviation of y about the line, ν = n − 2.</param>
-/// <param name="DegreesOfFreedom">n − 2, 1 at least.</param>
-public sealed record StraightLine(
-    double Zero, double ZeroError, double Slope, double SlopeError, double ResidualDeviation, int DegreesOfFreedom)
+public sealed record StraightLine(double Zero, double Slope)
 {
     /// <summary>Fits a line; sums are taken about the means, so that no digits are lost (NIST StRD, linear regression).</summary>
     /// <returns>The line; null with fewer than 3 points or fewer than 2 different x.</returns>
@@ -29,11 +24,7 @@ public sealed record StraightLine(
         }
 
         var slope = points.Sum(p => (p.X - x) * (p.Y - y)) / squares;
-        var residue = points.Select(p => p.Y - y - (slope * (p.X - x))).Sum(r => r * r);
-        var freedom = points.Count - 2;
-        var s = Math.Sqrt(residue / freedom);
-        return new StraightLine(
-            y - (slope * x), s * Math.Sqrt((1.0 / points.Count) + (x * x / squares)), slope, s / Math.Sqrt(squares), s, freedom);
+        return new StraightLine(y - (slope * x), slope);
     }
 
     /// <summary>The line's y at an x.</summary>

@@ -52,6 +52,12 @@ public static class BookNames
             .OrderBy(n => n.Distance).Take(3).Select(n => n.Name),
     ];
 
+    /// <summary>What could have been named, for who named nothing.</summary>
+    /// <param name="add">The command that adds the first one.</param>
+    internal static string InUse(IEnumerable<string> names, string add) => names.ToList() is { Count: > 0 } all
+        ? $"In use: {string.Join(", ", all)}."
+        : $"The books have none in use at that time. Add one first: {add}";
+
     /// <summary>Whether two names are the same.</summary>
     internal static bool Same(string one, string other) => string.Equals(one.Trim(), other.Trim(), StringComparison.OrdinalIgnoreCase);
 

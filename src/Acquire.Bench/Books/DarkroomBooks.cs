@@ -5,8 +5,13 @@ namespace Acquire.Bench.Books;
 /// <param name="Note">A note; null for none.</param>
 public sealed record EntryInput(string By, string? At = null, string? Note = null);
 
+/// <param name="Books">The books with them.</param>
 /// <param name="Warnings">What looks wrong about them; they are kept all the same.</param>
-public sealed record Entered(ImmutableArray<BookEntry> Entries, Ledger Books, ImmutableArray<string> Warnings);
+public sealed record Entered(ImmutableArray<BookEntry> Entries, Ledger Books, ImmutableArray<string> Warnings)
+{
+    /// <summary>What was taken because nothing was named, in sentences.</summary>
+    public ImmutableArray<string> Taken { get; init; } = [];
+}
 
 /// <summary>The books of a darkroom. What cannot be is refused with the reason; what looks wrong is kept and told.</summary>
 /// <remarks>Every member throws <see cref="StoreException"/> when the store cannot be used.</remarks>
@@ -22,40 +27,24 @@ public sealed class DarkroomBooks(AcquireStore store, TimeProvider time)
     /// <summary>
     /// Makes entries. They are decided and written in one transaction, so that no other program decides by the same books meanwhile.
     /// </summary>
-    /// <param name="make">Makes the entries from the books as they are, the moment, and a maker of stamps; runs in the transaction.</param>
-    /// <exception cref="BenchException">It is no time, or a name is unknown.</exception>
+    /// <exception cref="BenchException">It is no time, a name is unknown, or what is needed is not named.</exception>
     /// <exception cref="Domain.ImpossibleValueException">A value cannot be.</exception>
-    public Task<Entered> EnterAsync(
-        EntryInput input, Func<Ledger, DateTimeOffset, Func<EntryStamp>, IEnumerable<BookEntry>> make, CancellationToken cancellationToken)
+    public Task<Entered> EnterAsync(BookRequest request, EntryInput input, CancellationToken cancellationToken)
     {
         var at = When(input.At);
         return store.InTransactionAsync(
             writing =>
-                Enter(writing, input.By, at, (books, stamp) => make(books, at, stamp).Select(e => e with { Note = input.Note ?? e.Note })),
+            {
+                BookDraft draft = null!;
+                var entered = Enter(writing, input.By, at, (books, stamp) =>
+                {
+                    draft = new BookDraft(books, at, stamp, writing.FindLot, time);
+                    return request.Make(draft).Select(e => e with { Note = input.Note ?? e.Note });
+                });
+                return entered with { Taken = draft.Taken };
+            },
             cancellationToken);
     }
-
-    /// <summary>Takes the last entry back, or one that is named by a part of its id.</summary>
-    /// <param name="part">A beginning or end of the entry's id; null for the last.</param>
-    /// <exception cref="BenchException">There is no such entry, or others rest on it.</exception>
-    public Task<Entered> UndoAsync(string? part, string reason, string by, CancellationToken cancellationToken) => EnterAsync(
-        new EntryInput(by),
-        (books, _, stamp) =>
-        {
-            var entry = Undoable(books, part);
-            var resting = books.Dependents(entry.Id).Select(e => EntryText.Of(books, e)).ToList();
-            return resting.Count == 0
-                ? [new Withdrawal(stamp(), entry.Id, reason)]
-                : throw new BenchException($"Not taken back: {EntryText.Of(books, entry)}. Other entries rest on it; take them back "
-                    + $"first: {string.Join("; ", resting)}.");
-        },
-        cancellationToken);
-
-    /// <summary>The lot of a stock.</summary>
-    /// <exception cref="BenchException">There is no such lot.</exception>
-    public async Task<StripLot> LotAsync(string code, CancellationToken cancellationToken) =>
-        await store.FindLotAsync(code, cancellationToken)
-        ?? throw new BenchException($"There is no lot {code}. Add it first: acquire lot add {code} --process c41");
 
     /// <summary>What the books say about a strip; null when they know nothing of it.</summary>
     public async Task<StripContext?> ContextAsync(StripRecord strip, CancellationToken cancellationToken) => StripContext.Of(
@@ -76,26 +65,5 @@ public sealed class DarkroomBooks(AcquireStore store, TimeProvider time)
         return new Entered(
             entries,
             after, [.. entries.SelectMany(e => warnings.Of(e, e is StockMove move ? writing.FindLot(move.LotCode) : null)).Distinct()]);
-    }
-
-    private static BookEntry Undoable(Ledger books, string? part)
-    {
-        var standing = books.Standing.Select(e => e.Id).ToHashSet();
-        if (part is null)
-        {
-            return books.Entered.LastOrDefault(e => standing.Contains(e.Id))
-                ?? throw new BenchException("There is nothing in the books to take back.");
-        }
-
-        var wanted = part.Trim().Replace("-", "", StringComparison.Ordinal);
-        var found = books.Entered.Where(e => wanted.Length >= StripId.FewestDigits && StripId.Fits(e.Id.ToString("N"), wanted)).ToList();
-        return found switch
-        {
-            [Withdrawal] => throw new BenchException($"{part} is a withdrawal itself; enter again what it took back."),
-            [var one] when !standing.Contains(one.Id) => throw new BenchException($"Taken back already: {EntryText.Of(books, one)}."),
-            [var one] => one,
-            [] => throw new BenchException($"There is no entry {part}. See: acquire event list --all"),
-            _ => throw new BenchException($"'{part}' fits more than one entry; give more of its end."),
-        };
     }
 }

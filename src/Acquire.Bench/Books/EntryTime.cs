@@ -81,7 +81,7 @@ public static partial class EntryTime
     {
         if (parts.Groups["date"] is { Success: true, Value: var date })
         {
-            return DateTime.TryParseExact(date, "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.None, out var day) ? day : null;
+            return Numbers.TryDay(date, out var day) ? day.ToDateTime(TimeOnly.MinValue) : null;
         }
 
         if (parts.Groups["back"].Success)
@@ -109,20 +109,18 @@ public static partial class EntryTime
 
         if (zone.IsInvalidTime(local))
         {
-            problem = string.Create(
-                CultureInfo.InvariantCulture,
-                $"There was no {local:HH:mm} on {local:yyyy-MM-dd}: the clocks went forward over it. Give the time before or after.");
+            problem = string.Create(CultureInfo.InvariantCulture, $"There was no {local:HH:mm} on "
+                + $"{Numbers.Day(DateOnly.FromDateTime(local))}: the clocks went forward over it. Give the time before or after.");
             return false;
         }
 
-        time =
-            new DateTimeOffset(local, zone.IsAmbiguousTime(local) ? zone.GetAmbiguousTimeOffsets(local).Max() : zone.GetUtcOffset(local));
+        var offset = zone.IsAmbiguousTime(local) ? zone.GetAmbiguousTimeOffsets(local).Max() : zone.GetUtcOffset(local);
+        time = new DateTimeOffset(local, offset);
         return true;
     }
 
     [GeneratedRegex(
         @"^(?=.)(?:(?<date>\d{4}-\d{2}-\d{2})|(?<word>today|yesterday)|"
-            + @""
             + @"(?<back>-(?=\d)(?:(?<days>\d{1,5})d)?(?:(?<hours>\d{1,6})h)?(?:(?<minutes>\d{1,6})m(?:in)?)?))?"
             + @"(?:(?:^|\s+)(?<clock>\d{1,2}:\d{2}(?::\d{2})?))?$",
         RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]

@@ -1,6 +1,7 @@
 using Acquire.Analysis.Control;
 using Acquire.Analysis.Judgement;
 using Acquire.Bench.Books;
+using Acquire.Bench.History;
 
 namespace Acquire.Bench.Daily;
 
@@ -115,7 +116,7 @@ internal static class ProcessChanges
     /// <summary>A bottle concerns a line unless it was only ever used in others.</summary>
     private static bool Concerns(Ledger books, Bottle bottle, ProcessLine? line)
     {
-        var lines = books.Uses.Where(u => u.BottleIds.Contains(bottle.Id)).Select(u => u.LineId).OfType<Guid>().ToHashSet();
+        var lines = HistoryBooks.LinesOf(books, bottle);
         return lines.Count == 0 || (line is not null && lines.Contains(line.Id));
     }
 

@@ -66,13 +66,13 @@ public sealed record StripHistory(ProcessSheet Sheet, ImmutableArray<StripPoint>
     public StripHistory Only(IReadOnlyCollection<int> indices) =>
         this with { Strips = [.. indices.Select(i => Strips[i])], Records = [.. indices.Select(i => Records[i])] };
 
+    /// <summary>What moved in some of its strips, with parameters called by their names.</summary>
+    /// <param name="strips">In the order of time; lines have levels of their own, so those of one line tell most.</param>
+    public DriftStudy MovementsOf(IEnumerable<StripPoint> strips) =>
+        DriftStudy.Of(HistorySeries.Of(strips), key => Sheet.Find(key)?.Name ?? key);
+
     /// <summary>Whether a bottle may be of the line that was asked for: it was used there, or in no line yet.</summary>
-    public bool IsOfLine(Bottle bottle)
-    {
-        // Bottles are shared between lines until the books tell otherwise.
-        var lines = Books.Uses.Where(u => u.LineId is not null && u.BottleIds.Contains(bottle.Id)).Select(u => u.LineId!.Value).ToHashSet();
-        return Line is null || lines.Count == 0 || Books.Lines.Any(l => Keys.Same(l.Name, Line) && lines.Contains(l.Id));
-    }
+    public bool IsOfLine(Bottle bottle) => HistoryBooks.MayBeOf(Books, bottle, Line);
 
     /// <summary>A strip as a point of a history, with what its record alone tells.</summary>
     public static StripPoint PointOf(StripRecord strip, TimeProvider time) =>
@@ -118,29 +118,26 @@ internal static class HistoryBooks
     /// <summary>
     /// How a bottle is kept: container, how full, gas. The same words for bottles kept alike; null when nothing is known.
     /// </summary>
-    public static string? Storage(BottleState? bottle)
-    {
-        if (bottle is null)
-        {
-            return null;
-        }
-
-        string?[] words = [
-            bottle.Storage.Container, bottle.FillShare is { } share ? share >= Full ? "full" : "part full" : null, bottle.Storage.Gas];
-        return words.All(w => w is null) ? null : string.Join(", ", words.OfType<string>());
-    }
+    public static string? Storage(BottleState? bottle) => Words(
+        bottle?.Storage.Container, bottle?.FillShare is { } share ? share >= Full ? "full" : "part full" : null, bottle?.Storage.Gas);
 
     /// <summary>The method of a line in force; null when none was entered.</summary>
-    public static string? Method(LineState? line)
-    {
-        string?[] words =
-        [
-            line?.Agitation,
-            line?.Temperature is { } celsius ? celsius.ToString("0.0# °C", CultureInfo.InvariantCulture) : null,
-            line?.Time is { } time ? time.ToString(@"m\:ss", CultureInfo.InvariantCulture) : null,
-        ];
-        return words.All(w => w is null) ? null : string.Join(", ", words.OfType<string>());
-    }
+    public static string? Method(LineState? line) => Words(
+        line?.Agitation,
+        line?.Temperature is { } celsius ? celsius.ToString("0.0# °C", CultureInfo.InvariantCulture) : null,
+        line?.Time is { } time ? time.ToString(@"m\:ss", CultureInfo.InvariantCulture) : null);
+
+    /// <summary>The lines that a bottle ran in, as far as the books tell.</summary>
+    public static HashSet<Guid> LinesOf(Ledger books, Bottle bottle) =>
+        [.. books.Uses.Where(u => u.BottleIds.Contains(bottle.Id)).Select(u => u.LineId).OfType<Guid>()];
+
+    /// <summary>Whether a bottle may be of a line: they are shared between lines until the books tell otherwise.</summary>
+    /// <param name="line">Its name; null for any.</param>
+    public static bool MayBeOf(Ledger books, Bottle bottle, string? line) => line is null || LinesOf(books, bottle) is var lines
+        && (lines.Count == 0 || books.Lines.Any(l => BookNames.Same(l.Name, line) && lines.Contains(l.Id)));
+
+    private static string? Words(params string?[] words) =>
+        words.All(w => w is null) ? null : string.Join(", ", words.OfType<string>());
 }
 
 /// <summary>The events that belong on a chart: those entered, and bottles that were filled.</summary>
@@ -154,27 +151,20 @@ internal static class HistoryEvents
     /// <param name="zone">The zone in which times are given.</param>
     public static ImmutableArray<ChartEvent> Of(Ledger books, string? line, string? bottle, TimeZoneInfo zone)
     {
-        var runsOf = books.Uses.SelectMany(u => u.BottleIds.Select(b => (Bottle: b, Line: u.LineId))).Where(r => r.Line is not null)
-            .ToLookup(r => r.Bottle, r => r.Line!.Value);
-        var bottles =
-            books.Bottles.Where(b => bottle is null ? IsOfLine(b.Id) : BookNames.Same(b.Name, bottle)).Select(b => b.Id).ToHashSet();
-        var lines = books.Lines
-            .Where(l => line is null ? bottles.Any(b => runsOf[b].Contains(l.Id)) : BookNames.Same(l.Name, line))
-            .Select(l => l.Id)
-            .ToHashSet();
+        var chosen =
+            books.Bottles.Where(b => bottle is null ? HistoryBooks.MayBeOf(books, b, line) : BookNames.Same(b.Name, bottle)).ToList();
+        var bottles = chosen.Select(b => b.Id).ToHashSet();
+        var lines = line is null
+            ? chosen.SelectMany(b => HistoryBooks.LinesOf(books, b)).ToHashSet()
+            : books.Lines.Where(l => BookNames.Same(l.Name, line)).Select(l => l.Id).ToHashSet();
         return
         [
             .. books.Events.Where(e => (line ?? bottle) is null || (IsOf(e.LineId, lines) && IsOf(e.BottleId, bottles)))
                 .Select(e => new ChartEvent(TimeZoneInfo.ConvertTime(e.HappenedAt, zone), e.Text, Kind(e.Kind)))
-                .Concat(books.Bottles.Where(b => bottles.Contains(b.Id))
-                    .Select(b => new ChartEvent(
+                .Concat(chosen.Select(b => new ChartEvent(
                         TimeZoneInfo.ConvertTime(b.HappenedAt, zone), $"{b.Name} filled with {books.SolutionIn(b).Name}", "bottle filled")))
                 .OrderBy(e => e.At),
         ];
-
-        // A bottle that nothing ran through yet may be for any line.
-        bool IsOfLine(Guid id) =>
-            line is null || !runsOf.Contains(id) || books.Lines.Any(l => BookNames.Same(l.Name, line) && runsOf[id].Contains(l.Id));
     }
 
     private static bool IsOf(Guid? id, HashSet<Guid> chosen) => id is null || chosen.Contains(id.Value);

@@ -41,6 +41,9 @@ public sealed record ImportReport
     /// <summary>Whether it was written. A dry run and an import with conflicts are not.</summary>
     public required bool Written { get; init; }
 
+    /// <summary>Whether strips that are stored with other values stopped it, or would.</summary>
+    public required bool IsRefused { get; init; }
+
     public required ImmutableSortedDictionary<ImportFate, int> Strips { get; init; }
 
     /// <summary>How many reads the added and revised strips have.</summary>

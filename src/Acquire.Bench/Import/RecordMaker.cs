@@ -138,8 +138,7 @@ internal sealed class RecordMaker(LotBook lots, TestsInForce tests, ProcessLibra
 
         if (known is { Expires: { } last } lot && lot.IsExpiredOn(DateOnly.FromDateTime(strip.At.DateTime)))
         {
-            yield return string.Create(
-                CultureInfo.InvariantCulture, $"lot {lot.Code} had expired on {last:yyyy-MM-dd}; the strip is imported all the same");
+            yield return $"lot {lot.Code} had expired on {Numbers.Day(last)}; the strip is imported all the same";
         }
 
         if (patches.Where(p => p is { Reads.IsEmpty: true, LeftOut: null }).Select(p => p.Patch.Key).ToList() is { Count: > 0 } unread)

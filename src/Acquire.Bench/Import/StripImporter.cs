@@ -12,12 +12,19 @@ namespace Acquire.Bench.Import;
 public sealed class StripImporter(AcquireStore store, ProcessLibrary processes, TimeProvider time)
 {
     /// <summary>Imports, or finds out what an import would do.</summary>
-    /// <exception cref="BenchException">Something about the dates or the map must be said first; the message says how.</exception>
+    /// <exception cref="BenchException">
+    /// There is no such file, or something about the dates or the map must be said first; the message says how.
+    /// </exception>
     /// <exception cref="ImportException">The file cannot be read; the message says the line.</exception>
     /// <exception cref="StoreException">The store cannot be used.</exception>
     /// <exception cref="IOException">The file cannot be opened.</exception>
     public async Task<ImportReport> RunAsync(ImportRequest request, IImportListener listener, CancellationToken cancellationToken)
     {
+        if (!File.Exists(request.File))
+        {
+            throw new BenchException($"There is no file {request.File}.");
+        }
+
         var source = await ImportSource.OfAsync(request.File, cancellationToken);
         var strips = await FileKind.OfAsync(request.File, cancellationToken) switch
         {
@@ -38,6 +45,7 @@ public sealed class StripImporter(AcquireStore store, ProcessLibrary processes, 
             Strips = fates.ToImmutableSortedDictionary(),
             Reads = reads,
             Lots = [.. lots],
+            IsRefused = !Takes(),
         };
 
         void Told(ImportedEntry entry)
@@ -58,7 +66,9 @@ public sealed class StripImporter(AcquireStore store, ProcessLibrary processes, 
             listener.Entry(entry);
         }
 
-        bool Keep() => !request.DryRun && (request.SkipConflicts || !fates.ContainsKey(ImportFate.Conflict));
+        bool Takes() => request.SkipConflicts || !fates.ContainsKey(ImportFate.Conflict);
+
+        bool Keep() => !request.DryRun && Takes();
     }
 
     /// <summary>Whole records need nothing of this store; a lot that it lacks is made of what the record says.</summary>

@@ -6,15 +6,6 @@ using Acquire.Bench.History;
 
 namespace Acquire.Bench.Life;
 
-/// <summary>What is asked of the life of a kind of solution; what is null does not restrict.</summary>
-/// <param name="Kind">The kind; null for the developer.</param>
-/// <param name="Storage">The way of keeping, in its own words or some of them between commas; null for the commonest.</param>
-/// <param name="Bottle">The bottle whose standing is asked for; null for all in use.</param>
-/// <param name="Compare">storage, line or method; null for all that differ.</param>
-/// <param name="See">The difference that a comparison is to show; null for half of the action limit.</param>
-public sealed record LifeAsked(
-    SolutionKind? Kind = null, string? Storage = null, string? Bottle = null, string? Compare = null, double? See = null);
-
 /// <summary>The life of a kind of solution with the bottles in use.</summary>
 /// <param name="History">The strips it rests on.</param>
 /// <param name="Seen">Those strips as the solution saw them.</param>
@@ -39,6 +30,9 @@ public sealed record SolutionLife(
     public string What =>
         $"the {EntryText.Word(Seen.Kind)}"
         + (Storage is { } storage ? $" kept {storage}" : ByStorage.IsEmpty ? "" : $" kept {ByStorage[0].Storage}");
+
+    /// <summary>Why no life can be told, and nothing of the rest either; null when something can.</summary>
+    public string? WhyNone => Study.Leading is null ? string.Join(' ', [LifeWords.HowLong(Study, What), .. LeftOut()]) : null;
 
     /// <summary>What the answers do not rest on, a sentence each.</summary>
     public IEnumerable<string> LeftOut()
@@ -182,7 +176,7 @@ public sealed record SolutionStrips(SolutionKind Kind, ImmutableArray<StripPoint
     public static string NameOf(Ledger books, Bottle bottle, TimeZoneInfo zone)
     {
         return books.Bottles.Count(b => BookNames.Same(b.Name, bottle.Name)) == 1 ? bottle.Name
-            : FormattableString.Invariant($"{bottle.Name} of {TimeZoneInfo.ConvertTime(bottle.HappenedAt, zone):yyyy-MM-dd}");
+            : $"{bottle.Name} of {Numbers.Day(TimeZoneInfo.ConvertTime(bottle.HappenedAt, zone))}";
     }
 
     /// <summary>The bottles that the strip's use names, and the developer's that its record names.</summary>

@@ -78,8 +78,7 @@ public sealed class LotBaseline(AcquireStore store, LotBook lots, TimeProvider t
         var strips = new List<StripRecord>();
         foreach (var id in ids)
         {
-            var strip = await store.FindStripAsync(id, cancellationToken)
-                ?? throw new BenchException($"There is no strip {id}. See: acquire strip list");
+            var strip = await store.GetStripAsync(id, cancellationToken);
             strips.Add(Keys.Same(strip.LotCode, lot)
                 ? strip
                 : throw new BenchException($"Strip {id} is of lot {strip.LotCode}; a baseline of lot {lot} needs strips of that lot."));

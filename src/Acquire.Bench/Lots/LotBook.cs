@@ -1,6 +1,7 @@
 using Acquire.Analysis.Gauge;
 using Acquire.Analysis.StripWork;
 using Acquire.Bench.Processes;
+using Acquire.Formats.ProcessSheets;
 
 namespace Acquire.Bench.Lots;
 
@@ -12,9 +13,67 @@ public sealed record LotEntry(StripLot Lot, ProcessSheet Sheet, AimsInForce InFo
     public LotReference? Reference => InForce.Reference;
 }
 
+/// <summary>A lot that is to be added.</summary>
+/// <param name="Process">Key or name of its process sheet.</param>
+public sealed record LotRequest(string Code, string Process)
+{
+    /// <summary>Key of the strip layout; null for the first of the process sheet.</summary>
+    public string? Layout { get; init; }
+
+    /// <summary>
+    /// Correction factors as the sheet in the box has them, a patch each: <c>"PATCH R G B"</c>, in the channels that the process needs.
+    /// </summary>
+    public ImmutableArray<string> Factors { get; init; } = [];
+
+    public DateOnly? Expires { get; init; }
+
+    public string? StorageRule { get; init; }
+
+    public string? Note { get; init; }
+}
+
+/// <summary>A lot that was added.</summary>
+/// <param name="Lacking">What of the process cannot be taken of strips of its layout; null where it is the usual one.</param>
+public sealed record AddedLot(StripLot Lot, string? Lacking);
+
+/// <param name="Reference">The one in force; null until one has been read.</param>
+public sealed record ListedLot(StripLot Lot, LotReference? Reference);
+
 /// <summary>The lots in the store.</summary>
 public sealed class LotBook(AcquireStore store, ProcessLibrary processes, TimeProvider time)
 {
+    /// <exception cref="BenchException">A factor cannot be read.</exception>
+    /// <exception cref="ProcessSheetException">There is no such process sheet.</exception>
+    /// <exception cref="Domain.ImpossibleValueException">There is no such layout or patch, or a value cannot be.</exception>
+    /// <exception cref="StoreException">The store cannot be used, or has such a lot.</exception>
+    public async Task<AddedLot> AddAsync(LotRequest request, CancellationToken cancellationToken)
+    {
+        var sheet = processes.Get(request.Process);
+        var layout = request.Layout is { } named ? sheet.GetLayout(named) : sheet.Layouts[0];
+        var lot = new StripLot(
+            request.Code,
+            sheet.Key,
+            layout.Strip,
+            [.. request.Factors.SelectMany(f => PatchValues.Factors(f, layout.Strip, sheet))],
+            request.Expires,
+            request.StorageRule,
+            request.Note);
+        await store.AddLotAsync(lot, cancellationToken);
+        return new AddedLot(lot, layout == sheet.Layouts[0] ? null : ProcessNotes.NotOn(sheet, layout));
+    }
+
+    /// <exception cref="StoreException">The store cannot be read.</exception>
+    public async Task<ImmutableArray<ListedLot>> ListAsync(CancellationToken cancellationToken)
+    {
+        var lots = new List<ListedLot>();
+        foreach (var lot in await store.ListLotsAsync(cancellationToken))
+        {
+            lots.Add(new ListedLot(lot, await store.CurrentReferenceAsync(lot.Code, cancellationToken)));
+        }
+
+        return [.. lots];
+    }
+
     /// <summary>Looks a lot up as it stands.</summary>
     /// <exception cref="BenchException">There is no such lot; the message lists those there are.</exception>
     /// <exception cref="StoreException">The store cannot be read.</exception>

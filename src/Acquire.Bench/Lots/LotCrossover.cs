@@ -3,9 +3,38 @@ using Acquire.Storage.Records;
 
 namespace Acquire.Bench.Lots;
 
+/// <summary>The change from one lot to the next, to be looked at and perhaps accepted.</summary>
+/// <param name="Old">Code number of the old lot.</param>
+/// <param name="New">Code number of the new lot.</param>
+/// <param name="Pairs">Pairs beside those that strips name themselves, old strip first; ids or parts of them.</param>
+/// <param name="By">Who asks.</param>
+/// <param name="AcceptedFor">Why its proposal is accepted; null where it is only looked at.</param>
+public sealed record CrossoverRequest(
+    string Old, string New, ImmutableArray<(string Old, string New)> Pairs, string By, string? AcceptedFor = null);
+
+/// <summary>What a crossover tells, and what it changed.</summary>
+/// <param name="InForce">The adjustment in force of the new lot's aims; null where there is none.</param>
+/// <param name="IsAccepted">Whether it was accepted just now.</param>
+public sealed record CrossoverResult(Crossover Crossover, AimAdjustment? InForce, bool IsAccepted)
+{
+    /// <summary>Whether what is in force rests on exactly these pairs.</summary>
+    public bool IsInForce => InForce is not null && LotCrossover.IsOf(InForce, Crossover);
+}
+
 /// <summary>The change from one lot to the next.</summary>
 public sealed class LotCrossover(AcquireStore store, LotBook lots, TimeProvider time)
 {
+    /// <summary>Compares two lots, and keeps the proposal where it is accepted.</summary>
+    /// <exception cref="BenchException">They cannot be compared, or there is nothing to accept.</exception>
+    /// <exception cref="StoreException">The store cannot be used, or a part of an id fits more than one strip.</exception>
+    public async Task<CrossoverResult> RunAsync(CrossoverRequest request, CancellationToken cancellationToken)
+    {
+        var crossover = await CompareAsync(request.Old, request.New, request.Pairs, cancellationToken);
+        return request.AcceptedFor is { } reason
+            ? new CrossoverResult(crossover, await AcceptAsync(crossover, request.By, reason, cancellationToken), true)
+            : new CrossoverResult(crossover, (await lots.GetAsync(crossover.NewLot, cancellationToken)).InForce.Adjustment, false);
+    }
+
     /// <summary>Compares the pairs of two lots. It changes nothing.</summary>
     /// <param name="oldCode">Code number of the old lot.</param>
     /// <param name="newCode">Code number of the new lot.</param>
@@ -52,14 +81,8 @@ public sealed class LotCrossover(AcquireStore store, LotBook lots, TimeProvider 
         return Crossover.Of(old.Code, entry.Lot.Code, distinct, entry.InForce.Aims);
     }
 
-    /// <summary>The adjustment in force of the new lot's aims; null where there is none.</summary>
-    /// <exception cref="BenchException">The new lot is unknown.</exception>
-    /// <exception cref="StoreException">The store cannot be read.</exception>
-    public async Task<AimAdjustment?> InForceAsync(Crossover crossover, CancellationToken cancellationToken) =>
-        (await lots.GetAsync(crossover.NewLot, cancellationToken)).InForce.Adjustment;
-
     /// <summary>Whether an adjustment rests on exactly the pairs of a crossover.</summary>
-    public static bool IsOf(AimAdjustment adjustment, Crossover crossover) => adjustment.Pairs.ToHashSet().SetEquals(Pairs(crossover));
+    internal static bool IsOf(AimAdjustment adjustment, Crossover crossover) => adjustment.Pairs.ToHashSet().SetEquals(Pairs(crossover));
 
     /// <summary>
     /// Keeps the proposal of a crossover: the aims of the new lot are adjusted by it from now on. Strips read before keep theirs.
@@ -121,8 +144,7 @@ public sealed class LotCrossover(AcquireStore store, LotBook lots, TimeProvider 
 
     private async Task<StripRecord> FindAsync(string id, string lot, CancellationToken cancellationToken)
     {
-        var strip = await store.FindStripAsync(id, cancellationToken)
-            ?? throw new BenchException($"There is no strip {id}. See: acquire strip list");
+        var strip = await store.GetStripAsync(id, cancellationToken);
         return Keys.Same(strip.LotCode, lot)
             ? strip
             : throw new BenchException(

@@ -12,9 +12,8 @@ internal sealed record OtherStrips(StripRecord? Reread, StripRecord? Confirms, S
     {
         return new OtherStrips(await OneAsync(tags.Reread?.Of), await OneAsync(tags.Confirms), await OneAsync(tags.PairedWith));
 
-        async Task<StripRecord?> OneAsync(Guid? id) => id is not { } given ? null
-            : await store.FindStripAsync(given.ToString(), cancellationToken)
-                ?? throw new BenchException($"There is no strip {given}. See: acquire strip list");
+        async Task<StripRecord?> OneAsync(Guid? id) =>
+            id is { } given ? await store.GetStripAsync(given.ToString(), cancellationToken) : null;
     }
 
     /// <exception cref="BenchException">The strip cannot be what is said of it.</exception>

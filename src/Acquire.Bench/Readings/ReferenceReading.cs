@@ -60,6 +60,23 @@ internal sealed class ReferenceReading(AcquireStore store, LotBook lots, TimePro
     }
 }
 
+/// <summary>References whose densities a person types.</summary>
+public sealed class ReferenceEntry(LotBook lots)
+{
+    /// <summary>Keeps the densities as the reference of a lot, and gives the aims that follow from it.</summary>
+    /// <param name="values">Densities a patch each, <c>"PATCH R G B"</c>, in the channels that the process needs.</param>
+    /// <exception cref="BenchException">The lot is unknown, a value cannot be read, or a patch is missing.</exception>
+    /// <exception cref="StoreException">The store cannot be used.</exception>
+    public async Task<KeptReference> EnterAsync(
+        ReferenceRequest request, IEnumerable<string> values, string by, CancellationToken cancellationToken)
+    {
+        var (lot, sheet, _) = await lots.GetAsync(request.Lot, cancellationToken);
+        var reference = await lots.EnterReferenceAsync(
+            lot.Code, [.. values.Select(v => PatchValues.Densities(v, lot.Layout, sheet))], by, request.Reason, cancellationToken);
+        return new KeptReference(lot, reference, (await lots.GetAsync(lot.Code, cancellationToken)).InForce.Aims, null);
+    }
+}
+
 /// <summary>The reference strip of a lot, to be read again and held against its first reading. The aims stay as they are.</summary>
 public sealed record RecheckRequest(string Lot);
 

@@ -1,4 +1,5 @@
 using Acquire.Analysis.Causes;
+using Acquire.Analysis.Charts;
 using Acquire.Analysis.Control;
 using Acquire.Analysis.Gauge;
 using Acquire.Analysis.Judgement;
@@ -11,6 +12,9 @@ namespace Acquire.Bench.Reports;
 /// <summary>Everything that a report of the darkroom tells, before it is put into words.</summary>
 public sealed record DarkroomReport
 {
+    /// <summary>What it is of, for its heading.</summary>
+    public required string Title { get; init; }
+
     /// <summary>When it was made, in the local offset.</summary>
     public required DateTimeOffset MadeAt { get; init; }
 
@@ -30,6 +34,9 @@ public sealed record DarkroomReport
 
     /// <summary>What moved, by line, oldest first.</summary>
     public required ImmutableArray<LineFinding> Findings { get; init; }
+
+    /// <summary>Every parameter against date, with what moved.</summary>
+    public required ChartModel Chart { get; init; }
 
     /// <summary>What makes findings less sure.</summary>
     public required ImmutableArray<string> FindingNotes { get; init; }

@@ -32,18 +32,15 @@ public sealed record StripAmendment(string Reason, string By)
     /// <exception cref="BenchException">As <see cref="Apply"/>; nothing is kept then.</exception>
     /// <exception cref="StoreException">The store cannot be used.</exception>
     public Task<(StripRecord Before, StripRecord After)> KeepAsync(
-        AcquireStore store, Guid strip, TimeProvider time, CancellationToken cancellationToken)
-    {
-        return store.InTransactionAsync(
-            writing =>
-            {
-                var before = writing.FindStrip(strip.ToString("N"))!;
-                var after = Apply(before, time.GetUtcNow());
-                writing.AddStrip(after);
-                return (before, after);
-            },
-            cancellationToken);
-    }
+        AcquireStore store, Guid strip, TimeProvider time, CancellationToken cancellationToken) => store.InTransactionAsync(
+        writing =>
+        {
+            var before = writing.FindStrip(strip.ToString("N"))!;
+            var after = Apply(before, time.GetUtcNow());
+            writing.AddStrip(after);
+            return (before, after);
+        },
+        cancellationToken);
 
     /// <summary>Makes the next revision of a record. The means follow from the reads that count.</summary>
     /// <exception cref="BenchException">Nothing would change; a patch or read is not there; the lot has other patches.</exception>

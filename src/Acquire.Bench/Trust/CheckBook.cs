@@ -26,6 +26,15 @@ public sealed class CheckBook(AcquireStore store, TimeProvider time)
             $"There is no plaque {name}; {has}. Add it first: acquire plaque add NAME --patch \"low 0.05 0.06 0.07\" …");
     }
 
+    /// <summary>All plaques, each with its last check.</summary>
+    /// <exception cref="StoreException">The store cannot be read.</exception>
+    public async Task<ImmutableArray<ListedPlaque>> ListPlaquesAsync(CancellationToken cancellationToken)
+    {
+        var checks = await store.ListChecksAsync(cancellationToken);
+        return [.. (await store.ListPlaquesAsync(cancellationToken))
+            .Select(p => new ListedPlaque(p, checks.LastOrDefault(c => c.Plaque.Name == p.Name)))];
+    }
+
     /// <summary>Judges and keeps a check whose readings were taken elsewhere.</summary>
     /// <param name="instrument">The instrument they are of; null where it is not known: then the check counts for every profile.</param>
     /// <param name="by">Who enters them.</param>
@@ -42,8 +51,8 @@ public sealed class CheckBook(AcquireStore store, TimeProvider time)
     {
         var plaque = await GetPlaqueAsync(plaqueName, cancellationToken);
         var now = time.GetUtcNow();
-        var judged =
-            await JudgeAsync(plaque, CheckReads.Of(plaque, reads, now), new Provenance(now, by, instrument), null, cancellationToken);
+        var provenance = new Provenance(now, by, instrument);
+        var judged = await JudgeAsync(plaque, CheckReads.Of(plaque, reads, now), provenance, null, cancellationToken);
         await store.AddCheckAsync(judged.Check, cancellationToken);
         return judged;
     }
@@ -79,6 +88,9 @@ public sealed class CheckBook(AcquireStore store, TimeProvider time)
     private static CalibrationReport Judge(Plaque plaque, ImmutableArray<PatchReads> patches, Provenance provenance, KnownScatter known) =>
         CheckJudge.Judge(plaque, patches, known.At(provenance.At, provenance.Instrument?.Profile));
 }
+
+/// <param name="Last">Its last check; null when there was none.</param>
+public sealed record ListedPlaque(Plaque Plaque, CalibrationCheck? Last);
 
 /// <summary>A calibration check with what it tells.</summary>
 public sealed record JudgedCheck(CalibrationCheck Check, CalibrationReport Report) : KeptReading

@@ -14,8 +14,9 @@ internal sealed record EnteredReads(ImmutableArray<PatchReads> Patches, int Read
     /// <exception cref="Domain.ImpossibleValueException">A patch has blanks in its name.</exception>
     public static EnteredReads Of(IReadOnlyCollection<ImportedRead> reads, DateTimeOffset at)
     {
-        var patches =
-            reads.GroupBy(r => r.Patch, StringComparer.OrdinalIgnoreCase).Select(p => (Name: p.Key, Placements: Placements(p))).ToList();
+        var patches = reads.GroupBy(r => r.Patch, StringComparer.OrdinalIgnoreCase)
+            .Select(p => (Name: p.Key, Placements: Placements(p)))
+            .ToList();
         // A kept test says one number of reads per placement; unequal ones could not be told apart again.
         var perPlacement = patches.Count == 0 ? 1 : patches[0].Placements[0].Length;
         if (patches.SelectMany(p => p.Placements).FirstOrDefault(g => g.Length != perPlacement) is { IsDefault: false } odd)

@@ -127,8 +127,8 @@ public sealed class RepeatabilityEntry(AcquireStore store, TimeProvider time)
         Guid? session,
         CancellationToken cancellationToken)
     {
-        var report =
-            RepeatabilityStudy.Of(RepeatabilityData.Of(patches, readsPerPlacement), RepeatabilitySpecification.Same(specification));
+        var report = RepeatabilityStudy.Of(
+            RepeatabilityData.Of(patches, readsPerPlacement), RepeatabilitySpecification.Same(specification));
         if (report.Channels.FirstOrDefault(c => c.Pooled.S > Unbelievable) is { } wild)
         {
             throw new GaugeException(string.Create(

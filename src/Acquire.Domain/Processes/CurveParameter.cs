@@ -117,7 +117,7 @@ public sealed record SpeedPointParameter : CurveParameter
     public AboveBase At { get; }
 
     /// <inheritdoc/>
-    public override string Kind => "speed_point";
+    public override string Kind => "speedPoint";
 
     /// <inheritdoc/>
     public override string MadeOf => $"curve, at {At.InWords(BasePatchKey)}";

@@ -24,7 +24,7 @@ public abstract record Parameter
     /// <summary>What it tells of the process, in a word or two.</summary>
     public string StandsFor { get; }
 
-    /// <summary>The word of its kind in snapshots and exports, such as <c>speed_point</c>.</summary>
+    /// <summary>The word of its kind in sheets, snapshots and exports, such as <c>speedPoint</c>.</summary>
     public abstract string Kind { get; }
 
     /// <summary>How it is made, in words, without its channels: <c>hd − ld</c>.</summary>

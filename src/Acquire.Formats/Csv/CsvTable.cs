@@ -2,6 +2,7 @@ using System.Buffers;
 using System.Runtime.CompilerServices;
 using System.Text;
 using System.Text.RegularExpressions;
+using System.Text.Unicode;
 using CsvHelper;
 using CsvHelper.Configuration;
 
@@ -155,10 +156,25 @@ public static class CsvTable
         }
         catch (DecoderFallbackException e)
         {
-            throw Here().Wrong("the bytes are no UTF-8; save the table as CSV in UTF-8", e);
+            throw new FilePlace(file, await FirstNotUtf8Async(file, cancellationToken)).Wrong(
+                "the bytes are no UTF-8; save the table as CSV in UTF-8", e);
         }
 
         FilePlace Here() => new(file, Math.Max(1, csv.Parser.RawRow));
+    }
+
+    /// <summary>The first line whose bytes are none: letters are decoded ahead of the rows, so no row tells where.</summary>
+    private static async Task<int> FirstNotUtf8Async(string file, CancellationToken cancellationToken)
+    {
+        // Latin-1 has a letter for every byte, and gives each back as it was.
+        using var text = new StreamReader(file, Encoding.Latin1, detectEncodingFromByteOrderMarks: false);
+        var line = 1;
+        while (await text.ReadLineAsync(cancellationToken) is { } read && Utf8.IsValid(Encoding.Latin1.GetBytes(read)))
+        {
+            line++;
+        }
+
+        return line;
     }
 
     /// <summary>Of semicolon, tab and comma the one that the first line has most, outside quotes.</summary>

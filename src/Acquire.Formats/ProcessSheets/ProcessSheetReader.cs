@@ -1,76 +1,32 @@
 using System.Text.Json;
+using Acquire.Formats.Json;
 
 namespace Acquire.Formats.ProcessSheets;
 
-/// <summary>Reads a process sheet from its JSON text.</summary>
+/// <summary>Reads a process sheet from its JSON text, which may have comments and trailing commas.</summary>
 public static class ProcessSheetReader
 {
+    private static readonly Lazy<JsonForm> Form = new(() => new JsonForm(ProcessSheetSchema.Text()));
+
     /// <param name="text">The JSON text, as <see cref="ProcessSheetSchema"/> describes it.</param>
     /// <param name="fileName">The file's name, for messages.</param>
     /// <exception cref="ProcessSheetException">
-    /// The text is no JSON, or no process sheet. It lists every problem of form found, else every value that cannot be, each with
+    /// The text is no JSON, or no process sheet. It lists everything that the schema refuses, else every value that cannot be, each with
     /// file, line, column and path.
     /// </exception>
     public static ProcessSheet Read(string text, string fileName)
     {
-        ArgumentNullException.ThrowIfNull(text);
-        var root = ReadJson(text, fileName);
-        var problems = new SpotProblems(fileName);
-        var sheet = ReadSheet(root, problems);
-        problems.ThrowIfAny();
+        using var file = new JsonFile(text, fileName, Form.Value, problems => new ProcessSheetException([.. problems.Select(p => $"{p}")]));
+        var sheet = file.Root.Deserialize<SheetDocument>(JsonText.Edited)!.ToSheet(file);
+        file.ThrowIfAny();
         return sheet!;
-    }
-
-    private static JsonSpot ReadJson(string text, string fileName)
-    {
-        try
-        {
-            return JsonSpotReader.Read(text);
-        }
-        catch (JsonException e)
-        {
-            var (line, column) = ((e.LineNumber ?? 0) + 1, (e.BytePositionInLine ?? 0) + 1);
-            var reason = e.Message.Split(" LineNumber:")[0];
-            throw new ProcessSheetException($"{fileName}, line {line}, column {column}: expected a process sheet in JSON. {reason}", e);
-        }
-    }
-
-    private static ProcessSheet? ReadSheet(JsonSpot root, SpotProblems problems)
-    {
-        if (!problems.IsObject(root, "key", "name", "status", "layout", "parameters", "note", "layouts", "geometry", "$schema"))
-        {
-            return null;
-        }
-
-        var key = problems.Text(root, "key");
-        var name = problems.Text(root, "name");
-        _ = problems.OptionalText(root, "$schema");
-        // OneOf takes what is absent for the usual, but a status has none: this complains.
-        _ = problems.Text(root, "status");
-        var status = problems.OneOf(
-            root, "status", default, "density status", ("M", DensityStatus.M), ("A", DensityStatus.A), ("visual", DensityStatus.Visual));
-        var geometry = problems.OneOf(
-            root,
-            "geometry",
-            DensityGeometry.Transmission,
-            "geometry",
-            ("transmission", DensityGeometry.Transmission),
-            ("reflection", DensityGeometry.Reflection));
-        var note = problems.OptionalText(root, "note");
-        var layouts = LayoutReader.ReadAll(root, problems);
-        var parameters = problems.Items(root, "parameters").Select(p => ParameterReader.Read(p, problems)).ToList();
-        return problems.Make(root, () => new ProcessSheet(
-            key!, name!, status, [.. layouts.Select(l => l!)], [.. parameters.Select(p => p!)], note)
-        {
-            Geometry = geometry,
-        });
     }
 }
 
 /// <summary>The JSON schema of process sheets, for editors that help while writing, and for other programs.</summary>
 /// <remarks>
-/// <see cref="ProcessSheetReader"/> refuses all that the schema refuses, with the exact spot, and beyond it what a schema cannot say: a
-/// patch that no layout has, a control limit inside the action limit.
+/// <see cref="ProcessSheetReader"/> refuses all that the schema refuses, and beyond it what a schema cannot say: a patch that no layout
+/// has, a control limit inside the action limit.
 /// </remarks>
 public static class ProcessSheetSchema
 {
@@ -96,7 +52,7 @@ public sealed class ProcessSheetException(ImmutableArray<string> problems, Excep
     }
 
     /// <summary>
-    /// Every problem found, for example <c>c41.json, line 12, $.parameters[0].action.upper: expected a number, found a string.</c>
+    /// Every problem found, for example <c>c41.json, line 12, column 7, $.parameters[0].action.upper: Expected a number, found …</c>.
     /// </summary>
     public ImmutableArray<string> Problems { get; } = problems;
 }

@@ -1,73 +1,44 @@
-using System.Text;
-using System.Text.Encodings.Web;
 using System.Text.Json;
+using System.Text.Json.Nodes;
+using Acquire.Formats.Json;
 
 namespace Acquire.Formats.ProcessSheets;
 
 /// <summary>Writes a process sheet as JSON that <see cref="ProcessSheetReader"/> reads back to an equal sheet.</summary>
 public static class ProcessSheetWriter
 {
-    // The text goes into a file, not into a page, so that the minus sign of HD − LD may stay a minus sign.
-    private static readonly JsonWriterOptions Options = new()
-    {
-        Indented = true,
-        NewLine = "\n",
-        Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping,
-    };
-
-    /// <summary>The JSON text, indented by two, with a newline at the end.</summary>
+    /// <summary>
+    /// The JSON text, indented by two, with a newline at the end. Where a parameter has no limits, their places stand there as null, for
+    /// the user to fill in.
+    /// </summary>
     public static string Write(ProcessSheet sheet)
     {
         ArgumentNullException.ThrowIfNull(sheet);
-        using var stream = new MemoryStream();
-        using (var json = new Utf8JsonWriter(stream, Options))
+        var json = JsonSerializer.SerializeToNode(SheetDocument.Of(sheet), JsonText.Options)!;
+        foreach (var (parameter, members) in sheet.Parameters.Zip(json["parameters"]!.AsArray()).Where(p => !p.First.HasLimits))
         {
-            WriteSheet(json, sheet);
+            members!["action"] = Blank();
+            members["control"] = Blank();
+            members["source"] = null;
         }
 
-        return Encoding.UTF8.GetString(stream.ToArray()) + "\n";
+        return json.ToJsonString(JsonText.Edited) + "\n";
     }
 
-    private static void WriteSheet(Utf8JsonWriter json, ProcessSheet sheet)
-    {
-        json.WriteStartObject();
-        json.WriteString("key", sheet.Key);
-        json.WriteString("name", sheet.Name);
-        json.WriteString("status", sheet.Status == DensityStatus.Visual ? "visual" : sheet.Status.ToString());
-        if (sheet.Geometry is DensityGeometry.Reflection)
-        {
-            json.WriteString("geometry", "reflection");
-        }
-
-        LayoutWriter.WriteAll(json, sheet.Layouts);
-        json.WriteStartArray("parameters");
-        foreach (var parameter in sheet.Parameters)
-        {
-            ParameterWriter.Write(json, parameter);
-        }
-
-        json.WriteEndArray();
-        json.WriteOptional("note", sheet.Note);
-        json.WriteEndObject();
-    }
+    private static JsonObject Blank() => new() { ["lower"] = null, ["upper"] = null };
 }
 
-/// <summary>Writes members that may be absent.</summary>
-internal static class OptionalMembers
+/// <summary>A process sheet as it is kept with the strips that were judged by it.</summary>
+public static class SheetSnapshot
 {
-    public static void WriteOptional(this Utf8JsonWriter json, string name, string? text)
-    {
-        if (text is not null)
-        {
-            json.WriteString(name, text);
-        }
-    }
+    /// <summary>The sheet in one line, the same for equal sheets.</summary>
+    public static string Write(ProcessSheet sheet) => JsonSerializer.Serialize(SheetDocument.Of(sheet), JsonText.Options);
 
-    public static void WriteOptional(this Utf8JsonWriter json, string name, double? number)
-    {
-        if (number is { } value)
-        {
-            json.WriteNumber(name, value);
-        }
-    }
+    /// <summary>Reads what <see cref="Write"/> wrote, in this version or an earlier one. Its form is not checked.</summary>
+    /// <exception cref="JsonException">It is no such text.</exception>
+    /// <exception cref="FormatException">A word is none that is known.</exception>
+    /// <exception cref="ImpossibleValueException">A value cannot be.</exception>
+    public static ProcessSheet Read(string text) =>
+        EarlierJson.Deserialize<SheetDocument>(text, JsonText.Options)?.ToSheet(null)
+            ?? throw new FormatException("null is no process sheet");
 }

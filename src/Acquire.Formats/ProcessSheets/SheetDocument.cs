@@ -1,188 +1,99 @@
-using System.Text.Json;
+using Acquire.Formats.Json;
 
 namespace Acquire.Formats.ProcessSheets;
 
 /// <summary>
-/// A process sheet as JSON, in the snapshot of the database and in JSON Lines. <c>layout</c> is the usual strip layout; <c>layouts</c>
-/// is there when there are several or when more is known of one than its patches.
+/// A process sheet as JSON: in its file, in the snapshot that strips are judged by, and in the lines of an export. What is made of it
+/// passes through a <see cref="JsonFile"/> where there is one, so that all that cannot be is told; else the first such thing is thrown.
 /// </summary>
 internal sealed record SheetDocument(
     string Key,
     string Name,
     string Status,
-    LayoutDocument Layout,
+    string? Geometry,
+    LayoutDocument? Layout,
+    ImmutableArray<LayoutDocument>? Layouts,
     ImmutableArray<ParameterDocument> Parameters,
-    string? Note,
-    string? Geometry = null,
-    ImmutableArray<SheetLayoutDocument>? Layouts = null)
+    string? Note)
 {
     public static SheetDocument Of(ProcessSheet sheet) => new(
         sheet.Key,
         sheet.Name,
-        Words<DensityStatus>.Of(sheet.Status),
-        LayoutDocument.Of(sheet.Layout),
+        sheet.Status is DensityStatus.Visual ? "visual" : sheet.Status.ToString(),
+        sheet.Geometry is DensityGeometry.Reflection ? "reflection" : null,
+        sheet.Layouts is [var only] ? LayoutDocument.Of(only, withKey: only.Key != SheetLayout.UsualKey) : null,
+        sheet.Layouts is [_] ? null : [.. sheet.Layouts.Select(l => LayoutDocument.Of(l, withKey: true))],
         [.. sheet.Parameters.Select(ParameterDocument.Of)],
-        sheet.Note,
-        sheet.Geometry is DensityGeometry.Transmission ? null : Words<DensityGeometry>.Of(sheet.Geometry),
-        IsPlain(sheet) ? null : [.. sheet.Layouts.Select(SheetLayoutDocument.Of)]);
+        sheet.Note);
 
-    public ProcessSheet ToSheet() => new(
-        Key,
-        Name,
-        Words<DensityStatus>.Parse(Status),
-        Layouts is { } layouts ? [.. layouts.Select(l => l.ToLayout())] : [SheetLayout.Of(Layout.ToLayout())],
-        [.. Parameters.Select(p => p.ToParameter())],
-        Note)
+    /// <summary>The sheet; null when something of it cannot be, which the file then knows.</summary>
+    public ProcessSheet? ToSheet(JsonFile? file)
     {
-        Geometry = Geometry is { } word ? Words<DensityGeometry>.Parse(word) : DensityGeometry.Transmission,
-    };
-
-    // A sheet that says no more than patches is written as before there were several layouts: equal sheets, equal text.
-    private static bool IsPlain(ProcessSheet sheet) =>
-        sheet.Layouts is [{ Key: SheetLayout.UsualKey, Scale: ExposureScale.Relative, Note: null } only]
-        && only.Patches.All(p => p is { LogH: null, Role: PatchRole.Judged });
+        var since = file?.Count;
+        SheetLayout?[] layouts = Layout is { } only
+            ? [only.ToLayout(file, "/layout")]
+            : [.. (Layouts ?? []).Select((l, i) => l.ToLayout(file, $"/layouts/{i}"))];
+        Parameter?[] parameters = [.. Parameters.Select((p, i) => p.ToParameter(file, $"/parameters/{i}"))];
+        return file.Make("", since, () => new ProcessSheet(
+            Key, Name, Words<DensityStatus>.ByLetters(Status), [.. layouts.Select(l => l!)], [.. parameters.Select(p => p!)], Note)
+        {
+            Geometry = Geometry is null ? DensityGeometry.Transmission : Words<DensityGeometry>.ByLetters(Geometry),
+        });
+    }
 }
 
-/// <summary>A process sheet as it is kept with the strips that were judged by it.</summary>
-public static class SheetSnapshot
-{
-    /// <summary>The sheet in one line, the same for equal sheets.</summary>
-    public static string Write(ProcessSheet sheet) => JsonSerializer.Serialize(SheetDocument.Of(sheet), StoreJson.Options);
-
-    public static ProcessSheet Read(string text) =>
-        JsonSerializer.Deserialize<SheetDocument>(text, StoreJson.Options)?.ToSheet()
-            ?? throw new FormatException("null is no process sheet");
-}
-
-/// <summary>A strip layout as JSON.</summary>
-internal sealed record LayoutDocument(string Name, ImmutableArray<PatchDocument> Patches)
+/// <summary>A strip layout, with what a sheet knows of its exposures.</summary>
+internal sealed record LayoutDocument(string? Key, string Name, string? Exposure, string? Note, ImmutableArray<PatchDocument> Patches)
 {
     public static LayoutDocument Of(StripLayout layout) =>
-        new(layout.Name, [.. layout.Patches.Select(p => new PatchDocument(p.Key, p.Name))]);
+        new(null, layout.Name, null, null, [.. layout.Patches.Select(p => new PatchDocument(p.Key, p.Name))]);
 
-    public StripLayout ToLayout() => new(Name, [.. Patches.Select(p => new Patch(p.Key, p.Name))]);
-}
-
-/// <summary>A strip layout of a process sheet as JSON, with what the sheet knows of its exposures.</summary>
-internal sealed record SheetLayoutDocument(string Key, string Name, string Exposure, string? Note, ImmutableArray<PatchDocument> Patches)
-{
-    public static SheetLayoutDocument Of(SheetLayout layout) => new(
-        layout.Key,
+    public static LayoutDocument Of(SheetLayout layout, bool withKey) => new(
+        withKey ? layout.Key : null,
         layout.Strip.Name,
-        Words<ExposureScale>.Of(layout.Scale),
+        layout.Scale is ExposureScale.LuxSeconds ? "lux seconds" : null,
         layout.Note,
-        [.. layout.Patches.Select(p => new PatchDocument(
-            p.Patch.Key, p.Patch.Name, p.LogH, p.Role is PatchRole.Judged ? null : Words<PatchRole>.Of(p.Role)))]);
+        [.. layout.Patches.Select(p => new PatchDocument(p.Patch.Key, p.Patch.Name, p.LogH, p.Role is PatchRole.Curve ? "curve" : null))]);
 
-    public SheetLayout ToLayout() => new(
-        Key,
-        Name,
-        [.. Patches.Select(p => new LayoutPatch(
-            new Patch(p.Key, p.Name), p.LogH, p.Role is { } role ? Words<PatchRole>.Parse(role) : PatchRole.Judged))],
-        Words<ExposureScale>.Parse(Exposure),
-        Note);
+    public StripLayout ToStripLayout() => new(Name, [.. Patches.Select(p => new Patch(p.Key, p.Name))]);
+
+    public SheetLayout? ToLayout(JsonFile? file, string pointer)
+    {
+        var since = file?.Count;
+        LayoutPatch?[] patches = [.. Patches.Select((p, i) => file.Make($"{pointer}/patches/{i}", p.ToPatch))];
+        var scale = Exposure is null ? ExposureScale.Relative : Words<ExposureScale>.ByLetters(Exposure);
+        return file.Make(
+            pointer, since, () => new SheetLayout(Key ?? SheetLayout.UsualKey, Name, [.. patches.Select(p => p!)], scale, Note));
+    }
 }
 
-internal sealed record PatchDocument(string Key, string Name, double? LogH = null, string? Role = null);
-
-/// <summary>
-/// A parameter as JSON; its kind is <c>patch</c>, <c>difference</c>, <c>spread</c>, <c>gradient</c>, <c>slope</c> or <c>speed_point</c>.
-/// </summary>
-internal sealed record ParameterDocument(
-    string Key,
-    string Name,
-    string StandsFor,
-    string Kind,
-    string? Patch = null,
-    string? MinusPatch = null,
-    string? SpreadOf = null,
-    ImmutableArray<string>? Channels = null,
-    LimitDocument? Action = null,
-    LimitDocument? Control = null,
-    string? BasePatch = null,
-    CurvePointDocument? From = null,
-    CurvePointDocument? To = null,
-    string? FromPatch = null,
-    string? ToPatch = null,
-    double? Above = null,
-    ImmutableArray<ChannelLimitsDocument>? ChannelLimits = null)
+/// <summary>A patch of a layout.</summary>
+internal sealed record PatchDocument(string Key, string Name, double? LogH = null, string? Role = null)
 {
-    public static ParameterDocument Of(Parameter parameter)
-    {
-        var common = new ParameterDocument(
-            parameter.Key,
-            parameter.Name,
-            parameter.StandsFor,
-            parameter.Kind,
-            Channels: parameter.Channels.IsEmpty ? null : [.. parameter.Channels.Select(Words<Channel>.Of)],
-            Action: LimitDocument.Of(parameter.Limits.Action),
-            Control: LimitDocument.Of(parameter.Limits.Control),
-            ChannelLimits: ChannelLimitsDocument.Of(parameter.ChannelLimits));
-        return parameter.Match(
-            patch => common with { Patch = patch.PatchKey },
-            difference => common with { Patch = difference.PatchKey, MinusPatch = difference.MinusPatchKey },
-            spread => common with { SpreadOf = spread.OfKey },
-            curve => curve.Match(
-                gradient => common with
-                {
-                    BasePatch = gradient.BasePatchKey, From = CurvePointDocument.Of(gradient.From), To = CurvePointDocument.Of(gradient.To),
-                },
-                slope => common with { FromPatch = slope.FromPatchKey, ToPatch = slope.ToPatchKey },
-                speed => common with { BasePatch = speed.BasePatchKey, Above = speed.At.Density }));
-    }
+    public LayoutPatch ToPatch() =>
+        new(new Patch(Key, Name), LogH, Role is null ? PatchRole.Judged : Words<PatchRole>.ByLetters(Role));
+}
 
-    public Parameter ToParameter()
+/// <summary>Makes the things of the domain that a file is about.</summary>
+internal static class Making
+{
+    /// <summary>Makes something of a value; what the domain refuses is a problem there, and null.</summary>
+    public static T? Make<T>(this JsonFile? file, string pointer, Func<T?> make)
+        where T : class => file.Make(pointer, file?.Count, make);
+
+    /// <summary>Makes something of parts, unless one of them could not be made: the domain would only complain of that once more.</summary>
+    /// <param name="since">How many problems there were before the parts were made.</param>
+    public static T? Make<T>(this JsonFile? file, string pointer, int? since, Func<T?> make)
+        where T : class
     {
-        var limits = new ParameterLimits(Action?.ToLimit(), Control?.ToLimit());
-        Parameter parameter = Kind switch
+        try
         {
-            "patch" => new PatchParameter(Key, Name, StandsFor, Patch ?? "", FromWords(), limits),
-            "difference" => new DifferenceParameter(Key, Name, StandsFor, Patch ?? "", MinusPatch ?? "", FromWords(), limits),
-            "spread" => new SpreadParameter(Key, Name, StandsFor, SpreadOf ?? "", limits),
-            "gradient" => new GradientParameter(Key, Name, StandsFor, From?.ToPoint()!, To?.ToPoint()!, BasePatch, FromWords(), limits),
-            "slope" => new SlopeParameter(Key, Name, StandsFor, FromPatch ?? "", ToPatch ?? "", FromWords(), limits),
-            "speed_point" => new SpeedPointParameter(Key, Name, StandsFor, new AboveBase(Above ?? 0), BasePatch ?? "", FromWords(), limits),
-            _ => throw new FormatException($"'{Kind}' is no kind of parameter"),
-        };
-        return parameter with { ChannelLimits = ChannelLimitsDocument.ToLimits(ChannelLimits) };
+            return file?.Count > since ? null : make();
+        }
+        catch (ImpossibleValueException refusal) when (file is not null)
+        {
+            file.Add(pointer, refusal.Message);
+            return null;
+        }
     }
-
-    private ImmutableArray<Channel> FromWords() => [.. (Channels ?? []).Select(Words<Channel>.Parse)];
-}
-
-/// <summary>A limit as JSON: deviations in the parameter's unit.</summary>
-internal sealed record LimitDocument(double? Lower, double? Upper, string Source)
-{
-    public static LimitDocument? Of(Limit? limit) => limit is null ? null : new LimitDocument(limit.Lower, limit.Upper, limit.Source);
-
-    public Limit ToLimit() => new(Lower, Upper, Source);
-}
-
-/// <summary>The limits of one channel as JSON.</summary>
-internal sealed record ChannelLimitsDocument(string Channel, LimitDocument? Action, LimitDocument? Control)
-{
-    public static ImmutableArray<ChannelLimitsDocument>? Of(ImmutableDictionary<Channel, ParameterLimits> limits) => limits.IsEmpty
-        ? null
-        : [.. limits.OrderBy(l => l.Key).Select(l => new ChannelLimitsDocument(
-            Words<Channel>.Of(l.Key), LimitDocument.Of(l.Value.Action), LimitDocument.Of(l.Value.Control)))];
-
-    public static ImmutableDictionary<Channel, ParameterLimits> ToLimits(ImmutableArray<ChannelLimitsDocument>? documents) =>
-        (documents ?? []).ToImmutableDictionary(
-            d => Words<Channel>.Parse(d.Channel), d => new ParameterLimits(d.Action?.ToLimit(), d.Control?.ToLimit()));
-}
-
-/// <summary>A place on the curve as JSON; one of the three is given.</summary>
-internal sealed record CurvePointDocument(double? LogH = null, double? Above = null, double? Beyond = null)
-{
-    public static CurvePointDocument Of(CurvePoint point) =>
-        point.Match<CurvePointDocument>(
-            at => new(LogH: at.LogH), above => new(Above: above.Density), beyond => new(Beyond: beyond.DeltaLogH));
-
-    public CurvePoint ToPoint() => this switch
-    {
-        { LogH: { } logH } => new AtLogH(logH),
-        { Above: { } above } => new AboveBase(above),
-        { Beyond: { } beyond } => new BeyondFirst(beyond),
-        _ => throw new FormatException("a place on the curve has no number"),
-    };
 }

@@ -3,7 +3,7 @@ using Acquire.Formats.ProcessSheets;
 
 namespace Acquire.Formats.Strips;
 
-/// <summary>One strip as a line of JSON, complete; the names are those of the columns of the database.</summary>
+/// <summary>One strip as a line of JSON, complete; the names are those of the columns of the database, in camel case.</summary>
 internal sealed record StripDocument(
     string Strip,
     RevisionDocument Revision,
@@ -44,7 +44,7 @@ internal sealed record StripDocument(
             strip.Tags.Note,
             Written.Id(strip.Tags.Confirms),
             Written.Id(strip.Tags.Reread?.Of),
-            strip.Tags.Reread is { After: var after } ? Words<Treatment>.Of(after) : null,
+            strip.Tags.Reread?.After.Word(),
             Written.Id(strip.Tags.PairedWith),
             strip.Tags.Handling,
             Written.Time(strip.Provenance.At),
@@ -72,8 +72,8 @@ internal sealed record StripDocument(
     public StripRecord ToRecord() => new(
         Written.Id(Strip),
         Lot,
-        Layout.ToLayout(),
-        JudgedBy.ToSheet(),
+        Layout.ToStripLayout(),
+        JudgedBy.ToSheet(null)!,
         [.. Patches.Select(p => p.ToReads())],
         [.. Means.Select(m => new PatchMean(m.Patch, Words<Channel>.Parse(m.Channel), m.Mean, m.Reads, m.StandardDeviation, m.Resolution))],
         [.. Aims.Select(a => new Aim(
@@ -88,7 +88,7 @@ internal sealed record StripDocument(
             Note = Note,
             Handling = Handling,
             Confirms = Written.OptionalId(Confirms),
-            Reread = Reread.Join(Written.OptionalId(RereadOf), Treatment is { } after ? Words<Treatment>.Parse(after) : null),
+            Reread = Reread.Join(Written.OptionalId(RereadOf), Treatment is { } after ? Words<Treatment>.ByLetters(after) : null),
             PairedWith = Written.OptionalId(PairedWith),
         },
         SessionId = Written.OptionalId(Session),

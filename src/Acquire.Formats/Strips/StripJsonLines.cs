@@ -1,6 +1,7 @@
 using System.Runtime.CompilerServices;
 using System.Text;
 using System.Text.Json;
+using Acquire.Formats.Json;
 
 namespace Acquire.Formats.Strips;
 
@@ -11,7 +12,7 @@ public static class StripJsonLines
 
     /// <summary>A record as its line, the same for equal records.</summary>
     public static string Line(StripRecord strip) =>
-        JsonSerializer.Serialize(StripDocument.Of(new StripExport(strip, [])), StoreJson.Options);
+        JsonSerializer.Serialize(StripDocument.Of(new StripExport(strip, [])), JsonText.Options);
 
     /// <summary>Writes strips one by one and leaves the stream open.</summary>
     public static async Task WriteAsync(IAsyncEnumerable<StripExport> strips, Stream stream, CancellationToken cancellationToken)
@@ -20,13 +21,15 @@ public static class StripJsonLines
         {
             // A source may not look at the token itself.
             cancellationToken.ThrowIfCancellationRequested();
-            await JsonSerializer.SerializeAsync(stream, StripDocument.Of(strip), StoreJson.Options, cancellationToken);
+            await JsonSerializer.SerializeAsync(stream, StripDocument.Of(strip), JsonText.Options, cancellationToken);
             await stream.WriteAsync(LineEnd, cancellationToken);
         }
     }
 }
 
-/// <summary>Reads strips from the JSON Lines of <see cref="StripJsonLines"/>: each line a whole record.</summary>
+/// <summary>
+/// Reads strips from the JSON Lines of <see cref="StripJsonLines"/>, of this version or an earlier one: each line a whole record.
+/// </summary>
 public static class StripJsonLinesReader
 {
     /// <summary>The longest line, in characters; a strip of a thousand reads with raw lines has a tenth of it.</summary>
@@ -34,7 +37,7 @@ public static class StripJsonLinesReader
 
     private static readonly JsonSerializerOptions Options =
         // Lines of older versions lack the members that came later.
-        new(StoreJson.Options) { RespectRequiredConstructorParameters = false, RespectNullableAnnotations = true };
+        new(JsonText.Options) { RespectRequiredConstructorParameters = false, RespectNullableAnnotations = true };
 
     /// <summary>Gives the records one by one with the line each stands in. Blank lines do no harm.</summary>
     /// <exception cref="ImportException">A line is no record; the message says file, line and what was expected.</exception>
@@ -57,7 +60,7 @@ public static class StripJsonLinesReader
     {
         try
         {
-            return (JsonSerializer.Deserialize<StripDocument>(line, Options) ?? throw new JsonException("null")).ToRecord();
+            return (EarlierJson.Deserialize<StripDocument>(line, Options) ?? throw new JsonException("null")).ToRecord();
         }
         catch (JsonException e)
         {

@@ -99,6 +99,26 @@ public sealed partial record MapProposal(ColumnMap Map, ImmutableArray<string> U
             own || (plain && unknown.Count == 0));
     }
 
+    /// <summary>What must be said before an import can use the map, a sentence each.</summary>
+    public IEnumerable<string> Lacks()
+    {
+        if (!Map.Columns.ContainsKey("processed_at"))
+        {
+            yield return "No column looks like a date. Name it in the map: \"columns\": { \"processed_at\": \"…\" }";
+        }
+
+        if (!Map.Columns.ContainsKey("lot"))
+        {
+            yield return "No column looks like the lot. Name it in the map, or write \"constants\": { \"lot\": \"2417\" }, or give --lot.";
+        }
+
+        if (Map is { Rows: RowKind.Patch } && !Map.Columns.ContainsKey("patch"))
+        {
+            yield return "No column looks like a patch, and no heading like a patch with a channel (\"LD R\"). Write \"rows\": "
+                + "\"strip\" with \"densities\", or name the patch column.";
+        }
+    }
+
     private static string? RoleOf(string word) => Usual.FirstOrDefault(u => u.Words.Contains(word)).Role
         ?? StripTags.InTables.FirstOrDefault(t => Plain(t.Name) == word)?.Name;
 

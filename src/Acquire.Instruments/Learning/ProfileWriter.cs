@@ -1,5 +1,5 @@
-using System.Text.Encodings.Web;
 using System.Text.Json;
+using Acquire.Formats.Json;
 using Acquire.Instruments.Links;
 using Acquire.Instruments.ProfileFiles;
 using Acquire.Instruments.Profiles;
@@ -10,9 +10,6 @@ namespace Acquire.Instruments.Learning;
 /// format's description; what has its default is left out.</summary>
 public static class ProfileWriter
 {
-    // Umlauts and degree signs stay as they are: a person reads this file, and no browser does.
-    private static readonly JsonSerializerOptions Readable = new() { Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping };
-
     /// <summary>The profile as a file; its hash is not written.</summary>
     public static string Write(DeviceProfile profile)
     {
@@ -37,7 +34,7 @@ public static class ProfileWriter
         return $"{{\n  {string.Join(",\n  ", sections)}\n}}\n";
     }
 
-    internal static string Text(string text) => JsonSerializer.Serialize(text, Readable);
+    internal static string Text(string text) => JsonSerializer.Serialize(text, JsonText.Options);
 
     private static string List(IEnumerable<string> entries) => $"[\n    {string.Join(",\n    ", entries)}\n  ]";
 

@@ -53,9 +53,6 @@ public sealed class LineFramer(FramingSettings settings, bool maskTopBit = false
     /// <summary>Whether a line has begun and not ended.</summary>
     public bool HasPending => _length > 0 || _dropping || _half is not null;
 
-    /// <summary>How many bytes of lines that were too long have been dropped so far.</summary>
-    public long DroppedBytes { get; private set; }
-
     /// <summary>When the idle gap will end the pending line; null when there is none or pauses mean nothing.</summary>
     public DateTimeOffset? Deadline => HasPending && settings.IdleGap is { } gap ? _lastByteAt + gap : null;
 
@@ -176,7 +173,6 @@ public sealed class LineFramer(FramingSettings settings, bool maskTopBit = false
     {
         if (_dropping)
         {
-            DroppedBytes++;
             return;
         }
 
@@ -185,7 +181,6 @@ public sealed class LineFramer(FramingSettings settings, bool maskTopBit = false
             // What came so far is given at once, so that memory is bounded and the user sees what arrives at a wrong rate.
             Emit(FrameFault.TooLong);
             _dropping = true;
-            DroppedBytes++;
             return;
         }
 

@@ -1,4 +1,5 @@
 using System.Text;
+using Acquire.Formats.Json;
 using Acquire.Instruments.Lines;
 using Acquire.Instruments.Profiles;
 
@@ -7,7 +8,7 @@ namespace Acquire.Instruments.ProfileFiles;
 /// <summary>What the sections of a profile must keep to among themselves, which a schema cannot say.</summary>
 internal static class ProfileChecks
 {
-    public static void Framing(FramingSettings framing, ErrorList errors)
+    public static void Framing(FramingSettings framing, JsonFile errors)
     {
         if (framing is { LineEnd: LineEnd.None, End: null, IdleGap: null })
         {
@@ -29,7 +30,7 @@ internal static class ProfileChecks
         }
     }
 
-    public static void Number(NumberFormat number, ErrorList errors)
+    public static void Number(NumberFormat number, JsonFile errors)
     {
         if (number is { DecimalMark: DecimalMark.Implied, Decimals: null })
         {
@@ -48,7 +49,7 @@ internal static class ProfileChecks
         }
     }
 
-    public static void Assembly(IReadOnlyList<LineRule> rules, AssemblySettings? assembly, NumberFormat number, ErrorList errors)
+    public static void Assembly(IReadOnlyList<LineRule> rules, AssemblySettings? assembly, NumberFormat number, JsonFile errors)
     {
         var slots = rules.Where(r => r.Meaning == LineMeaning.Partial).SelectMany(r => RuleChecks.Slots(r, number)).ToHashSet();
         if (assembly is null)
@@ -80,7 +81,7 @@ internal static class ProfileChecks
         }
     }
 
-    private static void Differences(HashSet<int> slots, AssemblySettings assembly, ErrorList errors)
+    private static void Differences(HashSet<int> slots, AssemblySettings assembly, JsonFile errors)
     {
         foreach (var extra in slots.Select(s => (Channel)s).Except(assembly.Order))
         {

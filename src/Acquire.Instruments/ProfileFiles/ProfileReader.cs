@@ -1,6 +1,8 @@
 using System.Security.Cryptography;
 using System.Text;
 using System.Text.Json;
+using Acquire.Formats;
+using Acquire.Formats.Json;
 using Acquire.Instruments.Profiles;
 
 namespace Acquire.Instruments.ProfileFiles;
@@ -11,53 +13,27 @@ namespace Acquire.Instruments.ProfileFiles;
 /// </summary>
 public static class ProfileReader
 {
-    private static readonly JsonDocumentOptions Options = new() { CommentHandling = JsonCommentHandling.Skip, AllowTrailingCommas = true };
+    private static readonly Lazy<JsonForm> Form = new(() => new JsonForm(EmbeddedProfiles.Schema()));
 
     /// <param name="text">The JSON.</param>
     /// <param name="fileName">The file as the user named it, for messages.</param>
     /// <exception cref="ProfileException">It cannot be used; all errors of the stage that failed, with line and column.</exception>
     public static DeviceProfile Read(string text, string fileName)
     {
-        var json = Encoding.UTF8.GetBytes(text.TrimStart('\uFEFF'));
-        var places = Parse(json, fileName, out var document);
-        using var _ = document;
-        var root = document.RootElement;
-        var errors = new ErrorList(fileName, places);
-        foreach (var twice in places.Twice)
-        {
-            errors.Add(twice, $"'{twice[(twice.LastIndexOf('/') + 1)..]}' is written twice; expected it once.");
-        }
-
-        foreach (var (pointer, message) in ProfileSchema.Check(root))
-        {
-            errors.Add(pointer, message);
-        }
+        using var file = new JsonFile(text, fileName, Form.Value, problems => new ProfileException([.. problems.Select(Error)]));
 
         // Each stage relies on the one before, so its errors would only repeat in other words what is wrong already.
-        errors.ThrowIfAny();
-        var profile = Convert(root, Hash(text), errors) with { Text = text };
-        errors.ThrowIfAny();
-        SampleProof.Prove(profile, errors);
-        errors.ThrowIfAny();
+        var profile = Convert(file.Root, Hash(text), file) with { Text = text };
+        file.ThrowIfAny();
+        SampleProof.Prove(profile, file);
+        file.ThrowIfAny();
         return profile;
     }
 
-    private static JsonPlaces Parse(byte[] json, string fileName, out JsonDocument document)
-    {
-        try
-        {
-            document = JsonDocument.Parse(json, Options);
-            return new JsonPlaces(json);
-        }
-        catch (JsonException e)
-        {
-            var line = (int)(e.LineNumber ?? 0) + 1;
-            var column = (int)(e.BytePositionInLine ?? 0) + 1;
-            throw new ProfileException([new ProfileError(fileName, line, column, $"No valid JSON: {e.Message}")]);
-        }
-    }
+    private static ProfileError Error(FileProblem problem) =>
+        new(problem.Place.File, problem.Place.Line, problem.Place.Column ?? 0, problem.Message);
 
-    private static DeviceProfile Convert(JsonElement root, string hash, ErrorList errors)
+    private static DeviceProfile Convert(JsonElement root, string hash, JsonFile errors)
     {
         var framing = ProfileSections.Framing(ProfileSections.Section(root, "framing"));
         var number = ProfileSections.Number(ProfileSections.Section(root, "number"));
@@ -85,7 +61,7 @@ public static class ProfileReader
             hash);
     }
 
-    private static IEnumerable<ProfileSample> Samples(JsonElement root, ErrorList errors)
+    private static IEnumerable<ProfileSample> Samples(JsonElement root, JsonFile errors)
     {
         foreach (var (index, element) in root.GetProperty("samples").EnumerateArray().Index())
         {

@@ -1,4 +1,5 @@
 using System.Text.Json;
+using Acquire.Formats.Json;
 using Acquire.Instruments.Lines;
 using Acquire.Instruments.Profiles;
 
@@ -8,7 +9,7 @@ namespace Acquire.Instruments.ProfileFiles;
 internal static class RuleChecks
 {
     /// <summary>The rule, or null when it cannot be read; what is wrong goes to <paramref name="errors"/>.</summary>
-    public static LineRule? Read(JsonElement element, string pointer, NumberFormat number, ErrorList errors)
+    public static LineRule? Read(JsonElement element, string pointer, NumberFormat number, JsonFile errors)
     {
         var meaning = ProfileWords.Meaning(element.GetProperty("means").GetString()!);
         var text = element.Get("template", e => e.GetString(), null);

@@ -1,3 +1,4 @@
+using Acquire.Formats.Json;
 using Acquire.Instruments.Lines;
 using Acquire.Instruments.Profiles;
 
@@ -12,7 +13,7 @@ internal static class SampleProof
     private static readonly DateTimeOffset Start = DateTimeOffset.UnixEpoch;
     private static readonly TimeSpan Step = TimeSpan.FromMilliseconds(1);
 
-    public static void Prove(DeviceProfile profile, ErrorList errors)
+    public static void Prove(DeviceProfile profile, JsonFile errors)
     {
         var used = new HashSet<int>();
         var proved = true;
@@ -36,7 +37,7 @@ internal static class SampleProof
         }
     }
 
-    private static bool Prove(DeviceProfile profile, int index, HashSet<int> used, ErrorList errors)
+    private static bool Prove(DeviceProfile profile, int index, HashSet<int> used, JsonFile errors)
     {
         var sample = profile.Samples[index];
         var framer = new LineFramer(profile.Framing, profile.Link.MaskTopBit);

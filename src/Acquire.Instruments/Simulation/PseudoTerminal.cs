@@ -39,7 +39,9 @@ public sealed class PseudoTerminal : ISimulatedPort
     public int Arrivals => _listener.Arrivals;
 
     /// <param name="time">The clock of its waits.</param>
-    /// <param name="link">A path for a symbolic link to it; an older link there is replaced, anything else is left alone.</param>
+    /// <param name="link">
+    /// A path for a symbolic link to it; an older link to a pseudo-terminal is replaced, anything else is left alone.
+    /// </param>
     /// <exception cref="LinkException">The system refuses, or the link cannot be made.</exception>
     public static PseudoTerminal Open(TimeProvider time, string? link = null)
     {
@@ -119,23 +121,28 @@ public sealed class PseudoTerminal : ISimulatedPort
 /// <summary>A symbolic link at a path of the user's choice.</summary>
 internal static class SymbolicLink
 {
-    /// <summary>Makes the link, in place of an older link; gives its full path.</summary>
+    /// <summary>Makes the link, in place of an older one to a device of the same kind; gives its full path.</summary>
     /// <exception cref="IOException">There is something else at the path, or it cannot be written.</exception>
     public static string Put(string link, string target)
     {
         var full = Path.GetFullPath(link);
-        if (new FileInfo(full).LinkTarget is not null)
+        // One that was left behind leads to another number of the same devices; any other link is somebody's, as a file is.
+        var older = new FileInfo(full).LinkTarget;
+        if (older is not null && Kind(older) == Kind(target))
         {
             File.Delete(full);
         }
-        else if (Path.Exists(full))
+        else if (older is not null || Path.Exists(full))
         {
-            throw new IOException($"{full} is there already and is no link; name another path for the link.");
+            throw new IOException($"{full} is there already and is no {(older is null ? "link" : "link to a pseudo-terminal")}; "
+                + "name another path for the link.");
         }
 
         _ = File.CreateSymbolicLink(full, target);
         return full;
     }
+
+    private static string Kind(string device) => device.TrimEnd('0', '1', '2', '3', '4', '5', '6', '7', '8', '9');
 
     /// <summary>Removes the link, if it still leads to the target.</summary>
     public static void Remove(string link, string target)

@@ -24,13 +24,23 @@ internal sealed class StoreFile(string path, int lockWait = StoreFile.DefaultLoc
         PRAGMA trusted_schema = OFF;
         """;
 
-    static StoreFile() => DefaultTypeMap.MatchNamesWithUnderscores = true;
+    /// <summary>The others say nothing to one that only reads, and make SQLite read the whole schema before anything is asked.</summary>
+    private const string ReadingPragmas = "PRAGMA trusted_schema = OFF;";
+
+    static StoreFile()
+    {
+        DefaultTypeMap.MatchNamesWithUnderscores = true;
+
+        // Code that Dapper makes for a question serves every file, and is not made anew for each: all files answer alike, and where one of
+        // another version has other columns, Dapper sees that by itself.
+        SqlMapper.ConnectionStringComparer = EqualityComparer<string>.Create((_, _) => true, _ => 0);
+    }
 
     public string Path { get; } = path;
 
     public SqliteConnection OpenForReading() => Open(SqliteOpenMode.ReadOnly);
 
-    /// <summary>A connection that keeps commits through a power cut and seals what it writes.</summary>
+    /// <summary>A connection that keeps commits through a power cut. It does not seal yet what it writes.</summary>
     /// <exception cref="StoreException">The file system cannot hold the write-ahead log.</exception>
     public SqliteConnection OpenForWriting()
     {
@@ -38,7 +48,6 @@ internal sealed class StoreFile(string path, int lockWait = StoreFile.DefaultLoc
         try
         {
             RequireWriteAheadLog(connection);
-            RowSeals.Attach(connection);
             return connection;
         }
         catch
@@ -60,7 +69,7 @@ internal sealed class StoreFile(string path, int lockWait = StoreFile.DefaultLoc
         try
         {
             connection.Open();
-            _ = connection.Execute(Pragmas);
+            _ = connection.Execute(mode == SqliteOpenMode.ReadOnly ? ReadingPragmas : Pragmas);
             return connection;
         }
         catch
@@ -85,25 +94,62 @@ internal sealed class StoreFile(string path, int lockWait = StoreFile.DefaultLoc
     }
 }
 
-/// <summary>Reads on short connections of their own, so that no reader holds up the writer or its checkpoints.</summary>
-internal sealed class StoreReader(StoreFile file, SealWatch watch)
+/// <summary>
+/// Reads on connections of their own, one transaction each, so that no reader holds up the writer or its checkpoints. One connection is
+/// kept for the next read: a new one begins with reading the whole schema, which costs more than most questions.
+/// </summary>
+internal sealed class StoreReader(StoreFile file, SealWatch watch) : IDisposable
 {
+    private volatile bool _closed;
+    private SqliteConnection? _idle;
+
     /// <summary>Reads what is one moment of the file, on a worker: the provider's own asynchronous methods block their caller.</summary>
     /// <exception cref="StoreException">It could not be read.</exception>
     public Task<T> ReadAsync<T>(Func<Db, T> work, CancellationToken cancellationToken) => Task.Run(
         () =>
         {
+            SqliteConnection? connection = null;
             try
             {
-                using var connection = file.OpenForReading();
-                RowSeals.AddFunctions(connection);
-                using var transaction = connection.BeginTransaction(deferred: true);
-                return work(new Db(connection, transaction, watch));
+                connection = Interlocked.Exchange(ref _idle, null) ?? Open();
+                var result = Read(connection, work);
+                Keep(connection);
+                return result;
             }
             catch (Exception e)
             {
+                connection?.Dispose();
                 throw StoreFaults.Translate(e, file.Path);
             }
         },
         cancellationToken);
+
+    /// <summary>Closes the connection that was kept; to be closed before the writer's, which as the last one empties the log.</summary>
+    public void Dispose()
+    {
+        _closed = true;
+        Interlocked.Exchange(ref _idle, null)?.Dispose();
+    }
+
+    private T Read<T>(SqliteConnection connection, Func<Db, T> work)
+    {
+        using var transaction = connection.BeginTransaction(deferred: true);
+        return work(new Db(connection, transaction, watch));
+    }
+
+    private SqliteConnection Open()
+    {
+        var connection = file.OpenForReading();
+        RowSeals.AddFunctions(connection);
+        return connection;
+    }
+
+    private void Keep(SqliteConnection connection)
+    {
+        Interlocked.Exchange(ref _idle, connection)?.Dispose();
+        if (_closed)
+        {
+            Dispose();
+        }
+    }
 }

@@ -18,6 +18,7 @@ internal sealed class StoreWriter : IAsyncDisposable
     private readonly StoreFile _file;
     private readonly Task _loop;
     private SqliteConnection? _connection;
+    private bool _seals;
 
     /// <summary>Takes over an open connection.</summary>
     public StoreWriter(StoreFile file, SqliteConnection connection)
@@ -63,9 +64,9 @@ internal sealed class StoreWriter : IAsyncDisposable
     {
         try
         {
-            _connection ??= _file.OpenForWriting();
-            using var transaction = _connection.BeginTransaction();
-            var result = work(new Db(_connection, transaction));
+            var connection = Sealing();
+            using var transaction = connection.BeginTransaction();
+            var result = work(new Db(connection, transaction));
             transaction.Commit();
             return result;
         }
@@ -73,6 +74,22 @@ internal sealed class StoreWriter : IAsyncDisposable
         {
             throw Broken(e);
         }
+    }
+
+    /// <summary>
+    /// The connection, which seals what it writes from the first write on and not before: most commands only read, and a trigger for every
+    /// table costs more than all else in opening a store.
+    /// </summary>
+    private SqliteConnection Sealing()
+    {
+        if (_connection is null || !_seals)
+        {
+            _connection ??= _file.OpenForWriting();
+            RowSeals.Attach(_connection);
+            _seals = true;
+        }
+
+        return _connection;
     }
 
     private async Task RunAsync()
@@ -83,14 +100,17 @@ internal sealed class StoreWriter : IAsyncDisposable
         }
     }
 
-    /// <summary>A connection that met a fault of the disk or the file is thrown away; the next write opens a new one.</summary>
+    /// <summary>
+    /// A connection that met a fault of the disk or the file, or has half its seals, is thrown away; the next write opens a new one.
+    /// </summary>
     private Exception Broken(Exception exception)
     {
         var translated = StoreFaults.Translate(exception, _file.Path);
-        if (translated is StoreException { InnerException: SqliteException } fault && StoreFaults.BreaksConnection(fault.Fault))
+        if (!_seals
+            || (translated is StoreException { InnerException: SqliteException } fault && StoreFaults.BreaksConnection(fault.Fault)))
         {
             _connection?.Dispose();
-            _connection = null;
+            (_connection, _seals) = (null, false);
         }
 
         return translated;

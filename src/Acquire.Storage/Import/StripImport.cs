@@ -79,27 +79,21 @@ internal sealed class StripImport(Db db, ImportSource source, DateTimeOffset now
     }
 
     /// <summary>Where the record came from, in the table <c>strip_import</c>.</summary>
-    private void AddSource(long revisionId, IncomingStrip strip, ForeignIds foreign) => db.Execute(
-        """
-        INSERT INTO strip_import (
-            revision_id, file, file_hash, file_line, name, session_id, reference_id, check_id, repeatability_id, confirms, reread_of, paired_with)
-        VALUES (@revisionId, @File, @Hash, @Line, @Name, @Session, @Reference, @Check, @Repeatability, @Confirms, @RereadOf, @PairedWith)
-        """,
-        new
-        {
-            revisionId,
-            source.File,
-            source.Hash,
-            strip.Spot.Line,
-            strip.Name,
-            Session = Sql.Id(foreign.Session),
-            Reference = Sql.Id(foreign.Reference),
-            Check = Sql.Id(foreign.Check),
-            Repeatability = Sql.Id(foreign.Repeatability),
-            Confirms = Sql.Id(foreign.Confirms),
-            RereadOf = Sql.Id(foreign.RereadOf),
-            PairedWith = Sql.Id(foreign.PairedWith),
-        });
+    private void AddSource(long revisionId, IncomingStrip strip, ForeignIds foreign) => db.Insert("strip_import", new
+    {
+        revisionId,
+        source.File,
+        FileHash = source.Hash,
+        FileLine = strip.Spot.Line,
+        strip.Name,
+        SessionId = Sql.Id(foreign.Session),
+        ReferenceId = Sql.Id(foreign.Reference),
+        CheckId = Sql.Id(foreign.Check),
+        RepeatabilityId = Sql.Id(foreign.Repeatability),
+        Confirms = Sql.Id(foreign.Confirms),
+        RereadOf = Sql.Id(foreign.RereadOf),
+        PairedWith = Sql.Id(foreign.PairedWith),
+    });
 
     /// <summary>How many strips of this identity stand before it in the file.</summary>
     private int Seen(IncomingStrip incoming)

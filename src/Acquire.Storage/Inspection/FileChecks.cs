@@ -46,7 +46,7 @@ internal static class FileChecks
 
     /// <summary>How many rows each table holds.</summary>
     public static IEnumerable<(string Table, long Rows)> Contents(Db db) =>
-        SealedTable.Of(db).Select(t => (t.Name, db.Scalar<long>($"SELECT count(*) FROM \"{t.Name}\"")));
+        SealedTable.In(db).Select(t => (t.Name, db.Scalar<long>($"SELECT count(*) FROM {t.Rows}")));
 
     /// <summary>The rows against their seals.</summary>
     public static IEnumerable<StoreFinding> Seals(SealCheck check) =>

@@ -1,5 +1,6 @@
 using System.Data;
 using Acquire.Storage.Files;
+using Dapper;
 using DbUp.Builder;
 using DbUp.Engine;
 using DbUp.Sqlite;
@@ -22,7 +23,13 @@ internal sealed class Migrator(StoreFile file, ImmutableArray<SqlScript> scripts
     {
         var backup = version == 0 ? null : await BackUpAsync(connection, version);
         RowSeals.AddFunctions(connection);
+
+        // What is broken in the file is carried over as it is, for the seals and a look at the references to tell: refused here, a file
+        // that lacks one row could not be opened at all any more.
+        _ = connection.Execute("PRAGMA foreign_keys = OFF");
         using var transaction = connection.BeginTransaction();
+        var db = new Db(connection, transaction);
+        var unsealed = RowSeals.Unsealed(db);
         var result = Upgrade(connection, version);
         if (!result.Successful)
         {
@@ -33,8 +40,9 @@ internal sealed class Migrator(StoreFile file, ImmutableArray<SqlScript> scripts
                 result.Error);
         }
 
-        // In the same transaction: rows of the earlier version must never lie in the new one unsealed, or a change could pass for old.
-        _ = RowSeals.SealMissing(new Db(connection, transaction));
+        // In the same transaction: rows of the earlier version must never lie in the new one unsealed, or a change could pass for old. What
+        // lay unsealed beside seals stays so: to seal it now would be to say that this program wrote it.
+        _ = RowSeals.SealMissing(db, unsealed);
         transaction.Commit();
     }
 

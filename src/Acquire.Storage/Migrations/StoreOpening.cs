@@ -16,7 +16,7 @@ internal sealed class StoreOpening(string folder, ImmutableArray<SqlScript> scri
 
     public StoreFile File { get; } = new(Path.Combine(folder, StoreFile.Name), lockWait);
 
-    /// <summary>The lock shared with all that use the store, and a connection that seals what it writes.</summary>
+    /// <summary>The lock shared with all that use the store, and a connection to write with, which does not seal yet.</summary>
     /// <exception cref="StoreException">The file cannot be used; it is left as it is.</exception>
     public async Task<(FileStream InUse, SqliteConnection Connection)> OpenAsync(CancellationToken cancellationToken)
     {

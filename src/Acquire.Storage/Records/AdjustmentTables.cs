@@ -17,45 +17,39 @@ internal static class AdjustmentTables
                 $"The reference of lot {adjustment.LotCode} was read anew meanwhile. Look at the crossover again before you accept it.");
         }
 
-        var id = db.Scalar<long>(
-            """
-            INSERT INTO aim_adjustment (id, lot_code, reference_id, from_lot_code, made_by, made_at, reason, added_at)
-            VALUES (@Id, @LotCode, @reference, @FromLotCode, @By, @At, @Reason, @Now)
-            RETURNING adjustment_id
-            """,
-            new
-            {
-                Id = Sql.Id(adjustment.Id),
-                adjustment.LotCode,
-                reference,
-                adjustment.FromLotCode,
-                adjustment.By,
-                At = Sql.Time(adjustment.At),
-                adjustment.Reason,
-                Now = Sql.Time(now),
-            });
-        _ = db.Execute(
-            """
-            INSERT INTO aim_adjustment_value (adjustment_id, position, patch_key, channel, value, standard_uncertainty)
-            VALUES (@id, @Position, @PatchKey, @Channel, @Value, @StandardUncertainty)
-            """,
-            adjustment.Values.Select((v, i) => new
-            {
-                id,
-                Position = i + 1,
-                v.PatchKey,
-                Channel = Words<Channel>.Of(v.Channel),
-                v.Value,
-                v.StandardUncertainty,
-            }));
-        _ = db.Execute(
-            "INSERT INTO aim_adjustment_pair (adjustment_id, position, old_strip_id, new_strip_id) VALUES (@id, @Position, @Old, @New)",
-            adjustment.Pairs.Select((p, i) => new { id, Position = i + 1, Old = Sql.Id(p.Old), New = Sql.Id(p.New) }));
+        var adjustmentId = db.Insert("aim_adjustment", new
+        {
+            Id = Sql.Id(adjustment.Id),
+            adjustment.LotCode,
+            ReferenceId = reference,
+            adjustment.FromLotCode,
+            MadeBy = adjustment.By,
+            MadeAt = Sql.Time(adjustment.At),
+            adjustment.Reason,
+            AddedAt = Sql.Time(now),
+        });
+        db.InsertAll("aim_adjustment_value", adjustment.Values.Select((v, i) => new
+        {
+            adjustmentId,
+            Position = i + 1,
+            v.PatchKey,
+            Channel = Words<Channel>.Of(v.Channel),
+            v.Value,
+            v.StandardUncertainty,
+        }));
+        db.InsertAll("aim_adjustment_pair", adjustment.Pairs.Select((p, i) => new
+        {
+            adjustmentId,
+            Position = i + 1,
+            OldStripId = Sql.Id(p.Old),
+            NewStripId = Sql.Id(p.New),
+        }));
     }
 
     /// <summary>The adjustments of a lot, in the order in which they were accepted.</summary>
     public static List<AimAdjustment> List(Db db, string lotCode)
     {
+        _ = db.Whole(SealedRecord.Adjustment.Head, db.Query<long>("SELECT adjustment_id FROM aim_adjustment"), id => id);
         var rows =
             db.Query<AdjustmentRow>("SELECT * FROM aim_adjustment WHERE lot_code = @lotCode ORDER BY adjustment_id", new { lotCode });
         return [.. db.Whole(SealedRecord.Adjustment, rows, r => r.AdjustmentId).Select(row => ToAdjustment(db, row))];

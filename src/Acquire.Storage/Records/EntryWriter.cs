@@ -7,41 +7,40 @@ internal static class EntryWriter
     {
         EntryRequirements.Check(db, entry);
         var (id, at, entered, by) = (Sql.Id(entry.Id), Sql.Time(entry.HappenedAt), Sql.Time(entry.Stamp.EnteredAt), entry.Stamp.By);
-        _ = db.Execute(
-            "INSERT INTO book_entry (id, kind, happened_at, entered_at, entered_by, note) VALUES (@id, @kind, @at, @entered, @by, @Note)",
-            new { id, kind = KindOf(entry), at, entered, by, entry.Note });
+        _ = db.Insert(
+            "book_entry", new { id, Kind = KindOf(entry), HappenedAt = at, EnteredAt = entered, EnteredBy = by, entry.Note });
         switch (entry)
         {
             case ProcessLine line:
-                Insert(db, "process_line", new { id, line.Name, Kind = Words<LineKind>.Of(line.Kind), process_key = line.ProcessKey });
+                _ = db.Insert("process_line", new { EntryId = id, line.Name, Kind = Words<LineKind>.Of(line.Kind), line.ProcessKey });
                 break;
             case LineMethod method:
-                Insert(db, "line_method", new
+                _ = db.Insert("line_method", new
                 {
-                    id,
-                    line_id = Sql.Id(method.LineId),
+                    EntryId = id,
+                    LineId = Sql.Id(method.LineId),
                     method.Agitation,
                     method.Temperature,
-                    seconds = method.Time?.TotalSeconds,
+                    Seconds = method.Time?.TotalSeconds,
                 });
                 break;
             case Solution mix:
-                Insert(db, "solution", new
+                _ = db.Insert("solution", new
                 {
-                    id,
+                    EntryId = id,
                     mix.Name,
                     Kind = Words<SolutionKind>.Of(mix.Kind),
-                    process_key = mix.ProcessKey,
+                    mix.ProcessKey,
                     mix.Volume,
-                    concentrate_lot = mix.ConcentrateLot,
+                    mix.ConcentrateLot,
                 });
                 break;
             case Bottle bottle:
-                Insert(db, "bottle", new
+                _ = db.Insert("bottle", new
                 {
-                    id,
+                    EntryId = id,
                     bottle.Name,
-                    solution_id = Sql.Id(bottle.SolutionId),
+                    SolutionId = Sql.Id(bottle.SolutionId),
                     bottle.Volume,
                     bottle.Storage.Container,
                     bottle.Storage.Capacity,
@@ -50,10 +49,10 @@ internal static class EntryWriter
                 });
                 break;
             case BottleEvent happened:
-                Insert(db, "bottle_event", new
+                _ = db.Insert("bottle_event", new
                 {
-                    id,
-                    bottle_id = Sql.Id(happened.BottleId),
+                    EntryId = id,
+                    BottleId = Sql.Id(happened.BottleId),
                     Kind = Words<BottleEventKind>.Of(happened.Kind),
                     happened.Volume,
                     happened.Storage?.Container,
@@ -66,27 +65,27 @@ internal static class EntryWriter
                 AddUse(db, id, use);
                 break;
             case StockMove move:
-                Insert(db, "stock_move", new
+                _ = db.Insert("stock_move", new
                 {
-                    id,
-                    lot_code = move.LotCode,
+                    EntryId = id,
+                    move.LotCode,
                     Kind = Words<StockMoveKind>.Of(move.Kind),
                     move.Strips,
-                    strip_id = Sql.Id(move.StripId),
+                    StripId = Sql.Id(move.StripId),
                 });
                 break;
             case BookEvent happened:
-                Insert(db, "book_event", new
+                _ = db.Insert("book_event", new
                 {
-                    id,
+                    EntryId = id,
                     Kind = Words<BookEventKind>.Of(happened.Kind),
                     happened.Text,
-                    line_id = Sql.Id(happened.LineId),
-                    bottle_id = Sql.Id(happened.BottleId),
+                    LineId = Sql.Id(happened.LineId),
+                    BottleId = Sql.Id(happened.BottleId),
                 });
                 break;
             case Withdrawal withdrawal:
-                Insert(db, "withdrawal", new { id, withdrawn_id = Sql.Id(withdrawal.WithdrawnId), withdrawal.Reason });
+                _ = db.Insert("withdrawal", new { EntryId = id, WithdrawnId = Sql.Id(withdrawal.WithdrawnId), withdrawal.Reason });
                 break;
             default:
                 throw new InvalidOperationException($"No table for {entry.GetType().Name}.");
@@ -96,24 +95,11 @@ internal static class EntryWriter
     /// <summary>The table that says what an entry of this type says.</summary>
     private static string KindOf(BookEntry entry) => System.Text.Json.JsonNamingPolicy.SnakeCaseLower.ConvertName(entry.GetType().Name);
 
-    private static void AddUse(Db db, string id, FilmUse use)
+    private static void AddUse(Db db, string entryId, FilmUse use)
     {
-        Insert(db, "film_use", new { id, line_id = Sql.Id(use.LineId), strip_id = Sql.Id(use.StripId) });
-        _ = db.Execute(
-            "INSERT INTO film_use_film (entry_id, position, format, count, area_each) VALUES (@id, @Position, @Format, @Count, @AreaEach)",
-            use.Films.Select((f, i) => new { id, Position = i + 1, f.Format, f.Count, f.AreaEach }));
-        _ = db.Execute(
-            "INSERT INTO film_use_bottle (entry_id, position, bottle_id) VALUES (@id, @Position, @Bottle)",
-            use.BottleIds.Select((b, i) => new { id, Position = i + 1, Bottle = Sql.Id(b) }));
-    }
-
-    /// <summary>Inserts the values by their names; <c>id</c> goes to <c>entry_id</c>.</summary>
-    private static void Insert<T>(Db db, string table, T values)
-    {
-        var names = typeof(T).GetProperties().Select(p => p.Name).ToList();
-        var columns = names.Select(n => n == "id" ? "entry_id" : n.ToLowerInvariant());
-        _ = db.Execute(
-            $"INSERT INTO {table} ({string.Join(", ", columns)}) VALUES ({string.Join(", ", names.Select(n => "@" + n))})", values);
+        _ = db.Insert("film_use", new { entryId, LineId = Sql.Id(use.LineId), StripId = Sql.Id(use.StripId) });
+        db.InsertAll("film_use_film", use.Films.Select((f, i) => new { entryId, Position = i + 1, f.Format, f.Count, f.AreaEach }));
+        db.InsertAll("film_use_bottle", use.BottleIds.Select((b, i) => new { entryId, Position = i + 1, BottleId = Sql.Id(b) }));
     }
 }
 

@@ -64,10 +64,7 @@ internal static class EntryTable
                 StoreFault.Conflict, $"The bench session {sessionId} has ended; entry {entry.Sequence} came too late for it.");
         }
 
-        _ = db.Execute(
-            "INSERT INTO session_entry (session_id, sequence, at, event, bytes, decision) VALUES (@id, @Sequence, @At, @Event, @Bytes, "
-            + "@Decision)",
-            new { id, row.Sequence, row.At, row.Event, row.Bytes, row.Decision });
+        _ = db.Insert("session_entry", new { SessionId = id }, row);
     }
 
     private sealed record EntryRow
@@ -135,9 +132,14 @@ internal static class LineTable
                 StoreFault.Conflict, $"The bench session {sessionId} has ended; line {line.Sequence} came too late for it.");
         }
 
-        _ = db.Execute(
-            "INSERT INTO session_line (session_id, sequence, received_at, bytes, meaning) VALUES (@id, @Sequence, @At, @bytes, @Meaning)",
-            new { id, line.Sequence, At = Sql.Time(line.Line.ReceivedAt), bytes, Meaning = Words<LineMeaning>.Of(line.Meaning) });
+        _ = db.Insert("session_line", new
+        {
+            SessionId = id,
+            line.Sequence,
+            ReceivedAt = Sql.Time(line.Line.ReceivedAt),
+            bytes,
+            Meaning = Words<LineMeaning>.Of(line.Meaning),
+        });
     }
 
     public static List<ReceivedLine> Of(Db db, Guid sessionId)

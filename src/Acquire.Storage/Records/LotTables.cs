@@ -11,29 +11,25 @@ internal static class LotTables
                 StoreFault.Duplicate, $"There is a lot '{lot.Code}' already; code numbers are compared without regard to case.");
         }
 
-        _ = db.Execute(
-            """
-            INSERT INTO lot (code, process_key, layout_name, expires, storage_rule, note, added_at)
-            VALUES (@Code, @ProcessKey, @Layout, @Expires, @StorageRule, @Note, @Now)
-            """,
-            new
-            {
-                lot.Code,
-                lot.ProcessKey,
-                Layout = lot.Layout.Name,
-                Expires = Sql.Date(lot.Expires),
-                lot.StorageRule,
-                lot.Note,
-                Now = Sql.Time(now),
-            });
-        _ = db.Execute(
-            "INSERT INTO lot_patch (lot_code, position, key, name) VALUES (@Code, @Position, @Key, @Name)",
-            lot.Layout.Patches.Select((p, i) => new { lot.Code, Position = i + 1, p.Key, p.Name }));
-        _ = db.Execute(
-            "INSERT INTO lot_correction (lot_code, position, patch_key, channel, value) VALUES (@Code, @Position, @PatchKey, "
-            + "@Channel, @Value)",
-            lot.CorrectionFactors.Select(
-                (f, i) => new { lot.Code, Position = i + 1, f.PatchKey, Channel = Words<Channel>.Of(f.Channel), f.Value }));
+        _ = db.Insert("lot", new
+        {
+            lot.Code,
+            lot.ProcessKey,
+            LayoutName = lot.Layout.Name,
+            Expires = Sql.Date(lot.Expires),
+            lot.StorageRule,
+            lot.Note,
+            AddedAt = Sql.Time(now),
+        });
+        db.InsertAll("lot_patch", lot.Layout.Patches.Select((p, i) => new { LotCode = lot.Code, Position = i + 1, p.Key, p.Name }));
+        db.InsertAll("lot_correction", lot.CorrectionFactors.Select((f, i) => new
+        {
+            LotCode = lot.Code,
+            Position = i + 1,
+            f.PatchKey,
+            Channel = Words<Channel>.Of(f.Channel),
+            f.Value,
+        }));
     }
 
     public static StripLot? Find(Db db, string code) =>

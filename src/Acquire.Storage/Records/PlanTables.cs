@@ -10,27 +10,20 @@ internal static class PlanTables
         var (name, hash, text) = plan.Profile;
         if (!db.Exists("SELECT 1 FROM profile_text WHERE hash = @hash", new { hash }))
         {
-            _ = db.Execute("INSERT INTO profile_text (hash, name, text) VALUES (@hash, @name, @text)", new { hash, name, text });
+            _ = db.Insert("profile_text", new { hash, name, text });
         }
 
         var id = Sql.Id(sessionId);
-        _ = db.Execute(
-            $"""
-            INSERT INTO session_plan (
-                session_id, purpose, layout_name, reads_per_placement, channels, profile_hash, baud, process_hash, reference_id,
-                reference_revision, repeatability_id, check_id, check_lacking, ran_at, reason, specification, {TagColumns.Names})
-            VALUES (
-                @id, @Purpose, @LayoutName, @ReadsPerPlacement, @Channels, @hash, @Baud, @ProcessHash, @ReferenceId,
-                @ReferenceRevision, @RepeatabilityId, @CheckId, @CheckLacking, @RanAt, @Reason, @Specification, {TagColumns.Values})
-            """,
-            TagColumns.With(new
+        _ = db.Insert(
+            "session_plan",
+            new
             {
-                id,
+                SessionId = id,
                 Purpose = Words<SessionPurpose>.Of(plan.Purpose),
                 LayoutName = plan.Layout.Name,
                 plan.ReadsPerPlacement,
                 Channels = string.Join(' ', plan.Channels.Select(Words<Channel>.Of)),
-                hash,
+                ProfileHash = hash,
                 plan.Baud,
                 ProcessHash = plan.Sheet is { } sheet ? SnapshotTables.Add(db, sheet) : null,
                 ReferenceId = Sql.Id(plan.Reference?.Id),
@@ -38,32 +31,31 @@ internal static class PlanTables
                 RepeatabilityId = Sql.Id(plan.RepeatabilityId),
                 CheckId = Sql.Id(plan.CheckId),
                 plan.CheckLacking,
-                RanAt = plan.RanAt is { } ran ? Sql.Time(ran) : null,
+                RanAt = Sql.Time(plan.RanAt),
                 plan.Reason,
                 plan.Specification,
-            }, plan.Tags, ForeignIds.None));
-        _ = db.Execute(
-            "INSERT INTO session_plan_patch (session_id, position, key, name) VALUES (@id, @Position, @Key, @Name)",
-            plan.Layout.Patches.Select((p, i) => new { id, Position = i + 1, p.Key, p.Name }));
+            },
+            TagColumns.Of(plan.Tags, ForeignIds.None));
+        db.InsertAll("session_plan_patch", plan.Layout.Patches.Select((p, i) => new { SessionId = id, Position = i + 1, p.Key, p.Name }));
     }
 
     /// <summary>The plan of a session; null for one that was begun before plans were kept.</summary>
     public static SessionPlan? Find(Db db, Guid sessionId)
     {
         var id = Sql.Id(sessionId);
+        _ = db.Whole(SealedRecord.Plan, [id], i => i);
+        if (db.First<string>("SELECT profile_hash FROM session_plan WHERE session_id = @id", new { id }) is not { } profile)
+        {
+            return null;
+        }
+
+        _ = db.Whole(SealedRecord.Profile, [profile], h => h);
         var row = db.First<PlanRow>(
             """
             SELECT p.*, t.name AS profile_name, t.text AS profile_text
             FROM session_plan AS p JOIN profile_text AS t ON t.hash = p.profile_hash WHERE p.session_id = @id
             """,
-            new { id });
-        if (row is null)
-        {
-            return null;
-        }
-
-        _ = db.Whole(SealedRecord.Plan, [id], i => i);
-        _ = db.Whole(SealedRecord.Profile, [row.ProfileHash], h => h);
+            new { id })!;
         var patches = db.Query<PatchRow>("SELECT key, name FROM session_plan_patch WHERE session_id = @id ORDER BY position", new { id });
         return row.ToPlan(
             new StripLayout(row.LayoutName, [.. patches.Select(p => new Patch(p.Key, p.Name))]),

@@ -13,27 +13,27 @@ internal static class PlaqueTables
                 + "A plaque that was certified anew gets a name of its own.");
         }
 
-        _ = db.Execute(
-            "INSERT INTO plaque (name, tolerance, due_days, expires, note, added_at) VALUES (@Name, @Tolerance, @DueDays, @Expires, "
-            + "@Note, @Now)",
-            new { plaque.Name, plaque.Tolerance, plaque.DueDays, Expires = Sql.Date(plaque.Expires), plaque.Note, Now = Sql.Time(now) });
-        _ = db.Execute(
-            """
-            INSERT INTO plaque_patch (plaque_name, position, key, name, red, green, blue, visual, uncertainty)
-            VALUES (@Plaque, @Position, @Key, @Name, @Red, @Green, @Blue, @Visual, @Uncertainty)
-            """,
-            plaque.Patches.Select((p, i) => new
-            {
-                Plaque = plaque.Name,
-                Position = i + 1,
-                p.Patch.Key,
-                p.Patch.Name,
-                Red = Sql.Density(p.Certified.Red),
-                Green = Sql.Density(p.Certified.Green),
-                Blue = Sql.Density(p.Certified.Blue),
-                Visual = Sql.Density(p.Certified.Visual),
-                p.Uncertainty,
-            }));
+        _ = db.Insert("plaque", new
+        {
+            plaque.Name,
+            plaque.Tolerance,
+            plaque.DueDays,
+            Expires = Sql.Date(plaque.Expires),
+            plaque.Note,
+            AddedAt = Sql.Time(now),
+        });
+        db.InsertAll("plaque_patch", plaque.Patches.Select((p, i) => new
+        {
+            PlaqueName = plaque.Name,
+            Position = i + 1,
+            p.Patch.Key,
+            p.Patch.Name,
+            Red = Sql.Density(p.Certified.Red),
+            Green = Sql.Density(p.Certified.Green),
+            Blue = Sql.Density(p.Certified.Blue),
+            Visual = Sql.Density(p.Certified.Visual),
+            p.Uncertainty,
+        }));
     }
 
     public static Plaque? Find(Db db, string name) =>

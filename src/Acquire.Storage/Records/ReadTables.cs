@@ -1,101 +1,59 @@
 namespace Acquire.Storage.Records;
 
 /// <summary>
-/// The tables that hold the reads of a record. Every kind of record has the same three: <c>…_patch</c>, <c>…_read</c> and <c>…_line</c>.
+/// Writes every read of every patch, with its raw lines and where in the session's journal they stand, into the tables
+/// <c>record_patch</c>, <c>record_read</c> and <c>record_line</c>.
 /// </summary>
-internal sealed record ReadTables(string Patch, string Read, string Line)
-{
-    public static ReadTables Strip { get; } = new("strip_patch", "strip_read", "strip_line");
-
-    public static ReadTables LotReference { get; } = new("lot_reference_patch", "lot_reference_read", "lot_reference_line");
-
-    public static ReadTables CalibrationCheck { get; } = new("calibration_check_patch", "calibration_check_read", "calibration_check_line");
-
-    public static ReadTables RepeatabilityTest { get; } =
-        new("repeatability_test_patch", "repeatability_test_read", "repeatability_test_line");
-
-    public static ReadTables ReferenceRecheck { get; } = new("reference_recheck_patch", "reference_recheck_read", "reference_recheck_line");
-}
-
-/// <summary>Writes every read of every patch, with its raw lines and where in the session's journal they stand.</summary>
 internal static class ReadWriter
 {
-    public static void Add(Db db, ReadTables tables, long revisionId, ImmutableArray<PatchReads> patches, Guid? sessionId)
+    public static void Add(Db db, ReadsOf of, long revisionId, ImmutableArray<PatchReads> patches, Guid? sessionId)
     {
+        var record = Words<ReadsOf>.Of(of);
+        db.InsertAll("record_patch", patches.Select((p, i) => new
+        {
+            record,
+            revisionId,
+            Position = i + 1,
+            p.Patch.Key,
+            p.Patch.Name,
+            LeftOutReason = p.LeftOut?.Reason,
+            LeftOutAt = Sql.Time(p.LeftOut?.At),
+        }));
+        var reads = patches.SelectMany(
+            (p, i) => (p.Reads.IsDefault ? [] : p.Reads).Select((r, n) => (Patch: i + 1, Number: n + 1, Read: r)))
+            .ToList();
+        db.InsertAll("record_read", reads.Select(r => new
+        {
+            record,
+            revisionId,
+            PatchPosition = r.Patch,
+            ReadNumber = r.Number,
+            Red = Sql.Density(r.Read.Reading.Densities.Red),
+            Green = Sql.Density(r.Read.Reading.Densities.Green),
+            Blue = Sql.Density(r.Read.Reading.Densities.Blue),
+            Visual = Sql.Density(r.Read.Reading.Densities.Visual),
+            ReadAt = Sql.Time(r.Read.Reading.At),
+            ExcludedReason = r.Read.Exclusion?.Reason,
+            ExcludedAt = Sql.Time(r.Read.Exclusion?.At),
+            r.Read.Note,
+        }));
+
         // A line stands in the record and in the journal, so that each can be read and proved without the other; the place links them.
         var journal = new JournalPlaces(db, sessionId);
-        for (var i = 0; i < patches.Length; i++)
-        {
-            AddPatch(db, tables, revisionId, i + 1, patches[i]);
-            var reads = patches[i].Reads.IsDefault ? [] : patches[i].Reads;
-            for (var n = 0; n < reads.Length; n++)
+        db.InsertAll("record_line", reads.SelectMany(r => (r.Read.Reading.Lines.IsDefault ? [] : r.Read.Reading.Lines)
+            .Select((line, i) => (Line: line, Place: journal.Take(line), Position: i + 1))
+            .Select(l => new
             {
-                AddRead(db, tables, revisionId, i + 1, n + 1, reads[n]);
-                AddLines(db, tables, revisionId, i + 1, n + 1, reads[n].Reading.Lines, journal);
-            }
-        }
-    }
-
-    private static void AddPatch(Db db, ReadTables tables, long revisionId, int position, PatchReads reads) => db.Execute(
-        $"""
-        INSERT INTO {tables.Patch} (revision_id, position, key, name, left_out_reason, left_out_at)
-        VALUES (@revisionId, @position, @Key, @Name, @Reason, @At)
-        """,
-        new
-        {
-            revisionId,
-            position,
-            reads.Patch.Key,
-            reads.Patch.Name,
-            reads.LeftOut?.Reason,
-            At = reads.LeftOut is { } leftOut ? Sql.Time(leftOut.At) : null,
-        });
-
-    private static void AddRead(Db db, ReadTables tables, long revisionId, int patch, int number, PatchRead read) => db.Execute(
-        $"""
-        INSERT INTO {tables.Read}
-            (revision_id, patch_position, read_number, red, green, blue, visual, read_at, excluded_reason, excluded_at, note)
-        VALUES (@revisionId, @patch, @number, @Red, @Green, @Blue, @Visual, @At, @Reason, @ExcludedAt, @Note)
-        """,
-        new
-        {
-            revisionId,
-            patch,
-            number,
-            Red = Sql.Density(read.Reading.Densities.Red),
-            Green = Sql.Density(read.Reading.Densities.Green),
-            Blue = Sql.Density(read.Reading.Densities.Blue),
-            Visual = Sql.Density(read.Reading.Densities.Visual),
-            At = Sql.Time(read.Reading.At),
-            read.Exclusion?.Reason,
-            ExcludedAt = read.Exclusion is { } exclusion ? Sql.Time(exclusion.At) : null,
-            read.Note,
-        });
-
-    private static void AddLines(
-        Db db, ReadTables tables, long revisionId, int patch, int number, ImmutableArray<RawLine> lines, JournalPlaces journal)
-    {
-        if (lines.IsDefaultOrEmpty)
-        {
-            return;
-        }
-
-        _ = db.Execute(
-            $"""
-            INSERT INTO {tables.Line} (revision_id, patch_position, read_number, position, received_at, bytes, session_id, session_sequence)
-            VALUES (@revisionId, @patch, @number, @Position, @At, @Bytes, @Session, @Sequence)
-            """,
-            lines.Select((line, i) => (Line: line, Position: i + 1, Place: journal.Take(line))).Select(l => new
-            {
+                record,
                 revisionId,
-                patch,
-                number,
+                PatchPosition = r.Patch,
+                ReadNumber = r.Number,
                 l.Position,
-                At = Sql.Time(l.Line.ReceivedAt),
+                ReceivedAt = Sql.Time(l.Line.ReceivedAt),
                 Bytes = LineTable.Bytes(l.Line),
-                Session = l.Place is null ? null : journal.SessionId,
-                Sequence = l.Place,
-            }));
+                SessionId = l.Place is null ? null : journal.SessionId,
+                SessionSequence = l.Place,
+            })));
     }
 }
 
@@ -134,20 +92,24 @@ internal sealed class JournalPlaces
 internal static class ReadLoader
 {
     /// <summary>The patches of each revision, in order.</summary>
-    public static ILookup<long, PatchReads> Load(Db db, ReadTables tables, IReadOnlyCollection<long> revisions)
+    public static ILookup<long, PatchReads> Load(Db db, ReadsOf of, IReadOnlyCollection<long> revisions)
     {
+        var which = new { record = Words<ReadsOf>.Of(of), revisions };
         var lines = db.Query<ReadLineRow>(
-            $"""
-            SELECT revision_id, patch_position, read_number, received_at, bytes FROM {tables.Line} WHERE revision_id IN @revisions
-            ORDER BY revision_id, patch_position, read_number, position
+            """
+            SELECT revision_id, patch_position, read_number, received_at, bytes FROM record_line
+            WHERE record = @record AND revision_id IN @revisions ORDER BY revision_id, patch_position, read_number, position
             """,
-            new { revisions }).ToLookup(l => (l.RevisionId, l.PatchPosition, l.ReadNumber), l => l.ToLine());
+            which).ToLookup(l => (l.RevisionId, l.PatchPosition, l.ReadNumber), l => l.ToLine());
         var reads = db.Query<ReadRow>(
-            $"SELECT * FROM {tables.Read} WHERE revision_id IN @revisions ORDER BY revision_id, patch_position, read_number",
-            new { revisions })
+            """
+            SELECT * FROM record_read
+            WHERE record = @record AND revision_id IN @revisions ORDER BY revision_id, patch_position, read_number
+            """,
+            which)
             .ToLookup(r => (r.RevisionId, r.PatchPosition), r => r.ToRead([.. lines[(r.RevisionId, r.PatchPosition, r.ReadNumber)]]));
         return db.Query<PatchRow>(
-            $"SELECT * FROM {tables.Patch} WHERE revision_id IN @revisions ORDER BY revision_id, position", new { revisions })
+            "SELECT * FROM record_patch WHERE record = @record AND revision_id IN @revisions ORDER BY revision_id, position", which)
             .ToLookup(p => p.RevisionId, p => p.ToReads([.. reads[(p.RevisionId, p.Position)]]));
     }
 }

@@ -17,10 +17,10 @@ internal static class ReferenceTables
         Requirements.NextRevision("The reference reading", reference.Id, newest?.Revision, reference.Revision.Number);
         if (newest is null)
         {
-            _ = db.Execute("INSERT INTO lot_reference (id) VALUES (@id)", new { id });
-            _ = db.Execute(
-                "INSERT INTO lot_reference_strip (reference_id, position, strip_id) VALUES (@id, @Position, @Strip)",
-                reference.BaselineStrips.Select((s, i) => new { id, Position = i + 1, Strip = Sql.Id(s) }));
+            _ = db.Insert("lot_reference", new { id });
+            db.InsertAll(
+                "lot_reference_strip",
+                reference.BaselineStrips.Select((s, i) => new { ReferenceId = id, Position = i + 1, StripId = Sql.Id(s) }));
         }
         else if (!string.Equals(newest.LotCode, reference.LotCode, StringComparison.OrdinalIgnoreCase))
         {
@@ -30,7 +30,12 @@ internal static class ReferenceTables
                 + "add a new one there.");
         }
 
-        ReadWriter.Add(db, ReadTables.LotReference, AddRevision(db, reference, id, now), reference.Patches, reference.SessionId);
+        var revisionId = db.Insert(
+            "lot_reference_revision",
+            new { ReferenceId = id, AddedAt = Sql.Time(now), reference.LotCode, SessionId = Sql.Id(reference.SessionId) },
+            RevisionRow.Of(reference.Revision),
+            ProvenanceRow.Of(reference.Provenance));
+        ReadWriter.Add(db, ReadsOf.LotReference, revisionId, reference.Patches, reference.SessionId);
     }
 
     public static LotReference? Current(Db db, string lotCode) =>
@@ -39,34 +44,14 @@ internal static class ReferenceTables
     public static List<LotReference> List(Db db, string lotCode) =>
         Load(db, "WHERE lot_code = @lotCode ORDER BY revision_id", new { lotCode });
 
-    private static long AddRevision(Db db, LotReference reference, string id, DateTimeOffset now)
-    {
-        return db.Scalar<long>(
-            $"""
-            INSERT INTO lot_reference_revision (reference_id, revision, revised_by, revised_at, revision_reason, added_at, lot_code,
-                session_id, {ProvenanceRow.Columns})
-            VALUES (@id, @Number, @By, @RevisedAt, @Reason, @Now, @LotCode, @Session, {ProvenanceRow.Parameters})
-            RETURNING revision_id
-            """,
-            ProvenanceRow.With(new
-            {
-                id,
-                reference.Revision.Number,
-                reference.Revision.By,
-                RevisedAt = Sql.Time(reference.Revision.At),
-                reference.Revision.Reason,
-                Now = Sql.Time(now),
-                reference.LotCode,
-                Session = Sql.Id(reference.SessionId),
-            }, reference.Provenance));
-    }
-
     private static List<LotReference> Load(Db db, string which, object values)
     {
         // Aims are made of them, so that a strip judged without one that was changed would be judged wrong.
+        _ = db.Whole(SealedRecord.Reference.Head, db.Query<long>("SELECT revision_id FROM lot_reference_revision"), id => id);
         var rows = db.Whole(
             SealedRecord.Reference, db.Query<ReferenceRow>($"SELECT * FROM lot_reference_revision {which}", values), r => r.RevisionId);
-        var patches = ReadLoader.Load(db, ReadTables.LotReference, [.. rows.Select(r => r.RevisionId)]);
+        _ = db.Whole(SealedRecord.ReferenceId, rows, r => r.ReferenceId);
+        var patches = ReadLoader.Load(db, ReadsOf.LotReference, [.. rows.Select(r => r.RevisionId)]);
         var strips = db.Query<(string Reference, string Strip)>(
             "SELECT reference_id, strip_id FROM lot_reference_strip WHERE reference_id IN @ids ORDER BY reference_id, position",
             new { ids = rows.Select(r => r.ReferenceId).Distinct() }).ToLookup(s => s.Reference, s => Sql.Id(s.Strip));

@@ -20,19 +20,17 @@ internal static class SessionTables
             Requirements.Plaque(db, plaque);
         }
 
-        _ = db.Execute(
-            $"""
-            INSERT INTO bench_session (id, kind, lot_code, plaque_name, reads_per_patch, {ProvenanceRow.Columns})
-            VALUES (@Id, @Kind, @LotCode, @PlaqueName, @ReadsPerPatch, {ProvenanceRow.Parameters})
-            """,
-            ProvenanceRow.With(new
+        _ = db.Insert(
+            "bench_session",
+            new
             {
                 Id = Sql.Id(session.Id),
                 Kind = Words<SessionKind>.Of(session.Kind),
                 session.LotCode,
                 session.PlaqueName,
                 session.ReadsPerPatch,
-            }, session.Provenance));
+            },
+            ProvenanceRow.Of(session.Provenance));
     }
 
     /// <summary>Ends a session. The same end a second time changes nothing; another end is refused.</summary>
@@ -52,9 +50,9 @@ internal static class SessionTables
                 + "it ends once only.");
         }
 
-        _ = db.Execute(
-            "INSERT INTO session_end (session_id, outcome, ended_at, reason) VALUES (@Id, @Outcome, @At, @Reason)",
-            new { Id = Sql.Id(id), Outcome = Words<SessionOutcome>.Of(end.Outcome), At = Sql.Time(end.At), end.Reason });
+        _ = db.Insert(
+            "session_end",
+            new { SessionId = Sql.Id(id), Outcome = Words<SessionOutcome>.Of(end.Outcome), EndedAt = Sql.Time(end.At), end.Reason });
     }
 
     public static SessionEnd? EndOf(Db db, Guid id) => List(db, "WHERE s.id = @Id", new { Id = Sql.Id(id) }).FirstOrDefault()?.End;

@@ -18,9 +18,8 @@ internal static class SnapshotTables
         var hash = Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(text)));
         if (!db.Exists("SELECT 1 FROM process_snapshot WHERE hash = @hash", new { hash }))
         {
-            _ = db.Execute(
-                "INSERT INTO process_snapshot (hash, key, name, status, sheet) VALUES (@hash, @Key, @Name, @Status, @text)",
-                new { hash, sheet.Key, sheet.Name, Status = Words<DensityStatus>.Of(sheet.Status), text });
+            _ = db.Insert(
+                "process_snapshot", new { hash, sheet.Key, sheet.Name, Status = Words<DensityStatus>.Of(sheet.Status), Sheet = text });
             AddLimits(db, hash, sheet);
         }
 
@@ -37,37 +36,31 @@ internal static class SnapshotTables
         return text is null ? throw new FormatException($"the process sheet {hash} is not there") : SheetSnapshot.Read(text);
     }
 
-    private static void AddLimits(Db db, string hash, ProcessSheet sheet)
+    private static void AddLimits(Db db, string processHash, ProcessSheet sheet)
     {
         var rows =
             (from parameter in sheet.Parameters.Index()
              from limits in parameter.Item.AllLimits
              from limit in new[] { (Kind: "action", Limit: limits.Limits.Action), (Kind: "control", Limit: limits.Limits.Control) }
-             select new
-             {
-                 hash,
-                 Position = parameter.Index + 1,
-                 parameter.Item.Key,
-                 parameter.Item.Name,
-                 Channel = limits.Channel?.Word(),
-                 limit.Kind,
-                 limit.Limit?.Lower,
-                 limit.Limit?.Upper,
-                 limit.Limit?.Source,
-             }).ToLookup(r => r.Channel is null);
-        _ = db.Execute(
-            """
-            INSERT INTO process_limit (process_hash, position, parameter_key, parameter_name, kind, lower, upper, source)
-            VALUES (@hash, @Position, @Key, @Name, @Kind, @Lower, @Upper, @Source)
-            """,
-            rows[true].Where(r => r.Source is not null));
+             select (
+                 Channel: limits.Channel?.Word(),
+                 Row: new
+                 {
+                     processHash,
+                     Position = parameter.Index + 1,
+                     ParameterKey = parameter.Item.Key,
+                     ParameterName = parameter.Item.Name,
+                     limit.Kind,
+                     limit.Limit?.Lower,
+                     limit.Limit?.Upper,
+                     limit.Limit?.Source,
+                 })).ToLookup(r => r.Channel is null);
+        db.InsertAll("process_limit", rows[true].Select(r => r.Row).Where(r => r.Source is not null));
 
         // A channel of its own may have no limit where the others have one, so its rows are there either way.
-        _ = db.Execute(
-            """
-            INSERT INTO process_channel_limit (process_hash, position, parameter_key, parameter_name, channel, kind, lower, upper, source)
-            VALUES (@hash, @Position, @Key, @Name, @Channel, @Kind, @Lower, @Upper, @Source)
-            """,
-            rows[false]);
+        foreach (var (channel, row) in rows[false])
+        {
+            _ = db.Insert("process_channel_limit", row, new { channel });
+        }
     }
 }

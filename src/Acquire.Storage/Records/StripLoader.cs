@@ -12,7 +12,12 @@ internal sealed class StripLoader
     {
         // A page is loaded with a few queries for all its strips; only where one of them cannot be read are they taken one by one, so that
         // one strip of another version does not hide those beside it.
-        var sound = db.Sound(SealedRecord.Strip, [.. asked], r => r);
+        var whole = db.Sound(
+            SealedRecord.StripId,
+            db.Query<(long Revision, string Strip)>(
+                "SELECT revision_id, strip_id FROM strip_revision WHERE revision_id IN @asked", new { asked }),
+            r => r.Strip).Select(r => r.Revision).ToHashSet();
+        var sound = db.Sound(SealedRecord.Strip, [.. asked.Where(whole.Contains)], r => r);
         try
         {
             return Records(db, sound);
@@ -25,7 +30,7 @@ internal sealed class StripLoader
 
     private List<StripRecord> Records(Db db, List<long> revisions)
     {
-        var patches = ReadLoader.Load(db, ReadTables.Strip, revisions);
+        var patches = ReadLoader.Load(db, ReadsOf.Strip, revisions);
         var means = db.Query<MeanRow>(
             "SELECT * FROM strip_mean WHERE revision_id IN @revisions ORDER BY revision_id, position", new { revisions })
             .ToLookup(m => m.RevisionId, m => m.ToMean());

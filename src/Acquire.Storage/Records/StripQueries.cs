@@ -34,7 +34,7 @@ internal static class StripQueries
     /// <summary>
     /// The newest revision of the one strip whose id is, begins or ends like this, or whose short form begins so; null when there is none.
     /// </summary>
-    /// <exception cref="StoreException">It fits more than one.</exception>
+    /// <exception cref="StoreException">It fits more than one, or what the store has of it was changed.</exception>
     public static long? Find(Db db, string idOrPart)
     {
         if (StripId.Digits(idOrPart) is not { } digits)
@@ -44,7 +44,7 @@ internal static class StripQueries
 
         var ids = db.Query<string>(
             """
-            SELECT id FROM strip
+            SELECT id FROM (SELECT id FROM strip UNION SELECT strip_id FROM strip_revision)
             WHERE replace(id, '-', '') LIKE @digits || '%' OR replace(id, '-', '') LIKE '%' || @digits OR substr(replace(id, '-', ''), -@shown) LIKE @digits || '%'
             ORDER BY id LIMIT 5
             """,
@@ -52,11 +52,19 @@ internal static class StripQueries
         return ids switch
         {
             [] => null,
-            [var id] => db.Scalar<long>("SELECT revision_id FROM current_strip WHERE strip_id = @id", new { id }),
+            [var id] => db.Scalar<long?>("SELECT revision_id FROM current_strip WHERE strip_id = @id", new { id }) ?? throw Lost(db, id),
             _ => throw new StoreException(
                 StoreFault.Ambiguous,
                 $"'{idOrPart}' fits more than one strip: {string.Join(", ", ids)}. Give more digits; the ends differ most."),
         };
+    }
+
+    /// <summary>An id without a revision: one of the two was changed, and only a look at all revisions says which.</summary>
+    private static StoreException Lost(Db db, string id)
+    {
+        _ = db.Whole(SealedRecord.StripId, [id], i => i);
+        _ = db.Whole(SealedRecord.Strip.Head, db.Query<long>("SELECT revision_id FROM strip_revision"), r => r);
+        return new StoreException(StoreFault.Damaged, $"The strip {id} has no revision. Look with: acquire verify");
     }
 }
 

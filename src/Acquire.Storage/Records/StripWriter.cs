@@ -22,10 +22,36 @@ internal static class StripWriter
         _ = db.Execute(
             "INSERT INTO strip (id) SELECT @id WHERE NOT EXISTS (SELECT 1 FROM strip WHERE id = @id)", new { id = Sql.Id(strip.Id) });
         var revisionId = AddRevision(db, strip, SnapshotTables.Add(db, strip.JudgedBy), now, foreign);
-        ReadWriter.Add(db, ReadTables.Strip, revisionId, strip.Patches, foreign.Session is null ? strip.SessionId : null);
-        AddMeans(db, strip, revisionId);
-        AddAims(db, strip, revisionId);
-        AddRepeatability(db, strip, revisionId);
+        ReadWriter.Add(db, ReadsOf.Strip, revisionId, strip.Patches, foreign.Session is null ? strip.SessionId : null);
+        db.InsertAll("strip_mean", strip.Means.Select((m, i) => new
+        {
+            revisionId,
+            Position = i + 1,
+            m.PatchKey,
+            Channel = Words<Channel>.Of(m.Channel),
+            m.Mean,
+            m.Reads,
+            m.StandardDeviation,
+            m.Resolution,
+        }));
+        db.InsertAll("strip_aim", strip.Aims.Select((a, i) => new
+        {
+            revisionId,
+            Position = i + 1,
+            a.PatchKey,
+            Channel = Words<Channel>.Of(a.Channel),
+            a.Reference,
+            a.Correction,
+            a.Adjustment,
+            a.StandardUncertainty,
+        }));
+        db.InsertAll("strip_repeatability", (strip.Repeatability?.Channels ?? []).Select(c => new
+        {
+            revisionId,
+            Channel = Words<Channel>.Of(c.Channel),
+            c.StandardDeviation,
+            c.DegreesOfFreedom,
+        }));
         QuestionTable.Add(db, strip, revisionId);
         return revisionId;
     }
@@ -80,88 +106,31 @@ internal static class StripWriter
     }
 
     private static long AddRevision(
-        Db db, StripRecord strip, string processHash, DateTimeOffset now, ForeignIds foreign) => db.Scalar<long>(
-        $"""
-        INSERT INTO strip_revision (strip_id, revision, revised_by, revised_at, revision_reason, added_at, lot_code, layout_name,
-            process_hash, reference_id, check_id, check_lacking, repeatability_id, session_id, {ProvenanceRow.Columns}, {TagColumns.Names})
-        VALUES (@Id, @Number, @By, @RevisedAt, @Reason, @Now, @LotCode, @Layout, @processHash,
-            @Reference, @Check, @CheckLacking, @RepeatabilityId, @Session, {ProvenanceRow.Parameters}, {TagColumns.Values})
-        RETURNING revision_id
-        """,
-        TagColumns.With(ProvenanceRow.With(new
+        Db db, StripRecord strip, string processHash, DateTimeOffset now, ForeignIds foreign) => db.Insert(
+        "strip_revision",
+        new
         {
-            Id = Sql.Id(strip.Id),
-            strip.Revision.Number,
-            strip.Revision.By,
-            RevisedAt = Sql.Time(strip.Revision.At),
-            strip.Revision.Reason,
-            Now = Sql.Time(now),
+            StripId = Sql.Id(strip.Id),
+            AddedAt = Sql.Time(now),
             strip.LotCode,
-            Layout = strip.Layout.Name,
+            LayoutName = strip.Layout.Name,
             processHash,
-            Reference = Sql.Id(foreign.Reference is null ? strip.ReferenceId : null),
-            Check = Sql.Id(foreign.Check is null ? strip.CheckId : null),
+            ReferenceId = Sql.Id(foreign.Reference is null ? strip.ReferenceId : null),
+            CheckId = Sql.Id(foreign.Check is null ? strip.CheckId : null),
             strip.CheckLacking,
             RepeatabilityId = Sql.Id(foreign.Repeatability is null ? strip.Repeatability?.TestId : null),
-            Session = Sql.Id(foreign.Session is null ? strip.SessionId : null),
-        }, strip.Provenance), strip.Tags, foreign));
-
-    private static void AddMeans(Db db, StripRecord strip, long revisionId) => db.Execute(
-        """
-        INSERT INTO strip_mean (revision_id, position, patch_key, channel, mean, reads, standard_deviation, resolution)
-        VALUES (@revisionId, @Position, @PatchKey, @Channel, @Mean, @Reads, @StandardDeviation, @Resolution)
-        """,
-        strip.Means.Select((m, i) => new
-        {
-            revisionId,
-            Position = i + 1,
-            m.PatchKey,
-            Channel = Words<Channel>.Of(m.Channel),
-            m.Mean,
-            m.Reads,
-            m.StandardDeviation,
-            m.Resolution,
-        }));
-
-    private static void AddRepeatability(Db db, StripRecord strip, long revisionId) => db.Execute(
-        """
-        INSERT INTO strip_repeatability (revision_id, channel, standard_deviation, degrees_of_freedom)
-        VALUES (@revisionId, @Channel, @StandardDeviation, @DegreesOfFreedom)
-        """,
-        (strip.Repeatability?.Channels ?? []).Select(c => new
-        {
-            revisionId,
-            Channel = Words<Channel>.Of(c.Channel),
-            c.StandardDeviation,
-            c.DegreesOfFreedom,
-        }));
-
-    private static void AddAims(Db db, StripRecord strip, long revisionId) => db.Execute(
-        """
-        INSERT INTO strip_aim (revision_id, position, patch_key, channel, reference, correction, adjustment, standard_uncertainty)
-        VALUES (@revisionId, @Position, @PatchKey, @Channel, @Reference, @Correction, @Adjustment, @StandardUncertainty)
-        """,
-        strip.Aims.Select((a, i) => new
-        {
-            revisionId,
-            Position = i + 1,
-            a.PatchKey,
-            Channel = Words<Channel>.Of(a.Channel),
-            a.Reference,
-            a.Correction,
-            a.Adjustment,
-            a.StandardUncertainty,
-        }));
+            SessionId = Sql.Id(foreign.Session is null ? strip.SessionId : null),
+        },
+        RevisionRow.Of(strip.Revision),
+        ProvenanceRow.Of(strip.Provenance),
+        TagColumns.Of(strip.Tags, foreign));
 }
 
 /// <summary>The table <c>strip_question</c>.</summary>
 internal static class QuestionTable
 {
-    public static void Add(Db db, StripRecord strip, long revisionId) => db.Execute(
-        """
-        INSERT INTO strip_question (revision_id, position, kind, question, remedy, evidence, asked_at, answer, answered_at)
-        VALUES (@revisionId, @Position, @Kind, @Question, @Remedy, @Evidence, @AskedAt, @Answer, @AnsweredAt)
-        """,
+    public static void Add(Db db, StripRecord strip, long revisionId) => db.InsertAll(
+        "strip_question",
         strip.Questions.Select((q, i) => new
         {
             revisionId,
@@ -172,7 +141,7 @@ internal static class QuestionTable
             q.Evidence,
             AskedAt = Sql.Time(q.AskedAt),
             Answer = Words<QuestionAnswer>.Of(q.Answer),
-            AnsweredAt = q.AnsweredAt is { } at ? Sql.Time(at) : null,
+            AnsweredAt = Sql.Time(q.AnsweredAt),
         }));
 
     /// <summary>The questions of some revisions, in the order in which they were asked.</summary>

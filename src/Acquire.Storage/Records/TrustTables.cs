@@ -33,22 +33,12 @@ internal static class CheckTables
     {
         TrustRow.Require(db, "calibration_check", "The calibration check", check.Id, check.SessionId);
         Requirements.Plaque(db, check.Plaque.Name);
-        var revisionId = db.Scalar<long>(
-            $"""
-            INSERT INTO calibration_check (id, plaque_name, passed, due_at, session_id, {ProvenanceRow.Columns}, added_at)
-            VALUES (@Id, @Plaque, @Passed, @DueAt, @Session, {ProvenanceRow.Parameters}, @Now)
-            RETURNING revision_id
-            """,
-            ProvenanceRow.With(new
-            {
-                Id = Sql.Id(check.Id),
-                Plaque = check.Plaque.Name,
-                check.Passed,
-                DueAt = Sql.Time(check.DueAt),
-                Session = Sql.Id(check.SessionId),
-                Now = Sql.Time(now),
-            }, check.Provenance));
-        ReadWriter.Add(db, ReadTables.CalibrationCheck, revisionId, check.Patches, check.SessionId);
+        var revisionId = db.Insert(
+            "calibration_check",
+            new { Id = Sql.Id(check.Id), PlaqueName = check.Plaque.Name, check.Passed, DueAt = Sql.Time(check.DueAt) },
+            new { SessionId = Sql.Id(check.SessionId), AddedAt = Sql.Time(now) },
+            ProvenanceRow.Of(check.Provenance));
+        ReadWriter.Add(db, ReadsOf.CalibrationCheck, revisionId, check.Patches, check.SessionId);
     }
 
     public static List<CalibrationCheck> List(Db db) => Load(db, "ORDER BY read_at, id", null);
@@ -61,7 +51,7 @@ internal static class CheckTables
     private static List<CalibrationCheck> Load(Db db, string which, object? values)
     {
         var rows = db.Sound(SealedRecord.Check, db.Query<CheckRow>($"SELECT * FROM calibration_check {which}", values), r => r.RevisionId);
-        var patches = ReadLoader.Load(db, ReadTables.CalibrationCheck, [.. rows.Select(r => r.RevisionId)]);
+        var patches = ReadLoader.Load(db, ReadsOf.CalibrationCheck, [.. rows.Select(r => r.RevisionId)]);
         var plaques = rows.Select(r => r.PlaqueName).Distinct(StringComparer.OrdinalIgnoreCase)
             .ToDictionary(n => n, n => PlaqueTables.Find(db, n)!, StringComparer.OrdinalIgnoreCase);
         return [.. rows.Select(r => new CalibrationCheck(
@@ -80,30 +70,19 @@ internal static class RepeatabilityTables
     public static void Add(Db db, RepeatabilityTest test, DateTimeOffset now)
     {
         TrustRow.Require(db, "repeatability_test", "The repeatability test", test.Id, test.SessionId);
-        var revisionId = db.Scalar<long>(
-            $"""
-            INSERT INTO repeatability_test
-                (id, reads_per_placement, specification, passed, session_id, {ProvenanceRow.Columns}, added_at)
-            VALUES (@Id, @ReadsPerPlacement, @Specification, @Passed, @Session, {ProvenanceRow.Parameters}, @Now)
-            RETURNING revision_id
-            """,
-            ProvenanceRow.With(new
-            {
-                Id = Sql.Id(test.Id),
-                test.ReadsPerPlacement,
-                test.Specification,
-                test.Passed,
-                Session = Sql.Id(test.SessionId),
-                Now = Sql.Time(now),
-            }, test.Provenance));
-        ReadWriter.Add(db, ReadTables.RepeatabilityTest, revisionId, test.Patches, test.SessionId);
+        var revisionId = db.Insert(
+            "repeatability_test",
+            new { Id = Sql.Id(test.Id), test.ReadsPerPlacement, test.Specification, test.Passed },
+            new { SessionId = Sql.Id(test.SessionId), AddedAt = Sql.Time(now) },
+            ProvenanceRow.Of(test.Provenance));
+        ReadWriter.Add(db, ReadsOf.RepeatabilityTest, revisionId, test.Patches, test.SessionId);
     }
 
     public static List<RepeatabilityTest> List(Db db)
     {
         var rows = db.Sound(
             SealedRecord.Repeatability, db.Query<TestRow>("SELECT * FROM repeatability_test ORDER BY read_at, id"), r => r.RevisionId);
-        var patches = ReadLoader.Load(db, ReadTables.RepeatabilityTest, [.. rows.Select(r => r.RevisionId)]);
+        var patches = ReadLoader.Load(db, ReadsOf.RepeatabilityTest, [.. rows.Select(r => r.RevisionId)]);
         return [.. rows.Select(r => new RepeatabilityTest(
             Sql.Id(r.Id),
             [.. patches[r.RevisionId]],
@@ -129,29 +108,22 @@ internal static class RecheckTables
     {
         TrustRow.Require(db, "reference_recheck", "The recheck", recheck.Id, recheck.SessionId);
         Requirements.Lot(db, recheck.LotCode);
-        var revisionId = db.Scalar<long>(
-            $"""
-            INSERT INTO reference_recheck (id, lot_code, session_id, {ProvenanceRow.Columns}, added_at)
-            VALUES (@Id, @LotCode, @Session, {ProvenanceRow.Parameters}, @Now)
-            RETURNING revision_id
-            """,
-            ProvenanceRow.With(new
-            {
-                Id = Sql.Id(recheck.Id),
-                recheck.LotCode,
-                Session = Sql.Id(recheck.SessionId),
-                Now = Sql.Time(now),
-            }, recheck.Provenance));
-        ReadWriter.Add(db, ReadTables.ReferenceRecheck, revisionId, recheck.Patches, recheck.SessionId);
+        var revisionId = db.Insert(
+            "reference_recheck",
+            new { Id = Sql.Id(recheck.Id), recheck.LotCode },
+            new { SessionId = Sql.Id(recheck.SessionId), AddedAt = Sql.Time(now) },
+            ProvenanceRow.Of(recheck.Provenance));
+        ReadWriter.Add(db, ReadsOf.ReferenceRecheck, revisionId, recheck.Patches, recheck.SessionId);
     }
 
     public static List<ReferenceRecheck> List(Db db, string lotCode)
     {
+        _ = db.Sound(SealedRecord.Recheck.Head, db.Query<long>("SELECT revision_id FROM reference_recheck"), id => id);
         var rows = db.Sound(
             SealedRecord.Recheck,
             db.Query<RecheckRow>("SELECT * FROM reference_recheck WHERE lot_code = @lotCode ORDER BY read_at, id", new { lotCode }),
             r => r.RevisionId);
-        var patches = ReadLoader.Load(db, ReadTables.ReferenceRecheck, [.. rows.Select(r => r.RevisionId)]);
+        var patches = ReadLoader.Load(db, ReadsOf.ReferenceRecheck, [.. rows.Select(r => r.RevisionId)]);
         return [.. rows.Select(r => new ReferenceRecheck(
             Sql.Id(r.Id), r.LotCode, [.. patches[r.RevisionId]], r.ToProvenance(), Sql.OptionalId(r.SessionId)))];
     }

@@ -36,6 +36,24 @@ internal sealed class Db(SqliteConnection connection, SqliteTransaction? transac
         }
     }
 
+    /// <summary>
+    /// Adds a row: a column for each property of its parts, under the property's name in lower case with underscores, or for each key of a
+    /// dictionary. The triggers of the connection seal it.
+    /// </summary>
+    /// <returns>The number that the row got, in a table that numbers its rows.</returns>
+    public long Insert(string table, params IEnumerable<object> parts)
+    {
+        var values = parts.SelectMany(part => part as IEnumerable<KeyValuePair<string, object?>>
+            ?? part.GetType().GetProperties().Select(p => KeyValuePair.Create(p.Name, p.GetValue(part)))).ToList();
+        return Scalar<long>(
+            Insertion(table, values.Select(v => v.Key)) + "; SELECT last_insert_rowid()",
+            new DynamicParameters(values.ToDictionary()));
+    }
+
+    /// <summary>Adds rows in the same way.</summary>
+    public void InsertAll<T>(string table, IEnumerable<T> rows) =>
+        Execute(Insertion(table, typeof(T).GetProperties().Select(p => p.Name)), rows);
+
     public int Execute(string sql, object? values = null) => connection.Execute(sql, values, transaction);
 
     public List<T> Query<T>(string sql, object? values = null) => connection.Query<T>(sql, values, transaction).AsList();
@@ -49,6 +67,10 @@ internal sealed class Db(SqliteConnection connection, SqliteTransaction? transac
     public T Scalar<T>(string sql, object? values = null) => connection.ExecuteScalar<T>(sql, values, transaction)!;
 
     public bool Exists(string sql, object? values = null) => Scalar<long>($"SELECT EXISTS ({sql})", values) != 0;
+
+    private static string Insertion(string table, IEnumerable<string> names) =>
+        $"INSERT INTO {table} ({string.Join(", ", names.Select(JsonNamingPolicy.SnakeCaseLower.ConvertName))}) "
+        + $"VALUES ({string.Join(", ", names.Select(n => "@" + n))})";
 }
 
 /// <summary>What an entry refers to must be there; said in the user's words before a foreign key says it in SQLite's.</summary>

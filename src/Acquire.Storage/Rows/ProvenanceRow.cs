@@ -1,16 +1,8 @@
-using Dapper;
-
 namespace Acquire.Storage.Rows;
 
 /// <summary>When, by whom and with what, as the tables of sessions, references and strips have it.</summary>
 internal record ProvenanceRow
 {
-    /// <summary>The columns, for an INSERT; <see cref="With"/> gives the values.</summary>
-    public const string Columns = "read_at, read_by, profile, profile_hash, port";
-
-    /// <summary>Their parameters, for an INSERT.</summary>
-    public const string Parameters = "@ReadAt, @ReadBy, @Profile, @ProfileHash, @Port";
-
     public string ReadAt { get; init; } = "";
 
     public string ReadBy { get; init; } = "";
@@ -21,14 +13,11 @@ internal record ProvenanceRow
 
     public string? Port { get; init; }
 
-    /// <summary>The values of an INSERT, with those of the provenance beside the others.</summary>
-    public static DynamicParameters With(object others, Provenance provenance)
+    /// <summary>The part of a new row that says it.</summary>
+    public static object Of(Provenance provenance)
     {
         var (at, by, instrument) = provenance;
-        var values = new DynamicParameters(others);
-        values.AddDynamicParams(
-            new { ReadAt = Sql.Time(at), ReadBy = by, instrument?.Profile, instrument?.ProfileHash, instrument?.Port });
-        return values;
+        return new { ReadAt = Sql.Time(at), ReadBy = by, instrument?.Profile, instrument?.ProfileHash, instrument?.Port };
     }
 
     public Provenance ToProvenance() => new(
@@ -53,6 +42,15 @@ internal record RevisionRow : ProvenanceRow
     public string LotCode { get; init; } = "";
 
     public string? SessionId { get; init; }
+
+    /// <summary>The part of a new row that says which revision it is, by whom, when and why.</summary>
+    public static object Of(Revision revision) => new
+    {
+        Revision = revision.Number,
+        RevisedBy = revision.By,
+        RevisedAt = Sql.Time(revision.At),
+        RevisionReason = revision.Reason,
+    };
 
     public Revision ToRevision() => new(Revision, RevisedBy, Sql.Time(RevisedAt), RevisionReason);
 }

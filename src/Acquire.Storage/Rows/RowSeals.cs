@@ -19,15 +19,15 @@ internal static class RowSeals
     public static void Attach(SqliteConnection connection)
     {
         AddFunctions(connection);
-        foreach (var table in SealedTable.Of(new Db(connection, null)))
+        foreach (var table in SealedTable.In(new Db(connection, null)).DistinctBy(t => t.Source))
         {
             _ = connection.Execute(
                 $"""
-                CREATE TEMP TRIGGER "seal_{table.Name}" AFTER INSERT ON main."{table.Name}"
+                CREATE TEMP TRIGGER "seal_{table.Source}" AFTER INSERT ON main."{table.Source}"
                 BEGIN
                     INSERT INTO row_seal (table_name, row_key, hash)
-                    SELECT '{table.Name}', {table.Key("NEW.")},
-                        row_seal_hash((SELECT hash FROM row_seal ORDER BY sequence DESC LIMIT 1), '{table.Name}', {table.Key("NEW.")}, {table.Digest("NEW.")});
+                    SELECT {table.NameOf("NEW.")}, {table.Key("NEW.")},
+                        row_seal_hash((SELECT hash FROM row_seal ORDER BY sequence DESC LIMIT 1), {table.NameOf("NEW.")}, {table.Key("NEW.")}, {table.Digest("NEW.")});
                 END
                 """);
         }
@@ -43,26 +43,38 @@ internal static class RowSeals
             isDeterministic: true);
     }
 
-    /// <summary>
-    /// Seals the rows that have no seal, as they are: those of a file that comes from an earlier version, once it has been brought to this
-    /// one. The connection must have the functions.
-    /// </summary>
-    /// <returns>How many.</returns>
-    public static long SealMissing(Db db)
+    /// <summary>The rows that have no seal, by table and key; none in a file that knows no seals.</summary>
+    public static HashSet<(string Table, string Key)> Unsealed(Db db)
     {
-        var tables = SealedTable.Of(db);
+        var tables = SealedTable.In(db);
+        var there = tables.Count == 0 ? [] : Sealed(db);
+        return
+        [
+            .. from table in tables
+               from key in db.Query<string>($"SELECT {table.Key("")} FROM {table.Rows}")
+               where !there.Contains((table.Name, key))
+               select (table.Name, key),
+        ];
+    }
+
+    /// <summary>Seals the rows that have no seal, as they are. The connection must have the functions.</summary>
+    /// <param name="except">Rows that get none: they lay unsealed in a file that knew seals, so this program did not write them.</param>
+    /// <returns>How many.</returns>
+    public static long SealMissing(Db db, IReadOnlySet<(string Table, string Key)> except)
+    {
+        var tables = SealedTable.In(db);
         if (tables.Count == 0)
         {
             return 0;
         }
 
-        var there = db.Query<(string, string)>("SELECT table_name, row_key FROM row_seal").ToHashSet();
+        var there = Sealed(db);
         var last = db.First<byte[]>("SELECT hash FROM row_seal ORDER BY sequence DESC LIMIT 1");
         var added = 0L;
         foreach (var table in tables)
         {
-            var rows = db.Query<(string Key, byte[] Digest)>($"SELECT {table.Key("")}, {table.Digest("")} FROM \"{table.Name}\"");
-            foreach (var (key, digest) in rows.Where(r => !there.Contains((table.Name, r.Key))))
+            var rows = db.Query<(string Key, byte[] Digest)>($"SELECT {table.Key("")}, {table.Digest("")} FROM {table.Rows}");
+            foreach (var (key, digest) in rows.Where(r => !there.Contains((table.Name, r.Key)) && !except.Contains((table.Name, r.Key))))
             {
                 last = RowDigest.Seal(last, table.Name, key, digest);
                 added += db.Execute(
@@ -72,6 +84,9 @@ internal static class RowSeals
 
         return added;
     }
+
+    private static HashSet<(string Table, string Key)> Sealed(Db db) =>
+        [.. db.Query<(string, string)>("SELECT table_name, row_key FROM row_seal")];
 }
 
 /// <summary>SHA-256 over the content of a row, and over the chain of seals.</summary>

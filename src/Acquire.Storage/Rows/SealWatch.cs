@@ -14,8 +14,12 @@ internal sealed record SealedRecord(string What, string Name, params string[] Ta
         "strip_revision",
         "strip_patch", "strip_read", "strip_line", "strip_mean", "strip_aim", "strip_repeatability", "strip_question", "strip_import");
 
+    /// <summary>What ties the revisions of a strip together, kept by the strip's id.</summary>
+    public static SealedRecord StripId { get; } = new("strip", "SELECT @key", "strip");
+
     public static SealedRecord ProcessSheet { get; } = new(
-        "process sheet", "SELECT name FROM process_snapshot WHERE hash = @key", "process_snapshot");
+        "process sheet", "SELECT name FROM process_snapshot WHERE hash = @key",
+        "process_snapshot", "process_limit", "process_channel_limit");
 
     public static SealedRecord Lot { get; } = new("lot", "SELECT @key", "lot", "lot_patch", "lot_correction");
 
@@ -39,6 +43,11 @@ internal sealed record SealedRecord(string What, string Name, params string[] Ta
 
     public static SealedRecord Reference { get; } = OfReads("reference reading", "lot_reference_revision", "lot_reference");
 
+    /// <summary>What the revisions of a reference reading have in common, kept by its id.</summary>
+    public static SealedRecord ReferenceId { get; } = new(
+        "reference reading",
+        "SELECT 'of ' || read_at FROM lot_reference_revision WHERE reference_id = @key", "lot_reference", "lot_reference_strip");
+
     public static SealedRecord Check { get; } = OfReads("calibration check", "calibration_check", "calibration_check");
 
     public static SealedRecord Repeatability { get; } = OfReads("repeatability test", "repeatability_test", "repeatability_test");
@@ -53,6 +62,12 @@ internal sealed record SealedRecord(string What, string Name, params string[] Ta
         "entry of the books",
         "SELECT 'of ' || happened_at FROM book_entry WHERE id = @key",
         table == "film_use" ? ["film_use", "film_use_film", "film_use_bottle"] : [table]);
+
+    /// <summary>
+    /// The row alone that stands for such a record. It says whose the record is, so those of others are looked at too: one of them may have
+    /// been ours.
+    /// </summary>
+    public SealedRecord Head => this with { Tables = [Tables[0]] };
 
     /// <summary>A record of reads: its own table and the three that hold its reads.</summary>
     private static SealedRecord OfReads(string what, string table, string stem) => new(
@@ -112,7 +127,7 @@ internal sealed class SealWatch
     private Dictionary<string, string> Spoiled<T>(Db db, SealedRecord record, List<T> rows, Func<T, object> key)
     {
         var spoiled = new Dictionary<string, string>();
-        _tables ??= SealedTable.Of(db).ToDictionary(t => t.Name);
+        _tables ??= SealedTable.In(db).ToDictionary(t => t.Name);
         if (_tables.Count == 0 || rows.Count == 0)
         {
             return spoiled;
@@ -146,7 +161,7 @@ internal sealed class SealWatch
             new { keys, table.Name }).GroupBy(s => s.RowKey).ToDictionary(g => g.Key, g => g.First());
         var rows = db.Query<(string Of, string Key, byte[] Digest)>(
             $"""
-            SELECT CAST({table.First} AS TEXT), {table.Key("")}, {table.Digest("")} FROM "{table.Name}"
+            SELECT CAST({table.First} AS TEXT), {table.Key("")}, {table.Digest("")} FROM {table.Rows}
             WHERE {table.First} IN (SELECT value FROM json_each(@keys))
             """,
             new { keys });

@@ -1,15 +1,31 @@
 namespace Acquire.Storage.Rows;
 
-/// <summary>A table whose rows are sealed: all but the table of seals itself.</summary>
-internal sealed record SealedTable(string Name, IReadOnlyList<SealedTable.Column> Columns)
+/// <summary>
+/// A table whose rows are sealed, all but the table of seals itself, under the name that the seals have for it. The tables of reads are
+/// one for every kind of record and count as one for each: seals of rows that were in a table for their kind hold as they are.
+/// </summary>
+/// <param name="Name">What the seals call it.</param>
+/// <param name="Source">The table in the file.</param>
+/// <param name="Columns">What a seal holds of a row.</param>
+/// <param name="Of">The kind of record whose reads it has; null for a table with one kind of row.</param>
+internal sealed record SealedTable(string Name, string Source, IReadOnlyList<SealedTable.Column> Columns, string? Of = null)
 {
+    private const string Kind = "record";
+
+    /// <summary>SQL for its rows.</summary>
+    public string Rows => Of is null ? $"\"{Source}\"" : $"(SELECT * FROM \"{Source}\" WHERE {Kind} = '{Of}')";
+
     /// <summary>The tables of a file, by name; none when the file knows no seals yet.</summary>
-    public static List<SealedTable> Of(Db db)
+    public static List<SealedTable> In(Db db)
     {
         var tables = db.Query<string>(
             "SELECT name FROM main.sqlite_schema WHERE type = 'table' AND name NOT LIKE 'sqlite#_%' ESCAPE '#' ORDER BY name");
-        return tables.Remove("row_seal") ? [.. tables.Select(t => new SealedTable(t, ColumnsOf(db, t)))] : [];
+        return tables.Remove("row_seal") ? [.. tables.SelectMany(t => In(db, t))] : [];
     }
+
+    /// <summary>SQL for the name that the seals have for a row of <see cref="Source"/>.</summary>
+    /// <param name="row">What stands before the columns, such as <c>NEW.</c>.</param>
+    public string NameOf(string row) => Of is null ? $"'{Name}'" : $"{row}{Kind} || '{Name[Of.Length..]}'";
 
     /// <summary>SQL for the key of a row, a JSON array of its primary key.</summary>
     /// <param name="row">What stands before the columns, such as <c>NEW.</c>.</param>
@@ -21,7 +37,7 @@ internal sealed record SealedTable(string Name, IReadOnlyList<SealedTable.Column
     public string Digest(string row) => $"row_digest({string.Join(", ", Columns.Select(c => $"'{c.Name}', {c.Value(row)}"))})";
 
     /// <summary>The first column of the key, which says which record a row belongs to.</summary>
-    public string First => Columns.First(c => c.KeyPosition == 1).Quoted;
+    public string First => Columns.Where(c => c.KeyPosition > 0).MinBy(c => c.KeyPosition)!.Quoted;
 
     /// <summary>SQL for whether a row's key, as <see cref="Key"/> makes it, is that of a row of one record.</summary>
     /// <param name="rowKey">SQL for the row's key.</param>
@@ -33,6 +49,15 @@ internal sealed record SealedTable(string Name, IReadOnlyList<SealedTable.Column
         return Columns.Count(c => c.KeyPosition > 0) == 1
             ? $"{rowKey} = json_array({record})"
             : $"{rowKey} >= {begins} || ',' AND {rowKey} < {begins} || '-'";
+    }
+
+    private static IEnumerable<SealedTable> In(Db db, string table)
+    {
+        var columns = ColumnsOf(db, table);
+        return columns.RemoveAll(c => c.Name == Kind) == 0
+            ? [new SealedTable(table, table, columns)]
+            : Enum.GetValues<ReadsOf>().Select(Words<ReadsOf>.Of)
+                .Select(of => new SealedTable(of + table[Kind.Length..], table, columns, of));
     }
 
     private static List<Column> ColumnsOf(Db db, string table) => db.Query<Column>(
@@ -52,6 +77,16 @@ internal sealed record SealedTable(string Name, IReadOnlyList<SealedTable.Column
     }
 }
 
+/// <summary>The kinds of record that are made of reads; a word of each stands in the tables of reads.</summary>
+internal enum ReadsOf
+{
+    Strip,
+    LotReference,
+    CalibrationCheck,
+    RepeatabilityTest,
+    ReferenceRecheck,
+}
+
 /// <summary>What the seals say about the rows of a file.</summary>
 /// <param name="Sealed">How many seals there are.</param>
 /// <param name="Changed">Rows that are not as they were when they were sealed, or whose seal is not.</param>
@@ -65,7 +100,7 @@ internal sealed record SealCheck(
     /// <param name="db">A connection that has the functions, in a transaction, so that it sees one moment of the file.</param>
     public static SealCheck? Of(Db db)
     {
-        var tables = SealedTable.Of(db);
+        var tables = SealedTable.In(db);
         if (tables.Count == 0)
         {
             return null;
@@ -97,7 +132,7 @@ internal sealed record SealCheck(
     }
 
     private static Dictionary<(string Table, string Key), byte[]> Digests(Db db, List<SealedTable> tables) => tables
-        .SelectMany(t => db.Query<(string Key, byte[] Digest)>($"SELECT {t.Key("")}, {t.Digest("")} FROM \"{t.Name}\"")
+        .SelectMany(t => db.Query<(string Key, byte[] Digest)>($"SELECT {t.Key("")}, {t.Digest("")} FROM {t.Rows}")
             .Select(r => (t.Name, r.Key, r.Digest)))
         .DistinctBy(r => (r.Name, r.Key))
         .ToDictionary(r => (r.Name, r.Key), r => r.Digest);

@@ -1,5 +1,3 @@
-using Dapper;
-
 namespace Acquire.Storage.Rows;
 
 /// <summary>
@@ -7,29 +5,18 @@ namespace Acquire.Storage.Rows;
 /// </summary>
 internal static class TagColumns
 {
-    private static readonly string[] All = [.. StripTags.Texts.Select(t => t.Name), "confirms", "reread_of", "treatment", "paired_with"];
+    /// <summary>The columns, for a SELECT.</summary>
+    public static string Names { get; } = string.Join(", ", Of(new StripTags(), ForeignIds.None).Keys);
 
-    /// <summary>The columns, for an INSERT or a SELECT.</summary>
-    public static string Names { get; } = string.Join(", ", All);
-
-    /// <summary>Their parameters, for an INSERT.</summary>
-    public static string Values { get; } = string.Join(", ", All.Select(c => "@" + c));
-
-    /// <summary>The values of an INSERT, with those of the tags beside the others. Ids of another store stay out of the columns.</summary>
-    public static DynamicParameters With(object others, StripTags tags, ForeignIds foreign)
+    /// <summary>The part of a new row that says them. Ids of another store stay out of the columns.</summary>
+    public static Dictionary<string, object?> Of(StripTags tags, ForeignIds foreign) => new(
+        StripTags.Texts.Select(t => KeyValuePair.Create(t.Name, (object?)t.Of(tags))))
     {
-        var values = new DynamicParameters(others);
-        foreach (var text in StripTags.Texts)
-        {
-            values.Add(text.Name, text.Of(tags));
-        }
-
-        values.Add("confirms", Sql.Id(foreign.Confirms is null ? tags.Confirms : null));
-        values.Add("reread_of", Sql.Id(foreign.RereadOf is null ? tags.Reread?.Of : null));
-        values.Add("treatment", tags.Reread is { After: var after } ? Words<Treatment>.Of(after) : null);
-        values.Add("paired_with", Sql.Id(foreign.PairedWith is null ? tags.PairedWith : null));
-        return values;
-    }
+        ["confirms"] = Sql.Id(foreign.Confirms is null ? tags.Confirms : null),
+        ["reread_of"] = Sql.Id(foreign.RereadOf is null ? tags.Reread?.Of : null),
+        ["treatment"] = tags.Reread is { After: var after } ? Words<Treatment>.Of(after) : null,
+        ["paired_with"] = Sql.Id(foreign.PairedWith is null ? tags.PairedWith : null),
+    };
 
     /// <summary>The tags of a row that has these columns.</summary>
     public static StripTags Of(IDictionary<string, object?> row, ForeignIds foreign)

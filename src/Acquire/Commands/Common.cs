@@ -1,9 +1,9 @@
 using Acquire.Bench.Lots;
 using Acquire.Bench.Processes;
+using Acquire.Bench.Safety;
 using Acquire.Instruments.Links;
 using Acquire.Instruments.ProfileFiles;
 using Acquire.Storage.Files;
-using Acquire.Storage.Records;
 using Microsoft.Extensions.Logging;
 
 namespace Acquire.Commands;
@@ -61,6 +61,9 @@ internal static class Common
     public static Option<string?> By() =>
         new("--by") { Description = "Who does it; the user of this computer when not given.", HelpName = "NAME" };
 
+    public static Option<string> Process() =>
+        new("--process") { Description = "Key of the process sheet, such as c41.", HelpName = "KEY", Required = true };
+
     public static Option<bool> NoBell() => new("--no-bell") { Description = "Do not sound the bell." };
 
     public static async Task<AcquireStore> OpenStoreAsync(
@@ -69,6 +72,24 @@ internal static class Common
         var store = await AcquireStore.OpenAsync(DataFolder.Resolve(parsed.GetValue(Data)), surroundings.Time, cancellationToken);
         surroundings.Opened.Add(store);
         return store;
+    }
+
+    /// <summary>A command that asks the store once and prints what it is told; it gains <c>--json</c>.</summary>
+    public static Command Shows<T>(
+        Command command,
+        Surroundings surroundings,
+        Func<ParseResult, AcquireStore, CancellationToken, Task<T>> ask,
+        Action<IAnsiConsole, T, TimeProvider, bool> write)
+    {
+        var json = Json();
+        command.Options.Add(json);
+        command.SetAction(async (parsed, cancellationToken) =>
+        {
+            await using var store = await OpenStoreAsync(parsed, surroundings, cancellationToken);
+            write(surroundings.Out, await ask(parsed, store, cancellationToken), surroundings.Time, parsed.GetValue(json));
+            return ExitCode.Done;
+        });
+        return command;
     }
 
     public static ILoggerFactory Logs(ParseResult parsed) =>
@@ -85,16 +106,13 @@ internal static class Common
 
     public static ProcessLibrary Processes(ParseResult parsed) => new(DataFolder.Processes(DataFolder.Resolve(parsed.GetValue(Data))));
 
+    public static StoreCare Care(ParseResult parsed, Surroundings surroundings) =>
+        new(DataFolder.Resolve(parsed.GetValue(Data)), surroundings.Time);
+
     public static LotBook Lots(ParseResult parsed, AcquireStore store, Surroundings surroundings) =>
         new(store, Processes(parsed), surroundings.Time);
 
     public static ProfileLibrary Profiles(ParseResult parsed) => new(DataFolder.Profiles(DataFolder.Resolve(parsed.GetValue(Data))));
-
-    /// <exception cref="BenchException">It is no day.</exception>
-    public static DateOnly Day(string text) =>
-        DateOnly.TryParseExact(text, "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.None, out var day)
-            ? day
-            : throw new BenchException($"'{text}' is no day; expected year, month and day as in 2027-06-30.");
 
     /// <summary>The instrument of readings that came in a file, as their record names it.</summary>
     public static InstrumentInUse InstrumentOfFile(ParseResult parsed, string profileName, string file)
@@ -102,6 +120,16 @@ internal static class Common
         var profile = Profiles(parsed).Find(profileName);
         return new InstrumentInUse(profile.Name, profile.Hash, $"file:{Path.GetFileName(file)}");
     }
+}
+
+/// <summary>What a command is given, said in a line.</summary>
+internal static class Given
+{
+    public static Option<T> Option<T>(string name, string takes, string description) =>
+        new(name) { Description = description, HelpName = takes };
+
+    public static Argument<T> Argument<T>(string name, string takes, string description) =>
+        new(name) { Description = description, HelpName = takes };
 }
 
 /// <summary><c>--give-up</c>: how long an instrument that was unplugged is waited for.</summary>
@@ -147,32 +175,4 @@ internal static class OutFile
     public static string New(string name) => StoreNames.Owns(WholeFile.Real(name))
         ? throw new BenchException($"{name} is a name that belongs to a store; name another file.")
         : name;
-}
-
-internal sealed class StripFilterOptions
-{
-    private readonly Option<string?> _lot = new("--lot") { Description = "Only strips of this lot.", HelpName = "CODE" };
-    private readonly Option<string?> _since =
-        new("--since") { Description = "Only strips read on this day or later.", HelpName = "YYYY-MM-DD" };
-    private readonly Option<int?> _last = new("--last") { Description = "Only the last so many.", HelpName = "N" };
-
-    public void AddTo(Command command)
-    {
-        command.Options.Add(_lot);
-        command.Options.Add(_since);
-        command.Options.Add(_last);
-    }
-
-    public StripFilter Of(ParseResult parsed)
-    {
-        if (parsed.GetValue(_last) is < 1)
-        {
-            throw new BenchException("--last takes a whole number from 1.");
-        }
-
-        DateTimeOffset? since = parsed.GetValue(_since) is not { } text ? null
-            : DateTimeOffset.TryParseExact(text, "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.AssumeLocal, out var day) ? day
-            : throw new BenchException($"'{text}' is no day; expected year, month and day as in 2027-06-30.");
-        return new StripFilter { LotCode = parsed.GetValue(_lot), From = since, Last = parsed.GetValue(_last) };
-    }
 }

@@ -70,7 +70,7 @@ internal sealed partial class InventedTerm
                 await store.FillAsync(EndingNow(time), cancellationToken);
             }
 
-            new Settings(CheckRequirement.Mark).Save(folder);
+            await new Settings(CheckRequirement.Mark).SaveAsync(folder, cancellationToken);
         }
         catch
         {
@@ -120,13 +120,12 @@ internal sealed partial class InventedTerm
         // Wall time moves, not the instant: an evening class stays in the evening, whatever the zone and the season here.
         if (Moment().IsMatch(text))
         {
-            return Here(AtCollege(text)).ToString("yyyy-MM-ddTHH:mm:ss.fffffffzzz", CultureInfo.InvariantCulture);
+            return Written.Time(Here(AtCollege(text)));
         }
 
         if (Day().IsMatch(text))
         {
-            return DateOnly.ParseExact(text, "yyyy-MM-dd", CultureInfo.InvariantCulture).AddDays(_days).ToString(
-                "yyyy-MM-dd", CultureInfo.InvariantCulture);
+            return Numbers.Day(Written.Date(text)?.AddDays(_days));
         }
 
         if (Id().IsMatch(text))
@@ -195,7 +194,6 @@ internal static class InventedTermSummary
             console.Line($"  acquire {command} --data {(folder.Contains(' ', StringComparison.Ordinal) ? $"\"{folder}\"" : folder)}");
         }
 
-        string Day(DateTimeOffset at) => TimeZoneInfo.ConvertTime(at, surroundings.Time.LocalTimeZone).ToString(
-            "yyyy-MM-dd", System.Globalization.CultureInfo.InvariantCulture);
+        string Day(DateTimeOffset at) => Numbers.Day(TimeZoneInfo.ConvertTime(at, surroundings.Time.LocalTimeZone));
     }
 }

@@ -1,6 +1,6 @@
-using System.Text.Encodings.Web;
 using System.Text.Json;
 using System.Text.Json.Serialization;
+using Acquire.Formats.Json;
 
 namespace Acquire.Rendering;
 
@@ -10,6 +10,14 @@ internal static class PlainText
     private const int Narrowest = 30;
 
     public static void Line(this IAnsiConsole console, string text) => console.Profile.Out.Writer.WriteLine(text);
+
+    public static void Lines(this IAnsiConsole console, IEnumerable<string> texts)
+    {
+        foreach (var text in texts)
+        {
+            console.Line(text);
+        }
+    }
 
     /// <summary>Writes a sentence, wrapped at a terminal's width with its indent kept; in a file it stays on one line.</summary>
     /// <param name="lead">What its first line begins with; the others are indented as far.</param>
@@ -56,12 +64,7 @@ internal static class PlainText
 /// <summary>JSON for other programs: camel case, nulls written, numbers unrounded.</summary>
 internal static class JsonOutput
 {
-    private static readonly JsonSerializerOptions Options = new(JsonSerializerDefaults.Web)
-    {
-        WriteIndented = true,
-        Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping,
-        Converters = { new JsonStringEnumConverter(JsonNamingPolicy.CamelCase) },
-    };
+    private static readonly JsonSerializerOptions Options = new(JsonText.Edited) { DefaultIgnoreCondition = JsonIgnoreCondition.Never };
 
     public static void Write<T>(IAnsiConsole console, T value) => console.Line(JsonSerializer.Serialize(value, Options));
 }

@@ -27,6 +27,30 @@ internal static class Tables
         return table;
     }
 
+    /// <summary>A list: for programs as JSON; for people a line each, or how to begin where there is nothing yet.</summary>
+    public static void WriteList<T>(
+        this IAnsiConsole console,
+        IReadOnlyCollection<T> items,
+        bool json,
+        Func<T, object> row,
+        string none,
+        string[] headings,
+        Func<T, string[]> cells)
+    {
+        if (json)
+        {
+            JsonOutput.Write(console, items.Select(row));
+        }
+        else if (items.Count == 0)
+        {
+            console.Line(none);
+        }
+        else
+        {
+            console.WriteTable(Of(new Rows(headings, items.Select(cells))));
+        }
+    }
+
     public static void Row(this Table table, params IEnumerable<string> cells) => table.AddRow(cells.Select(c => new Text(c)));
 
     /// <summary>

@@ -26,7 +26,7 @@ public class CauseStudyTests
     public void Fault_on_top_of_an_aged_developer_is_found_in_what_changed()
     {
         var random = new Random(3);
-        var (aged, fixer) = (FaultSignatures.Find("developer-oxidised")!, FaultSignatures.Find("fixer-in-developer")!);
+        var (aged, fixer) = (KnownFault.Of("developer-oxidised"), KnownFault.Of("fixer-in-developer"));
         var both = fixer with
         {
             Sizes = fixer.Sizes.ToImmutableDictionary(
@@ -72,7 +72,7 @@ public class CauseStudyTests
     [Fact]
     public void Retained_silver_is_named_with_its_test_and_what_speaks_for_it()
     {
-        var study = CauseStudy.Of(FaultyStrips.With(FaultSignatures.Find("retained-silver"), 1, new Random(3)), CauseContext.None);
+        var study = CauseStudy.Of(FaultyStrips.With(KnownFault.Of("retained-silver"), 1, new Random(3)), CauseContext.None);
 
         Assert.Equal("retained-silver", study.Ranked.First().Signature.Key);
         Assert.Contains(study.Ranked.First().Supporting, o => o.PatchName.Contains("D-max", StringComparison.OrdinalIgnoreCase));
@@ -85,7 +85,7 @@ public class CauseStudyTests
     public void High_contrast_without_the_patches_that_show_silver_asks_for_the_test()
     {
         var study = CauseStudy.Of(
-            FaultyStrips.With(FaultSignatures.Find("over-time"), 1.5, new Random(4), leftOut: ["dmax", "yellow"]), CauseContext.None);
+            FaultyStrips.With(KnownFault.Of("over-time"), 1.5, new Random(4), leftOut: ["dmax", "yellow"]), CauseContext.None);
 
         Assert.Contains(study.Steps, s => s.StartsWith("Bleach and fix this strip again", StringComparison.Ordinal));
     }
@@ -93,7 +93,7 @@ public class CauseStudyTests
     [Fact]
     public void Reading_and_instrument_come_before_the_solutions()
     {
-        var steps = CauseStudy.Of(FaultyStrips.With(FaultSignatures.Find("developer-cold"), 1.2, new Random(5)), CauseContext.None).Steps;
+        var steps = CauseStudy.Of(FaultyStrips.With(KnownFault.Of("developer-cold"), 1.2, new Random(5)), CauseContext.None).Steps;
 
         Assert.StartsWith("Look at the strip again", steps[0], StringComparison.Ordinal);
         Assert.Contains("densitometer", steps[1], StringComparison.Ordinal);
@@ -103,7 +103,7 @@ public class CauseStudyTests
     [Fact]
     public void Books_and_time_shape_decide_among_what_the_strip_cannot_tell_apart()
     {
-        var record = FaultyStrips.With(FaultSignatures.Find("under-replenished"), 1, new Random(6));
+        var record = FaultyStrips.With(KnownFault.Of("under-replenished"), 1, new Random(6));
         var (used, fresh) = (
             CauseStudy.Of(record, new CauseContext { Shape = DriftShape.Gradual, RollsPerLitre = 14 }),
             CauseStudy.Of(record, new CauseContext { Shape = DriftShape.Jump, RollsPerLitre = 0.2, NewMix = true }));
@@ -117,7 +117,7 @@ public class CauseStudyTests
     [Fact]
     public void Fault_that_a_test_ruled_out_is_not_named_again()
     {
-        var record = FaultyStrips.With(FaultSignatures.Find("retained-silver"), 1, new Random(3));
+        var record = FaultyStrips.With(KnownFault.Of("retained-silver"), 1, new Random(3));
 
         Assert.DoesNotContain(
             CauseStudy.Of(record, new CauseContext { RuledOut = ["retained-silver"] }).Ranked, c => c.Signature.Key == "retained-silver");
@@ -126,7 +126,7 @@ public class CauseStudyTests
     [Fact]
     public void Probabilities_add_up_and_fall_along_the_ranking()
     {
-        var study = CauseStudy.Of(FaultyStrips.With(FaultSignatures.Find("fixer-in-developer"), 1, new Random(7)), CauseContext.None);
+        var study = CauseStudy.Of(FaultyStrips.With(KnownFault.Of("fixer-in-developer"), 1, new Random(7)), CauseContext.None);
 
         Assert.InRange(study.NothingProbability + study.Groups.Sum(g => g.Probability), 0.98, 1.0001);
         Assert.Equal(study.Ranked.Select(c => c.Probability).OrderDescending(), study.Ranked.Select(c => c.Probability));

@@ -28,9 +28,9 @@ public class TreatmentTestTests
     [Fact]
     public void Half_that_came_back_is_measured()
     {
-        var first = FaultyStrips.With(FaultSignatures.Find("retained-silver"), 1, new Random(1), scatter: None);
+        var first = FaultyStrips.With(KnownFault.Of("retained-silver"), 1, new Random(1), scatter: None);
         var again = FaultyStrips.With(
-            FaultSignatures.Find("retained-silver"), 0.5, new Random(2), scatter: None) with { Tags = After(Treatment.ReBleach) };
+            KnownFault.Of("retained-silver"), 0.5, new Random(2), scatter: None) with { Tags = After(Treatment.ReBleach) };
         var test = TreatmentTest.Of(first, again).Single(t => t.Fault.Key == "retained-silver");
 
         Assert.Equal((1.0, 0.5), (Math.Round(test.Before, 1), Math.Round(test.CameBack, 1)));
@@ -45,7 +45,7 @@ public class TreatmentTestTests
     [Fact]
     public void Fault_that_was_borne_out_needs_no_test_any_more_and_comes_first()
     {
-        var strip = FaultyStrips.With(FaultSignatures.Find("retained-silver"), 0.6, new Random(3));
+        var strip = FaultyStrips.With(KnownFault.Of("retained-silver"), 0.6, new Random(3));
         var study = CauseStudy.Of(strip, new CauseContext { BorneOut = ["retained-silver"] });
 
         Assert.Equal("retained-silver", study.Ranked.First().Signature.Key);
@@ -54,9 +54,9 @@ public class TreatmentTestTests
     }
 
     private static ImmutableArray<TreatmentTest> Tests(string fault, string? after, Treatment treatment) => TreatmentTest.Of(
-        FaultyStrips.With(FaultSignatures.Find(fault), 1, new Random(1), scatter: None),
+        FaultyStrips.With(KnownFault.Of(fault), 1, new Random(1), scatter: None),
         FaultyStrips.With(
-            after is null ? null : FaultSignatures.Find(after),
+            after is null ? null : KnownFault.Of(after),
             after is null ? 0 : 1,
             new Random(2),
             scatter: None) with { Tags = After(treatment) });

@@ -25,8 +25,8 @@ public class ReferenceHistoryTests
         var charts = ReferenceHistory.Of(Steady.Add(("week 7", new RepeatabilityData([.. moved.Reads, .. steady.Reads]))), 6);
 
         Assert.Equal([("ld", Channel.Red), ("hd", Channel.Red)], charts.Select(c => (c.Patch, c.Channel)));
-        Assert.Equal("week 7", Assert.Single(charts[0].Chart.Flagged).Occasion.Label);
-        Assert.Empty(charts[1].Chart.Flagged);
+        Assert.Equal("week 7", Assert.Single(charts[0].Chart.Points, p => p.MeanOutside || p.ScatterOutside).Occasion.Label);
+        Assert.DoesNotContain(charts[1].Chart.Points, p => p.MeanOutside || p.ScatterOutside);
         Assert.Equal((6, 12), (charts[0].Chart.Baseline, charts[0].Chart.ShortTerm!.Value.DegreesOfFreedom));
     }
 

@@ -12,7 +12,7 @@ public class ProcessFaultTests
     [MemberData(nameof(Faults))]
     public void Process_fault_is_not_questioned(string fault)
     {
-        var signature = FaultSignatures.Find(fault)!;
+        var signature = KnownFault.Of(fault);
         var keys = Strip.Knowledge.Layout.Patches;
         foreach (var seed in new[] { 0, 5 })
         {

@@ -36,7 +36,7 @@ public class FaultSignaturesTests
             FaultSignatures.Of("c41").Where(s => s.Origin == FaultOrigin.Process && Math.Abs(Silver(s)) >= 0.01).Select(s => s.Key);
 
         Assert.Equal(["bleach-fix-used-up", "fixer-exhausted", "retained-silver"], moving.Order());
-        Assert.True(Silver(FaultSignatures.Find("retained-silver")!) > 0.10);
+        Assert.True(Silver(KnownFault.Of("retained-silver")) > 0.10);
     }
 
     [Fact]
@@ -59,10 +59,10 @@ public class FaultSignaturesTests
     [Fact]
     public void Missing_final_rinse_does_not_show_and_other_processes_have_no_signatures()
     {
-        Assert.False(FaultSignatures.Find("final-rinse-missing")!.Shows);
+        Assert.False(KnownFault.Of("final-rinse-missing").Shows);
         Assert.Empty(FaultSignatures.Of("e6"));
-        Assert.Equal(0, FaultSignatures.Find("poor-wash")!.Size("md", Channel.Red));
+        Assert.Equal(0, KnownFault.Of("poor-wash").Size("md", Channel.Red));
     }
 
-    private static double Of(string key, string patch, Channel channel) => FaultSignatures.Find(key)!.Size(patch, channel);
+    private static double Of(string key, string patch, Channel channel) => KnownFault.Of(key).Size(patch, channel);
 }

@@ -22,23 +22,16 @@ public class StraightLineTests
         var line = StraightLine.Of(Norris)!;
 
         Assert.Equal(-0.262323073774029, line.Zero, 1e-11);
-        Assert.Equal(0.232818234301152, line.ZeroError, 1e-12);
         Assert.Equal(1.00211681802045, line.Slope, 1e-13);
-        Assert.Equal(0.429796848199937E-03, line.SlopeError, 1e-14);
-        Assert.Equal(0.884796396144373, line.ResidualDeviation, 1e-12);
-        Assert.Equal(34, line.DegreesOfFreedom);
     }
 
     [Fact]
-    [Trait("Source", "The normal equations by hand: x 0, 1, 2, 3 and y 1, 3, 4, 8 give slope 2.2, zero 0.7, residual SS 1.8")]
+    [Trait("Source", "The normal equations by hand: x 0, 1, 2, 3 and y 1, 3, 4, 8 give slope 2.2 and zero 0.7")]
     public void Line_through_four_points_is_that_of_the_normal_equations()
     {
         var line = StraightLine.Of([(0, 1), (1, 3), (2, 4), (3, 8)])!;
 
-        Assert.Equal((2.2, 0.7, 2), (Math.Round(line.Slope, 12), Math.Round(line.Zero, 12), line.DegreesOfFreedom));
-        Assert.Equal(Math.Sqrt(0.9), line.ResidualDeviation, 1e-12);
-        Assert.Equal(Math.Sqrt(0.9 / 5), line.SlopeError, 1e-12);
-        Assert.Equal(Math.Sqrt(0.9 * (0.25 + (2.25 / 5))), line.ZeroError, 1e-12);
+        Assert.Equal((2.2, 0.7), (Math.Round(line.Slope, 12), Math.Round(line.Zero, 12)));
     }
 
     [Fact]
@@ -48,7 +41,6 @@ public class StraightLineTests
             var line = StraightLine.Of([.. Enumerable.Range(0, n).Select(i => (i * 0.3, zero + (slope * i * 0.3)))])!;
             Assert.Equal(zero, line.Zero, 1e-9);
             Assert.Equal(slope, line.Slope, 1e-9);
-            Assert.Equal(0, line.ResidualDeviation, 1e-9);
         });
 
     [Fact]

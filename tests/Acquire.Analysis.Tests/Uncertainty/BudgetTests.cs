@@ -17,7 +17,7 @@ public class BudgetTests
         Assert.Equal(32, Math.Round(budget.StandardUncertainty));
         Assert.Equal(16.7, budget.DegreesOfFreedom, 0.1);
         Assert.Equal(2.92, Math.Round(budget.CoverageFactor(0.99), 2));
-        Assert.Equal(92.5, budget.Expanded(0.99), 0.05);
+        Assert.Equal(92.5, budget.CoverageFactor(0.99) * budget.StandardUncertainty, 0.05);
     }
 
     [Theory]

@@ -14,7 +14,7 @@ public sealed class DarkroomBooksTests : IAsyncLifetime
 
     public async ValueTask InitializeAsync()
     {
-        _store = await AcquireStore.OpenAsync(_folder, _time, Token);
+        _store = await EmptyStore.OpenAsync(_folder, _time, Token);
         _books = new DarkroomBooks(_store, _time);
         await _store.AddBookEntriesAsync(SomeBooks.Books().Entered, Token);
     }
@@ -41,7 +41,7 @@ public sealed class DarkroomBooksTests : IAsyncLifetime
     {
         await UseAsync(SomeBooks.D7, null);
         var back = new DarkroomBooks(_store, new FakeTimeProvider(SomeBooks.At(6)));
-        var entered = await back.EnterAsync(new EntryInput("staff"), (_, _, stamp) => [Films(stamp(), SomeBooks.D7)], Token);
+        var entered = await back.EnterAsync(new Made(stamp => Films(stamp, SomeBooks.D7)), new EntryInput("staff"), Token);
 
         Assert.Contains("was the clock set back?", Assert.Single(entered.Warnings), StringComparison.Ordinal);
         Assert.Equal(0.2, (await _books.OpenAsync(Token)).At(SomeBooks.D7, SomeBooks.At(20)).AreaUsed, 12);
@@ -136,8 +136,8 @@ public sealed class DarkroomBooksTests : IAsyncLifetime
     {
         await UseAsync(SomeBooks.D7, "-2h");
         await UseAsync(SomeBooks.D8, "-5h");
-        await _books.UndoAsync(null, "wrong bottle", "staff", Token);
-        var books = (await _books.UndoAsync(null, "wrong bottle", "staff", Token)).Books;
+        await UndoAsync(null, "wrong bottle");
+        var books = (await UndoAsync(null, "wrong bottle")).Books;
 
         Assert.Empty(books.Uses);
         Assert.Equal(2, books.Entered.OfType<FilmUse>().Count());
@@ -148,8 +148,7 @@ public sealed class DarkroomBooksTests : IAsyncLifetime
     public async Task Undo_of_what_others_rest_on_is_refused_and_names_them()
     {
         await UseAsync(SomeBooks.D7, "-2h");
-        var fault = await Assert.ThrowsAsync<BenchException>(
-            () => _books.UndoAsync(SomeBooks.D7.Id.ToString("N")[^8..], "why not", "staff", Token));
+        var fault = await Assert.ThrowsAsync<BenchException>(() => UndoAsync(SomeBooks.D7.Id.ToString("N")[^8..], "why not"));
 
         Assert.Contains("2 × 120", fault.Message, StringComparison.Ordinal);
         Assert.Empty((await _books.OpenAsync(Token)).Entered.OfType<Withdrawal>());
@@ -160,7 +159,7 @@ public sealed class DarkroomBooksTests : IAsyncLifetime
     [InlineData("1")]
     public async Task Undo_of_no_entry_is_refused(string part) => Assert.Contains(
         "no entry",
-        (await Assert.ThrowsAsync<BenchException>(() => _books.UndoAsync(part, "x", "staff", Token))).Message, StringComparison.Ordinal);
+        (await Assert.ThrowsAsync<BenchException>(() => UndoAsync(part, "x"))).Message, StringComparison.Ordinal);
 
     private static string Told(Entered entered) => Assert.Single(entered.Warnings);
 
@@ -172,6 +171,15 @@ public sealed class DarkroomBooksTests : IAsyncLifetime
     private Task<Entered> MoveAsync(string lot, StockMoveKind kind, int strips) =>
         EnterAsync(null, stamp => new StockMove(stamp, lot, kind, strips));
 
+    private Task<Entered> UndoAsync(string? entry, string reason) =>
+        _books.EnterAsync(new UndoRequest(entry, reason), new EntryInput("staff"), Token);
+
     private Task<Entered> EnterAsync(string? at, Func<EntryStamp, BookEntry> make) =>
-        _books.EnterAsync(new EntryInput("staff", at), (_, _, stamp) => [make(stamp())], Token);
+        _books.EnterAsync(new Made(make), new EntryInput("staff", at), Token);
+
+    /// <summary>An entry as it is, whatever the books say.</summary>
+    private sealed record Made(Func<EntryStamp, BookEntry> Entry) : BookRequest
+    {
+        internal override IEnumerable<BookEntry> Make(BookDraft draft) => [Entry(draft.Stamp())];
+    }
 }

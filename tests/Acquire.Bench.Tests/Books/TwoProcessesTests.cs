@@ -18,8 +18,8 @@ public sealed class TwoProcessesTests : IAsyncLifetime
 
     public async ValueTask InitializeAsync()
     {
-        _one = await AcquireStore.OpenAsync(_folder, TimeProvider.System, Token);
-        _other = await AcquireStore.OpenAsync(_folder, TimeProvider.System, Token);
+        _one = await EmptyStore.OpenAsync(_folder, TimeProvider.System, Token);
+        _other = await EmptyStore.OpenAsync(_folder, TimeProvider.System, Token);
         await _one.AddBookEntriesAsync(SomeBooks.Books().Entered, Token);
     }
 
@@ -37,7 +37,7 @@ public sealed class TwoProcessesTests : IAsyncLifetime
         var faults = await Task.WhenAll(AddAsync(_one), AddAsync(_other));
 
         Assert.Single(faults, f => f is null);
-        Assert.Contains("taken", Assert.Single(faults, f => f is not null)!.Message, StringComparison.Ordinal);
+        Assert.Contains("There is a line machine already", Assert.Single(faults, f => f is not null)!.Message, StringComparison.Ordinal);
         Assert.Single(new Ledger(await _one.ListBookEntriesAsync(Token)).Lines, l => l.Name == "machine");
 
         Task<BenchException?> AddAsync(AcquireStore store) => Task.Run(async () =>
@@ -45,14 +45,8 @@ public sealed class TwoProcessesTests : IAsyncLifetime
             try
             {
                 _ = await new DarkroomBooks(store, TimeProvider.System).EnterAsync(
+                    new Looking(_bothLook, new LineRequest("machine", LineKind.BenchTopMachine, "c41", new(null, null, null))),
                     new EntryInput("staff"),
-                    (books, at, stamp) =>
-                    {
-                        _ = _bothLook.SignalAndWait(TimeSpan.FromMilliseconds(300), Token);
-                        return books.Lines.Any(l => l.Name == "machine")
-                            ? throw new BenchException("The name is taken.")
-                            : [new ProcessLine(stamp(), "machine", LineKind.BenchTopMachine, "c41")];
-                    },
                     Token);
                 return (BenchException?)null;
             }
@@ -76,12 +70,13 @@ public sealed class TwoProcessesTests : IAsyncLifetime
 
         Assert.Equal(before, new Ledger(await _one.ListBookEntriesAsync(Token)).Standing.Length);
 
-        Task UseAsync(AcquireStore store) => new DarkroomBooks(store, TimeProvider.System).EnterAsync(
-            new EntryInput("staff"),
-            (_, _, stamp) => [new FilmUse(stamp(), [FilmCount.Of(FilmFormat.ControlStrip)], [SomeBooks.D7.Id], null)], Token);
+        Task UseAsync(AcquireStore store) => EnterAsync(
+            store, new UseRequest([FilmCount.Of(FilmFormat.ControlStrip)]) { Bottles = [SomeBooks.D7.Name] });
 
-        Task UndoAsync(AcquireStore store) =>
-            Task.Run(() => new DarkroomBooks(store, TimeProvider.System).UndoAsync(null, "entered by mistake", "staff", Token));
+        Task UndoAsync(AcquireStore store) => Task.Run(() => EnterAsync(store, new UndoRequest(null, "entered by mistake")));
+
+        Task EnterAsync(AcquireStore store, BookRequest request) =>
+            new DarkroomBooks(store, TimeProvider.System).EnterAsync(request, new EntryInput("staff"), Token);
     }
 
     [Fact]
@@ -102,5 +97,15 @@ public sealed class TwoProcessesTests : IAsyncLifetime
 
         Task AmendAsync(AcquireStore store, StripAmendment amendment) =>
             Task.Run(() => amendment.KeepAsync(store, strip.Id, TimeProvider.System, Token));
+    }
+
+    /// <summary>Waits for the other with the books open, then makes what is asked for.</summary>
+    private sealed record Looking(Barrier BothLook, BookRequest Asked) : BookRequest
+    {
+        internal override IEnumerable<BookEntry> Make(BookDraft draft)
+        {
+            _ = BothLook.SignalAndWait(TimeSpan.FromMilliseconds(300), Token);
+            return Asked.Make(draft);
+        }
     }
 }

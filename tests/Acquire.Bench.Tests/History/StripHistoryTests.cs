@@ -104,7 +104,7 @@ public sealed class StripHistoryTests : IDisposable
 
     private async Task<AcquireStore> StoreAsync(params StripRecord[] strips)
     {
-        var store = await AcquireStore.OpenAsync(_folder, _time, TestContext.Current.CancellationToken);
+        var store = await EmptyStore.OpenAsync(_folder, _time, TestContext.Current.CancellationToken);
         foreach (var lot in strips.Select(s => (s.LotCode, s.JudgedBy.Key)).Distinct())
         {
             await store.AddLotAsync(new StripLot(lot.LotCode, lot.Key, C41.Layout), TestContext.Current.CancellationToken);

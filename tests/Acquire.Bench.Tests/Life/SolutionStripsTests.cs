@@ -54,7 +54,7 @@ public sealed class SolutionStripsTests : IDisposable
 
     private async Task<StripHistory> LoadAsync(StripRecord[] strips, params BookEntry[] more)
     {
-        await using var store = await AcquireStore.OpenAsync(_folder, _time, TestContext.Current.CancellationToken);
+        await using var store = await EmptyStore.OpenAsync(_folder, _time, TestContext.Current.CancellationToken);
         await store.AddLotAsync(new StripLot("2417", "c41", ShippedSheets.Get("c41").Layout), TestContext.Current.CancellationToken);
         foreach (var strip in strips)
         {

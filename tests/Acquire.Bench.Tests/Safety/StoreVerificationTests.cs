@@ -9,7 +9,7 @@ public sealed class StoreVerificationTests : IAsyncLifetime
 
     private static CancellationToken Token => TestContext.Current.CancellationToken;
 
-    public async ValueTask InitializeAsync() => _store = await AcquireStore.OpenAsync(_folder, TimeProvider.System, Token);
+    public async ValueTask InitializeAsync() => _store = await EmptyStore.OpenAsync(_folder, TimeProvider.System, Token);
 
     public async ValueTask DisposeAsync()
     {

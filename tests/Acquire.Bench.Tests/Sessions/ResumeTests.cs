@@ -36,7 +36,7 @@ public sealed class ResumeTests : IAsyncLifetime
 
     public async ValueTask InitializeAsync()
     {
-        _store = await AcquireStore.OpenAsync(_folder, TimeProvider.System, Token);
+        _store = await EmptyStore.OpenAsync(_folder, TimeProvider.System, Token);
         _lots = new LotBook(_store, new ProcessLibrary(Path.Combine(_folder, "processes")), TimeProvider.System);
         _book = new SessionBook(_store, TimeProvider.System);
         await _store.AddLotAsync(new StripLot("4410", "c41", ShippedSheets.Get("c41").Layout, []), Token);

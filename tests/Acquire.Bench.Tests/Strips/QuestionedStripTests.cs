@@ -30,7 +30,7 @@ public sealed class QuestionedStripTests : IAsyncLifetime
 
     public async ValueTask InitializeAsync()
     {
-        _store = await AcquireStore.OpenAsync(_folder, TimeProvider.System, Token);
+        _store = await EmptyStore.OpenAsync(_folder, TimeProvider.System, Token);
         _lots = new LotBook(_store, new ProcessLibrary(Path.Combine(_folder, "processes")), TimeProvider.System);
         await AddLotAsync("4410", 0, 0, 0, 0, 0);
     }

@@ -18,7 +18,7 @@ public sealed class ReplugTests : IAsyncLifetime
 
     public async ValueTask InitializeAsync()
     {
-        _store = await AcquireStore.OpenAsync(_folder, TimeProvider.System, Token);
+        _store = await EmptyStore.OpenAsync(_folder, TimeProvider.System, Token);
         await _store.AddLotAsync(new StripLot("4410", "c41", ShippedSheets.Get("c41").Layout, []), Token);
     }
 

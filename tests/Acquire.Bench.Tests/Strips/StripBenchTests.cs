@@ -24,7 +24,7 @@ public sealed class StripBenchTests : IAsyncLifetime
 
     public async ValueTask InitializeAsync()
     {
-        _store = await AcquireStore.OpenAsync(_folder, TimeProvider.System, Token);
+        _store = await EmptyStore.OpenAsync(_folder, TimeProvider.System, Token);
         _lots = new LotBook(_store, new ProcessLibrary(Path.Combine(_folder, "processes")), TimeProvider.System);
         _desk = Desk.At(_store, _lots, _link);
         var sheet = ShippedSheets.Get("c41");

@@ -12,7 +12,7 @@ public sealed class CheckGateTests : IAsyncLifetime
 
     private static Plaque Plaque { get; } = new("bench", [Patch("low", 0m), Patch("high", 3m)], 0.02, 30);
 
-    public async ValueTask InitializeAsync() => _store = await AcquireStore.OpenAsync(_folder, _time, Token);
+    public async ValueTask InitializeAsync() => _store = await EmptyStore.OpenAsync(_folder, _time, Token);
 
     public async ValueTask DisposeAsync()
     {

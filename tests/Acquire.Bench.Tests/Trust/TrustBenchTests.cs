@@ -34,7 +34,7 @@ public sealed class TrustBenchTests : IAsyncLifetime
 
     public async ValueTask InitializeAsync()
     {
-        _store = await AcquireStore.OpenAsync(_folder, TimeProvider.System, Token);
+        _store = await EmptyStore.OpenAsync(_folder, TimeProvider.System, Token);
         _book = new CheckBook(_store, TimeProvider.System);
         await _store.AddPlaqueAsync(
             new Plaque(

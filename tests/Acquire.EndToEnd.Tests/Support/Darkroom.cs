@@ -7,6 +7,8 @@ internal sealed class Darkroom : IDisposable
 {
     public const string Lot = "4410";
 
+    private static readonly Lazy<Task<byte[]>> StoreWithLot = new(MakeStoreWithLotAsync);
+
     public string Folder { get; } = Directory.CreateTempSubdirectory("acquire-e2e-").FullName;
 
     public string Data => Path.Combine(Folder, "data");
@@ -52,8 +54,31 @@ internal sealed class Darkroom : IDisposable
     public async Task<JsonElement> JsonAsync(params IEnumerable<string> arguments) =>
         JsonDocument.Parse(await DoAsync([.. arguments, "--json"])).RootElement;
 
-    /// <summary>A lot with the densities of the reference strip entered, and a correction factor on LD.</summary>
+    /// <summary>
+    /// A lot with the densities of the reference strip entered, and a correction factor on LD. The program makes it once in a test run; a
+    /// darkroom that has nothing yet gets a copy of that store.
+    /// </summary>
     public async Task AddLotAsync()
+    {
+        if (Directory.Exists(Data))
+        {
+            await EnterLotAsync();
+            return;
+        }
+
+        _ = Directory.CreateDirectory(Data);
+        await File.WriteAllBytesAsync(Path.Combine(Data, "acquire.db"), await StoreWithLot.Value, TestContext.Current.CancellationToken);
+    }
+
+    private static async Task<byte[]> MakeStoreWithLotAsync()
+    {
+        using var darkroom = new Darkroom();
+        await darkroom.EnterLotAsync();
+        Assert.Equal(["acquire.db"], Directory.GetFiles(darkroom.Data, "acquire.db*").Select(Path.GetFileName));
+        return await File.ReadAllBytesAsync(Path.Combine(darkroom.Data, "acquire.db"));
+    }
+
+    private async Task EnterLotAsync()
     {
         await DoAsync("lot", "add", Lot, "--process", "c41", "--expires", "2030-01-31", "--factor", "ld 0.01 -0.02 0");
         await DoAsync(

@@ -34,21 +34,20 @@ public class ProcessSheetReaderTests
     [InlineData(
         "\"status\": \"m\"",
         "\"status\": \"X\"",
-        "house.json, line 4, column 13, $.status: 'X' is no density status; expected M, A or visual.")]
+        "house.json, line 4, column 13, $.status: Expected: A density status, M, A or visual (ISO 5-3), which the strips are read with.")]
     [InlineData("\"key\": \"house\",", "", "house.json, line 1, column 1, $: 'key' is missing; expected a text.")]
-    [InlineData("\"key\": \"house\"", "\"key\": 7", "house.json, line 2, column 10, $.key: expected a text, found the number 7.")]
-    [InlineData("\"key\": \"house\"", "\"key\": \"\"", "house.json, line 1, column 1, $: The key of a process sheet must not be empty.")]
-    [InlineData("\"difference\"", "\"ratio\"", "house.json, line 7, column 71, $.parameters[0].kind: 'ratio' is no kind of parameter; "
-        + "expected patch, difference, spread, gradient, slope or speedPoint.")]
+    [InlineData("\"key\": \"house\"", "\"key\": 7", "house.json, line 2, column 10, $.key: Expected a text, found the number 7.")]
+    [InlineData("\"key\": \"house\"", "\"key\": \"\"", "house.json, line 2, column 10, $.key: Expected: A text that is not blank.")]
+    [InlineData("\"difference\"", "\"ratio\"", "house.json, line 7, column 71, $.parameters[0].kind: Expected one of "
+        + "patch, difference, spread, gradient, slope, speedPoint.")]
     [InlineData(
         "\"G\"",
         "\"cyan\"",
-        "house.json, line 8, column 27, $.parameters[0].channels[1]: expected a channel, red, green, blue or visual, found the text "
-        + "\"cyan\".")]
+        "house.json, line 8, column 27, $.parameters[0].channels[1]: Expected: A channel, red, green, blue or visual.")]
     [InlineData(
         "\"upper\": 0.07",
         "\"upper\": \"0.07\"",
-        "house.json, line 9, column 44, $.parameters[0].action.upper: expected a number, found the text \"0.07\".")]
+        "house.json, line 9, column 44, $.parameters[0].action.upper: Expected a number or null, found the text \"0.07\".")]
     [InlineData(
         "\"upper\": 0.07",
         "\"upper\": 1e999",
@@ -56,13 +55,13 @@ public class ProcessSheetReaderTests
     [InlineData(
         "\"upper\": 0.07",
         "\"uper\": 0.07",
-        "house.json, line 9, column 43, $.parameters[0].action.uper: 'uper' is not known here; expected lower, upper, source.")]
+        "house.json, line 9, column 43, $.parameters[0].action.uper: 'uper' is not known here; expected one of lower, upper, source.")]
     [InlineData(
         "\"upper\": 0.09",
         "\"upper\": 0.05",
         "house.json, line 7, column 5, $.parameters[0]: The control limit -0.10 … +0.05 lies inside the action limit ±0.07.")]
-    [InlineData("\"source\": \"sheet in the box\"", "\"of\": \"c\"", "$.parameters[0].of: 'of' is not known here; expected key, name, "
-        + "standsFor, kind, patch, minus, channels, action, control, source, limits.")]
+    [InlineData("\"source\": \"sheet in the box\"", "\"of\": \"c\"", "$.parameters[0].of: 'of' is not known here; expected one of key, "
+        + "name, standsFor, kind, patch, minus, channels, action, control, source, limits.")]
     [InlineData(
         "\"minus\": \"ld\"",
         "\"minus\": \"dmin\"",
@@ -70,18 +69,18 @@ public class ProcessSheetReaderTests
     [InlineData(
         "\"minus\": \"ld\"",
         "\"minus\": \"ld\", \"minus\": \"hd\"",
-        "house.json, line 7, column 124, $.parameters[0].minus: 'minus' is given twice.")]
+        "house.json, line 7, column 124, $.parameters[0].minus: 'minus' is written twice; expected it once.")]
     [InlineData(
         "\"layout\": {",
         "\"layout\": [], \"note\": {",
-        "$.layout: expected an object with name, patches, key, exposure, note, found a list.")]
+        "$.layout: Expected an object with key, name, exposure, note, patches, found a list.")]
     [InlineData("\"key\": \"hd\", ", "", "house.json, line 5, column 73, $.layout.patches[1]: 'key' is missing; expected a text.")]
     [InlineData(
         "\"key\": \"hd\", ",
         "\"key\": \"h d\", ",
-        "house.json, line 5, column 73, $.layout.patches[1]: The key of a patch has no blanks; 'h d' has.")]
-    [InlineData("\"status\": \"m\",", "\"status\": \"m\"", "house.json, line 5, column 3: expected a process sheet in JSON.")]
-    [InlineData("\"house\"", "\"\\ud800\"", "house.json, line 2, column 10: expected a process sheet in JSON.")]
+        "house.json, line 5, column 82, $.layout.patches[1].key: Expected: A word without blanks.")]
+    [InlineData("\"status\": \"m\",", "\"status\": \"m\"", "house.json, line 5, column 3: No valid JSON: '\"' is invalid after a value.")]
+    [InlineData("\"house\"", "\"\\ud800\"", "house.json, line 2, column 10: No valid JSON: A string is no valid text.")]
     public void Mistake_is_told_with_file_line_column_path_and_what_was_expected(string piece, string replacement, string problem)
     {
         Assert.Contains(piece, House, StringComparison.Ordinal);
@@ -99,6 +98,27 @@ public class ProcessSheetReaderTests
 
         Assert.Equal(2, Assert.Throws<ProcessSheetException>(() => ProcessSheetReader.Read(text, "house.json")).Problems.Length);
     }
+
+    /// <summary>What no schema can say is told of every part too, each at its place.</summary>
+    [Fact]
+    public void Values_that_cannot_be_are_all_told_at_once()
+    {
+        var text = House.Replace("\"key\": \"hd\"", "\"key\": \"ld\"", StringComparison.Ordinal)
+            .Replace("\"upper\": 0.09", "\"upper\": 0.05", StringComparison.Ordinal);
+
+        Assert.Equal(
+            [
+                "house.json, line 5, column 13, $.layout: The patch key 'ld' is named twice.",
+                "house.json, line 7, column 5, $.parameters[0]: The control limit -0.10 … +0.05 lies inside the action limit ±0.07.",
+            ],
+            Assert.Throws<ProcessSheetException>(() => ProcessSheetReader.Read(text, "house.json")).Problems);
+    }
+
+    [Fact]
+    public void Comments_and_trailing_commas_do_no_harm() => Assert.Equal(
+        "house",
+        ProcessSheetReader.Read(House.Replace("\"status\": \"m\",", "\"status\": \"m\", // ISO 5-3", StringComparison.Ordinal)
+            .Replace("\"sheet in the box\" }", "\"sheet in the box\", }", StringComparison.Ordinal), "house.json").Key);
 
     [Theory]
     [InlineData("")]

@@ -37,12 +37,12 @@ public sealed class StripJsonLinesTests
 
         Assert.Equal(
             "slipped", root.GetProperty("patches")[1].GetProperty("reads")[0].GetProperty("excluded").GetProperty("reason").GetString());
-        Assert.Equal("scratch, see =note", root.GetProperty("patches")[2].GetProperty("left_out").GetProperty("reason").GetString());
+        Assert.Equal("scratch, see =note", root.GetProperty("patches")[2].GetProperty("leftOut").GetProperty("reason").GetString());
         Assert.Equal(0.26, root.GetProperty("means")[0].GetProperty("mean").GetDouble());
         Assert.Equal(0.72, root.GetProperty("aims")[1].GetProperty("value").GetDouble(), 12);
         Assert.Equal("inside", root.GetProperty("parameters")[0].GetProperty("zone").GetString());
         Assert.False(root.GetProperty("parameters")[1].TryGetProperty("deviation", out _));
         Assert.Equal(
-            0.08, root.GetProperty("judged_by").GetProperty("parameters")[0].GetProperty("control").GetProperty("upper").GetDouble());
+            0.08, root.GetProperty("judgedBy").GetProperty("parameters")[0].GetProperty("control").GetProperty("upper").GetDouble());
     }
 }

@@ -57,7 +57,7 @@ public sealed class LineFramerTests
     }
 
     [Fact]
-    public void Push_of_an_endless_line_emits_it_cut_and_drops_the_rest_counted()
+    public void Push_of_an_endless_line_emits_it_cut_and_drops_the_rest()
     {
         var framer = new LineFramer(new FramingSettings { MaxLength = 8 });
         var frames = framer.Push("12345678"u8, Start);
@@ -66,7 +66,6 @@ public sealed class LineFramerTests
 
         frames = framer.Push("9abc\r"u8, Start);
         Assert.Equal([("12345678", FrameFault.TooLong)], frames.Select(f => (Text(f), f.Fault)));
-        Assert.Equal(4, framer.DroppedBytes);
         Assert.Equal(["ok"], framer.Push("ok\r"u8, Start).Select(Text));
     }
 

@@ -100,7 +100,8 @@ public sealed class PseudoTerminalTests
         try
         {
             var path = Path.Combine(folder.FullName, "densitometer");
-            _ = File.CreateSymbolicLink(path, "/dev/pts/that-is-gone");
+            _ = File.CreateSymbolicLink(
+                path, OperatingSystem.IsMacOS() ? "/dev/ttys987654" : "/dev/pts/987654"); // one that is gone
             await using (var terminal = PseudoTerminal.Open(TimeProvider.System, path))
             {
                 Assert.Equal(terminal.SlavePath, new FileInfo(path).LinkTarget);
@@ -129,6 +130,29 @@ public sealed class PseudoTerminalTests
         finally
         {
             File.Delete(file);
+        }
+    }
+
+    /// <summary>A link of another program's or of the user's is a file like any other: an instrument's stable name, a data file.</summary>
+    [Theory]
+    [InlineData("/dev/ttyUSB7")]
+    [InlineData("strips.csv")]
+    public void Wished_link_never_replaces_a_link_that_is_not_of_its_kind(string target)
+    {
+        var folder = Directory.CreateTempSubdirectory("pty-");
+        try
+        {
+            var path = Path.Combine(folder.FullName, "densitometer");
+            _ = File.CreateSymbolicLink(path, target);
+
+            var e = Assert.Throws<LinkException>(() => PseudoTerminal.Open(TimeProvider.System, path));
+
+            Assert.Contains(path, e.Message, StringComparison.Ordinal);
+            Assert.Equal(target, new FileInfo(path).LinkTarget);
+        }
+        finally
+        {
+            folder.Delete(recursive: true);
         }
     }
 }

@@ -131,5 +131,5 @@ public sealed class RoundTripTests : StoreFixture
         return Folder.In("strips.file");
     }
 
-    private Task<AcquireStore> EmptyAsync() => AcquireStore.OpenAsync(Folder.In("other"), new FakeTimeProvider(Some.Evening), Token);
+    private Task<AcquireStore> EmptyAsync() => EmptyStore.OpenAsync(Folder.In("other"), new FakeTimeProvider(Some.Evening), Token);
 }

@@ -22,10 +22,11 @@ public sealed class StoreInspectionTests : StoreFixture
     [Theory]
     [InlineData("UPDATE session_line SET bytes = x'00'", "session_line")]
     [InlineData(
-        "UPDATE strip_line SET bytes = x'52' WHERE position = 1 AND read_number = 1 AND patch_position = 1 AND revision_id = 1",
+        "UPDATE record_line SET bytes = x'52' WHERE record = 'strip' AND position = 1 AND read_number = 1 AND patch_position = 1 AND "
+        + "revision_id = 1",
         "strip_line [1,1,1,1]")]
-    [InlineData("UPDATE strip_read SET red = '0.261' WHERE red = '0.260' AND revision_id = 1", "strip_read [1,1,1]")]
-    [InlineData("UPDATE strip_read SET red = '0.26' WHERE red = '0.260' AND revision_id = 1", "strip_read [1,1,1]")]
+    [InlineData("UPDATE record_read SET red = '0.261' WHERE record = 'strip' AND red = '0.260' AND revision_id = 1", "strip_read [1,1,1]")]
+    [InlineData("UPDATE record_read SET red = '0.26' WHERE record = 'strip' AND red = '0.260' AND revision_id = 1", "strip_read [1,1,1]")]
     [InlineData("UPDATE strip_revision SET note = NULL WHERE revision_id = 1", "strip_revision [1]")]
     [InlineData("UPDATE strip_aim SET reference = reference + 0.01", "strip_aim")]
     [InlineData("UPDATE lot SET expires = '2030-12-31' WHERE code = 'A1207'", "lot [\"A1207\"]")]
@@ -50,8 +51,10 @@ public sealed class StoreInspectionTests : StoreFixture
     public async Task Row_that_another_program_put_in_has_no_seal_until_it_is_sealed()
     {
         await Filled.FillAsync(Store, Token);
-        RawFile.Tamper(Folder.Database, "INSERT INTO strip_line SELECT revision_id, patch_position, read_number, 9, received_at, bytes, "
-            + "NULL, NULL FROM strip_line LIMIT 1");
+        RawFile.Tamper(
+            Folder.Database,
+            "INSERT INTO record_line SELECT record, revision_id, patch_position, read_number, 9, received_at, bytes, NULL, NULL "
+            + "FROM record_line WHERE record = 'strip' LIMIT 1");
         var found = Assert.Single((await InspectAsync()).Findings);
         Assert.Equal(StoreFindingKind.NotSealed, found.Kind);
         Assert.Contains("1 row(s) of strip_line", found.What, StringComparison.Ordinal);

@@ -1,5 +1,6 @@
 using Acquire.Storage.Inspection;
 using Acquire.Storage.Migrations;
+using Acquire.Storage.Rows;
 using Dapper;
 using Microsoft.Data.Sqlite;
 using Microsoft.Extensions.Time.Testing;
@@ -92,8 +93,10 @@ public sealed class EveryVersionTests : IDisposable
 
         await using (var store = await AcquireStore.OpenAsync(_folder.Path, _time, Token))
         {
-            Assert.Equal(
-                version >= 3 ? 1 : 0, await store.ListStripsAsync(Acquire.Storage.Records.StripFilter.All, Token).CountAsync(Token));
+            var strips = await store.ListStripsAsync(Acquire.Storage.Records.StripFilter.All, Token).ToListAsync(Token);
+            Assert.Equal(version >= 3 ? 1 : 0, strips.Count);
+            Assert.All(strips, s => Assert.Equal(
+                new Limit(-0.1, 0.1, "sheet in the box"), s.JudgedBy.Get("ld").LimitsIn(Channel.Red).Action));
             Assert.Equal(version >= 2, await store.CurrentReferenceAsync("a1", Token) is not null);
         }
 
@@ -122,6 +125,7 @@ public sealed class EveryVersionTests : IDisposable
     {
         using var connection = new SqliteConnection($"Data Source={_folder.Database};Pooling=False");
         connection.Open();
+        RowSeals.Attach(connection); // As the programs did from the version that brought seals.
         foreach (var (_, sql) in Rows.Where(r => r.Version <= version))
         {
             _ = connection.Execute(sql);
@@ -133,15 +137,17 @@ public sealed class EveryVersionTests : IDisposable
     {
         using var connection = new SqliteConnection($"Data Source={file};Mode=ReadOnly;Pooling=False");
         connection.Open();
-        var tables = connection.Query<string>(
-            "SELECT name FROM sqlite_schema WHERE type = 'table' AND name NOT LIKE 'sqlite_%' AND name <> 'row_seal'").AsList();
+        var tables = SealedTable.In(new Db(connection, null)) is { Count: > 0 } known
+            ? known.Select(t => (t.Name, t.Rows))
+            : connection.Query<string>("SELECT name FROM sqlite_schema WHERE type = 'table' AND name NOT LIKE 'sqlite_%'")
+                .Select(t => (Name: t, Rows: t));
         return
         [
             .. from table in tables
-               from row in connection.Query($"SELECT * FROM {table}").Cast<IDictionary<string, object?>>().Index()
+               from row in connection.Query($"SELECT * FROM {table.Rows}").Cast<IDictionary<string, object?>>().Index()
                from column in row.Item
                where column.Value is not null
-               select $"{table} {row.Index} {column.Key} {(column.Value is byte[] bytes ? Convert.ToHexString(bytes) : column.Value)}",
+               select $"{table.Name} {row.Index} {column.Key} {(column.Value is byte[] bytes ? Convert.ToHexString(bytes) : column.Value)}",
         ];
     }
 }

@@ -1,3 +1,4 @@
+using System.Text.RegularExpressions;
 using Acquire.Storage.Migrations;
 using Dapper;
 using DbUp.Engine;
@@ -134,6 +135,10 @@ public sealed class MigratorTests : IDisposable
         connection.Open();
         _ = connection.Execute(
             $"""
+            DROP VIEW strip_density; DROP VIEW lot_reference_density; DROP VIEW record_density;
+            {string.Concat(Reads("lot_reference", 1).Concat(Reads("strip", 2)))}
+            DROP TABLE record_line; DROP TABLE record_read; DROP TABLE record_patch;
+            {limits[limits.IndexOf("CREATE VIEW strip_density", StringComparison.Ordinal)..limits.IndexOf("CREATE VIEW strip_limit", StringComparison.Ordinal)]}
             DROP VIEW strip_limit; DROP TABLE process_channel_limit;
             {view[..(view.IndexOf(';', StringComparison.Ordinal) + 1)]}
             DROP VIEW bottle_use; DROP VIEW standing_entry;
@@ -142,8 +147,6 @@ public sealed class MigratorTests : IDisposable
             DROP TABLE row_seal;
             DROP TABLE aim_adjustment_pair; DROP TABLE aim_adjustment_value; DROP TABLE aim_adjustment; DROP TABLE lot_reference_strip;
             DROP TABLE strip_question;
-            ALTER TABLE strip_read DROP COLUMN note;
-            ALTER TABLE lot_reference_read DROP COLUMN note;
             ALTER TABLE strip_aim DROP COLUMN adjustment;
             ALTER TABLE strip_revision DROP COLUMN handling;
             ALTER TABLE strip_revision DROP COLUMN paired_with;
@@ -162,13 +165,22 @@ public sealed class MigratorTests : IDisposable
             DROP TABLE bench_session;
             {table}
             INSERT INTO bench_session SELECT id, kind, lot_code, reads_per_patch, read_at, read_by, profile, profile_hash, port FROM kept;
-            DROP TABLE repeatability_test_line; DROP TABLE repeatability_test_read; DROP TABLE repeatability_test_patch; DROP TABLE repeatability_test;
-            DROP TABLE calibration_check_line; DROP TABLE calibration_check_read; DROP TABLE calibration_check_patch; DROP TABLE calibration_check;
-            DROP TABLE reference_recheck_line; DROP TABLE reference_recheck_read; DROP TABLE reference_recheck_patch; DROP TABLE reference_recheck;
+            DROP TABLE repeatability_test; DROP TABLE calibration_check; DROP TABLE reference_recheck;
             DROP TABLE plaque_patch; DROP TABLE plaque;
             PRAGMA user_version = 4;
             """);
     }
+
+    /// <summary>The tables of reads that a kind of record had of its own, as their script makes them, with its reads in them.</summary>
+    private static IEnumerable<string> Reads(string of, int script) =>
+        from part in new[] { "patch", "read", "line" }
+        let made = Scripts.All[script].Contents
+        let start = made.IndexOf($"CREATE TABLE {of}_{part} ", StringComparison.Ordinal)
+        let table = made[start..(made.IndexOf(';', start) + 1)]
+        let columns = string.Join(", ", Regex.Matches(table, @"^    ([a-z_]+) +[A-Z]+\b", RegexOptions.Multiline)
+            .Select(m => m.Groups[1].Value))
+        select $"{table} INSERT INTO {of}_{part} ({columns}) SELECT {columns} FROM record_{part} WHERE record = '{of}';\n"
+            + string.Concat(Regex.Matches(made, $"^CREATE TRIGGER {of}_{part}_.*$", RegexOptions.Multiline).Select(m => m.Value));
 
     private static long Version(string file)
     {

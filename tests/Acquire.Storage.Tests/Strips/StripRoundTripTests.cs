@@ -78,7 +78,7 @@ public sealed class StripRoundTripTests : StoreFixture
         await Store.AddStripAsync(strip, Token);
 
         var places = await Store.WriteAsync(
-            db => db.Query<long>("SELECT session_sequence FROM strip_line ORDER BY patch_position, read_number, position"), Token);
+            db => db.Query<long>("SELECT session_sequence FROM record_line ORDER BY patch_position, read_number, position"), Token);
         Assert.Equal([1L, 2, 3, 4, 5], places);
         Deep.Equal(strip, await Store.FindStripAsync(StripId.ShortForm(strip.Id), Token));
     }

@@ -16,7 +16,11 @@ public abstract class StoreFixture : IAsyncLifetime
 
     protected static CancellationToken Token => TestContext.Current.CancellationToken;
 
-    public async ValueTask InitializeAsync() => Store = await OpenAsync();
+    public async ValueTask InitializeAsync()
+    {
+        await EmptyStore.PutAsync(_folder.Path);
+        Store = await OpenAsync();
+    }
 
     public async ValueTask DisposeAsync()
     {

@@ -34,6 +34,30 @@ public sealed class StoreWriterTests : StoreFixture
     }
 
     [Fact]
+    public async Task Read_sees_every_write_before_it_and_holds_up_no_checkpoint()
+    {
+        using var other = new SqliteConnection($"Data Source={Folder.Database};Pooling=False");
+        for (var n = 1; n <= 5; n++)
+        {
+            await Store.AddLotAsync(new($"lot {n}", "c41", Some.Layout), Token);
+            Assert.Equal(n, (await Store.ListLotsAsync(Token)).Count);
+            Assert.Equal(0, other.ExecuteScalar<long>("PRAGMA wal_checkpoint(TRUNCATE)"));
+            Assert.Equal(0, new FileInfo(Folder.Database + "-wal").Length);
+        }
+    }
+
+    [Fact]
+    public async Task Close_after_reads_leaves_all_in_the_one_file()
+    {
+        await Store.AddLotAsync(Some.Lot, Token);
+        _ = await Task.WhenAll(Enumerable.Range(0, 8).Select(_ => Store.ListLotsAsync(Token)));
+
+        await Store.DisposeAsync();
+
+        Assert.Equal([Folder.Database], Directory.GetFiles(Folder.Path, "acquire.db*"));
+    }
+
+    [Fact]
     public async Task Write_that_fails_leaves_nothing_and_the_next_works()
     {
         _ = await Assert.ThrowsAsync<StoreException>(() => Store.WriteAsync<int>(

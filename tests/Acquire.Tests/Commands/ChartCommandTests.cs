@@ -67,6 +67,20 @@ public sealed class ChartCommandTests : IDisposable
         Assert.Equal(count, (await _program.JsonAsync(["chart", .. options])).GetProperty("strips").GetInt32());
     }
 
+    /// <summary>Lists and exports choose strips by the same options as charts.</summary>
+    [Theory]
+    [InlineData(new[] { "--line", "dip tank", "--lot", "2611" }, 4)]
+    [InlineData(new[] { "--line", "machine" }, 0)]
+    [InlineData(new[] { "--since", "2026-02-01", "--until", "2026-02-28" }, 9)]
+    public async Task Same_options_choose_strips_of_lists_and_exports(string[] options, int count)
+    {
+        await FillAsync(24);
+        Assert.Equal(count, (await _program.JsonAsync(["strip", "list", .. options])).GetArrayLength());
+        var file = Path.Combine(_program.Folder, "strips.jsonl");
+        Assert.Equal(0, (await _program.RunAsync(["export", "strips", "--out", file, .. options])).Code);
+        Assert.Equal(count, (await File.ReadAllLinesAsync(file, TestContext.Current.CancellationToken)).Length);
+    }
+
     [Fact]
     public async Task File_is_drawn_by_its_ending()
     {

@@ -35,4 +35,34 @@ public sealed class CheckRequireTests : IDisposable
         Assert.Equal(2, code);
         Assert.Contains("settings.json, line 2", error, StringComparison.Ordinal);
     }
+
+    /// <summary>Settings are one file written whole: neither what the user keeps beside it nor a link to it is in the way.</summary>
+    [Fact]
+    public async Task Settings_are_written_behind_a_link_and_leave_what_is_beside_them()
+    {
+        Assert.SkipWhen(OperatingSystem.IsWindows(), "Links need rights there.");
+        var token = TestContext.Current.CancellationToken;
+        await File.WriteAllTextAsync(In("kept-elsewhere.json"), "{}", token);
+        await File.WriteAllTextAsync(In("settings.json.new"), "mine", token);
+        _ = File.CreateSymbolicLink(In("settings.json"), "kept-elsewhere.json");
+
+        Assert.Equal(0, (await _program.RunAsync("check", "require", "mark")).Code);
+
+        Assert.Contains("mark", await File.ReadAllTextAsync(In("kept-elsewhere.json"), token), StringComparison.Ordinal);
+        Assert.Equal("kept-elsewhere.json", new FileInfo(In("settings.json")).LinkTarget);
+        Assert.Equal("mine", await File.ReadAllTextAsync(In("settings.json.new"), token));
+    }
+
+    [Fact]
+    public async Task Settings_that_many_write_at_once_are_those_of_one_of_them()
+    {
+        var codes = await Task.WhenAll(Enumerable.Range(0, 40).Select(i => Task.Run(
+            async () => (await _program.RunAsync("check", "require", i % 2 == 0 ? "mark" : "block")).Code)));
+
+        Assert.All(codes, code => Assert.Equal(0, code));
+        Assert.Matches("^(mark|block): ", (await _program.RunAsync("check", "require")).Out);
+        Assert.Equal(["settings.json"], Directory.GetFiles(_program.Folder, "settings*").Select(Path.GetFileName));
+    }
+
+    private string In(string name) => Path.Combine(_program.Folder, name);
 }

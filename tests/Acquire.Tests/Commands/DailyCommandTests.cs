@@ -47,7 +47,7 @@ public sealed class DailyCommandTests : IDisposable
     public async Task Strip_past_a_control_limit_stops_with_exit_code_1()
     {
         var strips = await FillAsync(DarkroomSeason.Strips);
-        await using (var store = await AcquireStore.OpenAsync(_program.Folder, TimeProvider.System, TestContext.Current.CancellationToken))
+        await using (var store = await EmptyStore.OpenAsync(_program.Folder, TimeProvider.System, TestContext.Current.CancellationToken))
         {
             await store.AddStripAsync(
                 DarkroomSeason.Moved(strips[^1], 0.2m, DarkroomSeason.After.AddHours(-1)), TestContext.Current.CancellationToken);

@@ -46,7 +46,7 @@ public sealed class InstrumentInReportTests : IDisposable
             "rgb-columns",
             "--from",
             await FileAsync("ld,1,0.45,0.86,1.04", "ld,2,0.46,0.86,1.05", "ld,3,0.45,0.87,1.04"));
-        await using (var store = await AcquireStore.OpenAsync(_program.Folder, _time, Token))
+        await using (var store = await EmptyStore.OpenAsync(_program.Folder, _time, Token))
         {
             var reference = (await store.CurrentReferenceAsync(strip.LotCode, Token))!;
             await store.AddRecheckAsync(new ReferenceRecheck(

@@ -2,7 +2,7 @@ namespace Acquire.Tests.Commands;
 
 public sealed class ProcessCommandTests : IDisposable
 {
-    private readonly InMemory _program = new();
+    private readonly InMemory _program = new() { BeginsWithStore = false };
 
     public void Dispose() => _program.Dispose();
 
@@ -181,8 +181,8 @@ public sealed class ProcessCommandTests : IDisposable
         var (code, _, error) = await _program.RunAsync("process", "check", file);
         Assert.Equal(2, code);
         Assert.Contains(
-            "bad.json, line 1, column 38, $.status: 'Q' is no density status; expected M, A or visual.", error, StringComparison.Ordinal);
-        Assert.Contains("bad.json, line 3, column 106, $.parameters[0].channels[0]: expected a channel", error, StringComparison.Ordinal);
+            "bad.json, line 1, column 38, $.status: Expected: A density status, M, A or visual", error, StringComparison.Ordinal);
+        Assert.Contains("bad.json, line 3, column 106, $.parameters[0].channels[0]: Expected: A channel", error, StringComparison.Ordinal);
     }
 
     [Fact]

@@ -5,7 +5,7 @@ public sealed class ProfileLearnCommandTests : IDisposable
     private const string Clear =
         "STATUS M\r\nNo. 012 R 0.26 G 0.62 B 0.80\r\nNo. 013 R 1.26 G 1.74 B 2.01\r\nNo. 014 R -0.01 G 0.02 B 0.03\r\n";
     private static readonly string[] Shown = ["--shown", "0.26 0.62 0.80", "--shown", "1.26 1.74 2.01", "--shown", "-0.01 0.02 0.03"];
-    private readonly InMemory _program = new();
+    private readonly InMemory _program = new() { BeginsWithStore = false };
 
     public void Dispose() => _program.Dispose();
 

@@ -46,7 +46,7 @@ public sealed class RepeatabilityCommandTests : IDisposable
         0.991 0.995 0.984 0.994 0.997 0.997 0.991 0.998 1.004 0.997
         """;
 
-    private readonly InMemory _program = new();
+    private readonly InMemory _program = new() { BeginsWithStore = false };
 
     private static CancellationToken Token => TestContext.Current.CancellationToken;
 

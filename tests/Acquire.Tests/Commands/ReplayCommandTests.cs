@@ -2,7 +2,7 @@ namespace Acquire.Tests.Commands;
 
 public sealed class ReplayCommandTests : IDisposable
 {
-    private readonly InMemory _program = new();
+    private readonly InMemory _program = new() { BeginsWithStore = false };
 
     public void Dispose() => _program.Dispose();
 

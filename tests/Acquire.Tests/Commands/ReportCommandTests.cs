@@ -1,6 +1,7 @@
 using System.Text;
 using System.Text.RegularExpressions;
 using System.Xml.Linq;
+using Acquire.Bench.Files;
 using Acquire.Rendering.Report;
 using Microsoft.Extensions.Time.Testing;
 
@@ -163,7 +164,7 @@ public sealed class ReportCommandTests : IDisposable
     {
         var printer = new PdfPrinter(TimeProvider.System, searchPath: _program.Folder);
         var fault = await Assert.ThrowsAsync<Bench.BenchException>(() => printer.PrintAsync(
-            Page, Acquire.Hosting.WholeFile.At(Path.ChangeExtension(Page, "pdf"), replace: false), TestContext.Current.CancellationToken));
+            Page, WholeFile.At(Path.ChangeExtension(Page, "pdf"), replace: false), TestContext.Current.CancellationToken));
         Assert.Contains("no Chromium browser on the search path", fault.Message, StringComparison.Ordinal);
         Assert.Contains($"{Page} is written", fault.Message, StringComparison.Ordinal);
     }
@@ -183,7 +184,7 @@ public sealed class ReportCommandTests : IDisposable
         var pdf = Path.ChangeExtension(Page, "pdf");
         var fault = await Assert.ThrowsAsync<Bench.BenchException>(
             () => new PdfPrinter(TimeProvider.System, _program.Folder).PrintAsync(
-                Page, Acquire.Hosting.WholeFile.At(pdf, replace: false), TestContext.Current.CancellationToken));
+                Page, WholeFile.At(pdf, replace: false), TestContext.Current.CancellationToken));
         Assert.Contains("made none. It said: no display", fault.Message, StringComparison.Ordinal);
         Assert.False(File.Exists(pdf));
     }
@@ -203,7 +204,7 @@ public sealed class ReportCommandTests : IDisposable
     private async Task ReadAsync(StripRecord strip)
     {
         await using var store =
-            await Storage.AcquireStore.OpenAsync(_program.Folder, TimeProvider.System, TestContext.Current.CancellationToken);
+            await EmptyStore.OpenAsync(_program.Folder, TimeProvider.System, TestContext.Current.CancellationToken);
         await store.AddStripAsync(strip, TestContext.Current.CancellationToken);
     }
 

@@ -4,7 +4,7 @@ namespace Acquire.Tests.Commands;
 
 public sealed class StatsCommandTests : IDisposable
 {
-    private readonly InMemory _program = new();
+    private readonly InMemory _program = new() { BeginsWithStore = false };
 
     public void Dispose() => _program.Dispose();
 

@@ -19,7 +19,7 @@ public sealed class FilledTerm : IAsyncLifetime
 
     public IReadOnlyList<StripRecord> Strips { get; private set; } = [];
 
-    internal static InMemory Program(DateTimeOffset now) => new() { Time = new FakeTimeProvider(now) };
+    internal static InMemory Program(DateTimeOffset now) => new() { Time = new FakeTimeProvider(now), BeginsWithStore = false };
 
     public async ValueTask InitializeAsync()
     {
@@ -30,7 +30,7 @@ public sealed class FilledTerm : IAsyncLifetime
     }
 
     public Task<AcquireStore> OpenAsync(CancellationToken cancellationToken) =>
-        AcquireStore.OpenAsync(Folder, _program.Time, cancellationToken);
+        EmptyStore.OpenAsync(Folder, _program.Time, cancellationToken);
 
     public ValueTask DisposeAsync()
     {

@@ -1,4 +1,5 @@
 using System.Text;
+using Acquire.Bench.Files;
 using Acquire.Hosting;
 using Microsoft.Extensions.Logging;
 

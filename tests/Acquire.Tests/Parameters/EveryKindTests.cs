@@ -181,13 +181,13 @@ public sealed class EveryKindTests(EveryKind season) : IClassFixture<EveryKind>,
         await EveryKind.WriteSheetAsync(_other.Folder);
         var (code, _, error) = await _other.RunAsync("import", "strips", file);
         Assert.True(code == 0, error);
-        await using var store = await Storage.AcquireStore.OpenAsync(_other.Folder, TimeProvider.System, Token);
+        await using var store = await EmptyStore.OpenAsync(_other.Folder, TimeProvider.System, Token);
 
         var strips = await store.ListStripsAsync(Storage.Records.StripFilter.All, Token).ToListAsync(Token);
         Assert.Equal(season.Strips.Length, strips.Count);
         Assert.All(strips, s => AssertSame(Get(key), s.JudgedBy.Get(key)));
         var line = JsonDocument.Parse(File.ReadLines(file).Last()).RootElement;
-        Assert.Equal(Get(key).Kind, Text(Rows(line.GetProperty("judged_by").GetProperty("parameters"), key).Single(), "kind"));
+        Assert.Equal(Get(key).Kind, Text(Rows(line.GetProperty("judgedBy").GetProperty("parameters"), key).Single(), "kind"));
     }
 
     [Theory]

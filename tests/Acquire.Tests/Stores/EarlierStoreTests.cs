@@ -1,5 +1,7 @@
 using System.IO.Compression;
 using System.Text;
+using Dapper;
+using Microsoft.Data.Sqlite;
 using Microsoft.Extensions.Time.Testing;
 
 namespace Acquire.Tests.Stores;
@@ -48,6 +50,40 @@ public sealed class EarlierStoreTests : IDisposable
         Assert.Equal((0, 47), (report.GetProperty("added").GetInt32(), report.GetProperty("alreadyThere").GetInt32()));
     }
 
+    /// <summary>Into a store of today and out again the lines have the names of today, and from there on they stay as they are.</summary>
+    [Fact]
+    public async Task Whole_records_go_into_another_store_and_come_out_under_the_names_of_today()
+    {
+        using var second = new InMemory { Time = _program.Time };
+        using var third = new InMemory { Time = _program.Time };
+        await File.WriteAllTextAsync(Path.Combine(second.Folder, "strips.jsonl"), Lines, Token);
+
+        var first = await PassedThroughAsync(second);
+        await File.WriteAllTextAsync(Path.Combine(third.Folder, "strips.jsonl"), first, Token);
+
+        Assert.Equal(47, first.Split('\n').Count(l => l.Contains("\"judgedBy\":", StringComparison.Ordinal)));
+        Assert.DoesNotContain("\"judged_by\"", first, StringComparison.Ordinal);
+        Assert.Equal(first, await PassedThroughAsync(third));
+    }
+
+    /// <summary>A sheet that is there as earlier versions wrote it is stored once more as today, and the old row stays as it is.</summary>
+    [Fact]
+    public async Task Strip_that_is_amended_adds_a_snapshot_of_today_and_rewrites_none()
+    {
+        _ = await _program.JsonAsync("strip", "list");
+        var before = Snapshots();
+        var strip = (await _program.JsonAsync("strip", "list"))[0].GetProperty("id").GetString()!;
+
+        Assert.Equal(0, (await _program.RunAsync("strip", "amend", strip, "--reason", "forgotten", "--note", "after lunch")).Code);
+
+        var after = Snapshots();
+        Assert.All(before, row => Assert.Contains("\"stands_for\":", row, StringComparison.Ordinal));
+        Assert.Contains("\"standsFor\":", Assert.Single(after.Except(before)), StringComparison.Ordinal);
+        Assert.Equal(before, after.Intersect(before));
+        var (code, said, error) = await _program.RunAsync("verify");
+        Assert.True(code == 0, said + error);
+    }
+
     [Fact]
     public async Task Lists_what_it_holds()
     {
@@ -66,6 +102,24 @@ public sealed class EarlierStoreTests : IDisposable
         using var whole = new MemoryStream();
         packed.CopyTo(whole);
         return whole.ToArray();
+    }
+
+    private static async Task<string> PassedThroughAsync(InMemory program)
+    {
+        var (file, copy) = (Path.Combine(program.Folder, "strips.jsonl"), Path.Combine(program.Folder, "copy.jsonl"));
+        var (code, _, error) = await program.RunAsync("import", "strips", file);
+        Assert.True(code == 0, error);
+        (code, _, error) = await program.RunAsync("export", "strips", "--format", "jsonl", "--revisions", "--out", copy);
+        Assert.True(code == 0, error);
+        return await File.ReadAllTextAsync(copy, Token);
+    }
+
+    private List<string> Snapshots()
+    {
+        using var connection = new SqliteConnection(
+            $"Data Source={Path.Combine(_program.Folder, "acquire.db")};Mode=ReadOnly;Pooling=False");
+        connection.Open();
+        return connection.Query<string>("SELECT sheet FROM process_snapshot ORDER BY hash").AsList();
     }
 
     private async Task<byte[]> ExportAsync(string format)

@@ -48,7 +48,7 @@ public sealed class StripTextsTests : IDisposable
         using var other = new InMemory();
         var (code, _, error) = await other.RunAsync("import", "strips", file, "--add-lots");
         Assert.True(code == 0, error);
-        await using var store = await Storage.AcquireStore.OpenAsync(other.Folder, other.Time, Token);
+        await using var store = await EmptyStore.OpenAsync(other.Folder, other.Time, Token);
         Assert.Equal(said, text.Of((await store.FindStripAsync(id, Token))!.Tags));
     }
 

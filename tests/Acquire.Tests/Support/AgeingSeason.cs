@@ -64,7 +64,7 @@ internal static class AgeingSeason
     /// <summary>Opens the store, the lot in it.</summary>
     public static async Task<AcquireStore> OpenAsync(string folder, CancellationToken cancellationToken)
     {
-        var store = await AcquireStore.OpenAsync(folder, TimeProvider.System, cancellationToken);
+        var store = await EmptyStore.OpenAsync(folder, TimeProvider.System, cancellationToken);
         if (await store.FindLotAsync("2417", cancellationToken) is null)
         {
             await store.AddLotAsync(new StripLot("2417", "c41", Sheet.Layout), cancellationToken);
@@ -78,7 +78,7 @@ internal static class AgeingSeason
         Strip(
             day,
             new Random(3),
-            (key, channel) => fault is null ? 0 : size * FaultSignatures.Find(fault)!.Size(key, channel),
+            (key, channel) => fault is null ? 0 : size * FaultSignatures.All.Single(s => s.Key == fault).Size(key, channel),
             null,
             rereadOf,
             treatment);

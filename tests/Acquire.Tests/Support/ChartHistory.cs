@@ -32,7 +32,7 @@ internal static class ChartHistory
     /// <summary>Puts lots, references and strips into the store of a data folder.</summary>
     public static async Task FillAsync(string folder, IReadOnlyCollection<StripRecord> strips, CancellationToken cancellationToken)
     {
-        await using var store = await AcquireStore.OpenAsync(folder, TimeProvider.System, cancellationToken);
+        await using var store = await EmptyStore.OpenAsync(folder, TimeProvider.System, cancellationToken);
         foreach (var lot in strips.Select(s => s.LotCode).Distinct())
         {
             await store.AddLotAsync(new StripLot(lot, "c41", Sheet.Layout), cancellationToken);

@@ -21,7 +21,7 @@ internal static class DarkroomSeason
         CancellationToken cancellationToken, string mix = "dev 13", string happened = "pump bearing changed")
     {
         await ChartHistory.FillAsync(folder, strips, cancellationToken);
-        await using var store = await AcquireStore.OpenAsync(folder, TimeProvider.System, cancellationToken);
+        await using var store = await EmptyStore.OpenAsync(folder, TimeProvider.System, cancellationToken);
         await store.AddBookEntriesAsync([.. Entries(mix, happened)], cancellationToken);
     }
 

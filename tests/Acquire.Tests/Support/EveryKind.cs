@@ -79,7 +79,7 @@ public sealed class EveryKind : IAsyncLifetime
     private async Task FillAsync(string folder)
     {
         await WriteSheetAsync(folder);
-        await using var store = await AcquireStore.OpenAsync(folder, TimeProvider.System, TestContext.Current.CancellationToken);
+        await using var store = await EmptyStore.OpenAsync(folder, TimeProvider.System, TestContext.Current.CancellationToken);
         await store.AddLotAsync(new StripLot("2417", "c41", Sheet.Layout), TestContext.Current.CancellationToken);
         foreach (var strip in Strips)
         {
@@ -91,7 +91,7 @@ public sealed class EveryKind : IAsyncLifetime
 
     internal static async Task WriteSheetAsync(string folder)
     {
-        var file = Path.Combine(Acquire.Hosting.DataFolder.Processes(folder), "c41.json");
+        var file = Path.Combine(Acquire.Bench.Files.DataFolder.Processes(folder), "c41.json");
         Directory.CreateDirectory(Path.GetDirectoryName(file)!);
         await File.WriteAllTextAsync(file, ProcessSheetWriter.Write(Sheet), TestContext.Current.CancellationToken);
     }

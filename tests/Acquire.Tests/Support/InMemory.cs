@@ -7,13 +7,23 @@ namespace Acquire.Tests.Support;
 internal sealed class InMemory : IDisposable
 {
     private readonly string _folder = Directory.CreateTempSubdirectory("acquire-commands-").FullName;
+    private bool _hasRun;
 
     public string Folder => _folder;
 
     public TimeProvider Time { get; set; } = TimeProvider.System;
 
+    /// <summary>Whether the first command finds an empty store and need not make it.</summary>
+    public bool BeginsWithStore { get; init; } = true;
+
     public async Task<(int Code, string Out, string Error)> RunAsync(params IEnumerable<string> arguments)
     {
+        if (!_hasRun && BeginsWithStore)
+        {
+            await EmptyStore.PutAsync(_folder);
+        }
+
+        _hasRun = true;
         using var output = new StringWriter();
         using var error = new StringWriter();
         var surroundings = new Surroundings(

@@ -33,6 +33,7 @@ def main() -> None:
         "sessions": [],
     }
     tables = {name for (name,) in ask("select name from sqlite_master where type = 'table'")}
+    lines = "record_line where record = 'strip' and" if "record_line" in tables else "strip_line where"
     for (session,) in ask("select id from bench_session order by id"):
         stored = ask("select bytes, meaning from session_line where session_id = ? order by sequence", session)
         found["sessions"].append({
@@ -43,7 +44,7 @@ def main() -> None:
             "journal": lines_of(ask("select event, bytes from session_entry where session_id = ? order by sequence", session)) if version >= 8 else [],
             "strips": [
                 [bytes(data).decode("latin-1") for (data,) in ask(
-                    "select bytes from strip_line where revision_id = ? order by patch_position, read_number, position", revision)]
+                    f"select bytes from {lines} revision_id = ? order by patch_position, read_number, position", revision)]
                 for (revision,) in ask("select revision_id from strip_revision where session_id = ? and revision = 1", session)
             ],
             "booked": [

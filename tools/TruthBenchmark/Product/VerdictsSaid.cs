@@ -26,6 +26,6 @@ internal static class VerdictsSaid
         result.Parameter.Key,
         result.Channel is { } channel ? Channels.Colours.IndexOf(channel) : null,
         result.Deviation!.Value,
-        result.Budget?.Expanded(),
+        result.Budget is { } budget ? budget.CoverageFactor() * budget.StandardUncertainty : null,
         result.Verdict?.Verdict);
 }

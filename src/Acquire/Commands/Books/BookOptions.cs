@@ -1,4 +1,5 @@
 using Acquire.Bench.Books;
+using Acquire.Rendering.Books;
 
 namespace Acquire.Commands.Books;
 
@@ -29,46 +30,34 @@ internal sealed class BookOptions
     public EntryInput Of(ParseResult parsed, Surroundings surroundings) =>
         new(parsed.GetValue(_by) ?? surroundings.User, parsed.GetValue(_at), parsed.GetValue(_note));
 
-    /// <summary>A command that makes an entry: opens the books, lets it be made, tells what was entered and what looks wrong.</summary>
+    /// <summary>A command that makes an entry: enters what is asked for, tells what was entered and what looks wrong.</summary>
     /// <param name="command">The command; it gains the options.</param>
-    /// <param name="then">What to say after it on standard output; null for nothing.</param>
-    public Command Enters(
-        Command command,
-        Surroundings surroundings,
-        Func<ParseResult, DarkroomBooks, EntryInput, CancellationToken, Task<Entered>> enter,
-        Func<ParseResult, Entered, string?>? then = null)
+    /// <param name="request">Reads from the words what is to be entered.</param>
+    public static Command Enters(Command command, Surroundings surroundings, Func<ParseResult, BookRequest> request)
     {
-        AddTo(command);
+        var options = new BookOptions();
+        options.AddTo(command);
         command.SetAction(async (parsed, cancellationToken) =>
         {
+            var (asked, input) = (request(parsed), options.Of(parsed, surroundings));
             await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
-            var entered = await enter(parsed, Books(store, surroundings), Of(parsed, surroundings), cancellationToken);
-            Tell(surroundings, entered);
-            if (then?.Invoke(parsed, entered) is { } more)
-            {
-                surroundings.Out.Line(more);
-            }
-
+            var books = new DarkroomBooks(store, surroundings.Time);
+            EnteredReport.Write(surroundings, await books.EnterAsync(asked, input, cancellationToken));
             return ExitCode.Done;
         });
         return command;
     }
 
-    public static DarkroomBooks Books(AcquireStore store, Surroundings surroundings) => new(store, surroundings.Time);
-
-    /// <summary>Says what was entered, and what looks wrong about it.</summary>
-    public static void Tell(Surroundings surroundings, Entered entered)
-    {
-        foreach (var entry in entered.Entries)
-        {
-            surroundings.Out.Line($"{Numbers.Moment(entry.HappenedAt, surroundings.Time)}  {EntryText.Of(entered.Books, entry)}");
-        }
-
-        foreach (var warning in entered.Warnings)
-        {
-            surroundings.Error.Line(warning);
-        }
-    }
+    /// <summary>A command that shows what the books hold.</summary>
+    public static Command Shows<T>(
+        Command command,
+        Surroundings surroundings,
+        Func<ParseResult, BookViews, CancellationToken, Task<T>> look,
+        Action<IAnsiConsole, T, TimeProvider, bool> write) => Common.Shows(
+            command,
+            surroundings,
+            (parsed, store, cancellationToken) => look(parsed, new BookViews(store, surroundings.Time), cancellationToken),
+            write);
 
     /// <summary>A kind as people write it: <c>dip-tank</c>, <c>dip tank</c> or <c>DipTank</c>.</summary>
     /// <exception cref="BenchException">It is none of them.</exception>
@@ -79,17 +68,8 @@ internal sealed class BookOptions
     public static T? TryKind<T>(string text)
         where T : struct, Enum
     {
-        var wanted = text.Replace("-", "", StringComparison.Ordinal).Replace(" ", "", StringComparison.Ordinal).Replace(
-            "_", "", StringComparison.Ordinal);
-        foreach (var kind in Enum.GetValues<T>())
-        {
-            if (string.Equals(kind.ToString(), wanted, StringComparison.OrdinalIgnoreCase))
-            {
-                return kind;
-            }
-        }
-
-        return null;
+        var wanted = string.Concat(text.Split('-', ' ', '_'));
+        return Enum.GetValues<T>().Where(k => k.ToString().Equals(wanted, StringComparison.OrdinalIgnoreCase)).Cast<T?>().FirstOrDefault();
     }
 
     public static IEnumerable<string> Words<T>()
@@ -102,8 +82,8 @@ internal sealed class BookOptions
         null => null,
         _ when int.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out var seconds) => TimeSpan.FromSeconds(seconds),
         _ when TimeSpan.TryParseExact(text, [@"m\:ss", @"mm\:ss", @"h\:mm\:ss"], CultureInfo.InvariantCulture, out var time) => time,
-        _ =>
-            throw new BenchException($"'{text}' is no developing time; expected minutes and seconds such as 3:15, or seconds such as 195."),
+        _ => throw new BenchException(
+            $"'{text}' is no developing time; expected minutes and seconds such as 3:15, or seconds such as 195."),
     };
 }
 
@@ -131,39 +111,4 @@ internal sealed class StorageOptions
         parsed.GetValue(_capacity) is { } text ? Amounts.Volume(text) : null,
         parsed.GetValue(_gas),
         parsed.GetValue(_temperature));
-}
-
-/// <summary>What the user names, or else what is at hand; the latter is said on standard error.</summary>
-internal static class Chosen
-{
-    public static ProcessLine Line(Ledger books, string? name, DateTimeOffset at, Surroundings surroundings)
-    {
-        if (name is not null)
-        {
-            return BookNames.Line(books, name);
-        }
-
-        var line = LastUsed.Of(books, at).Line
-            ?? throw new BenchException($"Which line? {Has(books.Lines.Select(l => l.Name), "acquire line add NAME --process c41")}");
-        surroundings.Error.Line($"Taken, since none was named: line {line.Name}.");
-        return line;
-    }
-
-    public static Bottle Bottle(Ledger books, string? name, DateTimeOffset at, Surroundings surroundings)
-    {
-        if (name is not null)
-        {
-            return BookNames.Bottle(books, name, at);
-        }
-
-        var bottle = LastUsed.AtHand(books, at)
-            ?? throw new BenchException($"Which bottle? {Has(books.BottlesInUse(at).Select(b => b.Name), "acquire bottle fill NAME")}");
-        surroundings.Error.Line($"Taken, since none was named: bottle {bottle.Name}.");
-        return bottle;
-    }
-
-    public static string Has(IEnumerable<string> names, string add) =>
-        names.ToList() is { Count: > 0 } all
-            ? $"In use: {string.Join(", ", all)}."
-            : $"The books have none in use at that time. Add one first: {add}";
 }

@@ -25,45 +25,24 @@ internal static class EventCommand
         var line = new Option<string?>("--line") { Description = "The line it concerns.", HelpName = "NAME" };
         var bottle = new Option<string?>("--bottle") { Description = "The bottle it concerns.", HelpName = "NAME" };
         var command = new Command("add", "Enter an event.") { words, line, bottle };
-        return new BookOptions().Enters(command, surroundings, (parsed, books, input, cancellationToken) => books.EnterAsync(
-            input,
-            (ledger, at, stamp) =>
-            {
-                var all = parsed.GetRequiredValue(words);
-                var kind = BookOptions.TryKind<BookEventKind>(all[0]);
-                var text = string.Join(' ', kind is null ? all : all[1..]);
-                return
-                [
-                    new BookEvent(
-                        stamp(),
-                        kind ?? BookEventKind.Other,
-                        text.Length > 0 ? text : EntryText.Word(kind!.Value),
-                        parsed.GetValue(line) is { } name ? BookNames.Line(ledger, name).Id : null,
-                        parsed.GetValue(bottle) is { } code ? BookNames.Bottle(ledger, code, at).Id : null),
-                ];
-            },
-            cancellationToken));
+        return BookOptions.Enters(command, surroundings, parsed =>
+        {
+            var all = parsed.GetRequiredValue(words);
+            var kind = BookOptions.TryKind<BookEventKind>(all[0]);
+            return new EventRequest(
+                kind, string.Join(' ', kind is null ? all : all[1..]), parsed.GetValue(line), parsed.GetValue(bottle));
+        });
     }
 
     private static Command BuildList(Surroundings surroundings)
     {
         var all = new Option<bool>("--all") { Description = "Every entry in the books, withdrawn ones too." };
-        var json = Common.Json();
-        var command = new Command("list", "List the events.") { all, json };
-        command.SetAction(async (parsed, cancellationToken) =>
-        {
-            await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
-            var books = await BookOptions.Books(store, surroundings).OpenAsync(cancellationToken);
-            EntryReport.Write(
-                surroundings.Out,
-                books,
-                parsed.GetValue(all) ? [.. books.Entered.OrderBy(e => e.HappenedAt)] : [.. books.Events],
-                surroundings.Time,
-                parsed.GetValue(json),
-                "No events yet. Enter one: acquire event add repair \"pump bearing changed\"");
-            return ExitCode.Done;
-        });
-        return command;
+        return BookOptions.Shows(
+            new Command("list", "List the events.") { all },
+            surroundings,
+            (parsed, books, cancellationToken) => books.EventsAsync(parsed.GetValue(all), cancellationToken),
+            (console, entries, time, json) => EntryReport.Write(
+                console, entries, time, json, "No events yet. Enter one: acquire event add repair \"pump bearing changed\""));
     }
 }
 
@@ -78,17 +57,22 @@ internal static class UndoCommand
             HelpName = "ID",
             Arity = ArgumentArity.ZeroOrOne,
         };
-        var reason =
-            new Option<string>("--reason") { Description = "Why.", HelpName = "TEXT", DefaultValueFactory = _ => "entered by mistake" };
-        var by =
-            new Option<string?>("--by") { Description = "Who takes it back; the user of this computer when not given.", HelpName = "NAME" };
+        var reason = new Option<string>("--reason")
+        {
+            Description = "Why.",
+            HelpName = "TEXT",
+            DefaultValueFactory = _ => "entered by mistake",
+        };
+        var by = Given.Option<string?>("--by", "NAME", "Who takes it back; the user of this computer when not given.");
         var command = new Command(
             "undo", "Take the last entry in the books back. It stays, marked as withdrawn, and counts no more.") { id, reason, by };
         command.SetAction(async (parsed, cancellationToken) =>
         {
             await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
-            BookOptions.Tell(surroundings, await BookOptions.Books(store, surroundings).UndoAsync(
-                parsed.GetValue(id), parsed.GetRequiredValue(reason), parsed.GetValue(by) ?? surroundings.User, cancellationToken));
+            EnteredReport.Write(surroundings, await new DarkroomBooks(store, surroundings.Time).EnterAsync(
+                new UndoRequest(parsed.GetValue(id), parsed.GetRequiredValue(reason)),
+                new EntryInput(parsed.GetValue(by) ?? surroundings.User),
+                cancellationToken));
             return ExitCode.Done;
         });
         return command;

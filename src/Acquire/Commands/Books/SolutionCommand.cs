@@ -24,87 +24,30 @@ internal static class SolutionCommand
             HelpName = "KIND",
             DefaultValueFactory = _ => "developer",
         };
-        var process = new Option<string?>("--process")
-        {
-            Description = "Key of the process sheet; that of the last mix when not given.",
-            HelpName = "KEY",
-        };
-        var concentrate =
-            new Option<string?>("--concentrate") { Description = "Lot of the concentrate, as printed on it.", HelpName = "LOT" };
+        var process = Given.Option<string?>("--process", "KEY", "Key of the process sheet; that of the last mix when not given.");
+        var concentrate = Given.Option<string?>("--concentrate", "LOT", "Lot of the concentrate, as printed on it.");
         var command = new Command("mix", "Enter a mix." + BookOptions.Care) { name, volume, kind, process, concentrate };
-        return new BookOptions().Enters(
-            command,
-            surroundings,
-            (parsed, books, input, cancellationToken) => books.EnterAsync(
-                input,
-                (ledger, _, stamp) =>
-                {
-                    var wanted = parsed.GetRequiredValue(name);
-                    if (ledger.Solutions.FirstOrDefault(
-                        s => string.Equals(s.Name, wanted.Trim(), StringComparison.OrdinalIgnoreCase)) is { } there)
-                    {
-                        throw new BenchException($"There is a mix {there.Name} already. Give the new one a name of its own.");
-                    }
-
-                    var key = parsed.GetValue(process) is { } given ? Common.Processes(parsed).Get(given).Key : Usual(ledger, surroundings);
-                    return
-                    [
-                        new Solution(
-                            stamp(),
-                            wanted,
-                            BookOptions.Kind<SolutionKind>(parsed.GetValue(kind)!),
-                            key,
-                            Amounts.Volume(parsed.GetRequiredValue(volume)),
-                            parsed.GetValue(concentrate)),
-                    ];
-                },
-                cancellationToken),
-            (_, entered) => $"Next, the bottles it went into: acquire bottle fill NAME --volume "
-                + $"{EntryText.Litres(((Solution)entered.Entries[0]).Volume).Replace(" ", "", StringComparison.Ordinal)}");
+        return BookOptions.Enters(command, surroundings, parsed => new MixRequest(
+            parsed.GetRequiredValue(name),
+            BookOptions.Kind<SolutionKind>(parsed.GetRequiredValue(kind)),
+            Amounts.Volume(parsed.GetRequiredValue(volume)),
+            parsed.GetValue(process) is { } key ? Common.Processes(parsed).Get(key).Key : null,
+            parsed.GetValue(concentrate)));
     }
 
-    private static Command BuildList(Surroundings surroundings)
-    {
-        var json = Common.Json();
-        var command = new Command("list", "List the mixes.") { json };
-        command.SetAction(async (parsed, cancellationToken) =>
-        {
-            await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
-            var books = await BookOptions.Books(store, surroundings).OpenAsync(cancellationToken);
-            SolutionReport.WriteList(surroundings.Out, books, [.. books.Solutions], surroundings.Time, parsed.GetValue(json));
-            return ExitCode.Done;
-        });
-        return command;
-    }
+    private static Command BuildList(Surroundings surroundings) => BookOptions.Shows(
+        new Command("list", "List the mixes."),
+        surroundings,
+        (_, books, cancellationToken) => books.MixesAsync(cancellationToken),
+        SolutionReport.WriteList);
 
     private static Command BuildShow(Surroundings surroundings)
     {
         var name = new Argument<string>("name") { Description = "The mix.", HelpName = "NAME" };
-        var json = Common.Json();
-        var command = new Command("show", "Show a mix and its bottles.") { name, json };
-        command.SetAction(async (parsed, cancellationToken) =>
-        {
-            await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
-            var books = await BookOptions.Books(store, surroundings).OpenAsync(cancellationToken);
-            SolutionReport.WriteOne(
-                surroundings.Out,
-                books,
-                BookNames.Solution(books, parsed.GetRequiredValue(name)),
-                surroundings.Time,
-                parsed.GetValue(json));
-            return ExitCode.Done;
-        });
-        return command;
-    }
-
-    private static string Usual(Ledger books, Surroundings surroundings)
-    {
-        var key = books.Solutions.LastOrDefault()?.ProcessKey ?? books.Lines.Select(l => l.ProcessKey).Distinct().ToList() switch
-        {
-            [var only] => only,
-            _ => throw new BenchException("Which process? Name it, e.g. --process c41; later mixes take it from this one."),
-        };
-        surroundings.Error.Line($"Taken, since none was named: process {key}.");
-        return key;
+        return BookOptions.Shows(
+            new Command("show", "Show a mix and its bottles.") { name },
+            surroundings,
+            (parsed, books, cancellationToken) => books.MixAsync(parsed.GetRequiredValue(name), cancellationToken),
+            SolutionReport.WriteOne);
     }
 }

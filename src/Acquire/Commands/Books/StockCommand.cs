@@ -19,9 +19,8 @@ internal static class StockCommand
     {
         var words = new Argument<string[]>("what")
         {
-            Description =
-                "Nothing, to show the stock; or the lot and add, take (out of the cold), return, use (processed, not read) or spoil, "
-                + "and how many. Without a lot: the one moved last; without a number: 1.",
+            Description = "Nothing, to show the stock; or the lot and add, take (out of the cold), return, use (processed, not read) or "
+                + "spoil, and how many. Without a lot: the one moved last; without a number: 1.",
             HelpName = "[CODE] [add|take|return|use|spoil] [N]",
             Arity = new ArgumentArity(0, 3),
         };
@@ -33,26 +32,20 @@ internal static class StockCommand
         command.SetAction(async (parsed, cancellationToken) =>
         {
             await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
-            var darkroom = BookOptions.Books(store, surroundings);
-            var books = await darkroom.OpenAsync(cancellationToken);
-            var given = parsed.GetValue(words) ?? [];
-            var (code, verb, number) = Read(given);
+            var views = new BookViews(store, surroundings.Time);
+            var (code, verb, number) = Read(parsed.GetValue(words) ?? []);
+            var input = options.Of(parsed, surroundings);
             if (verb is not { } kind)
             {
-                await ShowAsync(
-                    surroundings, darkroom, books, code, options.Of(parsed, surroundings), parsed.GetValue(json), cancellationToken);
+                StockReport.Write(
+                    surroundings.Out, await views.StocksAsync(code, input.At, cancellationToken), surroundings.Time, parsed.GetValue(json));
                 return ExitCode.Done;
             }
 
-            var named = code is null ? null : await darkroom.LotAsync(code, cancellationToken);
-            var entered = await darkroom.EnterAsync(
-                options.Of(parsed, surroundings),
-                (ledger, _, stamp) => [new StockMove(stamp(), named?.Code ?? Usual(ledger, surroundings), kind, number)],
-                cancellationToken);
-            var lot = named ?? await darkroom.LotAsync(((StockMove)entered.Entries[0]).LotCode, cancellationToken);
-            BookOptions.Tell(surroundings, entered);
-            var at = entered.Entries[0].HappenedAt;
-            surroundings.Out.Line(StockReport.Line(entered.Books.StockAt(lot.Code, at), lot, surroundings.Time, at));
+            var entered = await new DarkroomBooks(store, surroundings.Time)
+                .EnterAsync(new StockRequest(code, kind, number), input, cancellationToken);
+            EnteredReport.Write(surroundings, entered);
+            surroundings.Out.Line(StockReport.Line(await views.StockAfterAsync(entered, cancellationToken)));
             return ExitCode.Done;
         });
         return command;
@@ -74,31 +67,4 @@ internal static class StockCommand
         int.TryParse(text, NumberStyles.AllowLeadingSign, CultureInfo.InvariantCulture, out var number)
         ? number
         : throw new BenchException($"'{text}' is no number of strips; expected a whole number such as 20.");
-
-    private static string Usual(Ledger books, Surroundings surroundings)
-    {
-        var code = books.Standing.OfType<StockMove>().LastOrDefault()?.LotCode
-            ?? throw new BenchException("Which lot? Name it once: acquire lot stock 2417 add 20");
-        surroundings.Error.Line($"Taken, since none was named: lot {code}.");
-        return code;
-    }
-
-    private static async Task ShowAsync(
-        Surroundings surroundings,
-        DarkroomBooks darkroom,
-        Ledger books,
-        string? code,
-        EntryInput input,
-        bool json,
-        CancellationToken cancellationToken)
-    {
-        var at = darkroom.When(input.At);
-        var stocks = new List<(StockState, StripLot)>();
-        foreach (var lot in code is null ? books.StockedLots : [code])
-        {
-            stocks.Add((books.StockAt(lot, at), await darkroom.LotAsync(lot, cancellationToken)));
-        }
-
-        StockReport.Write(surroundings.Out, stocks, surroundings.Time, at, json);
-    }
 }

@@ -1,14 +1,14 @@
 using Acquire.Bench.Import;
 using Acquire.Formats.Tables;
 using Acquire.Rendering.Imports;
-using Acquire.Storage.Import;
 
 namespace Acquire.Commands.Files;
 
 /// <summary><c>acquire import</c>: strips from files, all of a file or nothing.</summary>
 internal static class ImportCommand
 {
-    private static readonly string[] Constants = ["lot", "process", .. StripTags.InTables.Select(t => t.Name)];
+    // Who read a strip is in the file or not known; --by is who imports.
+    private static readonly ImmutableArray<string> Constants = ColumnRoles.Constant.Remove("read_by");
 
     public static Command Build(Surroundings surroundings) =>
         new("import", "Take strips from old spreadsheets, from exports and from CGATS files.")
@@ -69,34 +69,20 @@ internal static class ImportCommand
                 Dates = parsed.GetValue(dates) is { } order ? Enum.Parse<DateStyle>(order, ignoreCase: true) : null,
                 Constants =
                     constants.Where(c => parsed.GetValue(c.Value) is not null).ToDictionary(c => c.Key, c => parsed.GetValue(c.Value)!),
-                ProcessedAt = parsed.GetValue(at) is { } moment ? Moment(moment) : null,
+                ProcessedAt = parsed.GetValue(at) is { } moment ? GivenDay.Moment(moment, surroundings.Time.LocalTimeZone) : null,
                 AddLots = parsed.GetValue(addLots),
                 DryRun = parsed.GetValue(dryRun),
                 SkipConflicts = parsed.GetValue(skip),
             };
-            if (!File.Exists(request.File))
-            {
-                throw new BenchException($"There is no file {request.File}.");
-            }
-
             await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
             var printer = new ImportPrinter(surroundings, request.DryRun && !parsed.GetValue(json));
             var report =
                 await new StripImporter(store, Common.Processes(parsed), surroundings.Time).RunAsync(request, printer, cancellationToken);
             printer.Finish(report, parsed.GetValue(json));
-            return report.Count(ImportFate.Conflict) > 0 && !request.SkipConflicts ? ExitCode.BadInput : ExitCode.Done;
+            return report.IsRefused ? ExitCode.BadInput : ExitCode.Done;
         });
         return command;
     }
-
-    private static DateTimeOffset Moment(string text) => DateTimeOffset.TryParseExact(
-        text,
-        ["yyyy-MM-dd", "yyyy-MM-ddTHH:mm", "yyyy-MM-dd HH:mm"],
-        CultureInfo.InvariantCulture,
-        DateTimeStyles.AssumeLocal,
-        out var moment)
-        ? moment
-        : throw new BenchException($"'{text}' is no time; expected one such as 2026-03-04 or 2026-03-04T18:30.");
 }
 
 /// <summary><c>acquire import map</c>: which column of an old spreadsheet is which.</summary>
@@ -127,52 +113,12 @@ internal static class ImportMapCommand
             var (file, target) = (parsed.GetRequiredValue(from), parsed.GetRequiredValue(output));
             var made = OutFile.At(parsed, target);
             var sheet = Common.Processes(parsed).Get(parsed.GetRequiredValue(process));
-            var (map, unknown, _) = await MapProposal.OfAsync(file, sheet.Layout, cancellationToken);
-            await made.WriteAsync(ColumnMapFile.Write(map), cancellationToken);
-            surroundings.Out.Line($"{target}: a row per {(map.Rows == RowKind.Strip ? "strip" : "patch")}.");
-            foreach (var (role, column) in map.Columns)
-            {
-                surroundings.Out.Line($"  {role,-14} '{column}'");
-            }
-
-            foreach (var density in map.Densities)
-            {
-                surroundings.Out.Line($"  {density.Patch + " " + density.Channel.ToString().ToLowerInvariant(),-14} "
-                    + $"'{density.Column}'{(density.Read > 1 ? $", read {density.Read}" : "")}");
-            }
-
-            foreach (var column in unknown)
-            {
-                surroundings.Out.Line($"  {"passed over",-14} '{column}'");
-            }
-
-            foreach (var lack in Lacking(map))
-            {
-                surroundings.Error.Line(lack);
-            }
-
+            var proposed = await MapProposal.OfAsync(file, sheet.Layout, cancellationToken);
+            await made.WriteAsync(ColumnMapFile.Write(proposed.Map), cancellationToken);
+            MapReport.Write(surroundings, proposed, target);
             surroundings.Error.Line($"Next: acquire import strips {file} --map {target} --dry-run");
             return ExitCode.Done;
         });
         return command;
-    }
-
-    private static IEnumerable<string> Lacking(ColumnMap map)
-    {
-        if (!map.Columns.ContainsKey("processed_at"))
-        {
-            yield return "No column looks like a date. Name it in the map: \"columns\": { \"processed_at\": \"…\" }";
-        }
-
-        if (!map.Columns.ContainsKey("lot"))
-        {
-            yield return "No column looks like the lot. Name it in the map, or write \"constants\": { \"lot\": \"2417\" }, or give --lot.";
-        }
-
-        if (map is { Rows: RowKind.Patch } && !map.Columns.ContainsKey("patch"))
-        {
-            yield return "No column looks like a patch, and no heading like a patch with a channel (\"LD R\"). Write \"rows\": "
-                + "\"strip\" with \"densities\", or name the patch column.";
-        }
     }
 }

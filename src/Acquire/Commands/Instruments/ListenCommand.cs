@@ -15,14 +15,9 @@ internal static class ListenCommand
         var profile = Common.Profile();
         profile.Required = false;
         var line = new LineOptions();
-        var capture = new Option<string?>("--capture")
-        {
-            Description = "Write all that comes to this new file, for 'acquire replay'.",
-            HelpName = "FILE",
-        };
+        var capture = Given.Option<string?>("--capture", "FILE", "Write all that comes to this new file, for 'acquire replay'.");
         var hex = new Option<bool>("--hex") { Description = "Also show each chunk of bytes in hex, as the system handed it over." };
-        var seconds =
-            new Option<double?>("--seconds") { Description = "End after so long; on and on until Ctrl-C when not given.", HelpName = "N" };
+        var seconds = Given.Option<double?>("--seconds", "N", "End after so long; on and on until Ctrl-C when not given.");
         var giveUp = GiveUp.Option();
         var command = new Command("listen", "Show what comes over a port: text, hex, timing, line ends, a hint about parity.")
         {
@@ -117,14 +112,13 @@ internal static class ReplayCommand
 {
     public static Command Build(Surroundings surroundings)
     {
-        var file = new Argument<string>("file")
-        {
-            Description = "A capture of 'acquire listen --capture', a text file of lines as received, or raw bytes.",
-            HelpName = "FILE",
-        };
+        var file = Given.Argument<string>(
+            "file", "FILE", "A capture of 'acquire listen --capture', a text file of lines as received, or raw bytes.");
         var profile = Common.Profile();
-        var realTime =
-            new Option<bool>("--real-time") { Description = "With the pauses of the capture; as fast as possible when not given." };
+        var realTime = new Option<bool>("--real-time")
+        {
+            Description = "With the pauses of the capture; as fast as possible when not given.",
+        };
         var all = new Option<bool>("--all")
         {
             Description = "Also the lines that the profile ignores, and each channel of a reading that comes on several lines.",

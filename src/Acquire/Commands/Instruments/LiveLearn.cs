@@ -62,8 +62,9 @@ internal sealed class LiveLearnOptions
         new("--keep") { Description = "With --port: also write all that comes to this new file, for 'acquire replay'.", HelpName = "FILE" };
     private readonly Option<double> _patience = new("--patience")
     {
-        Description =
-            "With --port: how long a reading is waited for before you are asked.", HelpName = "SECONDS", DefaultValueFactory = _ => 30,
+        Description = "With --port: how long a reading is waited for before you are asked.",
+        HelpName = "SECONDS",
+        DefaultValueFactory = _ => 30,
     };
 
     public LiveLearnOptions() => _patience.Validators.Add(result =>

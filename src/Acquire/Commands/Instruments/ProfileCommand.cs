@@ -50,11 +50,7 @@ internal static class ProfileCommand
 
     private static Command BuildTest(Surroundings surroundings)
     {
-        var file = new Argument<string>("file")
-        {
-            Description = "The profile: a file, or a name that 'acquire profile list' shows.",
-            HelpName = "FILE",
-        };
+        var file = Given.Argument<string>("file", "FILE", "The profile: a file, or a name that 'acquire profile list' shows.");
         var command = new Command("test", "Check a profile against its schema and prove its samples.") { file };
         command.SetAction(parsed =>
         {

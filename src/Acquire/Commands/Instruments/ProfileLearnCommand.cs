@@ -30,8 +30,7 @@ internal static class ProfileLearnCommand
         {
             Description = "The channels of the display, in order.", HelpName = "ORDER", DefaultValueFactory = _ => "R G B",
         };
-        var name =
-            new Option<string?>("--name") { Description = "The profile's name; that of the file when not given.", HelpName = "NAME" };
+        var name = Given.Option<string?>("--name", "NAME", "The profile's name; that of the file when not given.");
         var output = new Option<string>("--out") { Description = "The profile to write.", HelpName = "PROFILE", Required = true };
         var command = new Command("learn", "Make a profile of what the instrument sends and what the display shows, at its port or from "
             + "a capture. Writes nothing unless it proves itself.")

@@ -18,16 +18,9 @@ internal static class SimulateCommand
         };
         story.AcceptOnlyFromAmong([.. FilmStories.All.Select(s => s.Name)]);
         var link = new Option<string?>("--link") { Description = "Make a symbolic link to the pseudo-terminal here.", HelpName = "PATH" };
-        var tcp = new Option<int?>("--tcp")
-        {
-            Description = "Listen on this TCP port of the loopback instead; 0 takes a free one.",
-            HelpName = "PORT",
-        };
-        var patches = new Option<string?>("--patches")
-        {
-            Description = "Read only these patches, in this order, such as ld,hd; the whole strip when not given.",
-            HelpName = "KEYS",
-        };
+        var tcp = Given.Option<int?>("--tcp", "PORT", "Listen on this TCP port of the loopback instead; 0 takes a free one.");
+        var patches = Given.Option<string?>(
+            "--patches", "KEYS", "Read only these patches, in this order, such as ld,hd; the whole strip when not given.");
         var reads = Common.Reads(3);
         var strips = new Option<int?>("--strips") { Description = "End after so many strips; on and on when not given.", HelpName = "N" };
         var pace = new Option<double>("--pace")
@@ -48,11 +41,7 @@ internal static class SimulateCommand
         var garble = Share("--garble", "a bit of a line is flipped");
         var split = Share("--split", "a line comes in two pieces, cut anywhere");
         var error = Share("--error", "the instrument reports an error first");
-        var overRange = new Option<string?>("--over-range")
-        {
-            Description = "Key of a patch that is beyond the instrument's range.",
-            HelpName = "PATCH",
-        };
+        var overRange = Given.Option<string?>("--over-range", "PATCH", "Key of a patch that is beyond the instrument's range.");
         var command = new Command("simulate", "A simulated densitometer for trying things out, on a port of its own.")
         {
             profile, story, link, tcp, patches, reads, strips, pace, seed, byHand, repeat, skip, garble, split, error, overRange,

@@ -1,7 +1,6 @@
 using Acquire.Bench.Lots;
 using Acquire.Commands.Books;
 using Acquire.Rendering.Lots;
-using Acquire.Rendering.Processes;
 
 namespace Acquire.Commands.Lots;
 
@@ -24,39 +23,29 @@ internal static class LotCommand
     private static Command BuildAdd(Surroundings surroundings)
     {
         var code = Common.LotCode();
-        var process =
-            new Option<string>("--process") { Description = "Key of the process sheet, such as c41.", HelpName = "KEY", Required = true };
-        var layout = new Option<string?>("--layout")
-        {
-            Description = "Key of the strip layout, where the process sheet has several; the first when not given.",
-            HelpName = "KEY",
-        };
+        var process = Common.Process();
+        var layout = Given.Option<string?>(
+            "--layout", "KEY", "Key of the strip layout, where the process sheet has several; the first when not given.");
         var expires = new Option<string?>("--expires") { Description = "Last day of the strips.", HelpName = "YYYY-MM-DD" };
-        var factor = new Option<string[]>("--factor")
-        {
-            Description =
-                "Correction factors of one patch from the sheet in the box, with signs; once per patch, e.g. \"ld +0.01 -0.02 0\".",
-            HelpName = "\"PATCH R G B\"",
-        };
-        var storage =
-            new Option<string?>("--storage") { Description = "How the sheet in the box says to store the strips.", HelpName = "TEXT" };
+        var factor = Given.Option<string[]>(
+            "--factor", "\"PATCH R G B\"", "Correction factors of one patch from the sheet in the box, with signs; once per patch, e.g. "
+                + "\"ld +0.01 -0.02 0\".");
+        var storage = Given.Option<string?>("--storage", "TEXT", "How the sheet in the box says to store the strips.");
         var note = new Option<string?>("--note") { Description = "A note to keep with the lot.", HelpName = "TEXT" };
         var command = new Command("add", "Add a strip lot.") { code, process, layout, expires, factor, storage, note };
         command.SetAction(async (parsed, cancellationToken) =>
         {
-            var sheet = Common.Processes(parsed).Get(parsed.GetRequiredValue(process));
-            var strips = parsed.GetValue(layout) is { } named ? sheet.GetLayout(named) : sheet.Layouts[0];
-            var lot = new StripLot(
-                parsed.GetRequiredValue(code),
-                sheet.Key,
-                strips.Strip,
-                [.. (parsed.GetValue(factor) ?? []).SelectMany(f => PatchValues.Factors(f, strips.Strip, sheet))],
-                parsed.GetValue(expires) is { } day ? Common.Day(day) : null,
-                parsed.GetValue(storage),
-                parsed.GetValue(note));
+            var request = new LotRequest(parsed.GetRequiredValue(code), parsed.GetRequiredValue(process))
+            {
+                Layout = parsed.GetValue(layout),
+                Factors = [.. parsed.GetValue(factor) ?? []],
+                Expires = parsed.GetValue(expires) is { } day ? GivenDay.Of(day) : null,
+                StorageRule = parsed.GetValue(storage),
+                Note = parsed.GetValue(note),
+            };
             await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
-            await store.AddLotAsync(lot, cancellationToken);
-            if (strips != sheet.Layouts[0] && ProcessNotes.NotOn(sheet, strips) is { } lacking)
+            var (lot, lacking) = await Common.Lots(parsed, store, surroundings).AddAsync(request, cancellationToken);
+            if (lacking is not null)
             {
                 surroundings.Error.Line(lacking);
             }
@@ -68,45 +57,21 @@ internal static class LotCommand
         return command;
     }
 
-    private static Command BuildList(Surroundings surroundings)
-    {
-        var json = Common.Json();
-        var command = new Command("list", "List the strip lots.") { json };
-        command.SetAction(async (parsed, cancellationToken) =>
-        {
-            await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
-            var lots = new List<(StripLot, LotReference?)>();
-            foreach (var lot in await store.ListLotsAsync(cancellationToken))
-            {
-                lots.Add((lot, await store.CurrentReferenceAsync(lot.Code, cancellationToken)));
-            }
-
-            LotReport.WriteList(surroundings.Out, lots, surroundings.Time, parsed.GetValue(json));
-            return ExitCode.Done;
-        });
-        return command;
-    }
+    private static Command BuildList(Surroundings surroundings) => Common.Shows(
+        new Command("list", "List the strip lots."),
+        surroundings,
+        (parsed, store, cancellationToken) => Common.Lots(parsed, store, surroundings).ListAsync(cancellationToken),
+        LotReport.WriteList);
 
     private static Command BuildShow(Surroundings surroundings)
     {
         var code = Common.LotCode();
-        var json = Common.Json();
-        var command = new Command("show", "Show a strip lot and its aims.") { code, json };
-        command.SetAction(async (parsed, cancellationToken) =>
-        {
-            await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
-            var entry = await Common.Lots(parsed, store, surroundings).GetAsync(parsed.GetRequiredValue(code), cancellationToken);
-            LotReport.WriteOne(
-                surroundings.Out,
-                entry.Lot,
-                entry.Reference,
-                entry.InForce.Aims,
-                entry.InForce.Repeatability,
-                surroundings.Time,
-                parsed.GetValue(json));
-            return ExitCode.Done;
-        });
-        return command;
+        return Common.Shows(
+            new Command("show", "Show a strip lot and its aims.") { code },
+            surroundings,
+            (parsed, store, cancellationToken) =>
+                Common.Lots(parsed, store, surroundings).GetAsync(parsed.GetRequiredValue(code), cancellationToken),
+            LotReport.WriteOne);
     }
 }
 
@@ -116,11 +81,7 @@ internal static class LotBaselineCommand
     public static Command Build(Surroundings surroundings)
     {
         var code = Common.LotCode();
-        var strips = new Option<string?>("--strips")
-        {
-            Description = "The strips to average; the last five read with --baseline when not given.",
-            HelpName = "ID,…",
-        };
+        var strips = Given.Option<string?>("--strips", "ID,…", "The strips to average; the last five read with --baseline when not given.");
         var by = Common.By();
         var json = Common.Json();
         var command = new Command(
@@ -139,14 +100,7 @@ internal static class LotBaselineCommand
                 surroundings.Error.Line(warning);
             }
 
-            LotReport.WriteOne(
-                surroundings.Out,
-                made.Entry.Lot,
-                made.Entry.Reference,
-                made.Entry.InForce.Aims,
-                null,
-                surroundings.Time,
-                parsed.GetValue(json));
+            LotReport.WriteOne(surroundings.Out, made.Entry, surroundings.Time, parsed.GetValue(json));
             return ExitCode.Done;
         });
         return command;
@@ -160,42 +114,39 @@ internal static class LotCrossoverCommand
     {
         var old = new Argument<string>("old") { Description = "Code number of the old lot.", HelpName = "OLD" };
         var young = new Argument<string>("new") { Description = "Code number of the new lot.", HelpName = "NEW" };
-        var pairs = new Option<string?>("--pairs")
-        {
-            Description =
-                "Strips that were processed together, beside those read with --pair: the old lot's first, e.g. 3f2a:9c41,77b0:12de.",
-            HelpName = "OLD:NEW,…",
-        };
+        var pairs = Given.Option<string?>(
+            "--pairs", "OLD:NEW,…", "Strips that were processed together, beside those read with --pair: the old lot's first, e.g. "
+                + "3f2a:9c41,77b0:12de.");
         var accept = new Option<bool>("--accept") { Description = "Adjust the new lot's aims as proposed, for strips read from now on." };
         var reason = new Option<string?>("--reason") { Description = "Why it is accepted; kept with it.", HelpName = "WHY" };
         var by = Common.By();
-        var json = Common.Json();
         var command = new Command(
             "crossover",
             "Compare strips of the old and the new lot that were processed together, and propose aims. Nothing changes without --accept.")
         {
-            old, young, pairs, accept, reason, by, json,
+            old, young, pairs, accept, reason, by,
         };
-        command.SetAction(async (parsed, cancellationToken) =>
-        {
-            var why = parsed.GetValue(reason);
-            if (parsed.GetValue(accept) != why is not null)
+        return Common.Shows(
+            command,
+            surroundings,
+            (parsed, store, cancellationToken) =>
             {
-                throw new BenchException("--accept and --reason go together: an adjusted aim is kept with why it was adjusted.");
-            }
+                var why = parsed.GetValue(reason);
+                if (parsed.GetValue(accept) != why is not null)
+                {
+                    throw new BenchException("--accept and --reason go together: an adjusted aim is kept with why it was adjusted.");
+                }
 
-            await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
-            var crossovers = new LotCrossover(store, Common.Lots(parsed, store, surroundings), surroundings.Time);
-            var crossover = await crossovers.CompareAsync(
-                parsed.GetRequiredValue(old), parsed.GetRequiredValue(young), [.. Pairs(parsed.GetValue(pairs))], cancellationToken);
-            var accepted = why is null
-                ? null
-                : await crossovers.AcceptAsync(crossover, parsed.GetValue(by) ?? surroundings.User, why, cancellationToken);
-            var inForce = accepted ?? await crossovers.InForceAsync(crossover, cancellationToken);
-            CrossoverReport.Write(surroundings.Out, crossover, inForce, accepted is not null, surroundings.Time, parsed.GetValue(json));
-            return ExitCode.Done;
-        });
-        return command;
+                var request = new CrossoverRequest(
+                    parsed.GetRequiredValue(old),
+                    parsed.GetRequiredValue(young),
+                    [.. Pairs(parsed.GetValue(pairs))],
+                    parsed.GetValue(by) ?? surroundings.User,
+                    why);
+                return new LotCrossover(store, Common.Lots(parsed, store, surroundings), surroundings.Time)
+                    .RunAsync(request, cancellationToken);
+            },
+            CrossoverReport.Write);
     }
 
     private static IEnumerable<(string Old, string New)> Pairs(string? text) =>

@@ -41,13 +41,10 @@ internal static class LotReferenceCommand
                 case (> 0, null, null):
                     await using (var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken))
                     {
-                        var book = Common.Lots(parsed, store, surroundings);
-                        var (lot, sheet, _) = await book.GetAsync(lotCode, cancellationToken);
-                        var typed = await book.EnterReferenceAsync(
-                            lot.Code, [.. entered.Select(e => PatchValues.Densities(e, lot.Layout, sheet))],
-                            options.By(parsed), why, cancellationToken);
+                        var entry = new ReferenceEntry(Common.Lots(parsed, store, surroundings));
                         return options.Kept(
-                            parsed, new KeptReference(lot, typed, (await book.GetAsync(lot.Code, cancellationToken)).InForce.Aims, null));
+                            parsed,
+                            await entry.EnterAsync(new ReferenceRequest(lotCode, why), entered, options.By(parsed), cancellationToken));
                     }
 
                 default:

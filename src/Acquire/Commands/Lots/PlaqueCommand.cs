@@ -21,16 +21,14 @@ internal static class PlaqueCommand
         var name = Name();
         var patch = new Option<string[]>("--patch")
         {
-            Description =
-                "Certified densities of one patch and, behind a ±, their expanded uncertainty; once per patch, from thin to dense, "
-                + "e.g. \"low 0.05 0.06 0.07 ± 0.01\". The open gate may be one: \"zero 0 0 0\".",
+            Description = "Certified densities of one patch and, behind a ±, their expanded uncertainty; once per patch, from thin to "
+                + "dense, e.g. \"low 0.05 0.06 0.07 ± 0.01\". The open gate may be one: \"zero 0 0 0\".",
             HelpName = "\"PATCH R G B [± U]\"",
         };
         var channels = new Option<string?>("--channels")
         {
-            Description =
-                "The channels of the densities, in their order, where they are not red, green, blue (and visual), such as visual: then one "
-                + "density a patch, \"mid 1.04 ± 0.01\".",
+            Description = "The channels of the densities, in their order, where they are not red, green, blue (and visual), such as "
+                + "visual: then one density a patch, \"mid 1.04 ± 0.01\".",
             HelpName = "LIST",
         };
         var tolerance = new Option<double>("--tolerance")
@@ -63,7 +61,7 @@ internal static class PlaqueCommand
                 [.. patches.Select(p => CertifiedPatch.Parse(p, said))],
                 parsed.GetValue(tolerance),
                 parsed.GetValue(due),
-                parsed.GetValue(expires) is { } day ? Common.Day(day) : null,
+                parsed.GetValue(expires) is { } day ? GivenDay.Of(day) : null,
                 parsed.GetValue(note));
             await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
             await store.AddPlaqueAsync(plaque, cancellationToken);
@@ -75,37 +73,21 @@ internal static class PlaqueCommand
         return command;
     }
 
-    private static Command BuildList(Surroundings surroundings)
-    {
-        var json = Common.Json();
-        var command = new Command("list", "List the plaques.") { json };
-        command.SetAction(async (parsed, cancellationToken) =>
-        {
-            await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
-            PlaqueReport.WriteList(
-                surroundings.Out,
-                await store.ListPlaquesAsync(cancellationToken),
-                await store.ListChecksAsync(cancellationToken),
-                surroundings.Time,
-                parsed.GetValue(json));
-            return ExitCode.Done;
-        });
-        return command;
-    }
+    private static Command BuildList(Surroundings surroundings) => Common.Shows(
+        new Command("list", "List the plaques."),
+        surroundings,
+        (_, store, cancellationToken) => new CheckBook(store, surroundings.Time).ListPlaquesAsync(cancellationToken),
+        PlaqueReport.WriteList);
 
     private static Command BuildShow(Surroundings surroundings)
     {
         var name = Name();
-        var json = Common.Json();
-        var command = new Command("show", "Show a plaque and its certified values.") { name, json };
-        command.SetAction(async (parsed, cancellationToken) =>
-        {
-            await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
-            var plaque = await new CheckBook(store, surroundings.Time).GetPlaqueAsync(parsed.GetRequiredValue(name), cancellationToken);
-            PlaqueReport.WriteOne(surroundings.Out, plaque, parsed.GetValue(json));
-            return ExitCode.Done;
-        });
-        return command;
+        return Common.Shows(
+            new Command("show", "Show a plaque and its certified values.") { name },
+            surroundings,
+            (parsed, store, cancellationToken) =>
+                new CheckBook(store, surroundings.Time).GetPlaqueAsync(parsed.GetRequiredValue(name), cancellationToken),
+            (console, plaque, _, json) => PlaqueReport.WriteOne(console, plaque, json));
     }
 }
 

@@ -1,3 +1,4 @@
+using Acquire.Bench.Processes;
 using Acquire.Formats.ProcessSheets;
 using Acquire.Rendering.Processes;
 

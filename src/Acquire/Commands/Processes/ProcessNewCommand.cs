@@ -1,4 +1,4 @@
-using Acquire.Formats.ProcessSheets;
+using Acquire.Bench.Processes;
 
 namespace Acquire.Commands.Processes;
 
@@ -9,71 +9,47 @@ internal static class ProcessNewCommand
 {
     public static Command Build(Surroundings surroundings)
     {
-        var key = new Argument<string>("process")
-        {
-            Description = "Key of the new sheet: lower-case letters, digits and hyphens.",
-            HelpName = "KEY",
-        };
-        var from =
-            new Option<string?>("--from") { Description = "The sheet to copy; that of the same key when not given.", HelpName = "KEY" };
-        var patches = new Option<string?>("--patches")
-        {
-            Description = "For home-made strips: keys of the patches in reading order, e.g. \"dmin,ld,hd\".",
-            HelpName = "LIST",
-        };
+        var key = Given.Argument<string>("process", "KEY", "Key of the new sheet: lower-case letters, digits and hyphens.");
+        var from = Given.Option<string?>("--from", "KEY", "The sheet to copy; that of the same key when not given.");
+        var patches = Given.Option<string?>(
+            "--patches", "LIST", "For home-made strips: keys of the patches in reading order, e.g. \"dmin,ld,hd\".");
         var steps = new Option<int?>("--steps") { Description = "For a wedge: how many steps it has.", HelpName = "N" };
-        var increment = new Option<decimal?>("--increment")
-        {
-            Description = "For a wedge: log exposure from step to step, e.g. 0.15.",
-            HelpName = "LOG-H",
-        };
-        var status = new Option<string?>("--status")
-        {
-            Description = "Density status of a home-made strip: M, A or visual; M when not given.",
-            HelpName = "STATUS",
-        };
+        var increment = Given.Option<decimal?>("--increment", "LOG-H", "For a wedge: log exposure from step to step, e.g. 0.15.");
+        var status = Given.Option<string?>("--status", "STATUS", "Density status of a home-made strip: M, A or visual; M when not given.");
         var reflection = new Option<bool>("--reflection") { Description = "A home-made strip is on paper, read off it." };
         var name = new Option<string?>("--name") { Description = "What the process is called.", HelpName = "TEXT" };
-        var layout = new Option<string?>("--layout")
-        {
-            Description = "The strip layout in which --mark marks; the first when not given.",
-            HelpName = "KEY",
-        };
-        var mark = new Option<string[]>("--mark")
-        {
-            Description = "Which place on the strip is which patch, e.g. ld=4; once per patch.",
-            HelpName = "PATCH=PLACE",
-        };
+        var layout = Given.Option<string?>("--layout", "KEY", "The strip layout in which --mark marks; the first when not given.");
+        var mark = Given.Option<string[]>("--mark", "PATCH=PLACE", "Which place on the strip is which patch, e.g. ld=4; once per patch.");
         var replace = new Option<bool>("--replace") { Description = "The same as --force.", Hidden = true };
-        var outFile =
-            new Option<string?>("--out") { Description = "The file to write; in the data folder when not given.", HelpName = "FILE" };
+        var outFile = Given.Option<string?>("--out", "FILE", "The file to write; in the data folder when not given.");
         var command = new Command("new", "Write a process sheet to edit: a copy, or one for home-made strips.")
         {
             key, from, patches, steps, increment, status, reflection, name, layout, mark, replace, outFile, OutFile.Force,
         };
         command.SetAction(async (parsed, cancellationToken) =>
         {
-            var library = Common.Processes(parsed);
-            var wanted = Key(parsed.GetRequiredValue(key));
-            var sheet = (parsed.GetValue(patches), parsed.GetValue(steps), parsed.GetValue(from)) switch
+            var origin = (parsed.GetValue(patches), parsed.GetValue(steps), parsed.GetValue(from)) switch
             {
                 (null, null, var source) when parsed.GetValue(status) is null && !parsed.GetValue(reflection)
-                    && parsed.GetValue(increment) is null =>
-                    SheetDrafts.Copy(library.Get(source ?? wanted), wanted, parsed.GetValue(name)),
-                ({ } list, null, null) =>
-                    SheetDrafts.OfPatches(wanted, parsed.GetValue(name) ?? wanted, Status(parsed.GetValue(status)), Split(list)),
-                (null, { } count, null) => SheetDrafts.OfWedge(
-                    wanted, parsed.GetValue(name) ?? wanted, Status(parsed.GetValue(status)), count, parsed.GetValue(increment)
-                        ?? throw new BenchException("A wedge needs --increment, the log exposure from step to step, such as 0.15.")),
+                    && parsed.GetValue(increment) is null => new SheetOrigin.CopyOf(source),
+                ({ } list, null, null) => new SheetOrigin.Patches(Split(list)),
+                (null, { } count, null) => (SheetOrigin)new SheetOrigin.Wedge(count, parsed.GetValue(increment)
+                    ?? throw new BenchException("A wedge needs --increment, the log exposure from step to step, such as 0.15.")),
                 _ => throw new BenchException(
                     "Give one of --from to copy a sheet, --patches for a home-made strip, or --steps with --increment for a wedge; "
                     + "--status and --reflection go with the last two."),
             };
-            sheet = parsed.GetValue(reflection) ? sheet with { Geometry = DensityGeometry.Reflection } : sheet;
-            sheet = (parsed.GetValue(mark) ?? []).Aggregate(sheet, (s, m) => Mark(s, parsed.GetValue(layout), m));
-            var file = parsed.GetValue(outFile) ?? library.FileOf(wanted);
-            var over = parsed.GetValue(replace) || parsed.GetValue(OutFile.Force);
-            await WriteAsync(file, ProcessSheetWriter.Write(sheet), over, cancellationToken);
+            var request = new SheetRequest(parsed.GetRequiredValue(key), origin)
+            {
+                Name = parsed.GetValue(name),
+                Status = Status(parsed.GetValue(status)),
+                IsReflection = parsed.GetValue(reflection),
+                Layout = parsed.GetValue(layout),
+                Marks = [.. (parsed.GetValue(mark) ?? []).Select(Mark)],
+                File = parsed.GetValue(outFile),
+                Replace = parsed.GetValue(replace) || parsed.GetValue(OutFile.Force),
+            };
+            var (sheet, file) = await new SheetDrafting(Common.Processes(parsed)).WriteAsync(request, cancellationToken);
             surroundings.Out.Line(Next(sheet, file));
             return ExitCode.Done;
         });
@@ -89,17 +65,11 @@ internal static class ProcessNewCommand
         return $"{file} written. {limits}. Then prove it: acquire process check {file}";
     }
 
-    private static async Task WriteAsync(string file, string text, bool replace, CancellationToken cancellationToken)
-    {
-        _ = Directory.CreateDirectory(Path.GetDirectoryName(Path.GetFullPath(file))!);
-        await WholeFile.At(file, replace).WriteAsync(text, cancellationToken);
-    }
-
-    private static ProcessSheet Mark(ProcessSheet sheet, string? layout, string mark)
+    private static (string Patch, int Place) Mark(string mark)
     {
         var parts = mark.Split('=', StringSplitOptions.TrimEntries);
         return parts.Length == 2 && int.TryParse(parts[1], NumberStyles.None, CultureInfo.InvariantCulture, out var place)
-            ? LayoutMarks.Mark(sheet, layout ?? sheet.Layouts[0].Key, parts[0], place)
+            ? (parts[0], place)
             : throw new BenchException(
                 $"Cannot read --mark {mark}; expected a patch and its place on the strip, counted from 1, as in ld=4.");
     }
@@ -114,9 +84,4 @@ internal static class ProcessNewCommand
         "VISUAL" => DensityStatus.Visual,
         _ => throw new BenchException($"'{text}' is no density status; expected M, A or visual."),
     };
-
-    private static string Key(string text) =>
-        text.Length is > 0 and <= 40 && text.All(c => char.IsAsciiLetterLower(c) || char.IsAsciiDigit(c) || c == '-')
-        ? text
-        : throw new BenchException($"'{text}' is no key; expected up to 40 lower-case letters, digits and hyphens, such as my-c41.");
 }

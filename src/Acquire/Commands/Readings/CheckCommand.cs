@@ -54,19 +54,11 @@ internal static class CheckCommand
         return command;
     }
 
-    private static Command BuildList(Surroundings surroundings)
-    {
-        var json = Common.Json();
-        var command = new Command("list", "List the calibration checks.") { json };
-        command.SetAction(async (parsed, cancellationToken) =>
-        {
-            await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
-            var checks = await new CheckBook(store, surroundings.Time).ListAsync(cancellationToken);
-            CheckReport.WriteList(surroundings.Out, checks, surroundings.Time, parsed.GetValue(json));
-            return ExitCode.Done;
-        });
-        return command;
-    }
+    private static Command BuildList(Surroundings surroundings) => Common.Shows(
+        new Command("list", "List the calibration checks."),
+        surroundings,
+        (_, store, cancellationToken) => new CheckBook(store, surroundings.Time).ListAsync(cancellationToken),
+        CheckReport.WriteList);
 }
 
 /// <summary><c>acquire check require</c>: what happens to strips that are read without a calibration check in force.</summary>
@@ -82,14 +74,14 @@ internal static class CheckRequireCommand
             Arity = ArgumentArity.ZeroOrOne,
         };
         var command = new Command("require", "Settle what happens to strips that are read without a check in force.") { requirement };
-        command.SetAction(parsed =>
+        command.SetAction(async (parsed, cancellationToken) =>
         {
             var folder = DataFolder.Resolve(parsed.GetValue(Common.Data));
             var settings = Settings.Of(folder);
             if (parsed.GetValue(requirement) is { } wanted)
             {
                 settings = settings with { RequireCheck = wanted };
-                settings.Save(folder);
+                await settings.SaveAsync(folder, cancellationToken);
             }
 
             surroundings.Out.Line(settings.RequireCheck switch

@@ -1,6 +1,5 @@
 using Acquire.Rendering.Safety;
 using Acquire.Storage.Files;
-using Acquire.Storage.Inspection;
 
 namespace Acquire.Commands.Safety;
 
@@ -11,8 +10,7 @@ internal static class BackupCommand
     {
         var file = new Argument<string?>("file")
         {
-            Description =
-                "The file to make; it must not exist yet. Without one: the folder backups in the data folder, "
+            Description = "The file to make; it must not exist yet. Without one: the folder backups in the data folder, "
                 + "where old ones are thinned out.",
             HelpName = "FILE",
             Arity = ArgumentArity.ZeroOrOne,
@@ -68,32 +66,15 @@ internal static class RestoreCommand
             "restore", "Look a backup through and put it in the place of the store; the store that is there is kept aside.") { file, json };
         command.SetAction(async (parsed, cancellationToken) =>
         {
-            var backup = Path.GetFullPath(parsed.GetRequiredValue(file));
-            var folder = DataFolder.Resolve(parsed.GetValue(Common.Data));
-            var report = await StoreInspection.InspectAsync(backup, surroundings.Time, cancellationToken);
-            if (!report.IsSound)
+            var restored = await Common.Care(parsed, surroundings).RestoreAsync(parsed.GetRequiredValue(file), cancellationToken);
+            if (!restored.IsDone)
             {
                 surroundings.Error.Line("Nothing was restored: the backup is not sound.");
-                VerifyReport.Write(
-                    surroundings.Out,
-                    report,
-                    await StoreInspection.NewestSoundAsync(folder, surroundings.Time, cancellationToken),
-                    parsed.GetValue(json));
+                VerifyReport.Write(surroundings.Out, restored.Look, parsed.GetValue(json));
                 return ExitCode.NoStore;
             }
 
-            var aside = await AcquireStore.RestoreAsync(backup, folder, surroundings.Time, cancellationToken);
-            if (parsed.GetValue(json))
-            {
-                JsonOutput.Write(surroundings.Out, new { Restored = backup, Store = Path.Combine(folder, "acquire.db"), SetAside = aside });
-                return ExitCode.Done;
-            }
-
-            surroundings.Out.Line($"{backup} is in place as the store of {folder}, and was verified before.");
-            surroundings.Out.Line(aside is null
-                ? "There was no store before."
-                : $"The store that was there is {aside}. What was read since the backup was made is in it only; "
-                    + "keep it until you have looked.");
+            BackupReport.WriteRestored(surroundings.Out, restored, parsed.GetValue(json));
             return ExitCode.Done;
         });
         return command;

@@ -8,11 +8,7 @@ internal static class VerifyCommand
 {
     public static Command Build(Surroundings surroundings)
     {
-        var file = new Option<string?>("--file")
-        {
-            Description = "A backup or another store file; the store of the data folder when not given.",
-            HelpName = "FILE",
-        };
+        var file = Given.Option<string?>("--file", "FILE", "A backup or another store file; the store of the data folder when not given.");
         var seal = new Option<bool>("--seal")
         {
             Description = "Seal rows of the store that have no seal, as they are, once nothing else is wrong.",
@@ -25,40 +21,22 @@ internal static class VerifyCommand
         };
         command.SetAction(async (parsed, cancellationToken) =>
         {
-            var folder = DataFolder.Resolve(parsed.GetValue(Common.Data));
-            var path = parsed.GetValue(file) ?? Path.Combine(folder, "acquire.db");
-            var report = await StoreInspection.InspectAsync(path, surroundings.Time, cancellationToken);
-            // Sealing what is not understood would make damage look sound, so it comes after the whole look and only where that allows it.
-            if (parsed.GetValue(seal) && report.Findings.Length > 0)
+            var look = await Common.Care(parsed, surroundings)
+                .VerifyAsync(parsed.GetValue(file), parsed.GetValue(seal), cancellationToken);
+            if (look.IsSealRefused)
             {
-                report = await SealAsync(parsed, surroundings, report, parsed.GetValue(file) is not null, cancellationToken);
+                surroundings.Error.Line("Nothing was sealed: other things are wrong, and a seal would only hide them.");
             }
 
-            var backup = report.IsSound ? null : await StoreInspection.NewestSoundAsync(folder, surroundings.Time, cancellationToken);
-            VerifyReport.Write(surroundings.Out, report, backup, parsed.GetValue(json));
-            return report.IsSound ? ExitCode.Done : ExitCode.NoStore;
+            if (look.SealedRows is { } rows)
+            {
+                surroundings.Error.Line($"{Numbers.Count((int)rows, "row")} sealed as they are.");
+            }
+
+            VerifyReport.Write(surroundings.Out, look, parsed.GetValue(json));
+            return look.Report.IsSound ? ExitCode.Done : ExitCode.NoStore;
         });
         return command;
-    }
-
-    private static async Task<StoreReport> SealAsync(
-        ParseResult parsed, Surroundings surroundings, StoreReport report, bool isOther, CancellationToken cancellationToken)
-    {
-        if (isOther)
-        {
-            throw new StoreException(StoreFault.Refused, "--seal is for the store of the data folder; leave --file out.");
-        }
-
-        if (report.Findings.Any(f => f.Kind != StoreFindingKind.NotSealed))
-        {
-            surroundings.Error.Line("Nothing was sealed: other things are wrong, and a seal would only hide them.");
-            return report;
-        }
-
-        await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
-        var count = await store.SealAsync(cancellationToken);
-        surroundings.Error.Line($"{Numbers.Count((int)count, "row")} sealed as they are.");
-        return await StoreInspection.InspectAsync(store.FilePath, surroundings.Time, cancellationToken);
     }
 }
 

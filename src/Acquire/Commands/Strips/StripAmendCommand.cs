@@ -10,11 +10,8 @@ internal static class StripAmendCommand
     {
         var id = StripCommand.Id();
         var reason = new Option<string>("--reason") { Description = "Why; kept with the revision.", HelpName = "WHY", Required = true };
-        var lot = new Option<string?>("--lot")
-        {
-            Description = "The lot it is really of; judged anew by that lot's reference in force when the strip was read.",
-            HelpName = "CODE",
-        };
+        var lot = Given.Option<string?>(
+            "--lot", "CODE", "The lot it is really of; judged anew by that lot's reference in force when the strip was read.");
         (TextTag Text, Option<string?> Option)[] texts = [.. StripTags.Texts.Select(
             t => (t, StripTagOptions.Option(t, "; \"\" to take it out.")))];
         var exclude = new Option<string[]>("--exclude")
@@ -23,11 +20,7 @@ internal static class StripAmendCommand
                 + "More than once for more.",
             HelpName = "\"PATCH [N]: WHY\"",
         };
-        var include = new Option<string[]>("--include")
-        {
-            Description = "A read or patch that counts again, e.g. \"hd 2\".",
-            HelpName = "\"PATCH [N]\"",
-        };
+        var include = Given.Option<string[]>("--include", "\"PATCH [N]\"", "A read or patch that counts again, e.g. \"hd 2\".");
         var by = Common.By();
         var json = Common.Json();
         var command = new Command(
@@ -52,16 +45,8 @@ internal static class StripAmendCommand
                 Included = [.. (parsed.GetValue(include) ?? []).Select(Place)],
             };
             await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
-            var before = await StripCommand.FindAsync(store, parsed.GetRequiredValue(id), cancellationToken);
-            if (parsed.GetValue(lot) is { } code)
-            {
-                amendment = amendment with
-                {
-                    Lot = await Common.Lots(parsed, store, surroundings).GetAtAsync(code, before.Provenance.At, cancellationToken),
-                };
-            }
-
-            (before, var after) = await amendment.KeepAsync(store, before.Id, surroundings.Time, cancellationToken);
+            var (before, after, judgement) = await StripCommand.Book(parsed, store, surroundings)
+                .AmendAsync(new AmendRequest(parsed.GetRequiredValue(id), amendment, parsed.GetValue(lot)), cancellationToken);
             if (parsed.GetValue(json))
             {
                 JsonOutput.Write(surroundings.Out, StripHistoryReport.Json(after, before));
@@ -70,12 +55,7 @@ internal static class StripAmendCommand
 
             StripHistoryReport.WriteRevision(surroundings.Out, after, before, surroundings.Time);
             surroundings.Out.Line("");
-            StripReport.Write(
-                surroundings.Out,
-                after,
-                (await StripJudging.LoadAsync(store, cancellationToken)).Judge(after),
-                surroundings.Time,
-                json: false);
+            StripReport.Write(surroundings.Out, after, judgement, surroundings.Time, json: false);
             return ExitCode.Done;
         });
         return command;

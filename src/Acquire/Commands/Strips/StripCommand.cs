@@ -1,7 +1,5 @@
-using Acquire.Analysis.Judgement;
-using Acquire.Analysis.Uncertainty;
 using Acquire.Bench.Strips;
-using Acquire.Commands.Books;
+using Acquire.Bench.Trust;
 using Acquire.Rendering.Strips;
 
 namespace Acquire.Commands.Strips;
@@ -10,7 +8,7 @@ namespace Acquire.Commands.Strips;
 internal static class StripCommand
 {
     public static Command Build(Surroundings surroundings) =>
-        new("strip", "Strip records.") 
+        new("strip", "Strip records.")
         {
             BuildList(surroundings),
             BuildShow(surroundings),
@@ -22,25 +20,22 @@ internal static class StripCommand
     internal static Argument<string> Id() =>
         new("id") { Description = "The strip's id, or enough of its end to tell it from others.", HelpName = "ID" };
 
-    internal static async Task<StripRecord> FindAsync(AcquireStore store, string id, CancellationToken cancellationToken) =>
-        await store.FindStripAsync(id, cancellationToken) ?? throw new BenchException($"There is no strip {id}. See: acquire strip list");
+    internal static Task<StripRecord> FindAsync(AcquireStore store, string id, CancellationToken cancellationToken) =>
+        store.GetStripAsync(id, cancellationToken);
+
+    internal static StripBook Book(ParseResult parsed, AcquireStore store, Surroundings surroundings) =>
+        new(store, Common.Lots(parsed, store, surroundings), surroundings.Time);
 
     private static Command BuildList(Surroundings surroundings)
     {
         var filter = new StripFilterOptions();
-        var json = Common.Json();
-        var command = new Command("list", "List the strips, a line each.") { json };
+        var command = Common.Shows(
+            new Command("list", "List the strips, a line each."),
+            surroundings,
+            (parsed, store, cancellationToken) => Book(parsed, store, surroundings)
+                .ListAsync(filter.Of(parsed, surroundings.Time).Strips, StripLevelCommand.InForce(parsed), cancellationToken),
+            StripListReport.Write);
         filter.AddTo(command);
-        command.SetAction(async (parsed, cancellationToken) =>
-        {
-            await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
-            var judging = await StripJudging.LoadAsync(store, cancellationToken, StripLevelCommand.InForce(parsed));
-            var strips = await store.ListStripsAsync(filter.Of(parsed), cancellationToken)
-                .Select(s => (s, judging.Judge(s)))
-                .ToListAsync(cancellationToken);
-            StripListReport.Write(surroundings.Out, strips, surroundings.Time, parsed.GetValue(json));
-            return ExitCode.Done;
-        });
         return command;
     }
 
@@ -48,17 +43,10 @@ internal static class StripCommand
     {
         var id = Id();
         var reads = new Option<bool>("--reads") { Description = "Show every read, excluded ones too." };
-        var revision = new Option<int?>("--revision")
-        {
-            Description = "An earlier revision of the record; the newest when not given.",
-            HelpName = "N",
-        };
+        var revision = Given.Option<int?>("--revision", "N", "An earlier revision of the record; the newest when not given.");
         var budget = new Option<bool>("--budget") { Description = "Show what the uncertainty of each deviation is made of." };
-        var with = new Option<string[]>("--with")
-        {
-            Description = "Take that strip together with this one, as two that ran at one state of the process; may be repeated.",
-            HelpName = "ID",
-        };
+        var with = Given.Option<string[]>(
+            "--with", "ID", "Take that strip together with this one, as two that ran at one state of the process; may be repeated.");
         var level = StripLevelCommand.Option();
         var json = Common.Json();
         var command = new Command(
@@ -66,24 +54,16 @@ internal static class StripCommand
         command.SetAction(async (parsed, cancellationToken) =>
         {
             await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
-            var wanted = parsed.GetRequiredValue(id);
-            var strip = await FindAsync(store, wanted, cancellationToken);
-            if (parsed.GetValue(revision) is { } number)
-            {
-                var all = await store.StripRevisionsAsync(strip.Id, cancellationToken);
-                strip = all.FirstOrDefault(r => r.Revision.Number == number)
-                    ?? throw new BenchException($"Strip {wanted} has no revision {number}; it has 1 to {all.Count}.");
-            }
-
-            var judging = await StripJudging.LoadAsync(store, cancellationToken, StripLevelCommand.InForce(parsed, level));
-            var ties = await StripTies.OfAsync(store, strip, cancellationToken);
-            var context = await BookOptions.Books(store, surroundings).ContextAsync(strip, cancellationToken);
+            var (wanted, sure) = (parsed.GetRequiredValue(id), StripLevelCommand.InForce(parsed, level));
             if (parsed.GetValue(with) is { Length: > 0 } others)
             {
-                return await ShowTogetherAsync(surroundings, store, judging, [wanted, .. others], parsed.GetValue(json), cancellationToken);
+                var together = await Book(parsed, store, surroundings).TogetherAsync([wanted, .. others], sure, cancellationToken);
+                CombinedReport.Write(surroundings.Out, together, parsed.GetValue(json));
+                return together.IsOutOfControl ? ExitCode.OutOfControl : ExitCode.Done;
             }
 
-            var judgement = judging.Judge(strip);
+            var (strip, judgement, ties, context) = await Book(parsed, store, surroundings)
+                .ShowAsync(new StripShowRequest(wanted, sure, parsed.GetValue(revision)), cancellationToken);
             StripReport.Write(surroundings.Out, strip, judgement, surroundings.Time, parsed.GetValue(json), ties, context);
             if (parsed.GetValue(budget) && !parsed.GetValue(json))
             {
@@ -99,38 +79,6 @@ internal static class StripCommand
         });
         return command;
     }
-
-    private static async Task<int> ShowTogetherAsync(
-        Surroundings surroundings,
-        AcquireStore store,
-        StripJudging judging,
-        string[] wanted,
-        bool json,
-        CancellationToken cancellationToken)
-    {
-        var strips = new List<StripRecord>();
-        foreach (var id in wanted)
-        {
-            strips.Add(await FindAsync(store, id, cancellationToken));
-        }
-
-        if (strips.Select(s => s.Id).Distinct().Count() < strips.Count || strips.Select(s => s.JudgedBy.Key).Distinct().Count() > 1)
-        {
-            throw new BenchException("Strips that are taken together are different strips of one process.");
-        }
-
-        var combined = CombinedResult.Of([.. strips.Select(judging.Judge)], judging.Level);
-        if (json)
-        {
-            JsonOutput.Write(surroundings.Out, new { Strips = strips.Select(s => s.Id), Parameters = CombinedReport.Json(combined) });
-        }
-        else
-        {
-            CombinedReport.Write(surroundings.Out, combined, strips.Count);
-        }
-
-        return combined.Any(c => c.Verdict?.Verdict == Verdict.OutOfControl) ? ExitCode.OutOfControl : ExitCode.Done;
-    }
 }
 
 /// <summary><c>acquire strip history</c>: every revision of a record, with who, when, why and what it changed.</summary>
@@ -139,17 +87,12 @@ internal static class StripHistoryCommand
     public static Command Build(Surroundings surroundings)
     {
         var id = StripCommand.Id();
-        var json = Common.Json();
-        var command = new Command("history", "Show every revision of a strip record: who, when, why, and what changed.") { id, json };
-        command.SetAction(async (parsed, cancellationToken) =>
-        {
-            await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
-            var strip = await StripCommand.FindAsync(store, parsed.GetRequiredValue(id), cancellationToken);
-            StripHistoryReport.Write(
-                surroundings.Out, await store.StripRevisionsAsync(strip.Id, cancellationToken), surroundings.Time, parsed.GetValue(json));
-            return ExitCode.Done;
-        });
-        return command;
+        return Common.Shows(
+            new Command("history", "Show every revision of a strip record: who, when, why, and what changed.") { id },
+            surroundings,
+            (parsed, store, cancellationToken) =>
+                StripCommand.Book(parsed, store, surroundings).HistoryAsync(parsed.GetRequiredValue(id), cancellationToken),
+            StripHistoryReport.Write);
     }
 }
 
@@ -165,17 +108,17 @@ internal static class StripLevelCommand
             Arity = ArgumentArity.ZeroOrOne,
         };
         var command = new Command("level", "Settle how sure a verdict of in or out of control must be.") { level };
-        command.SetAction(parsed =>
+        command.SetAction(async (parsed, cancellationToken) =>
         {
             var folder = DataFolder.Resolve(parsed.GetValue(Common.Data));
             var settings = Settings.Of(folder);
             if (parsed.GetValue(level) is { } wanted)
             {
-                settings = settings with { VerdictLevel = Checked(wanted) };
-                settings.Save(folder);
+                settings = settings with { VerdictLevel = settings.Level(wanted) };
+                await settings.SaveAsync(folder, cancellationToken);
             }
 
-            surroundings.Out.Line($"Verdicts ask for {Of(settings).ToString("0.## %", CultureInfo.InvariantCulture)}.");
+            surroundings.Out.Line($"Verdicts ask for {settings.Level().ToString("0.## %", CultureInfo.InvariantCulture)}.");
             return ExitCode.Done;
         });
         return command;
@@ -189,15 +132,5 @@ internal static class StripLevelCommand
 
     /// <summary>What the user says now, or else settled before.</summary>
     public static double InForce(ParseResult parsed, Option<double?>? option = null) =>
-        option is not null && parsed.GetValue(option) is { } wanted
-            ? Checked(wanted)
-            : Of(Settings.Of(DataFolder.Resolve(parsed.GetValue(Common.Data))));
-
-    private static double Of(Settings settings) => Checked(settings.VerdictLevel ?? Verdicts.UsualLevel);
-
-    private static double Checked(double level) => level is > 0.5 and < 1
-        ? level
-        : throw new BenchException(string.Create(
-            CultureInfo.InvariantCulture,
-            $"{level} is no level of a verdict; expected a probability above 0.5 and below 1, such as 0.95."));
+        Settings.Of(DataFolder.Resolve(parsed.GetValue(Common.Data))).Level(option is null ? null : parsed.GetValue(option));
 }

@@ -57,7 +57,7 @@ internal sealed class StripTagOptions
             ForBaseline = parsed.GetValue(_baseline),
         };
 
-        async Task<Guid?> FindAsync(string? id) => id is null ? null : (await StripCommand.FindAsync(store, id, cancellationToken)).Id;
+        async Task<Guid?> FindAsync(string? id) => id is null ? null : (await store.GetStripAsync(id, cancellationToken)).Id;
     }
 
     private void RequireSense(ParseResult parsed)
@@ -83,6 +83,6 @@ internal sealed class StripTagOptions
 
     private static Treatment Treatment(string? word) => word is null
         ? Domain.Records.Treatment.None
-        : Treatments.Parse(word) ??
-            throw new BenchException($"'{word}' is nothing that is done to a strip; expected re-bleach, re-fix, re-wash, drying or none.");
+        : Treatments.Parse(word) ?? throw new BenchException(
+            $"'{word}' is nothing that is done to a strip; expected re-bleach, re-fix, re-wash, drying or none.");
 }

@@ -1,4 +1,3 @@
-using Acquire.Analysis.Causes;
 using Acquire.Bench.Causes;
 using Acquire.Commands.Strips;
 using Acquire.Rendering.Causes;
@@ -28,16 +27,15 @@ internal static class CausesCommand
         command.SetAction(async (parsed, cancellationToken) =>
         {
             await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
-            var strip = await StripCommand.FindAsync(store, parsed.GetRequiredValue(id), cancellationToken);
-            var found = await CauseContexts.LoadAsync(store, strip, parsed.GetValue(ruledOut) ?? [], surroundings.Time, cancellationToken);
-            var study = CauseStudy.Of(found.Strip, found.Context);
+            var found = await new CauseDesk(store, surroundings.Time).AskAsync(
+                new CauseAsked(parsed.GetRequiredValue(id), parsed.GetValue(ruledOut) ?? []), cancellationToken);
             if (parsed.GetValue(json))
             {
-                JsonOutput.Write(surroundings.Out, CauseJson.Of(study, found));
+                JsonOutput.Write(surroundings.Out, CauseJson.Of(found));
             }
             else
             {
-                CauseText.Write(surroundings.Out, study, found);
+                CauseText.Write(surroundings.Out, found);
             }
 
             return ExitCode.Done;

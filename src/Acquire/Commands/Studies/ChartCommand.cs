@@ -1,7 +1,6 @@
 using System.Text;
 using Acquire.Analysis.Charts;
-using Acquire.Analysis.Control;
-using Acquire.Bench.History;
+using Acquire.Bench.Charts;
 using Acquire.Rendering.Charts;
 
 namespace Acquire.Commands.Studies;
@@ -19,70 +18,46 @@ internal static class ChartCommand
         {
             // A bad file name is told before anything is loaded.
             var draw = options.Renderer(parsed);
-            var whole = parsed.GetValue(options.Out) is { } named ? OutFile.At(parsed, named) : null;
+            var file = parsed.GetValue(options.Out) is { } named ? OutFile.At(parsed, named) : null;
+            var (asked, json) = (options.Asked(parsed, surroundings.Time), parsed.GetValue(options.Json));
             await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
-            var history = await StripHistory.LoadAsync(store, options.Filter(parsed), surroundings.Time, cancellationToken)
-                ?? throw new BenchException("There is no such strip to chart. See: acquire strip list");
-            var model = ChartModel.Of(new ChartRequest(history.Sheet, history.Strips)
+            var chart = await new ChartDesk(store, surroundings.Time).AskAsync(asked, cancellationToken);
+            // An empty chart is an answer to a program and none to a person.
+            if (chart.WhyEmpty is { } why && !json)
             {
-                Axis = options.Axis(parsed),
-                Parameters = [.. parsed.GetValue(options.Parameters) ?? []],
-                Events = history.Events,
-                Findings = DriftStudy.Of(HistorySeries.Of(history.Strips), key => history.Sheet.Find(key)?.Name ?? key).Findings,
-                VerdictOf = (_, result) => result.Verdict?.Verdict,
-            });
-            if (history.OfOtherProcesses > 0)
-            {
-                model = model with { Notes = model.Notes.Add(
-                    $"{Numbers.Count(history.OfOtherProcesses, "strip")} of other processes left out; --process chooses one.") };
+                throw new BenchException(why);
             }
 
-            if (model.Strips == 0 && !parsed.GetValue(options.Json))
+            if (draw is not null && file is not null)
             {
-                throw new BenchException(string.Join(' ', model.Notes.Prepend("No strip has a place on this axis.")));
+                await file.WriteAsync(draw(chart.Model), cancellationToken);
+                surroundings.Error.Line($"Wrote {file.Name}.");
             }
 
-            await WriteAsync(parsed, options, model, draw, whole, surroundings, cancellationToken);
+            if (json)
+            {
+                JsonOutput.Write(surroundings.Out, ChartJson.Of(chart.Model));
+            }
+            else if (draw is null)
+            {
+                ChartText.Write(surroundings.Out, chart.Model);
+            }
+
             return ExitCode.Done;
         });
         return command;
-    }
-
-    private static async Task WriteAsync(
-        ParseResult parsed,
-        ChartOptions options,
-        ChartModel model,
-        Func<ChartModel, byte[]>? draw,
-        WholeFile? file,
-        Surroundings surroundings,
-        CancellationToken cancellationToken)
-    {
-        if (draw is not null && file is not null)
-        {
-            await file.WriteAsync(draw(model), cancellationToken);
-            surroundings.Error.Line($"Wrote {file.Name}.");
-        }
-
-        if (parsed.GetValue(options.Json))
-        {
-            JsonOutput.Write(surroundings.Out, ChartJson.Of(model));
-        }
-        else if (draw is null)
-        {
-            ChartText.Write(surroundings.Out, model);
-        }
     }
 }
 
 internal sealed class ChartOptions
 {
     private readonly StripFilterOptions _strips = new();
-    private readonly Option<string?> _line = new("--line") { Description = "Only strips of this process line.", HelpName = "NAME" };
-    private readonly Option<string?> _bottle = new("--bottle") { Description = "Only strips that ran in this bottle.", HelpName = "NAME" };
-    private readonly Option<string?> _until =
-        new("--until") { Description = "Only strips read on this day or before.", HelpName = "YYYY-MM-DD" };
-    private readonly Option<string?> _process =
-        new("--process") { Description = "Only strips of this process; the newest strip's when not given.", HelpName = "NAME" };
+    private readonly Option<string[]> _parameters = new("--parameter")
+    {
+        Description = "Only these parameters, by key; all when not given. 'acquire process show' lists them.",
+        HelpName = "KEY",
+        AllowMultipleArgumentsPerToken = true,
+    };
 
     private readonly Option<string> _axis = new("--axis")
     {
@@ -100,32 +75,26 @@ internal sealed class ChartOptions
         DefaultValueFactory = _ => ChartSvg.UsualWidth,
     };
 
-    public Option<string[]> Parameters { get; } = new("--parameter")
-    {
-        Description = "Only these parameters, by key; all when not given. 'acquire process show' lists them.",
-        HelpName = "KEY",
-        AllowMultipleArgumentsPerToken = true,
-    };
-
     public Option<string?> Out { get; } = new("--out") { Description = "Write the chart to this file, .svg or .png.", HelpName = "FILE" };
 
     public Option<bool> Json { get; } = Common.Json();
 
     public void AddTo(Command command)
     {
-        _strips.AddTo(command);
-        foreach (Option option in new Option[] { _until, _line, _bottle, _process, Parameters, _axis, Out, OutFile.Force, _width, Json })
+        _strips.AddTo(command, process: true, bottle: true);
+        foreach (Option option in new Option[] { _parameters, _axis, Out, OutFile.Force, _width, Json })
         {
             command.Add(option);
         }
     }
 
-    public HistoryFilter Filter(ParseResult parsed) => new(
-        _strips.Of(parsed) with { Line = parsed.GetValue(_line), Before = EndOf(parsed.GetValue(_until)) },
-        parsed.GetValue(_bottle),
-        parsed.GetValue(_process));
+    public ChartAsked Asked(ParseResult parsed, TimeProvider time) => new(_strips.Of(parsed, time))
+    {
+        Axis = Axis(parsed),
+        Parameters = [.. parsed.GetValue(_parameters) ?? []],
+    };
 
-    public ChartAxis Axis(ParseResult parsed) => parsed.GetValue(_axis)?.ToUpperInvariant() switch
+    private ChartAxis Axis(ParseResult parsed) => parsed.GetValue(_axis)?.ToUpperInvariant() switch
     {
         "DATE" => ChartAxis.Date,
         "AGE" => ChartAxis.AgeOfMix,
@@ -149,11 +118,4 @@ internal sealed class ChartOptions
                 (var file, _) => throw new BenchException($"'{file}' is neither .svg nor .png; the ending of --out says what is drawn."),
             };
     }
-
-    /// <summary>The end of a day that is still to count.</summary>
-    /// <exception cref="BenchException">It is no day.</exception>
-    public static DateTimeOffset? EndOf(string? day) => day is null ? null
-        : DateTimeOffset.TryParseExact(
-            day, "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.AssumeLocal, out var at) ? at.AddDays(1)
-        : throw new BenchException($"'{day}' is no day; expected year, month and day as in 2027-06-30.");
 }

@@ -16,8 +16,7 @@ internal static class DailyCommand
         command.SetAction(async (parsed, cancellationToken) =>
         {
             await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
-            var facts = await new DailyLoader(store, surroundings.Time, Names(parsed)).LoadAsync(cancellationToken);
-            var board = DailyBoard.Of(facts);
+            var board = await new DailyDesk(store, Common.Processes(parsed), surroundings.Time).AskAsync(cancellationToken);
             if (parsed.GetValue(json))
             {
                 JsonOutput.Write(surroundings.Out, DailyJson.Of(board));
@@ -30,12 +29,5 @@ internal static class DailyCommand
             return board.Stops ? ExitCode.OutOfControl : ExitCode.Done;
         });
         return command;
-    }
-
-    /// <summary>The name of a process; its key where there is no sheet of it any more.</summary>
-    private static Func<string, string> Names(ParseResult parsed)
-    {
-        var sheets = Common.Processes(parsed).List(out _);
-        return key => sheets.FirstOrDefault(s => string.Equals(s.Key, key, StringComparison.OrdinalIgnoreCase))?.Name ?? key;
     }
 }

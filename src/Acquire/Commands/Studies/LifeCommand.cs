@@ -1,9 +1,5 @@
-using Acquire.Analysis.Life;
-using Acquire.Analysis.Statistics;
-using Acquire.Bench.History;
 using Acquire.Bench.Life;
 using Acquire.Commands.Books;
-using Acquire.Commands.Strips;
 using Acquire.Rendering.Life;
 
 namespace Acquire.Commands.Studies;
@@ -14,12 +10,6 @@ internal static class LifeCommand
     public static Command Build(Surroundings surroundings)
     {
         var strips = new StripFilterOptions();
-        var line = new Option<string?>("--line") { Description = "Only strips of this process line.", HelpName = "NAME" };
-        var process = new Option<string?>("--process")
-        {
-            Description = "Only strips of this process; the newest strip's when not given.",
-            HelpName = "NAME",
-        };
         var kind = new Option<string?>("--solution-kind")
         {
             Description = $"The kind of solution; the developer when not given: {string.Join(", ", BookOptions.Words<SolutionKind>())}.",
@@ -52,52 +42,37 @@ internal static class LifeCommand
         var command = new Command("life", "How long does a solution last with you? Its life by age and use, the bottles in use, and "
             + "what makes a difference." + BookOptions.Care)
         {
-            kind, storage, line, process, bottle, compare, see, without, json,
+            kind, storage, bottle, compare, see, without, json,
         };
-        strips.AddTo(command);
+        strips.AddTo(command, process: true);
         command.SetAction(async (parsed, cancellationToken) =>
         {
-            var asked = new LifeAsked(
-                parsed.GetValue(kind) is { } word ? BookOptions.Kind<SolutionKind>(word) : null,
-                parsed.GetValue(storage),
-                parsed.GetValue(bottle),
-                Factor(parsed.GetValue(compare)),
-                parsed.GetValue(see) is { } difference && !(difference is > 0 and <= 4)
-                    ? throw new BenchException("--see takes a difference of density above 0, such as 0.03.")
-                    : parsed.GetValue(see));
-            await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
-            var filter = new HistoryFilter(strips.Of(parsed) with { Line = parsed.GetValue(line) }, Process: parsed.GetValue(process));
-            var history = await StripHistory.LoadAsync(store, filter, surroundings.Time, cancellationToken)
-                ?? throw new BenchException("There is no such strip to tell a life by. See: acquire strip list");
-            foreach (var id in parsed.GetValue(without) ?? [])
+            var asked = new LifeAsked(strips.Of(parsed, surroundings.Time))
             {
-                var left = (await StripCommand.FindAsync(store, id, cancellationToken)).Id;
-                history = history.Only([.. history.Strips.Index().Where(p => p.Item.StripId != left).Select(p => p.Index)]);
+                Kind = parsed.GetValue(kind) is { } word ? BookOptions.Kind<SolutionKind>(word) : null,
+                Storage = parsed.GetValue(storage),
+                Bottle = parsed.GetValue(bottle),
+                Compare = parsed.GetValue(compare),
+                See = parsed.GetValue(see),
+                Without = [.. parsed.GetValue(without) ?? []],
+            };
+            await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
+            var life = await new LifeDesk(store, surroundings.Time).AskAsync(asked, cancellationToken);
+            if (parsed.GetValue(json))
+            {
+                JsonOutput.Write(surroundings.Out, LifeJson.Of(life));
+                return ExitCode.Done;
             }
 
-            Write(SolutionLife.Of(history, asked, surroundings.Time), surroundings, parsed.GetValue(json));
+            // To a program it is an answer that nothing can be told; to a person it is a question to be mended.
+            if (life.WhyNone is { } why)
+            {
+                throw new BenchException(why);
+            }
+
+            LifeText.Write(surroundings.Out, life);
             return ExitCode.Done;
         });
         return command;
     }
-
-    private static void Write(SolutionLife life, Surroundings surroundings, bool json)
-    {
-        if (json)
-        {
-            JsonOutput.Write(surroundings.Out, LifeJson.Of(life));
-        }
-        else if (life.Study.Leading is null)
-        {
-            throw new ModelException(string.Join(' ', [LifeWords.HowLong(life.Study, life.What), .. life.LeftOut()]));
-        }
-        else
-        {
-            LifeText.Write(surroundings.Out, life);
-        }
-    }
-
-    private static string? Factor(string? word) => word is null ? null
-        : LifeComparison.Factors.FirstOrDefault(f => string.Equals(f, word, StringComparison.OrdinalIgnoreCase))
-            ?? throw new BenchException($"'{word}' cannot be compared; expected method, line or storage.");
 }

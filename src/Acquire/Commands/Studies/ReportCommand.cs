@@ -1,4 +1,3 @@
-using Acquire.Bench.History;
 using Acquire.Bench.Reports;
 using Acquire.Rendering.Report;
 
@@ -17,9 +16,10 @@ internal static class ReportCommand
         {
             var (file, paper) = (OutFile.At(parsed, options.File(parsed)), options.Paper(parsed));
             var pdf = options.Pdf(parsed) is { } named ? OutFile.At(parsed, named) : null;
+            var asked = options.Asked(parsed, surroundings.Time);
             await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
-            var report = await new ReportLoader(store, surroundings.Time).LoadAsync(options.Asked(parsed), cancellationToken);
-            await file.WriteAsync(ReportHtml.Of(report, options.Title(parsed, report), paper), cancellationToken);
+            var report = await new ReportDesk(store, surroundings.Time).AskAsync(asked, cancellationToken);
+            await file.WriteAsync(ReportHtml.Of(report, paper), cancellationToken);
             surroundings.Error.Line($"Wrote {file.Name}: {Numbers.Count(report.History.Strips.Length, "strip")}.");
             if (pdf is not null)
             {
@@ -38,12 +38,6 @@ internal sealed class ReportOptions
     private const string UsualFile = "report.html";
 
     private readonly StripFilterOptions _strips = new();
-    private readonly Option<string?> _until =
-        new("--until") { Description = "Only strips read on this day or before.", HelpName = "YYYY-MM-DD" };
-    private readonly Option<string?> _line = new("--line") { Description = "Only strips of this process line.", HelpName = "NAME" };
-    private readonly Option<string?> _bottle = new("--bottle") { Description = "Only strips that ran in this bottle.", HelpName = "NAME" };
-    private readonly Option<string?> _process =
-        new("--process") { Description = "Only strips of this process; the newest strip's when not given.", HelpName = "NAME" };
     private readonly Option<string?> _strip =
         new("--strip") { Description = "About this one strip; those of its line that ran before stand beside it.", HelpName = "ID" };
 
@@ -62,19 +56,14 @@ internal sealed class ReportOptions
 
     public void AddTo(Command command)
     {
-        _strips.AddTo(command);
-        foreach (Option option in new Option[] { _until, _line, _bottle, _process, _strip, _out, OutFile.Force, _pdf, _paper })
+        _strips.AddTo(command, process: true, bottle: true);
+        foreach (Option option in new Option[] { _strip, _out, OutFile.Force, _pdf, _paper })
         {
             command.Add(option);
         }
     }
 
-    public ReportAsked Asked(ParseResult parsed) => new(
-        new HistoryFilter(
-            _strips.Of(parsed) with { Line = parsed.GetValue(_line), Before = ChartOptions.EndOf(parsed.GetValue(_until)) },
-            parsed.GetValue(_bottle),
-            parsed.GetValue(_process)),
-        parsed.GetValue(_strip));
+    public ReportAsked Asked(ParseResult parsed, TimeProvider time) => new(_strips.Of(parsed, time), parsed.GetValue(_strip));
 
     /// <exception cref="BenchException">It has another ending.</exception>
     public string File(ParseResult parsed) => Ending(parsed.GetValue(_out)!, ".html", "--out", ".htm");
@@ -91,23 +80,6 @@ internal sealed class ReportOptions
         "LETTER" => "letter",
         _ => throw new BenchException($"'{parsed.GetValue(_paper)}' is no paper that is known; expected a4 or letter."),
     };
-
-    /// <summary>What the report is of, for its heading.</summary>
-    public string Title(ParseResult parsed, DarkroomReport report)
-    {
-        var (from, to) = (report.History.Strips[0].At, report.History.Strips[^1].At);
-        var days = from.Date == to.Date ? Numbers.Day(to) : $"{Numbers.Day(from)} to {Numbers.Day(to)}";
-        return report.IsOfOneStrip
-            ? $"{report.History.Sheet.Name}, strip {StripId.ShortForm(report.Strip.StripId)}, {Numbers.Day(report.Strip.At)}"
-            : string.Concat(
-                report.History.Sheet.Name,
-                Word("line", parsed.GetValue(_line)),
-                Word("bottle", parsed.GetValue(_bottle)),
-                Word("lot", _strips.Of(parsed).LotCode),
-                $", {days}");
-    }
-
-    private static string Word(string what, string? name) => name is null ? "" : $", {what} {name}";
 
     private static string Ending(string file, string ending, string option, string? alsoGood = null) =>
         Path.GetExtension(file) is var has

@@ -51,20 +51,20 @@ internal static class BookJson
         state.LastUsed,
     };
 
-    public static object Of(StockState state, string? storageRule, DateOnly? expires, int? daysToExpiry) => new
+    public static object Of(LotStock stock) => new
     {
-        Lot = state.LotCode,
-        state.Left,
-        state.Out,
-        state.Added,
-        state.Used,
-        state.Spoiled,
-        state.Overdrawn,
-        state.Thaws,
-        state.OpenedAt,
-        StorageRule = storageRule,
-        Expires = expires,
-        DaysToExpiry = daysToExpiry,
+        Lot = stock.State.LotCode,
+        stock.State.Left,
+        stock.State.Out,
+        stock.State.Added,
+        stock.State.Used,
+        stock.State.Spoiled,
+        stock.State.Overdrawn,
+        stock.State.Thaws,
+        stock.State.OpenedAt,
+        stock.Lot.StorageRule,
+        stock.Lot.Expires,
+        stock.DaysToExpiry,
     };
 
     public static object Of(StripContext context) => new

@@ -42,12 +42,12 @@ internal static class BottleReport
         console.WriteTable(table);
     }
 
-    public static void WriteOne(IAnsiConsole console, Ledger books, BottleState state, TimeProvider time, bool json)
+    public static void WriteOne(IAnsiConsole console, BottleView view, TimeProvider time, bool json)
     {
-        var history = books.Standing.Where(e => e.Id == state.Bottle.Id || e.RefersTo.Contains(state.Bottle.Id)).ToImmutableArray();
+        var state = view.State;
         if (json)
         {
-            JsonOutput.Write(console, new { State = BookJson.Of(state), History = history.Select(e => BookJson.Of(books, e)) });
+            JsonOutput.Write(console, new { State = BookJson.Of(state), History = view.History.Select(e => BookJson.Of(view.Books, e)) });
             return;
         }
 
@@ -77,19 +77,18 @@ internal static class BottleReport
             console.Line($"Discarded {Numbers.Moment(discarded, time)}");
         }
 
-        EntryReport.Write(console, books, history, time, json: false, "");
+        EntryReport.Write(console, new EntryView(view.History, view.Books), time, json: false);
     }
 }
 
 /// <summary>Mixes for people and for programs.</summary>
 internal static class SolutionReport
 {
-    public static void WriteList(IAnsiConsole console, Ledger books, ImmutableArray<Solution> mixes, TimeProvider time, bool json)
+    public static void WriteList(IAnsiConsole console, ImmutableArray<MixView> mixes, TimeProvider time, bool json)
     {
-        var now = time.GetUtcNow();
         if (json)
         {
-            JsonOutput.Write(console, mixes.Select(m => Row(books, m, now)));
+            JsonOutput.Write(console, mixes.Select(Row));
             return;
         }
 
@@ -100,29 +99,28 @@ internal static class SolutionReport
         }
 
         var table = Tables.New("solution", "kind", "process", "mixed", "age", "volume", "concentrate", "bottles");
-        foreach (var mix in mixes)
+        foreach (var (mix, age, bottles) in mixes)
         {
             table.Row(
                 mix.Name,
                 EntryText.Word(mix.Kind),
                 mix.ProcessKey,
                 Numbers.Moment(mix.HappenedAt, time),
-                mix.HappenedAt <= now ? EntryText.Age(now - mix.HappenedAt) : "not yet",
+                age is { } old ? EntryText.Age(old) : "not yet",
                 EntryText.Litres(mix.Volume),
                 mix.ConcentrateLot ?? "",
-                string.Join(", ", Bottles(books, mix).Select(b => b.Name)));
+                string.Join(", ", bottles.Select(b => b.Bottle.Name)));
         }
 
         console.WriteTable(table);
     }
 
-    public static void WriteOne(IAnsiConsole console, Ledger books, Solution mix, TimeProvider time, bool json)
+    public static void WriteOne(IAnsiConsole console, MixView view, TimeProvider time, bool json)
     {
-        var now = time.GetUtcNow();
-        var bottles = Bottles(books, mix).Select(b => books.At(b, now)).ToImmutableArray();
+        var (mix, _, bottles) = view;
         if (json)
         {
-            JsonOutput.Write(console, new { Solution = Row(books, mix, now), Bottles = bottles.Select(BookJson.Of) });
+            JsonOutput.Write(console, new { Solution = Row(view), Bottles = bottles.Select(BookJson.Of) });
             return;
         }
 
@@ -143,19 +141,17 @@ internal static class SolutionReport
         BottleReport.WriteList(console, bottles, time, json: false);
     }
 
-    private static IEnumerable<Bottle> Bottles(Ledger books, Solution mix) => books.Bottles.Where(b => b.SolutionId == mix.Id);
-
-    private static object Row(Ledger books, Solution mix, DateTimeOffset now) => new
+    private static object Row(MixView view) => new
     {
-        mix.Id,
-        mix.Name,
-        mix.Kind,
-        Process = mix.ProcessKey,
-        MixedAt = mix.HappenedAt,
-        AgeDays = mix.HappenedAt <= now ? (double?)(now - mix.HappenedAt).TotalDays : null,
-        VolumeLitres = mix.Volume,
-        mix.ConcentrateLot,
-        mix.Note,
-        Bottles = Bottles(books, mix).Select(b => b.Name),
+        view.Mix.Id,
+        view.Mix.Name,
+        view.Mix.Kind,
+        Process = view.Mix.ProcessKey,
+        MixedAt = view.Mix.HappenedAt,
+        AgeDays = view.Age?.TotalDays,
+        VolumeLitres = view.Mix.Volume,
+        view.Mix.ConcentrateLot,
+        view.Mix.Note,
+        Bottles = view.Bottles.Select(b => b.Bottle.Name),
     };
 }

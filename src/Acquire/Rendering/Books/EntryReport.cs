@@ -5,9 +5,9 @@ namespace Acquire.Rendering.Books;
 /// <summary>Entries, a line each.</summary>
 internal static class EntryReport
 {
-    public static void Write(
-        IAnsiConsole console, Ledger books, ImmutableArray<BookEntry> entries, TimeProvider time, bool json, string whenEmpty)
+    public static void Write(IAnsiConsole console, EntryView view, TimeProvider time, bool json, string whenEmpty = "")
     {
+        var (entries, books) = view;
         if (json)
         {
             JsonOutput.Write(console, entries.Select(e => BookJson.Of(books, e)));
@@ -28,17 +28,49 @@ internal static class EntryReport
         {
             var mark = entry is Withdrawal || standing.Contains(entry.Id) ? "" : " [withdrawn]";
             var note = entry.Note is { Length: > 0 } text ? $" ({text})" : "";
-            var late =
-                entry.Stamp.EnteredAt - entry.HappenedAt > TimeSpan.FromMinutes(1) ? Numbers.Moment(entry.Stamp.EnteredAt, time) : "";
+            var isLate = entry.Stamp.EnteredAt - entry.HappenedAt > TimeSpan.FromMinutes(1);
             table.Row(
                 Numbers.Moment(entry.HappenedAt, time),
                 EntryText.Of(books, entry) + note + mark,
                 entry.Stamp.By,
-                late,
+                isLate ? Numbers.Moment(entry.Stamp.EnteredAt, time) : "",
                 StripId.ShortForm(entry.Id));
         }
 
         console.WriteTable(table);
+    }
+}
+
+/// <summary>What was just entered, what follows from it, and what looks wrong about it.</summary>
+internal static class EnteredReport
+{
+    public static void Write(Surroundings surroundings, Entered entered)
+    {
+        surroundings.Error.Lines(entered.Taken);
+        foreach (var entry in entered.Entries)
+        {
+            surroundings.Out.Line($"{Numbers.Moment(entry.HappenedAt, surroundings.Time)}  {EntryText.Of(entered.Books, entry)}");
+        }
+
+        surroundings.Error.Lines(entered.Warnings);
+        surroundings.Out.Lines(entered.Entries.SelectMany(e => After(entered.Books, e)));
+    }
+
+    private static IEnumerable<string> After(Ledger books, BookEntry entry)
+    {
+        return entry switch
+        {
+            Solution mix =>
+            [
+                "Next, the bottles it went into: acquire bottle fill NAME --volume "
+                    + EntryText.Litres(mix.Volume).Replace(" ", "", StringComparison.Ordinal),
+            ],
+            BottleEvent { Kind: not BottleEventKind.Discarded } e => [State(e.BottleId)],
+            FilmUse use => use.BottleIds.Select(State),
+            _ => [],
+        };
+
+        string State(Guid bottle) => EntryText.Line(books.At(books.Get<Bottle>(bottle), entry.HappenedAt));
     }
 }
 

@@ -7,40 +7,27 @@ internal static class LineReport
 {
     public static void WriteList(IAnsiConsole console, ImmutableArray<LineState> lines, TimeProvider time, bool json)
     {
-        if (json)
-        {
-            JsonOutput.Write(console, lines.Select(BookJson.Of));
-            return;
-        }
-
-        if (lines.IsEmpty)
-        {
-            console.Line("No process lines yet. Add one: acquire line add \"dip tank\" --process c41 --kind dip-tank");
-            return;
-        }
-
-        var table = Tables.New("line", "kind", "process", "method in force", "since", "film", "last used");
-        foreach (var state in lines)
-        {
-            table.Row(
+        console.WriteList(
+            lines, json, BookJson.Of, "No process lines yet. Add one: acquire line add \"dip tank\" --process c41 --kind dip-tank",
+            ["line", "kind", "process", "method in force", "since", "film", "last used"],
+            state =>
+            [
                 state.Line.Name,
                 EntryText.Word(state.Line.Kind),
                 state.Line.ProcessKey,
                 EntryText.Method(state.Agitation, state.Temperature, state.Time),
                 state.MethodSince is { } since ? Numbers.Moment(since, time) : "",
                 state.AreaUsed > 0 ? EntryText.Area(state.AreaUsed) : "none",
-                state.LastUsed is { } used ? Numbers.Moment(used, time) : "never");
-        }
-
-        console.WriteTable(table);
+                state.LastUsed is { } used ? Numbers.Moment(used, time) : "never",
+            ]);
     }
 
-    public static void WriteOne(IAnsiConsole console, Ledger books, LineState state, TimeProvider time, bool json)
+    public static void WriteOne(IAnsiConsole console, LineView view, TimeProvider time, bool json)
     {
-        var history = books.Standing.Where(e => e is LineMethod method && method.LineId == state.Line.Id).ToImmutableArray();
+        var state = view.State;
         if (json)
         {
-            JsonOutput.Write(console, new { State = BookJson.Of(state), Methods = history.Select(e => BookJson.Of(books, e)) });
+            JsonOutput.Write(console, new { State = BookJson.Of(state), Methods = view.Methods.Select(e => BookJson.Of(view.Books, e)) });
             return;
         }
 
@@ -54,9 +41,9 @@ internal static class LineReport
             console.Line($"Note: {note}");
         }
 
-        if (!history.IsEmpty)
+        if (!view.Methods.IsEmpty)
         {
-            EntryReport.Write(console, books, history, time, json: false, "");
+            EntryReport.Write(console, new EntryView(view.Methods, view.Books), time, json: false);
         }
     }
 }

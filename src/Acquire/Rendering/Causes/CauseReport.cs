@@ -14,8 +14,9 @@ internal static class CauseText
     /// <summary>How many patches are named for a cause, and against it; the JSON has all.</summary>
     private const int Patches = 4;
 
-    public static void Write(IAnsiConsole console, CauseStudy study, CauseCase found)
+    public static void Write(IAnsiConsole console, CauseCase found)
     {
+        var study = found.Study;
         console.Paragraph("", CauseWords.First(study));
         if (found.Strip.Id != found.Asked.Id)
         {
@@ -113,15 +114,15 @@ internal static class CauseText
 /// <summary>The causes of a strip for other programs: every number of the text, and what was put in.</summary>
 internal static class CauseJson
 {
-    public static object Of(CauseStudy study, CauseCase found) => new
+    public static object Of(CauseCase found) => new
     {
         StripId = found.Asked.Id,
         WeighedId = found.Strip.Id,
-        Words = CauseWords.First(study),
-        study.NothingHappened,
-        study.NothingProbability,
-        study.WhyNone,
-        Groups = study.Groups.Select(g => new
+        Words = CauseWords.First(found.Study),
+        found.Study.NothingHappened,
+        found.Study.NothingProbability,
+        found.Study.WhyNone,
+        Groups = found.Study.Groups.Select(g => new
         {
             Family = g.Family.Key,
             Name = g.Family.Name,
@@ -140,7 +141,7 @@ internal static class CauseJson
                 c.Signature.Source,
             }),
         }),
-        study.Steps,
+        found.Study.Steps,
         Tests = found.Tests.Select(
             t => new { t.Fault.Key, t.Fault.Name, Treatment = t.Treatment.Word(), t.Before, t.CameBack, t.StandardError, t.Outcome }),
         Context = new

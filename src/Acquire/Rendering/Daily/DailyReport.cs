@@ -1,4 +1,3 @@
-using Acquire.Analysis.Judgement;
 using Acquire.Bench.Books;
 using Acquire.Bench.Daily;
 
@@ -29,20 +28,14 @@ internal static class DailyText
         More(console, board.ToDo.Length - MostToDo);
     }
 
-    public static string Word(StripSays says) => says switch
-    {
-        StripSays.InControl => "in control",
-        StripSays.LookFirst => "look first",
-        _ => "STOP",
-    };
-
     private static void Line(IAnsiConsole console, LineToday line)
     {
         var strip = line is { Facts.Newest: { } newest, StripAge: { } age }
             ? $"strip {StripId.ShortForm(newest.StripId)} of lot {newest.Lot}, {EntryText.Age(age)} old"
             : "no strip";
         Paragraph(
-            console, $"{line.Name} ({line.Facts.Process}): {strip}; {line.Why}", Indent, hanging: 12, label: $"{Word(line.Says),-10}  ");
+            console,
+            $"{line.Name} ({line.Facts.Process}): {strip}; {line.Why}", Indent, hanging: 12, label: $"{TodayWords.Word(line.Says),-10}  ");
     }
 
     private static string Bottle(BottleFacts bottle)

@@ -46,7 +46,7 @@ internal sealed class ImportPrinter(Surroundings surroundings, bool all) : IImpo
         }
 
         surroundings.Error.Line("Which is it? Type the number; nothing ends without importing.");
-        var answer = await Console.In.ReadLineAsync(cancellationToken);
+        var answer = await surroundings.Input.ReadLineAsync(cancellationToken);
         return int.TryParse(answer, NumberStyles.None, CultureInfo.InvariantCulture, out var chosen) && chosen >= 1
             && chosen <= dates.Readings.Count
             ? dates.Readings[chosen - 1].Style

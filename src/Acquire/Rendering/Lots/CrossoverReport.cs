@@ -6,11 +6,9 @@ namespace Acquire.Rendering.Lots;
 /// <summary>A crossover, for people and for programs.</summary>
 internal static class CrossoverReport
 {
-    /// <param name="inForce">The adjustment in force of the new lot's aims; null where there is none.</param>
-    /// <param name="accepted">Whether it was accepted just now.</param>
-    /// <param name="time">For the user's time zone.</param>
-    public static void Write(IAnsiConsole console, Crossover crossover, AimAdjustment? inForce, bool accepted, TimeProvider time, bool json)
+    public static void Write(IAnsiConsole console, CrossoverResult result, TimeProvider time, bool json)
     {
+        var (crossover, inForce, accepted) = result;
         if (json)
         {
             JsonOutput.Write(console, Json(crossover, inForce, accepted));
@@ -20,10 +18,8 @@ internal static class CrossoverReport
         console.Line($"Crossover from lot {crossover.OldLot} to lot {crossover.NewLot}, {Numbers.Count(crossover.Pairs.Length, "pair")}");
         foreach (var (index, (old, young)) in crossover.Pairs.Index())
         {
-            console.Line(string.Create(
-                CultureInfo.InvariantCulture,
-                $"  pair {index + 1}: {StripId.ShortForm(old.Id)} and {StripId.ShortForm(young.Id)}, read "
-                + $"{Numbers.Moment(young.Provenance.At, time)}"));
+            console.Line($"  pair {Numbers.Whole(index + 1)}: {StripId.ShortForm(old.Id)} and {StripId.ShortForm(young.Id)}, read "
+                + Numbers.Moment(young.Provenance.At, time));
         }
 
         if (!crossover.Rows.IsEmpty)
@@ -40,17 +36,17 @@ internal static class CrossoverReport
         console.Line(accepted
             ? $"ACCEPTED by {inForce!.By}: strips of lot {crossover.NewLot} are judged by the adjusted aims from now on; "
                 + "those read before keep theirs."
-            : Standing(crossover, inForce, time));
+            : Standing(result, time));
     }
 
-    private static string Standing(Crossover crossover, AimAdjustment? inForce, TimeProvider time)
+    private static string Standing(CrossoverResult result, TimeProvider time)
     {
+        var (crossover, inForce, _) = result;
         var since = inForce is null
             ? ""
             : $"In force since {Numbers.Moment(inForce.At, time)}, accepted by {inForce.By}: the adjustment from lot "
-                + $"{inForce.FromLotCode}, "
-                + $"{Numbers.Count(inForce.Pairs.Length, "pair")} ({inForce.Reason}). ";
-        return since + (inForce is not null && LotCrossover.IsOf(inForce, crossover)
+                + $"{inForce.FromLotCode}, {Numbers.Count(inForce.Pairs.Length, "pair")} ({inForce.Reason}). ";
+        return since + (result.IsInForce
             ? "It rests on these pairs; there is nothing more to accept."
             : crossover is { IsEnough: true, Agrees: false }
                 ? $"Nothing was changed. To accept{(inForce is null ? "" : " this one instead")}: acquire lot crossover "
@@ -60,8 +56,7 @@ internal static class CrossoverReport
 
     private static void WriteTable(IAnsiConsole console, Crossover crossover)
     {
-        var pairs =
-            Enumerable.Range(1, crossover.Pairs.Length).Select(n => string.Create(CultureInfo.InvariantCulture, $"pair {n} old, new"));
+        var pairs = Enumerable.Range(1, crossover.Pairs.Length).Select(n => $"pair {Numbers.Whole(n)} old, new");
         var table = Tables.New(["patch", "channel", .. pairs, "new − old", "± 95 %", "", "aim", "adjusted", "u"]);
         foreach (var row in crossover.Rows)
         {
@@ -76,7 +71,7 @@ internal static class CrossoverReport
                 row.Agrees ? "" : "differs",
                 Numbers.Density(row.Aim.Reference + row.Aim.Correction),
                 Numbers.Density(row.AdjustedAim),
-                row.AdjustedUncertainty.ToString("0.0000", CultureInfo.InvariantCulture),
+                Numbers.Four(row.AdjustedUncertainty),
             ]);
         }
 
@@ -120,7 +115,13 @@ internal static class CrossoverReport
         InForce = inForce is null ? null : Json(inForce),
     };
 
-    private static object Json(AimAdjustment adjustment) =>
-        new { adjustment.Id, adjustment.By, adjustment.At, adjustment.Reason, OldLot = adjustment.FromLotCode, Pairs = adjustment.Pairs
-            .Select(p => new { p.Old, p.New }) };
+    private static object Json(AimAdjustment adjustment) => new
+    {
+        adjustment.Id,
+        adjustment.By,
+        adjustment.At,
+        adjustment.Reason,
+        OldLot = adjustment.FromLotCode,
+        Pairs = adjustment.Pairs.Select(p => new { p.Old, p.New }),
+    };
 }

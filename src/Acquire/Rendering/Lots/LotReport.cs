@@ -1,33 +1,27 @@
+using Acquire.Bench.Lots;
+
 namespace Acquire.Rendering.Lots;
 
 /// <summary>Lots and their aims, for people and for programs.</summary>
 internal static class LotReport
 {
-    public static void WriteList(
-        IAnsiConsole console, IReadOnlyList<(StripLot Lot, LotReference? Reference)> lots, TimeProvider time, bool json)
+    public static void WriteList(IAnsiConsole console, ImmutableArray<ListedLot> lots, TimeProvider time, bool json)
     {
-        if (json)
-        {
-            JsonOutput.Write(console, lots.Select(l => Row(l.Lot, l.Reference)));
-            return;
-        }
-
-        if (lots.Count == 0)
-        {
-            console.Line("No lots yet. Add one: acquire lot add CODE --process c41");
-            return;
-        }
-
         var today = DateOnly.FromDateTime(time.GetLocalNow().DateTime);
-        var table = Tables.New("lot", "process", "expires", "reference read");
-        foreach (var (lot, reference) in lots)
-        {
-            var expiry = Numbers.Day(lot.Expires) + (lot.IsExpiredOn(today) ? " expired" : "");
-            table.Row(lot.Code, lot.ProcessKey, expiry, reference is null ? "not yet" : Numbers.Moment(reference.Provenance.At, time));
-        }
-
-        console.WriteTable(table);
+        console.WriteList(
+            lots, json, l => Row(l.Lot, l.Reference), "No lots yet. Add one: acquire lot add CODE --process c41",
+            ["lot", "process", "expires", "reference read"],
+            l =>
+            [
+                l.Lot.Code,
+                l.Lot.ProcessKey,
+                Numbers.Day(l.Lot.Expires) + (l.Lot.IsExpiredOn(today) ? " expired" : ""),
+                l.Reference is { } reference ? Numbers.Moment(reference.Provenance.At, time) : "not yet",
+            ]);
     }
+
+    public static void WriteOne(IAnsiConsole console, LotEntry entry, TimeProvider time, bool json) =>
+        WriteOne(console, entry.Lot, entry.Reference, entry.InForce.Aims, entry.InForce.Repeatability, time, json);
 
     public static void WriteOne(
         IAnsiConsole console,
@@ -43,8 +37,16 @@ internal static class LotReport
             JsonOutput.Write(console, new
             {
                 Lot = Row(lot, reference),
-                Aims = aims.Select(a => new { Patch = a.PatchKey, Channel = a.Channel
-                    .Word(), a.Reference, a.Correction, a.Adjustment, Aim = a.Value, Uncertainty = a.StandardUncertainty }),
+                Aims = aims.Select(a => new
+                {
+                    Patch = a.PatchKey,
+                    Channel = a.Channel.Word(),
+                    a.Reference,
+                    a.Correction,
+                    a.Adjustment,
+                    Aim = a.Value,
+                    Uncertainty = a.StandardUncertainty,
+                }),
                 RepeatabilityId = repeatability?.TestId,
             });
             return;
@@ -85,7 +87,7 @@ internal static class LotReport
                 Numbers.Deviation(aim.Correction),
                 .. moved,
                 Numbers.Density(aim.Value),
-                aim.StandardUncertainty.ToString("0.0000", System.Globalization.CultureInfo.InvariantCulture),
+                Numbers.Four(aim.StandardUncertainty),
             ]);
         }
 

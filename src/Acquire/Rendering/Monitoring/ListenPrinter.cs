@@ -1,6 +1,6 @@
-using System.Text.Encodings.Web;
 using System.Text.Json;
 using System.Text.Json.Serialization;
+using Acquire.Formats.Json;
 using Acquire.Instruments.Lines;
 using Acquire.Instruments.Monitoring;
 
@@ -118,10 +118,7 @@ internal sealed class EventTally
 /// </summary>
 internal static class EventJson
 {
-    private static readonly JsonSerializerOptions Options = new(JsonSerializerDefaults.Web)
-    {
-        Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping,
-    };
+    private static readonly JsonSerializerOptions Options = new(JsonText.Options) { DefaultIgnoreCondition = JsonIgnoreCondition.Never };
 
     public static string Of(InstrumentEvent received)
     {

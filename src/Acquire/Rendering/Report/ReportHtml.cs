@@ -1,4 +1,3 @@
-using Acquire.Analysis.Charts;
 using Acquire.Bench.Reports;
 using Acquire.Rendering.Charts;
 
@@ -19,10 +18,10 @@ internal static class ReportHtml
     ];
 
     /// <param name="paper">Size of the paper, as CSS names it; null for whatever the printer has.</param>
-    public static string Of(DarkroomReport report, string title, string? paper = null)
+    public static string Of(DarkroomReport report, string? paper = null)
     {
         var page = new HtmlWriter();
-        page.Raw($"<header><h1>{HtmlWriter.Escape(title)}</h1>");
+        page.Raw($"<header><h1>{HtmlWriter.Escape(report.Title)}</h1>");
         page.Paragraph(
             $"Report of control strips, made {Numbers.Moment(report.MadeAt)} of {Numbers.Count(report.History.Strips.Length, "strip")}"
             + (report.History.LeftOut > 0 ? string.Create(
@@ -46,7 +45,7 @@ internal static class ReportHtml
         ReportMethod.Write(page, report);
         ReportData.Write(page, report);
         page.Raw("</main>");
-        return page.Page("Report: " + title, paper);
+        return page.Page("Report: " + report.Title, paper);
     }
 
     public static void Begin(HtmlWriter page, string id) => page.Section(id, Contents.Single(c => c.Id == id).Heading);
@@ -55,17 +54,11 @@ internal static class ReportHtml
     private static void Charts(HtmlWriter page, DarkroomReport report)
     {
         Begin(page, "charts");
-        var model = ChartModel.Of(new ChartRequest(report.History.Sheet, report.History.Strips)
-        {
-            Events = report.History.Events,
-            Findings = [.. report.Findings.Select(f => f.Finding)],
-            VerdictOf = (_, result) => result.Verdict?.Verdict,
-        });
         foreach (var (width, cls) in new[] { (WideChart, "wide-screen"), (NarrowChart, "small-screen") })
         {
             page.Raw(
                 $"<div class=\"chart\"><div class=\"{cls}\">"
-            + ChartSvg.Of(model, width, id => "#" + ReportWords.Anchor(id), cls)
+            + ChartSvg.Of(report.Chart, width, id => "#" + ReportWords.Anchor(id), cls)
             + "</div></div>");
         }
     }

@@ -1,3 +1,4 @@
+using Acquire.Bench.Safety;
 using Acquire.Storage.Files;
 using Acquire.Storage.Inspection;
 
@@ -22,6 +23,23 @@ internal static class BackupReport
         }
 
         console.Line("A backup on the same disk is lost with it: copy one to another place now and then.");
+    }
+
+    public static void WriteRestored(IAnsiConsole console, RestoredStore restored, bool json)
+    {
+        var aside = restored.SetAside;
+        if (json)
+        {
+            JsonOutput.Write(console, new { Restored = restored.BackupPath, Store = restored.StorePath, SetAside = aside });
+            return;
+        }
+
+        console.Line(
+            $"{restored.BackupPath} is in place as the store of {Path.GetDirectoryName(restored.StorePath)}, and was verified before.");
+        console.Line(aside is null
+            ? "There was no store before."
+            : $"The store that was there is {aside}. What was read since the backup was made is in it only; "
+                + "keep it until you have looked.");
     }
 
     public static void WriteList(IAnsiConsole console, BackupFolder folder, TimeProvider time, bool json)
@@ -52,8 +70,9 @@ internal static class BackupReport
 /// <summary>A file that was looked through, for people and for programs.</summary>
 internal static class VerifyReport
 {
-    public static void Write(IAnsiConsole console, StoreReport report, BackupFile? backup, bool json)
+    public static void Write(IAnsiConsole console, StoreLook look, bool json)
     {
+        var (report, backup) = (look.Report, look.Backup);
         if (json)
         {
             JsonOutput.Write(console, new

@@ -9,33 +9,19 @@ internal static class SessionListReport
     public static void Write(
         IAnsiConsole console, IReadOnlyList<(StoredSession Session, SessionHolder? Reader)> sessions, TimeProvider time, bool json)
     {
-        if (json)
-        {
-            JsonOutput.Write(console, sessions.Select(s => Json(s.Session, s.Reader)));
-            return;
-        }
-
-        if (sessions.Count == 0)
-        {
-            console.Line("No sessions.");
-            return;
-        }
-
-        var table = Tables.New("begun", "reads", "by", "lines", "end", "session");
-        foreach (var (stored, reader) in sessions)
-        {
-            var session = stored.Session;
-            table.Row(
-                Numbers.Moment(session.Provenance.At, time),
-                SessionWords.Of(stored),
-                session.Provenance.By,
-                FormattableString.Invariant($"{stored.Lines}"),
-                SessionWords.EndOf(stored, reader),
-                SessionWords.ShortId(session.Id));
-        }
-
-        console.WriteTable(table);
-        if (sessions.LastOrDefault(s => s.Session.IsUnfinished && s.Reader is null) is { Session: { } newest })
+        console.WriteList(
+            sessions, json, s => Json(s.Session, s.Reader), "No sessions.",
+            ["begun", "reads", "by", "lines", "end", "session"],
+            s =>
+            [
+                Numbers.Moment(s.Session.Session.Provenance.At, time),
+                SessionWords.Of(s.Session),
+                s.Session.Session.Provenance.By,
+                FormattableString.Invariant($"{s.Session.Lines}"),
+                SessionWords.EndOf(s.Session, s.Reader),
+                SessionWords.ShortId(s.Session.Session.Id),
+            ]);
+        if (!json && sessions.LastOrDefault(s => s.Session.IsUnfinished && s.Reader is null) is { Session: { } newest })
         {
             console.Line($"Go on with the newest unfinished one: acquire resume {SessionWords.ShortId(newest.Session.Id)}");
         }

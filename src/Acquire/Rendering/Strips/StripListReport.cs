@@ -1,4 +1,3 @@
-using Acquire.Analysis.Judgement;
 using Acquire.Analysis.Uncertainty;
 using Acquire.Bench.Strips;
 
@@ -7,8 +6,7 @@ namespace Acquire.Rendering.Strips;
 /// <summary>Strips, a line each.</summary>
 internal static class StripListReport
 {
-    public static void Write(
-        IAnsiConsole console, IReadOnlyList<(StripRecord Strip, StripJudgement Judgement)> strips, TimeProvider time, bool json)
+    public static void Write(IAnsiConsole console, ImmutableArray<JudgedStrip> strips, TimeProvider time, bool json)
     {
         if (json)
         {
@@ -31,7 +29,7 @@ internal static class StripListReport
             return;
         }
 
-        if (strips.Count == 0)
+        if (strips.IsEmpty)
         {
             console.Line("No strips. Read one: acquire read --lot CODE --port PORT --profile PROFILE");
             return;

@@ -1,5 +1,6 @@
 using Acquire.Analysis.Judgement;
 using Acquire.Bench.Books;
+using Acquire.Bench.Processes;
 using Acquire.Bench.Strips;
 using Acquire.Rendering.Processes;
 using Acquire.Rendering.Sessions;

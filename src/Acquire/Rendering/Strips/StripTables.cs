@@ -8,8 +8,8 @@ internal static class ReadsTable
 {
     public static void Write(IAnsiConsole console, StripRecord strip)
     {
-        var channels =
-            Channels.All.Where(c => strip.Patches.SelectMany(p => p.Reads).Any(r => r.Reading.Densities[c] is not null)).ToList();
+        var reads = strip.Patches.SelectMany(p => p.Reads).ToList();
+        var channels = Channels.All.Where(c => reads.Exists(r => r.Reading.Densities[c] is not null)).ToList();
         var table = Tables.New(["patch", "read", .. channels.Select(c => c.Word()), "counts", "line as received"]);
         foreach (var patch in strip.Patches)
         {
@@ -130,8 +130,8 @@ internal static class VerdictReport
         }
 
         var level = first.Level.ToString("0.## %", CultureInfo.InvariantCulture);
-        var (@out, open) =
-            (judged.FindAll(r => r.Verdict!.Verdict == Verdict.OutOfControl), judged.FindAll(r => r.Verdict!.Verdict == Verdict.Undecided));
+        var @out = judged.FindAll(r => r.Verdict!.Verdict == Verdict.OutOfControl);
+        var open = judged.FindAll(r => r.Verdict!.Verdict == Verdict.Undecided);
         if (@out.Count == 0 && open.Count == 0)
         {
             console.Line($"With the uncertainty counted in ({level}): in control in everything that has limits.");

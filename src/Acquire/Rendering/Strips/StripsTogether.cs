@@ -31,7 +31,7 @@ internal static class StripWorkReport
 
     public static object? Json(SecondReading? again) => again is null ? null : new
     {
-        Treatment = Domain.Records.Treatments.Word(again.Treatment),
+        Treatment = again.Treatment.Word(),
         CameBack = again.CameBack.Select(c => c.First.Label),
         Stayed = again.Stayed.Select(c => c.First.Label),
         Words = again.Words(),
@@ -68,24 +68,30 @@ internal static class StripWorkReport
         console.WriteTable(table);
     }
 
-    private static string Cell(Analysis.Judgement.ParameterResult result) => result.Deviation is { } deviation
-        ? Numbers.Deviation(deviation)
-            + (result.Zone is null or Domain.Processes.Zone.Inside ? "" : " " + result.Zone.Word().ToUpperInvariant())
+    private static string Cell(ParameterResult result) => result.Deviation is { } deviation
+        ? Numbers.Deviation(deviation) + (result.Zone is null or Zone.Inside ? "" : " " + result.Zone.Word().ToUpperInvariant())
         : "not known";
 }
 
 /// <summary>Strips that ran at one state of the process, taken together.</summary>
 internal static class CombinedReport
 {
-    public static void Write(IAnsiConsole console, ImmutableArray<CombinedResult> results, int strips)
+    public static void Write(IAnsiConsole console, StripsTogether together, bool json)
     {
-        console.Line($"{Numbers.Count(strips, "strip")} taken together: the mean deviation, and how strips scatter beyond their reading.");
+        if (json)
+        {
+            JsonOutput.Write(console, new { Strips = together.Strips.Select(s => s.Id), Parameters = Json(together.Results) });
+            return;
+        }
+
+        console.Line(Numbers.Count(together.Strips.Length, "strip")
+            + " taken together: the mean deviation, and how strips scatter beyond their reading.");
         var table = Tables.New("mean deviation", "", "±", "run scatter", "reading scatter", "inside", "verdict");
-        foreach (var result in results)
+        foreach (var result in together.Results)
         {
             table.Row(
                 result.Parameter.Name,
-                result.Channel is { } channel ? Domain.Densitometry.Channels.Word(channel) : "",
+                result.Channel?.Word() ?? "",
                 $"{Numbers.Deviation(result.Mean)} ±{result.Budget.StandardUncertainty.ToString("0.000", CultureInfo.InvariantCulture)}",
                 result.RunScatter.ToString("0.000", CultureInfo.InvariantCulture),
                 result.ReadingScatter.ToString("0.000", CultureInfo.InvariantCulture),
@@ -96,11 +102,11 @@ internal static class CombinedReport
         console.WriteTable(table);
     }
 
-    public static object Json(ImmutableArray<CombinedResult> results) => results.Select(r => new
+    private static object Json(ImmutableArray<CombinedResult> results) => results.Select(r => new
     {
         r.Parameter.Key,
         r.Parameter.Name,
-        Channel = r.Channel is { } channel ? Domain.Densitometry.Channels.Word(channel) : null,
+        Channel = r.Channel?.Word(),
         r.Deviations,
         r.Mean,
         Uncertainty = r.Budget.StandardUncertainty,

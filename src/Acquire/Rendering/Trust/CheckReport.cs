@@ -36,37 +36,28 @@ internal static class CheckReport
         }
     }
 
-    public static void WriteList(IAnsiConsole console, IReadOnlyCollection<JudgedCheck> checks, TimeProvider time, bool json)
+    public static void WriteList(IAnsiConsole console, ImmutableArray<JudgedCheck> checks, TimeProvider time, bool json)
     {
-        if (json)
-        {
-            JsonOutput.Write(console, checks.Select(CheckJson.Of));
-            return;
-        }
-
-        if (checks.Count == 0)
-        {
-            console.Line("No calibration checks yet. Make one: acquire check --plaque NAME --port PORT --profile PROFILE");
-            return;
-        }
-
-        var table = Tables.New("check", "plaque", "by", "instrument", "largest error", "zero R G B", "slope R G B", "", "next due");
-        foreach (var (check, report) in checks)
-        {
-            var worst = report.Channels.SelectMany(c => c.Patches).MaxBy(p => Math.Abs(p.Error))!;
-            table.Row(
-                Numbers.Moment(check.Provenance.At, time),
-                check.Plaque.Name,
-                check.Provenance.By,
-                check.Provenance.Instrument?.Profile ?? "entered",
-                $"{Numbers.Deviation(worst.Error)} {worst.Patch} {worst.Channel.Word()}",
-                string.Join(' ', report.Channels.Select(c => $"{Mark(c.Channel)}{Numbers.Deviation(c.Zero.Value)}")),
-                string.Join(' ', report.Channels.Select(c => Mark(c.Channel) + (c.Slope is { } s ? Numbers.Density(s.Value) : "–"))),
-                check.Passed ? "passed" : "FAILED",
-                check.Passed ? Numbers.Moment(check.DueAt, time) : "now");
-        }
-
-        console.WriteTable(table);
+        console.WriteList(
+            checks, json, CheckJson.Of, "No calibration checks yet. Make one: acquire check --plaque NAME --port PORT --profile PROFILE",
+            ["check", "plaque", "by", "instrument", "largest error", "zero R G B", "slope R G B", "", "next due"],
+            judged =>
+            {
+                var (check, report) = judged;
+                var worst = report.Channels.SelectMany(c => c.Patches).MaxBy(p => Math.Abs(p.Error))!;
+                return
+                [
+                    Numbers.Moment(check.Provenance.At, time),
+                    check.Plaque.Name,
+                    check.Provenance.By,
+                    check.Provenance.Instrument?.Profile ?? "entered",
+                    $"{Numbers.Deviation(worst.Error)} {worst.Patch} {worst.Channel.Word()}",
+                    string.Join(' ', report.Channels.Select(c => $"{Mark(c.Channel)}{Numbers.Deviation(c.Zero.Value)}")),
+                    string.Join(' ', report.Channels.Select(c => Mark(c.Channel) + (c.Slope is { } s ? Numbers.Density(s.Value) : "–"))),
+                    check.Passed ? "passed" : "FAILED",
+                    check.Passed ? Numbers.Moment(check.DueAt, time) : "now",
+                ];
+            });
     }
 
     // The columns are headed R G B; what stands under none of them carries its own letter.

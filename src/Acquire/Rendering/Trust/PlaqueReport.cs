@@ -1,15 +1,17 @@
+using Acquire.Bench.Trust;
+
 namespace Acquire.Rendering.Trust;
 
 /// <summary>Plaques for people and for programs.</summary>
 internal static class PlaqueReport
 {
-    public static void WriteList(
-        IAnsiConsole console, IReadOnlyList<Plaque> plaques, IReadOnlyList<CalibrationCheck> checks, TimeProvider time, bool json)
+    public static void WriteList(IAnsiConsole console, ImmutableArray<ListedPlaque> rows, TimeProvider time, bool json)
     {
-        var rows = plaques.Select(p => (Plaque: p, Last: checks.LastOrDefault(c => c.Plaque.Name == p.Name))).ToList();
-        if (json)
-        {
-            JsonOutput.Write(console, rows.Select(r => new
+        var today = DateOnly.FromDateTime(time.GetLocalNow().DateTime);
+        console.WriteList(
+            rows,
+            json,
+            r => new
             {
                 r.Plaque.Name,
                 r.Plaque.Tolerance,
@@ -18,32 +20,20 @@ internal static class PlaqueReport
                 LastCheck = r.Last?.Provenance.At,
                 LastPassed = r.Last?.Passed,
                 r.Last?.DueAt,
-            }));
-            return;
-        }
-
-        if (rows.Count == 0)
-        {
-            console.Line("No plaques yet. Add one: acquire plaque add NAME --patch \"low 0.05 0.06 0.07 ± 0.01\" --patch …");
-            return;
-        }
-
-        var today = DateOnly.FromDateTime(time.GetLocalNow().DateTime);
-        var table = Tables.New("plaque", "patches", "tolerance", "certificate until", "last check", "next due");
-        foreach (var (plaque, last) in rows)
-        {
-            table.Row(
-                plaque.Name,
-                string.Join(' ', plaque.Patches.Select(p => p.Patch.Key)),
-                $"±{Numbers.Density(plaque.Tolerance)}",
-                Numbers.Day(plaque.Expires) + (plaque.IsExpiredOn(today) ? " expired" : ""),
-                last is null ? "never" : $"{Numbers.Moment(last.Provenance.At, time)} {(last.Passed ? "passed" : "FAILED")}",
-                last is not { Passed: true }
-                    ? "now"
-                    : Numbers.Moment(last.DueAt, time) + (last.DueAt <= time.GetUtcNow() ? " overdue" : ""));
-        }
-
-        console.WriteTable(table);
+            },
+            "No plaques yet. Add one: acquire plaque add NAME --patch \"low 0.05 0.06 0.07 ± 0.01\" --patch …",
+            ["plaque", "patches", "tolerance", "certificate until", "last check", "next due"],
+            r =>
+            [
+                r.Plaque.Name,
+                string.Join(' ', r.Plaque.Patches.Select(p => p.Patch.Key)),
+                $"±{Numbers.Density(r.Plaque.Tolerance)}",
+                Numbers.Day(r.Plaque.Expires) + (r.Plaque.IsExpiredOn(today) ? " expired" : ""),
+                r.Last is { } last ? $"{Numbers.Moment(last.Provenance.At, time)} {(last.Passed ? "passed" : "FAILED")}" : "never",
+                r.Last is { Passed: true, DueAt: var due }
+                    ? Numbers.Moment(due, time) + (due <= time.GetUtcNow() ? " overdue" : "")
+                    : "now",
+            ]);
     }
 
     public static void WriteOne(IAnsiConsole console, Plaque plaque, bool json)

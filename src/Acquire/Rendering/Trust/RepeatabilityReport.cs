@@ -91,9 +91,11 @@ internal static class RepeatabilityText
     public static void WriteList(
         IAnsiConsole console, IReadOnlyCollection<(RepeatabilityTest Test, RepeatabilityReport Report)> tests, TimeProvider time, bool json)
     {
-        if (json)
-        {
-            JsonOutput.Write(console, tests.Select(t => new
+        Channel[] channels = [.. Domain.Densitometry.Channels.All.Where(c => tests.Any(t => t.Report[c] is not null))];
+        console.WriteList(
+            tests,
+            json,
+            t => new
             {
                 t.Test.Id,
                 ReadAt = t.Test.Provenance.At,
@@ -104,35 +106,20 @@ internal static class RepeatabilityText
                 t.Test.Specification,
                 t.Test.Passed,
                 Result = RepeatabilityJson.Of(t.Report, null),
-            }));
-            return;
-        }
-
-        if (tests.Count == 0)
-        {
-            console.Line("No repeatability tests yet. Make one: acquire repeatability --port PORT --profile PROFILE --patches ld,hd");
-            return;
-        }
-
-        Channel[] channels = [.. Domain.Densitometry.Channels.All.Where(c => tests.Any(t => t.Report[c] is not null))];
-        var table = Tables.New(
-            ["test", "by", "instrument", "patches", "reads", .. channels.Select(c => $"s {c.Letter()}"), "specification", ""]);
-        foreach (var (test, report) in tests)
-        {
-            table.Row(
+            },
+            "No repeatability tests yet. Make one: acquire repeatability --port PORT --profile PROFILE --patches ld,hd",
+            ["test", "by", "instrument", "patches", "reads", .. channels.Select(c => $"s {c.Letter()}"), "specification", ""],
+            t =>
             [
-                Numbers.Moment(test.Provenance.At, time),
-                test.Provenance.By,
-                test.Provenance.Instrument?.Profile ?? "entered",
-                string.Join(' ', test.Patches.Select(p => p.Patch.Key)),
-                test.Patches.Max(p => p.Accepted.Count()).ToString(CultureInfo.InvariantCulture),
-                .. channels.Select(c => report[c] is { } channel ? Numbers.Four(channel.Pooled.S) : ""),
-                Numbers.Four(test.Specification),
-                test.Passed ? "passed" : "FAILED",
+                Numbers.Moment(t.Test.Provenance.At, time),
+                t.Test.Provenance.By,
+                t.Test.Provenance.Instrument?.Profile ?? "entered",
+                string.Join(' ', t.Test.Patches.Select(p => p.Patch.Key)),
+                Numbers.Whole(t.Test.Patches.Max(p => p.Accepted.Count())),
+                .. channels.Select(c => t.Report[c] is { } channel ? Numbers.Four(channel.Pooled.S) : ""),
+                Numbers.Four(t.Test.Specification),
+                t.Test.Passed ? "passed" : "FAILED",
             ]);
-        }
-
-        console.WriteTable(table);
     }
 }
 

@@ -6,18 +6,26 @@ using Acquire.Storage.Records;
 
 namespace Acquire.Bench.Causes;
 
-/// <summary>Gathers what history, books and second readings tell of a strip.</summary>
-public static class CauseContexts
+/// <summary>A strip whose causes are asked for.</summary>
+/// <param name="Strip">Its id, or enough of the end.</param>
+/// <param name="RuledOut">Keys of faults that the user rules out.</param>
+public sealed record CauseAsked(string Strip, IReadOnlyCollection<string> RuledOut);
+
+/// <summary>What may be behind a strip: weighs it with what history, books and second readings tell.</summary>
+/// <param name="time">Tells the local time zone.</param>
+public sealed class CauseDesk(AcquireStore store, TimeProvider time)
 {
     /// <summary>How long before a strip something counts as having happened shortly before. Judgement, no source.</summary>
     public static readonly TimeSpan Shortly = TimeSpan.FromDays(5);
 
-    /// <param name="ruledOut">Keys of faults that the user rules out.</param>
-    /// <param name="time">Tells the local time zone.</param>
-    /// <exception cref="BenchException">A key is of no fault of the strip's process.</exception>
+    /// <exception cref="BenchException">There is no such strip, or a key is of no fault of its process.</exception>
     /// <exception cref="StoreException">The store cannot be read.</exception>
-    public static async Task<CauseCase> LoadAsync(
-        AcquireStore store, StripRecord asked, IReadOnlyCollection<string> ruledOut, TimeProvider time, CancellationToken cancellationToken)
+    public async Task<CauseCase> AskAsync(CauseAsked asked, CancellationToken cancellationToken) =>
+        await AskAsync(await store.GetStripAsync(asked.Strip, cancellationToken), asked.RuledOut, cancellationToken);
+
+    /// <summary>The same of a strip that is at hand.</summary>
+    internal async Task<CauseCase> AskAsync(
+        StripRecord asked, IReadOnlyCollection<string> ruledOut, CancellationToken cancellationToken)
     {
         var excluded = Keys(ruledOut, asked);
         var sameLot =
@@ -34,8 +42,8 @@ public static class CauseContexts
         var day = StripContext.Of(books, strip, lot, time.LocalTimeZone);
         var ranAt = day?.RanAt ?? strip.Provenance.At;
         // A second strip has no movement of its own where the first one made it.
-        var movement = MovementBefore.Of(points, strip, history?.Sheet)
-            ?? (sameLot.Find(s => s.Id == strip.Tags.Confirms) is { } first ? MovementBefore.Of(points, first, history?.Sheet) : null);
+        var movement = MovementBefore.Of(history, points, strip)
+            ?? (sameLot.Find(s => s.Id == strip.Tags.Confirms) is { } first ? MovementBefore.Of(history, points, first) : null);
         var stood = MovementBefore.StoodAt(movement, points, strip);
         var context = new CauseContext
         {
@@ -112,7 +120,10 @@ public static class CauseContexts
 /// <param name="Tests">What treating the strip again told of faults.</param>
 /// <param name="StripsBefore">How many strips of its line and process the history has before it.</param>
 public sealed record CauseCase(
-    StripRecord Asked, StripRecord Strip, CauseContext Context, ImmutableArray<TreatmentTest> Tests, int StripsBefore);
+    StripRecord Asked, StripRecord Strip, CauseContext Context, ImmutableArray<TreatmentTest> Tests, int StripsBefore)
+{
+    public CauseStudy Study { get; } = CauseStudy.Of(Strip, Context);
+}
 
 /// <summary>How the process came to where a strip found it.</summary>
 internal static class MovementBefore
@@ -123,18 +134,18 @@ internal static class MovementBefore
     private const int Strips = 12;
 
     /// <summary>The largest movement away from aim that still stands at the strip; null when there is none.</summary>
+    /// <param name="history">The history that the points are of; null when there are none.</param>
     /// <param name="points">The strips up to it and with it, in the order of time.</param>
-    /// <param name="sheet">The sheet of the points; null when there are none.</param>
-    public static DriftFinding? Of(ImmutableArray<StripPoint> points, StripRecord strip, ProcessSheet? sheet)
+    public static DriftFinding? Of(StripHistory? history, ImmutableArray<StripPoint> points, StripRecord strip)
     {
-        if (sheet is null || points.FirstOrDefault(p => p.StripId == strip.Id) is not { } point)
+        if (history is null || points.FirstOrDefault(p => p.StripId == strip.Id) is not { } point)
         {
             return null;
         }
 
         ImmutableArray<StripPoint> until = [.. points.Take(points.IndexOf(point) + 1)];
         var recent = until.TakeLast(Strips).Select(p => p.StripId).ToHashSet();
-        return DriftStudy.Of(HistorySeries.Of(until), key => sheet.Find(key)?.Name ?? key).Findings
+        return history.MovementsOf(until).Findings
             .Where(f => f.Shape switch
             {
                 DriftShape.Gradual => f.IsLatest,

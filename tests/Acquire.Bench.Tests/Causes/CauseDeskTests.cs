@@ -1,25 +1,21 @@
-using Acquire.Analysis.Causes;
 using Acquire.Analysis.Control;
 using Acquire.Bench.Causes;
 using Acquire.Bench.Tests.Books;
-using Acquire.Formats.ProcessSheets;
 
 namespace Acquire.Bench.Tests.Causes;
 
-public sealed class CauseContextsTests : IDisposable
+public sealed class CauseDeskTests : IDisposable
 {
-    private static readonly ProcessSheet C41 = ShippedSheets.Get("c41");
-    private readonly string _folder = Directory.CreateTempSubdirectory("acquire-causes-").FullName;
-    private readonly FakeTimeProvider _time = new(Some.Moment.AddDays(100));
+    private readonly StudyStore _studies = new();
 
-    public void Dispose() => Directory.Delete(_folder, recursive: true);
+    public void Dispose() => _studies.Dispose();
 
     [Fact]
     public async Task Books_tell_age_use_mix_repair_pause_thaws_and_expiry()
     {
-        var strip = Strip(30, 0);
-        await using var store = await StoreAsync(
-            new StripLot("2417", "c41", C41.Layout, expires: DateOnly.FromDateTime(Some.Moment.AddDays(29).UtcDateTime)), strip);
+        var strip = StudyStore.Strip(30, 0);
+        await using var store = await _studies.OpenAsync(
+            [strip], new StripLot("2417", "c41", strip.Layout, expires: DateOnly.FromDateTime(Some.Moment.AddDays(29).UtcDateTime)));
         await store.AddBookEntriesAsync(
             [
                 SomeBooks.Tank, SomeBooks.Developer, SomeBooks.D7, SomeBooks.Use(3, SomeBooks.Tank, SomeBooks.D7),
@@ -44,8 +40,8 @@ public sealed class CauseContextsTests : IDisposable
     [Fact]
     public async Task Event_of_another_line_is_none_of_this_strips()
     {
-        var strip = Strip(30, 0);
-        await using var store = await StoreAsync(null, strip);
+        var strip = StudyStore.Strip(30, 0);
+        await using var store = await _studies.OpenAsync([strip]);
         await store.AddBookEntriesAsync(
             [SomeBooks.Tank, SomeBooks.Machine, new BookEvent(
                 SomeBooks.Stamp(24 * 29),
@@ -59,8 +55,8 @@ public sealed class CauseContextsTests : IDisposable
     [Fact]
     public async Task Strip_without_books_or_history_knows_nothing()
     {
-        var strip = Strip(0, 0);
-        await using var store = await StoreAsync(null, strip);
+        var strip = StudyStore.Strip(0, 0);
+        await using var store = await _studies.OpenAsync([strip]);
 
         var found = await LoadAsync(store, strip);
 
@@ -82,10 +78,11 @@ public sealed class CauseContextsTests : IDisposable
     public async Task What_came_at_once_is_weighed_against_the_strip_before_it_in_the_same_bottle()
     {
         var random = new Random(6);
-        var strips = Enumerable.Range(0, 26).Select(i => Strip(
-            i, (i < 20 ? -0.03 : -0.12) + (0.008 * (random.NextDouble() - 0.5))) with { Tags = Tank(i < 14 ? "D6" : "D7") }).ToArray();
-        var second = Strip(25.1, -0.12) with { Tags = Tank("D7") with { Confirms = strips[25].Id } };
-        await using var store = await StoreAsync(null, [.. strips, second]);
+        var strips = Enumerable.Range(0, 26).Select(i => StudyStore.Strip(
+            i, (i < 20 ? -0.03 : -0.12) + (0.008 * (random.NextDouble() - 0.5))) with { Tags = StudyStore.Tank(i < 14 ? "D6" : "D7") })
+                .ToArray();
+        var second = StudyStore.Strip(25.1, -0.12) with { Tags = StudyStore.Tank("D7") with { Confirms = strips[25].Id } };
+        await using var store = await _studies.OpenAsync([.. strips, second]);
 
         Assert.Equal(strips[19].Id, (await LoadAsync(store, strips[25])).Context.Before!.Id);
         Assert.Equal(strips[19].Id, (await LoadAsync(store, second)).Context.Before!.Id);
@@ -97,9 +94,10 @@ public sealed class CauseContextsTests : IDisposable
     {
         var random = new Random(6);
         var strips = Enumerable.Range(0, 26)
-            .Select(i => Strip(i, (i < 20 ? 0 : -0.09) + (0.008 * (random.NextDouble() - 0.5))) with { Tags = Tank(i < 20 ? "D6" : "D7") })
+            .Select(i => StudyStore.Strip(
+                i, (i < 20 ? 0 : -0.09) + (0.008 * (random.NextDouble() - 0.5))) with { Tags = StudyStore.Tank(i < 20 ? "D6" : "D7") })
             .ToArray();
-        await using var store = await StoreAsync(null, strips);
+        await using var store = await _studies.OpenAsync(strips);
 
         var context = (await LoadAsync(store, strips[25])).Context;
         Assert.Equal((DriftShape.Jump, null), (context.Shape, context.Before));
@@ -108,9 +106,9 @@ public sealed class CauseContextsTests : IDisposable
     [Fact]
     public async Task Strip_treated_again_is_weighed_as_it_was_before()
     {
-        var strip = Strip(0, 0, "retained-silver");
-        var again = Strip(1, 0) with { Tags = Tank("D7") with { Reread = new Reread(strip.Id, Treatment.ReBleach) } };
-        await using var store = await StoreAsync(null, strip, again);
+        var strip = StudyStore.Strip(0, 0, "retained-silver");
+        var again = StudyStore.Strip(1, 0) with { Tags = StudyStore.Tank("D7") with { Reread = new Reread(strip.Id, Treatment.ReBleach) } };
+        await using var store = await _studies.OpenAsync([strip, again]);
 
         var (fromFirst, fromAgain) = (await LoadAsync(store, strip), await LoadAsync(store, again));
 
@@ -122,55 +120,11 @@ public sealed class CauseContextsTests : IDisposable
     private async Task<DriftShape?> ShapeAsync(Func<int, double> moved, int at)
     {
         var random = new Random(6);
-        var strips = Enumerable.Range(0, 32).Select(i => Strip(i, moved(i) + (0.008 * (random.NextDouble() - 0.5)))).ToArray();
-        var folder = Directory.CreateDirectory(Path.Combine(_folder, Guid.NewGuid().ToString())).FullName;
-        await using var store = await StoreAsync(folder, null, strips);
+        var strips = Enumerable.Range(0, 32).Select(i => StudyStore.Strip(i, moved(i) + (0.008 * (random.NextDouble() - 0.5)))).ToArray();
+        await using var store = await _studies.OpenAsync(strips);
         return (await LoadAsync(store, strips[at])).Context.Shape;
     }
 
     private Task<CauseCase> LoadAsync(AcquireStore store, StripRecord strip, params string[] ruledOut) =>
-        CauseContexts.LoadAsync(store, strip, ruledOut, _time, TestContext.Current.CancellationToken);
-
-    private Task<AcquireStore> StoreAsync(StripLot? lot, params StripRecord[] strips) => StoreAsync(_folder, lot, strips);
-
-    private async Task<AcquireStore> StoreAsync(string folder, StripLot? lot, params StripRecord[] strips)
-    {
-        var store = await AcquireStore.OpenAsync(folder, _time, TestContext.Current.CancellationToken);
-        await store.AddLotAsync(lot ?? new StripLot("2417", "c41", C41.Layout), TestContext.Current.CancellationToken);
-        foreach (var strip in strips)
-        {
-            await store.AddStripAsync(strip, TestContext.Current.CancellationToken);
-        }
-
-        return store;
-    }
-
-    /// <summary>A strip whose HD is moved, or that has a fault, about aims of 1.00.</summary>
-    private static StripTags Tank(string bottle) => new() { Line = "dip tank", Bottle = bottle };
-
-    private static StripRecord Strip(double day, double hd, string? fault = null)
-    {
-        var at = Some.Moment.AddDays(day);
-        decimal Shown(string key, Channel channel) => Math.Round(
-            (decimal)(1 + (key == "hd" ? hd : 0) + (fault is null ? 0 : FaultSignatures.Find(fault)!.Size(key, channel))), 3) + 0.000m;
-        ImmutableArray<PatchReads> patches =
-        [
-            .. C41.Layout.Patches.Select(p => new PatchReads(
-                p, [new PatchRead(Reading.Entered(
-                    ChannelDensities.Rgb(Shown(p.Key, Channel.Red), Shown(p.Key, Channel.Green), Shown(p.Key, Channel.Blue)), at))])),
-        ];
-        return new StripRecord(
-            Guid.CreateVersion7(at),
-            "2417",
-            C41.Layout,
-            C41,
-            patches,
-            PatchMeans.Of(patches),
-            [.. from p in C41.Layout.Patches from c in Channels.Colours select new Aim(p.Key, c, 1, 0, 0.002)],
-            new Provenance(at, "darkroom staff", null),
-            Revision.First("darkroom staff", at, "read"))
-        {
-            Tags = Tank("D7"),
-        };
-    }
+        new CauseDesk(store, _studies.Time).AskAsync(new CauseAsked(strip.Id.ToString(), ruledOut), TestContext.Current.CancellationToken);
 }

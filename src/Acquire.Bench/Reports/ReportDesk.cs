@@ -2,17 +2,18 @@ using Acquire.Analysis.Control;
 using Acquire.Analysis.Judgement;
 using Acquire.Analysis.Life;
 using Acquire.Bench.Causes;
+using Acquire.Bench.Charts;
 using Acquire.Bench.History;
 using Acquire.Bench.Trust;
 
 namespace Acquire.Bench.Reports;
 
-/// <summary>Gathers what a report tells.</summary>
-public sealed class ReportLoader(AcquireStore store, TimeProvider time)
+/// <summary>Reports of the darkroom, to be laid out by whoever asked.</summary>
+public sealed class ReportDesk(AcquireStore store, TimeProvider time)
 {
     /// <exception cref="BenchException">There is no such strip, or it was read without aims.</exception>
     /// <exception cref="StoreException">The store cannot be read.</exception>
-    public async Task<DarkroomReport> LoadAsync(ReportAsked asked, CancellationToken cancellationToken)
+    public async Task<DarkroomReport> AskAsync(ReportAsked asked, CancellationToken cancellationToken)
     {
         var (history, record) = asked.Strip is { } id
             ? await OfStripAsync(id, asked.Filter, cancellationToken)
@@ -20,16 +21,23 @@ public sealed class ReportLoader(AcquireStore store, TimeProvider time)
         var strip = history.Strips[history.Records.IndexOf(record)];
         var now = time.GetUtcNow();
         var life = LifeStudy.Of(SuddenFaults.Ageing(history), history.Sheet);
-        var drift = Drift(history);
+        // Lines have levels of their own, so each is looked at by itself.
+        var drift = history.Strips.GroupBy(s => s.Line, StringComparer.OrdinalIgnoreCase)
+            .Select(g => (Line: g.Key, Study: history.MovementsOf(g)))
+            .ToList();
+        ImmutableArray<LineFinding> findings =
+            [.. drift.SelectMany(d => d.Study.Findings.Select(f => new LineFinding(d.Line, f))).OrderBy(f => f.Finding.Began)];
         return new DarkroomReport
         {
+            Title = Title(asked, history, strip),
             MadeAt = TimeZoneInfo.ConvertTime(now, time.LocalTimeZone),
             History = history,
             Record = record,
             Strip = strip,
             Answer = StripAnswer.Of(strip.Judgement),
             IsOfOneStrip = asked.Strip is not null,
-            Findings = [.. drift.SelectMany(d => d.Study.Findings.Select(f => new LineFinding(d.Line, f))).OrderBy(f => f.Finding.Began)],
+            Findings = findings,
+            Chart = ChartDesk.Of(history, [.. findings.Select(f => f.Finding)]),
             FindingNotes = [.. drift.SelectMany(d => d.Study.Notes.Select(n => d.Line is null || drift.Count == 1 ? n : $"{d.Line}: {n}"))],
             Causes = await CausesAsync(history, asked.Strip is null ? null : record, cancellationToken),
             Life = life,
@@ -38,6 +46,26 @@ public sealed class ReportLoader(AcquireStore store, TimeProvider time)
             Instruments = await InstrumentsAsync(history, cancellationToken),
             References = await ReferencesAsync(history, cancellationToken),
         };
+    }
+
+    private static string Title(ReportAsked asked, StripHistory history, StripPoint strip)
+    {
+        if (asked.Strip is not null)
+        {
+            return $"{history.Sheet.Name}, strip {StripId.ShortForm(strip.StripId)}, {Numbers.Day(strip.At)}";
+        }
+
+        // The days of the strips it is of: the period that was asked for may reach over days without any.
+        var (from, to) = (history.Strips[0].At, history.Strips[^1].At);
+        string?[] parts =
+        [
+            history.Sheet.Name, Named("line", asked.Filter.Strips.Line), Named("bottle", asked.Filter.Bottle),
+            Named("lot", asked.Filter.Strips.LotCode),
+            from.Date == to.Date ? Numbers.Day(to) : $"{Numbers.Day(from)} to {Numbers.Day(to)}",
+        ];
+        return string.Join(", ", parts.OfType<string>());
+
+        static string? Named(string what, string? name) => name is null ? null : $"{what} {name}";
     }
 
     private async Task<(StripHistory, StripRecord)> OfPeriodAsync(HistoryFilter filter, CancellationToken cancellationToken)
@@ -53,8 +81,7 @@ public sealed class ReportLoader(AcquireStore store, TimeProvider time)
 
     private async Task<(StripHistory, StripRecord)> OfStripAsync(string id, HistoryFilter filter, CancellationToken cancellationToken)
     {
-        var wanted = await store.FindStripAsync(id, cancellationToken)
-            ?? throw new BenchException($"There is no strip {id}. See: acquire strip list");
+        var wanted = await store.GetStripAsync(id, cancellationToken);
         var before = filter with { Process = wanted.JudgedBy.Key, Strips = filter.Strips with { Line = wanted.Tags.Line, Last = null } };
         var history = await StripHistory.LoadAsync(store, before, time, cancellationToken);
         var at = history?.Records.Select(r => r.Id).ToList().IndexOf(wanted.Id) ?? -1;
@@ -75,13 +102,6 @@ public sealed class ReportLoader(AcquireStore store, TimeProvider time)
         return (history!.Only(beside), history.Records[at]);
     }
 
-    /// <summary>Lines have levels of their own, so each is looked at by itself.</summary>
-    private static List<(string? Line, DriftStudy Study)> Drift(StripHistory history) =>
-    [
-        .. history.Strips.GroupBy(s => s.Line, StringComparer.OrdinalIgnoreCase)
-            .Select(g => (g.Key, DriftStudy.Of(HistorySeries.Of(g), key => history.Sheet.Find(key)?.Name ?? key))),
-    ];
-
     private async Task<CausesOfStrip?> CausesAsync(StripHistory history, StripRecord? only, CancellationToken cancellationToken)
     {
         for (var i = history.Strips.Length - 1; i >= 0; i--)
@@ -94,8 +114,7 @@ public sealed class ReportLoader(AcquireStore store, TimeProvider time)
 
             if (StripAnswer.Of(strip.Judgement) is { Says: not StripSays.InControl, Judged: > 0 })
             {
-                var found = await CauseContexts.LoadAsync(store, record, [], time, cancellationToken);
-                return new CausesOfStrip(strip, Analysis.Causes.CauseStudy.Of(found.Strip, found.Context));
+                return new CausesOfStrip(strip, (await new CauseDesk(store, time).AskAsync(record, [], cancellationToken)).Study);
             }
         }
 

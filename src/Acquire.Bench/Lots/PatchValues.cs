@@ -1,8 +1,6 @@
-using Acquire.Bench.Lots;
+namespace Acquire.Bench.Lots;
 
-namespace Acquire.Commands;
-
-/// <summary>Reads <c>"PATCH R G B"</c> as typed on the command line: a patch and one number per channel that the process needs.</summary>
+/// <summary>Reads <c>"PATCH R G B"</c> as people write it: a patch and one number for each channel that the process needs.</summary>
 internal static class PatchValues
 {
     public static IEnumerable<CorrectionFactor> Factors(string text, StripLayout layout, ProcessSheet sheet)

@@ -1,30 +1,7 @@
 using System.Text;
 using System.Text.Json;
-using Acquire.Instruments.Profiles;
 
-namespace Acquire.Instruments.ProfileFiles;
-
-/// <summary>Gathers what is wrong with one file.</summary>
-internal sealed class ErrorList(string file, JsonPlaces places)
-{
-    private readonly List<ProfileError> _errors = [];
-
-    public void Add(string pointer, string message)
-    {
-        var (line, column) = places.Of(pointer);
-        _errors.Add(new ProfileError(file, line, column, message));
-    }
-
-    /// <summary>Throws when anything was gathered.</summary>
-    /// <exception cref="ProfileException">Anything was.</exception>
-    public void ThrowIfAny()
-    {
-        if (_errors.Count > 0)
-        {
-            throw new ProfileException([.. _errors.Distinct().OrderBy(e => (e.Line, e.Column)).ToImmutableArray()]);
-        }
-    }
-}
+namespace Acquire.Formats.Json;
 
 /// <summary>Where each value of a JSON text stands: from JSON pointer (RFC 6901) to line and column, both from 1.</summary>
 internal sealed class JsonPlaces
@@ -33,7 +10,9 @@ internal sealed class JsonPlaces
     private readonly Dictionary<string, long> _offsets = new(StringComparer.Ordinal) { [""] = 0 };
     private readonly List<string> _twice = [];
 
-    /// <exception cref="JsonException">A string holds half of a surrogate pair, which is valid JSON but no text.</exception>
+    /// <exception cref="JsonException">
+    /// The text is no JSON, or a string of it holds half of a surrogate pair, which is valid JSON but no text.
+    /// </exception>
     public JsonPlaces(byte[] json)
     {
         _json = json;
@@ -43,7 +22,7 @@ internal sealed class JsonPlaces
         Walk(ref reader, "");
     }
 
-    /// <summary>Pointers of properties that are written twice in one object.</summary>
+    /// <summary>Pointers of members that are written twice in one object.</summary>
     public IReadOnlyList<string> Twice => _twice;
 
     /// <summary>The place of a value; of its nearest container when it is not there.</summary>
@@ -55,19 +34,24 @@ internal sealed class JsonPlaces
             pointer = pointer[..Math.Max(pointer.LastIndexOf('/'), 0)];
         }
 
-        return At(_json, offset);
+        var before = Before(offset, out var line);
+        return (line, Encoding.UTF8.GetCharCount(before) + 1);
     }
 
-    /// <summary>Line and column of a byte offset.</summary>
-    public static (int Line, int Column) At(ReadOnlySpan<byte> json, long offset)
+    /// <summary>The last name of a pointer.</summary>
+    public static string Name(string pointer) => pointer[(pointer.LastIndexOf('/') + 1)..].Replace("~1", "/").Replace("~0", "~");
+
+    /// <summary>A pointer as people write paths: <c>$.parameters[0].action</c>.</summary>
+    public static string Path(string pointer) => "$" + string.Concat(pointer.Split('/').Skip(1)
+        .Select(s => s.Length > 0 && s.All(char.IsAsciiDigit) ? $"[{s}]" : $".{Name(s)}"));
+
+    /// <summary>The bytes of a place's line before it.</summary>
+    private ReadOnlySpan<byte> Before(long offset, out int line)
     {
-        var before = json[..(int)offset];
-        var lineStart = before.LastIndexOf((byte)'\n') + 1;
-        return (before.Count((byte)'\n') + 1, Encoding.UTF8.GetCharCount(before[lineStart..]) + 1);
+        var before = _json.AsSpan(0, (int)offset);
+        line = before.Count((byte)'\n') + 1;
+        return before[(before.LastIndexOf((byte)'\n') + 1)..];
     }
-
-    /// <summary>A name as a segment of a pointer.</summary>
-    public static string Segment(string name) => "/" + name.Replace("~", "~0").Replace("/", "~1");
 
     private string Text(ref Utf8JsonReader reader)
     {
@@ -77,9 +61,9 @@ internal sealed class JsonPlaces
         }
         catch (InvalidOperationException e)
         {
-            var (line, _) = At(_json, reader.TokenStartIndex);
-            var lineStart = _json.AsSpan(0, (int)reader.TokenStartIndex).LastIndexOf((byte)'\n') + 1;
-            throw new JsonException("A string is no valid text.", null, line - 1, reader.TokenStartIndex - lineStart, e);
+            // An escape such as \uD800 is well formed, but half a character is no text.
+            var before = Before(reader.TokenStartIndex, out var line);
+            throw new JsonException("A string is no valid text.", null, line - 1, before.Length, e);
         }
     }
 
@@ -91,7 +75,7 @@ internal sealed class JsonPlaces
         {
             while (reader.Read() && reader.TokenType != JsonTokenType.EndObject)
             {
-                var child = pointer + Segment(Text(ref reader));
+                var child = $"{pointer}/{Text(ref reader).Replace("~", "~0").Replace("/", "~1")}";
                 if (_offsets.ContainsKey(child))
                 {
                     _twice.Add(child);

@@ -1,13 +1,13 @@
 using System.Text;
 using Acquire.Storage.Files;
 
-namespace Acquire.Hosting;
+namespace Acquire.Bench.Files;
 
 /// <summary>
 /// A file that is there whole or not at all: written beside its place, flushed to the disk and then renamed into it. One that is there
 /// already is replaced only when asked, and a database never.
 /// </summary>
-internal sealed class WholeFile
+public sealed class WholeFile
 {
     private const int BufferSize = 64 * 1024;
     private const int MostLinks = 40;

@@ -3,20 +3,21 @@ using Acquire.Analysis.Judgement;
 using Acquire.Analysis.Life;
 using Acquire.Bench.Books;
 using Acquire.Bench.History;
+using Acquire.Bench.Processes;
 using Acquire.Bench.Sessions;
 using Acquire.Bench.Trust;
 using Acquire.Storage.Records;
 
 namespace Acquire.Bench.Daily;
 
-/// <summary>Gathers what matters today.</summary>
+/// <summary>The day at a glance, to be shown by whoever asked.</summary>
 /// <param name="time">The clock and the local offset.</param>
-/// <param name="processName">The trade's name of a process by its key.</param>
-public sealed class DailyLoader(AcquireStore store, TimeProvider time, Func<string, string> processName)
+public sealed class DailyDesk(AcquireStore store, ProcessLibrary processes, TimeProvider time)
 {
-    /// <summary>Loads everything.</summary>
     /// <exception cref="StoreException">The store cannot be read.</exception>
-    public async Task<DailyFacts> LoadAsync(CancellationToken cancellationToken)
+    public async Task<DailyBoard> AskAsync(CancellationToken cancellationToken) => DailyBoard.Of(await FactsAsync(cancellationToken));
+
+    private async Task<DailyFacts> FactsAsync(CancellationToken cancellationToken)
     {
         var now = time.GetUtcNow();
         var books = await new DarkroomBooks(store, time).OpenAsync(cancellationToken);
@@ -79,10 +80,13 @@ public sealed class DailyLoader(AcquireStore store, TimeProvider time, Func<stri
             }
         }
 
-        // Lines of the books that no strip ran in yet: nothing is known of them, which is an answer too.
+        // Lines of the books that no strip ran in yet: nothing is known of them, which is an answer too. Their process goes by its key
+        // where there is no sheet of it any more, or none that can be read.
+        var sheets = processes.List(out _);
         foreach (var line in books.Lines.Where(l => l.HappenedAt <= now && seen.Add(l.Name)))
         {
-            yield return new LineFacts(line.Name, processName(line.ProcessKey), null, null, [], []);
+            var name = sheets.FirstOrDefault(s => Keys.Same(s.Key, line.ProcessKey))?.Name ?? line.ProcessKey;
+            yield return new LineFacts(line.Name, name, null, null, [], []);
         }
     }
 

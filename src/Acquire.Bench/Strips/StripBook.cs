@@ -1,5 +1,4 @@
 using Acquire.Analysis.Judgement;
-using Acquire.Analysis.Uncertainty;
 using Acquire.Bench.Books;
 using Acquire.Bench.Lots;
 using Acquire.Storage.Records;

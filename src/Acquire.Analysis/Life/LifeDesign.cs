@@ -106,9 +106,9 @@ internal sealed record LifeDesign(ImmutableArray<Term> Terms, ImmutableArray<Lif
         }
     }
 
-    /// <summary>The columns without age and what goes with it.</summary>
+    /// <summary>The columns without age, use and what goes with them.</summary>
     public ImmutableArray<Term> WithoutAge =>
-        [.. Terms.Where((_, i) => !Effects.Any(e => e.Name is Age or Ageing && e.Columns.Contains(i)))];
+        [.. Terms.Where((_, i) => !Effects.Any(e => e.Name is Age or Area or Ageing && e.Columns.Contains(i)))];
 
     /// <summary>The same columns, age going another way.</summary>
     public LifeDesign With(LifeShape shape, IReadOnlyList<LifeRow> rows)

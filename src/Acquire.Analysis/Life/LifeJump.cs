@@ -33,12 +33,15 @@ public sealed record LifeJump(DateTimeOffset After, DateTimeOffset Before, doubl
         }
 
         var without = straight.SquaresWithoutAge / order.Length;
-        double Log(double squares, int freedom) => -(freedom + 1) / 2.0 * Math.Log(Math.Max(squares + without, double.Epsilon));
+        // By the same marginal likelihood as shapes are weighed; each column that is fitted has its price, √(n + 1).
+        double Log(SquaresRow residual, int columns) =>
+            (-(residual.DegreesOfFreedom + columns) / 2.0 * Math.Log(Math.Max(residual.SumOfSquares + without, double.Epsilon)))
+            - (columns / 2.0 * Math.Log(order.Length + 1));
         var ageing = LifeShape.Among(straight.YoungestAge, straight.OldestAge)
             .Select(s => (straight.With(s), s.Prior))
             .Where(m => m.Item1 is not null)
             .Select(m => Math.Log((1 - Prior) * m.Prior)
-                + Log(m.Item1!.Fit.Model.Residual.SumOfSquares, m.Item1.Fit.Model.Residual.DegreesOfFreedom))
+                + Log(m.Item1!.Fit.Model.Residual, straight.AgeColumns))
             .ToList();
         var step = Math.Max(1, (order.Length - 1) / MostPlaces);
         var jumps = new List<(int Place, double Size, double Log)>();
@@ -49,7 +52,7 @@ public sealed record LifeJump(DateTimeOffset After, DateTimeOffset Before, doubl
             if (straight.InsteadOfAge(new Term("jump", [.. order.Select((_, i) => later.Contains(i) ? 1.0 : 0)])) is { } model)
             {
                 jumps.Add((place, model.Coefficients[1],
-                    Math.Log(Prior / places.Count) + Log(model.Residual.SumOfSquares, model.Residual.DegreesOfFreedom)));
+                    Math.Log(Prior / places.Count) + Log(model.Residual, 1)));
             }
         }
 

@@ -77,7 +77,10 @@ public sealed class LifeModel
         return Fitted(design.Terms) is { } fit ? new LifeModel(_rows, design, shape, fit) : null;
     }
 
-    /// <summary>Squares about the model when nothing goes with age.</summary>
+    /// <summary>How many columns go with age or use.</summary>
+    internal int AgeColumns => _design.Terms.Length - _design.WithoutAge.Length;
+
+    /// <summary>Squares about the model when nothing goes with age or use.</summary>
     public double SquaresWithoutAge => Fitted(_design.WithoutAge)?.Model.Residual.SumOfSquares ?? 0;
 
     /// <summary>The model with something else in the place of age, whose coefficient follows the constant; null where the strips tell

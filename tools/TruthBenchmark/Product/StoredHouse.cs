@@ -86,7 +86,8 @@ internal sealed class StoredHouse : IAsyncDisposable
         {
             _clock.Now = bottle.Mixed;
             _ = await books.EnterAsync(
-                new MixRequest($"mix of {bottle.Name}", SolutionKind.Developer, 1, Records.Sheet.Key), new EntryInput("staff"), cancellationToken);
+                new MixRequest($"mix of {bottle.Name}", SolutionKind.Developer, 1, Records.Sheet.Key),
+                new EntryInput("staff"), cancellationToken);
             _ = await books.EnterAsync(new FillRequest(bottle.Name), new EntryInput("staff"), cancellationToken);
         }
 

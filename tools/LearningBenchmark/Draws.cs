@@ -16,6 +16,11 @@ internal static class Draws
             values[Channel.Red] = Round(-0.02m, format);
         }
 
+        if (format.NeverNegative)
+        {
+            values[Channel.Red] = Math.Abs(values[Channel.Red]!.Value);
+        }
+
         if (format.Flaw == Flaw.EqualChannels)
         {
             values[format.Shown[1]] = values[format.Shown[0]];
@@ -34,6 +39,7 @@ internal static class Draws
     {
         var (low, spread) = (index % 4) switch { 0 => (-0.05m, 0.1m), 1 => (0m, 0.3m), 2 => (0.5m, 1.5m), _ => (1m, 2.9m) };
         var values = Channels.All.ToDictionary(c => c, c => (decimal?)Round(low + ((decimal)random.NextDouble() * spread), format));
+        values = format.NeverNegative ? values.ToDictionary(v => v.Key, v => (decimal?)Math.Abs(v.Value!.Value)) : values;
         return index == FurtherBeyond && format.OverRange.Length > 0
             ? Beyond(values, format.Shown[random.Next(format.Shown.Length)])
             : values;

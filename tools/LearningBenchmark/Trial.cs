@@ -28,7 +28,11 @@ public enum Outcome
 /// <param name="Outcome">How it was learned.</param>
 /// <param name="Detail">An example of what went amiss; else empty.</param>
 /// <param name="Capture">The capture.</param>
-public sealed record TrialResult(Outcome Outcome, string Detail, string Capture);
+public sealed record TrialResult(Outcome Outcome, string Detail, string Capture)
+{
+    /// <summary>The rare way of writing that was tried.</summary>
+    public RareHabit Habit { get; init; }
+}
 
 /// <summary>Learns one invented format from three readings and tries the profile on lines it has not seen.</summary>
 /// <param name="format">The format.</param>
@@ -39,7 +43,9 @@ public sealed class Trial(InventedFormat format, Random random, bool pauses = fa
     private const int FurtherReadings = 8;
     private readonly FormatWriter _writer = new(format, random);
 
-    public TrialResult Run()
+    public TrialResult Run() => Tried() with { Habit = format.Habit };
+
+    private TrialResult Tried()
     {
         var (lines, shown) = Capture();
         var input = pauses
@@ -91,9 +97,13 @@ public sealed class Trial(InventedFormat format, Random random, bool pauses = fa
     private decimal Typed(decimal value, bool here) => format.Flaw switch
     {
         Flaw.DisplayRounds => Math.Round(value, format.Decimals - 1),
-        Flaw.Mistyped when here => value + 0.1m,
-        _ => value,
+        Flaw.Mistyped when here => Displayed(value) + 0.1m,
+        _ => Displayed(value),
     };
+
+    private decimal Displayed(decimal value) =>
+        format.Habit != RareHabit.MoreSent ? value
+        : Math.Round(value, format.DisplayDecimals, format.Cuts ? MidpointRounding.ToZero : MidpointRounding.AwayFromZero) + 0.00m;
 
     private (Outcome Outcome, string Detail) Judge(DeviceProfile profile)
     {

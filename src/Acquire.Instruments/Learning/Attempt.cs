@@ -35,7 +35,7 @@ internal sealed record Attempt(string? Json, DeviceProfile? Profile, string? Obj
         try
         {
             var events = LearningProof.Replay(draft, capture);
-            if (LearningProof.Objection(input, events) is { } objection)
+            if (LearningProof.Objection(input, events, interpretation.Scanner) is { } objection)
             {
                 return Failed(objection);
             }
@@ -43,7 +43,8 @@ internal sealed record Attempt(string? Json, DeviceProfile? Profile, string? Obj
             var json = ProfileWriter.Write(draft with { Samples = SampleMaker.Of(draft, events) });
             // Written and read back, not used as it is: what the user will have is the file, so the file is what must prove itself.
             var profile = ProfileReader.Read(json, input.Name + ".json");
-            return LearningProof.Objection(input, LearningProof.Replay(profile, capture)) is { } still ? Failed(still)
+            return LearningProof.Objection(input, LearningProof.Replay(profile, capture), interpretation.Scanner) is { } still ? Failed(
+                still)
                 : Doubts.About(input, capture, interpretation, profile) is { } doubt ? Failed(doubt)
                 : Garbling.FirstAccepted(profile, interpretation) is { } damaged
                     ? Failed($"The lines are too alike: '{damaged}', a damaged line, would be taken for a good one.")
@@ -72,7 +73,7 @@ internal static class LearningProof
     }
 
     /// <summary>Why the events are not what was shown; null when they are.</summary>
-    public static string? Objection(LearningInput input, ImmutableArray<InstrumentEvent> events)
+    public static string? Objection(LearningInput input, ImmutableArray<InstrumentEvent> events, ValueScanner scanner)
     {
         if (events.FirstOrDefault(e => e is InstrumentEvent.UnmatchedLine) is InstrumentEvent.UnmatchedLine unmatched)
         {
@@ -87,17 +88,17 @@ internal static class LearningProof
                 + "in order.";
         }
 
-        var wrong = Enumerable.Range(0, read.Count).FirstOrDefault(i => !Same(input, input.Shown[i], read[i]), -1);
+        var wrong = Enumerable.Range(0, read.Count).FirstOrDefault(i => !Same(input, input.Shown[i], read[i], scanner), -1);
         return wrong < 0
             ? null
             : $"Reading {wrong + 1} was shown as {input.Shown[wrong]}, and the line '{read[wrong].Line.Text}' gives something else.";
     }
 
-    private static bool Same(LearningInput input, ShownReading shown, InstrumentEvent taken) => taken switch
+    private static bool Same(LearningInput input, ShownReading shown, InstrumentEvent taken, ValueScanner scanner) => taken switch
     {
         InstrumentEvent.ReadingTaken { Reading.Densities: var read } =>
             shown.IsWhole && read.Present.Length == input.Channels.Length
-            && input.Channels.Select((c, i) => read[c]?.Value == shown.Values[i]!.Value.Value).All(same => same),
+            && input.Channels.Index().All(c => read[c.Item] is { } density && scanner.Shows(density.Value, shown.Values[c.Index]!.Value)),
         InstrumentEvent.BeyondRange { Channels: var beyond } =>
             !shown.IsWhole && (beyond.IsEmpty || input.Channels.Where((_, i) => shown.Values[i] is null).ToHashSet().SetEquals(beyond)),
         _ => false,

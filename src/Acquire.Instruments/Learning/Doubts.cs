@@ -10,7 +10,8 @@ internal static partial class Doubts
 {
     /// <summary>Why the profile may be wrong, in words for the user; null when nothing says so.</summary>
     public static string? About(LearningInput input, Capture capture, Interpretation interpretation, DeviceProfile profile) =>
-        Elsewhere(input, capture, interpretation) ?? profile.Rules.Select(r => WrongLabel(r.Template!)).FirstOrDefault(d => d is not null);
+        Elsewhere(input, capture, interpretation)
+            ?? Unsteady(input, interpretation) ?? profile.Rules.Select(r => WrongLabel(r.Template!)).FirstOrDefault(d => d is not null);
 
     /// <summary>A channel whose values stand a second time beside every reading: which of the two is the channel cannot be known.</summary>
     private static string? Elsewhere(LearningInput input, Capture capture, Interpretation interpretation)
@@ -19,12 +20,28 @@ internal static partial class Doubts
         var shown = input.Shown.Where(s => s.IsWhole).ToList();
         var others = readings.Select((_, i) => Unused(capture, interpretation, i)).ToList();
         var channel = Enumerable.Range(0, input.Channels.Length)
-            .FirstOrDefault(c => readings.Select((_, i) => others[i].Contains(shown[i].Values[c]!.Value.Value)).All(found => found), -1);
+            .FirstOrDefault(c => readings.Select((_, i) => others[i].Any(v => interpretation.Scanner.Shows(v, shown[i].Values[c]!.Value)))
+                .All(found => found), -1);
         return channel < 0
             ? null
             : $"What was shown for {input.Channels[channel].Word()} stands in more than one place beside every reading, so it cannot be "
                 + $"known which is {input.Channels[channel].Word()}. Read a patch on which they differ, or give all channels with "
                 + "--channels.";
+    }
+
+    /// <summary>
+    /// Numbers with more decimals than the display of which some were rounded and some cut: then they are not what it shows.
+    /// </summary>
+    private static string? Unsteady(LearningInput input, Interpretation interpretation)
+    {
+        var pairs = input.Shown.Where(s => s.IsWhole).Zip(interpretation.Readings).SelectMany(r => r.Second.SelectMany(l => l.Values)
+            .Select(v => (Sent: v.Span.Value, Shown: r.First.Values[input.Channels.IndexOf(v.Channel)]!.Value))).ToList();
+        var scanner = interpretation.Scanner;
+        return !scanner.IsRounded || pairs.All(p => scanner.IsNearest(p.Sent, p.Shown)) || pairs.All(p => scanner.IsCut(p.Sent, p.Shown))
+            ? null
+            : "The lines have more decimals than the display, and what was shown is neither always the nearest nor always cut off. "
+                + "Check what was "
+                + "typed; type all decimals.";
     }
 
     /// <summary>The values around a reading that the interpretation does not use.</summary>

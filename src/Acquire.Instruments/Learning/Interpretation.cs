@@ -9,7 +9,7 @@ internal sealed record Interpretation(ValueScanner Scanner, ImmutableArray<Immut
     public bool IsChannelPerLine => Readings[0].Length > 1;
 
     /// <summary>The channels in the order in which they come.</summary>
-    public ImmutableArray<Channel> Order => [.. Readings[0].SelectMany(l => l.Values).Select(v => v.Channel)];
+    public ImmutableArray<Channel> Order => [.. Readings[0].SelectMany(l => l.Values).Select(v => v.Channel).Distinct()];
 
     /// <summary>Tells two interpretations apart.</summary>
     public string Key => string.Join(
@@ -20,7 +20,12 @@ internal sealed record Interpretation(ValueScanner Scanner, ImmutableArray<Immut
 /// <param name="Index">Which of the captured lines.</param>
 /// <param name="Text">The line.</param>
 /// <param name="Values">Its densities from left to right.</param>
-internal sealed record ReadingLine(int Index, string Text, ImmutableArray<(Channel Channel, ValueSpan Span)> Values);
+internal sealed record ReadingLine(int Index, string Text, ImmutableArray<(Channel Channel, ValueSpan Span)> Values)
+{
+    /// <summary>What stands before each density, and behind the last.</summary>
+    public ImmutableArray<string> Gaps { get; init; } =
+        [.. Values.Select((v, i) => Text[(i == 0 ? 0 : Values[i - 1].Span.End)..v.Span.Start]), Text[Values[^1].Span.End..]];
+}
 
 /// <summary>Looks for the shown readings as one line each, every channel in the same column of numbers.</summary>
 internal static class WholeLineSearch
@@ -30,12 +35,12 @@ internal static class WholeLineSearch
     public static IEnumerable<Interpretation> Find(LearningInput input, ImmutableArray<string> lines, ValueScanner scanner)
     {
         var shown = input.Shown.Where(s => s.IsWhole).ToList();
-        var scans = lines.Select(scanner.Scan).ToList();
+        var scans = lines.Select(l => scanner.Scan(l).ToImmutableArray()).ToList();
         // Counted from both ends: a number more on some lines, such as a date, shifts the columns on one side only.
         return From(fromLeft: true).Concat(From(fromLeft: false))
             .OfType<Interpretation>().DistinctBy(i => i.Key).Take(MostInterpretations);
 
-        IEnumerable<Interpretation?> From(bool fromLeft) => Columns(shown[0], scans, fromLeft).Select(c => Follow(c, fromLeft));
+        IEnumerable<Interpretation?> From(bool fromLeft) => Columns(shown[0], scans, scanner, fromLeft).Select(c => Follow(c, fromLeft));
 
         Interpretation? Follow((int Line, ImmutableArray<int> Columns) first, bool fromLeft)
         {
@@ -43,7 +48,7 @@ internal static class WholeLineSearch
             var at = first.Line;
             foreach (var reading in shown)
             {
-                while (at < scans.Count && !Fits(reading, scans[at], first.Columns, fromLeft))
+                while (at < scans.Count && !Fits(reading, scans[at], scanner, first.Columns, fromLeft))
                 {
                     at++;
                 }
@@ -64,7 +69,7 @@ internal static class WholeLineSearch
 
     /// <summary>Every line and choice of columns that shows the reading.</summary>
     private static IEnumerable<(int Line, ImmutableArray<int> Columns)> Columns(
-        ShownReading reading, List<ImmutableArray<ValueSpan>> scans, bool fromLeft)
+        ShownReading reading, List<ImmutableArray<ValueSpan>> scans, ValueScanner scanner, bool fromLeft)
     {
         foreach (var (line, spans) in scans.Index())
         {
@@ -72,7 +77,8 @@ internal static class WholeLineSearch
             foreach (var value in reading.Values)
             {
                 choices = choices.SelectMany(chosen => Enumerable.Range(0, spans.Length)
-                    .Where(c => !chosen.Contains(c) && At(spans, c, fromLeft).Value == value!.Value.Value).Select(c => chosen.Add(c)));
+                    .Where(c => !chosen.Contains(c) && scanner.Shows(At(spans, c, fromLeft).Value, value!.Value))
+                        .Select(c => chosen.Add(c)));
             }
 
             foreach (var choice in choices)
@@ -82,8 +88,9 @@ internal static class WholeLineSearch
         }
     }
 
-    private static bool Fits(ShownReading reading, ImmutableArray<ValueSpan> spans, ImmutableArray<int> columns, bool fromLeft) =>
-        columns.Select((c, i) => c < spans.Length && At(spans, c, fromLeft).Value == reading.Values[i]!.Value.Value).All(fits => fits);
+    private static bool Fits(
+        ShownReading reading, ImmutableArray<ValueSpan> spans, ValueScanner scanner, ImmutableArray<int> columns, bool fromLeft) =>
+        columns.Index().All(c => c.Item < spans.Length && scanner.Shows(At(spans, c.Item, fromLeft).Value, reading.Values[c.Index]!.Value));
 
     private static ValueSpan At(ImmutableArray<ValueSpan> spans, int column, bool fromLeft) =>
         fromLeft ? spans[column] : spans[^(column + 1)];
@@ -95,7 +102,7 @@ internal static class ChannelLineSearch
     public static IEnumerable<Interpretation> Find(LearningInput input, ImmutableArray<string> lines, ValueScanner scanner)
     {
         var shown = input.Shown.Where(s => s.IsWhole).ToList();
-        var scans = lines.Select(scanner.Scan).ToList();
+        var scans = lines.Select(l => scanner.Scan(l).ToList()).ToList();
         return input.Channels.Length < 2
             ? []
             : Orders([.. Enumerable.Range(0, input.Channels.Length)])
@@ -112,8 +119,8 @@ internal static class ChannelLineSearch
                 var taken = ImmutableArray.CreateBuilder<ReadingLine>();
                 foreach (var channel in order)
                 {
-                    var value = reading.Values[channel]!.Value.Value;
-                    while (at < scans.Count && scans[at].All(s => s.Value != value))
+                    var value = reading.Values[channel]!.Value;
+                    while (at < scans.Count && !scans[at].Any(s => scanner.Shows(s.Value, value)))
                     {
                         at++;
                     }
@@ -124,7 +131,9 @@ internal static class ChannelLineSearch
                     }
 
                     taken.Add(new ReadingLine(at, lines[at], [(input.Channels[channel],
-                        fromLeft ? scans[at].First(s => s.Value == value) : scans[at].Last(s => s.Value == value))]));
+                        fromLeft
+                            ? scans[at].First(s => scanner.Shows(s.Value, value))
+                            : scans[at].Last(s => scanner.Shows(s.Value, value)))]));
                     at++;
                 }
 

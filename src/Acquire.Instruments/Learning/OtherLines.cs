@@ -75,7 +75,7 @@ internal static partial class MarkFinder
             ImmutableArray<string> marks = [.. fields.Where(f => Mark().IsMatch(f))];
             // All places filled with words is a heading of columns, unless the display showed over-range in all channels.
             if (!marks.IsEmpty && fields.All(f => Mark().IsMatch(f) || IsNumber(f, format))
-                && (fields.Count == 1 || allowAll || marks.Length < fields.Count))
+                && (IsOfOneChannel(template) || allowAll || marks.Length < fields.Count))
             {
                 return [.. marks.Distinct()];
             }
@@ -83,6 +83,10 @@ internal static partial class MarkFinder
 
         return [];
     }
+
+    private static bool IsOfOneChannel(LineTemplate template) =>
+        template.Parts.Select(p => p is TemplatePart.ChannelValue value ? value.Channel : (Channel?)null).OfType<Channel>().Distinct()
+            .Count() <= 1;
 
     /// <summary>Whether a line fits a template but for what stands in the places of densities.</summary>
     public static bool Resembles(string line, IEnumerable<LineTemplate> templates) =>
@@ -99,7 +103,10 @@ internal static partial class MarkFinder
             TemplatePart.NextValue { Width: { } width } => Field(width),
             TemplatePart.ChannelValue or TemplatePart.NextValue => Open(template, i),
             TemplatePart.Word => "[^ \t]+?",
-            TemplatePart.Number => "[0-9+.,-]+",
+            TemplatePart.Number { Width: { } width } => FormattableString.Invariant($"[0-9+., -]{{{width}}}"),
+            TemplatePart.Number => "[0-9+.,-]+?",
+            TemplatePart.Letter => "[A-Za-z]?",
+            TemplatePart.Leader => "(?:[.]+|_+)",
             _ => ".*?",
         }));
         var lead = template.Parts[0] is TemplatePart.ChannelValue { Width: not null } or TemplatePart.NextValue { Width: not null }

@@ -17,7 +17,7 @@ internal static partial class ProfileDraft
     /// <exception cref="DeclinedException">The lines do not make templates.</exception>
     public static IEnumerable<DeviceProfile> Of(LearningInput input, Capture capture, Interpretation interpretation)
     {
-        var format = NumberHabits.Of(interpretation, Shown.Decimals(input));
+        var format = NumberHabits.Of(interpretation);
         var rules = ReadingRules(interpretation, new TemplateBuilder(format));
         ImmutableArray<LineTemplate> templates = [.. rules.Select(r => r.Template!)];
         var taken = interpretation.Readings.SelectMany(r => r).Select(l => l.Index).ToHashSet();
@@ -63,7 +63,10 @@ internal static partial class ProfileDraft
             input.Name,
             "Learned from a capture",
             $"Learned from {input.Shown.Length} readings. Line ends seen: "
-            + $"{capture.LineEnds}.{LearnedLink.Words(input.Link, capture.TopBit)}",
+            + $"{capture.LineEnds}."
+            + (interpretation.Scanner.IsRounded ? " The line has more decimals than the display; readings keep them." : "")
+            + (rules.Any(r => HasTouchingNumber(r.Template!)) ? " A number that touches a density is as wide as on the lines seen." : "")
+            + $"{LearnedLink.Words(input.Link, capture.TopBit)}",
             LearnedLink.Of(input.Link, capture.TopBit),
             capture.Framing,
             format,
@@ -90,6 +93,9 @@ internal static partial class ProfileDraft
                 : builder.Build(byPlace.SelectMany(l => l), _ => "value"),
             LineMeaning.Partial);
     }
+
+    private static bool HasTouchingNumber(LineTemplate template) => template.Parts.Zip(template.Parts.Skip(1)).Any(
+        p => p is (TemplatePart.Number { Width: not null }, TemplatePart.ChannelValue or TemplatePart.NextValue));
 
     [GeneratedRegex(@":[0-9]+\}")]
     private static partial Regex Width();

@@ -58,32 +58,32 @@ public static class ProfileLearner
 
     private static LearningResult Learn(LearningInput input, Capture capture)
     {
-        var interpretations = Interpretations(input, capture).ToList();
-        if (interpretations.Count == 0)
+        var objections = new List<string>();
+        var seen = new HashSet<string>();
+        foreach (var ways in WritingWays.Of(Shown.Decimals(input)))
         {
-            return new LearningResult.Declined([NotFound.Reason(input, capture)]);
+            var interpretations = ways.SelectMany(w => Interpretations(input, capture, w)).Where(i => seen.Add(i.Key)).ToList();
+            // Every way is tried to its end, although one that proves itself is found early: a second one that proves itself too is
+            // the only sign that the readings do not settle which channel stands where.
+            var attempts = interpretations.SelectMany(i => Attempt.Make(input, capture, i)).ToList();
+            var proved = attempts.Where(a => a.Profile is not null).DistinctBy(a => a.Json).ToList();
+            if (proved.Count > 0)
+            {
+                return proved is [{ Json: { } json, Profile: { } profile }]
+                    ? new LearningResult.Learned(json, profile)
+                    : new LearningResult.Declined([Ambiguous(proved)]);
+            }
+
+            objections.AddRange(attempts.Select(a => a.Objection!));
         }
 
-        // Every way is tried to its end, although one that proves itself is found early: a second one that proves itself too is
-        // the only sign that the readings do not settle which channel stands where.
-        var attempts = interpretations.SelectMany(i => Attempt.Make(input, capture, i)).ToList();
-        var proved = attempts.Where(a => a.Profile is not null).DistinctBy(a => a.Json).ToList();
-        return proved switch
-        {
-            [{ Json: { } json, Profile: { } profile }] => new LearningResult.Learned(json, profile),
-            [] => new LearningResult.Declined([.. attempts.Select(a => a.Objection!).Distinct().Take(3)]),
-            _ => new LearningResult.Declined([Ambiguous(proved)]),
-        };
+        return new LearningResult.Declined(
+            objections.Count == 0 ? [NotFound.Reason(input, capture)] : [.. objections.Distinct().Take(3)]);
     }
 
-    private static IEnumerable<Interpretation> Interpretations(LearningInput input, Capture capture)
-    {
-        var decimals = Shown.Decimals(input);
-        // The mark is not known yet: 1,26 may be one density or two numbers, and 126 a density whose mark is left out.
-        return Enum.GetValues<DecimalMark>().Where(m => m != DecimalMark.Implied || decimals is >= 1 and <= 4)
-            .Select(m => new ValueScanner(m, decimals))
-            .SelectMany(s => WholeLineSearch.Find(input, capture.Lines, s).Concat(ChannelLineSearch.Find(input, capture.Lines, s)));
-    }
+    private static IEnumerable<Interpretation> Interpretations(LearningInput input, Capture capture, ValueScanner way) =>
+        WholeLineSearch.Find(input, capture.Lines, way).Concat(ChannelLineSearch.Find(input, capture.Lines, way))
+            .Select(i => RepeatedValues.Of(i) ?? i);
 
     private static string Ambiguous(List<Attempt> proved) =>
         "The shown values can be seen on the lines in more than one way: "
@@ -98,15 +98,9 @@ internal static class NotFound
 {
     public static string Reason(LearningInput input, Capture capture)
     {
-        var scanners = Enum.GetValues<Profiles.DecimalMark>().Select(m => new ValueScanner(m, Math.Max(1, Shown.Decimals(input)))).ToList();
-        var seen = capture.Lines.SelectMany(l => scanners.SelectMany(s => s.Scan(l))).Select(s => s.Value).ToHashSet();
-        var absent = input.Shown
-            .SelectMany(s => s.Values)
-            .Where(v => v is { } density && !seen.Contains(density.Value))
-            .Select(v => v.ToString()!)
-            .Distinct()
-            .ToList();
-        return absent.Count > 0
+        var absent = WritingWays.Absent(
+            input.Shown.SelectMany(s => s.Values).OfType<Density>(), capture.Lines, Math.Max(1, Shown.Decimals(input)));
+        return !absent.IsEmpty
             ? $"Shown, but on no line of the capture: {string.Join(", ", absent)}. Check what was typed, and that the capture holds those "
                 + "readings; type all decimals."
             : "The shown values stand on the lines, but not all channels of a reading in the same columns each time, or not in the order "

@@ -86,6 +86,10 @@ internal static class SectionWriter
         Word("decimalMark", number.DecimalMark),
         number.Decimals is { } decimals ? Number("decimals", decimals) : "\"decimals\": null",
         number.WholeDigits is { } whole ? Number("wholeDigits", whole) : null,
+        number.Base == 10 ? null : Number("base", number.Base),
+        number.ExponentDigits is { } exponent ? Number("exponentDigits", exponent) : null,
+        number.ShownDecimals is { } shown ? Number("shownDecimals", shown) : null,
+        number.Rounding == Rounding.Exact ? null : Word("rounding", number.Rounding),
         Word("sign", number.Sign),
         number.OverRange.IsDefaultOrEmpty ? null : $"\"overRange\": [{string.Join(", ", number.OverRange.Select(ProfileWriter.Text))}]");
 

@@ -94,9 +94,7 @@ internal static class SeenValues
     {
         var decimals = Math.Max(1, shown.Values.Max(v => v?.Decimals ?? 1));
         var lines = Lines(burst).ToList();
-        var seen = Enum.GetValues<DecimalMark>().Select(m => new ValueScanner(m, decimals))
-            .SelectMany(s => lines.SelectMany(l => s.Scan(l))).Select(s => s.Value).ToHashSet();
-        return [.. shown.Values.OfType<Density>().Where(v => !seen.Contains(v.Value)).Distinct()];
+        return WritingWays.Absent(shown.Values.OfType<Density>(), lines, decimals);
     }
 
     private static IEnumerable<string> Lines(Burst burst)

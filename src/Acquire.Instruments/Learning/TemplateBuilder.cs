@@ -9,10 +9,12 @@ internal sealed class TemplateBuilder(NumberFormat format)
 {
     /// <summary>The templates of lines that hold the same channels in the same order.</summary>
     public ImmutableArray<string> Build(IEnumerable<ReadingLine> lines, Func<Channel, string> placeName) =>
-        lines.ToList() is var all ? [.. all.GroupBy(Shape).Select(g => Template([.. g], all, placeName)).Distinct()] : [];
+        GapMarks.Put(lines) is var all
+            ? [.. all.GroupBy(Shape).Select(g => GapMarks.Places(Template([.. g], all, placeName))).Distinct()]
+            : [];
 
     /// <summary>Lines of one shape have the same number of words in every gap between densities.</summary>
-    private static string Shape(ReadingLine line) => string.Join(';', Gaps(line).Select(Shape));
+    private static string Shape(ReadingLine line) => string.Join(';', line.Gaps.Select(Shape));
 
     private static string Shape(string gap, int index) =>
         FormattableString.Invariant(
@@ -21,30 +23,19 @@ internal sealed class TemplateBuilder(NumberFormat format)
     /// <summary>The words of one gap, learned from all lines that have the same
     /// number there, whatever the rest of the line is like.</summary>
     private static string Words(string gap, int index, List<ReadingLine> all) =>
-        TextGeneralizer.Of([.. all.Select(l => Gaps(l).ElementAt(index)).Where(g => Shape(g, index) == Shape(gap, index))]);
-
-    private static IEnumerable<string> Gaps(ReadingLine line)
-    {
-        var at = 0;
-        foreach (var (_, span) in line.Values)
-        {
-            yield return line.Text[at..span.Start];
-            at = span.End;
-        }
-
-        yield return line.Text[at..];
-    }
+        TextGeneralizer.Of([.. all.Select(l => l.Gaps[index]).Where(g => Shape(g, index) == Shape(gap, index))]);
 
     private string Template(ImmutableArray<ReadingLine> lines, List<ReadingLine> all, Func<Channel, string> placeName)
     {
-        var gaps = lines.Select(l => Gaps(l).ToImmutableArray()).ToList();
+        var gaps = lines.Select(l => l.Gaps).ToList();
         var widths = Widths(all);
         var template = new StringBuilder();
         foreach (var (i, (channel, _)) in lines[0].Values.Index())
         {
             var texts = gaps.Select(g => g[i]).ToList();
             template.Append(Lead(texts, i)).Append(Words(texts[0], i, all));
-            var width = widths is { } columns ? ":" + columns[i].ToString(CultureInfo.InvariantCulture) : "";
+            var room = widths?[i] ?? Touching(lines, i);
+            var width = room is { } columns ? ":" + columns.ToString(CultureInfo.InvariantCulture) : "";
             var open = template.Length > 0 && template[^1] == '}';
             template.Append(
                 widths is null ? Blank(texts, lines, i) : string.IsNullOrWhiteSpace(texts[0]) ? texts[0].TrimEnd(' ') : open ? " " : "");
@@ -53,6 +44,21 @@ internal sealed class TemplateBuilder(NumberFormat format)
 
         var last = gaps.Select(g => g[^1]).ToList();
         return template.Append(Lead(last, lines[0].Values.Length)).Append(Words(last[0], lines[0].Values.Length, all)).ToString();
+    }
+
+    /// <summary>The width of a density that touches another or a number before it, so that only columns part them; null for any other.
+    /// Columns hold over-range marks with blanks in front, too.</summary>
+    private static int? Touching(ImmutableArray<ReadingLine> lines, int index)
+    {
+        var next = index + 1 < lines[0].Values.Length && lines.All(l => l.Gaps[index + 1].Length == 0);
+        var before = lines.All(l => (index > 0 && l.Gaps[index].Length == 0) || GapMarks.EndsInNumber(l.Gaps[index]));
+        var lengths = lines.Select(l => l.Values[index].Span.Length).Distinct().ToList();
+        return !next && !before ? null
+            : lengths.Count == 1 ? lengths[0]
+            : !next ? null
+            : throw new DeclinedException(
+                $"Nothing parts {lines[0].Values[index].Channel.Word()} from what follows, and its length varies; so it cannot be known "
+                + "where it ends.");
     }
 
     /// <summary>The blank between a density and the words behind it.</summary>
@@ -84,7 +90,7 @@ internal sealed class TemplateBuilder(NumberFormat format)
             return null;
         }
 
-        var gaps = lines.Select(l => Gaps(l).ToImmutableArray()).ToList();
+        var gaps = lines.Select(l => l.Gaps).ToList();
         var count = lines[0].Values.Length;
         var widths = new List<int>();
         var differ = false;
@@ -107,52 +113,4 @@ internal sealed class TemplateBuilder(NumberFormat format)
     }
 
     private static int Blanks(string gap) => gap.Length - gap.TrimEnd(' ').Length;
-}
-
-/// <summary>Infers how an instrument writes numbers from the densities it is known to have written.</summary>
-internal static class NumberHabits
-{
-    public static NumberFormat Of(Interpretation interpretation, int shownDecimals)
-    {
-        var values = interpretation.Readings.SelectMany(r => r)
-            .SelectMany(l => l.Values.Select(v => (Text: v.Span.In(l.Text), Before: v.Span.Start > 0 ? l.Text[v.Span.Start - 1] : ' ')))
-                .ToList();
-        var mark = interpretation.Scanner.Mark;
-        var decimals = values.Select(v => mark == DecimalMark.Implied ? shownDecimals : Digits(v.Text, behind: true)).Distinct().ToList();
-        // One number of decimals is what shows a lost digit at the end, so nothing is learned without.
-        if (decimals is not [>= 1 and <= 4])
-        {
-            throw new DeclinedException("The densities on the lines do not all have the same number of decimals, from 1 to 4.");
-        }
-
-        var whole = values.Select(v => Digits(v.Text, behind: false) - (mark == DecimalMark.Implied ? decimals[0] : 0)).Distinct().ToList();
-        return new NumberFormat
-        {
-            DecimalMark = mark,
-            Decimals = decimals[0],
-            WholeDigits = whole is [1 or 2] ? whole[0] : null,
-            Sign = Sign([.. values.Select(v => (v.Text[0], v.Before))]),
-        };
-    }
-
-    private static SignHabit Sign(List<(char First, char Before)> values)
-    {
-        var plus = values.Count(v => v.First == '+');
-        var unsigned = values.Where(v => v.First is not ('+' or '-')).ToList();
-        return (plus, unsigned.Count) switch
-        {
-            ( > 0, 0) => SignHabit.Always,
-            ( > 0, _) => SignHabit.Any,
-            // A blank before every number may be the place of the sign; this also takes a minus that has a blank before it.
-            _ when unsigned.All(v => v.Before == ' ') => SignHabit.BlankForPlus,
-            _ => SignHabit.MinusOnly,
-        };
-    }
-
-    private static int Digits(string number, bool behind)
-    {
-        var mark = number.IndexOfAny(['.', ',']);
-        var part = behind ? number[(mark + 1)..] : mark < 0 ? number : number[..mark];
-        return part.Count(char.IsAsciiDigit);
-    }
 }

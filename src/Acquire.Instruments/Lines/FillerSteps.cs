@@ -88,6 +88,38 @@ internal sealed class PlainNumberStep(string stop) : MatchStep
     }
 }
 
+/// <summary>One letter whose meaning does not count; behind an over-range mark it may be missing.</summary>
+internal sealed class LetterStep : MatchStep
+{
+    public override bool Take(ReadOnlySpan<byte> line, ref int at, ref LineMatch match)
+    {
+        if (at >= line.Length || !char.IsAsciiLetter((char)line[at]))
+        {
+            return match.AnyBeyond || match.Miss(at, "a letter");
+        }
+
+        at++;
+        return true;
+    }
+}
+
+/// <summary>Dots or underlines that fill a column up to its number. All of a run is taken: where numbers have no nought in front, their
+/// point goes with it, and the number is refused rather than read too large.</summary>
+internal sealed class LeaderStep : MatchStep
+{
+    public override bool Take(ReadOnlySpan<byte> line, ref int at, ref LineMatch match)
+    {
+        var start = at;
+        if (at < line.Length && line[at] is (byte)'.' or (byte)'_')
+        {
+            var found = line[at..].IndexOfAnyExcept(line[at]);
+            at = found < 0 ? line.Length : at + found;
+        }
+
+        return at > start || match.Miss(at, "dots or underlines");
+    }
+}
+
 /// <summary>A word or plain number of fixed width, blanks included; a number must hold digits, signs, marks and blanks only.</summary>
 internal sealed class FixedFillerStep(int width, bool isNumber) : MatchStep
 {

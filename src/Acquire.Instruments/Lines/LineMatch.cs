@@ -32,16 +32,26 @@ internal struct LineMatch
 
     public readonly Density Density(int slot) => new(_values[slot]);
 
-    public void Set(int slot, decimal value)
+    /// <summary>Keeps a density; false where the line gave another for the same slot before.</summary>
+    public bool Set(int slot, decimal value)
     {
+        if (Has(slot))
+        {
+            return !IsBeyond(slot) && _values[slot] == value;
+        }
+
         _values[slot] = value;
         _present |= (byte)(1 << slot);
+        return true;
     }
 
-    public void SetBeyond(int slot)
+    /// <summary>Notes a mark in a density's place; false where the line gave a density for the same slot before.</summary>
+    public bool SetBeyond(int slot)
     {
+        var agrees = !Has(slot) || IsBeyond(slot);
         _present |= (byte)(1 << slot);
         _beyond |= (byte)(1 << slot);
+        return agrees;
     }
 
     /// <summary>Notes the misfit; always false, so that a step can return it.</summary>

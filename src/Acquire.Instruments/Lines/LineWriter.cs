@@ -32,7 +32,7 @@ public sealed class LineWriter(DeviceProfile profile)
         [.. profile.Rules.Where(r => r.Meaning == meaning).Select(r => r.Template).OfType<LineTemplate>()];
 
     private static ImmutableArray<Channel> ChannelsOf(LineTemplate template) =>
-        [.. template.Parts.OfType<TemplatePart.ChannelValue>().Select(v => v.Channel)];
+        [.. template.Parts.OfType<TemplatePart.ChannelValue>().Select(v => v.Channel).Distinct()];
 
     private ImmutableArray<byte[]> WriteFixed(LineMeaning meaning) =>
         Templates(profile, meaning) is [var template, ..] ? [Wrap(template, _ => "")] : [];
@@ -90,6 +90,8 @@ public sealed class LineWriter(DeviceProfile profile)
         TemplatePart.Blanks => " ",
         TemplatePart.Word word => new string('X', word.Width ?? 1),
         TemplatePart.Number number => "1".PadLeft(number.Width ?? 1, '0'),
+        TemplatePart.Letter => "X",
+        TemplatePart.Leader => "...",
         TemplatePart.Skip => "",
         _ => value(part),
     };
@@ -128,15 +130,27 @@ internal static class NumberWriter
     public static string? Write(Density density, NumberFormat format, int? width)
     {
         var decimals = format.Decimals ?? Math.Max(density.Decimals, 1);
-        var rounded = Math.Round(density.Value, decimals, MidpointRounding.AwayFromZero);
-        var digits = Math.Abs(rounded).ToString("F" + decimals.ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture);
-        var written = format.DecimalMark switch
+        var rounded = Math.Round(density.Value, format.ShownDecimals ?? decimals, MidpointRounding.AwayFromZero);
+        return Fit(Sign(rounded, format.Sign), Digits(Math.Abs(rounded), format, decimals), width);
+    }
+
+    private static string Digits(decimal value, NumberFormat format, int decimals)
+    {
+        var (whole, noughts) = (format.WholeDigits ?? 1, new string('0', decimals));
+        if (format.Base == 16)
         {
-            DecimalMark.Comma => digits.Replace('.', ','),
-            DecimalMark.Implied => digits.Replace(".", ""),
-            _ => digits,
+            var units = (long)(value * (decimal)Math.Pow(10, decimals));
+            return units.ToString(FormattableString.Invariant($"X{whole + decimals}"), CultureInfo.InvariantCulture);
+        }
+
+        var exponent = format.ExponentDigits is { } digits ? "E+" + new string('0', digits) : "";
+        var written = value.ToString($"{new string('0', whole)}.{noughts}{exponent}", CultureInfo.InvariantCulture);
+        return format.DecimalMark switch
+        {
+            DecimalMark.Comma => written.Replace('.', ','),
+            DecimalMark.Implied => written.Replace(".", ""),
+            _ => written,
         };
-        return Fit(Sign(rounded, format.Sign), written, width);
     }
 
     /// <summary>The first over-range mark that fits the width; null when none does.</summary>

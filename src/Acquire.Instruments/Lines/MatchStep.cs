@@ -56,6 +56,12 @@ internal sealed class BlanksStep(NumberReader? signOf = null) : MatchStep
     private bool TakesPlace(ReadOnlySpan<byte> rest) => signOf is not null && (rest is [(byte)'-', ..] || signOf.MarkAt(rest) > 0);
 }
 
+/// <summary>What the steps that read a density say alike.</summary>
+internal static class Misfit
+{
+    public const string Twice = "the same density as before on this line";
+}
+
 /// <summary>A density that takes as many characters as it needs.</summary>
 internal sealed class ValueStep(int slot, NumberReader numbers) : MatchStep
 {
@@ -64,17 +70,13 @@ internal sealed class ValueStep(int slot, NumberReader numbers) : MatchStep
         if (numbers.MarkAt(line[at..]) is > 0 and var markLength)
         {
             at += markLength;
-            match.SetBeyond(slot);
-            return true;
+            return match.SetBeyond(slot) || match.Miss(at - markLength, Misfit.Twice);
         }
 
-        if (numbers.Read(line, ref at, padded: false, out var value) is { } expected)
-        {
-            return match.Miss(at, expected);
-        }
-
-        match.Set(slot, value);
-        return true;
+        var start = at;
+        return numbers.Read(line, ref at, padded: false, out var value) is { } expected
+            ? match.Miss(at, expected)
+            : match.Set(slot, value) || match.Miss(start, Misfit.Twice);
     }
 }
 
@@ -116,8 +118,7 @@ internal static class FieldReader
     {
         if (numbers.MarkAt(field) == field.Length && field.Length > 0)
         {
-            match.SetBeyond(slot);
-            return true;
+            return match.SetBeyond(slot) || match.Miss(offset, Misfit.Twice);
         }
 
         var at = 0;
@@ -131,7 +132,6 @@ internal static class FieldReader
             return match.Miss(offset + at, "the end of the number");
         }
 
-        match.Set(slot, value);
-        return true;
+        return match.Set(slot, value) || match.Miss(offset, Misfit.Twice);
     }
 }

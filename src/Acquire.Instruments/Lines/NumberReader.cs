@@ -32,6 +32,9 @@ internal sealed class NumberReader(NumberFormat format)
         ? FormattableString.Invariant($"a number of {d + 1} digits or more, the last {d} of them decimals")
         : "a number";
 
+    private readonly int _leastDigits = format.WholeDigits + format.Decimals ?? format.Decimals + 1 ?? 1;
+    private readonly NumberEnd _end = new(format);
+
     private readonly string _wholeDigits = FormattableString.Invariant(
         $"a number with {format.WholeDigits} digit{(format.WholeDigits == 1 ? "" : "s")} before its decimals");
 
@@ -81,7 +84,7 @@ internal sealed class NumberReader(NumberFormat format)
 
         if (format.DecimalMark == DecimalMark.Implied)
         {
-            if (whole < (padded ? 1 : decimals + 1) || whole > MostWholeDigits + decimals)
+            if (whole < (padded ? 1 : _leastDigits) || whole > MostWholeDigits + decimals)
             {
                 return _digits;
             }
@@ -91,8 +94,17 @@ internal sealed class NumberReader(NumberFormat format)
             return wrongFraction;
         }
 
-        // Made of its digits, so that 1.20 keeps its last zero: the count of decimals is the display step.
-        value = new decimal((int)mantissa, 0, 0, negative && mantissa != 0, (byte)decimals);
+        if (_end.Exponent(line, ref at, out var exponent) is { } wrongExponent)
+        {
+            return wrongExponent;
+        }
+
+        if (_end.Value(mantissa, negative, decimals - exponent, out value) is { } wrongRest)
+        {
+            at = start;
+            return wrongRest;
+        }
+
         if (Density.IsPossible(value))
         {
             return null;
@@ -145,7 +157,7 @@ internal sealed class NumberReader(NumberFormat format)
         return _decimals;
     }
 
-    private static int Digits(ReadOnlySpan<byte> line, ref int at, ref long mantissa)
+    private int Digits(ReadOnlySpan<byte> line, ref int at, ref long mantissa)
     {
         var start = at;
         for (; at < line.Length && IsDigit(line[at]); at++)
@@ -153,7 +165,7 @@ internal sealed class NumberReader(NumberFormat format)
             // Digits past the most are counted and refused by the caller; adding them up would only overflow.
             if (at - start < MostDigits)
             {
-                mantissa = (mantissa * 10) + (line[at] - '0');
+                mantissa = (mantissa * format.Base) + ValueOf(line[at]);
             }
         }
 
@@ -162,5 +174,7 @@ internal sealed class NumberReader(NumberFormat format)
 
     private bool GoesOn(ReadOnlySpan<byte> rest) => rest.Length > 0 && (IsDigit(rest[0]) || (_point != 0 && rest[0] == _point));
 
-    private static bool IsDigit(byte b) => b is >= (byte)'0' and <= (byte)'9';
+    private bool IsDigit(byte b) => format.Base == 16 ? char.IsAsciiHexDigit((char)b) : b is >= (byte)'0' and <= (byte)'9';
+
+    private static int ValueOf(byte digit) => digit <= (byte)'9' ? digit - '0' : (digit | 0x20) - 'a' + 10;
 }

@@ -63,6 +63,8 @@ internal sealed class TemplateMatcher(LineTemplate template, NumberFormat number
                 TemplatePart.Word => new WordStep(next),
                 TemplatePart.Number { Width: { } width } => new FixedFillerStep(width, isNumber: true),
                 TemplatePart.Number => new PlainNumberStep(next),
+                TemplatePart.Letter => new LetterStep(),
+                TemplatePart.Leader => new LeaderStep(),
                 TemplatePart.Skip => new SkipStep(afterBlank ? Literal(parts, i + 2) : next, afterBlank),
                 var part => throw new ArgumentException($"{part} is no part of a template.", nameof(parts)),
             });

@@ -34,7 +34,12 @@ internal static class ProfileChecks
     {
         if (number is { DecimalMark: DecimalMark.Implied, Decimals: null })
         {
-            errors.Add("/number/decimals", "Implied decimals need a number; expected decimals from 1 to 4.");
+            errors.Add("/number/decimals", "Implied decimals need a number; expected decimals from 1 to 6.");
+        }
+
+        foreach (var (key, message) in Contradictions(number))
+        {
+            errors.Add($"/number/{key}", message);
         }
 
         for (var i = 0; i < number.OverRange.Length; i++)
@@ -46,6 +51,34 @@ internal static class ProfileChecks
                     $"'{number.OverRange[i]}' could be the beginning of a number; expected a mark that no number begins with, or a whole "
                     + "number such as 9.99.");
             }
+        }
+    }
+
+    private static IEnumerable<(string Key, string Message)> Contradictions(NumberFormat number)
+    {
+        if (number.Base == 16 && (number.DecimalMark != DecimalMark.Implied || number.ExponentDigits is not null))
+        {
+            yield return ("base", "Numbers in base 16 are whole; expected decimalMark implied and no exponentDigits.");
+        }
+
+        if (number is { WholeDigits: 0, Base: not 16 })
+        {
+            yield return ("wholeDigits", "Only a number in base 16 may have no digit before its decimals; expected 1, 2 or null.");
+        }
+
+        if (number.ExponentDigits is not null && (number.DecimalMark == DecimalMark.Implied || number.Decimals is null))
+        {
+            yield return ("exponentDigits", "A number with an exponent has a decimal mark and fixed decimals before it.");
+        }
+
+        if (number is { ExponentDigits: null, ShownDecimals: { } shown } && !(number.Decimals > shown))
+        {
+            yield return ("shownDecimals", "Expected fewer than decimals; leave it out where the display shows all that is sent.");
+        }
+
+        if (number is { Rounding: not Rounding.Exact, ShownDecimals: null })
+        {
+            yield return ("rounding", "Rounding needs shownDecimals, the decimals that are left.");
         }
     }
 
@@ -103,7 +136,7 @@ internal static class ProfileChecks
             new NumberReader(number with { OverRange = [] }).Read(bytes, ref at, padded: false, out _) is null && at == bytes.Length;
         var digits = mark.TrimStart('+', '-');
         return !whole && mark.Length - digits.Length <= 1
-            && digits.All(c => char.IsAsciiDigit(c) || c is '.' or ',')
+            && digits.All(c => char.IsAsciiDigit(c) || c is '.' or ',' || (number.Base == 16 && char.IsAsciiHexDigit(c)))
             && digits.Count(c => c is '.' or ',') <= 1;
     }
 }

@@ -49,6 +49,10 @@ internal static class ProfileSections
             DecimalMark = e.Get("decimalMark", v => ProfileWords.DecimalMark(v.GetString()!), d.DecimalMark),
             Decimals = e.Get("decimals", v => v.ValueKind == JsonValueKind.Null ? null : Whole(v), d.Decimals),
             WholeDigits = e.Get("wholeDigits", v => v.ValueKind == JsonValueKind.Null ? null : Whole(v), d.WholeDigits),
+            Base = e.Get("base", Whole, d.Base),
+            ExponentDigits = e.Get("exponentDigits", v => v.ValueKind == JsonValueKind.Null ? null : Whole(v), d.ExponentDigits),
+            ShownDecimals = e.Get("shownDecimals", v => v.ValueKind == JsonValueKind.Null ? null : Whole(v), d.ShownDecimals),
+            Rounding = e.Get("rounding", v => Enum.Parse<Rounding>(v.GetString()!, ignoreCase: true), d.Rounding),
             Sign = e.Get("sign", v => ProfileWords.Sign(v.GetString()!), d.Sign),
             OverRange = e.Get("overRange", v => [.. v.EnumerateArray().Select(m => m.GetString()!)], d.OverRange),
         };

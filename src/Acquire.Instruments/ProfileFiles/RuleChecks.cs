@@ -35,7 +35,7 @@ internal static class RuleChecks
     {
         if (rule.Template is { } template)
         {
-            return [.. template.Parts.Select(SlotOf).Where(s => s >= 0)];
+            return [.. template.Parts.Select(SlotOf).Where(s => s >= 0).Distinct()];
         }
 
         var pattern = new PatternMatcher(rule.Pattern!, number);

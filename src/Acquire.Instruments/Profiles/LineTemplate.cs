@@ -8,7 +8,7 @@ namespace Acquire.Instruments.Profiles;
 public sealed record LineTemplate(string Text, ImmutableArray<TemplatePart> Parts)
 {
     /// <summary>The places a template may name, for messages.</summary>
-    internal const string KnownPlaces = "{red}, {green}, {blue}, {visual}, {value}, {word}, {number} or {skip}";
+    internal const string KnownPlaces = "{red}, {green}, {blue}, {visual}, {value}, {word}, {number}, {letter}, {leader} or {skip}";
 
     /// <remarks>Blanks stand for any run of blanks, except directly before a place with a width: there they count exactly, because
     /// the place's own blanks could not be told from them.</remarks>
@@ -32,7 +32,10 @@ public abstract record TemplatePart
     /// <summary>One or more blanks.</summary>
     public sealed record Blanks : TemplatePart;
 
-    /// <summary>A density of a named channel: <c>{red}</c>, <c>{green}</c>, <c>{blue}</c>, <c>{visual}</c>.</summary>
+    /// <summary>
+    /// A density of a named channel, which may stand twice and must then be the same: <c>{red}</c>, <c>{green}</c>, <c>{blue}</c>,
+    /// <c>{visual}</c>.
+    /// </summary>
     public sealed record ChannelValue(Channel Channel, int? Width) : TemplatePart;
 
     /// <summary>A density whose channel follows from the order of lines: <c>{value}</c>.</summary>
@@ -43,6 +46,12 @@ public abstract record TemplatePart
 
     /// <summary>Digits, with sign and decimal mark allowed, that are not looked at: <c>{number}</c>.</summary>
     public sealed record Number(int? Width) : TemplatePart;
+
+    /// <summary>One letter that is not looked at, also directly behind a number: <c>{letter}</c>.</summary>
+    public sealed record Letter : TemplatePart;
+
+    /// <summary>Dots or underlines that lead to a number, one or more: <c>{leader}</c>.</summary>
+    public sealed record Leader : TemplatePart;
 
     /// <summary>Anything, up to the literal that follows or the end of the line: <c>{skip}</c>.</summary>
     public sealed record Skip : TemplatePart;

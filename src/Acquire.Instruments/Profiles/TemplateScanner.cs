@@ -85,7 +85,10 @@ internal static class TemplateScanner
             "word" => new TemplatePart.Word(width),
             "number" => new TemplatePart.Number(width),
             "skip" when width is null => new TemplatePart.Skip(),
-            "skip" => throw new TemplateException(text, position, "{skip} takes no width; use {word} with a width."),
+            "letter" when width is null => new TemplatePart.Letter(),
+            "leader" when width is null => new TemplatePart.Leader(),
+            "skip" or "letter" or "leader" =>
+                throw new TemplateException(text, position, $"{{{name}}} takes no width; use {{word}} with a width."),
             _ when name.Length > 1 && Channels.TryParse(name, out var channel) && channel.Word() == name =>
                 new TemplatePart.ChannelValue(channel, width),
             _ => throw new TemplateException(
@@ -140,7 +143,8 @@ internal static class TemplateRules
                     text, position, "{skip} would not know where to stop; expected characters of the line after it, or the end.");
             }
 
-            if (IsOpen(part) && IsPlace(next))
+            // A number ends where a letter begins, so only there two places may touch.
+            if (IsOpen(part) && IsPlace(next) && !(next is TemplatePart.Letter && part is not TemplatePart.Word))
             {
                 throw new TemplateException(
                     text, position,
@@ -152,24 +156,8 @@ internal static class TemplateRules
 
     private static void CheckChannels(string text, List<(TemplatePart Part, int Position)> parts)
     {
-        var seen = new HashSet<Channel?>();
-        foreach (var (part, position) in parts)
-        {
-            var (isValue, channel) = part switch
-            {
-                TemplatePart.ChannelValue value => (true, (Channel?)value.Channel),
-                TemplatePart.NextValue => (true, null),
-                _ => (false, null),
-            };
-            if (isValue && !seen.Add(channel))
-            {
-                throw new TemplateException(
-                    text, position,
-                    $"{{{channel?.Word() ?? "value"}}} stands here for the second time; use {{number}} for digits that do not count.");
-            }
-        }
-
-        if (seen.Count > 1 && seen.Contains(null))
+        // A channel that stands twice must be the same both times, which the line shows; so it may.
+        if (parts.Any(p => p.Part is TemplatePart.NextValue) && parts.Any(p => p.Part is TemplatePart.ChannelValue))
         {
             throw new TemplateException(text, 1, "{value} stands beside a named channel; expected one or the other.");
         }

@@ -43,7 +43,7 @@ public sealed class SimulatedDensitometer
         _scatter = new SeededChance(options.Seed, ReadingStream);
         _mishaps = new SeededChance(options.Seed, FaultStream);
         _line = new FaultyLine(port, options.Faults, new SeededChance(options.Seed, FaultStream + 1), time);
-        _decimals = profile.Number.Decimals ?? DefaultDecimals;
+        _decimals = profile.Number.ShownDecimals ?? profile.Number.Decimals ?? DefaultDecimals;
         _afterLine = 2 * (profile.Framing.IdleGap ?? TimeSpan.Zero);
     }
 

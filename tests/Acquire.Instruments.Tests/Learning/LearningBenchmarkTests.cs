@@ -19,4 +19,14 @@ public class LearningBenchmarkTests
         Assert.True(exact >= 0.95 * learnable.Count, $"Learned {exact} of {learnable.Count}: "
             + $"{string.Join("; ", learnable.Where(r => r.Outcome != Outcome.Exact).Select(r => r.Detail))}");
     }
+
+    [Fact]
+    public void Sixty_formats_with_rare_ways_of_writing_are_never_learned_wrongly()
+    {
+        var results = Benchmark.Run(63, seed: 7, rare: true);
+
+        var learnable = results.Count(r => r.Outcome != Outcome.DeclinedRightly);
+        Assert.Empty(results.Where(r => r.Outcome == Outcome.Wrong).Select(r => r.Detail));
+        Assert.True(results.Count(r => r.Outcome == Outcome.Exact) >= 0.8 * learnable, "Fewer than four in five were learned exactly.");
+    }
 }

@@ -22,6 +22,17 @@ public class ProfileLearnerTests
     [InlineData("  26  62  80\r\n 126 174 201\r\n  46  84 104\r\n", "{red:4}{green:4}{blue:4}")]
     [InlineData("T 0.26R 0.62G 0.80B\r\nT 1.26R 1.74G 2.01B\r\nT 0.46R 0.84G 1.04B\r\n", "T {red}R {green}G {blue}B")]
     [InlineData("R 0.26\r\nG 0.62\r\nB 0.80\r\nR 1.26\r\nG 1.74\r\nB 2.01\r\nR 0.46\r\nG 0.84\r\nB 1.04\r\n", "R {red}")]
+    [InlineData("0260 0620 0800\r\n1260 1740 2010\r\n0460 0840 1040\r\n", "{red} {green} {blue}")]
+    [InlineData("R......0.26;G....0.62;B.....0.80\rR......1.26;G....1.74;B.....2.01\rR......0.46;G....0.84;B.....1.04\r",
+        "R{leader}{red};G{leader}{green};B{leader}{blue}")]
+    [InlineData("0120.26 0.62 0.80\r\n0131.26 1.74 2.01\r\n0140.46 0.84 1.04\r\n", "{number:3}{red:4} {green} {blue}")]
+    [InlineData("012026062080\r\n013126174201\r\n014046084104\r\n", "{number:3}{red:3}{green:3}{blue:3}")]
+    [InlineData("7,0,26,0,62,0,80\n8,1,26,1,74,2,01\n9,0,46,0,84,1,04", "{number},{red},{green},{blue}")]
+    [InlineData("0.26 0.26 0.62 0.62 0.80 0.80\r1.26 1.26 1.74 1.74 2.01 2.01\r0.46 0.46 0.84 0.84 1.04 1.04\r",
+        "{red} {red} {green} {green} {blue} {blue}")]
+    [InlineData("0.26L 0.62M 0.80M\r1.26M 1.74H 2.01H\r0.46L 0.84M 1.04M\r", "{red}{letter} {green}{letter} {blue}{letter}")]
+    [InlineData("2.60E-01 6.20E-01 8.00E-01\r1.26E+00 1.74E+00 2.01E+00\r4.60E-01 8.40E-01 1.04E+00\r", "{red} {green} {blue}")]
+    [InlineData("01A 03E 050\r07E 0AE 0C9\r02E 054 068\r", "{red} {green} {blue}")]
     [InlineData("0.26\r\n0.62\r\n0.80\r\n1.26\r\n1.74\r\n2.01\r\n0.46\r\n0.84\r\n1.04\r\n", "{value}")]
     public void Capture_that_is_clear_gives_the_template(string capture, string template) =>
         Assert.Equal(template, Learned(capture, Usual).Profile.Rules[0].Template!.Text);
@@ -34,6 +45,7 @@ public class ProfileLearnerTests
     [InlineData("0.26 0.62 0.80\r\n1.26 1.74 2.01\r\n1.26 1.74 2.01\r\n", "0.26 0.62 0.80", "1.26 1.74 2.01", "holds 3 readings")]
     [InlineData("0.26 0.62 0.80 1.26 1.74 2.01", "0.26 0.62 0.80", "1.26 1.74 2.01", "ends a line")]
     [InlineData("", "0.26 0.62 0.80", "1.26 1.74 2.01", "ends a line")]
+    [InlineData("0.2649 0.6251 0.8000\r1.2651 1.7451 2.0149\r", "0.26 0.62 0.80", "1.27 1.74 2.01", "neither always the nearest")]
     [InlineData("0.26 0.62 0.80\r\n", "0.26 0.62 0.80", "0.26 0.62 0.80", "Two readings")]
     public void Capture_that_is_not_clear_is_declined(string capture, string first, string second, string reason)
     {
@@ -85,6 +97,47 @@ public class ProfileLearnerTests
             Assert.IsType<InstrumentEvent.ReadingTaken>(Replay(learned.Profile, Encoding.Latin1.GetBytes(line + "\r\n"))[0]);
         Assert.Equal(ChannelDensities.Rgb(-0.01m, 0.62m, 0.80m), taken.Reading.Densities);
     }
+
+    [Fact]
+    public void Digits_that_the_display_does_not_show_are_kept()
+    {
+        var learned =
+            Learned("0.2612 0.6249 0.7951\r\n1.2580 1.7391 2.0102\r\n0.4631 0.8378 1.0449\r\n", ["0.26 0.62 0.80", "1.26 1.74 2.01",
+            "0.46 0.84 1.04"]);
+
+        Assert.Equal(ChannelDensities.Rgb(0.3333m, 0.6250m, 0.8001m), Densities(learned, "0.3333 0.6250 0.8001\r\n"));
+        Assert.Contains("more decimals than the display", learned.Profile.Description, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("0260 0620 0800\r1260 1740 2010\r0460 0840 1040\r", "0330 0990 -0020\r", "0335 0990 0020\r")]
+    [InlineData("2.60E-01 6.20E-01 8.00E-01\r1.26E+00 1.74E+00 2.01E+00\r4.60E-01 8.40E-01 1.04E+00\r", "3.30E-01 9.90E-01 -2.00E-02\r",
+        "3.35E-01 9.90E-01 2.00E-02\r")]
+    [InlineData("01A 03E 050\r07E 0AE 0C9\r02E 054 068\r", "021 063 -002\r", "21 063 002\r")]
+    [InlineData("0.26 0.26 0.62 0.62 0.80 0.80\r1.26 1.26 1.74 1.74 2.01 2.01\r0.46 0.46 0.84 0.84 1.04 1.04\r",
+        "0.33 0.33 0.99 0.99 -0.02 -0.02\r", "0.33 0.34 0.99 0.99 -0.02 -0.02\r")]
+    [InlineData("0.26L 0.62M 0.80M\r1.26M 1.74H 2.01H\r0.46L 0.84M 1.04M\r", "0.33L 0.99M -0.02L\r", "0.33 0.99M -0.02L\r")]
+    public void Rare_way_of_writing_is_read_with_two_decimals_and_refused_when_it_contradicts_itself(
+        string capture, string good, string bad)
+    {
+        var learned = Learned(capture, Usual);
+
+        Assert.Equal("R 0.33 G 0.99 B -0.02", Densities(learned, good).ToString());
+        Assert.IsType<InstrumentEvent.UnmatchedLine>(Replay(learned.Profile, Encoding.Latin1.GetBytes(bad))[0]);
+    }
+
+    [Fact]
+    public void Noughts_on_a_few_lines_do_not_settle_that_they_always_are()
+    {
+        var input = new LearningInput(
+            "0260\r1260\r"u8.ToArray(), [ShownReading.Parse("0.26", 1), ShownReading.Parse("1.26", 1)], [Channel.Visual]);
+
+        Assert.Contains(
+            "Read more patches", Assert.IsType<LearningResult.Declined>(ProfileLearner.Learn(input)).Reasons[0], StringComparison.Ordinal);
+    }
+
+    private static ChannelDensities Densities(LearningResult.Learned learned, string line) =>
+        Assert.IsType<InstrumentEvent.ReadingTaken>(Replay(learned.Profile, Encoding.Latin1.GetBytes(line))[0]).Reading.Densities;
 
     [Fact]
     public void Number_that_lost_its_first_digit_is_refused()

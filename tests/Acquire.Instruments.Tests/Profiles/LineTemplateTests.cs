@@ -19,7 +19,7 @@ public sealed class LineTemplateTests
     }
 
     [Theory]
-    [InlineData("R {redd}", 3, "expected {red}, {green}, {blue}, {visual}, {value}, {word}, {number} or {skip}")]
+    [InlineData("R {redd}", 3, "expected {red}, {green}, {blue}, {visual}, {value}, {word}, {number}, {letter}, {leader} or {skip}")]
     [InlineData("R {Red}", 3, "is no place")]
     [InlineData("R {r}", 3, "is no place")]
     [InlineData("R {red", 3, "not closed")]
@@ -34,8 +34,8 @@ public sealed class LineTemplateTests
     [InlineData("{skip}{red}", 1, "where to stop")]
     [InlineData("{skip} {red}", 1, "where to stop")]
     [InlineData("{skip} {red:4}", 1, "where to stop")]
-    [InlineData("R {red} {red}", 9, "second time")]
-    [InlineData("{value} {value}", 9, "second time")]
+    [InlineData("{letter:2}", 1, "takes no width")]
+    [InlineData("{word}{letter}", 1, "side by side")]
     [InlineData("{value} {red}", 1, "one or the other")]
     [InlineData("R \u2212 {red}", 3, "no single byte")]
     public void Parse_of_a_template_that_cannot_work_says_where_and_why(string text, int position, string why)

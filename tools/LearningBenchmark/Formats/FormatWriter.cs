@@ -34,8 +34,7 @@ public sealed class FormatWriter(InventedFormat format, Random random)
         }
         else
         {
-            lines.Add(Fill(format.Prefix) + string.Join(format.Separator, format.Channels.Select(c => Field(c, values[c])))
-                + Fill(format.Suffix));
+            lines.Add(Fill(format.Prefix) + All(values) + Fill(format.Suffix));
         }
 
         own = start..lines.Count;
@@ -53,27 +52,53 @@ public sealed class FormatWriter(InventedFormat format, Random random)
         return [.. Encoding.Latin1.GetBytes(text).Select(Parity)];
     }
 
+    private string All(Dictionary<Channel, decimal?> values)
+    {
+        var separator = format.Separator == "mark" ? format.Mark.ToString() : format.Separator;
+        var once = string.Join(separator, format.Channels.Select(c => Field(c, values[c])));
+        return format.Again == "line" ? once + separator + once : once;
+    }
+
     /// <summary>A density as the instrument writes it.</summary>
     public string Number(decimal value)
     {
+        if (format.ExponentDecimals > 0)
+        {
+            var digitsOf = "0." + new string('0', format.ExponentDecimals) + "E+00";
+            return SignOf(value) + ((double)Math.Abs(value)).ToString(digitsOf, CultureInfo.InvariantCulture).Replace('.', format.Mark);
+        }
+
+        if (format.Habit == RareHabit.Hexadecimal)
+        {
+            var whole = (int)(Math.Abs(value) * (format.Decimals == 3 ? 1000 : 100));
+            return SignOf(value) + whole.ToString("X" + format.ImpliedDigits, CultureInfo.InvariantCulture);
+        }
+
         var digits = Math.Abs(value).ToString("F" + format.Decimals.ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture);
         digits = format.Mark == '\0' ? Implied(digits) : digits.Replace('.', format.Mark);
         digits = !format.LeadingZero && format.Mark != '\0' && digits[0] == '0' ? digits[1..] : digits;
-        var sign = value < 0 ? "-" : format.Sign switch { '+' => "+", ' ' => " ", _ => "" };
-        return sign + digits;
+        return SignOf(value) + digits + new string('0', format.Scale);
     }
+
+    private string SignOf(decimal value) => value < 0 ? "-" : format.Sign switch { '+' => "+", ' ' => " ", _ => "" };
 
     private string Implied(string digits)
     {
         digits = digits.Replace(".", "");
-        return format.ImpliedDigits > 0 ? digits.PadLeft(format.ImpliedDigits, '0') : digits.TrimStart('0').PadLeft(1, '0');
+        return format.ImpliedDigits > 0 ? digits.PadLeft(format.ImpliedDigits - format.Scale, '0') : digits.TrimStart('0').PadLeft(1, '0');
     }
 
     private string Field(Channel channel, decimal? value)
     {
         var number = value is { } density ? Number(density) : format.OverRange;
-        return format.Label.Replace('*', channel.Letter()[0]) + number.PadLeft(format.Width);
+        var label = format.Label.Replace('*', channel.Letter()[0]).Replace("&", channel.Word().ToUpperInvariant());
+        number = number.PadLeft(format.Width, format.Habit == RareHabit.Leaders ? '.' : ' ') + Letter(value);
+        return label + number + (format.Again is "" or "line" && !(format.Again == "line" && format.ChannelPerLine)
+            ? "" : (format.Again == "line" ? " " : format.Again) + number);
     }
+
+    private string Letter(decimal? value) => format.Letters.Length == 0 || value is null ? ""
+        : format.Letters[value < 0.45m ? 0 : value < 1.3m ? 1 : 2].ToString();
 
     private byte Parity(byte b)
     {
@@ -87,8 +112,11 @@ public sealed class FormatWriter(InventedFormat format, Random random)
         };
     }
 
+    /// <summary>A counter in a column of its own begins anew when the column is full.</summary>
+    private int Column(int number) => format.Habit == RareHabit.GluedCounter ? number % 1000 : number;
+
     private string Fill(string text) => text
-        .Replace("%n", _number.ToString("000", CultureInfo.InvariantCulture))
+        .Replace("%n", Column(_number).ToString("000", CultureInfo.InvariantCulture))
         .Replace("%u", _number.ToString(CultureInfo.InvariantCulture))
         .Replace("%d", _at.ToString("dd.MM.yyyy", CultureInfo.InvariantCulture))
         .Replace("%y", _at.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture))
@@ -99,5 +127,6 @@ public sealed class FormatWriter(InventedFormat format, Random random)
         .Replace("%k", _at.ToString("HH.mm", CultureInfo.InvariantCulture))
         .Replace("%w", _at.ToString("ddd", CultureInfo.InvariantCulture))
         .Replace("%x", _number % 2 == 0 ? "" : "?")
+        .Replace("%b", Column(_number).ToString(CultureInfo.InvariantCulture).PadLeft(3))
         .Replace("%s", _number % 2 == 0 ? "S" : "U");
 }

@@ -57,6 +57,30 @@ public sealed record InventedFormat
     /// <summary>Whether the display showed the over-range reading too.</summary>
     public bool OverRangeShown { get; init; }
 
+    /// <summary>The rare way of writing, and what belongs to it.</summary>
+    public RareHabit Habit { get; init; }
+
+    /// <summary>The decimals that the display shows of those sent.</summary>
+    public int DisplayDecimals { get; init; } = 2;
+
+    /// <summary>Whether the display cuts what it does not show; else it rounds.</summary>
+    public bool Cuts { get; init; }
+
+    /// <summary>Noughts behind an implied number.</summary>
+    public int Scale { get; init; }
+
+    /// <summary>What stands between a number and the same number again, or <c>line</c> where all come again; empty for once.</summary>
+    public string Again { get; init; } = "";
+
+    /// <summary>The letters behind light, middle and dark numbers; empty for none.</summary>
+    public string Letters { get; init; } = "";
+
+    /// <summary>The decimals before an exponent; 0 for no exponent.</summary>
+    public int ExponentDecimals { get; init; }
+
+    /// <summary>Whether the instrument shows nought for what is below it.</summary>
+    public bool NeverNegative { get; init; }
+
     /// <summary>Why this cannot be learned; null when it can.</summary>
     public Flaw? Flaw { get; init; }
 }

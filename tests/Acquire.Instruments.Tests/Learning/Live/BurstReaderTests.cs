@@ -72,7 +72,9 @@ public class BurstReaderTests
     [InlineData("R 0,26\rG 0,62\rB 0,80", "0.26 0.62 0.80")]
     [InlineData("0.26 >4.0 0.80", "0.26 HI 0.80")]
     [InlineData("0.26 0.62 0.80", "0.26 0.63 0.81", "0.63", "0.81")]
-    [InlineData("10.26 0.62 0.80", "0.26 0.62 0.80", "0.26")]
+    [InlineData("1.26 0.62 0.80", "0.26 0.62 0.80", "0.26")]
+    // The 1 may be a counter that touches the first column; the proof decides.
+    [InlineData("10.26 0.62 0.80", "0.26 0.62 0.80")]
     public void Shown_values_that_stand_nowhere_are_found(string came, string shown, params string[] absent)
     {
         var burst = new Burst([new CaptureChunk(_clock.GetUtcNow(), RawLine.OfText(came, _clock.GetUtcNow()).Bytes)], IsEndless: false);

@@ -56,6 +56,7 @@ public sealed class CheckRequireTests : IDisposable
     [Fact]
     public async Task Settings_that_many_write_at_once_are_those_of_one_of_them()
     {
+        _ = await _program.RunAsync("check", "require");
         var codes = await Task.WhenAll(Enumerable.Range(0, 40).Select(i => Task.Run(
             async () => (await _program.RunAsync("check", "require", i % 2 == 0 ? "mark" : "block")).Code)));
 

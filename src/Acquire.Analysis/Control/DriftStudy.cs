@@ -96,23 +96,21 @@ public sealed record DriftStudy(ImmutableArray<DriftFinding> Findings, Immutable
             DriftShape.Jump => $"{what} went {way} by about {size} at once on {day}{about}.",
             DriftShape.Gradual => $"{what} has been going {way} little by little since {day}{about}, by about {size} so far.",
             DriftShape.Open =>
-                $"{what} has moved {way} by about {size}, beginning on {day}{about}; at once or little by little, these strips do not "
-                + "tell.",
+                $"{what} has moved {way} by about {size}, beginning on {day}{about}; at once or little by little, these "
+                + "strips do not tell.",
             DriftShape.SingleStrip => $"{what} was {way} by about {size} on a single strip, {day}.",
             _ when finding.Detectors.Contains(DetectorKind.ThreeMoves) =>
                 $"{what}: three moves {way} in a row since {day}, away from its aim. That is no movement yet, chance does it often; "
-                + "watch the "
-                + "next strip.",
+                + "watch the next strip.",
             _ when finding.Began == finding.Noticed =>
-                $"{what} is {way} by about {size} on the latest strip. One strip is no movement, chance does it now and then; watch the "
-                + "next.",
+                $"{what} is {way} by about {size} on the latest strip. One strip is no movement, chance does it now and then; "
+                + "watch the next.",
             _ => $"{what} may be {way} by about {size} lately. It is not clear enough to call it a movement; watch the next strip.",
         };
     }
 
     private static string Note(Resemblance found) =>
         FormattableString.Invariant($"Each strip resembles the one before (autocorrelation {found.Lag1:0.00} over ")
-        + $"{Numbers.Count(found.Strips, "strip")}, all parameters together). This is allowed for, so movements are told later; rules "
-            + "about "
-        + "runs ring more readily than their tables say.";
+        + $"{Numbers.Count(found.Strips, "strip")}, all parameters together). This is allowed for, so movements are told later; "
+        + "rules about runs ring more readily than their tables say.";
 }

@@ -82,10 +82,8 @@ internal sealed record Movement(
         if (chain.Find(a => a.Weight == DriftWeight.Movement) is not { } moved)
         {
             return new Movement(
-                key, first.Side, first.Weight == DriftWeight.Notice
-                    ? DriftShape.Notice
-                    : DriftShape.SingleStrip, first.Began, first.Earliest,
-                first.Latest, first.At, last.At, last.After - first.Before, last.Detector, next is null);
+                key, first.Side, first.Weight == DriftWeight.Notice ? DriftShape.Notice : DriftShape.SingleStrip,
+                first.Began, first.Earliest, first.Latest, first.At, last.At, last.After - first.Before, last.Detector, next is null);
         }
 
         var (from, place) = Date(moved, chain, next, watch);
@@ -93,9 +91,8 @@ internal sealed record Movement(
             : 1 - place.AtOnce > ClearlyGradual ? DriftShape.Gradual
             : DriftShape.Open;
         return new Movement(
-            key, place.Step > 0 ? Side.High : Side.Low, shape, from
-                + place.Began, from + place.Earliest, from + place.Latest, first.At, last.At, place.Step,
-            moved.Detector, next is null);
+            key, place.Step > 0 ? Side.High : Side.Low, shape, from + place.Began, from + place.Earliest, from + place.Latest,
+            first.At, last.At, place.Step, moved.Detector, next is null);
     }
 
     /// <summary>Looks for its beginning with all that is known by now, as strips after it was noticed tell more of its course.</summary>

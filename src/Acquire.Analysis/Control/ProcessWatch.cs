@@ -6,7 +6,7 @@ internal sealed class ProcessWatch
 {
     /// <summary>Chance that is spent on movements in sixty strips of the whole process. The odds reach it less often than they may, as
     /// series move together and one looks only when something rings; set by simulation (tools/TruthBenchmark, group drift).</summary>
-    private const double FalseMovements = 0.10;
+    private const double FalseMovements = 0.04;
 
     /// <summary>The same for single strips far out.</summary>
     private const double FalseStrips = 0.01;
@@ -15,6 +15,9 @@ internal sealed class ProcessWatch
     private const double FarOut = 0.0027;
 
     private readonly ImmutableArray<SeriesWatch> _series;
+
+    // As how many the series count; reckoned once a strip, though many may ask.
+    private double? _independent;
 
     private ProcessWatch(IEnumerable<SeriesWatch> series) => _series = [.. series];
 
@@ -40,9 +43,6 @@ internal sealed class ProcessWatch
             }
         }
     }
-
-    // Many series look at one strip, and each asks what all say of the memory.
-    private double? _independent;
 
     private DriftAlarm? LookInto(SeriesWatch one, DriftRing ring)
     {
@@ -83,11 +83,11 @@ internal sealed class ProcessWatch
     }
 
     /// <summary>What the other series say of the memory. Series that move together repeat each other, so they count as so many as are
-    /// independent of each other.</summary>
+    /// independent of each other; and half, as what is reading in one and process in another need not be alike. Judgement.</summary>
     private double[] MemoryBesides(SeriesWatch one)
     {
         var others = _series.Where(s => s != one && s.Newest >= 0).ToList();
-        var share = others.Count > 0 ? Math.Max(0, (_independent ??= Resemblance.Independent(_series)) - 1) / others.Count : 0;
+        var share = others.Count > 0 ? Math.Max(0, (_independent ??= Resemblance.Independent(_series)) - 1) / (2 * others.Count) : 0;
         var weights = new double[StripMemory.All.Length];
         foreach (var other in share > 0 ? others : [])
         {

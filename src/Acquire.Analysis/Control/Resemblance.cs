@@ -11,8 +11,8 @@ internal sealed record Resemblance(double Lag1, double StandardError, int Strips
     /// <summary>Fewer values tell nothing of how they resemble each other.</summary>
     private const int Fewest = 10;
 
-    /// <summary>One-sided, 4 %: the promise is one in twenty, and the error is itself estimated.</summary>
-    private const double Clear = 1.75;
+    /// <summary>One-sided, 3 %: the promise is one in twenty, and the error is itself estimated.</summary>
+    private const double Clear = 1.88;
 
     /// <summary>Whether it is more than chance.</summary>
     public bool IsClear => Lag1 > Clear * StandardError;

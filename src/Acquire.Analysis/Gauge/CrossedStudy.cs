@@ -43,6 +43,8 @@ public sealed record CrossedStudy(CrossedData Data, ImmutableArray<CrossedChanne
 
         yield return "Persons, instruments and patches count as drawn from many; an interaction that chance explains (P above "
             + $"{CrossedVariance.PoolAbove.ToString(CultureInfo.InvariantCulture)}, common practice) is pooled with the scatter of reads.";
+        yield return "Shares of variation and the number of densities told apart are of these patches; patches chosen otherwise give "
+            + "others.";
         foreach (var channel in channels.Where(c => c.StepSpeaks))
         {
             yield return $"{channel.Channel.Word()}: the reads repeat to less than half a display step, so the step hides what the "
@@ -142,7 +144,7 @@ public enum PartKind
 /// <param name="Variance">Estimate, 0 at least.</param>
 /// <param name="Low">Lower end of the 95 % interval of the standard deviation, 0 at least.</param>
 /// <param name="High">Upper end.</param>
-/// <param name="ShareOfTolerance">6 standard deviations over the tolerance; null without one.</param>
+/// <param name="ShareOfTolerance">6 standard deviations over the tolerance; null without one, and of what patches add.</param>
 public sealed record CrossedPart(
     PartKind Kind, string Name, double Variance, double Low, double High, double? ShareOfTolerance)
 {
@@ -164,7 +166,8 @@ public sealed record CrossedPart(
     {
         Variance = variance,
         High = Math.Max(High, Math.Sqrt(variance)),
-        ShareOfTolerance = 6 * Math.Sqrt(variance) / tolerance,
+        // Patches are chosen to differ, and what was chosen uses up no tolerance.
+        ShareOfTolerance = Kind is PartKind.Patch or PartKind.Total ? null : 6 * Math.Sqrt(variance) / tolerance,
     };
 }
 

@@ -55,7 +55,7 @@ internal static class CrossedText
             [
                 c.Channel.Word(), p.Name, Numbers.Four(p.Sigma), $"{Numbers.Four(p.Low)} … {Numbers.Four(p.High)}",
                 p.ShareOfVariation is { } share ? Tenth(share) : "",
-                .. p.ShareOfTolerance is { } used ? [Tenth(used)] : (string[])[],
+                .. tolerance ? [p.ShareOfTolerance is { } used ? Tenth(used) : ""] : (string[])[],
             ])));
     }
 

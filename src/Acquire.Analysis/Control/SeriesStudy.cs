@@ -36,7 +36,19 @@ public sealed record SeriesStudy
     public ChangePoint? ChangePoint { get; init; }
 
     /// <summary>The straight line of value on x; null unless every value has an x and there are 3 values at 2 places.</summary>
-    public LinearModel? Line { get; init; }
+    public LinearModel? Line => Fitted?.Model;
+
+    /// <summary>The same with the range of its points.</summary>
+    public StudiedLine? Fitted { get; init; }
+
+    /// <summary>What the line says at each x that was asked for.</summary>
+    public ImmutableArray<LinePrediction> Predictions { get; init; } = [];
+
+    /// <summary>Where the line reaches each value that was asked for.</summary>
+    public ImmutableArray<InversePrediction> Reaches { get; init; } = [];
+
+    /// <summary>The standard deviation of one value by the usual ways.</summary>
+    public required SigmaEstimates Sigmas { get; init; }
 
     /// <summary>Analysis of variance between the groups; null unless every value has a group and there are 2 groups.</summary>
     public OneWay? Groups { get; init; }
@@ -57,6 +69,7 @@ public sealed record SeriesStudy
         double[] values = [.. points.Select(p => p.Value)];
         var limits = NaturalLimits.Of(values[..(design.Baseline ?? values.Length)]);
         var summary = Summary.Of(values);
+        var line = LineOf(points, design);
         var (target, sigma) = (design.Target ?? limits?.Centre ?? summary.Mean, Positive(design.Sigma ?? limits?.Sigma));
         var standardized = limits is { Sigma: > 0 } ? values.Select(limits.Standardize).ToArray() : [];
         return new SeriesStudy
@@ -71,7 +84,13 @@ public sealed record SeriesStudy
             Ewma = sigma is { } s ? new Ewma(target, s, design.Lambda, design.Width).Of(values) : [],
             Cusum = sigma is { } one ? new Cusum(target, design.Allowance ?? (one / 2), design.Decision ?? (5 * one)).Of(values) : [],
             ChangePoint = ChangePoint.Of(values),
-            Line = LineOf(points),
+            Fitted = line,
+            Predictions = [.. design.At.Select(x => LinePrediction.At(line!, x, design.Readings, design.Confidence))
+                .OfType<LinePrediction>()],
+            Reaches =
+                [.. design.Reach.Select(y => InversePrediction.Of(line!, y, design.Readings, design.Confidence))
+                    .OfType<InversePrediction>()],
+            Sigmas = SigmaEstimates.Of(values, Grouped(points)),
             Groups = Grouped(points) is { Count: > 1 } groups ? OneWay.Of(groups) : null,
             Subgroups = Grouped(points) is { Count: > 1 } equal && equal[0].Count > 1 && equal.All(g => g.Count == equal[0].Count)
                 ? SubgroupChart.ByRanges(equal, Math.Min(equal.Count, design.Baseline / equal[0].Count ?? equal.Count)) : null,
@@ -80,10 +99,13 @@ public sealed record SeriesStudy
 
     private static double? Positive(double? sigma) => sigma is > 0 ? sigma : null;
 
-    private static LinearModel? LineOf(IReadOnlyList<SeriesPoint> points) =>
-        points.Count > 2 && points.All(p => p.X is not null) && points.DistinctBy(p => p.X).Count() > 1
-            ? LeastSquares.Fit([.. points.Select(p => p.Value)], [new Term("x", [.. points.Select(p => p.X!.Value)])])
-            : null;
+    private static StudiedLine? LineOf(IReadOnlyList<SeriesPoint> points, SeriesDesign design)
+    {
+        var has = points.Count > 2 && points.All(p => p.X is not null) && points.DistinctBy(p => p.X).Count() > 1;
+        return has ? StudiedLine.Of([.. points.Select(p => (p.X!.Value, p.Value))])
+            : design.At.IsEmpty && design.Reach.IsEmpty ? null
+            : throw new ModelException("A prediction needs a line: give every value an x, three values at least, at two places at least.");
+    }
 
     private static List<IReadOnlyList<double>> Grouped(IReadOnlyList<SeriesPoint> points) => points.All(p => p.Group is not null)
         ? [.. points.GroupBy(p => p.Group, StringComparer.Ordinal).Select(g => (IReadOnlyList<double>)[.. g.Select(p => p.Value)])]
@@ -114,6 +136,13 @@ public sealed record SeriesStudy
         {
             throw new ModelException(
                 "The weight lies above 0 and up to 1; width, sigma and decision interval are above 0, and the allowance is 0 or more.");
+        }
+
+        if (design is { Confidence: not (> 0 and < 1) } or { Readings: < 1 }
+            || design.At.Concat(design.Reach).Any(n => !double.IsFinite(n)))
+        {
+            throw new ModelException(
+                "A confidence lies above 0 and below 1, readings are 1 or more, and what is predicted or reached is a finite number.");
         }
 
         if (design.Baseline is { } baseline && (baseline < 2 || baseline > points.Count))
@@ -147,6 +176,18 @@ public sealed record SeriesDesign
 
     /// <summary>Decision interval h of the sums, in the unit of the values; null for five sigmas.</summary>
     public double? Decision { get; init; }
+
+    /// <summary>Each x for which the line is asked for y.</summary>
+    public ImmutableArray<double> At { get; init; } = [];
+
+    /// <summary>Each y for which the line is asked where it reaches it.</summary>
+    public ImmutableArray<double> Reach { get; init; } = [];
+
+    /// <summary>How many readings a predicted or a reached value is the mean of.</summary>
+    public int Readings { get; init; } = 1;
+
+    /// <summary>Of the intervals of predictions.</summary>
+    public double Confidence { get; init; } = 0.95;
 }
 
 /// <summary>One value of a plain series.</summary>

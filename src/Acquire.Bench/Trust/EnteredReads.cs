@@ -61,6 +61,11 @@ public static class TestReads
             : names.FindIndex(n => string.Equals(n, name, StringComparison.OrdinalIgnoreCase)) + 1;
     }
 
+    /// <summary>The reads of a file where several persons or instruments read; null where it was one.</summary>
+    /// <exception cref="GaugeException">They are no study that can be analysed; the message says what is missing or too much.</exception>
+    public static CrossedData? Crossed(IReadOnlyCollection<ImportedRead> reads) => CrossedData.Of(
+        [.. reads.Select(r => new CrossedRead(r.Place.ToString(), r.Patch, r.Person, r.Instrument, r.Placement, r.Values))]);
+
     private static int? Number(string name) =>
         int.TryParse(name, NumberStyles.None, CultureInfo.InvariantCulture, out var number) ? number : null;
 }

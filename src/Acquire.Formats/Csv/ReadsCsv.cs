@@ -5,12 +5,18 @@ namespace Acquire.Formats.Csv;
 /// <summary>One read of one patch from a file.</summary>
 /// <param name="Place">Where it stands.</param>
 /// <param name="Patch">The patch, in the file's word.</param>
-/// <param name="Read">Which read; no two reads of one patch and placement are alike.</param>
+/// <param name="Read">Which read; no two reads of one patch, placement, person and instrument are alike.</param>
 /// <param name="Placement">Which placement of the patch the read was taken in; null where the file does not say: each read is one.</param>
 /// <param name="Values">The number in each channel, with the decimals it is written with.</param>
 public sealed record ImportedRead(
     FilePlace Place, string Patch, int Read, string? Placement, ImmutableSortedDictionary<Channel, decimal> Values)
 {
+    /// <summary>Who read; null where the file does not say.</summary>
+    public string? Person { get; init; }
+
+    /// <summary>What it was read on; null where the file does not say.</summary>
+    public string? Instrument { get; init; }
+
     /// <summary>Whether every number could be a density.</summary>
     public bool IsDensities => Values.Values.All(v => Density.IsPossible(DensityText.Shown(v)));
 
@@ -27,8 +33,8 @@ public sealed record ImportedRead(
 
 /// <summary>
 /// Reads taken elsewhere, as CSV with the heading <c>patch,read,red,green,blue</c>, or <c>patch,read,visual</c>, in any order and case;
-/// <c>visual</c> and <c>placement</c> may be there too, other columns are passed over. Separated by commas, or by semicolons or tabs: then
-/// the decimal mark may be a comma.
+/// <c>visual</c>, <c>placement</c>, <c>person</c> and <c>instrument</c> may be there too, other columns are passed over. Separated by
+/// commas, or by semicolons or tabs: then the decimal mark may be a comma.
 /// </summary>
 public static class ReadsCsv
 {
@@ -43,7 +49,7 @@ public static class ReadsCsv
     public static async IAsyncEnumerable<ImportedRead> ReadAsync(string file, [EnumeratorCancellation] CancellationToken cancellationToken)
     {
         Heading? heading = null;
-        var taken = new HashSet<(string Patch, string Placement, int Read)>();
+        var taken = new HashSet<string>(StringComparer.OrdinalIgnoreCase);
         await foreach (var line in CsvTable.ReadAsync(
             file, $"the heading {Expected} and a line per read", null, trim: true, cancellationToken))
         {
@@ -54,7 +60,8 @@ public static class ReadsCsv
             }
 
             var read = Read(line, heading);
-            yield return taken.Add((read.Patch.ToUpperInvariant(), read.Placement ?? "", read.Read))
+            yield return taken.Add(string.Join(
+                '\n', read.Patch, read.Placement, read.Person, read.Instrument, read.Read.ToString(CultureInfo.InvariantCulture)))
                 ? read
                 : throw line.Place.Wrong($"read {read.Read} of patch {read.Patch} stands in the file already; expected each read once");
         }
@@ -83,6 +90,8 @@ public static class ReadsCsv
             names.IndexOf("patch"),
             names.IndexOf("read"),
             names.IndexOf("placement"),
+            names.IndexOf("person"),
+            names.IndexOf("instrument"),
             [.. Channels.All.Select(c => (c, names.IndexOf(c.Word()))).Where(c => c.Item2 >= 0)]);
     }
 
@@ -97,7 +106,13 @@ public static class ReadsCsv
         // Many files have a visual column beside the colours that some rows leave empty; any other number that is missing is a slip.
         heading.Channels
             .Where(c => line.Cell(c.Column).Length > 0 || c.Channel != Channel.Visual || heading.Channels.Length == 1)
-            .ToImmutableSortedDictionary(c => c.Channel, c => Value(line, c.Column, c.Channel)));
+            .ToImmutableSortedDictionary(c => c.Channel, c => Value(line, c.Column, c.Channel)))
+    {
+        Person = Said(line, heading.Person),
+        Instrument = Said(line, heading.Instrument),
+    };
+
+    private static string? Said(CsvLine line, int column) => column >= 0 && line.Cell(column) is { Length: > 0 } text ? text : null;
 
     private static string Text(CsvLine line, int column, string name, string example) => line.Cell(column) is { Length: > 0 } text
         ? text
@@ -109,6 +124,7 @@ public static class ReadsCsv
             ? value
             : throw line.Place.Wrong($"{channel.Word()} is {line.Shown(column)}; expected a density such as 0.26");
 
-    /// <summary>Which column is which; -1 for a placement that the file does not have.</summary>
-    private sealed record Heading(int Patch, int Read, int Placement, ImmutableArray<(Channel Channel, int Column)> Channels);
+    /// <summary>Which column is which; -1 for one that the file does not have.</summary>
+    private sealed record Heading(
+        int Patch, int Read, int Placement, int Person, int Instrument, ImmutableArray<(Channel Channel, int Column)> Channels);
 }

@@ -1,4 +1,5 @@
 using Acquire.Analysis.Statistics;
+using Acquire.Analysis.Tests.Statistics;
 
 namespace Acquire.Analysis.Tests.Regression;
 
@@ -29,7 +30,7 @@ public class InversePredictionTests
     [InlineData(100, 0.90, 100.112318, 99.629403, 100.588503)]
     public void Thermostat_reading_is_inverted_as_published(double reading, double confidence, double estimate, double lower, double upper)
     {
-        var found = InversePrediction.Of(Thermostat, reading, 1, confidence);
+        var found = Of(Thermostat, reading, confidence).OneReading;
 
         Assert.Equal((estimate, lower, upper), (Math.Round(found.Estimate, 6), Math.Round(found.Lower, 6), Math.Round(found.Upper, 6)));
         Assert.Equal(RatioKind.Bounded, found.Kind);
@@ -37,18 +38,18 @@ public class InversePredictionTests
 
     [Fact]
     [Trait("Source", "Graybill and Iyer p. 431: g of the thermostat, recomputed")]
-    public void G_tells_how_well_the_slope_is_known() => Assert.Equal(0.0018456, InversePrediction.Of(Thermostat, 104, 1).G, 5e-8);
+    public void G_tells_how_well_the_slope_is_known() => Assert.Equal(0.0018456, Of(Thermostat, 104).OneReading.G, 5e-8);
 
     [Fact]
     [Trait("Source", "Graybill and Iyer p. 434: mean response 5 at 90 %; R package investr prints both standard errors")]
     public void Mean_response_of_the_crystals_is_inverted_as_published()
     {
-        var found = InversePrediction.Of(Crystal, 5, null, 0.90);
+        var found = Of(Crystal, 5, 0.90).Mean;
 
         Assert.Equal(
             (9.929058, 8.650259, 11.047897), (Math.Round(found.Estimate, 6), Math.Round(found.Lower, 6), Math.Round(found.Upper, 6)));
-        Assert.Equal(2.211698, InversePrediction.StandardError(Crystal, 5, 1), 1e-6);
-        Assert.Equal(0.6658998, InversePrediction.StandardError(Crystal, 5, null), 5e-8);
+        Assert.Equal(2.211698, Of(Crystal, 5).SingleError, 1e-6);
+        Assert.Equal(0.6658998, Of(Crystal, 5).MeanError, 5e-8);
     }
 
     [Theory]
@@ -61,32 +62,81 @@ public class InversePredictionTests
     {
         var t = 2.7764451051977934; // Student's t, 0.975, 4 degrees of freedom
 
-        Assert.Equal(estimate, InversePrediction.Of(Massart, reading, readings).Estimate, 5e-7);
-        Assert.Equal(margin, t * InversePrediction.StandardError(Massart, reading, readings), 5e-7);
+        Assert.Equal(estimate, Of(Massart, reading, readings: readings).OneReading.Estimate, 5e-7);
+        Assert.Equal(margin, t * Of(Massart, reading, readings: readings).SingleError, 5e-7);
     }
 
     [Fact]
     [Trait("Source", "Arsenic data of R package investr; digits recomputed")]
     public void Repeated_readings_are_inverted()
     {
-        var found = InversePrediction.Of(Arsenic, 3, 1);
+        var found = Of(Arsenic, 3).OneReading;
 
         Assert.Equal(
             (2.931449, 2.536740, 3.325140), (Math.Round(found.Estimate, 6), Math.Round(found.Lower, 6), Math.Round(found.Upper, 6)));
-        Assert.Equal(0.192934, InversePrediction.StandardError(Arsenic, 3, 1), 5e-7);
+        Assert.Equal(0.192934, Of(Arsenic, 3).SingleError, 5e-7);
     }
 
     [Fact]
     public void Line_that_may_be_level_has_no_bounded_interval()
     {
-        var found = InversePrediction.Of(Pairs([0, 1, 2, 3, 4], [0.01, -0.02, 0.02, 0.00, 0.01]), 0.07, null);
+        var found = Of(Pairs([0, 1, 2, 3, 4], [0.01, -0.02, 0.02, 0.00, 0.01]), 0.07).Mean;
 
         Assert.True(found.G >= 1);
         Assert.NotEqual(RatioKind.Bounded, found.Kind);
     }
 
     [Fact]
-    public void Two_points_are_refused() => Assert.Throws<ModelException>(() => InversePrediction.Of([(0, 0), (1, 1)], 0.5, null));
+    public void Two_points_tell_nothing_of_the_scatter() =>
+        Assert.Null(InversePrediction.Of(StudiedLine.Of([(0, 0), (1, 1)]), 0.5));
+
+    [Fact]
+    public void Place_beyond_the_points_is_called_so()
+    {
+        Assert.True(Of(Massart, 130).IsBeyond);
+        Assert.False(Of(Massart, 90).IsBeyond);
+        Assert.True(Predicted(Massart, 60, 1).IsBeyond);
+    }
+
+    /// <summary>The ends of the mean's interval in x are where the band of the mean in y passes the value; of one reading alike.</summary>
+    [Theory]
+    [InlineData(1)]
+    [InlineData(5)]
+    public void Inverse_prediction_inverts_prediction(int readings)
+    {
+        var found = Of(Massart, 60, readings: readings);
+        foreach (var (interval, error) in new (RatioInterval, Func<LinePrediction, double>)[]
+            { (found.Mean, p => p.MeanError), (found.OneReading, p => p.SingleError) })
+        {
+            foreach (var x in new[] { interval.Lower, interval.Upper })
+            {
+                var there = Predicted(Massart, x, readings);
+                Assert.Equal(there.Factor * error(there), Math.Abs(there.Value - 60), 1e-8);
+            }
+        }
+    }
+
+    [Fact]
+    [Trait("Source", "NIST Statistical Reference Datasets, linear regression, Norris: certified B0 −0.262323073774029 with standard "
+        + "deviation "
+        + "0.232818234301152; the prediction at 0 is the intercept with its standard deviation")]
+    public void Prediction_at_zero_of_the_reference_set_is_its_intercept()
+    {
+        var line = StudiedLine.Of(StraightLineTests.Norris);
+        var at = LinePrediction.At(line, 0)!;
+
+        Assert.Equal(-0.262323073774029, at.Value, 1e-11);
+        Assert.Equal(0.232818234301152, at.MeanError, 1e-11);
+        Assert.Equal(Math.Sqrt((0.232818234301152 * 0.232818234301152) + (0.884796396144373 * 0.884796396144373)), at.SingleError, 1e-10);
+    }
+
+    [Fact]
+    public void Covariance_of_the_coefficients_is_minus_the_middle_times_the_variance_of_the_slope()
+    {
+        var line = StudiedLine.Of(Massart);
+
+        Assert.Equal(-25 * Math.Pow(line.Model.StandardError(1)!.Value, 2), line.Covariance!.Value, 1e-10);
+    }
 
     /// <summary>The ends of an interval are where the test of the ratio just fails.</summary>
     [Fact]
@@ -108,6 +158,12 @@ public class InversePredictionTests
                     Assert.Equal(0, (gap * gap) - (4 * variance), 1e-6 * (1 + (end * end)) * (1 + (gap * gap)));
                 }
             });
+
+    private static InversePrediction Of((double X, double Y)[] points, double y, double confidence = 0.95, int readings = 1) =>
+        InversePrediction.Of(StudiedLine.Of(points), y, readings, confidence)!;
+
+    private static LinePrediction Predicted((double X, double Y)[] points, double x, int readings) =>
+        LinePrediction.At(StudiedLine.Of(points), x, readings)!;
 
     private static (double X, double Y)[] Pairs(double[] x, double[] y) => [.. x.Zip(y)];
 }

@@ -132,6 +132,41 @@ public sealed class StatsCommandTests : IDisposable
         Assert.Contains("Between groups", output, StringComparison.Ordinal);
     }
 
+    [Fact]
+    [Trait("Source", "F. A. Graybill and H. K. Iyer, Regression Analysis, 1994, p. 431, thermostat: 100 is reached at 100.11 (99.63, "
+        + "100.59) "
+        + "with 90 %; digits recomputed")]
+    public async Task Line_is_asked_for_predictions_and_where_it_reaches_a_value()
+    {
+        string[] rows = ["96,95.71", "98,98.16", "100,99.52", "102,102.09", "104,103.79", "106,106.18", "108,108.14", "110,110.21"];
+        var json = await StudyAsync("x,value", rows, "--reach", "100", "--at", "103", "--at", "120", "--confidence", "0.9");
+
+        var single = json.GetProperty("reaches")[0].GetProperty("single");
+        Assert.Equal(99.629403, single.GetProperty("lower").GetDouble(), 1e-6);
+        Assert.Equal(100.588503, single.GetProperty("upper").GetDouble(), 1e-6);
+        // At the mean of x the line is the mean of y, its error s/√n.
+        var (middle, s) = (json.GetProperty("predictions")[0], json.GetProperty("regression").GetProperty("residualDeviation").GetDouble());
+        Assert.Equal(102.975, middle.GetProperty("value").GetDouble(), 1e-9);
+        Assert.Equal(s / Math.Sqrt(8), middle.GetProperty("meanError").GetDouble(), 1e-9);
+        Assert.Equal(s * Math.Sqrt(9 / 8.0), middle.GetProperty("singleError").GetDouble(), 1e-9);
+        Assert.True(json.GetProperty("predictions")[1].GetProperty("isBeyond").GetBoolean());
+        Assert.Equal(2, json.GetProperty("covarianceOfCoefficients").GetArrayLength());
+
+        var text = (await _program.RunAsync("stats", "--from", await FileAsync("x,value", rows), "--reach", "100", "--at", "120")).Out;
+        Assert.Contains("100 is reached at x = 100.112", text, StringComparison.Ordinal);
+        Assert.Contains("beyond the points, only if the line goes on like this", text, StringComparison.Ordinal);
+        Assert.Contains("by s / c4", text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task Prediction_without_a_line_is_refused()
+    {
+        var (code, output, error) = await _program.RunAsync("stats", "--from", await FileAsync("value", ["1", "2", "3"]), "--at", "4");
+
+        Assert.Equal((2, ""), (code, output));
+        Assert.Contains("give every value an x", error, StringComparison.Ordinal);
+    }
+
     private async Task<JsonElement> StudyAsync(string heading, string[] rows, params string[] options) =>
         await _program.JsonAsync(["stats", "--from", await FileAsync(heading, rows), .. options]);
 

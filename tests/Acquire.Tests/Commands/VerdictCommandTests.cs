@@ -74,6 +74,48 @@ public sealed class VerdictCommandTests : IDisposable
         Assert.Equal(2, (await _program.RunAsync("strip", "show", ids[0], "--with", ids[0])).Code);
     }
 
+    [Fact]
+    public async Task Guard_band_settles_the_level_and_the_other_way_round()
+    {
+        Assert.Contains("97.72 %", (await _program.RunAsync("strip", "level", "--guard-band", "1")).Out, StringComparison.Ordinal);
+        var json = await _program.JsonAsync("strip", "level", "0.95");
+
+        Assert.Equal(0.822427, json.GetProperty("guardBand").GetDouble(), 1e-6);
+        Assert.Equal(2, (await _program.RunAsync("strip", "level", "--guard-band", "0")).Code);
+        Assert.Equal(2, (await _program.RunAsync("strip", "level", "0.9", "--guard-band", "1")).Code);
+    }
+
+    [Fact]
+    public async Task Risks_of_a_strip_agree_with_its_verdicts_and_say_nothing_of_a_short_history()
+    {
+        var ids = await ImportAsync(0.54, 0.46);
+        var strip = (await _program.JsonAsync("strip", "level", "--strip", ids[0])).GetProperty("strip");
+
+        Assert.All(strip.GetProperty("results").EnumerateArray(), r =>
+        {
+            var (deviation, verdict) = (r.GetProperty("deviation").GetDouble(), r.GetProperty("verdict").GetString());
+            var to = r.GetProperty("acceptTo").ValueKind == JsonValueKind.Null ? double.NaN : r.GetProperty("acceptTo").GetDouble();
+            Assert.Equal(JsonValueKind.Null, r.GetProperty("globalConsumerRisk").ValueKind);
+            Assert.True(verdict != "in" || !(deviation > to + 1e-9), $"in at {deviation}, accepted to {to}");
+            Assert.True(
+                verdict != "undecided" || !(deviation >= 0 && deviation < to - 1e-9), $"undecided at {deviation}, accepted to {to}");
+        });
+        var text = (await _program.RunAsync("strip", "level", "--strip", ids[0])).Out;
+        Assert.Contains("Nothing is said of strips to come: the lot has 2 strips", text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task Long_history_tells_the_risks_of_strips_to_come()
+    {
+        var ids = await ImportAsync([.. Enumerable.Range(0, 12).Select(i => 0.46 + (0.03 * ((i * 7 % 5) - 2)))]);
+        var red =
+            (await _program.JsonAsync("strip", "level", "--strip", ids[0])).GetProperty("strip").GetProperty("results").EnumerateArray()
+            .Single(r => r.GetProperty("key").GetString() == "ld" && r.GetProperty("channel").GetString() == "red");
+
+        Assert.InRange(red.GetProperty("globalConsumerRisk").GetDouble(), 0, 0.05);
+        Assert.InRange(red.GetProperty("globalProducerRisk").GetDouble(), 0, 1);
+    }
+
     /// <summary>Strips on aim but for LD red, three reads each that scatter a little.</summary>
     private async Task<List<string>> ImportAsync(params double[] lowRed)
     {

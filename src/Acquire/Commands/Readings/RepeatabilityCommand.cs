@@ -13,7 +13,12 @@ internal static class RepeatabilityCommand
     {
         var options = new RepeatabilityOptions(surroundings);
         var command =
-            new Command("repeatability", "Test how well the instrument repeats: patches read many times, placed anew in between.");
+            new Command(
+                "repeatability",
+                "Test how well the instrument repeats: patches read many times, placed anew in between. Where a file has the columns "
+                + "person "
+                + "or instrument, what each of them adds is told apart. Examples: 'acquire repeatability --port PORT --profile PROFILE "
+                + "--patches ld,hd'; 'acquire repeatability --from class.csv --process c41 --html gauge.html'.");
         options.AddTo(command);
         command.Add(BuildList(surroundings));
         command.SetAction((parsed, cancellationToken) =>
@@ -37,6 +42,12 @@ internal static class RepeatabilityCommand
             surroundings.Error.Line($"{odd.Place}: these numbers are no densities; they are reckoned with as they are.");
         }
 
+        if (TestReads.Crossed(reads) is { } crossed)
+        {
+            return await WriteAsync(parsed, options, crossed, surroundings, cancellationToken);
+        }
+
+        RefuseTolerance(parsed, options);
         var data = TestReads.Of(reads);
         var report =
             RepeatabilityStudy.Of(data, RepeatabilitySpecification.Same(parsed.GetValue(options.Specification)), options.Sheet(parsed));
@@ -55,6 +66,13 @@ internal static class RepeatabilityCommand
         _ = parsed.GetValue(options.Html) is { } page ? OutFile.At(parsed, page) : null;
         var instrument = Common.InstrumentOfFile(parsed, profile, file);
         var reads = await ReadsCsv.ReadAsync(file, cancellationToken).ToListAsync(cancellationToken);
+        if (TestReads.Crossed(reads) is not null)
+        {
+            throw new BenchException($"{file}: several persons or instruments read here. A test that is kept is one person's on one "
+                + "instrument; without --profile the study is made and not kept.");
+        }
+
+        RefuseTolerance(parsed, options);
         await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
         var kept = await new RepeatabilityEntry(store, surroundings.Time).EnterAsync(
             reads, instrument, parsed.GetValue(options.Specification), options.Reading.By(parsed), cancellationToken);
@@ -63,9 +81,44 @@ internal static class RepeatabilityCommand
         return await WriteAsync(parsed, options, kept, surroundings, cancellationToken);
     }
 
+    private static async Task<int> WriteAsync(
+        ParseResult parsed, RepeatabilityOptions options, CrossedData data, Surroundings surroundings, CancellationToken cancellationToken)
+    {
+        var study = CrossedStudy.Of(
+            data, RepeatabilitySpecification.Same(parsed.GetValue(options.Specification)), options.Sheet(parsed),
+            parsed.GetValue(options.Tolerance));
+        if (options.Reading.Json(parsed))
+        {
+            JsonOutput.Write(surroundings.Out, CrossedJson.Of(study));
+        }
+        else
+        {
+            CrossedText.Write(surroundings.Out, study);
+        }
+
+        if (parsed.GetValue(options.Html) is { } page)
+        {
+            await OutFile.At(parsed, page).WriteAsync(CrossedHtml.Of(study, surroundings.Time), cancellationToken);
+            surroundings.Error.Line($"Report written to {page}.");
+        }
+
+        return study.Passes ? ExitCode.Done : ExitCode.OutOfControl;
+    }
+
+    private static void RefuseTolerance(ParseResult parsed, RepeatabilityOptions options)
+    {
+        if (parsed.GetValue(options.Tolerance) is not null)
+        {
+            throw new BenchException("--tolerance belongs to a study of several persons or instruments: --from FILE with the column "
+                + "person or "
+                + "instrument, and more than one of them. For the limits of a process give --process.");
+        }
+    }
+
     private static async Task<int> AtInstrumentAsync(
         ParseResult parsed, RepeatabilityOptions options, Surroundings surroundings, CancellationToken cancellationToken)
     {
+        RefuseTolerance(parsed, options);
         // Both are asked now, for their errors: after a hundred readings a page that cannot be written comes too late.
         _ = parsed.GetValue(options.Html) is { } page ? OutFile.At(parsed, page) : null;
         _ = options.Sheet(parsed);
@@ -149,8 +202,9 @@ internal sealed class RepeatabilityOptions(Surroundings surroundings)
     public Option<string?> From { get; } = new("--from")
     {
         Description =
-            "Take the readings from a CSV file instead: patch,read,red,green,blue or patch,read,visual; placement may be there too. "
-            + "With --profile they are kept as a test of that instrument, else only judged.",
+            "Take the readings from a CSV file instead: patch,read,red,green,blue or patch,read,visual; placement, person and "
+            + "instrument may "
+            + "be there too. With --profile they are kept as a test of that instrument, else only judged.",
         HelpName = "FILE",
     };
 
@@ -174,12 +228,15 @@ internal sealed class RepeatabilityOptions(Surroundings surroundings)
         DefaultValueFactory = _ => RepeatabilitySpecification.Usual,
     };
 
+    public Option<double?> Tolerance { get; } = Given.Option<double?>(
+        "--tolerance", "W", "With several persons or instruments: a whole width, such as 0.12 for ±0.06, that the gauge is held against.");
+
     public Option<string?> Html { get; } =
         new("--html") { Description = "Write the report with a plot to one HTML file too.", HelpName = "FILE" };
 
     public void AddTo(Command command)
     {
-        foreach (var option in (Option[])[From, Patches, Still, Specification, _process, Html, OutFile.Force])
+        foreach (var option in (Option[])[From, Patches, Still, Specification, Tolerance, _process, Html, OutFile.Force])
         {
             command.Options.Add(option);
         }

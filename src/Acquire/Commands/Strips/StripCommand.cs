@@ -1,5 +1,4 @@
 using Acquire.Bench.Strips;
-using Acquire.Bench.Trust;
 using Acquire.Rendering.Strips;
 
 namespace Acquire.Commands.Strips;
@@ -94,43 +93,4 @@ internal static class StripHistoryCommand
                 StripCommand.Book(parsed, store, surroundings).HistoryAsync(parsed.GetRequiredValue(id), cancellationToken),
             StripHistoryReport.Write);
     }
-}
-
-/// <summary><c>acquire strip level</c>: how sure a verdict must be.</summary>
-internal static class StripLevelCommand
-{
-    public static Command Build(Surroundings surroundings)
-    {
-        var level = new Argument<double?>("level")
-        {
-            Description = "Probability, above 0.5 and below 1, such as 0.95. Shows the setting when not given.",
-            HelpName = "P",
-            Arity = ArgumentArity.ZeroOrOne,
-        };
-        var command = new Command("level", "Settle how sure a verdict of in or out of control must be.") { level };
-        command.SetAction(async (parsed, cancellationToken) =>
-        {
-            var folder = DataFolder.Resolve(parsed.GetValue(Common.Data));
-            var settings = Settings.Of(folder);
-            if (parsed.GetValue(level) is { } wanted)
-            {
-                settings = settings with { VerdictLevel = settings.Level(wanted) };
-                await settings.SaveAsync(folder, cancellationToken);
-            }
-
-            surroundings.Out.Line($"Verdicts ask for {settings.Level().ToString("0.## %", CultureInfo.InvariantCulture)}.");
-            return ExitCode.Done;
-        });
-        return command;
-    }
-
-    public static Option<double?> Option() => new("--level")
-    {
-        Description = "How sure a verdict must be, such as 0.95; for this once, instead of what 'acquire strip level' settled.",
-        HelpName = "P",
-    };
-
-    /// <summary>What the user says now, or else settled before.</summary>
-    public static double InForce(ParseResult parsed, Option<double?>? option = null) =>
-        Settings.Of(DataFolder.Resolve(parsed.GetValue(Common.Data))).Level(option is null ? null : parsed.GetValue(option));
 }

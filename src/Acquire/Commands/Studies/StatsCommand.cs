@@ -24,10 +24,20 @@ internal static class StatsCommand
             Description = "How many of the first values make the natural limits; all when not given.",
             HelpName = "N",
         };
+        var at = Given.Option<double[]>(
+            "--at", "X", "Predict the value at this x by the line of value on x; may be repeated.");
+        var reach = Given.Option<double[]>("--reach", "Y", "Find the x at which the line reaches this value; may be repeated.");
+        var readings =
+            Given.Option<int?>("--readings", "M", "How many readings a predicted or reached value is the mean of; 1 when not given.");
+        var confidence = Number("--confidence", "Confidence of the intervals of --at and --reach; 0.95 when not given.");
         var json = Common.Json();
-        var command = new Command("stats", "Run the statistics that strips are judged with on a plain series of numbers.")
+        var command = new Command(
+            "stats",
+            "Run the statistics that strips are judged with on a plain series of numbers. Examples: 'acquire stats --from ld.csv "
+            + "--baseline 20'; "
+            + "'acquire stats --from ageing.csv --at 42 --reach -0.06 --confidence 0.9'.")
         {
-            from, target, sigma, lambda, width, allowance, decision, baseline, json,
+            from, target, sigma, lambda, width, allowance, decision, baseline, at, reach, readings, confidence, json,
         };
         command.SetAction(async (parsed, cancellationToken) =>
         {
@@ -42,6 +52,10 @@ internal static class StatsCommand
                 Width = parsed.GetValue(width) ?? usual.Width,
                 Allowance = parsed.GetValue(allowance),
                 Decision = parsed.GetValue(decision),
+                At = [.. parsed.GetValue(at) ?? []],
+                Reach = [.. parsed.GetValue(reach) ?? []],
+                Readings = parsed.GetValue(readings) ?? usual.Readings,
+                Confidence = parsed.GetValue(confidence) ?? usual.Confidence,
             });
             if (parsed.GetValue(json))
             {

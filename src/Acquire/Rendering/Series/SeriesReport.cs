@@ -25,6 +25,7 @@ internal static class SeriesText
         WriteSignals(console, "Nelson", study.Nelson);
         WriteDetectors(console, study);
         WriteModels(console, study);
+        console.Lines(LineText.Of(study));
     }
 
     private static void WriteSignals(IAnsiConsole console, string set, IReadOnlyCollection<RunSignal> signals)
@@ -117,6 +118,10 @@ internal static class SeriesJson
         Regression = study.Line is { } line ? Line(line) : null,
         AnalysisOfVariance = study.Groups is { } groups ? Groups(groups) : null,
         Subgroups = study.Subgroups is { } chart ? Chart(chart) : null,
+        study.Sigmas,
+        CovarianceOfCoefficients = study.Line is null ? null : LineJson.Covariance(study.Line),
+        Predictions = study.Predictions.Select(LineJson.Of),
+        Reaches = study.Reaches.Select(LineJson.Of),
     };
 
     private static object Signal(RunSignal signal) =>

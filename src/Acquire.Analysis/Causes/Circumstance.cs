@@ -93,7 +93,7 @@ public sealed record CauseContext
     /// <summary>How strips of this process scatter when nothing is wrong.</summary>
     public NaturalScatter Scatter { get; init; } = new();
 
-    /// <summary>How the process came to where it is: at once or little by little; null when the history is too short to tell.</summary>
+    /// <summary>How the process came to where it is: at once or little by little; null when the history does not tell.</summary>
     public DriftShape? Shape { get; init; }
 
     /// <summary>The strip that tells where the process stood when it moved at once; then the change since is weighed, as what came at once

@@ -69,7 +69,7 @@ public sealed record ChangePoint(int Index, int Earliest, int Latest, double Bef
         return (within, before);
     }
 
-    private static (int From, int To) ShortestRun(double[] weights, double confidence)
+    internal static (int From, int To) ShortestRun(double[] weights, double confidence)
     {
         var needed = weights.Sum() * confidence;
         var (best, from, sum) = ((From: 0, To: weights.Length - 1), 0, 0.0);

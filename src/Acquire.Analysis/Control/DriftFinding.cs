@@ -9,10 +9,13 @@ public enum DriftShape
     /// <summary>Little by little: look for what wears, ages or runs out.</summary>
     Gradual,
 
+    /// <summary>It moved, but the strips do not tell whether at once or little by little.</summary>
+    Open,
+
     /// <summary>One strip very far out: most likely the strip or its reading, unless the next confirms it.</summary>
     SingleStrip,
 
-    /// <summary>A rule rang, but a closer look does not yet bear it out: watch the next strip.</summary>
+    /// <summary>No movement is told, but the next strip is worth watching.</summary>
     Notice,
 }
 
@@ -60,23 +63,33 @@ public sealed record DriftFinding
     public bool IsNotice => Shape == DriftShape.Notice;
 }
 
-/// <summary>A series was found to have moved. Indices count strips of the series from 0.</summary>
+/// <summary>Something was seen in a series. Indices count strips of the series from 0.</summary>
 /// <param name="Detector">What noticed it.</param>
 /// <param name="Side">Which way it moved.</param>
 /// <param name="At">The strip at which it was noticed.</param>
 /// <param name="Began">The strip at which it most probably began.</param>
 /// <param name="Earliest">The earliest strip at which it may have begun (95 %).</param>
-/// <param name="Before">Mean deviation before.</param>
-/// <param name="After">Mean deviation from the beginning on.</param>
-/// <param name="P">Chance of so clear a step in a series without one; null when it was not asked.</param>
-public sealed record DriftAlarm(
-    DetectorKind Detector, Side Side, int At, int Began, int Earliest, int Latest, double Before, double After, double? P)
+/// <param name="Before">Level before, as a deviation.</param>
+/// <param name="After">Level at the strip at which it was noticed.</param>
+/// <param name="Weight">How much it means.</param>
+internal sealed record DriftAlarm(
+    DetectorKind Detector, Side Side, int At, int Began, int Earliest, int Latest, double Before, double After, DriftWeight Weight)
 {
-    /// <summary>How far it moved.</summary>
-    public double Step => After - Before;
+    /// <summary>What the other series said of the memory, as log weights; empty where it was not asked.</summary>
+    public ImmutableArray<double> Memory { get; init; } = [];
+}
 
-    /// <summary>Whether it is a notice only, which chance brings about now and then.</summary>
-    public bool IsNotice { get; init; }
+/// <summary>How much something that was seen means.</summary>
+internal enum DriftWeight
+{
+    /// <summary>Watch the next strip: chance brings it about now and then.</summary>
+    Notice,
+
+    /// <summary>One strip so far out that chance hardly does it.</summary>
+    Strip,
+
+    /// <summary>The level moved.</summary>
+    Movement,
 }
 
 /// <summary>What noticed that a series moved.</summary>

@@ -149,7 +149,7 @@ internal static class MovementBefore
             .Where(f => f.Shape switch
             {
                 DriftShape.Gradual => f.IsLatest,
-                DriftShape.Jump => f.IsLatest && recent.Contains(f.BeganAtStrip),
+                DriftShape.Jump or DriftShape.Open => f.IsLatest && recent.Contains(f.BeganAtStrip),
                 DriftShape.SingleStrip => f.BeganAtStrip == strip.Id,
                 _ => false,
             })

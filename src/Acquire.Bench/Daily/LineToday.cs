@@ -147,7 +147,8 @@ internal static class OpenMovements
     public static ImmutableArray<DriftFinding> Of(IReadOnlyList<StripPoint> strips, Func<string, string> nameOf, DateTimeOffset now) =>
     [
         .. DriftStudy.Of(HistorySeries.Of(strips), nameOf).Findings.Where(f => f.IsLatest
-            && (f.Shape == DriftShape.Gradual || (f.Shape is DriftShape.Jump or DriftShape.SingleStrip && now - f.Noticed <= JumpIsNews))
+            && (f.Shape == DriftShape.Gradual
+                || (f.Shape is DriftShape.Jump or DriftShape.Open or DriftShape.SingleStrip && now - f.Noticed <= JumpIsNews))
             && Stands(f, strips[^1])),
     ];
 

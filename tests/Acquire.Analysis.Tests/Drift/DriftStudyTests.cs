@@ -85,7 +85,7 @@ public class DriftStudyTests
 
         var notice = Assert.Single(findings);
         Assert.True(notice.IsNotice);
-        Assert.Contains("three times running", notice.Sentence, StringComparison.Ordinal);
+        Assert.Contains("three moves up in a row", notice.Sentence, StringComparison.Ordinal);
     }
 
     [Fact]
@@ -109,6 +109,59 @@ public class DriftStudyTests
     public void Few_strips_or_equal_ones_move_nothing(int count) => Assert.Empty(DriftStudy.Of(
         new Dictionary<SeriesKey, ImmutableArray<SeriesEntry>> { [new("speed", Channel.Green)] =
             Histories.Series(Enumerable.Repeat(0.02, count * 10)) }, _ => "LD").Findings);
+
+    /// <summary>The levels of two lots differ; within each, strips are independent.</summary>
+    [Fact]
+    public void New_lot_is_no_resemblance() =>
+        Assert.InRange(
+            Enumerable.Range(0, 60).Count(seed => !Study(40, seed, i => i >= 20 ? 0.05 : 0, i => i < 20 ? "2417" : "2502").Notes.IsEmpty),
+            0,
+            7);
+
+    /// <summary>The promise is one in twenty; the bounds leave room for so few histories. The figures are TruthBenchmark's.</summary>
+    [Theory]
+    [InlineData(0.0)]
+    [InlineData(0.6)]
+    public void Processes_in_which_nothing_happens_are_seldom_said_to_move(double memory)
+    {
+        var told = Enumerable.Range(0, 40).Count(seed => DriftStudy.Of(
+            Channels.Colours.ToDictionary(
+                c => new SeriesKey("contrast", c), c => Histories.Series(Remembering(60, memory, (10 * seed) + (int)c))),
+            _ => "HD − LD").Findings.Any(f => !f.IsNotice));
+
+        Assert.InRange(told, 0, 5);
+    }
+
+    [Fact]
+    public void Beginning_of_a_ramp_lies_within_its_days()
+    {
+        var found = Enumerable.Range(0, 40).Select(seed => Study(55, seed, i => 0.0014 * Math.Max(0, i - 24)))
+            .Select(s => s.Findings.First(
+                f => f.Noticed >= Histories.Start.AddDays(25) && f.Shape is not (DriftShape.Notice or DriftShape.SingleStrip)))
+            .ToList();
+        var began = Histories.Start.AddDays(25);
+
+        Assert.InRange(found.Count(f => f.Earliest <= began && began <= f.Latest), 34, 40);
+        Assert.InRange(found.Average(f => (f.Began - began).TotalDays), -4, 4);
+    }
+
+    /// <summary>A step of two standard deviations.</summary>
+    [Fact]
+    public void Step_that_is_hard_to_see_is_not_said_to_come_little_by_little()
+    {
+        var shapes = Enumerable.Range(0, 40).SelectMany(seed => Study(60, seed, i => i >= 25 ? 0.016 : 0).Findings)
+            .Where(f => f.Shape is not (DriftShape.Notice or DriftShape.SingleStrip)).Select(f => f.Shape).ToList();
+
+        Assert.InRange(shapes.Count, 12, 60);
+        Assert.InRange(shapes.Count(s => s == DriftShape.Gradual), 0, 2);
+        Assert.Contains(DriftShape.Open, shapes);
+    }
+
+    private static IEnumerable<double> Remembering(int count, double memory, int seed)
+    {
+        var level = 0.0;
+        return Histories.Scatter(count, 0.008, seed).Select(v => level = (memory * level) + (Math.Sqrt(1 - (memory * memory)) * v));
+    }
 
     private static DriftStudy Study(int count, int seed, Func<int, double> shift, Func<int, string>? lotOf = null) => DriftStudy.Of(
         Channels.Colours.ToDictionary(

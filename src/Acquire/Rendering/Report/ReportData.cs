@@ -63,7 +63,8 @@ internal static class ReportMethod
             "A zone is the plain comparison with the limits. A verdict counts the uncertainty in (JCGM 106): in or out of control only "
             + "where the probability asked for is reached, undecided otherwise.",
             "Movements are looked for in each line by itself, with scores that need no known level (self-starting), averages, sums and "
-            + "run rules; each is looked into before it is called one.",
+            + "run rules; each is looked into before it is called one, with the resemblance of successive strips allowed for, so that "
+            + "in sixty strips in which nothing happens at most one process in twenty is said to have moved.",
             "Causes are weighed against fault signatures of the process, with nothing at all as one of them; "
             + "what the books tell weighs on them.",
             "Life is a straight line through age, with use, storage, line and method taken out, and each bottle and lot with a level of "

@@ -152,7 +152,7 @@ public class DriftStudyTests
         var shapes = Enumerable.Range(0, 40).SelectMany(seed => Study(60, seed, i => i >= 25 ? 0.016 : 0).Findings)
             .Where(f => f.Shape is not (DriftShape.Notice or DriftShape.SingleStrip)).Select(f => f.Shape).ToList();
 
-        Assert.InRange(shapes.Count, 25, 60);
+        Assert.InRange(shapes.Count, 12, 60);
         Assert.InRange(shapes.Count(s => s == DriftShape.Gradual), 0, 2);
         Assert.Contains(DriftShape.Open, shapes);
     }

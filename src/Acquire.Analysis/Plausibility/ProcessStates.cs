@@ -3,7 +3,8 @@ using MathNet.Numerics.LinearAlgebra;
 
 namespace Acquire.Analysis.Plausibility;
 
-/// <summary>All that "the process did this" covers: in order, each known fault alone at any size, faults together, and what nobody foresaw.
+/// <summary>All that "the process did this" covers: in order, each known fault alone at any size, faults together, film that was ruined or
+/// pushed, and what nobody foresaw.
 /// The shares and scatters are rough; common practice, no source.</summary>
 internal static class ProcessStates
 {
@@ -40,6 +41,7 @@ internal static class ProcessStates
         states.Add(new ProcessState(0.06, inOrder + Activity(model, image, 0.10)));
         states.Add(new ProcessState(0.02, inOrder + (Matrix<double>.Build.DenseIdentity(n) * Square(0.05))));
         states.Add(new ProcessState(0.005, inOrder + (Matrix<double>.Build.DenseIdentity(n) * Square(0.15))));
+        states.AddRange(RuinedFilm.Of(model, inOrder));
         var sum = states.Sum(s => s.Weight);
         return [.. states.Select(s => s with { Weight = s.Weight / sum })];
     }
@@ -71,7 +73,7 @@ internal static class ProcessStates
             * (1 + (model.Cells[i].Channel == model.Cells[j].Channel ? 0.3 : 0) + (i == j ? 0.1 : 0)));
 
     /// <summary>How much image lies in each cell: a quarter at D-min, 1 near LD, 1.5 at the dark end.</summary>
-    private static double[] Image(StripModel model)
+    internal static double[] Image(StripModel model)
     {
         var least = model.Cells.GroupBy(c => c.Channel).ToDictionary(g => g.Key, g => g.Min(c => c.Aim.Value));
         return [.. model.Cells.Select(c => 0.25 + (1.25 * (1 - Math.Exp(-(c.Aim.Value - least[c.Channel]) / 0.25))))];
@@ -86,4 +88,8 @@ internal static class ProcessStates
 /// <param name="Covariance">Of the deviations.</param>
 /// <param name="Direction">The signature of a single fault, whose amplitude is half-normal; null for none.</param>
 /// <param name="Scale">Scale of the amplitude.</param>
-internal sealed record ProcessState(double Weight, Matrix<double> Covariance, double[]? Direction = null, double Scale = 1);
+internal sealed record ProcessState(double Weight, Matrix<double> Covariance, double[]? Direction = null, double Scale = 1)
+{
+    /// <summary>Mean of the deviations; null for none.</summary>
+    public double[]? Offset { get; init; }
+}

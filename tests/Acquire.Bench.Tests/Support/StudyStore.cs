@@ -46,8 +46,9 @@ internal sealed class StudyStore : IDisposable
     public static StripRecord Strip(double day, double hd, string? fault = null, ProcessSheet? sheet = null)
     {
         var (at, of) = (Some.Moment.AddDays(day), sheet ?? C41);
-        decimal Shown(string key, Channel channel) => Math.Round(
-            (decimal)(1 + (key == "hd" ? hd : 0) + (fault is null ? 0 : FaultSignatures.All.SingleOrDefault(s => s.Key == fault)!.Size(key, channel))), 3) + 0.000m;
+        var signature = FaultSignatures.All.SingleOrDefault(s => s.Key == fault);
+        decimal Shown(string key, Channel channel) =>
+            Math.Round((decimal)(1 + (key == "hd" ? hd : 0) + (signature?.Size(key, channel) ?? 0)), 3) + 0.000m;
         ImmutableArray<PatchReads> patches =
         [
             .. of.Layout.Patches.Select(p => new PatchReads(

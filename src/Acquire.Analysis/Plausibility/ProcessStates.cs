@@ -55,13 +55,15 @@ internal static class ProcessStates
             .Where(s => s.Any(x => x != 0)),
     ];
 
-    /// <summary>Run-to-run scatter alike in all colours, a little of each patch
-    /// and of each cell its own, and the aims' uncertainty.</summary>
+    /// <summary>Run-to-run scatter alike in all colours, a little of each patch and of each cell its own, and the aims' uncertainty. A
+    /// patch of one dye may move in the other colours as it does in its own.</summary>
     private static Matrix<double> InOrder(StripModel model, double[] image)
     {
         var run = model.Knowledge.Settings.RunScatter;
+        var most = model.Cells.Zip(image).GroupBy(c => c.First.Slot).ToDictionary(g => g.Key, g => g.Max(c => c.Second));
+        double[] along = [.. model.Cells.Select((c, i) => most[c.Slot] - image[i])];
         return Matrix<double>.Build.Dense(image.Length, image.Length, (i, j) =>
-            (run * run * image[i] * image[j])
+            (run * run * ((image[i] * image[j]) + (along[i] * along[j])))
             + (model.Cells[i].Slot == model.Cells[j].Slot ? Square(run / 4) * image[i] * image[j] : 0)
             + (i == j ? Square(run / 3 * image[i]) + Square(Math.Max(model.Cells[i].Aim.StandardUncertainty, 0.001)) : 0));
     }

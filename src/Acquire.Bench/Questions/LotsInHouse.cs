@@ -10,6 +10,8 @@ internal sealed class LotsInHouse
 
     private LotsInHouse(ImmutableArray<(StripLot Lot, ImmutableArray<Aim> Aims)> lots) => _lots = lots;
 
+    public static LotsInHouse None { get; } = new([]);
+
     /// <exception cref="StoreException">The store cannot be read.</exception>
     public static async Task<LotsInHouse> LoadAsync(
         AcquireStore store, LotBook lots, DateTimeOffset moment, CancellationToken cancellationToken)

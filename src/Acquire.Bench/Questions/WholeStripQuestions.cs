@@ -24,6 +24,9 @@ public sealed class WholeStripQuestions
 
     private WholeStripQuestions(LotsInHouse lots) => _lots = lots;
 
+    /// <summary>Asks where no other lot is known.</summary>
+    public static WholeStripQuestions WithoutStore() => new(LotsInHouse.None);
+
     /// <summary>Prepares to ask, with the lots as they stand.</summary>
     /// <exception cref="StoreException">The store cannot be read.</exception>
     public static async Task<WholeStripQuestions> LoadAsync(

@@ -4,8 +4,10 @@ namespace Acquire.Analysis.Plausibility;
 /// anything, and the rest of the strip must be what a process does.</summary>
 internal sealed class CellHypotheses(StripModel model, HypothesisTest test)
 {
-    // Of strips, that one of their values is wrong: a few in a thousand values are mistyped; common practice, no source.
-    private const double Prior = 0.05;
+    // Of strips, that one of their values is wrong: some in a thousand values are mistyped, and fewer come wrong over a line; common
+    // practice, no source.
+    private const double TypedPrior = 0.10;
+    private const double SentPrior = 0.06;
 
     // Where the wrong value lies about the aim, in density.
     private const double Size = 0.5;
@@ -23,7 +25,8 @@ internal sealed class CellHypotheses(StripModel model, HypothesisTest test)
         {
             var name = $"{model.Patches[slot].Name} {cell.Channel.Word()}";
             yield return new Hypothesis(
-                $"cell {slot} {cell.Channel.Letter()}", SuspicionKind.WrongValue, Prior / model.Cells.Length, [slot],
+                $"cell {slot} {cell.Channel.Letter()}", SuspicionKind.WrongValue,
+                (cell.Typed ? TypedPrior : SentPrior) / model.Cells.Length, [slot],
                 $"{name} goes with none of the other values.",
                 new Remedy.ReadPatchAgain([model.Patches[slot].Key], $"its {cell.Channel.Word()} value went with none of the others"),
                 d => Explanation.Reads(d, model, c => c) is { } plain ? Anything(plain, d, index) : null)

@@ -10,6 +10,9 @@ internal static class ProcessStates
 {
     // A signature's patches and colours differ from the table by about a third.
     private const double Mismatch = 0.3;
+
+    // How far a patch of one dye goes along with it in the other colours.
+    private const double Along = 0.6;
     private static readonly double[] Amplitudes = [0.8, 2.2];
 
     public static ImmutableArray<ProcessState> Of(StripModel model)
@@ -61,7 +64,7 @@ internal static class ProcessStates
     {
         var run = model.Knowledge.Settings.RunScatter;
         var most = model.Cells.Zip(image).GroupBy(c => c.First.Slot).ToDictionary(g => g.Key, g => g.Max(c => c.Second));
-        double[] along = [.. model.Cells.Select((c, i) => most[c.Slot] - image[i])];
+        double[] along = [.. model.Cells.Select((c, i) => Along * (most[c.Slot] - image[i]))];
         return Matrix<double>.Build.Dense(image.Length, image.Length, (i, j) =>
             (run * run * ((image[i] * image[j]) + (along[i] * along[j])))
             + (model.Cells[i].Slot == model.Cells[j].Slot ? Square(run / 4) * image[i] * image[j] : 0)
@@ -75,7 +78,7 @@ internal static class ProcessStates
             * (1 + (model.Cells[i].Channel == model.Cells[j].Channel ? 0.3 : 0) + (i == j ? 0.1 : 0)));
 
     /// <summary>How much image lies in each cell: a quarter at D-min, 1 near LD, 1.5 at the dark end.</summary>
-    internal static double[] Image(StripModel model)
+    private static double[] Image(StripModel model)
     {
         var least = model.Cells.GroupBy(c => c.Channel).ToDictionary(g => g.Key, g => g.Min(c => c.Aim.Value));
         return [.. model.Cells.Select(c => 0.25 + (1.25 * (1 - Math.Exp(-(c.Aim.Value - least[c.Channel]) / 0.25))))];

@@ -30,6 +30,9 @@ internal static class GrossMistakes
         new("wrong end, at end", [SuspicionKind.WrongEnd], _ => Backwards()) { AtEnd = true },
         new("swapped channels", [SuspicionKind.SwappedChannels], Swapped),
         new("visual taken for red", [SuspicionKind.VisualForRed], Visual),
+        new("one value wrong", [SuspicionKind.WrongValue], WrongValue),
+        new("one value wrong, at end", [SuspicionKind.WrongValue], WrongValue) { AtEnd = true },
+        new("D-max at its edge", [SuspicionKind.PatchEdge], Edge),
     ];
 
     private static Tampering Stray(Random random, int read)
@@ -79,6 +82,19 @@ internal static class GrossMistakes
     {
         var from = random.Next(1, Patches - 1);
         return new Tampering { Source = s => s >= from ? s - 1 : s };
+    }
+
+    private static Tampering WrongValue(Random random)
+    {
+        var (slot, colour, size) = (random.Next(Patches), random.Next(3), Sign(random) * Between(random, 0.10, 0.60));
+        var off = new Rgb(colour == 0 ? size : 0, colour == 1 ? size : 0, colour == 2 ? size : 0);
+        return new Tampering { Show = s => s.Slot == slot ? s.Rgb + off : s.Rgb };
+    }
+
+    private static Tampering Edge(Random random)
+    {
+        var off = Rgb.All(-Between(random, 0.15, 0.40));
+        return new Tampering { Show = s => DemoFilm.Patches[s.Slot].Key == DemoFilm.DMax ? s.Rgb + off : s.Rgb };
     }
 
     private static Tampering Backwards() => new() { Source = s => Patches - 1 - s };

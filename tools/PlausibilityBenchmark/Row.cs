@@ -32,6 +32,11 @@ internal static class Row
             return Trial.Run(bench, strip, new Tampering(), atEnd: false, random);
         });
 
+    /// <summary>Strips without a mistake whose film was ruined.</summary>
+    public static List<TrialResult> Ruined(Func<Random, Tampering> make, double repeatability, int strips, int seed) =>
+        Run(strips, seed, repeatability, (bench, random) => Trial.Run(
+            bench, Process.Strip(bench.OnAim, FilmStories.OnAim, 0, bench.Noise, random), make(random), atEnd: false, random));
+
     /// <summary>How many percent were asked the right question.</summary>
     public static double Named(this IReadOnlyCollection<TrialResult> results, Mistake mistake) =>
         results.Share(r => r.Asked is { } asked && mistake.RightNames.Contains(asked.Kind));

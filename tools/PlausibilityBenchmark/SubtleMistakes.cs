@@ -14,6 +14,8 @@ internal static class SubtleMistakes
         new("wrong status", [SuspicionKind.WrongStatus], Status),
         new("not dry", [SuspicionKind.NotDry], Wet),
         new("dirty zero", [SuspicionKind.DirtyZero], r => Off(Sign(r) * Between(r, 0.02, 0.06))),
+        new("zero drifts along the strip", [SuspicionKind.ZeroDrift], r => Drifting(Sign(r) * Between(r, 0.05, 0.10))),
+        new("halves of two strips", [SuspicionKind.TwoStrips], Halves),
         new("slope error", [SuspicionKind.SlopeError], r => Steep(Sign(r) * Between(r, 0.02, 0.05))),
     ];
 
@@ -36,6 +38,21 @@ internal static class SubtleMistakes
     }
 
     private static Tampering Off(double offset) => new() { Show = s => s.Rgb + Rgb.All(offset) };
+
+    private static Tampering Drifting(double size) =>
+        new() { Show = s => s.Rgb + Rgb.All(size * s.Slot / (DemoFilm.Patches.Length - 1)) };
+
+    // The other strip had a share more or less of its image.
+    private static Tampering Halves(Random random)
+    {
+        var (from, share) = (random.Next(2, 4), Sign(random) * Between(random, 0.08, 0.25));
+        return new Tampering
+        {
+            Show = s => s.Slot < from
+                ? s.Rgb
+                : s.Rgb + (share * (s.Strip.Densities[DemoFilm.Patches[s.Slot].Key] - s.Strip.Densities[DemoFilm.DMin])),
+        };
+    }
 
     private static Tampering Steep(double share) => new() { Show = s => (1 + share) * s.Rgb };
 }

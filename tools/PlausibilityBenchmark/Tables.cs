@@ -28,15 +28,20 @@ internal static class Tables
     public static void FalseQuestions(int strips, int seed)
     {
         Heading("False questions, % of strips, by repeatability", Repeatabilities.Select(s => Text($"{s:0.000}")), "asked");
-        Print("in order", null);
+        Print("in order", s => Row.Clean(null, s, strips, seed));
         foreach (var story in FaultStories.All)
         {
-            Print(story.Name, story);
+            Print(story.Name, s => Row.Clean(story, s, strips, seed));
         }
 
-        void Print(string name, FilmStory? story)
+        foreach (var (name, make) in RuinedFilms.All)
         {
-            var results = Repeatabilities.Select(s => Row.Clean(story, s, strips, seed)).ToList();
+            Print(name, s => Row.Ruined(make, s, strips, seed));
+        }
+
+        void Print(string name, Func<double, List<TrialResult>> row)
+        {
+            var results = Repeatabilities.Select(row).ToList();
             Line(name, results.Select(r => Text($"{r.Caught():F2}")), results.SelectMany(r => r).Kinds([]));
         }
     }

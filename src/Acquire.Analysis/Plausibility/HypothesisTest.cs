@@ -72,7 +72,11 @@ internal sealed class HypothesisTest(StripModel model)
 /// <param name="Explain">What each value is made of; null when the hypothesis does not fit this strip.</param>
 internal sealed record Hypothesis(
     string? Id, SuspicionKind Kind, double Prior, ImmutableArray<int> Slots, string Question, Remedy Remedy,
-    Func<StripData, Explanation?> Explain);
+    Func<StripData, Explanation?> Explain)
+{
+    /// <summary>The question where it takes work to put it in words; asked for only when the evidence is worth it.</summary>
+    public Func<string>? Say { get; init; }
+}
 
 /// <summary>What a hypothesis says each shown value is made of: a sum of true densities of the strip, plus a fixed shift, plus errors of
 /// unknown size along given vectors, plus errors of each value.</summary>
@@ -128,11 +132,54 @@ internal sealed record Explanation(Matrix<double> Weights)
             noise += e.OuterProduct(e);
         }
 
+        var sources = Sources();
         return new GaussianMixture(
         [
             .. model.States.Select(s => new MixturePart(
-                Math.Log(s.Weight), center.ToArray(), (Weights * s.Covariance * Weights.Transpose()) + noise,
-                s.Direction is null ? null : (Weights * vector.Dense(s.Direction)).ToArray(), s.Scale)),
+                Math.Log(s.Weight),
+                Shown(s.Offset, sources) is { } offset ? [.. offset.Select((o, i) => o + center[i])] : center.ToArray(),
+                Spread(s.Covariance, sources, noise),
+                Shown(s.Direction, sources), s.Scale)),
         ]);
+    }
+
+    private double[]? Shown(double[]? cells, int[]? sources) => cells is null ? null
+        : sources is null ? (Weights * Vector<double>.Build.Dense(cells)).ToArray()
+        : Array.ConvertAll(sources, s => s < 0 ? 0 : cells[s]);
+
+    private double[] Spread(Matrix<double> covariance, int[]? sources, Matrix<double> noise)
+    {
+        if (sources is null)
+        {
+            var spread = (Weights * covariance * Weights.Transpose()) + noise;
+            return MixturePart.Packed(spread.RowCount, spread.At);
+        }
+
+        return MixturePart.Packed(sources.Length, (i, j) =>
+            noise.At(i, j) + (sources[i] < 0 || sources[j] < 0 ? 0 : covariance.At(sources[i], sources[j])));
+    }
+
+    // Nearly always a value is one cell or none, and then the products of whole matrices, which take most of the time, are but a choice.
+    private int[]? Sources()
+    {
+        var sources = new int[Weights.RowCount];
+        for (var i = 0; i < sources.Length; i++)
+        {
+            sources[i] = -1;
+            for (var j = 0; j < Weights.ColumnCount; j++)
+            {
+                if (Weights.At(i, j) is var weight && weight != 0)
+                {
+                    if (weight != 1 || sources[i] >= 0)
+                    {
+                        return null;
+                    }
+
+                    sources[i] = j;
+                }
+            }
+        }
+
+        return sources;
     }
 }

@@ -16,16 +16,16 @@ internal sealed class PatchHypotheses(StripModel model)
     public IEnumerable<Hypothesis> Of(int slot)
     {
         var others = model.Slots.Where(s => Math.Abs(s - slot) > 1).ToList();
+        // LD read in place of D-min may still have passed for fog, and D-min in place of LD for a dead developer; the next patch tells.
         if (slot > 0)
         {
-            yield return Taken(
-                slot, slot - 1, SuspicionKind.PreviousPatchAgain, PreviousPrior, $"the previous patch, {Name(slot - 1)}, once more");
+            yield return Previous(slot);
+            yield return Next(slot - 1);
         }
 
-        // LD read as D-min may still have passed for fog; LD once more at LD then tells.
-        if (slot > 0)
+        if (slot > 1)
         {
-            yield return Next(slot - 1);
+            yield return Previous(slot - 1);
         }
 
         if (slot + 1 < model.Patches.Length)
@@ -73,6 +73,9 @@ internal sealed class PatchHypotheses(StripModel model)
             ? null
             : plain with { Shift = [.. step.Select(s => WedgeStep * s)], Errors = [[.. step.Select(s => WedgeScatter * s)]] };
     }
+
+    private Hypothesis Previous(int slot) => Taken(
+        slot, slot - 1, SuspicionKind.PreviousPatchAgain, PreviousPrior, $"the previous patch, {Name(slot - 1)}, once more");
 
     private Hypothesis Next(int slot) => Taken(slot, slot + 1, SuspicionKind.OffByOneStep, NextPrior, $"the next patch, {Name(slot + 1)}");
 

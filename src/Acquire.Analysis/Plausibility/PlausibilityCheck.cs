@@ -17,6 +17,8 @@ public sealed class PlausibilityCheck
     private readonly OrderHypotheses _orders;
     private readonly ChannelHypotheses _channels;
     private readonly InstrumentHypotheses _instrument;
+    private readonly CellHypotheses _cells;
+    private readonly PartHypotheses _parts;
 
     /// <summary>Prepares the check of a strip.</summary>
     public PlausibilityCheck(StripKnowledge knowledge)
@@ -29,6 +31,8 @@ public sealed class PlausibilityCheck
         _orders = new OrderHypotheses(_model);
         _channels = new ChannelHypotheses(_model);
         _instrument = new InstrumentHypotheses(_model);
+        _cells = new CellHypotheses(_model, _test);
+        _parts = new PartHypotheses(_model);
     }
 
     /// <summary>The one question to ask after a read; null for none.</summary>
@@ -106,7 +110,8 @@ public sealed class PlausibilityCheck
                 where evidence is not null
                 select new Suspicion(
                     hypothesis.Kind, evidence.Value, [.. hypothesis.Slots.Select(s => _model.Patches[s].Key)], [],
-                    hypothesis.Question, hypothesis.Remedy));
+                    (evidence >= _knowledge.Settings.GrossThreshold ? hypothesis.Say?.Invoke() : null) ?? hypothesis.Question,
+                    hypothesis.Remedy));
         }
         else if (DryingHypotheses.WithoutAims(drifts) is { } wet)
         {
@@ -130,7 +135,7 @@ public sealed class PlausibilityCheck
     private IEnumerable<Hypothesis> AfterRead(StripData data, int slot) =>
     [
         _orders.WrongEnd(complete: false),
-        .. slot >= 0 && data.Has(slot) ? _patches.Of(slot).Concat(_channels.SwapsOf(slot)) : [],
+        .. slot >= 0 && data.Has(slot) ? _patches.Of(slot).Concat(_channels.SwapsOf(slot)).Concat(OnPatch(data, slot)) : [],
         .. Everywhere(data),
     ];
 
@@ -139,12 +144,16 @@ public sealed class PlausibilityCheck
         _orders.WrongEnd(complete: true),
         .. _orders.Exchanges(),
         .. _orders.Shifts(),
-        .. data.Slots.SelectMany(s => _patches.Of(s).Where(h => h.Kind != SuspicionKind.NeutralOrder)),
+        .. data.Slots.SelectMany(s => _patches.Of(s).Where(h => h.Kind != SuspicionKind.NeutralOrder).Concat(OnPatch(data, s))),
         .. Everywhere(data),
         .. _instrument.Patterns(),
+        .. _instrument.Drifting(),
+        .. _parts.TwoStrips(),
         .. new LotHypotheses(_model).Of(),
         .. new DryingHypotheses(_model).Of(drifts),
     ];
+
+    private IEnumerable<Hypothesis> OnPatch(StripData data, int slot) => [.. _cells.Of(data, slot), .. _parts.EdgeOf(slot)];
 
     private IEnumerable<Hypothesis> Everywhere(StripData data) =>
         [.. _channels.Swaps(data), .. _channels.Visual(data), .. _instrument.Relative(data), .. _patches.Wedge(data)];

@@ -3,12 +3,16 @@ using MathNet.Numerics.LinearAlgebra;
 
 namespace Acquire.Analysis.Plausibility;
 
-/// <summary>All that "the process did this" covers: in order, each known fault alone at any size, faults together, and what nobody foresaw.
+/// <summary>All that "the process did this" covers: in order, each known fault alone at any size, faults together, film that was ruined or
+/// pushed, and what nobody foresaw.
 /// The shares and scatters are rough; common practice, no source.</summary>
 internal static class ProcessStates
 {
     // A signature's patches and colours differ from the table by about a third.
     private const double Mismatch = 0.3;
+
+    // How far a patch of one dye goes along with it in the other colours.
+    private const double Along = 0.6;
     private static readonly double[] Amplitudes = [0.8, 2.2];
 
     public static ImmutableArray<ProcessState> Of(StripModel model)
@@ -40,6 +44,7 @@ internal static class ProcessStates
         states.Add(new ProcessState(0.06, inOrder + Activity(model, image, 0.10)));
         states.Add(new ProcessState(0.02, inOrder + (Matrix<double>.Build.DenseIdentity(n) * Square(0.05))));
         states.Add(new ProcessState(0.005, inOrder + (Matrix<double>.Build.DenseIdentity(n) * Square(0.15))));
+        states.AddRange(RuinedFilm.Of(model, inOrder));
         var sum = states.Sum(s => s.Weight);
         return [.. states.Select(s => s with { Weight = s.Weight / sum })];
     }
@@ -53,13 +58,15 @@ internal static class ProcessStates
             .Where(s => s.Any(x => x != 0)),
     ];
 
-    /// <summary>Run-to-run scatter alike in all colours, a little of each patch
-    /// and of each cell its own, and the aims' uncertainty.</summary>
+    /// <summary>Run-to-run scatter alike in all colours, a little of each patch and of each cell its own, and the aims' uncertainty. A
+    /// patch of one dye may move in the other colours as it does in its own.</summary>
     private static Matrix<double> InOrder(StripModel model, double[] image)
     {
         var run = model.Knowledge.Settings.RunScatter;
+        var most = model.Cells.Zip(image).GroupBy(c => c.First.Slot).ToDictionary(g => g.Key, g => g.Max(c => c.Second));
+        double[] along = [.. model.Cells.Select((c, i) => Along * (most[c.Slot] - image[i]))];
         return Matrix<double>.Build.Dense(image.Length, image.Length, (i, j) =>
-            (run * run * image[i] * image[j])
+            (run * run * ((image[i] * image[j]) + (along[i] * along[j])))
             + (model.Cells[i].Slot == model.Cells[j].Slot ? Square(run / 4) * image[i] * image[j] : 0)
             + (i == j ? Square(run / 3 * image[i]) + Square(Math.Max(model.Cells[i].Aim.StandardUncertainty, 0.001)) : 0));
     }
@@ -86,4 +93,8 @@ internal static class ProcessStates
 /// <param name="Covariance">Of the deviations.</param>
 /// <param name="Direction">The signature of a single fault, whose amplitude is half-normal; null for none.</param>
 /// <param name="Scale">Scale of the amplitude.</param>
-internal sealed record ProcessState(double Weight, Matrix<double> Covariance, double[]? Direction = null, double Scale = 1);
+internal sealed record ProcessState(double Weight, Matrix<double> Covariance, double[]? Direction = null, double Scale = 1)
+{
+    /// <summary>Mean of the deviations; null for none.</summary>
+    public double[]? Offset { get; init; }
+}

@@ -47,7 +47,10 @@ internal sealed class InstrumentHypotheses(StripModel model)
     private const double ZeroPrior = 0.01;
     private const double SlopePrior = 0.004;
     private const double StatusPrior = 0.004;
+    private const double DriftPrior = 0.005;
     private const double ZeroSize = 0.04;
+    private const double DriftSize = 0.07;
+    private const int LeastToDrift = 3;
     private const double SlopeSize = 0.03;
     private const double StatusSlope = 0.06;
     private const double StatusOffset = 0.03;
@@ -94,6 +97,25 @@ internal sealed class InstrumentHypotheses(StripModel model)
             new Remedy.SwitchInstrument($"status {model.Knowledge.Sheet.Status}"),
             Pattern(d => [.. d.Cells.Select(c => c.Channel).Distinct().SelectMany(
                 c => new[] { Only(d, c, cell => StatusSlope * model.AimOf(cell)), Only(d, c, _ => StatusOffset) })]));
+    }
+
+    /// <summary>The zero drifts from the first patch to the last.</summary>
+    public IEnumerable<Hypothesis> Drifting()
+    {
+        var last = model.Patches.Length - 1;
+        // Of fewer patches every drift is a fault of the process too.
+        if (last >= LeastToDrift)
+        {
+            yield return new Hypothesis(
+                "zero drift",
+                SuspicionKind.ZeroDrift,
+                DriftPrior,
+                [.. model.Slots],
+                "The patches are off by more the later they stand on the strip, all colours alike: the zero drifts. Let the instrument "
+                + "warm up, set the zero and read the strip again?",
+                new Remedy.CheckZero(),
+                Pattern(d => [[.. d.Cells.Select(c => DriftSize * c.Slot / last)]]));
+        }
     }
 
     private static double[] Only(StripData data, Channel channel, Func<DataCell, double> size) =>

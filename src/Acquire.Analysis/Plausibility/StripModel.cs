@@ -78,7 +78,9 @@ internal sealed record StripData(ImmutableArray<DataCell> Cells, double[] Values
              let densities = patch.Densities(channel).ToList()
              where densities.Count > 0
              orderby slot, channel
-             select (Cell: new DataCell(slot, channel, densities.Count, densities.Max(d => d.Resolution)),
+             select (
+                 Cell: new DataCell(
+                     slot, channel, densities.Count, densities.Max(d => d.Resolution), patch.Accepted.All(r => r.IsEntered)),
                  Mean: densities.Average(d => d.ToDouble())))
             .DistinctBy(r => (r.Cell.Slot, r.Cell.Channel))
             .ToList();
@@ -106,4 +108,5 @@ internal sealed record StripData(ImmutableArray<DataCell> Cells, double[] Values
 }
 
 /// <summary>One patch and channel of the data.</summary>
-internal readonly record struct DataCell(int Slot, Channel Channel, int Reads, double Step);
+/// <param name="Typed">Whether a person typed it.</param>
+internal readonly record struct DataCell(int Slot, Channel Channel, int Reads, double Step, bool Typed);

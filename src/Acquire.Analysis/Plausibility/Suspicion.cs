@@ -62,6 +62,12 @@ public enum SuspicionKind
     /// <summary>The visual density was taken for the red one.</summary>
     VisualForRed,
 
+    /// <summary>One value of one patch goes with none of the others: mistyped, or a damaged line.</summary>
+    WrongValue,
+
+    /// <summary>The darkest patch was read at its edge, so that lighter film was read with it.</summary>
+    PatchEdge,
+
     /// <summary>The strip is of another lot than the aims.</summary>
     WrongLot,
 
@@ -76,6 +82,12 @@ public enum SuspicionKind
 
     /// <summary>The slope is off: deviations grow with density.</summary>
     SlopeError,
+
+    /// <summary>The zero drifts while the strip is read: later patches are off by more.</summary>
+    ZeroDrift,
+
+    /// <summary>Some patches are of one strip and the rest of another that was processed otherwise.</summary>
+    TwoStrips,
 }
 
 /// <summary>How a mistake shows.</summary>

@@ -48,20 +48,25 @@ internal sealed class MixturePart
     /// <param name="direction">Direction of the fault; null for a plain normal part.</param>
     /// <param name="scale">Scale of the half-normal α, above 0.</param>
     public MixturePart(double logWeight, double[] mean, Matrix<double> covariance, double[]? direction, double scale)
+        : this(logWeight, mean, Packed(mean.Length, covariance.At), direction, scale)
+    {
+    }
+
+    /// <summary>States a part by the lower half of its covariance.</summary>
+    /// <param name="logWeight">Logarithm of its weight.</param>
+    /// <param name="mean">Mean, n long.</param>
+    /// <param name="covariance">Rows of the lower half one after another, the diagonal included; it is taken over and changed.</param>
+    /// <param name="direction">Direction of the fault; null for a plain normal part.</param>
+    /// <param name="scale">Scale of the half-normal α, above 0.</param>
+    /// <exception cref="ArgumentException">The covariance is not positive definite.</exception>
+    public MixturePart(double logWeight, double[] mean, double[] covariance, double[]? direction, double scale)
     {
         _mean = mean;
-        var factor = covariance.Cholesky().Factor;
-        // Rows packed one after another: a strip in hand is weighed against hundreds of such parts after every read.
-        _factor = new double[mean.Length * (mean.Length + 1) / 2];
+        _factor = Factor(covariance, mean.Length);
         _logConstant = logWeight - (mean.Length / 2.0 * Math.Log(2 * Math.PI));
-        for (int i = 0, at = 0; i < mean.Length; i++)
+        for (int i = 0, at = 0; i < mean.Length; i++, at += i + 1)
         {
-            for (var k = 0; k <= i; k++)
-            {
-                _factor[at++] = factor.At(i, k);
-            }
-
-            _logConstant -= Math.Log(factor.At(i, i));
+            _logConstant -= Math.Log(_factor[at]);
         }
 
         LogBound = _logConstant;
@@ -104,6 +109,43 @@ internal sealed class MixturePart
     internal static double LogNormalTail(double x) => x < -30
         ? (-x * x / 2) - Math.Log(-x * Math.Sqrt(2 * Math.PI))
         : Math.Log(SpecialFunctions.Erfc(-x / Constants.Sqrt2) / 2);
+
+    /// <summary>The lower half of a symmetric matrix, its rows one after another.</summary>
+    public static double[] Packed(int size, Func<int, int, double> of)
+    {
+        var packed = new double[size * (size + 1) / 2];
+        for (int i = 0, at = 0; i < size; i++)
+        {
+            for (var j = 0; j <= i; j++)
+            {
+                packed[at++] = of(i, j);
+            }
+        }
+
+        return packed;
+    }
+
+    // Cholesky in place. A strip in hand is weighed against thousands of parts of some fifteen values, too small for a library's matrices:
+    // making those took most of the time.
+    private static double[] Factor(double[] packed, int size)
+    {
+        for (int i = 0, row = 0; i < size; row += ++i)
+        {
+            for (int j = 0, other = 0; j <= i; other += ++j)
+            {
+                var sum = packed[row + j];
+                for (var k = 0; k < j; k++)
+                {
+                    sum -= packed[row + k] * packed[other + k];
+                }
+
+                packed[row + j] = j < i ? sum / packed[other + j]
+                    : sum > 0 ? Math.Sqrt(sum) : throw new ArgumentException("The covariance is not positive definite.", nameof(packed));
+            }
+        }
+
+        return packed;
+    }
 
     // Forward substitution, row by row.
     private void Solve(ReadOnlySpan<double> right, Span<double> x)

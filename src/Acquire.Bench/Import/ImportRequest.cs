@@ -1,3 +1,4 @@
+using Acquire.Bench.Sessions;
 using Acquire.Formats.Tables;
 using Acquire.Storage.Import;
 
@@ -52,9 +53,15 @@ public sealed record ImportReport
     /// <summary>Code numbers of the lots that were added.</summary>
     public required ImmutableArray<string> Lots { get; init; }
 
+    /// <summary>What the strips that came in give cause to ask, in the order of the file. Nothing was refused or changed for it.</summary>
+    public required ImmutableArray<ImportQuestion> Questions { get; init; }
+
     /// <summary>How many strips had this fate.</summary>
     public int Count(ImportFate fate) => Strips.GetValueOrDefault(fate);
 }
+
+/// <summary>A question about a strip of the file.</summary>
+public sealed record ImportQuestion(ImportedEntry Entry, AskedQuestion Asked);
 
 /// <summary>What an import says while it runs.</summary>
 public interface IImportListener

@@ -2,6 +2,7 @@ using System.Runtime.CompilerServices;
 using Acquire.Analysis.Gauge;
 using Acquire.Bench.Lots;
 using Acquire.Bench.Processes;
+using Acquire.Bench.Questions;
 using Acquire.Formats.Strips;
 using Acquire.Formats.Tables;
 using Acquire.Storage.Import;
@@ -35,6 +36,8 @@ public sealed class StripImporter(AcquireStore store, ProcessLibrary processes, 
         var fates = new Dictionary<ImportFate, int>();
         var lots = new SortedSet<string>(StringComparer.OrdinalIgnoreCase);
         var reads = 0L;
+        var questions = ImmutableArray.CreateBuilder<ImportQuestion>();
+        var asking = await WholeStripQuestions.LoadAsync(store, new LotBook(store, processes, time), time, cancellationToken);
 
         // The store asks Keep only when every strip has its fate, inside the transaction: a conflict in the last line undoes the first.
         var written = await store.ImportStripsAsync(strips, source, Told, Keep, cancellationToken);
@@ -45,6 +48,7 @@ public sealed class StripImporter(AcquireStore store, ProcessLibrary processes, 
             Strips = fates.ToImmutableSortedDictionary(),
             Reads = reads,
             Lots = [.. lots],
+            Questions = questions.ToImmutable(),
             IsRefused = !Takes(),
         };
 
@@ -64,6 +68,11 @@ public sealed class StripImporter(AcquireStore store, ProcessLibrary processes, 
             }
 
             listener.Entry(entry);
+            // What is stored already was looked at when it came.
+            if (entry.Fate is ImportFate.Added or ImportFate.Revised && asking.Of(entry.Strip) is { } asked)
+            {
+                questions.Add(new ImportQuestion(entry, asked));
+            }
         }
 
         bool Takes() => request.SkipConflicts || !fates.ContainsKey(ImportFate.Conflict);

@@ -1,6 +1,7 @@
 using Acquire.Analysis.Plausibility;
 using Acquire.Analysis.StripWork;
 using Acquire.Bench.Lots;
+using Acquire.Bench.Questions;
 using Acquire.Bench.Sessions;
 using Acquire.Bench.Trust;
 
@@ -16,6 +17,9 @@ public sealed record ReferenceRequest(string Lot, string Reason);
 public sealed record KeptReference(StripLot Lot, LotReference Reference, ImmutableArray<Aim> Aims, RepeatabilityInForce? Repeatability)
     : KeptReading
 {
+    /// <summary>What its values give cause to ask, where nobody was asked while it was read; null for nothing.</summary>
+    public AskedQuestion? Question { get; init; }
+
     public override bool Holds => true;
 }
 
@@ -61,7 +65,7 @@ internal sealed class ReferenceReading(AcquireStore store, LotBook lots, TimePro
 }
 
 /// <summary>References whose densities a person types.</summary>
-public sealed class ReferenceEntry(LotBook lots)
+public sealed class ReferenceEntry(AcquireStore store, LotBook lots, TimeProvider time)
 {
     /// <summary>Keeps the densities as the reference of a lot, and gives the aims that follow from it.</summary>
     /// <param name="values">Densities a patch each, <c>"PATCH R G B"</c>, in the channels that the process needs.</param>
@@ -73,7 +77,11 @@ public sealed class ReferenceEntry(LotBook lots)
         var (lot, sheet, _) = await lots.GetAsync(request.Lot, cancellationToken);
         var reference = await lots.EnterReferenceAsync(
             lot.Code, [.. values.Select(v => PatchValues.Densities(v, lot.Layout, sheet))], by, request.Reason, cancellationToken);
-        return new KeptReference(lot, reference, (await lots.GetAsync(lot.Code, cancellationToken)).InForce.Aims, null);
+        return new KeptReference(lot, reference, (await lots.GetAsync(lot.Code, cancellationToken)).InForce.Aims, null)
+        {
+            Question = (await WholeStripQuestions.LoadAsync(store, lots, time, cancellationToken))
+                .OfReference(reference, lot.Layout, sheet),
+        };
     }
 }
 

@@ -2,6 +2,7 @@ using Acquire.Analysis.Judgement;
 using Acquire.Analysis.Plausibility;
 using Acquire.Bench.Books;
 using Acquire.Bench.Lots;
+using Acquire.Bench.Questions;
 using Acquire.Bench.Sessions;
 using Acquire.Bench.Strips;
 using Acquire.Bench.Trust;
@@ -105,7 +106,8 @@ internal sealed class StripReading(AcquireStore store, LotBook lots, TimeProvide
         {
             Aims = aims,
             Repeatability = inForce is null ? [] : inForce.Channels.ToImmutableDictionary(c => c.Channel, c => c.StandardDeviation),
-            OtherLots = aims.IsEmpty ? [] : await OtherLotsAsync(begun, plan, cancellationToken),
+            OtherLots = aims.IsEmpty ? [] : (await LotsInHouse.LoadAsync(store, lots, begun.Provenance.At, cancellationToken))
+                .Beside(begun.LotCode!, plan.Sheet!.Key, plan.Layout),
             ReadsPerPlacement = plan.ReadsPerPlacement,
         };
     }
@@ -188,23 +190,5 @@ internal sealed class StripReading(AcquireStore store, LotBook lots, TimeProvide
         return plan.Reference is { } settled
             ? (await lots.PastAsync(begun.LotCode!, CancellationToken.None)).At(begun.Provenance.At, settled).Aims
             : [];
-    }
-
-    /// <summary>Other lots that the strip could be of, as they stood when the session began.</summary>
-    private async Task<ImmutableArray<OtherLot>> OtherLotsAsync(BenchSession begun, SessionPlan plan, CancellationToken cancellationToken)
-    {
-        var others = ImmutableArray.CreateBuilder<OtherLot>();
-        foreach (var lot in await store.ListLotsAsync(cancellationToken))
-        {
-            if (!Keys.Same(lot.Code, begun.LotCode) && Keys.Same(lot.ProcessKey, plan.Sheet!.Key)
-                && lot.Layout.Patches.SequenceEqual(plan.Layout.Patches)
-                && await lots.GetAtAsync(lot.Code, begun.Provenance.At, cancellationToken) is { Reference: { } reference } entry
-                && reference.Revision.At <= begun.Provenance.At)
-            {
-                others.Add(new OtherLot(lot.Code, entry.InForce.Aims));
-            }
-        }
-
-        return others.ToImmutable();
     }
 }

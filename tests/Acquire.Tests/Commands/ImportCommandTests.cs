@@ -43,6 +43,34 @@ public sealed class ImportCommandTests : IDisposable
     }
 
     [Fact]
+    public async Task Value_that_goes_with_none_of_the_others_is_asked_about_and_kept()
+    {
+        const string Asked = "strip 8: LD green 0.48 goes with none of the other values: was 0.84 meant?";
+        await AddLotAsync(reference: true);
+        var file = await FileAsync("strips.csv", Contract
+            + Rows(7, "2026-03-04", "ld,1,0.46,0.84,1.04") + Rows(8, "2026-03-05", "ld,1,0.46,0.48,1.04"));
+
+        var question = Assert.Single(
+            (await _program.JsonAsync("import", "strips", file, "--dry-run")).GetProperty("questions").EnumerateArray());
+        Assert.Equal("wrong_value", question.GetProperty("kind").GetString());
+        Assert.Equal("8", question.GetProperty("strip").GetString());
+        Assert.Equal(7, question.GetProperty("line").GetInt32());
+        foreach (var dryRun in new[] { true, false })
+        {
+            var (code, _, error) = await _program.RunAsync(["import", "strips", file, .. dryRun ? ["--dry-run"] : Array.Empty<string>()]);
+
+            Assert.Equal(0, code);
+            Assert.Contains(Asked, error, StringComparison.Ordinal);
+            Assert.DoesNotContain("strip 7:", error, StringComparison.Ordinal);
+            Assert.Equal(dryRun ? 0 : 2, (await _program.JsonAsync("strip", "list")).GetArrayLength());
+        }
+    }
+
+    private static string Rows(int strip, string day, string low) => string.Concat(
+        new[] { "dmin,1,0.26,0.62,0.80", low, "hd,1,1.26,1.74,2.00", "dmax,1,2.12,2.58,2.92", "yellow,1,0.37,0.88,2.72" }
+            .Select(p => $"{strip},{day},2417,dip tank,D7,{p}\n"));
+
+    [Fact]
     public async Task Ambiguous_date_is_refused_with_both_readings_and_taken_with_the_option()
     {
         await AddLotAsync();

@@ -38,6 +38,37 @@ public sealed class LotCommandTests : IDisposable
     }
 
     [Fact]
+    public async Task Entered_reference_with_patches_exchanged_is_asked_about_and_kept()
+    {
+        await _program.RunAsync("lot", "add", "2417", "--process", "c41");
+        string[] words =
+        [
+            "lot", "reference", "2417", "--value", "dmin 0.26 0.62 0.80", "--value", "ld 1.26 1.74 2.00", "--value", "hd 0.46 0.84 1.04",
+            "--value", "dmax 2.12 2.58 2.92", "--value", "yellow 0.37 0.88 2.72",
+        ];
+        var (code, _, error) = await _program.RunAsync(words);
+        Assert.Equal(0, code);
+        Assert.Contains("These look like LD and HD exchanged: reorder?", error, StringComparison.Ordinal);
+        Assert.Equal(
+            "neutral_order", (await _program.JsonAsync(words)).GetProperty("question").GetProperty("kind").GetString());
+    }
+
+    /// <summary>What a strip of the process should read is known from another lot, roughly.</summary>
+    [Fact]
+    public async Task Entered_reference_with_a_value_far_off_is_asked_about_where_another_lot_is_known()
+    {
+        string[] rest = ["--value", "dmin 0.26 0.62 0.80", "--value", "hd 1.26 1.74 2.00", "--value", "dmax 2.12 2.58 2.92"];
+        await _program.RunAsync("lot", "add", "2417", "--process", "c41");
+        await _program.RunAsync("lot", "add", "2418", "--process", "c41");
+        string[] good = ["lot", "reference", "2417", .. rest, "--value", "ld 0.45 0.86 1.04", "--value", "yellow 0.37 0.88 2.72"];
+        Assert.DoesNotContain("Worth a look", (await _program.RunAsync(good)).Error, StringComparison.Ordinal);
+
+        var (_, _, error) = await _program.RunAsync(
+            ["lot", "reference", "2418", .. rest, "--value", "ld 0.47 0.88 1.05", "--value", "yellow 0.37 0.88 1.72"]);
+        Assert.Contains("yellow blue 1.72 goes with none of the other values: was 2.72 meant?", error, StringComparison.OrdinalIgnoreCase);
+    }
+
+    [Fact]
     public async Task Recheck_without_readings_says_what_to_do_first()
     {
         await _program.RunAsync("lot", "add", "2417", "--process", "c41");

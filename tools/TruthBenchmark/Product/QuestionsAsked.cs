@@ -1,4 +1,5 @@
 using Acquire.Analysis.Plausibility;
+using Acquire.Bench.Questions;
 using TruthBenchmark.World;
 
 namespace TruthBenchmark.Product;
@@ -34,9 +35,10 @@ internal static class QuestionsAsked
         return check.QuestionWhenComplete([.. read])?.Kind.ToString();
     }
 
-    /// <summary>
-    /// What is asked about a strip that was typed or imported, by a dry run or otherwise. It is not looked at at all yet: there is nothing
-    /// to ask.
-    /// </summary>
-    public static Func<House, string?>? Typed => null;
+    /// <summary>The kind of what is asked about the last strip of a house when it is typed or imported; null when nothing is.</summary>
+    public static string? Typed(House house)
+    {
+        var desk = new Desk(house);
+        return WholeStripQuestions.WithoutStore().Of(desk.Record(house.Strips.Length - 1))?.Kind;
+    }
 }

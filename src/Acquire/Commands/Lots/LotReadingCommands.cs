@@ -41,7 +41,7 @@ internal static class LotReferenceCommand
                 case (> 0, null, null):
                     await using (var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken))
                     {
-                        var entry = new ReferenceEntry(Common.Lots(parsed, store, surroundings));
+                        var entry = new ReferenceEntry(store, Common.Lots(parsed, store, surroundings), surroundings.Time);
                         return options.Kept(
                             parsed,
                             await entry.EnterAsync(new ReferenceRequest(lotCode, why), entered, options.By(parsed), cancellationToken));

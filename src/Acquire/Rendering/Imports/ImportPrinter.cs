@@ -60,6 +60,7 @@ internal sealed class ImportPrinter(Surroundings surroundings, bool all) : IImpo
             surroundings.Error.Line($"… and {_notes - MostNotes} more such notes.");
         }
 
+        Ask(report.Questions);
         if (json)
         {
             JsonOutput.Write(surroundings.Out, new
@@ -75,6 +76,13 @@ internal sealed class ImportPrinter(Surroundings surroundings, bool all) : IImpo
                 report.Reads,
                 report.Lots,
                 Notes = _notes,
+                Questions = report.Questions.Select(q => new
+                {
+                    q.Entry.Spot.Line,
+                    Strip = Name(q.Entry),
+                    q.Asked.Kind,
+                    q.Asked.Question,
+                }),
             });
             return;
         }
@@ -110,10 +118,31 @@ internal sealed class ImportPrinter(Surroundings surroundings, bool all) : IImpo
         string? Part(ImportFate fate, string words) => report.Count(fate) is > 0 and var count ? $"{count} {words}" : null;
     }
 
+    private void Ask(ImmutableArray<ImportQuestion> questions)
+    {
+        foreach (var (entry, asked) in questions.Take(all ? questions.Length : MostNotes))
+        {
+            surroundings.Error.Line($"line {entry.Spot.Line}: strip {Name(entry)}: {asked.Question}");
+        }
+
+        if (!all && questions.Length > MostNotes)
+        {
+            surroundings.Error.Line($"… and {questions.Length - MostNotes} more such questions; --dry-run or --json shows all.");
+        }
+
+        if (!questions.IsEmpty)
+        {
+            surroundings.Error.Line("Worth a look in file and notebook; nothing was changed for it.");
+        }
+    }
+
+    private static string Name(ImportedEntry entry) =>
+        entry.Name is { } given && !Guid.TryParse(given, out _) ? given : StripId.ShortForm(entry.Strip.Id);
+
     private string Line(ImportedEntry entry)
     {
         var strip = entry.Strip;
-        var name = entry.Name is { } given && !Guid.TryParse(given, out _) ? given : StripId.ShortForm(strip.Id);
+        var name = Name(entry);
         var where = string.Join(", ", new[] {
             $"lot {strip.LotCode}",
             strip.Tags.Line,

@@ -1,4 +1,6 @@
 using Acquire.Bench.Lots;
+using Acquire.Bench.Readings;
+using Acquire.Bench.Sessions;
 
 namespace Acquire.Rendering.Lots;
 
@@ -23,14 +25,19 @@ internal static class LotReport
     public static void WriteOne(IAnsiConsole console, LotEntry entry, TimeProvider time, bool json) =>
         WriteOne(console, entry.Lot, entry.Reference, entry.InForce.Aims, entry.InForce.Repeatability, time, json);
 
-    public static void WriteOne(
+    /// <summary>A reference that was just taken, with what its values give cause to ask.</summary>
+    public static void WriteOne(IAnsiConsole console, KeptReference kept, TimeProvider time, bool json) =>
+        WriteOne(console, kept.Lot, kept.Reference, kept.Aims, kept.Repeatability, time, json, kept.Question);
+
+    private static void WriteOne(
         IAnsiConsole console,
         StripLot lot,
         LotReference? reference,
         ImmutableArray<Aim> aims,
         RepeatabilityInForce? repeatability,
         TimeProvider time,
-        bool json)
+        bool json,
+        AskedQuestion? question = null)
     {
         if (json)
         {
@@ -48,6 +55,7 @@ internal static class LotReport
                     Uncertainty = a.StandardUncertainty,
                 }),
                 RepeatabilityId = repeatability?.TestId,
+                Question = question is null ? null : new { question.Kind, question.Question },
             });
             return;
         }

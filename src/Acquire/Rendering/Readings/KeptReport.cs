@@ -23,7 +23,13 @@ internal static class KeptReport
                 StripReport.Write(console, strip.Record, strip.Judgement, time, json, strip.Ties, strip.Context);
                 break;
             case KeptReference reference:
-                LotReport.WriteOne(console, reference.Lot, reference.Reference, reference.Aims, reference.Repeatability, time, json);
+                LotReport.WriteOne(console, reference, time, json);
+                if (reference.Question is { } question)
+                {
+                    surroundings.Error.Line($"Worth a look: {question.Question}");
+                    surroundings.Error.Line("The values are kept as entered. Enter the reference anew if one is wrong.");
+                }
+
                 break;
             case RecheckReview review:
                 RecheckReport.Write(console, review, json);

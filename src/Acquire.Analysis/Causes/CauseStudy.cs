@@ -45,7 +45,7 @@ public sealed record CauseStudy(double NothingProbability, ImmutableArray<CauseG
 
     private static ImmutableArray<EvidenceCell> Cells(StripRecord record, ImmutableArray<FaultSignature> signatures)
     {
-        var strip = new ComparedStrip(record);
+        var strip = new ComparedStrip(record, JudgingGround.Of(record));
         var known = signatures.SelectMany(s => s.Sizes.Keys).ToHashSet(StringComparer.OrdinalIgnoreCase);
         return
         [
@@ -55,7 +55,7 @@ public sealed record CauseStudy(double NothingProbability, ImmutableArray<CauseG
                where compared is { Value: not null, Aim: not null, Errors: not null }
                select new EvidenceCell(
                    mean.PatchKey, record.Layout.Find(mean.PatchKey)?.Name ?? mean.PatchKey, mean.Channel,
-                   compared.Value!.Value - compared.Aim!.Value, compared.Errors!.Value.Variance),
+                   compared.Value!.Value - compared.Aim!.Value, compared.Errors!.Variance),
         ];
     }
 

@@ -50,7 +50,7 @@ public sealed record TreatmentTest(
 
     private static TreatmentTest? Of(FaultSignature fault, Treatment treatment, StripRecord first, StripRecord again)
     {
-        var (one, other) = (new ComparedStrip(first), new ComparedStrip(again));
+        var (one, other) = (new ComparedStrip(first, JudgingGround.Of(first)), new ComparedStrip(again, JudgingGround.Of(again)));
         var (fit, back, squares, changes) = (0.0, 0.0, 0.0, 0.0);
         foreach (var mean in first.Means)
         {
@@ -58,7 +58,7 @@ public sealed record TreatmentTest(
             if (a is { Value: { } before, Aim: { } aim, Errors: { } error } && b is { Value: { } after, Errors: { } errorAfter })
             {
                 // The aim is the same in both, and so is its error: it cancels in the change.
-                var weight = 1 / Math.Max(1e-8, error.Reading + error.Step + errorAfter.Reading + errorAfter.Step);
+                var weight = 1 / Math.Max(1e-8, error.OfStrip + errorAfter.OfStrip);
                 var size = fault.Size(mean.PatchKey, mean.Channel);
                 fit += weight * size * (before - aim);
                 back += weight * size * (before - after);

@@ -62,8 +62,8 @@ public sealed record SubgroupChart(
     /// <summary>Centre + 3 standard deviations of a mean.</summary>
     public double Upper => Centre + (3 * SigmaOfMean);
 
-    /// <summary>Every mean in standard deviations from the centre, for the run rules.</summary>
-    public IEnumerable<double> Standardized => Means.Select(m => (m - Centre) / SigmaOfMean);
+    /// <summary>Every mean in standard deviations from the centre, for the run rules; none where nothing scatters.</summary>
+    public IEnumerable<double> Standardized => Sigma > 0 ? Means.Select(m => (m - Centre) / SigmaOfMean) : [];
 
     /// <summary>Sigma from the ranges.</summary>
     /// <exception cref="ArgumentException">No baseline, or subgroups of unequal size or of fewer than two values.</exception>

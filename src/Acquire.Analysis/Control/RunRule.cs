@@ -80,8 +80,8 @@ public static class RunRuleSets
 /// <param name="Side">Where the pattern lies or goes.</param>
 public readonly record struct RunSignal(RunRule Rule, int Index, Side Side)
 {
-    /// <summary>Index of the first point of the pattern.</summary>
-    public int First => Index - Rule.Span() + 1;
+    /// <summary>Index of the first point of the pattern; two of three may be broken by the second point already.</summary>
+    public int First => Math.Max(0, Index - Rule.Span() + 1);
 
     /// <summary>Finds every point at which a rule is broken.</summary>
     /// <param name="standardized">Distances from the centre in sigmas, in order.</param>
@@ -147,7 +147,8 @@ public readonly record struct RunRuleState
     public RunRuleState Next(double z)
     {
         var side = (Side)Math.Sign(z);
-        var move = Last is { } last ? (Side)Math.Sign(z - last) : Side.Neither;
+        // Compared and not subtracted: two infinite distances have no difference.
+        var move = Last is { } last ? (Side)Math.Sign(z.CompareTo(last)) : Side.Neither;
         return new RunRuleState
         {
             Last = z,

@@ -44,6 +44,9 @@ public sealed record SeriesStudy
     /// <summary>Chart of the group means, where all groups are of one size of 2 at least; null otherwise.</summary>
     public SubgroupChart? Subgroups { get; init; }
 
+    /// <summary>Squares of larger numbers, and sums of them, would leave the range of a double.</summary>
+    private const double Largest = 1e100;
+
     /// <summary>Studies a series.</summary>
     /// <param name="points">The values in their order.</param>
     /// <param name="design">What they are charted against.</param>
@@ -97,6 +100,13 @@ public sealed record SeriesStudy
             p => !double.IsFinite(p.Item.Value) || p.Item.X is { } x && !double.IsFinite(x)) is { Item: not null } odd)
         {
             throw new ModelException(FormattableString.Invariant($"Value {odd.Index + 1} of the series is not finite."));
+        }
+
+        if (points.Index().FirstOrDefault(p => Math.Max(Math.Abs(p.Item.Value), Math.Abs(p.Item.X ?? 0)) > Largest) is
+            { Item: not null } huge)
+        {
+            throw new ModelException(FormattableString.Invariant(
+                $"Value {huge.Index + 1} of the series is beyond ±{Largest:0e+0}, too large to reckon with; choose a larger unit."));
         }
 
         if (design is { Lambda: not (> 0 and <= 1) } or { Width: not > 0 } or { Sigma: not (null or > 0) }

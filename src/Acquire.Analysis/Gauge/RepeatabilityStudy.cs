@@ -120,6 +120,9 @@ public sealed class TestsInForce(IReadOnlyList<RepeatabilityTest> tests)
 {
     private readonly Dictionary<Guid, RepeatabilityInForce> _told = [];
 
+    /// <summary>All of them, in the order of reading.</summary>
+    public IReadOnlyList<RepeatabilityTest> All => tests;
+
     /// <summary>The last test of a device profile until a moment; null when there was none.</summary>
     public RepeatabilityInForce? Until(DateTimeOffset moment, string profile) =>
         tests.LastOrDefault(t => t.Provenance.Instrument?.Profile == profile && t.Provenance.At <= moment) is { } test ? Told(test) : null;

@@ -1,4 +1,5 @@
 using Acquire.Analysis.Statistics;
+using Acquire.Analysis.Uncertainty;
 
 namespace Acquire.Analysis.Judgement;
 
@@ -24,25 +25,31 @@ internal static class ColourSpread
         SpreadParameter parameter, ImmutableArray<ParameterResult> colours, double red, double green, double blue)
     {
         var (highest, lowest) = (colours.MaxBy(c => c.Deviation)!, colours.MinBy(c => c.Deviation)!);
-        var variance = Square(highest) + Square(lowest);
-        var reading = Reading(highest) + Reading(lowest);
         var noise = MeanRangeOfThree * Math.Sqrt(colours.Average(Square));
         // Which colours are the ends is known only from the reads, so the spread rests on the reads of all three.
         var restsOn = colours.SelectMany(c => c.RestsOn).ToImmutableArray();
         return new Comparison(
             highest.Deviation - lowest.Deviation, 0,
-            new ErrorParts(reading, double.PositiveInfinity, 0, Math.Max(0, variance - reading), 0), restsOn,
-            null).ToResult(parameter, null) with
+            new ErrorParts(
+                Part(highest, Doubt.Reads) + Part(lowest, Doubt.Reads), Step(highest) + Step(lowest),
+                Part(highest, Doubt.Reference) + Part(lowest, Doubt.Reference), 0),
+            restsOn, null).ToResult(parameter, null) with
         {
-            Spread = new SpreadResult(Comparison.Clean(red - green), Comparison.Clean(blue - green), noise),
+            Spread = new SpreadResult(Comparison.Clean(red - green), Comparison.Clean(blue - green), noise)
+            {
+                Colours = [.. colours.Select(c => (c.Deviation!.Value, VerdictRule.Widened(c.Budget!)))],
+            },
         };
     }
 
     /// <summary>An error of zero is the same in the three colours, so it is no part of a spread.</summary>
     private static double Square(ParameterResult result) =>
-        result.Budget!.Components.Where(c => c.Name != ErrorParts.Zero).Sum(c => c.Contribution * c.Contribution);
+        result.Budget!.Components.Where(c => c.Of != Doubt.Zero).Sum(c => c.Contribution * c.Contribution);
 
-    private static double Reading(ParameterResult result) => result.ReadingUncertainty!.Value * result.ReadingUncertainty!.Value;
+    private static ErrorPart Part(ParameterResult result, Doubt of) => result.Budget!.Components.Where(c => c.Of == of)
+        .Select(c => new ErrorPart(c.Contribution * c.Contribution, c.DegreesOfFreedom, c.Estimate, c.IsAssumed)).FirstOrDefault();
+
+    private static double Step(ParameterResult result) => Part(result, Doubt.Step).Variance;
 
     private static string WhyMissing(SpreadParameter parameter, ImmutableArray<ParameterResult?> colours)
     {
@@ -57,4 +64,13 @@ internal static class ColourSpread
 /// <param name="BlueMinusGreen">Deviation in blue minus deviation in green.</param>
 /// <param name="FromReadingNoise">The mean spread that a perfect process would show by the uncertainty of the deviations alone: d2(3) =
 /// 1.693 times the root mean square of the three standard uncertainties, taken as independent.</param>
-public sealed record SpreadResult(double RedMinusGreen, double BlueMinusGreen, double FromReadingNoise);
+public sealed record SpreadResult(double RedMinusGreen, double BlueMinusGreen, double FromReadingNoise)
+{
+    /// <summary>Deviation and standard uncertainty of red, green and blue, widened where the uncertainty is known by few reads.</summary>
+    internal ImmutableArray<(double Deviation, double Uncertainty)> Colours { get; init; } = [];
+
+    /// <summary>The true spread without the bias of the range, and its interval; null when it was not made of three colours. It takes some
+    /// milliseconds, so it is not made for every strip of a list.</summary>
+    public (double Estimate, double Low, double High)? Estimate(double confidence = 0.95) => Colours.Length != 3 ? null
+        : new SpreadInference([.. Colours.Select(c => c.Deviation)], [.. Colours.Select(c => c.Uncertainty)]).Estimate(confidence);
+}

@@ -55,12 +55,16 @@ public sealed record CombinedResult
         var between = summary.StandardDeviation!.Value * summary.StandardDeviation.Value;
 
         // Where strips scatter less than reading alone would have it, reading rules, and with its own degrees of freedom.
+        var reads = results.Select(r => r.Budget!.Components.First(c => c.Of == Doubt.Reads)).MinBy(c => c.DegreesOfFreedom)!;
         var scatter = between > reading
             ? new Component("scatter from strip to strip, reading included", Math.Sqrt(between / count), count - 1)
-            : new Component(
-                "reading of the strips", Math.Sqrt(reading / count), results.Min(r => r.Budget!.Components[0].DegreesOfFreedom));
+            : reads with
+            {
+                Name = reads.IsAssumed ? "reading of the strips, assumed" : "reading of the strips",
+                Contribution = Math.Sqrt(reading / count),
+            };
         // Aim and zero are the same for all the strips, so no number of strips averages them out.
-        var budget = new Budget([scatter, .. first.Budget!.Components.Where(c => c.Name is ErrorParts.Reference or ErrorParts.Zero)]);
+        var budget = new Budget([scatter, .. first.Budget!.Components.Where(c => c.Of is Doubt.Reference or Doubt.Zero)]);
         var limit = first.Limits.Control ?? first.Limits.Action;
         return new CombinedResult
         {

@@ -1,21 +1,15 @@
-using Acquire.Analysis.Statistics;
 using Acquire.Analysis.Uncertainty;
 
 namespace Acquire.Analysis.Judgement;
 
 /// <summary>The patches of one strip, each compared with its aim.</summary>
-internal sealed class ComparedStrip(StripRecord record)
+internal sealed class ComparedStrip(StripRecord record, JudgingGround ground)
 {
-    public ImmutableDictionary<Channel, PooledDeviation> Repeatability { get; } =
-        Judgement.Repeatability.Of(record.Means, record.Repeatability);
-
     public Comparison Patch(string patchKey, Channel channel)
     {
-        var mean = record.Mean(patchKey, channel);
-        var aim = record.Aim(patchKey, channel);
-        var uncertainty = mean is null ? null : MeanUncertainty.Of(mean, Repeatability.GetValueOrNull(channel));
+        var (mean, aim, uncertainty) = Read(patchKey, channel);
         return new Comparison(
-            mean?.Mean, aim?.Value, uncertainty is null || aim is null ? null : Errors(uncertainty, aim),
+            mean?.Mean, aim?.Value, uncertainty is null || aim is null ? null : Errors(mean!, uncertainty, aim),
             uncertainty is null ? [] : [uncertainty.Basis],
             mean is null ? WhyNoMean(patchKey, channel) : aim is null ? WhyNoAim(patchKey, channel) : null);
     }
@@ -23,9 +17,12 @@ internal sealed class ComparedStrip(StripRecord record)
     /// <summary>Mean and aim of a patch, for what is taken of many patches at once.</summary>
     public ReadPatch Read(LayoutPatch patch, Channel channel)
     {
-        var mean = record.Mean(patch.Patch.Key, channel);
-        var uncertainty = mean is null ? null : MeanUncertainty.Of(mean, Repeatability.GetValueOrNull(channel));
-        return new ReadPatch(patch, mean, uncertainty, record.Aim(patch.Patch.Key, channel));
+        var (mean, aim, uncertainty) = Read(patch.Patch.Key, channel);
+        return new ReadPatch(
+            patch, mean, aim, uncertainty is null
+                ? null
+                : mean is null || aim is null ? ReadAlone(channel, uncertainty) : Errors(mean, uncertainty, aim),
+            uncertainty?.Basis);
     }
 
     /// <summary>Whether the layout of the strip has a patch.</summary>
@@ -47,25 +44,28 @@ internal sealed class ComparedStrip(StripRecord record)
         };
     }
 
-    private static ErrorParts Errors(MeanUncertainty uncertainty, Aim aim)
+    private (PatchMean? Mean, Aim? Aim, MeanUncertainty? Uncertainty) Read(string patchKey, Channel channel)
     {
-        var basis = uncertainty.Basis;
-        // The step is kept apart from the scatter: more reads bring down the one and not the other.
-        var step = basis.ResolutionAdded ? basis.Resolution * basis.Resolution / 12 : 0;
-        return new ErrorParts(
-            Math.Max(0, (uncertainty.StandardUncertainty * uncertainty.StandardUncertainty) - step),
-            basis.Repeatability?.DegreesOfFreedom ?? double.PositiveInfinity, step,
-            aim.StandardUncertainty * aim.StandardUncertainty, 1);
+        var mean = record.Mean(patchKey, channel);
+        return (mean,
+            record.Aim(patchKey, channel),
+            mean is null ? null : MeanUncertainty.Of(mean, ground.Instrument.At(channel, mean.Mean).For(mean)));
     }
+
+    private ErrorParts Errors(PatchMean mean, MeanUncertainty uncertainty, Aim aim) =>
+        ReadAlone(mean.Channel, uncertainty) with { Reference = ground.OfAim(aim, mean) };
+
+    // The step is kept apart from the scatter: more reads bring down the one and not the other.
+    private ErrorParts ReadAlone(Channel channel, MeanUncertainty uncertainty) => new(
+        new ErrorPart(
+            uncertainty.Basis.ReadVariance, uncertainty.Basis.Scatter.DegreesOfFreedom, ground.Instrument.EstimateOf(channel),
+            uncertainty.Basis.Scatter.IsAssumed),
+        uncertainty.Basis.StepVariance, default, 1);
 }
 
 /// <summary>One patch of a strip with what was read of it and what was aimed at.</summary>
-internal sealed record ReadPatch(LayoutPatch Patch, PatchMean? Mean, MeanUncertainty? Uncertainty, Aim? Aim)
-{
-    public double? Variance => Uncertainty?.StandardUncertainty * Uncertainty?.StandardUncertainty;
-
-    public double? AimVariance => Aim?.StandardUncertainty * Aim?.StandardUncertainty;
-}
+/// <param name="Errors">Null without a mean; without an aim those of reading alone.</param>
+internal sealed record ReadPatch(LayoutPatch Patch, PatchMean? Mean, Aim? Aim, ErrorParts? Errors, UncertaintyBasis? Basis);
 
 /// <summary>A value with its aim and what their difference may be wrong by; what is missing
 /// is null, and null makes null through the arithmetic.</summary>
@@ -80,9 +80,10 @@ internal sealed record Comparison(
         left.Value - right.Value, left.Aim - right.Aim, left.Errors - right.Errors, left.RestsOn.AddRange(right.RestsOn),
         left.WhyMissing ?? right.WhyMissing);
 
-    public ParameterResult ToResult(Parameter parameter, Channel? channel, CalibrationState? calibration = null)
+    /// <param name="zero">How far the zero may have moved; null for a spread, of which it is no part.</param>
+    public ParameterResult ToResult(Parameter parameter, Channel? channel, ZeroBetween? zero = null)
     {
-        var budget = Errors?.ToBudget(calibration);
+        var budget = Errors?.ToBudget(zero);
         // Zones are by the plain number, as the trade draws its limits; the uncertainty speaks in the verdict beside them.
         var deviation = Clean(Value - Aim);
         var zone = deviation is { } d ? parameter.LimitsIn(channel).ZoneOf(d) : null;
@@ -94,7 +95,10 @@ internal sealed record Comparison(
             Aim = Clean(Aim),
             Deviation = deviation,
             StandardUncertainty = budget?.StandardUncertainty,
-            ReadingUncertainty = Errors is { } errors ? Math.Sqrt(errors.Reading + errors.Step) : null,
+            ReadingUncertainty = Errors is { } errors ? Math.Sqrt(errors.Reading.Variance + errors.Step) : null,
+            ZeroUncertainty = Errors is { } e ? Math.Abs(e.ZeroShare) * (zero?.OfStrip ?? 0) : null,
+            AimUncertainty = Errors is { } parts
+                ? Math.Sqrt(parts.Reference.Variance + Math.Pow(parts.ZeroShare * (zero?.OfReference ?? 0), 2)) : null,
             Budget = budget,
             Zone = zone,
             WhyMissing = WhyMissing ?? (zone is null ? WhyNoZone(parameter, channel) : null),
@@ -110,40 +114,4 @@ internal sealed record Comparison(
     public static double Clean(double value) => Math.Round(value, Decimals) + 0.0;
 
     private static double? Clean(double? value) => value is { } v ? Clean(v) : null;
-}
-
-/// <summary>What a deviation may be wrong by, cause by cause. Variances are in the square of its unit.</summary>
-/// <param name="Reading">Of re-placed reads; goes down with their number.</param>
-/// <param name="ReadingFreedom">Degrees of freedom that the repeatability is known with; infinite when nothing is known of it.</param>
-/// <param name="Step">Of the display's last digit, where reads do not scatter across it.</param>
-/// <param name="FromReference">Of the reference strip's reading: the same for every strip of the lot.</param>
-/// <param name="ZeroShare">How much of a common error of zero the deviation has: 1 for
-/// a patch, 0 for a difference of two, which cancels it.</param>
-internal readonly record struct ErrorParts(double Reading, double ReadingFreedom, double Step, double FromReference, double ZeroShare)
-{
-    public const string Zero = "zero between calibrations";
-    public const string Reference = "reading of the reference strip";
-    public const string Reads = "re-placed reads";
-
-    public double Variance => Reading + Step + FromReference;
-
-    /// <summary>Both errors together, of what is taken away from each other. The same
-    /// repeatability is behind both, so its freedom stays.</summary>
-    public static ErrorParts operator -(ErrorParts left, ErrorParts right) => new(
-        left.Reading + right.Reading, Math.Min(left.ReadingFreedom, right.ReadingFreedom), left.Step + right.Step,
-        left.FromReference + right.FromReference, left.ZeroShare - right.ZeroShare);
-
-    /// <summary>The budget of the deviation.</summary>
-    /// <param name="calibration">What zero may have moved by between reference and strip; null when nothing is known of it.</param>
-    public Budget ToBudget(CalibrationState? calibration)
-    {
-        var zero = calibration is { IsShared: false } ? ZeroShare * calibration.Tolerance / Math.Sqrt(3) : 0;
-        return new Budget(
-        [
-            new Component(Reads, Math.Sqrt(Reading), ReadingFreedom),
-            new Component("display step", Math.Sqrt(Step)),
-            new Component(Reference, Math.Sqrt(FromReference)),
-            .. calibration is null ? [] : (Component[])[new Component(Zero, zero)],
-        ]);
-    }
 }

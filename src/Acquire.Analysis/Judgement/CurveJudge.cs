@@ -4,16 +4,17 @@ namespace Acquire.Analysis.Judgement;
 /// a mean and an aim, so that a step left out does not look like a deviation.</summary>
 internal static class CurveJudge
 {
-    public static ParameterResult Of(CurveParameter parameter, Channel channel, StripRecord record, ComparedStrip strip)
+    public static ParameterResult Of(CurveParameter parameter, Channel channel, StripRecord record, ComparedStrip strip, ZeroBetween zero)
     {
         var layout = record.JudgedBy.LayoutOf(record.Layout);
         return layout is not null && parameter.IsOn(layout, record.JudgedBy)
-            ? Compare(parameter, channel, layout, strip)
+            ? Compare(parameter, channel, layout, strip, zero)
             : Missing($"{parameter.Name} is not on this strip: {WhyNotOn(record, layout)}.").ToResult(
                 parameter, channel) with { OnStrip = false };
     }
 
-    private static ParameterResult Compare(CurveParameter parameter, Channel channel, SheetLayout layout, ComparedStrip strip)
+    private static ParameterResult Compare(
+        CurveParameter parameter, Channel channel, SheetLayout layout, ComparedStrip strip, ZeroBetween zero)
     {
         var all = layout.Patches.Where(p => p.LogH is not null || IsBase(parameter, p)).Select(p => strip.Read(p, channel)).ToList();
         if (all.FirstOrDefault(p => IsBase(parameter, p.Patch)) is { Mean: null } unread)
@@ -31,19 +32,20 @@ internal static class CurveJudge
         }
 
         var shape = new CurveShape(parameter, layout, [.. read.Select(p => p.Patch)]);
-        var value = shape.Evaluate([.. read.Select(p => p.Mean!.Mean)], [.. read.Select(p => p.Variance)]);
-        var aim = hasAims ? shape.Evaluate([.. read.Select(p => p.Aim!.Value)], [.. read.Select(p => p.AimVariance)]) : null;
+        var value = shape.Evaluate([.. read.Select(p => p.Mean!.Mean)]);
+        var aim = hasAims ? shape.Evaluate([.. read.Select(p => p.Aim!.Value)]) : null;
         var why = value.Why is { } reason ? $"{parameter.Name}: {reason}."
             : aim is null ? strip.WhyNoAim(all.First(p => p.Aim is null).Patch.Patch.Key, channel)
             : aim.Why is { } onAims ? $"{parameter.Name} has no aim: on the aims "
                 + $"{onAims.Replace("on this strip", "", StringComparison.Ordinal).TrimEnd()}."
             : null;
         var restsOn =
-            read.Where((_, i) => !value.Derivatives.IsEmpty && value.Derivatives[i] is not (null or 0)).Select(p => p.Uncertainty!.Basis);
+            read.Where((_, i) => !value.Derivatives.IsEmpty && value.Derivatives[i] is not (null or 0)).Select(p => p.Basis!);
         return new Comparison(
             value.Value, aim?.Value,
-            value.Variance is { } own && aim?.Variance is { } aims ? new ErrorParts(own, double.PositiveInfinity, 0, aims, 0) : null,
-            [.. restsOn], why).ToResult(parameter, channel) with
+            value.All is { } onStrip && aim?.All is { } atAims
+                ? ErrorParts.OfFunction([.. read.Select(p => p.Errors!)], onStrip, atAims) : null,
+            [.. restsOn], why).ToResult(parameter, channel, zero) with
         {
             Speed = parameter is SpeedPointParameter speed ? shape.Speed(speed, [.. read.Select(p => p.Mean!.Mean)]) : null,
         };
@@ -63,18 +65,17 @@ internal static class CurveJudge
 /// <param name="Patches">The patches that were read: the steps, and the base patch, which may be one of them.</param>
 internal sealed record CurveShape(CurveParameter Parameter, SheetLayout Layout, ImmutableArray<LayoutPatch> Patches)
 {
-    /// <summary>Value and variance at some densities, one for each patch.</summary>
-    public CurveOutcome Evaluate(ImmutableArray<double> densities, ImmutableArray<double?> variances)
+    /// <summary>Value and derivatives at some densities, one for each patch.</summary>
+    public CurveOutcome Evaluate(ImmutableArray<double> densities)
     {
         var value = Take(densities);
         if (value.Value is null)
         {
-            return new CurveOutcome(null, null, [], value.Why);
+            return new CurveOutcome(null, [], value.Why);
         }
 
         // By number, not by formula: a curve parameter depends on every step through the spline, and the steps differ from strip to strip.
-        var derivatives = Propagation.Derivatives(d => Take(d).Value, densities);
-        return new CurveOutcome(value.Value, Propagation.Variance(derivatives, variances), derivatives, null);
+        return new CurveOutcome(value.Value, Propagation.Derivatives(d => Take(d).Value, densities), null);
     }
 
     /// <summary>What the speed point at some densities means by ISO 6; null when
@@ -104,7 +105,13 @@ internal sealed record CurveShape(CurveParameter Parameter, SheetLayout Layout, 
 }
 
 /// <summary>A curve parameter at some densities.</summary>
-internal sealed record CurveOutcome(double? Value, double? Variance, ImmutableArray<double?> Derivatives, string? Why);
+/// <param name="Derivatives">By each patch; null where there is none.</param>
+internal sealed record CurveOutcome(double? Value, ImmutableArray<double?> Derivatives, string? Why)
+{
+    /// <summary>The derivatives, where all are known; else null, for then nothing can be said of the uncertainty.</summary>
+    public ImmutableArray<double>? All =>
+        Value is null || Derivatives.Any(d => d is null) ? null : [.. Derivatives.Select(d => d!.Value)];
+}
 
 /// <summary>What each kind of curve parameter takes of a curve.</summary>
 internal static class CurveFormula
@@ -146,7 +153,8 @@ internal static class CurveFormula
         beyond => first is { } start ? CurveValue.Of(start + beyond.DeltaLogH) : CurveValue.None("its first point is not known"));
 }
 
-/// <summary>Carries the variances of independent inputs through a function, to first order (GUM, JCGM 100:2008, 5.1.2).</summary>
+/// <summary>How much a function moves with each of its inputs: what carries their variances through it, to first order (GUM, JCGM 100:2008,
+/// 5.1.2).</summary>
 internal static class Propagation
 {
     /// <summary>Far above the rounding of binary arithmetic, far below any display step. Where the function has a corner,
@@ -170,9 +178,4 @@ internal static class Propagation
             };
         })];
     }
-
-    /// <summary>The variance of the function's value; null where a derivative or a variance that matters is unknown.</summary>
-    public static double? Variance(ImmutableArray<double?> derivatives, IEnumerable<double?> variances) =>
-        derivatives.Zip(variances).Aggregate(
-            (double?)0, (sum, term) => term.First == 0 ? sum : sum + (term.First * term.First * term.Second));
 }

@@ -1,3 +1,4 @@
+using Acquire.Analysis.Gauge;
 using Acquire.Analysis.Statistics;
 
 namespace Acquire.Analysis.Judgement;
@@ -11,30 +12,35 @@ public sealed record MeanUncertainty(double StandardUncertainty, UncertaintyBasi
     /// 100:2008, F.2.2.1), unless the reads scatter by half a step or more.</summary>
     /// <remarks>The step is counted once. Reads that scatter fall on several steps, so their scatter contains the rounding, which averages
     /// out with them; reads that repeat exactly are all rounded alike, and no number of them helps.</remarks>
-    /// <param name="repeatability">Pooled repeatability in the mean's channel; null when nothing was read twice.</param>
-    public static MeanUncertainty Of(PatchMean mean, PooledDeviation? repeatability)
+    /// <param name="scatter">How one read scatters at the mean's density.</param>
+    /// <param name="reads">How many reads stand behind the mean, where that is more than it says.</param>
+    /// <param name="step">The display step behind the mean, where it is coarser than the mean's own.</param>
+    public static MeanUncertainty Of(PatchMean mean, ReadScatter scatter, int? reads = null, double? step = null)
     {
-        var step = mean.Resolution;
-        var deviation = repeatability?.StandardDeviation ?? 0;
-        var added = !ScattersByHalfOf(step, deviation);
-        var variance = (deviation * deviation / mean.Reads) + (added ? step * step / 12 : 0);
-        return new MeanUncertainty(Math.Sqrt(variance), new UncertaintyBasis(repeatability, step, added, mean.Reads));
+        var (count, resolution) = (reads ?? mean.Reads, Math.Max(step ?? 0, mean.Resolution));
+        return new MeanUncertainty(
+            Math.Sqrt(scatter.VarianceOfMean(count, resolution)),
+            new UncertaintyBasis(scatter, resolution, scatter.HidesBelow(resolution), count));
     }
-
-    // Three equal reads and one a step away scatter by exactly half a step, which binary arithmetic may miss by a hair.
-    private static bool ScattersByHalfOf(double step, double deviation) => deviation >= step / 2 * (1 - 1e-9);
 }
 
 /// <summary>What the uncertainty of a patch mean rests on, so that a table can say it.</summary>
-/// <param name="Repeatability">Pooled repeatability of the strip in the channel; null when no patch was
-/// read twice, and then the uncertainty is a lower bound.</param>
+/// <param name="Scatter">How one re-placed read scatters there, as far as it is known.</param>
 /// <param name="Resolution">Display step, in density.</param>
 /// <param name="ResolutionAdded">Whether the display step was added by itself (d²/12). It was not where the reads scatter by
 /// half a step or more, for then the scatter contains it.</param>
 /// <param name="Reads">How many reads the mean is of.</param>
-public sealed record UncertaintyBasis(PooledDeviation? Repeatability, double Resolution, bool ResolutionAdded, int Reads);
+public sealed record UncertaintyBasis(ReadScatter Scatter, double Resolution, bool ResolutionAdded, int Reads)
+{
+    /// <summary>The part of the mean's variance that the display's last digit makes; more reads do not bring it down.</summary>
+    internal double StepVariance => ResolutionAdded ? Resolution * Resolution / 12 : 0;
 
-/// <summary>How well reads repeat, in each channel: the strip's own, and those of the instrument's repeatability test.</summary>
+    /// <summary>The part that the scatter of reads makes.</summary>
+    internal double ReadVariance => Scatter.StandardDeviation * Scatter.StandardDeviation / Reads;
+}
+
+/// <summary>How well reads were seen to repeat, in each channel: the strip's own, and those of the instrument's repeatability test. What
+/// uncertainties rest on is <see cref="InstrumentKnowledge"/>.</summary>
 public static class Repeatability
 {
     /// <summary>Pools the standard deviations of all patches, and of the test in force where there is one, channel
@@ -50,12 +56,4 @@ public static class Repeatability
         .Select(g => (Channel: g.Key, Pooled: PooledDeviation.Of(g.Select(s => (s.Deviation, s.Freedom)))))
         .Where(p => p.Pooled is not null)
         .ToImmutableDictionary(p => p.Channel, p => p.Pooled!.Value);
-}
-
-internal static class Lookup
-{
-    /// <summary>The value of a key, or null; the library's own look-up would give a zero that passes for a value.</summary>
-    public static TValue? GetValueOrNull<TKey, TValue>(this ImmutableDictionary<TKey, TValue> values, TKey key)
-        where TKey : notnull
-        where TValue : struct => values.TryGetValue(key, out var value) ? value : null;
 }

@@ -1,3 +1,4 @@
+using Acquire.Analysis.Gauge;
 using Acquire.Analysis.Uncertainty;
 
 namespace Acquire.Analysis.Judgement;
@@ -32,11 +33,21 @@ public sealed record ParameterResult
     /// of a lot: it counts in a verdict and is no scatter.</summary>
     public double? ReadingUncertainty { get; init; }
 
+    /// <summary>The part that the zero of the strip's sitting adds, which all patches of the strip share; 0 where it cancels.</summary>
+    public double? ZeroUncertainty { get; init; }
+
+    /// <summary>The part of the aim, with the zero that its reference was read at: the same for every strip of the lot.</summary>
+    public double? AimUncertainty { get; init; }
+
     /// <summary>What the uncertainty is made of; null when there is no deviation.</summary>
     public Budget? Budget { get; init; }
 
     /// <summary>The verdict with the uncertainty counted in; null when there is no deviation or no limit.</summary>
     public VerdictResult? Verdict { get; init; }
+
+    /// <summary>What of the uncertainty rests on an assumption, and not on what was seen of the instrument.</summary>
+    public Assumed RestsOnAssumption => (Budget?.Components ?? []).Where(c => c.IsAssumed && c.Contribution != 0)
+        .Aggregate(Assumed.None, (all, c) => all | (c.Of == Doubt.Zero ? Assumed.Zero : Assumed.Repeatability));
 
     /// <summary>The zone by plain comparison; null when there is no deviation or no limit.</summary>
     public Zone? Zone { get; init; }

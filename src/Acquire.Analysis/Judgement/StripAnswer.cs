@@ -21,11 +21,18 @@ public enum StripSays
 /// <param name="Judged">How many results could be held against a limit.</param>
 public sealed record StripAnswer(StripSays Says, ImmutableArray<ParameterResult> Because, int Judged)
 {
+    /// <summary>Whether the strip as a whole is out of control with the probability asked for: only then is a stop more than the trade's
+    /// plain comparison, which asks for a second strip.</summary>
+    public bool IsSurelyOut { get; init; }
+
     /// <summary>Asks a strip. Plain comparison and verdict both count, and the worse of them rules: past the control limit stops even where
-    /// the uncertainty could explain it, as a second strip costs less than film.</summary>
+    /// the uncertainty could explain it, as a second strip costs less than film. A result whose verdict is out counts as out only when it
+    /// is so with all the others asked as well (<see cref="WholeStrip"/>).</summary>
     public static StripAnswer Of(StripJudgement judgement)
     {
-        var judged = judgement.Results.Where(r => r.Zone is not null).Select(r => (Result: r, Says: Of(r))).ToList();
+        var whole = judgement.Whole;
+        var judged = judgement.Results.Where(r => r.Zone is not null)
+            .Select(r => (Result: r, Says: Of(r, whole is not null && whole.Out.Contains(r)))).ToList();
         if (judged.Count == 0)
         {
             return new StripAnswer(StripSays.LookFirst, [], 0);
@@ -34,13 +41,15 @@ public sealed record StripAnswer(StripSays Says, ImmutableArray<ParameterResult>
         // One result past its limit is enough: the others being in says nothing of the film that this one would spoil.
         var worst = judged.Max(j => j.Says);
         return new StripAnswer(
-            worst, worst == StripSays.InControl ? [] : [.. judged.Where(j => j.Says == worst).Select(j => j.Result)], judged.Count);
+            worst, worst == StripSays.InControl ? [] : [.. judged.Where(j => j.Says == worst).Select(j => j.Result)], judged.Count)
+        {
+            IsSurelyOut = whole?.Verdict == Verdict.OutOfControl,
+        };
     }
 
     /// <summary>What one result says; a limit that is no control limit does not stop.</summary>
-    private static StripSays Of(ParameterResult result) =>
-        result.Zone == Zone.Out
-            || (result is { Verdict.Verdict: Verdict.OutOfControl } && result.Limits.Control is not null) ? StripSays.Stop
+    private static StripSays Of(ParameterResult result, bool surelyOut) =>
+        result.Zone == Zone.Out || (surelyOut && result.Limits.Control is not null) ? StripSays.Stop
         : result.Zone == Zone.Action || result.Verdict is { Verdict: not Verdict.InControl } ? StripSays.LookFirst
         : StripSays.InControl;
 }

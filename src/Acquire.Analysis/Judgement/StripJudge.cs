@@ -1,3 +1,4 @@
+using Acquire.Analysis.Gauge;
 using Acquire.Analysis.Statistics;
 using Acquire.Analysis.Uncertainty;
 
@@ -10,15 +11,16 @@ public static class StripJudge
     /// <summary>Judges a record by its own means, aims and process sheet, as they were in force. What is
     /// missing stays missing and says why; nothing is guessed.</summary>
     /// <param name="record">The strip.</param>
-    /// <param name="calibration">What is known of the zero between reference and
-    /// strip; null when nothing is, and then it is not counted.</param>
+    /// <param name="ground">What is known beyond the record; null to judge by the record alone.</param>
     /// <param name="level">Probability that a verdict asks for, above 0.5 and below 1.</param>
-    public static StripJudgement Judge(StripRecord record, CalibrationState? calibration = null, double level = Verdicts.UsualLevel)
+    public static StripJudgement Judge(StripRecord record, JudgingGround? ground = null, double level = Verdicts.UsualLevel)
     {
         ArgumentOutOfRangeException.ThrowIfLessThanOrEqual(level, 0.5);
         ArgumentOutOfRangeException.ThrowIfGreaterThanOrEqual(level, 1);
-        var strip = new ComparedStrip(record);
-        return new StripJudgement([.. record.JudgedBy.Parameters.SelectMany(Results)], strip.Repeatability);
+        var known = ground ?? JudgingGround.Of(record);
+        var strip = new ComparedStrip(record, known);
+        return new StripJudgement(
+            [.. record.JudgedBy.Parameters.SelectMany(Results)], Repeatability.Of(record.Means, record.Repeatability)) { Ground = known };
 
         // What judging does with each kind of parameter.
         IEnumerable<ParameterResult> Results(Parameter parameter) => parameter.Match<IEnumerable<ParameterResult>>(
@@ -27,10 +29,10 @@ public static class StripJudge
                 c => OfPatches(difference, c, strip.Patch(difference.PatchKey, c) - strip.Patch(difference.MinusPatchKey, c))),
             // The spread of a parameter is judged by the three colours as judged, so they are judged here again; visual is no colour.
             spread => [Spread(spread, [.. Results(record.JudgedBy.Get(spread.OfKey)).Where(r => r.Channel is not Channel.Visual)])],
-            curve => curve.Channels.Select(c => Judged(CurveJudge.Of(curve, c, record, strip))));
+            curve => curve.Channels.Select(c => Judged(CurveJudge.Of(curve, c, record, strip, known.Zero))));
 
         ParameterResult OfPatches(Parameter parameter, Channel channel, Comparison comparison) =>
-            Judged(comparison.ToResult(parameter, channel, calibration)) with { OnStrip = parameter.PatchKeys.All(strip.Has) };
+            Judged(comparison.ToResult(parameter, channel, known.Zero)) with { OnStrip = parameter.PatchKeys.All(strip.Has) };
 
         ParameterResult Spread(SpreadParameter parameter, ImmutableArray<ParameterResult> colours)
         {
@@ -52,9 +54,17 @@ public sealed record StripJudgement(ImmutableArray<ParameterResult> Results, Imm
     /// <summary>The worst zone of any result; null when none has a zone. Look at <see cref="Unjudged"/> too.</summary>
     public Zone? Overall => Results.Max(r => r.Zone);
 
-    /// <summary>The worst verdict: out of control where anything is, else undecided
-    /// where anything is; null when nothing has a verdict.</summary>
-    public Verdict? Verdict => Results.Max(r => r.Verdict?.Verdict);
+    /// <summary>What it was judged by; null for a judgement that was put together.</summary>
+    public JudgingGround? Ground { get; init; }
+
+    /// <summary>The sentence on the strip as a whole; null when nothing has a verdict.</summary>
+    public WholeStrip? Whole => WholeStrip.Of(Results);
+
+    /// <summary>The verdict on the strip as a whole; null when nothing has one.</summary>
+    public Verdict? Verdict => Whole?.Verdict;
+
+    /// <summary>What of any result rests on an assumption.</summary>
+    public Assumed RestsOnAssumption => Results.Aggregate(Assumed.None, (all, r) => all | r.RestsOnAssumption);
 
     /// <summary>The results that lie in the worst zone, in order; empty when that is inside, or when none has a zone.</summary>
     public ImmutableArray<ParameterResult> Worst =>
@@ -66,10 +76,3 @@ public sealed record StripJudgement(ImmutableArray<ParameterResult> Results, Imm
     /// <summary>The parameters of the process sheet that need patches which this strip has not.</summary>
     public ImmutableArray<Parameter> NotOnStrip => [.. Results.Where(r => !r.OnStrip).Select(r => r.Parameter).Distinct()];
 }
-
-/// <summary>What is known of the instrument's zero between reading the reference and reading the strip.</summary>
-/// <param name="IsShared">Whether both were read under one calibration: an error
-/// of zero is then in strip and aim alike, and cancels.</param>
-/// <param name="Tolerance">Otherwise the zero may have been off by up to the check's tolerance: a rectangular distribution, u
-/// = tolerance/√3 (GUM, JCGM 100:2008, 4.3.7). Density.</param>
-public sealed record CalibrationState(bool IsShared, double Tolerance);

@@ -139,4 +139,8 @@ internal sealed record LifeDesign(ImmutableArray<Term> Terms, ImmutableArray<Lif
 /// <param name="Strip">The strip; null when it has no record.</param>
 public sealed record LifeRow(
     double Deviation, string Bottle, string Lot, double AgeDays, double? AreaPerLitre = null, string? Storage = null,
-    string? Line = null, string? Method = null, Guid? Strip = null);
+    string? Line = null, string? Method = null, Guid? Strip = null)
+{
+    /// <summary>Standard uncertainty of reading the strip: strips scatter by that at least.</summary>
+    public double Reading { get; init; }
+}

@@ -52,7 +52,8 @@ public sealed class LifeModel
         }
 
         // Strips of one bottle share what that mix had of its own, so a bottle counts for less than its strips.
-        var fit = GroupedModel.Fit([.. rows.Select(r => r.Deviation)], design.Terms, [.. rows.Select(r => r.Bottle)]);
+        var least = Math.Sqrt(rows.Average(r => r.Reading * r.Reading));
+        var fit = GroupedModel.Fit([.. rows.Select(r => r.Deviation)], design.Terms, [.. rows.Select(r => r.Bottle)], least);
         return new LifeModel(rows, design, fit);
     }
 
@@ -129,11 +130,11 @@ public sealed class LifeModel
         // What further strips would show is not known, but how far they would narrow the interval is, by their age.
         double Cov(double[] a, double[] b) => Fit.Model.Covariance(a, b) ?? 0;
 
-        // Sherman and Morrison: equal rows more on the inverse.
+        // Sherman and Morrison: equal rows more on the inverse. Where nothing scatters, they narrow nothing.
         var own = (ResidualDeviation * ResidualDeviation / more) + Cov(row, row);
         return Ratio(
             deviation, start, slope,
-            (a, b) => Cov(a, b) - (Cov(a, row) * Cov(b, row) / own),
+            (a, b) => own > 0 ? Cov(a, b) - (Cov(a, row) * Cov(b, row) / own) : 0,
             Quantiles.Student((1 + confidence) / 2, Fit.DegreesOfFreedom + more));
     }
 

@@ -52,7 +52,7 @@ public sealed record LifeStudy(ImmutableArray<LifeAnswer> Answers, ImmutableArra
                where result?.Deviation is not null
                select new LifeRow(
                    result.Deviation!.Value, strip.Bottle!, strip.Lot, strip.AgeDays!.Value, strip.AreaPerLitre, strip.Storage,
-                   strip.Line, strip.Method, strip.StripId),
+                   strip.Line, strip.Method, strip.StripId) { Reading = result.ReadingUncertainty ?? 0 },
         ];
         var answer = new LifeAnswer
         {

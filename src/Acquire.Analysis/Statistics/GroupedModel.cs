@@ -17,10 +17,12 @@ public sealed record GroupedModel(LinearModel Model, double Ratio, int DegreesOf
     /// <param name="y">The values, n long, in any unit; scatter and coefficients come in it.</param>
     /// <param name="terms">The columns, each n long, without the constant.</param>
     /// <param name="groups">The group of each row.</param>
+    /// <param name="least">What rows are known to scatter by at least, see <see cref="LeastSquares.Fit"/>.</param>
     /// <exception cref="ModelException">As for <see cref="LeastSquares.Fit"/>.</exception>
-    public static GroupedModel Fit(IReadOnlyList<double> y, IReadOnlyList<Term> terms, IReadOnlyList<string> groups)
+    public static GroupedModel Fit(
+        IReadOnlyList<double> y, IReadOnlyList<Term> terms, IReadOnlyList<string> groups, double least = 0)
     {
-        var plain = LeastSquares.Fit(y, terms);
+        var plain = LeastSquares.Fit(y, terms, least: least);
         var sizes = groups.CountBy(g => g, StringComparer.OrdinalIgnoreCase).ToDictionary(StringComparer.OrdinalIgnoreCase);
         // Where no group has two rows, or all are of one, nothing tells what is shared from what is not.
         if (sizes.Count < 2 || sizes.Values.All(n => n == 1) || plain.ResidualDeviation is null or 0)
@@ -29,13 +31,13 @@ public sealed record GroupedModel(LinearModel Model, double Ratio, int DegreesOf
         }
 
         // Given the ratio the rest is plain least squares, so only one number has to be searched for.
-        var ratio = BestRatio(g => Criterion(At(g, y, terms, groups, sizes), g, sizes));
+        var ratio = BestRatio(g => Criterion(At(g, y, terms, groups, sizes, least), g, sizes));
         if (ratio == 0)
         {
             return new GroupedModel(plain, 0, plain.Residual.DegreesOfFreedom);
         }
 
-        var model = At(ratio, y, terms, groups, sizes);
+        var model = At(ratio, y, terms, groups, sizes, least);
         var size = y.Count / (double)sizes.Count;
         var shared = ratio * size / (1 + (ratio * size));
         var freedom = 1 / ((shared * shared / (sizes.Count - 1)) + ((1 - shared) * (1 - shared) / model.Residual.DegreesOfFreedom));
@@ -48,7 +50,8 @@ public sealed record GroupedModel(LinearModel Model, double Ratio, int DegreesOf
     public double OwnOf(int rows, double meanResidual) => Ratio * rows / (1 + (Ratio * rows)) * meanResidual;
 
     private static LinearModel At(
-        double ratio, IReadOnlyList<double> y, IReadOnlyList<Term> terms, IReadOnlyList<string> groups, Dictionary<string, int> sizes)
+        double ratio, IReadOnlyList<double> y, IReadOnlyList<Term> terms, IReadOnlyList<string> groups, Dictionary<string, int> sizes,
+        double least)
     {
         ImmutableArray<double> Less(IReadOnlyList<double> values)
         {
@@ -58,7 +61,7 @@ public sealed record GroupedModel(LinearModel Model, double Ratio, int DegreesOf
         }
 
         var constant = new Term("constant", Less([.. Enumerable.Repeat(1.0, y.Count)]));
-        return LeastSquares.Fit(Less(y), [constant, .. terms.Select(t => t with { Values = Less(t.Values) })], constant: false);
+        return LeastSquares.Fit(Less(y), [constant, .. terms.Select(t => t with { Values = Less(t.Values) })], constant: false, least);
     }
 
     private static double Theta(double ratio, int size) => 1 - (1 / Math.Sqrt(1 + (ratio * size)));

@@ -13,19 +13,22 @@ public static class LeastSquares
     /// <param name="y">The values, one for each of n rows, in any unit; residuals and coefficients come in it.</param>
     /// <param name="terms">The columns, each n long; none for a mean only.</param>
     /// <param name="constant">Whether the model has a constant.</param>
+    /// <param name="least">Standard deviation, in y's unit, that rows are known to scatter by at least, such as what reading and display
+    /// step make: a few rounded values may lie on a model by chance, and would make it look exact.</param>
     /// <exception cref="ModelException">Fewer rows than coefficients, a number that is not finite, or a column that
     /// the others make up already: the message names it.</exception>
-    public static LinearModel Fit(IReadOnlyList<double> y, IReadOnlyList<Term> terms, bool constant = true)
+    public static LinearModel Fit(IReadOnlyList<double> y, IReadOnlyList<Term> terms, bool constant = true, double least = 0)
     {
         Check(y, terms, constant);
         var columns = terms.Select(t => Column.Of(t, constant)).ToArray();
         Depend(columns);
         var mean = constant ? Summary.Of(y).Mean : 0;
         var centred = Vector<double>.Build.Dense(y.Count, i => y[i] - mean);
-        return Solve(y, centred, mean, columns, constant);
+        return Solve(y, centred, mean, columns, constant, least);
     }
 
-    private static LinearModel Solve(IReadOnlyList<double> y, Vector<double> centred, double mean, Column[] columns, bool constant)
+    private static LinearModel Solve(
+        IReadOnlyList<double> y, Vector<double> centred, double mean, Column[] columns, bool constant, double least)
     {
         var n = y.Count;
         var slopes = Vector<double>.Build.Dense(Math.Max(columns.Length, 1));
@@ -52,12 +55,12 @@ public static class LeastSquares
             }
         }
 
-        return Build(y, mean, columns, slopes, inner, left, leverages, constant);
+        return Build(y, mean, columns, slopes, inner, left, leverages, constant, least);
     }
 
     private static LinearModel Build(
         IReadOnlyList<double> y, double mean, Column[] columns, Vector<double> scaled, Matrix<double>? inner, double[] left,
-        double[] leverages, bool constant)
+        double[] leverages, bool constant, double least)
     {
         var n = y.Count;
         var slopes = columns.Select((c, j) => scaled[j] / c.Length).ToArray();
@@ -71,7 +74,7 @@ public static class LeastSquares
         {
             Names = [.. constant ? ["constant"] : (string[])[], .. columns.Select(c => c.Name)],
             Coefficients = [.. constant ? [Constant(mean, columns, slopes)] : (double[])[], .. slopes],
-            Residual = new SquaresRow(residual, freedom),
+            Residual = new SquaresRow(Math.Max(residual, freedom * least * least), freedom),
             Explained = new SquaresRow(Math.Max(0, total - residual), columns.Length),
             Residuals = [.. left],
             Leverages = [.. leverages],

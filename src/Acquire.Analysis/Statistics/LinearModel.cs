@@ -11,7 +11,7 @@ public sealed record LinearModel
 
     public required ImmutableArray<double> Coefficients { get; init; }
 
-    /// <summary>Squares about the model.</summary>
+    /// <summary>Squares about the model; no fewer than the least scatter that was given makes.</summary>
     public required SquaresRow Residual { get; init; }
 
     /// <summary>Squares explained: about the mean where there is a constant, about 0 where there is none.</summary>
@@ -29,8 +29,8 @@ public sealed record LinearModel
     /// <summary>Standard deviation of y about the model; null without degrees of freedom.</summary>
     public double? ResidualDeviation => Residual.DegreesOfFreedom > 0 ? Math.Sqrt(Residual.SumOfSquares / Residual.DegreesOfFreedom) : null;
 
-    /// <summary>Share of the squares explained.</summary>
-    public double RSquared => Explained.SumOfSquares / (Explained.SumOfSquares + Residual.SumOfSquares);
+    /// <summary>Share of the squares explained; 0 where there are none to explain.</summary>
+    public double RSquared => Explained.SumOfSquares is > 0 and { } explained ? explained / (explained + Residual.SumOfSquares) : 0;
 
     /// <summary>Mean square explained over the residual one; infinite for an exact
     /// fit, null where a model explains nothing by design.</summary>

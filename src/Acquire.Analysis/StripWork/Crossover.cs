@@ -1,3 +1,4 @@
+using Acquire.Analysis.Gauge;
 using Acquire.Analysis.Judgement;
 using Acquire.Analysis.Statistics;
 
@@ -169,6 +170,6 @@ public sealed record CrossoverRow(Aim Aim, ImmutableArray<CrossoverDifference> D
         return (difference, oldAim.StandardUncertainty);
     }
 
-    private static double Uncertainty(StripRecord strip, Domain.Strips.PatchMean mean) => MeanUncertainty.Of(
-        mean, Repeatability.Of(strip.Means, strip.Repeatability).GetValueOrNull(mean.Channel)).StandardUncertainty;
+    private static double Uncertainty(StripRecord strip, Domain.Strips.PatchMean mean) =>
+        MeanUncertainty.Of(mean, InstrumentKnowledge.Of(strip).At(mean.Channel, mean.Mean)).StandardUncertainty;
 }

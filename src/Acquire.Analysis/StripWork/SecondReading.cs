@@ -1,3 +1,5 @@
+using Acquire.Analysis.Judgement;
+
 namespace Acquire.Analysis.StripWork;
 
 /// <summary>The same strip read again, as it is or after it was bleached, fixed, washed or dried again. Bleaching and fixing again removes
@@ -17,11 +19,12 @@ public sealed record SecondReading(Treatment Treatment, ImmutableArray<Parameter
     public ImmutableArray<ParameterChange> AlsoMoved => [.. Changes.Where(c => c is { WasOutside: false, IsReal: true })];
 
     /// <summary>Holds the second reading against the first.</summary>
+    /// <param name="known">What is known when a strip is judged; null to go by the records alone.</param>
     /// <exception cref="Domain.ImpossibleValueException">The records are not of one strip: their lots or patches differ.</exception>
-    public static SecondReading Of(StripRecord first, StripRecord again)
+    public static SecondReading Of(StripRecord first, StripRecord again, Func<StripRecord, JudgingGround>? known = null)
     {
         return Keys.Same(first.LotCode, again.LotCode)
-            ? new SecondReading(again.Tags.Reread?.After ?? Treatment.None, ParameterChange.Between(first, again))
+            ? new SecondReading(again.Tags.Reread?.After ?? Treatment.None, ParameterChange.Between(first, again, known))
             : throw new Domain.ImpossibleValueException(
                 $"A strip of lot {first.LotCode} cannot be read again as one of lot {again.LotCode}.");
     }

@@ -1,3 +1,5 @@
+using Acquire.Analysis.Judgement;
+
 namespace Acquire.Analysis.StripWork;
 
 /// <summary>What a second strip says about the first.</summary>
@@ -35,10 +37,11 @@ public sealed record SecondStrip(SecondStripVerdict Verdict, ImmutableArray<Para
     public ImmutableArray<ParameterChange> New => [.. Changes.Where(c => c.IsOutside && !(c.WasOutside && SameSide(c)))];
 
     /// <summary>Holds the second strip against the first.</summary>
+    /// <param name="known">What is known when a strip is judged; null to go by the records alone.</param>
     /// <exception cref="Domain.ImpossibleValueException">The strips have different patches.</exception>
-    public static SecondStrip Of(StripRecord first, StripRecord second)
+    public static SecondStrip Of(StripRecord first, StripRecord second, Func<StripRecord, JudgingGround>? known = null)
     {
-        var pair = new SecondStrip(SecondStripVerdict.Unclear, ParameterChange.Between(first, second));
+        var pair = new SecondStrip(SecondStripVerdict.Unclear, ParameterChange.Between(first, second, known));
         return pair with { Verdict = pair.Weigh() };
     }
 

@@ -9,14 +9,16 @@ public sealed record Budget(ImmutableArray<Component> Components)
     /// <summary>Combined standard uncertainty, in the result's unit.</summary>
     public double StandardUncertainty => Math.Sqrt(Components.Sum(c => c.Contribution * c.Contribution));
 
-    /// <summary>Effective degrees of freedom by Welch and Satterthwaite (GUM
-    /// G.4.1); infinite when every component is taken as given.</summary>
+    /// <summary>Effective degrees of freedom by Welch and Satterthwaite (GUM G.4.1); infinite when every component is taken as given. The
+    /// formula wants estimates that are independent, so components of one estimate count as one, with the fewest degrees of
+    /// freedom.</summary>
     public double DegreesOfFreedom
     {
         get
         {
             var doubt = Components.Where(c => c.Contribution != 0 && !double.IsPositiveInfinity(c.DegreesOfFreedom))
-                .Sum(c => Math.Pow(c.Contribution, 4) / c.DegreesOfFreedom);
+                .GroupBy(c => c.Estimate ?? (object)c)
+                .Sum(g => Math.Pow(g.Sum(c => c.Contribution * c.Contribution), 2) / g.Min(c => c.DegreesOfFreedom));
             return doubt == 0 ? double.PositiveInfinity : Math.Pow(StandardUncertainty, 4) / doubt;
         }
     }
@@ -28,6 +30,9 @@ public sealed record Budget(ImmutableArray<Component> Components)
         var freedom = DegreesOfFreedom;
         return Quantiles.Student((1 + confidence) / 2, double.IsPositiveInfinity(freedom) ? freedom : Math.Max(1, Math.Floor(freedom)));
     }
+
+    /// <summary>Half-width of a two-sided interval.</summary>
+    public double Expanded(double confidence = 0.95) => CoverageFactor(confidence) * StandardUncertainty;
 }
 
 /// <summary>One cause of doubt in a result, and what it contributes.</summary>
@@ -35,4 +40,33 @@ public sealed record Budget(ImmutableArray<Component> Components)
 /// <param name="Contribution">Its standard uncertainty times its sensitivity, in
 /// the result's unit; the sign is that of the sensitivity.</param>
 /// <param name="DegreesOfFreedom">How well the standard uncertainty is known; infinite when it is taken as given.</param>
-public sealed record Component(string Name, double Contribution, double DegreesOfFreedom = double.PositiveInfinity);
+public sealed record Component(string Name, double Contribution, double DegreesOfFreedom = double.PositiveInfinity)
+{
+    public Doubt Of { get; init; }
+
+    /// <summary>Whether its size is assumed, nothing or too little being known.</summary>
+    public bool IsAssumed { get; init; }
+
+    /// <summary>
+    /// What its size was estimated by: components of one estimate are too large or too small together. Null for one of its own.
+    /// </summary>
+    public string? Estimate { get; init; }
+}
+
+/// <summary>What a component is of.</summary>
+public enum Doubt
+{
+    Other,
+
+    /// <summary>How re-placed reads of the strip scatter; more reads bring it down.</summary>
+    Reads,
+
+    /// <summary>The display's last digit.</summary>
+    Step,
+
+    /// <summary>The aim: the same for every strip of the lot.</summary>
+    Reference,
+
+    /// <summary>The instrument's zero, which is set anew from time to time.</summary>
+    Zero,
+}

@@ -89,14 +89,21 @@ public static class MoreReads
     /// <returns>The number of further reads, 1 … <see cref="Most"/>; null when only a second strip can tell.</returns>
     public static int? ToDecide(int reads, Func<double, double> inside, double level = Verdicts.UsualLevel)
     {
-        for (var more = 1; more <= Most; more++)
+        if (!Decides(Most))
         {
-            if (Verdicts.Of(inside(reads / (double)(reads + more)), level) != Verdict.Undecided)
-            {
-                return more;
-            }
+            return null;
         }
 
-        return null;
+        // What decides with some reads decides with more.
+        var (least, most) = (1, Most);
+        while (least < most)
+        {
+            var middle = (least + most) / 2;
+            (least, most) = Decides(middle) ? (least, middle) : (middle + 1, most);
+        }
+
+        return most;
+
+        bool Decides(int more) => Verdicts.Of(inside(reads / (double)(reads + more)), level) != Verdict.Undecided;
     }
 }

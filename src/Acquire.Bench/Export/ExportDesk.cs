@@ -46,7 +46,9 @@ public sealed class ExportDesk(AcquireStore store, TimeProvider time)
             seen++;
             return s;
         });
-        var judged = strips.Select(StripExports.Of);
+        // By all that the store knows, as on the screen.
+        var judging = await StripJudging.LoadAsync(store, cancellationToken);
+        var judged = strips.Select(s => StripExports.Of(s, judging.Judge(s)));
         await (asked.Form switch
         {
             ExportForm.Results => StripCsv.WriteAsync(judged, stream, cancellationToken),

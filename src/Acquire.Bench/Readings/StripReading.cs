@@ -136,8 +136,9 @@ internal sealed class StripReading(AcquireStore store, LotBook lots, TimeProvide
             Questions = session.Progress.Questions.ToRecord(plan.Layout),
         };
         var lot = (await store.FindLotAsync(record.LotCode, CancellationToken.None))!;
-        var judgement = (await StripJudging.LoadAsync(store, CancellationToken.None)).Judge(record);
-        var ties = await StripTies.OfAsync(store, record, CancellationToken.None);
+        var judging = await StripJudging.LoadAsync(store, CancellationToken.None, unkept: record);
+        var judgement = judging.Judge(record);
+        var ties = await StripTies.OfAsync(store, record, judging, CancellationToken.None);
         return writing =>
         {
             // In the transaction of the record, so that neither film area nor stock can be without its strip.

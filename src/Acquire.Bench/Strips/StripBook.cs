@@ -1,5 +1,4 @@
 using Acquire.Analysis.Judgement;
-using Acquire.Analysis.Uncertainty;
 using Acquire.Bench.Books;
 using Acquire.Bench.Lots;
 using Acquire.Storage.Records;
@@ -23,7 +22,7 @@ public sealed record ShownStrip(StripRecord Strip, StripJudgement Judgement, Str
 /// <summary>Strips that ran at one state of the process, taken together.</summary>
 public sealed record StripsTogether(ImmutableArray<StripRecord> Strips, ImmutableArray<CombinedResult> Results)
 {
-    public bool IsOutOfControl => Results.Any(c => c.Verdict?.Verdict == Verdict.OutOfControl);
+    public bool IsOutOfControl => WholeStrip.SurelyOut(Results.Select(c => c.Verdict).OfType<VerdictResult>()).Count > 0;
 }
 
 /// <summary>A record that is to be corrected.</summary>
@@ -60,10 +59,11 @@ public sealed class StripBook(AcquireStore store, LotBook lots, TimeProvider tim
                 ?? throw new BenchException($"Strip {request.Strip} has no revision {number}; it has 1 to {all.Count}.");
         }
 
+        var judging = await StripJudging.LoadAsync(store, cancellationToken, request.Level);
         return new ShownStrip(
             strip,
-            (await StripJudging.LoadAsync(store, cancellationToken, request.Level)).Judge(strip),
-            await StripTies.OfAsync(store, strip, cancellationToken),
+            judging.Judge(strip),
+            await StripTies.OfAsync(store, strip, judging, cancellationToken),
             await new DarkroomBooks(store, time).ContextAsync(strip, cancellationToken));
     }
 

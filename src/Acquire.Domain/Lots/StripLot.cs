@@ -108,4 +108,12 @@ public sealed record LotReference
     /// <summary>The user's own strips whose average this is, where there is no maker's reference strip; empty otherwise.
     /// Each patch then has one read for each strip, its mean.</summary>
     public ImmutableArray<Guid> BaselineStrips { get; init; } = [];
+
+    /// <summary>
+    /// How values that were entered by hand came about; null when nobody said, and for a reference read at the instrument.
+    /// </summary>
+    public ReferenceOrigin? Origin { get; init; }
+
+    /// <summary>Device profile of the instrument behind the values, read or entered; null when that is not known.</summary>
+    public string? InstrumentProfile => Provenance.Instrument?.Profile ?? Origin?.Profile;
 }

@@ -22,6 +22,17 @@ public class RunRuleTests
     public void Pattern_is_flagged_at_its_last_point_only(RunRule rule, double[] z, int index) =>
         Assert.Equal([index], RunSignal.Find(z, [rule]).Select(s => s.Index));
 
+    [Fact]
+    public void Pattern_begins_with_the_first_point_at_the_earliest() => Assert.Equal(
+        [(1, 0), (3, 0)],
+        RunSignal.Find([2.1, 2.1], [RunRule.TwoOfThreeBeyondTwo])
+            .Concat(RunSignal.Find([1.1, 1.2, 1.3, 1.4], [RunRule.FourOfFiveBeyondOne])).Select(s => (s.Index, s.First)));
+
+    [Fact]
+    public void Points_infinitely_far_out_are_on_their_side_and_no_fault() => Assert.Contains(
+        RunSignal.Find([double.PositiveInfinity, double.PositiveInfinity, double.NegativeInfinity], RunRuleSets.Nelson),
+        s => s is { Rule: RunRule.BeyondThreeSigma, Side: Side.Low });
+
     [Theory]
     [InlineData(RunRule.BeyondThreeSigma, new[] { 3.0, -3.0 })]
     [InlineData(RunRule.TwoOfThreeBeyondTwo, new[] { 2.1, -2.1, 0, 2.0, 2.1 })]

@@ -20,22 +20,38 @@ public class AimsTests
     }
 
     [Fact]
-    [Trait("Source", "GUM (JCGM 100:2008) F.2.2.1: a display step of 0.01 gives u = 0.01/√12 = 0.0029")]
-    public void Aim_of_an_entered_reference_rests_on_its_display_step()
+    [Trait("Source", "By hand: 0.010² (1 + 0.45² D²) for one read of an instrument of which nothing is known")]
+    public void Aim_of_a_reference_entered_without_a_word_counts_as_read_once()
     {
         var aims = Aims.Of(Some.Lot(), Some.Reference(Some.Patches(Some.Densities)));
 
         Assert.Equal(15, aims.Length);
-        Assert.All(aims, a => Assert.Equal(0.0029, a.StandardUncertainty, 0.00005));
+        Assert.All(aims, a => Assert.Equal(
+            0.010 * Math.Sqrt(1 + (0.2025 * a.Reference * a.Reference)), a.StandardUncertainty, 1e-9));
     }
 
     [Fact]
-    [Trait("Source", "By hand: s = 0.01 with 2 degrees of freedom, u = 0.01/√3")]
+    [Trait("Source", "By hand: four reads of s = 0.006 behind a value, u = 0.003; the test that told s is of that instrument")]
+    public void Aim_of_an_entered_reference_rests_on_the_reads_that_it_says()
+    {
+        var test = new RepeatabilityInForce(Guid.CreateVersion7(), [new ChannelScatter(Channel.Red, 0.006, 27)]);
+        double Of(ReferenceOrigin? origin) => Aims.Of(Some.Lot(), Some.Reference([Some.Reds("ld", 0.45m)]) with { Origin = origin }, test)
+            .Single().StandardUncertainty;
+
+        Assert.Equal(0.003, Of(ReferenceOrigin.Read(4, "bench")), 1e-9);
+        Assert.Equal(0.006, Of(ReferenceOrigin.Read(1, "bench")), 1e-9);
+        Assert.InRange(Of(ReferenceOrigin.Read(1)), 0.010, 0.011);
+        Assert.InRange(Of(null), 0.010, 0.011);
+        Assert.Equal(Math.Sqrt((0.012 * 0.012) + (0.0001 / 12)), Of(ReferenceOrigin.FromList(0.012)), 1e-9);
+    }
+
+    [Fact]
+    [Trait("Source", "By hand: s = 0.01 with 2 degrees of freedom beside 4 assumed ones of 0.0102 at that density, u = s/√3")]
     public void Aim_of_a_reference_read_often_rests_on_its_reads() =>
         Assert.Equal(
-            0.01 / Math.Sqrt(3),
+            Math.Sqrt(((2 * 0.0001) + (4 * 0.0001 * (1 + (0.2025 * 0.46 * 0.46)))) / 6 / 3),
             Aims.Of(Some.Lot(), Some.Reference([Some.Reds("ld", 0.45m, 0.46m, 0.47m)])).Single().StandardUncertainty,
-            1e-12);
+            5e-5);
 
     [Fact]
     public void Patch_without_a_read_that_counts_has_no_aim()

@@ -30,31 +30,29 @@ public class ColourSpreadTests
         Assert.Equal(expected, WithHdMoved(0, (decimal)spread / 2, -(decimal)spread / 2).Result("spread").Zone);
 
     [Fact]
-    [Trait("Source", "d2(3) = 3/√π; each deviation of HD − LD has u = 2 · 0.01/√12 here")]
+    [Trait("Source", "d2(3) = 3/√π; each deviation of HD − LD holds HD and LD of strip and aim")]
     public void Spread_tells_what_reading_noise_alone_would_show()
     {
-        var result = WithHdMoved(0, 0.02m, 0).Result("spread");
+        var judgement = WithHdMoved(0, 0.02m, 0);
+        var result = judgement.Result("spread");
+        double[] u = [.. Channels.Colours.Select(c => judgement.Result("contrast", c).StandardUncertainty!.Value)];
 
-        Assert.Equal(3 / Math.Sqrt(Math.PI) * 0.02 / Math.Sqrt(12), result.Spread!.FromReadingNoise, 1e-9);
-        Assert.Equal(Math.Sqrt(2) * 0.02 / Math.Sqrt(12), result.StandardUncertainty!.Value, 1e-12);
+        Assert.Equal(3 / Math.Sqrt(Math.PI) * Math.Sqrt(u.Average(x => x * x)), result.Spread!.FromReadingNoise, 1e-9);
         Assert.Equal(6, result.RestsOn.Length);
     }
 
     [Fact]
-    [Trait(
-        "Source", "By hand: aims of u 0.01, 0.02, 0.03 for HD and strips and LD aims of d²/12; root mean square of the three, times d2(3)")]
-    public void Spread_weighs_each_colour_by_its_own_uncertainty()
+    [Trait("Source", "By hand: the variance of a difference of two is that of both")]
+    public void Spread_has_the_uncertainty_of_its_two_ends()
     {
         var aims = Aims.Of(Some.Lot(), Some.Reference(Some.Patches(Some.Densities)))
             .Select(a => a.PatchKey != "hd" ? a : new Aim("hd", a.Channel, a.Reference, 0, 0.01 * (1 + (int)a.Channel)));
 
         // Red is the highest and blue the lowest; green lies between and has no part in the uncertainty of the spread.
-        var patches = Some.Patches(Some.Moved(("hd", 0.03m, 0, -0.03m)));
-        var result = StripJudge.Judge(Some.Strip(patches, [.. aims])).Result("spread");
+        var judgement = StripJudge.Judge(Some.Strip(Some.Patches(Some.Moved(("hd", 0.03m, 0, -0.03m))), [.. aims]));
+        double Square(Channel c) => Math.Pow(judgement.Result("contrast", c).StandardUncertainty!.Value, 2);
 
-        var common = 3 * 0.0001 / 12;
-        Assert.Equal(3 / Math.Sqrt(Math.PI) * Math.Sqrt(common + ((0.0001 + 0.0004 + 0.0009) / 3)), result.Spread!.FromReadingNoise, 1e-9);
-        Assert.Equal(Math.Sqrt((2 * common) + 0.0001 + 0.0009), result.StandardUncertainty!.Value, 1e-12);
+        Assert.Equal(Math.Sqrt(Square(Channel.Red) + Square(Channel.Blue)), judgement.Result("spread").StandardUncertainty!.Value, 1e-12);
     }
 
     [Fact]

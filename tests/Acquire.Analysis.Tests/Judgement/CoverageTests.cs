@@ -1,3 +1,4 @@
+using Acquire.Analysis.Gauge;
 using Acquire.Analysis.Judgement;
 using MathNet.Numerics.Distributions;
 
@@ -31,6 +32,13 @@ public class CoverageTests(ITestOutputHelper output)
             output.WriteLine(
                 FormattableString.Invariant($"σ {sigma:0.000}, n {reads}: within 2u {coverage:0.000}, rms error / rms u {ratio:0.00}"));
 
+            // Two reads of five patches are too few for the assumption to have gone; it stands for 0.010 and pulls there.
+            if (reads == 2)
+            {
+                Assert.InRange(coverage, sigma <= 0.010 ? 0.92 : 0.85, 1);
+                continue;
+            }
+
             // With scatter of a step or so, error over u follows Student's t of the pooled degrees of freedom; with less scatter the
             // display step is counted in full, though reads that fall on two steps tell a little more: u is then too large, not too small.
             var student = 1 - (2 * StudentT.CDF(0, 1, Keys.Length * (reads - 1), -2));
@@ -40,12 +48,12 @@ public class CoverageTests(ITestOutputHelper output)
     }
 
     [Theory]
-    [InlineData(0.000, 0.95, 1.0)]
-    [InlineData(0.002, 0.90, 1.0)]
-    [InlineData(0.010, 0.30, 0.60)]
-    [Trait("Source", "Simulation, seeded; one read from an instrument that scatters by a step covers within ±0.0058 only")]
-    public void Uncertainty_of_a_single_read_is_a_lower_bound(double sigma, double least, double most) =>
-        Assert.InRange(Simulate(sigma, 1, new Random(11)).Coverage, least, most);
+    [InlineData(0.003)]
+    [InlineData(0.006)]
+    [InlineData(0.010)]
+    [Trait("Source", "Simulation, seeded: 2 u of the assumption, one read each")]
+    public void Uncertainty_of_a_single_read_rests_on_the_assumption_and_covers_an_instrument_that_repeats_to_0_010(double sigma) =>
+        Assert.InRange(Simulate(sigma, 1, new Random(11)).Coverage, 0.93, 1);
 
     private static (double Coverage, double Ratio) Simulate(double sigma, int reads, Random random)
     {
@@ -56,10 +64,10 @@ public class CoverageTests(ITestOutputHelper output)
             var truths = Keys.Select(_ => 0.2 + (2.5 * random.NextDouble())).ToImmutableArray();
             var means = PatchMeans.Of(
                 [.. Keys.Zip(truths, (key, truth) => Some.Reds(key, Enumerable.Range(0, reads).Select(_ => Shown(truth, sigma, random))))]);
-            var pooled = Repeatability.Of(means);
+            var known = InstrumentKnowledge.Of("bench", PatchRepeats.Of(means));
             foreach (var (mean, truth) in means.Zip(truths))
             {
-                var u = MeanUncertainty.Of(mean, pooled.GetValueOrNull(Channel.Red)).StandardUncertainty;
+                var u = MeanUncertainty.Of(mean, known.At(Channel.Red, mean.Mean)).StandardUncertainty;
                 var error = mean.Mean - truth;
                 within += Math.Abs(error) <= 2 * u ? 1 : 0;
                 errors += error * error;

@@ -1,3 +1,4 @@
+using Acquire.Analysis.Gauge;
 using Acquire.Analysis.Judgement;
 using Acquire.Analysis.Statistics;
 
@@ -9,14 +10,24 @@ public class MeanUncertaintyTests
 
     [Fact]
     [Trait("Source", "GUM (JCGM 100:2008) F.2.2.1: a display step of 0.01 gives u = 0.01/√12 = 0.0029")]
-    public void Uncertainty_without_repeats_is_that_of_the_display_step_and_says_so()
+    public void Reads_that_do_not_scatter_leave_the_display_step()
     {
-        var uncertainty = MeanUncertainty.Of(Mean(1), null);
+        var uncertainty = MeanUncertainty.Of(Mean(1), new ReadScatter(0, 10, false));
 
         Assert.Equal(0.0029, uncertainty.StandardUncertainty, 0.00005);
         Assert.Equal(0.01 / Math.Sqrt(12), uncertainty.StandardUncertainty, 1e-15);
-        Assert.Equal(new UncertaintyBasis(null, 0.01, true, 1), uncertainty.Basis);
-        Assert.Null(uncertainty.Basis.Repeatability);
+        Assert.Equal(new UncertaintyBasis(new ReadScatter(0, 10, false), 0.01, true, 1), uncertainty.Basis);
+    }
+
+    [Theory]
+    [InlineData(0.01)]
+    [InlineData(0.001)]
+    public void One_read_of_an_unknown_instrument_rests_on_the_assumption_whatever_its_display_shows(double step)
+    {
+        var uncertainty = MeanUncertainty.Of(Mean(1, step), InstrumentKnowledge.Of("bench", []).At(Channel.Red, 0.46));
+
+        Assert.Equal(0.010 * Math.Sqrt(1 + Math.Pow(0.45 * 0.46, 2)), uncertainty.StandardUncertainty, 1e-12);
+        Assert.True(uncertainty.Basis.Scatter.IsAssumed);
     }
 
     [Theory]
@@ -27,11 +38,10 @@ public class MeanUncertaintyTests
     [Trait("Source", "GUM (JCGM 100:2008) 4.2.3 and F.2.2.1, by hand")]
     public void Display_step_is_counted_once(double repeatability, int reads, bool added, double expected)
     {
-        var uncertainty = MeanUncertainty.Of(Mean(reads), new PooledDeviation(repeatability, 10));
+        var uncertainty = MeanUncertainty.Of(Mean(reads), new ReadScatter(repeatability, 10, false));
 
         Assert.Equal(expected, uncertainty.StandardUncertainty, 5e-8);
         Assert.Equal(added, uncertainty.Basis.ResolutionAdded);
-        Assert.NotNull(uncertainty.Basis.Repeatability);
     }
 
     [Fact]
@@ -40,7 +50,7 @@ public class MeanUncertaintyTests
     {
         var means = PatchMeans.Of([Some.Reds("ld", 0.26m, 0.26m, 0.26m, 0.27m)]);
 
-        var uncertainty = MeanUncertainty.Of(means.Single(), Repeatability.Of(means)[Channel.Red]);
+        var uncertainty = MeanUncertainty.Of(means.Single(), new ReadScatter(means.Single().StandardDeviation!.Value, 3, false));
 
         Assert.False(uncertainty.Basis.ResolutionAdded);
         Assert.Equal(0.0025, uncertainty.StandardUncertainty, 1e-12);

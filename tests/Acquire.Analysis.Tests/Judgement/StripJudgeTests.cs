@@ -1,3 +1,4 @@
+using Acquire.Analysis.Gauge;
 using Acquire.Analysis.Judgement;
 
 namespace Acquire.Analysis.Tests.Judgement;
@@ -65,21 +66,35 @@ public class StripJudgeTests
     }
 
     [Fact]
-    [Trait("Source", "By hand: 2 and 4 means of u = 0.01/√12 each make 0.00408 and 0.00577")]
+    [Trait("Source", "By hand: strip and reference read once, 0.010² (1 + 0.45² D²) each, and two zeros of 0.0125/√3")]
     public void Uncertainty_of_a_deviation_counts_every_mean_and_aim_that_goes_in()
     {
         var judgement = StripJudge.Judge(Moved());
+        double Square(double density) => 0.0001 * (1 + (0.2025 * density * density));
 
-        Assert.Equal(0.0040825, judgement.Result("ld", Channel.Red).StandardUncertainty!.Value, 5e-8);
-        Assert.Equal(0.0057735, judgement.Result("contrast", Channel.Red).StandardUncertainty!.Value, 5e-8);
+        Assert.Equal(
+            Math.Sqrt((2 * Square(0.46)) + (2 * 0.0125 * 0.0125 / 3)),
+            judgement.Result("ld", Channel.Red).StandardUncertainty!.Value, 1e-9);
+        Assert.Equal(
+            Math.Sqrt(2 * (Square(0.46) + Square(1.26))), judgement.Result("contrast", Channel.Red).StandardUncertainty!.Value, 1e-9);
         Assert.Single(judgement.Result("ld", Channel.Red).RestsOn);
         Assert.Equal(2, judgement.Result("contrast", Channel.Red).RestsOn.Length);
-        Assert.All(judgement.Result("contrast", Channel.Red).RestsOn, b => Assert.Null(b.Repeatability));
         Assert.Empty(judgement.Repeatability);
     }
 
     [Fact]
-    [Trait("Source", "By hand: s = 0.01 pooled over 5 patches of 3 reads, u² = 0.01²/3 + 0.01²/12")]
+    public void Result_says_what_of_it_rests_on_an_assumption()
+    {
+        var judgement = StripJudge.Judge(Moved());
+
+        Assert.Equal(Assumed.Repeatability | Assumed.Zero, judgement.Result("ld", Channel.Red).RestsOnAssumption);
+        Assert.Equal(Assumed.Repeatability, judgement.Result("contrast", Channel.Red).RestsOnAssumption);
+        Assert.Equal(Assumed.Repeatability, judgement.Result("spread").RestsOnAssumption);
+        Assert.Equal(Assumed.Repeatability | Assumed.Zero, judgement.RestsOnAssumption);
+    }
+
+    [Fact]
+    [Trait("Source", "By hand: s = 0.01 pooled over 5 patches of 3 reads makes 0.01²/3; an aim entered once and two zeros as assumed")]
     public void Uncertainty_of_a_deviation_rests_on_the_strips_own_repeats()
     {
         var patches = Some.Densities.Select(d => Some.Reads(
@@ -91,7 +106,10 @@ public class StripJudgeTests
         var judgement = StripJudge.Judge(Some.Strip([.. patches]));
 
         Assert.Equal(10, judgement.Repeatability[Channel.Green].DegreesOfFreedom);
-        Assert.Equal(Math.Sqrt((0.0001 / 3) + (0.0001 / 12)), judgement.Result("ld", Channel.Green).StandardUncertainty!.Value, 1e-12);
+        var aim = 0.0001 * (1 + (0.2025 * 0.84 * 0.84));
+        Assert.Equal(
+            Math.Sqrt((0.0001 / 3) + aim + (2 * 0.0125 * 0.0125 / 3)),
+            judgement.Result("ld", Channel.Green).StandardUncertainty!.Value, 1e-4);
     }
 
     [Fact]

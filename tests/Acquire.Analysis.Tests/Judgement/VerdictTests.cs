@@ -10,7 +10,9 @@ public class VerdictTests
     {
         var result = Judge((0.50m, 0.50m, 0.52m)).Result("ld", Channel.Red);
 
-        Assert.Equal(["re-placed reads", "display step", "reading of the reference strip"], result.Budget!.Components.Select(c => c.Name));
+        Assert.Equal(
+            ["re-placed reads", "display step", "reading of the reference strip", "zero set anew, assumed"],
+            result.Budget!.Components.Select(c => c.Name));
         Assert.Equal(
             result.StandardUncertainty!.Value, Math.Sqrt(result.Budget.Components.Sum(c => c.Contribution * c.Contribution)), 1e-12);
         Assert.Equal(5 * 2, result.Budget.Components[0].DegreesOfFreedom); // five patches, three reads each
@@ -20,16 +22,15 @@ public class VerdictTests
     [Fact]
     public void Zero_between_calibrations_counts_for_a_patch_and_cancels_in_a_difference()
     {
-        var (shared, apart) = (new CalibrationState(true, 0.02), new CalibrationState(false, 0.02));
+        var (shared, apart) = (ZeroBetween.OfChecks(true, 0.02), ZeroBetween.OfChecks(false, 0.02));
         var strip = Strip((0.50m, 0.50m, 0.52m));
-        double U(string key, CalibrationState? state) => StripJudge.Judge(strip, state).Result(key, Channel.Red).StandardUncertainty!.Value;
+        StripJudgement By(ZeroBetween zero) => StripJudge.Judge(strip, JudgingGround.Of(strip) with { Zero = zero });
+        double U(string key, ZeroBetween zero) => By(zero).Result(key, Channel.Red).StandardUncertainty!.Value;
 
-        Assert.Equal(U("ld", null), U("ld", shared), 1e-15);
-        Assert.Equal(Math.Sqrt(Math.Pow(U("ld", null), 2) + (0.0004 / 3)), U("ld", apart), 1e-12);
-        Assert.Equal(U("contrast", null), U("contrast", apart), 1e-15);
-        Assert.Equal(
-            StripJudge.Judge(strip).Results.Single(r => r.Spread is not null).StandardUncertainty,
-            StripJudge.Judge(strip, apart).Results.Single(r => r.Spread is not null).StandardUncertainty);
+        Assert.Equal(U("ld", ZeroBetween.None), U("ld", shared), 1e-15);
+        Assert.Equal(Math.Sqrt(Math.Pow(U("ld", shared), 2) + (0.0004 / 3)), U("ld", apart), 1e-12);
+        Assert.Equal(U("contrast", shared), U("contrast", apart), 1e-15);
+        Assert.Equal(By(shared).Result("spread").StandardUncertainty, By(apart).Result("spread").StandardUncertainty);
     }
 
     [Fact]
@@ -51,15 +52,17 @@ public class VerdictTests
         Assert.All(Judge((0.46m, 0.46m, 0.46m)).Results, r => Assert.Equal(Verdict.InControl, r.Verdict!.Verdict));
 
     [Fact]
-    public void Spread_has_the_probability_of_the_range_of_its_three_colours()
+    public void Spread_is_as_sure_as_a_spread_on_its_limit_would_show_more()
     {
         var judgement = Judge((0.52m, 0.52m, 0.53m));
-        var spread = judgement.Results.Single(r => r.Spread is not null);
-        var colours = judgement.Results.Where(r => r.Parameter.Key == "contrast").ToList();
+        var spread = judgement.Result("spread");
+        var colours = Channels.Colours.Select(c => judgement.Result("contrast", c)).ToList();
+        var (least, shown) = (colours.Min(c => c.Deviation!.Value), spread.Deviation!.Value);
 
-        var plain = RangeOfThree.Probability(
-            0.09, [.. colours.Select(c => c.Deviation!.Value)], [.. colours.Select(c => c.StandardUncertainty!.Value)]);
-        Assert.InRange(spread.Verdict!.ProbabilityInside, plain - 0.2, plain + 1e-9);
+        var onLimit = 1 - RangeOfThree.Probability(
+            shown,
+            [.. colours.Select(c => (c.Deviation!.Value - least) / shown * 0.09)], [.. colours.Select(c => c.StandardUncertainty!.Value)]);
+        Assert.InRange(spread.Verdict!.ProbabilityInside, onLimit - 0.05, onLimit + 0.05);
     }
 
     [Fact]

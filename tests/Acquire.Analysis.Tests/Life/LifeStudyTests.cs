@@ -53,6 +53,28 @@ public class LifeStudyTests
         Assert.Equal($"not enough evidence, {study.Leading.Name} least of all.", LifeWords.Briefly(study));
     }
 
+    /// <summary>Four strips with the same density lie on any model; they scatter by what reading them makes all the same.</summary>
+    [Theory]
+    [InlineData(0)]
+    [InlineData(0.005)]
+    public void Strips_that_lie_exactly_on_a_line_give_an_answer(double reading)
+    {
+        var strips = Strips(1, 0).Select(s => s with
+        {
+            Judgement = s.Judgement with
+            {
+                Results = [.. s.Judgement.Results.Select(r => r with { Deviation = 0.01, ReadingUncertainty = reading })],
+            },
+        }).ToList();
+
+        var study = LifeStudy.Of(strips, Sheet);
+
+        Assert.All(study.Answers, a => Assert.Equal(reading, a.Model!.ResidualDeviation, 1e-12));
+        Assert.Null(study.Governing);
+        Assert.All(study.Answers, a => Assert.True(double.IsFinite(a.Slope!.Value.Margin)));
+        Assert.True(BottleStanding.Of(study, "D1", 10).InsideProbability > 0.9);
+    }
+
     [Fact]
     public void Bottle_stands_where_its_strips_and_the_others_put_it()
     {

@@ -70,8 +70,8 @@ public sealed class CrossoverTests
     {
         var row = LdRed(Of((0.01m, -0.04m), (0.01m, -0.04m), (0.01m, -0.04m)));
 
-        // One read each at a step of 0.01: u² = 2 · 0.01²/12 a pair.
-        Assert.Equal(0.01 * Math.Sqrt(2.0 / 12 / 3), row.PairUncertainty, 1e-12);
+        // One read each of s = 0.003 at a step of 0.01: u² = 2 (0.003² + 0.01²/12) a pair.
+        Assert.Equal(Math.Sqrt(2 * (0.000009 + (0.0001 / 12)) / 3), row.PairUncertainty, 1e-12);
         Assert.True(row.AdjustedUncertainty > row.PairUncertainty);
     }
 
@@ -106,12 +106,16 @@ public sealed class CrossoverTests
         Assert.Equal(Math.Sqrt(0.00025 / 5), ld.StandardUncertainty, 1e-9);
     }
 
+    /// <summary>The test in force: reads of all the strips repeat to 0.003.</summary>
+    private static readonly RepeatabilityInForce Test =
+        new(Guid.CreateVersion7(Some.Time), [.. Channels.Colours.Select(c => new ChannelScatter(c, 0.003, 27))]);
+
     private static Crossover Of(params (decimal Old, decimal New)[] ldRed) =>
         Crossover.Of("1204", "1311", ldRed.Select(p => Pair(p.Old, p.New)), [.. NewAims]);
 
     private static (StripRecord Old, StripRecord New) Pair(decimal old, decimal young) => (
-        Some.Strip(Some.Patches(Some.Moved(("ld", old, 0, 0)))),
-        Some.Strip(Some.Patches(Some.Moved(("ld", 0.10m + young, 0.10m, 0.10m)))));
+        Some.Strip(Some.Patches(Some.Moved(("ld", old, 0, 0)))) with { Repeatability = Test },
+        Some.Strip(Some.Patches(Some.Moved(("ld", 0.10m + young, 0.10m, 0.10m)))) with { Repeatability = Test });
 
     private static CrossoverRow LdRed(Crossover crossover) => crossover.Rows.Single(r => r.Aim is { PatchKey: "ld", Channel: Channel.Red });
 }

@@ -17,7 +17,7 @@ public sealed class SecondReadingTests
         var words = reading.Words().ToList();
 
         Assert.Equal("silver", Assert.Single(reading.CameBack).First.Parameter.Key);
-        Assert.Contains(words, w => w.StartsWith("D-max B − yellow B came back by 0.120 ± 0.00", StringComparison.Ordinal));
+        Assert.Contains(words, w => w.StartsWith("D-max B − yellow B came back by 0.120 ± 0.033", StringComparison.Ordinal));
         Assert.Contains("That speaks for the bleach", words[^1], StringComparison.Ordinal);
         Assert.Contains("fixer is not ruled out", words[^1], StringComparison.Ordinal);
     }
@@ -49,7 +49,7 @@ public sealed class SecondReadingTests
     [Fact]
     public void Change_within_reading_noise_is_no_finding()
     {
-        // One read each at a step of 0.01; the difference of two patches twice: u = 0.01 √(4/12) = 0.0058, so 0.01 is less than 2 u.
+        // One read each of an instrument of which nothing is known; the difference of two patches twice: 0.01 is less than u.
         var reading = Read(Treatment.ReBleach, before: 0.14m, after: 0.13m);
 
         Assert.Empty(reading.CameBack);

@@ -52,12 +52,15 @@ public sealed class SecondStripTests
         Assert.Contains("D-min blue", pair.Words(), StringComparison.Ordinal);
     }
 
-    /// <summary>Three reads that scatter by s = 0.01 each: 2 u = 2 · 0.01 √(2/3) = 0.016, more than the 0.01 between the strips.</summary>
+    /// <summary>
+    /// Three reads that scatter by s = 0.01 each, 4 degrees of freedom beside the 3 of the assumption: t(7) u = 2.36 · 0.0101 √(2/3) =
+    /// 0.0195 and a little, more than the 0.01 between the strips and less than 0.03.
+    /// </summary>
     [Fact]
     public void Second_strip_that_is_in_by_less_than_reading_explains_is_at_the_limit()
     {
         Assert.Equal(SecondStripVerdict.AtTheLimit, SecondStrip.Of(Scattered(0.53m), Scattered(0.52m)).Verdict);
-        Assert.Equal(SecondStripVerdict.Fluke, SecondStrip.Of(Scattered(0.53m), Scattered(0.51m)).Verdict);
+        Assert.Equal(SecondStripVerdict.Fluke, SecondStrip.Of(Scattered(0.53m), Scattered(0.50m)).Verdict);
     }
 
     [Fact]
@@ -86,8 +89,9 @@ public sealed class SecondStripTests
 
         Assert.Equal(0.02, change.Change!.Value, 1e-12);
 
-        // Display step 0.01, one read each: u² = 2 · 0.01²/12 (GUM F.2.2.1).
-        Assert.Equal(0.01 * Math.Sqrt(2.0 / 12), change.StandardUncertainty!.Value, 1e-12);
+        // One read each at one sitting, of an instrument of which nothing is known: 0.010² (1 + 0.45² D²) twice.
+        Assert.Equal(
+            0.010 * Math.Sqrt(2 + (0.2025 * ((0.46 * 0.46) + (0.48 * 0.48)))), change.StandardUncertainty!.Value, 1e-9);
         Assert.True(change.First.StandardUncertainty > 0.05);
     }
 

@@ -45,7 +45,7 @@ public class StripAnswerTests
             Channel = Channel.Red,
             Deviation = zone is null ? null : 0.05,
             Zone = zone,
-            Verdict = verdict is { } v ? new VerdictResult(v, hasControl ? control : action, 0.5, null, 0.95, null) : null,
+            Verdict = verdict is { } v ? new VerdictResult(v, hasControl ? control : action, 0.5, null, 0.95) : null,
         };
     }
 }

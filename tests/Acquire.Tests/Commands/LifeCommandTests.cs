@@ -64,7 +64,7 @@ public sealed class LifeCommandTests : IDisposable
         await FillAsync();
 
         var (_, text, _) = await _program.RunAsync("life", "--see", "0.03");
-        var numbers = Numbers(await _program.JsonAsync("life", "--see", "0.03")).ToList();
+        var numbers = JsonNumbers.Of(await _program.JsonAsync("life", "--see", "0.03")).ToList();
 
         var known = numbers.SelectMany(n => new[] { n, 10 * n }).Select(n => Math.Abs(n).ToString("0.000", CultureInfo.InvariantCulture))
             .ToHashSet();
@@ -128,14 +128,6 @@ public sealed class LifeCommandTests : IDisposable
             leading.GetProperty("days").GetProperty("lower").GetDouble(),
             leading.GetProperty("days").GetProperty("upper").GetDouble());
     }
-
-    private static IEnumerable<double> Numbers(JsonElement json) => json.ValueKind switch
-    {
-        JsonValueKind.Number => [json.GetDouble()],
-        JsonValueKind.Array => json.EnumerateArray().SelectMany(Numbers),
-        JsonValueKind.Object => json.EnumerateObject().SelectMany(p => Numbers(p.Value)),
-        _ => [],
-    };
 
     private Task FillAsync(int filmsInHalf = 2) =>
         AgeingSeason.FillAsync(_program.Folder, filmsInHalf, TestContext.Current.CancellationToken);

@@ -78,6 +78,24 @@ public sealed class StatsCommandTests : IDisposable
     }
 
     [Theory]
+    [InlineData("value,group", "1,a", "1,a", "2,b", "2,b")]
+    [InlineData("value,group", "1,a", "1,a", "1,b", "1,b")]
+    [InlineData("value,x", "1,1", "1,2", "1,3", "1,4")]
+    [InlineData("value,x", "1,1", "2,2", "3,3", "4,4")]
+    [InlineData("value,x", "1e100,1e-300", "-1e100,2e-300", "1e99,3e-300", "1e-300,1e100")]
+    public async Task Json_holds_finite_numbers_where_nothing_scatters_and_at_the_ends_of_the_scale(string heading, params string[] rows)
+    {
+        var (code, output, error) = await _program.RunAsync("stats", "--json", "--from", await FileAsync(heading, rows));
+
+        Assert.True(code == 0, error);
+        Assert.All(JsonNumbers.Of(JsonDocument.Parse(output).RootElement), n => Assert.True(double.IsFinite(n)));
+        Assert.Equal(0, (await _program.RunAsync("stats", "--from", await FileAsync(heading, rows))).Code);
+    }
+
+    [Theory]
+    [InlineData("value", "0,26", "line 2: the row has 2 cells, the heading 1")]
+    [InlineData("value", "1e308", "Value 1 of the series is beyond")]
+    [InlineData("value,x", "1,2,3", "line 2: the row has 3 cells, the heading 2")]
     [InlineData("value", "x", "line 2: value is 'x'")]
     [InlineData("value", "NaN", "line 2: value is 'NaN'")]
     [InlineData("values", "1", "lacks value")]

@@ -42,7 +42,7 @@ public sealed class VerdictCommandTests : IDisposable
     [Fact]
     public async Task Level_is_settled_and_counts()
     {
-        var ids = await ImportAsync(0.525, 0.46);
+        var ids = await ImportAsync(0.47, 0.46);
         async Task<string?> VerdictAsync(params string[] more) =>
             JsonDocument.Parse((await _program.RunAsync(["strip", "show", ids[0], "--json", .. more])).Out).RootElement
                 .GetProperty("verdict")

@@ -83,6 +83,25 @@ internal static class AgeingSeason
             rereadOf,
             treatment);
 
+    /// <summary>A strip whose patches were read once each, at two decimals.</summary>
+    /// <param name="scatter">Standard deviation of a read.</param>
+    public static StripRecord ReadOnce(double day, Random random, double scatter, string bottle)
+    {
+        var read = Strip(day, random, (_, _) => 0, bottle);
+        ImmutableArray<PatchReads> patches = [.. Aim.Select(a => new PatchReads(
+            Sheet.Layout.GetByKey(a.Key),
+            [new PatchRead(Reading.Entered(ChannelDensities.Rgb(Shown(a.R), Shown(a.G), Shown(a.B)), read.Provenance.At))]))];
+        return new StripRecord(
+            read.Id, read.LotCode, read.Layout, read.JudgedBy, patches, PatchMeans.Of(patches), read.Aims, read.Provenance, read.Revision)
+        {
+            Tags = read.Tags,
+        };
+
+        decimal Shown(double aim) => Math.Round((decimal)(aim + (scatter * Bell())), 2) + 0.00m;
+
+        double Bell() => Math.Sqrt(-2 * Math.Log(1 - random.NextDouble())) * Math.Cos(2 * Math.PI * random.NextDouble());
+    }
+
     public static StripRecord Strip(
         double day, Random random,
         Func<string, Channel, double> moved, string? bottle = null, StripRecord? rereadOf = null, Treatment? treatment = null)

@@ -1,3 +1,4 @@
+using Acquire.Analysis.Judgement;
 using Acquire.Bench.Lots;
 
 namespace Acquire.Rendering.Lots;
@@ -68,6 +69,11 @@ internal static class LotReport
             ? "No reference yet, so no aims."
             : $"Aims from {Source(reference)} {Numbers.Moment(reference.Provenance.At, time)}"
                 + $" by {reference.Provenance.By}, revision {reference.Revision.Number}");
+        if (reference is not null)
+        {
+            console.Line(ReferenceWords.Origin(reference));
+        }
+
         if (aims.IsDefaultOrEmpty)
         {
             return;
@@ -94,7 +100,7 @@ internal static class LotReport
         console.WriteTable(table);
         if (repeatability is not null)
         {
-            console.Line($"u(aim) counts the repeatability test in force of profile {reference?.Provenance.Instrument?.Profile} beside "
+            console.Line($"u(aim) counts the repeatability test in force of profile {reference?.InstrumentProfile} beside "
                 + "the reference's own reads.");
         }
     }
@@ -118,5 +124,6 @@ internal static class LotReport
         Corrections = lot.CorrectionFactors.Select(f => new { Patch = f.PatchKey, Channel = f.Channel.Word(), f.Value }),
         ReferenceRead = reference?.Provenance.At,
         BaselineStrips = reference?.BaselineStrips ?? [],
+        ReferenceOrigin = reference?.Origin is not { } origin ? null : new { origin.Reads, origin.Profile, origin.ListUncertainty },
     };
 }

@@ -23,7 +23,7 @@ internal static class ReportData
 
     private static IReadOnlyList<HtmlWriter.Cell> Row(StripPoint strip, List<Parameter> parameters)
     {
-        var (zone, verdict) = (strip.Judgement.Overall, strip.Judgement.Results.Max(r => r.Verdict?.Verdict));
+        var (zone, verdict) = (strip.Judgement.Overall, strip.Judgement.Verdict);
         return
         [
             $"{Numbers.Moment(strip.At)}\n{StripId.ShortForm(strip.StripId)}",

@@ -151,7 +151,7 @@ public class CurveJudgeTests
         ImmutableArray<PatchReads> patches = [.. layout.Patches.Select(p => Reads(p, strip))];
         return new StripRecord(
             Guid.CreateVersion7(Some.Time), "77", layout.Strip, judgedBy ?? sheet, patches, PatchMeans.Of(patches),
-            [.. layout.Patches.Select(p => new Aim(p.Patch.Key, Channel.Visual, Math.Round(aim(p.LogH ?? -1), 6), 0, 0))],
+            [.. layout.Patches.Select(p => new Aim(p.Patch.Key, Channel.Visual, Math.Round(aim(p.LogH ?? -1), 6), 0, 1e-5))],
             Some.Provenance, Revision.First("staff", Some.Time, "read"));
     }
 

@@ -16,7 +16,12 @@ IClaims[] all =
 [
     new VerdictClaims(),
     new DriftClaims(),
-    new LifeClaims(), new CauseClaims(), new PlausibilityClaims(), new HandfulClaims(), new RunLengthClaims(), new CostClaims(),
+    new LifeClaims(),
+    new CauseClaims(),
+    new PlausibilityClaims(),
+    new HandfulClaims(),
+    new RunLengthClaims(),
+    new CostClaims(),
 ];
 var names =
     Option("--groups")?.Split(',', StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries) ?? [.. all.Select(a => a.Name)];

@@ -38,7 +38,7 @@ internal static class Table
     private static void Row(string id, string what, string aim, string figure, string error, string verdict) =>
         Console.WriteLine($"  {id,-28}{what,-112}{aim,13}{figure,17}{error,9}  {verdict}".TrimEnd());
 
-    private static string Number(double number) => double.IsNaN(number) ? "–"
+    private static string Number(double number) => !double.IsFinite(number) ? "–"
         : number.ToString(Math.Abs(number) >= 100 ? "0.0" : "0.000", CultureInfo.InvariantCulture);
 
     private static string Word(Claim claim) => claim.Standing switch

@@ -52,14 +52,16 @@ public static class HistorySeries
         .GroupBy(p => new SeriesKey(p.result.Parameter.Key, p.result.Channel))
         .ToImmutableDictionary(
             g => g.Key,
-            g => g.Select(p => new SeriesEntry(p.strip, p.result.Deviation!.Value, p.result.ReadingUncertainty ?? 0)).ToImmutableArray());
+            g => g.Select(p => new SeriesEntry(
+                p.strip, p.result.Deviation!.Value, p.result.LeastReadingUncertainty ?? p.result.ReadingUncertainty ?? 0))
+                    .ToImmutableArray());
 }
 
 /// <summary>One value of a series of deviations.</summary>
 /// <param name="Strip">The strip it is of.</param>
 /// <param name="Deviation">Deviation from aim.</param>
-/// <param name="ReadingUncertainty">Standard uncertainty of reading the strip alone: the aim's part is the same for every strip
-/// of a lot, so it counts in a verdict and is no scatter.</param>
+/// <param name="ReadingUncertainty">Standard uncertainty of reading the strip alone, as far as it was seen and not assumed. The aim's part
+/// is the same for every strip of a lot, so it counts in a verdict and is no scatter.</param>
 public sealed record SeriesEntry(StripPoint Strip, double Deviation, double ReadingUncertainty);
 
 /// <summary>What one line on a chart is of.</summary>

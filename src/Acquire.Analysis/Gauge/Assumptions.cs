@@ -19,7 +19,7 @@ public sealed record Assumptions
 
     /// <summary>
     /// How the scatter grows with density: a share of the reading beside an absolute part, s(D)² = s² (1 + k² D²), as instruments of the
-    /// kind are commonly specified. Mean of k before anything is known. Default 0.45: half as much again at density 2.5.
+    /// kind are commonly specified. Median of k before anything is known. Default 0.45: half as much again at density 2.5.
     /// </summary>
     public double Growth { get; init; } = 0.45;
 

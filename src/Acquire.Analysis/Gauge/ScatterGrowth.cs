@@ -1,8 +1,8 @@
 namespace Acquire.Analysis.Gauge;
 
 /// <summary>
-/// How much more reads scatter at higher densities: k of s(D)² = σ² (1 + k² D²), one for all channels of an instrument, as the mean of what
-/// its repeats leave open. Repeats of one density tell nothing of it, and then k is the assumed one.
+/// How much more reads scatter at higher densities: k of s(D)² = σ² (1 + k² D²), one for all channels of an instrument, as the median of
+/// what its repeats leave open. Repeats of one density tell nothing of it, and then k is about the assumed one.
 /// </summary>
 internal static class ScatterGrowth
 {
@@ -13,8 +13,8 @@ internal static class ScatterGrowth
     public static double Factor(double growth, double density) => 1 + (growth * growth * density * density);
 
     /// <summary>
-    /// The posterior mean of k on a grid from 0 to 4: an exponential prior of the assumed mean, times the likelihood of the variances, each
-    /// a χ² by its degrees of freedom, with every channel's σ integrated out.
+    /// The posterior median of k on a grid from 0 to 4: a half-Cauchy prior of the assumed median, whose long tail does not hold a steep
+    /// instrument down, times the likelihood of the variances, each a χ² by its degrees of freedom, with every channel's σ integrated out.
     /// </summary>
     public static double Of(ImmutableArray<PatchRepeats> repeats, Assumptions assumptions)
     {
@@ -35,12 +35,24 @@ internal static class ScatterGrowth
             return Math.Max(assumptions.Growth, 0);
         }
 
-        var logs = Enumerable.Range(0, Steps + 1)
-            .Select(
-                i => (Growth: i * Step, Log: (-i * Step / assumptions.Growth) + groups.Sum(c => LogLikelihood(c, i * Step, assumptions))))
+        var logs = Enumerable.Range(0, Steps + 1).Select(i => i * Step)
+            .Select(k => groups.Sum(c => LogLikelihood(c, k, assumptions)) - Math.Log(1 + Math.Pow(k / assumptions.Growth, 2)))
             .ToArray();
-        var most = logs.Max(l => l.Log);
-        return logs.Sum(l => l.Growth * Math.Exp(l.Log - most)) / logs.Sum(l => Math.Exp(l.Log - most));
+        var most = logs.Max();
+        var shares = logs.Select(l => Math.Exp(l - most)).ToArray();
+        var (half, sum) = (shares.Sum() / 2, 0.0);
+        for (var i = 0; i < shares.Length; i++)
+        {
+            if (sum + shares[i] >= half)
+            {
+                // Within the step, each place in it being as likely; the first begins at 0.
+                return Math.Max(0, i - 0.5 + ((half - sum) / shares[i])) * Step;
+            }
+
+            sum += shares[i];
+        }
+
+        return Steps * Step;
     }
 
     private static double LogLikelihood(

@@ -42,7 +42,7 @@ public static class AssumptionWords
             return null;
         }
 
-        var (now, then) = (budget.Expanded(), Tested(budget, assumptions).Expanded());
+        var (now, then) = (Half(budget), Half(Tested(budget, assumptions)));
         return then < now
             ? string.Create(CultureInfo.InvariantCulture, $"A repeatability test of ten minutes would put the instrument's own figure "
                 + $"in place of the assumption: if it repeats to "
@@ -50,6 +50,9 @@ public static class AssumptionWords
                     + $"±{now:0.000}.")
             : "A repeatability test of ten minutes would put the instrument's own figure in place of the assumption.";
     }
+
+    /// <summary>Half-width of the interval at 95 %.</summary>
+    private static double Half(Budget budget) => budget.CoverageFactor() * budget.StandardUncertainty;
 
     /// <summary>The budget as it would be with a test by which the instrument repeats as many do.</summary>
     internal static Budget Tested(Budget budget, Assumptions assumptions)

@@ -32,7 +32,7 @@ internal static class ColourSpread
             highest.Deviation - lowest.Deviation, 0,
             new ErrorParts(
                 Part(highest, Doubt.Reads) + Part(lowest, Doubt.Reads), Step(highest) + Step(lowest),
-                Part(highest, Doubt.Reference) + Part(lowest, Doubt.Reference), 0),
+                Part(highest, Doubt.Reference) + Part(lowest, Doubt.Reference), 0, Least(highest) + Least(lowest)),
             restsOn, null).ToResult(parameter, null) with
         {
             Spread = new SpreadResult(Comparison.Clean(red - green), Comparison.Clean(blue - green), noise)
@@ -48,6 +48,8 @@ internal static class ColourSpread
 
     private static ErrorPart Part(ParameterResult result, Doubt of) => result.Budget!.Components.Where(c => c.Of == of)
         .Select(c => new ErrorPart(c.Contribution * c.Contribution, c.DegreesOfFreedom, c.Estimate, c.IsAssumed)).FirstOrDefault();
+
+    private static double Least(ParameterResult result) => Math.Pow(result.LeastReadingUncertainty ?? 0, 2);
 
     private static double Step(ParameterResult result) => Part(result, Doubt.Step).Variance;
 

@@ -60,7 +60,7 @@ internal sealed class ComparedStrip(StripRecord record, JudgingGround ground)
         new ErrorPart(
             uncertainty.Basis.ReadVariance, uncertainty.Basis.Scatter.DegreesOfFreedom, ground.Instrument.EstimateOf(channel),
             uncertainty.Basis.Scatter.IsAssumed),
-        uncertainty.Basis.StepVariance, default, 1);
+        uncertainty.Basis.StepVariance, default, 1, uncertainty.Basis.LeastVariance);
 }
 
 /// <summary>One patch of a strip with what was read of it and what was aimed at.</summary>
@@ -96,6 +96,7 @@ internal sealed record Comparison(
             Deviation = deviation,
             StandardUncertainty = budget?.StandardUncertainty,
             ReadingUncertainty = Errors is { } errors ? Math.Sqrt(errors.Reading.Variance + errors.Step) : null,
+            LeastReadingUncertainty = Errors is { } least ? Math.Sqrt(least.Least) : null,
             ZeroUncertainty = Errors is { } e ? Math.Abs(e.ZeroShare) * (zero?.OfStrip ?? 0) : null,
             AimUncertainty = Errors is { } parts
                 ? Math.Sqrt(parts.Reference.Variance + Math.Pow(parts.ZeroShare * (zero?.OfReference ?? 0), 2)) : null,

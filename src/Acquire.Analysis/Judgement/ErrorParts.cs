@@ -34,7 +34,10 @@ internal readonly record struct ErrorPart(double Variance, double Freedom, strin
 /// <param name="Reference">Of the aim: the same for every strip of the lot.</param>
 /// <param name="ZeroShare">How much of a common error of zero the deviation has: 1 for
 /// a patch, 0 for a difference of two, which cancels it.</param>
-internal sealed record ErrorParts(ErrorPart Reading, double Step, ErrorPart Reference, double ZeroShare)
+/// <param name="Least">
+/// Variance of reading the strip as far as it was seen: where how reads repeat is assumed, the display step's alone.
+/// </param>
+internal sealed record ErrorParts(ErrorPart Reading, double Step, ErrorPart Reference, double ZeroShare, double Least)
 {
     /// <summary>Variance of reading the strip; the zero is not in it.</summary>
     public double OfStrip => Reading.Variance + Step;
@@ -44,7 +47,8 @@ internal sealed record ErrorParts(ErrorPart Reading, double Step, ErrorPart Refe
 
     /// <summary>Both errors together, of what is taken away from each other.</summary>
     public static ErrorParts? operator -(ErrorParts? left, ErrorParts? right) => left is null || right is null ? null : new(
-        left.Reading + right.Reading, left.Step + right.Step, left.Reference + right.Reference, left.ZeroShare - right.ZeroShare);
+        left.Reading + right.Reading, left.Step + right.Step, left.Reference + right.Reference, left.ZeroShare - right.ZeroShare,
+        left.Least + right.Least);
 
     /// <summary>The errors of a function of several patches, by its derivatives.</summary>
     /// <param name="onStrip">Derivative by each patch on the strip.</param>
@@ -55,7 +59,8 @@ internal sealed record ErrorParts(ErrorPart Reading, double Step, ErrorPart Refe
         patches.Zip(onStrip, (p, d) => d * d * p.Step).Sum(),
         Sum(patches, onAims, p => p.Reference),
         // Derivatives by differences are good to six digits; what cancels to that is gone.
-        Math.Abs(onStrip.Sum()) < 1e-5 ? 0 : onStrip.Sum());
+        Math.Abs(onStrip.Sum()) < 1e-5 ? 0 : onStrip.Sum(),
+        patches.Zip(onStrip, (p, d) => d * d * p.Least).Sum());
 
     /// <summary>The budget of the deviation.</summary>
     /// <param name="zero">How far the zero may have moved between reference and strip; null where it is no part of the deviation.</param>

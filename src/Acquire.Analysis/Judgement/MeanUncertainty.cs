@@ -35,6 +35,9 @@ public sealed record UncertaintyBasis(ReadScatter Scatter, double Resolution, bo
     /// <summary>The part of the mean's variance that the display's last digit makes; more reads do not bring it down.</summary>
     internal double StepVariance => ResolutionAdded ? Resolution * Resolution / 12 : 0;
 
+    /// <summary>The mean's variance as far as it was seen: of a scatter that is assumed, the display step alone.</summary>
+    internal double LeastVariance => Scatter.IsAssumed ? Resolution * Resolution / 12 : StepVariance + ReadVariance;
+
     /// <summary>The part that the scatter of reads makes.</summary>
     internal double ReadVariance => Scatter.StandardDeviation * Scatter.StandardDeviation / Reads;
 }

@@ -33,6 +33,10 @@ public sealed record ParameterResult
     /// of a lot: it counts in a verdict and is no scatter.</summary>
     public double? ReadingUncertainty { get; init; }
 
+    /// <summary>What reading adds at the least, by what was seen: where how reads repeat is assumed, the display step alone. A history
+    /// must not be taken for quieter than this; an assumption would blind it to what it shows.</summary>
+    public double? LeastReadingUncertainty { get; init; }
+
     /// <summary>The part that the zero of the strip's sitting adds, which all patches of the strip share; 0 where it cancels.</summary>
     public double? ZeroUncertainty { get; init; }
 

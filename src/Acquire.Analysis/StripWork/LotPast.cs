@@ -19,8 +19,10 @@ public sealed record AimsInForce(
 /// <param name="references">Its references with all their revisions, in the order in which they were entered.</param>
 /// <param name="adjustments">The crossovers that were accepted for it, in order.</param>
 /// <param name="tests">The repeatability tests of all instruments.</param>
+/// <param name="assumptions">What is taken for granted where nothing is known; null for the usual.</param>
 public sealed class LotPast(
-    StripLot lot, IReadOnlyList<LotReference> references, IReadOnlyList<AimAdjustment> adjustments, TestsInForce tests)
+    StripLot lot, IReadOnlyList<LotReference> references, IReadOnlyList<AimAdjustment> adjustments, TestsInForce tests,
+    Assumptions? assumptions = null)
 {
     // An import asks for thousands of strips, and a lot has a handful of answers.
     private readonly Dictionary<(Guid Reference, int Revision, Guid? Adjustment, Guid? Test), AimsInForce> _made = [];
@@ -53,7 +55,7 @@ public sealed class LotPast(
         var key = (reference.Id, reference.Revision.Number, adjustment?.Id, test?.TestId);
         if (!_made.TryGetValue(key, out var made))
         {
-            _made[key] = made = new AimsInForce(reference, adjustment, test, Aims.Of(lot, reference, test, adjustment));
+            _made[key] = made = new AimsInForce(reference, adjustment, test, Aims.Of(lot, reference, test, adjustment, assumptions));
         }
 
         return made;

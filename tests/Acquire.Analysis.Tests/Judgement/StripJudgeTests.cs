@@ -83,6 +83,16 @@ public class StripJudgeTests
     }
 
     [Fact]
+    [Trait("Source", "By hand: √(2 · 0.01²/12) for a difference of two patches")]
+    public void History_is_not_blinded_by_an_assumption()
+    {
+        var result = StripJudge.Judge(Moved()).Result("contrast", Channel.Red);
+
+        Assert.Equal(0.01 / Math.Sqrt(6), result.LeastReadingUncertainty!.Value, 1e-12);
+        Assert.True(result.ReadingUncertainty > 0.014);
+    }
+
+    [Fact]
     public void Result_says_what_of_it_rests_on_an_assumption()
     {
         var judgement = StripJudge.Judge(Moved());

@@ -119,8 +119,10 @@ public sealed class StoreSafetyTests : IAsyncDisposable
     [Fact]
     public async Task Verify_without_a_store_says_so_and_makes_none()
     {
-        Assert.Equal(4, (await _program.RunAsync("verify")).Code);
-        Assert.False(File.Exists(Database));
+        using var program = new InMemory { BeginsWithStore = false };
+
+        Assert.Equal(4, (await program.RunAsync("verify")).Code);
+        Assert.False(File.Exists(Path.Combine(program.Folder, "acquire.db")));
     }
 
     private async Task ReadStripAsync()

@@ -81,8 +81,8 @@ public class StripReportTests
     }
 
     [Fact]
-    public void Text_of_single_reads_says_that_the_uncertainty_is_a_lower_bound() =>
-        Assert.Contains("Each patch was read once", Text(Record()), StringComparison.Ordinal);
+    public void Text_of_single_reads_says_what_is_assumed() =>
+        Assert.Contains("one read is taken to scatter by 0.010", Text(Record()), StringComparison.Ordinal);
 
     [Fact]
     public void Text_of_a_patch_left_out_says_what_is_not_known()

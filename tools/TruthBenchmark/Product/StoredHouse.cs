@@ -1,4 +1,3 @@
-using Acquire.Analysis.Causes;
 using Acquire.Bench.Books;
 using Acquire.Bench.Causes;
 using Acquire.Bench.Daily;
@@ -24,7 +23,7 @@ namespace TruthBenchmark.Product;
 internal sealed class StoredHouse : IAsyncDisposable
 {
     private static readonly ProcessLibrary Processes = new(Path.Combine(Path.GetTempPath(), "acquire-truth-no-own-sheets"));
-    private static readonly HistoryFilter Everything = new(StripFilter.All);
+    private static readonly HistoryFilter All = new(StripFilter.All);
     private readonly string _folder;
     private readonly StoppedClock _clock;
     private readonly AcquireStore _store;
@@ -45,19 +44,20 @@ internal sealed class StoredHouse : IAsyncDisposable
         VerdictsSaid.Of((await HistoryAsync(cancellationToken)).Strips[^1].Judgement);
 
     public async Task<LifeSaid> LifeAsync(CancellationToken cancellationToken) =>
-        LifeSaid.Of((await new LifeDesk(_store, _clock).AskAsync(new LifeAsked(Everything), cancellationToken)).Study);
+        LifeSaid.Of((await new LifeDesk(_store, _clock).AskAsync(new LifeAsked(All), cancellationToken)).Study);
 
     public async Task CausesAsync(CancellationToken cancellationToken)
     {
         var last = (await HistoryAsync(cancellationToken)).Records[^1];
-        _ = CauseWords.First((await new CauseDesk(_store, _clock).AskAsync(new CauseAsked(last.Id.ToString(), []), cancellationToken)).Study);
+        var asked = new CauseAsked(last.Id.ToString(), []);
+        _ = CauseWords.First((await new CauseDesk(_store, _clock).AskAsync(asked, cancellationToken)).Study);
     }
 
     public async Task DailyAsync(CancellationToken cancellationToken) =>
         _ = await new DailyDesk(_store, Processes, _clock).AskAsync(cancellationToken);
 
     public async Task ReportAsync(CancellationToken cancellationToken) =>
-        _ = await new ReportDesk(_store, _clock).AskAsync(new ReportAsked(Everything), cancellationToken);
+        _ = await new ReportDesk(_store, _clock).AskAsync(new ReportAsked(All), cancellationToken);
 
     public async ValueTask DisposeAsync()
     {
@@ -66,7 +66,7 @@ internal sealed class StoredHouse : IAsyncDisposable
     }
 
     private async Task<StripHistory> HistoryAsync(CancellationToken cancellationToken) =>
-        await StripHistory.LoadAsync(_store, Everything, _clock, cancellationToken)
+        await StripHistory.LoadAsync(_store, All, _clock, cancellationToken)
         ?? throw new InvalidOperationException("The import left no strip.");
 
     private async Task EnterAsync(House house, CancellationToken cancellationToken)
@@ -85,9 +85,10 @@ internal sealed class StoredHouse : IAsyncDisposable
         foreach (var bottle in house.Bottles)
         {
             _clock.Now = bottle.Mixed;
-            var mix = new MixRequest($"mix of {bottle.Name}", SolutionKind.Developer, 1, Records.Sheet.Key);
-            _ = await books.EnterAsync(mix, new EntryInput("staff"), cancellationToken);
-            _ = await books.EnterAsync(new FillRequest(bottle.Name) { Solution = mix.Name }, new EntryInput("staff"), cancellationToken);
+            _ = await books.EnterAsync(
+                new MixRequest($"mix of {bottle.Name}", SolutionKind.Developer, 1, Records.Sheet.Key),
+                new EntryInput("staff"), cancellationToken);
+            _ = await books.EnterAsync(new FillRequest(bottle.Name), new EntryInput("staff"), cancellationToken);
         }
 
         _clock.Now = house.Strips[^1].At.AddHours(1);

@@ -28,7 +28,8 @@ internal static class VerdictsSaid
     private static Said Of(ParameterResult result) => new(
         result.Parameter.Key,
         result.Channel is { } channel ? Channels.Colours.IndexOf(channel) : null,
-        new(() => result.Spread?.Estimate() ?? Around(result.Deviation!.Value, result.Budget!.Expanded())),
+        new(() => result.Spread?.Estimate()
+            ?? Around(result.Deviation!.Value, result.Budget!.CoverageFactor() * result.Budget.StandardUncertainty)),
         result.Verdict?.Verdict);
 
     private static (double Estimate, double Low, double High) Around(double value, double half) => (value, value - half, value + half);

@@ -49,7 +49,8 @@ internal sealed record AgeingStory(Ageing Ageing, int Bottles, ImmutableArray<do
     public House House(Dice dice)
     {
         var emulsion = Emulsion.Draw(dice);
-        var reference = Aims.Write(Instrument, emulsion.Strip(dice), dice, World.Days.At(-2));
+        // The maker chooses a reference strip that lies where the lot does; its factors see to the rest.
+        var reference = Aims.Write(Instrument, emulsion.OnAim, dice, World.Days.At(-2));
         var runs = new Process(0.008, 0.4).Strips(dice, Bottles * Days.Length).ToList();
         var (strips, bottles, mixed) = (new List<StripFacts>(), new List<BottleFacts>(), 0.0);
         foreach (var bottle in Enumerable.Range(0, Bottles))

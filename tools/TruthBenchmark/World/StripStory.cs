@@ -14,7 +14,8 @@ internal static class StripStory
     {
         var emulsion = Emulsion.Draw(dice);
         var instrument = HistoryStory.Bench;
-        var reference = Aims.Write(instrument, emulsion.Strip(dice), dice, Days.At(-2));
+        // The maker chooses a reference strip that lies where the lot does; its factors see to the rest.
+        var reference = Aims.Write(instrument, emulsion.OnAim, dice, Days.At(-2));
         var runs = new Process(scatter, 0.3).Strips(dice, before + 1).ToList();
         var strips = runs.Select((run, i) =>
         {

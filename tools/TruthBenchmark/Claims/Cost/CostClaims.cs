@@ -11,42 +11,44 @@ namespace TruthBenchmark.Claims.Cost;
 internal sealed class CostClaims : IClaims
 {
     private const double Timing = 0.25;
-    private const int PerBottle = 20;
+    // Always as many: what the books cost grows with their entries, and that is another question.
+    private const int Bottles = 5;
 
     public string Name => "cost";
 
     public IEnumerable<Claim> Of(Run run)
     {
-        var counts = run.Short ? new[] { 200, 400, 800 } : [500, 2000, 8000];
-        var parts = new (string Id, string What, Action<Desk> Work)[]
-        {
-            ("judge", "judging", desk => desk.Points()),
-            ("drift", "movements", desk => DriftSaid.Of(desk)),
-            ("life", "life", desk => LifeSaid.Of(desk)),
-        };
+        var counts = run.Short ? new[] { 150, 300, 600 } : [500, 2000, 8000];
         var first = new Dictionary<string, double>();
         foreach (var count in counts)
         {
-            var desk =
-                new Desk(new AgeingStory(Ageing.Straight(60), count / PerBottle, Days).House(new Dice(run.Seed + 95)), history: true);
+            var house = new AgeingStory(Ageing.Straight(60), Bottles, Days(count / Bottles)).House(new Dice(run.Seed + 95));
+            var desk = new Desk(house, history: true);
+            (string Id, string What, Action Work)[] parts =
+            [
+                ("judge", "judging", () => new Desk(house, history: true).Points()),
+                ("drift", "movements", () => DriftSaid.Of(desk)),
+                ("life", "life", () => LifeSaid.Of(desk)),
+            ];
             foreach (var (id, what, work) in parts)
             {
-                var watch = Stopwatch.StartNew();
-                work(desk);
-                var cost = watch.Elapsed.TotalMicroseconds / count;
-                if (first.TryAdd(id, cost))
-                {
-                    yield return new Claim($"c-{id}-{count}", $"{what} of {count} strips: µs a strip", Band.Shown, cost, double.NaN, 1);
-                }
-                else
-                {
-                    yield return new Claim(
+                var cost = Best(work) / count;
+                yield return first.TryAdd(id, cost)
+                    ? new Claim($"c-{id}-{count}", $"{what} of {count} strips: µs a strip", Band.Shown, cost, double.NaN, 1)
+                    : new Claim(
                         $"c-{id}-{count}",
                         $"{what} of {count} strips: cost a strip over that at {counts[0]}", Band.AtMost(1.5), cost / first[id], Timing, 1);
-                }
             }
         }
     }
 
-    private static ImmutableArray<double> Days { get; } = [.. Enumerable.Range(0, PerBottle).Select(i => 1.0 + i)];
+    private static ImmutableArray<double> Days(int strips) => [.. Enumerable.Range(0, strips).Select(i => 1 + (28.0 * i / strips))];
+
+    /// <summary>The shortest of several, in microseconds: other work on the machine only ever adds.</summary>
+    private static double Best(Action work) => Enumerable.Range(0, 4).Min(_ =>
+    {
+        var watch = Stopwatch.StartNew();
+        work();
+        return watch.Elapsed.TotalMicroseconds;
+    });
 }

@@ -60,7 +60,7 @@ public sealed class AssumptionCommandTests : IDisposable
         await ReferenceAsync("A");
         await ImportAsync("A", 1, _ => 0);
         var usual = await LdAsync();
-        Assert.Contains("assumed repeatability  0.01,", (await _program.RunAsync("strip", "assume")).Out, StringComparison.Ordinal);
+        Assert.Contains("assumed repeatability  0.010,", (await _program.RunAsync("strip", "assume")).Out, StringComparison.Ordinal);
 
         var (code, output, error) = await _program.RunAsync("strip", "assume", "--repeatability", "0.004", "--zero", "0.002");
 
@@ -82,7 +82,7 @@ public sealed class AssumptionCommandTests : IDisposable
     public async Task Every_screen_and_file_says_what_rests_on_an_assumption()
     {
         await ReferenceAsync("A");
-        await ImportAsync("A", 4, i => 0.01 * i);
+        await ImportAsync("A", 4, _ => 0.06);
         var id = (await _program.JsonAsync("strip", "list"))[0].GetProperty("id").GetString()!;
 
         foreach (var command in (string[][])[["strip", "list"], ["strip", "show", id], ["daily"], ["chart"]])
@@ -188,8 +188,8 @@ public sealed class AssumptionCommandTests : IDisposable
         {
             ".html" => ["report", "--out", file],
             ".svg" => ["chart", "--out", file],
-            ".jsonl" => ["export", "strips", "--format", "jsonl", "--out", file],
-            _ => ["export", "strips", "--out", file],
+            ".jsonl" => ["export", "--format", "jsonl", "--out", file],
+            _ => ["export", "--out", file],
         };
         var (code, _, error) = await _program.RunAsync(command);
         Assert.True(code is 0 or 1, error);

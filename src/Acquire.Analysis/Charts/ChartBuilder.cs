@@ -1,4 +1,6 @@
 using Acquire.Analysis.Control;
+using Acquire.Analysis.Gauge;
+using Acquire.Analysis.Judgement;
 
 namespace Acquire.Analysis.Charts;
 
@@ -80,6 +82,13 @@ internal sealed class ChartBuilder
 
     private IEnumerable<string> Notes(ImmutableArray<ChartPanel> panels)
     {
+        var points = panels.SelectMany(p => p.Lines).SelectMany(l => l.Points).Where(p => p.RestsOnAssumption != Assumed.None).ToList();
+        if (AssumptionLine.Of(points.Aggregate(Assumed.None, (all, p) => all | p.RestsOnAssumption)) is { } assumed)
+        {
+            var strips = points.Select(p => p.StripId).Distinct().Count();
+            yield return $"The 95 % interval of {Numbers.Count(strips, "strip")}: {assumed}";
+        }
+
         var without = _request.Strips.Count - _placed.Count;
         if (without > 0)
         {

@@ -1,4 +1,5 @@
 using Acquire.Analysis.Control;
+using Acquire.Analysis.Gauge;
 using Acquire.Analysis.Uncertainty;
 
 namespace Acquire.Analysis.Charts;
@@ -83,6 +84,9 @@ public sealed record ChartPoint
 
     /// <summary>Code number of its lot.</summary>
     public required string Lot { get; init; }
+
+    /// <summary>What of its uncertainty rests on an assumption.</summary>
+    public Assumed RestsOnAssumption { get; init; }
 
     /// <summary>The process line; null when not told.</summary>
     public string? Line { get; init; }

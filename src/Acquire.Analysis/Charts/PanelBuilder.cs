@@ -77,6 +77,7 @@ internal sealed class PanelBuilder(ChartRequest request, List<StripPoint> placed
             Bottle = strip.Bottle,
             Deviation = deviation,
             StandardUncertainty = result.StandardUncertainty,
+            RestsOnAssumption = result.RestsOnAssumption,
             Lower = result.Parameter.HasSign ? deviation - reach : Math.Max(Math.Min(0, deviation), deviation - reach),
             Upper = deviation + reach,
             Zone = result.Zone,

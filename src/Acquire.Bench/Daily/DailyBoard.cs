@@ -114,7 +114,7 @@ internal static class DailyToDo
         .. facts.Instruments.Where(i => i.Check.InForce is { } check && check.DueAt - facts.Now <= CheckSoon).Select(i =>
             $"The next calibration check is due on {Numbers.Day(i.Check.InForce!.DueAt)} ({i.Profile})."),
         .. facts.Instruments.Where(i => !i.HasRepeatability).Select(i =>
-            $"Find how well the densitometer repeats ({i.Profile}), or uncertainties rest on each strip alone: acquire repeatability "
+            $"Find how well the densitometer repeats ({i.Profile}), or its uncertainties rest on an assumption: acquire repeatability "
             + $"--port PORT --profile {i.Profile}"),
     ];
 

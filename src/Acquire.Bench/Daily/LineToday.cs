@@ -1,4 +1,5 @@
 using Acquire.Analysis.Control;
+using Acquire.Analysis.Gauge;
 using Acquire.Analysis.Judgement;
 using Acquire.Bench.Books;
 using Acquire.Bench.History;
@@ -38,6 +39,9 @@ public sealed record LineToday(LineFacts Facts, StripSays Says, bool NeedsStrip,
 
     /// <summary>What it is called in a sentence.</summary>
     public string Name => Facts.Name ?? $"{Facts.Process} without a line";
+
+    /// <summary>What the newest strip's verdicts rest on that was assumed.</summary>
+    public Assumed RestsOnAssumption => Facts.Newest?.Judgement.RestsOnAssumption ?? Assumed.None;
 
     public static LineToday Of(LineFacts facts, DateTimeOffset now)
     {

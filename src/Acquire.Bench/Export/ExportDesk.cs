@@ -46,7 +46,11 @@ public sealed class ExportDesk(AcquireStore store, TimeProvider time)
             seen++;
             return s;
         });
-        var judged = strips.Select(StripExports.Of);
+        // By all that the store knows, as on the screen; whole records by themselves, so that they leave the next store as they came.
+        var judging = asked.Form == ExportForm.Records
+            ? StripJudging.WithoutStore
+            : await StripJudging.LoadAsync(store, cancellationToken);
+        var judged = strips.Select(s => StripExports.Of(s, judging.Judge(s)));
         await (asked.Form switch
         {
             ExportForm.Results => StripCsv.WriteAsync(judged, stream, cancellationToken),

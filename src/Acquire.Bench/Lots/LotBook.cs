@@ -119,16 +119,21 @@ public sealed class LotBook(AcquireStore store, ProcessLibrary processes, TimePr
             new TestsInForce(await store.ListRepeatabilityTestsAsync(cancellationToken)));
 
     /// <summary>Keeps a reference whose densities a person entered.</summary>
+    /// <param name="origin">How they came about; null where nobody says.</param>
     /// <exception cref="BenchException">The lot is unknown, or a patch or channel that the process needs is missing.</exception>
     /// <exception cref="StoreException">The store cannot be used.</exception>
     public async Task<LotReference> EnterReferenceAsync(
-        string lotCode, ImmutableArray<EnteredDensities> entered, string by, string reason, CancellationToken cancellationToken)
+        string lotCode, ImmutableArray<EnteredDensities> entered, string by, string reason, CancellationToken cancellationToken,
+        ReferenceOrigin? origin = null)
     {
         var (lot, sheet, _) = await GetAsync(lotCode, cancellationToken);
         var now = time.GetUtcNow();
         var patches = EnteredDensities.ToPatches(entered, lot.Layout, sheet.ChannelsNeeded, now);
         var reference = new LotReference(
-            Guid.CreateVersion7(now), lot.Code, patches, new Provenance(now, by, null), Revision.First(by, now, reason));
+            Guid.CreateVersion7(now), lot.Code, patches, new Provenance(now, by, null), Revision.First(by, now, reason))
+        {
+            Origin = origin,
+        };
         await store.AddReferenceAsync(reference, cancellationToken);
         return reference;
     }

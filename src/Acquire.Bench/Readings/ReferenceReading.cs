@@ -10,7 +10,11 @@ namespace Acquire.Bench.Readings;
 /// <summary>The maker's reference strip of a lot, to be read; its readings become the lot's aims.</summary>
 /// <param name="Lot">Code number of the lot.</param>
 /// <param name="Reason">Why it is read.</param>
-public sealed record ReferenceRequest(string Lot, string Reason);
+public sealed record ReferenceRequest(string Lot, string Reason)
+{
+    /// <summary>How entered values came about; null where nobody says, and for a strip that is read.</summary>
+    public ReferenceOrigin? Origin { get; init; }
+}
 
 /// <summary>A reference strip that was read and kept.</summary>
 /// <param name="Repeatability">The repeatability test that the uncertainties of the aims rest on too; null without one.</param>
@@ -76,7 +80,8 @@ public sealed class ReferenceEntry(AcquireStore store, LotBook lots, TimeProvide
     {
         var (lot, sheet, _) = await lots.GetAsync(request.Lot, cancellationToken);
         var reference = await lots.EnterReferenceAsync(
-            lot.Code, [.. values.Select(v => PatchValues.Densities(v, lot.Layout, sheet))], by, request.Reason, cancellationToken);
+            lot.Code, [.. values.Select(v => PatchValues.Densities(v, lot.Layout, sheet))], by, request.Reason, cancellationToken,
+            request.Origin);
         return new KeptReference(lot, reference, (await lots.GetAsync(lot.Code, cancellationToken)).InForce.Aims, null)
         {
             Question = (await WholeStripQuestions.LoadAsync(store, lots, time, cancellationToken))

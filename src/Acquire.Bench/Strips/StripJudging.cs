@@ -2,6 +2,7 @@ using Acquire.Analysis.Gauge;
 using Acquire.Analysis.Judgement;
 using Acquire.Analysis.StripWork;
 using Acquire.Analysis.Uncertainty;
+using Acquire.Bench.Trust;
 using Acquire.Formats.Strips;
 using Acquire.Storage.Records;
 
@@ -36,6 +37,8 @@ public sealed class StripJudging
 
     /// <summary>Loads what judging needs.</summary>
     /// <param name="unkept">A strip that is not in the store yet; its repeats count as well.</param>
+    /// <param name="assumptions">What is taken for granted; null for what the user settled.</param>
+    /// <exception cref="BenchException">The settings beside the store are wrong.</exception>
     /// <exception cref="StoreException">The store cannot be read.</exception>
     public static async Task<StripJudging> LoadAsync(
         AcquireStore store, CancellationToken cancellationToken, double level = Verdicts.UsualLevel, StripRecord? unkept = null,
@@ -59,7 +62,8 @@ public sealed class StripJudging
                 Step = s.Step,
             }));
         var past = new InstrumentPast(
-            tests, references, rechecks, await store.ListChecksAsync(cancellationToken), [.. within, .. own], assumptions)
+            tests, references, rechecks, await store.ListChecksAsync(cancellationToken), [.. within, .. own],
+            assumptions ?? Settings.Of(Path.GetDirectoryName(store.FilePath)!).Assumptions())
         {
             Days = Thinnest(await store.ListDaysAsync(cancellationToken)),
         };
@@ -160,13 +164,17 @@ public sealed record StripTies(SecondStrip? Confirmation, SecondReading? Again)
 /// <summary>Joins a record with its judgement for export: storage knows nothing of analysis.</summary>
 public static class StripExports
 {
-    /// <summary>The strip as it is exported.</summary>
-    public static StripExport Of(StripRecord strip) => new(
+    /// <summary>The strip as it is exported, judged by its record alone.</summary>
+    public static StripExport Of(StripRecord strip) => Of(strip, StripJudging.WithoutStore.Judge(strip));
+
+    /// <summary>The strip as it is exported, with a judgement of it.</summary>
+    public static StripExport Of(StripRecord strip, StripJudgement judgement) => new(
         strip,
-        [.. StripJudge.Judge(strip).Results.Select(r => new ExportedParameter(
+        [.. judgement.Results.Select(r => new ExportedParameter(
             r.Parameter.Key, r.Parameter.Name, r.Channel, r.Value, r.Aim, r.Deviation, r.StandardUncertainty, r.Zone)
         {
             Unit = r.Parameter.Unit,
             Why = r.WhyMissing,
+            RestsOnAssumption = AssumptionLine.Code(r.RestsOnAssumption),
         })]);
 }

@@ -1,5 +1,6 @@
 using System.Text.Json;
 using System.Text.Json.Serialization;
+using Acquire.Analysis.Gauge;
 using Acquire.Analysis.Uncertainty;
 using Acquire.Bench.Files;
 using Acquire.Formats.Json;
@@ -14,7 +15,8 @@ namespace Acquire.Bench.Trust;
 /// What happens to strips that are read without a calibration check in force; null when the user never said.
 /// </param>
 /// <param name="VerdictLevel">How sure a verdict must be, above 0.5 and below 1; null when the user never said.</param>
-public sealed record Settings(CheckRequirement? RequireCheck = null, double? VerdictLevel = null)
+/// <param name="Assumed">What is taken for granted of an instrument of which too little is known; null when the user never said.</param>
+public sealed record Settings(CheckRequirement? RequireCheck = null, double? VerdictLevel = null, AssumedSettings? Assumed = null)
 {
     private static readonly JsonSerializerOptions Options = new(JsonText.Edited)
     {
@@ -49,6 +51,10 @@ public sealed record Settings(CheckRequirement? RequireCheck = null, double? Ver
         : throw new BenchException(string.Create(
             CultureInfo.InvariantCulture,
             $"{said ?? VerdictLevel} is no level of a verdict; expected a probability above 0.5 and below 1, such as 0.95."));
+
+    /// <summary>What is taken for granted of an instrument of which too little is known.</summary>
+    /// <exception cref="BenchException">A value is beyond its bounds.</exception>
+    public Assumptions Assumptions() => (Assumed ?? new AssumedSettings()).ToAssumptions();
 
     /// <summary>Keeps the settings, whole or not at all.</summary>
     /// <exception cref="BenchException">The file cannot be written.</exception>

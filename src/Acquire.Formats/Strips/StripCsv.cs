@@ -39,6 +39,7 @@ public static class StripCsv
         ("zone", l => l.Parameter?.Zone is { } zone ? Words<Zone>.Of(zone) : null),
         ("unit", l => CellText.Defused(l.Parameter?.Unit)),
         ("why", l => CellText.Defused(l.Parameter?.Why)),
+        ("rests_on_assumed", l => CellText.Defused(l.Parameter?.RestsOnAssumption)),
     ];
 
     internal static IEnumerable<string> Headings => Columns.Select(c => c.Heading);

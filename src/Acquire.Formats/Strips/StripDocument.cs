@@ -127,7 +127,8 @@ internal sealed record AimDocument(
 
 internal sealed record ParameterResultDocument(
     string Key, string Name,
-    string? Channel, double? Value, double? Aim, double? Deviation, double? Uncertainty, string? Zone, string? Unit, string? Why)
+    string? Channel, double? Value, double? Aim, double? Deviation, double? Uncertainty, string? Zone, string? Unit, string? Why,
+    string? RestsOnAssumed = null)
 {
     public static ParameterResultDocument Of(ExportedParameter p) => new(
         p.Key,
@@ -139,7 +140,8 @@ internal sealed record ParameterResultDocument(
         Finite(p.Uncertainty),
         p.Zone is { } zone ? Words<Zone>.Of(zone) : null,
         p.Unit,
-        p.Why);
+        p.Why,
+        p.RestsOnAssumption);
 
     /// <summary>JSON has no word for what is not finite.</summary>
     private static double? Finite(double? value) => value is { } number && double.IsFinite(number) ? number : null;

@@ -22,6 +22,9 @@ public sealed record ExportedParameter(
     /// <summary>Why value, aim or zone is missing, in a sentence; null when nothing is.</summary>
     public string? Why { get; init; }
 
+    /// <summary>What the uncertainty rests on that was assumed and not seen, such as <c>repeatability</c>; null for nothing.</summary>
+    public string? RestsOnAssumption { get; init; }
+
     /// <summary>The unit of the numbers, such as <c>density</c>.</summary>
     public string? Unit { get; init; }
 }

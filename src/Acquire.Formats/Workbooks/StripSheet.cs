@@ -13,6 +13,7 @@ internal static class StripSheet
         [
             new($"Read ({zone.Id})", 18), new("Process", 9), new("Lot", 10), .. Texts(t => t.IsPlace, 16), new("Zone", 9),
             new("Past a limit", 36), .. deviations.Columns(), new("Read by", 18), .. Texts(t => !t.IsPlace, 30), new("Strip", 38),
+            new("Rests on an assumed", 24),
         ]);
         await foreach (var export in strips.WithCancellation(cancellationToken))
         {
@@ -29,6 +30,7 @@ internal static class StripSheet
                 Cell.Text(strip.Provenance.By),
                 .. Cells(strip, t => !t.IsPlace),
                 Cell.Text(Written.Id(strip.Id)),
+                Cell.Text(Assumed(export)),
             ]);
             if (sheet.Rows == SheetWriter.MostRows)
             {
@@ -47,6 +49,10 @@ internal static class StripSheet
 
     private static IEnumerable<Cell> Cells(StripRecord strip, Func<TextTag, bool> which) =>
         StripTags.InTables.Where(which).Select(t => Cell.Text(t.Of(strip.Tags)));
+
+    /// <summary>What the strip's uncertainties rest on that was assumed, each once.</summary>
+    private static string Assumed(StripExport export) => string.Join(" and ", export.Parameters
+        .SelectMany(p => p.RestsOnAssumption?.Split(" and ") ?? []).Distinct().Order(StringComparer.Ordinal));
 
     private static IEnumerable<string> Past(StripExport export) => export.Parameters
         .Where(p => p.Zone is Zone.Action or Zone.Out)

@@ -35,6 +35,11 @@ internal static class ReferenceTables
             new { ReferenceId = id, AddedAt = Sql.Time(now), reference.LotCode, SessionId = Sql.Id(reference.SessionId) },
             RevisionRow.Of(reference.Revision),
             ProvenanceRow.Of(reference.Provenance));
+        if (reference.Origin is { } origin)
+        {
+            _ = db.Insert("lot_reference_origin", new { RevisionId = revisionId, origin.Reads, origin.Profile, origin.ListUncertainty });
+        }
+
         ReadWriter.Add(db, ReadsOf.LotReference, revisionId, reference.Patches, reference.SessionId);
     }
 
@@ -55,6 +60,9 @@ internal static class ReferenceTables
         var strips = db.Query<(string Reference, string Strip)>(
             "SELECT reference_id, strip_id FROM lot_reference_strip WHERE reference_id IN @ids ORDER BY reference_id, position",
             new { ids = rows.Select(r => r.ReferenceId).Distinct() }).ToLookup(s => s.Reference, s => Sql.Id(s.Strip));
+        var origins = db.Query<OriginRow>(
+            "SELECT * FROM lot_reference_origin WHERE revision_id IN @ids", new { ids = rows.Select(r => r.RevisionId) })
+            .ToDictionary(o => o.RevisionId, o => o.ToOrigin());
         return [.. rows.Select(r => new LotReference(
             Sql.Id(r.ReferenceId),
             r.LotCode,
@@ -64,11 +72,27 @@ internal static class ReferenceTables
             Sql.OptionalId(r.SessionId))
         {
             BaselineStrips = [.. strips[r.ReferenceId]],
+            Origin = origins.GetValueOrDefault(r.RevisionId),
         })];
     }
 
     private sealed record ReferenceRow : RevisionRow
     {
         public string ReferenceId { get; init; } = "";
+    }
+
+    private sealed record OriginRow
+    {
+        public long RevisionId { get; init; }
+
+        public long? Reads { get; init; }
+
+        public string? Profile { get; init; }
+
+        public double? ListUncertainty { get; init; }
+
+        public ReferenceOrigin ToOrigin() => ListUncertainty is { } list
+            ? ReferenceOrigin.FromList(list)
+            : ReferenceOrigin.Read((int)Reads!.Value, Profile);
     }
 }

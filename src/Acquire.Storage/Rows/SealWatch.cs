@@ -41,7 +41,8 @@ internal sealed record SealedRecord(string What, string Name, params string[] Ta
     public static SealedRecord Profile { get; } = new(
         "profile of a bench session", "SELECT name FROM profile_text WHERE hash = @key", "profile_text");
 
-    public static SealedRecord Reference { get; } = OfReads("reference reading", "lot_reference_revision", "lot_reference");
+    public static SealedRecord Reference { get; } = OfReads(
+        "reference reading", "lot_reference_revision", "lot_reference", "lot_reference_origin");
 
     /// <summary>What the revisions of a reference reading have in common, kept by its id.</summary>
     public static SealedRecord ReferenceId { get; } = new(
@@ -70,8 +71,9 @@ internal sealed record SealedRecord(string What, string Name, params string[] Ta
     public SealedRecord Head => this with { Tables = [Tables[0]] };
 
     /// <summary>A record of reads: its own table and the three that hold its reads.</summary>
-    private static SealedRecord OfReads(string what, string table, string stem) => new(
-        what, $"SELECT 'of ' || read_at FROM {table} WHERE revision_id = @key", table, stem + "_patch", stem + "_read", stem + "_line");
+    private static SealedRecord OfReads(string what, string table, string stem, params string[] more) => new(
+        what, $"SELECT 'of ' || read_at FROM {table} WHERE revision_id = @key",
+        [table, stem + "_patch", stem + "_read", stem + "_line", .. more]);
 }
 
 /// <summary>

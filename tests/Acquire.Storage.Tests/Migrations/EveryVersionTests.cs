@@ -72,6 +72,9 @@ public sealed class EveryVersionTests : IDisposable
             """),
     ];
 
+    /// <summary>Until then each kind of record had tables of its own for its reads, and the rows here are theirs.</summary>
+    private const int LastWithReadsApart = 18;
+
     private readonly TempFolder _folder = new();
     private readonly FakeTimeProvider _time = new(Some.Evening);
 
@@ -86,9 +89,10 @@ public sealed class EveryVersionTests : IDisposable
     [MemberData(nameof(Versions))]
     public async Task Migrate_from_any_version_keeps_every_value_leaves_a_backup_and_is_sound(int version)
     {
-        await (await AcquireStore.OpenAsync(
-            _folder.Path, _time, [.. Scripts.All.Where(s => UserVersionJournal.VersionOf(s) <= version)], 1, Token)).DisposeAsync();
-        Fill(version);
+        var filled = Math.Min(version, LastWithReadsApart);
+        await OpenAsync(filled);
+        Fill(filled);
+        await OpenAsync(version);
         var before = Values(_folder.Database);
 
         await using (var store = await AcquireStore.OpenAsync(_folder.Path, _time, Token))
@@ -112,6 +116,9 @@ public sealed class EveryVersionTests : IDisposable
         Assert.Equal(report.Contents.Values.Sum(), report.Seals);
         Assert.True((await StoreInspection.InspectAsync(backup, _time, Token)).IsSound);
     }
+
+    private async Task OpenAsync(int version) => await (await AcquireStore.OpenAsync(
+        _folder.Path, _time, [.. Scripts.All.Where(s => UserVersionJournal.VersionOf(s) <= version)], 1, Token)).DisposeAsync();
 
     private List<string> ChannelLimits()
     {

@@ -13,7 +13,7 @@ internal static class Filled
         await store.BeginSessionAsync(session, Some.SessionPlan(), token);
         await store.AppendAsync(session.Id, [Some.Chunk(1)], [Some.Line(1, "???", Domain.Sessions.LineMeaning.Unmatched)], token);
         await store.EndSessionAsync(session.Id, new(Domain.Sessions.SessionOutcome.Completed, Some.Evening, "done"), token);
-        var reference = Some.Reference();
+        var reference = Some.Reference() with { Origin = Domain.Lots.ReferenceOrigin.Read(3, "labelled-channels") };
         await store.AddReferenceAsync(reference, token);
         var strip = Some.Strip();
         await store.AddStripAsync(strip with { ReferenceId = reference.Id }, token);

@@ -39,7 +39,7 @@ public class StripReportTests
     public void Text_says_the_zone_in_words_beside_the_deviation()
     {
         var text = Text(Record(hd: (1.38m, 1.77m, 2.03m)));
-        Assert.Matches(@"HD − LD\s+\+0\.080 ±0\.\d{3} ACTION", text);
+        Assert.Matches(@"HD − LD\s+\+0\.080 ±0\.\d{3}\* ACTION", text);
         Assert.Contains("In the ACTION zone: HD − LD red +0.080.", text, StringComparison.Ordinal);
         Assert.DoesNotContain("\u001b", text, StringComparison.Ordinal);
     }

@@ -52,6 +52,9 @@ internal sealed class ReadingOptions
 
     public string? Profile(ParseResult parsed) => parsed.GetValue(_profile);
 
+    /// <summary>How many reads the user names; null where none are named.</summary>
+    public int? ReadsSaid(ParseResult parsed) => parsed.GetResult(_reads) is { Implicit: false } ? parsed.GetValue(_reads) : null;
+
     public bool Json(ParseResult parsed) => parsed.GetValue(_json);
 
     public string By(ParseResult parsed) => parsed.GetValue(_by) ?? _surroundings.User;

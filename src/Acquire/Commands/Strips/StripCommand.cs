@@ -12,6 +12,7 @@ internal static class StripCommand
             BuildList(surroundings),
             BuildShow(surroundings),
             StripLevelCommand.Build(surroundings),
+            StripAssumeCommand.Build(surroundings),
             StripAmendCommand.Build(surroundings),
             StripHistoryCommand.Build(surroundings),
         };

@@ -1,4 +1,5 @@
 using Acquire.Analysis.Charts;
+using Acquire.Analysis.Judgement;
 
 namespace Acquire.Rendering.Charts;
 
@@ -53,6 +54,7 @@ internal static class ChartJson
                 X = Place(model.Axis, q.X),
                 q.Deviation,
                 Uncertainty = q.StandardUncertainty,
+                RestsOnAssumed = AssumptionLine.Code(q.RestsOnAssumption),
                 q.Lower,
                 q.Upper,
                 q.Zone,

@@ -1,3 +1,5 @@
+using Acquire.Analysis.Gauge;
+using Acquire.Analysis.Judgement;
 using Acquire.Bench.Books;
 using Acquire.Bench.Daily;
 
@@ -16,6 +18,11 @@ internal static class DailyText
         Paragraph(console, TodayWords.Scope, 0, hanging: 0);
         console.Line("");
         Section(console, $"Lines, {Numbers.Moment(board.Facts.Now, time)}", board.Lines, l => Line(console, l));
+        if (AssumptionLine.Of(board.Lines.Aggregate(Assumed.None, (all, l) => all | l.RestsOnAssumption)) is { } assumed)
+        {
+            Paragraph(console, assumed, Indent);
+        }
+
         Section(console, "Developer in use", board.Facts.Bottles, b => Paragraph(console, Bottle(b), Indent));
         Section(console, "Densitometer", board.Facts.Instruments, i => Paragraph(console, Instrument(i), Indent));
         Section(console, "Strips", board.Facts.Lots, l => Paragraph(console, Lot(l), Indent));
@@ -35,7 +42,8 @@ internal static class DailyText
             : "no strip";
         Paragraph(
             console,
-            $"{line.Name} ({line.Facts.Process}): {strip}; {line.Why}", Indent, hanging: 12, label: $"{TodayWords.Word(line.Says),-10}  ");
+            $"{line.Name} ({line.Facts.Process}): {strip}; {line.Why}{AssumptionLine.MarkOf(line.RestsOnAssumption)}",
+            Indent, hanging: 12, label: $"{TodayWords.Word(line.Says),-10}  ");
     }
 
     private static string Bottle(BottleFacts bottle)
@@ -117,6 +125,7 @@ internal static class DailyJson
             l.Says,
             l.NeedsStrip,
             l.Why,
+            RestsOnAssumed = AssumptionLine.Code(l.RestsOnAssumption),
             StripId = l.Facts.Newest?.StripId,
             StripAt = l.Facts.Newest?.At,
             StripAgeDays = l.StripAge?.TotalDays,

@@ -1,3 +1,4 @@
+using Acquire.Analysis.Judgement;
 using Acquire.Bench.Lots;
 using Acquire.Bench.Readings;
 using Acquire.Bench.Sessions;
@@ -76,6 +77,11 @@ internal static class LotReport
             ? "No reference yet, so no aims."
             : $"Aims from {Source(reference)} {Numbers.Moment(reference.Provenance.At, time)}"
                 + $" by {reference.Provenance.By}, revision {reference.Revision.Number}");
+        if (reference is not null)
+        {
+            console.Line(ReferenceWords.Origin(reference));
+        }
+
         if (aims.IsDefaultOrEmpty)
         {
             return;
@@ -102,7 +108,7 @@ internal static class LotReport
         console.WriteTable(table);
         if (repeatability is not null)
         {
-            console.Line($"u(aim) counts the repeatability test in force of profile {reference?.Provenance.Instrument?.Profile} beside "
+            console.Line($"u(aim) counts the repeatability test in force of profile {reference?.InstrumentProfile} beside "
                 + "the reference's own reads.");
         }
     }
@@ -126,5 +132,6 @@ internal static class LotReport
         Corrections = lot.CorrectionFactors.Select(f => new { Patch = f.PatchKey, Channel = f.Channel.Word(), f.Value }),
         ReferenceRead = reference?.Provenance.At,
         BaselineStrips = reference?.BaselineStrips ?? [],
+        ReferenceOrigin = reference?.Origin is not { } origin ? null : new { origin.Reads, origin.Profile, origin.ListUncertainty },
     };
 }

@@ -120,7 +120,8 @@ internal static class ReportTrust
             page.Paragraph(Check(instrument));
             if (instrument.Repeatability is not var (at, test))
             {
-                page.Paragraph("No repeatability test was made, so uncertainties rest on the repeats of each strip alone.");
+                page.Paragraph("No repeatability test was made: uncertainties rest on such repeats as there are, and for the rest on an "
+                    + "assumed repeatability.");
                 continue;
             }
 

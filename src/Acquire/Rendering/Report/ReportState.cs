@@ -1,3 +1,4 @@
+using Acquire.Analysis.Gauge;
 using Acquire.Analysis.Judgement;
 using Acquire.Analysis.Uncertainty;
 using Acquire.Bench.Books;
@@ -11,7 +12,7 @@ internal static class ReportState
     public static void Write(HtmlWriter page, DarkroomReport report)
     {
         ReportHtml.Begin(page, "state");
-        page.Raw($"<p class=\"verdict {ReportWords.Class(report.Answer.Says)}\">{HtmlWriter.Escape(Sentence(report))}</p>");
+        page.Raw($"<p class=\"verdict {ReportWords.Class(report.Answer.Says)}\">{HtmlWriter.Escape(Sentence(report) + Rests(report))}</p>");
         page.Paragraph(About(report));
         page.Paragraph(
             "Strips tell of densities. They do not tell whether a solution is safe to handle, and nothing of what came after them.",
@@ -23,6 +24,16 @@ internal static class ReportState
                 "value"), HtmlWriter.Cell.Number("aim"), HtmlWriter.Cell.Number("deviation"), HtmlWriter.Cell
                 .Number("± u"), "action limit", "control limit", "zone", "verdict", HtmlWriter.Cell.Number("inside with")],
             results.Select(Row));
+        var judgement = report.Strip.Judgement;
+        if (AssumptionLine.Of(judgement.RestsOnAssumption) is { } assumed)
+        {
+            var taken = judgement.Ground?.Instrument.Assumptions ?? Assumptions.Default;
+            page.Paragraph(string.Join(" ", new[]
+            {
+                assumed, AssumptionWords.What(judgement.RestsOnAssumption, taken), AssumptionLine.WhatATestChanges(judgement, taken),
+            }.OfType<string>()));
+        }
+
         foreach (var result in results)
         {
             if (result.Verdict?.WhatDecides is { } decides)
@@ -35,6 +46,9 @@ internal static class ReportState
             }
         }
     }
+
+    private static string Rests(DarkroomReport report) =>
+        AssumptionWords.Rests(report.Strip.Judgement.RestsOnAssumption) is { } rests ? $" This {rests}." : "";
 
     /// <summary>May it be said that the process is in control?</summary>
     public static string Sentence(DarkroomReport report)
@@ -130,5 +144,6 @@ internal static class ReportWords
     public static string Deviation(ParameterResult result) => result.Deviation is not { } deviation ? None
         : result.Parameter.Written(deviation);
 
-    public static string Uncertainty(ParameterResult result) => result.StandardUncertainty is { } u ? "±" + Numbers.Density(u) : "";
+    public static string Uncertainty(ParameterResult result) => result.StandardUncertainty is { } u 
+        ? "±" + Numbers.Density(u) + AssumptionLine.MarkOf(result.RestsOnAssumption) : "";
 }

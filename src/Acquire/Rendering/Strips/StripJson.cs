@@ -36,6 +36,9 @@ internal static class StripJson
         Questions = QuestionLine.Json(strip.Questions),
         Zone = judgement.Overall,
         Verdict = judgement.Verdict.Code(),
+        RestsOnAssumed = AssumptionLine.Code(judgement.RestsOnAssumption),
+        WhatATestChanges = AssumptionLine.WhatATestChanges(
+            judgement, judgement.Ground?.Instrument.Assumptions ?? Analysis.Gauge.Assumptions.Default),
         VerdictLevel = judgement.Results.Select(r => r.Verdict?.Level).FirstOrDefault(l => l is not null),
         SecondStrip = StripWorkReport.Json(ties?.Confirmation),
         SecondReading = StripWorkReport.Json(ties?.Again),
@@ -48,6 +51,8 @@ internal static class StripJson
             r.Aim,
             r.Deviation,
             Uncertainty = r.StandardUncertainty,
+            RestsOnAssumed = AssumptionLine.Code(r.RestsOnAssumption),
+            Spread = r.Spread?.Estimate() is var (estimate, low, high) ? new { Estimate = estimate, Low = low, High = high } : null,
             r.Zone,
             Verdict = (r.Verdict?.Verdict).Code(),
             r.Verdict?.ProbabilityInside,

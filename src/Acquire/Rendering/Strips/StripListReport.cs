@@ -1,3 +1,5 @@
+using Acquire.Analysis.Gauge;
+using Acquire.Analysis.Judgement;
 using Acquire.Analysis.Uncertainty;
 using Acquire.Bench.Strips;
 
@@ -24,6 +26,7 @@ internal static class StripListReport
                 s.Strip.Tags.PairedWith,
                 Zone = s.Judgement.Overall,
                 Verdict = s.Judgement.Verdict.Code(),
+                RestsOnAssumed = AssumptionLine.Code(s.Judgement.RestsOnAssumption),
                 Revision = s.Strip.Revision.Number,
             }));
             return;
@@ -46,12 +49,18 @@ internal static class StripListReport
                 new Text(strip.Tags.Line ?? ""),
                 new Text(strip.Tags.Bottle ?? ""),
                 new Text(strip.Aims.IsEmpty ? "no aims" : judgement.Overall.Word(), ZoneStyle.Of(judgement.Overall)),
-                new Text(judgement.Verdict is { } verdict ? verdict.Word() : ""),
+                new Text(judgement.Verdict is { } verdict ? verdict.Word() + AssumptionLine.MarkOf(judgement.RestsOnAssumption) : ""),
                 new Text(Tie(strip)),
             ]);
         }
 
         console.WriteTable(table);
+        var assumed = strips.Where(s => s.Judgement.Verdict is not null)
+            .Aggregate(Assumed.None, (all, s) => all | s.Judgement.RestsOnAssumption);
+        if (AssumptionLine.Of(assumed) is { } line)
+        {
+            console.Line(line);
+        }
     }
 
     /// <summary>The strip that it goes with; a strip read again after a treatment says nothing about the process as it ran.</summary>

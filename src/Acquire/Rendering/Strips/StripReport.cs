@@ -1,3 +1,4 @@
+using Acquire.Analysis.Gauge;
 using Acquire.Analysis.Judgement;
 using Acquire.Bench.Books;
 using Acquire.Bench.Processes;
@@ -167,7 +168,8 @@ internal static class StripReport
             return new Text("not known");
         }
 
-        var u = result.StandardUncertainty is { } uncertainty ? $" ±{uncertainty.ToString("0.000", CultureInfo.InvariantCulture)}" : "";
+        var u = result.StandardUncertainty is { } uncertainty ? $" ±{uncertainty.ToString("0.000", CultureInfo.InvariantCulture)}"
+            + AssumptionLine.MarkOf(result.RestsOnAssumption) : "";
         var zone = result.Zone is null or Zone.Inside ? "" : $" {result.Zone.Word().ToUpperInvariant()}";
         var shown = result.Parameter.Written(deviation);
         return new Text(shown + u + zone, ZoneStyle.Of(result.Zone));
@@ -176,13 +178,18 @@ internal static class StripReport
     private static IEnumerable<string> Notes(StripRecord strip, StripJudgement judgement)
     {
         yield return $"± is the standard uncertainty. {Basis(strip, judgement)}";
+        if (AssumptionLine.Of(judgement.RestsOnAssumption) is { } assumed)
+        {
+            yield return string.Join(" ", new[] { assumed, AssumptionLine.WhatATestChanges(judgement, Taken(judgement)) }.OfType<string>());
+        }
+
         foreach (var result in judgement.Results)
         {
             if (result.Spread is { } spread)
             {
                 yield return $"{result.Parameter.Name}: R − G {Numbers.Deviation(spread.RedMinusGreen)}, B − G "
                     + $"{Numbers.Deviation(spread.BlueMinusGreen)}; "
-                    + $"reading noise alone would show about {Numbers.Density(spread.FromReadingNoise)}.";
+                    + $"reading noise alone would show about {Numbers.Density(spread.FromReadingNoise)}.{SpreadNote.Of(spread)}";
             }
             else if (result is { OnStrip: true, Deviation: null, WhyMissing: { } why })
             {
@@ -206,7 +213,7 @@ internal static class StripReport
     private static string Basis(StripRecord strip, StripJudgement judgement)
     {
         var assumed = AssumptionWords.What(
-            judgement.RestsOnAssumption, judgement.Ground?.Instrument.Assumptions ?? Analysis.Gauge.Assumptions.Default);
+            judgement.RestsOnAssumption, Taken(judgement));
         if (judgement.Repeatability.IsEmpty)
         {
             return assumed ?? "Each patch was read once; how the instrument repeats is known from its other reads.";
@@ -219,6 +226,8 @@ internal static class StripReport
             : "Re-placed reads of this strip and of the instrument's repeatability test";
         return $"{source} repeat to s = {string.Join(", ", channels)}. {assumed}".TrimEnd();
     }
+
+    private static Assumptions Taken(StripJudgement judgement) => judgement.Ground?.Instrument.Assumptions ?? Assumptions.Default;
 
     private static string Verdict(StripRecord strip, StripJudgement judgement)
     {

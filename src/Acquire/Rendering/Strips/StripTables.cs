@@ -132,14 +132,23 @@ internal static class VerdictReport
         var level = first.Level.ToString("0.## %", CultureInfo.InvariantCulture);
         // The sentence is on the strip: all results asked at once.
         var (@out, open) = (judgement.Whole!.Out.ToList(), judgement.Whole.Open.ToList());
+        var rests = AssumptionWords.Rests(judgement.RestsOnAssumption) is { } words ? $" This {words}." : "";
         if (@out.Count == 0 && open.Count == 0)
         {
-            console.Line($"With the uncertainty counted in ({level}): in control in everything that has limits.");
+            console.Line($"With the uncertainty counted in ({level}): in control in everything that has limits.{rests}");
             return;
         }
 
         console.Line($"With the uncertainty counted in ({level}): "
-            + string.Join("; ", new[] { Named(@out, "out of control in "), Named(open, "undecided in ") }.OfType<string>()) + ".");
+            + string.Join("; ", new[] { Named(@out, "out of control in "), Named(open, "undecided in ") }.OfType<string>()) + "." + rests);
+        if (judged.Count > 1)
+        {
+            console.Line(string.Create(
+                CultureInfo.InvariantCulture,
+                $"  That is said of the strip as a whole: its {judged.Count} results are asked together, so that a strip which is inside "
+                + $"everywhere is called out of control in {(1 - first.Level) * 100:0.##} % of cases at most."));
+        }
+
         foreach (var result in open)
         {
             console.Line($"  {result.Label}: inside {result.Verdict!.Limit} with {Numbers.Tenths(result.Verdict.ProbabilityInside)}; "
@@ -149,6 +158,15 @@ internal static class VerdictReport
 
     private static string? Named(List<ParameterResult> results, string how) =>
         results.Count == 0 ? null : how + string.Join(", ", results.Select(r => r.Label));
+}
+
+/// <summary>The true spread without the bias of the range, in a sentence that follows another.</summary>
+internal static class SpreadNote
+{
+    public static string Of(SpreadResult spread) => spread.Estimate() is var (estimate, low, high)
+        ? $" Noise adds to a spread; without that it is about {Numbers.Density(estimate)}, between {Numbers.Density(low)} and "
+            + $"{Numbers.Density(high)} with 95 %."
+        : "";
 }
 
 /// <summary>What a speed point means by ISO 6, in a sentence.</summary>

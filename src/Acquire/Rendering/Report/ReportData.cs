@@ -64,8 +64,8 @@ internal static class ReportMethod
             + "where the probability asked for is reached, undecided otherwise.",
             "Movements are looked for in each line by itself, with scores that need no known level (self-starting), averages, sums and "
             + "run rules; each is looked into before it is called one.",
-            "Causes are weighed against fault signatures of the process, with nothing at all as one of them; "
-            + "what the books tell weighs on them.",
+            "Causes are weighed against each other by how well they fit the densities: the known faults, one or two at once, mistakes of "
+            + "reading, strips that do not belong to their aims, something else, and nothing at all; what the books tell weighs on them.",
             "Life is a straight line through age, with use, storage, line and method taken out, and each bottle and lot with a level of "
             + "its own; the interval is Fieller's.",
         ]);

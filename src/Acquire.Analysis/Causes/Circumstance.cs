@@ -12,7 +12,29 @@ internal static class Circumstance
     private const double Old = 28;
     private const double ManyRolls = 8;
 
-    public static IEnumerable<(double Factor, string Sentence)> Of(FaultSignature signature, CauseContext context)
+    public static IEnumerable<(double Factor, string Sentence)> Of(Possibility what, CauseContext context) =>
+        what is FaultSignature fault ? Of(fault, context) : OfOther(what, context);
+
+    private static IEnumerable<(double Factor, string Sentence)> OfOther(Possibility what, CauseContext context)
+    {
+        if (what.Family == FaultFamily.Reading || what.Family == FaultFamily.DamagedPatch)
+        {
+            if (context.Shape is DriftShape.Gradual)
+            {
+                yield return (0.2, "It came little by little; a mistake comes once.");
+            }
+            else if (context.Shape is DriftShape.Jump)
+            {
+                yield return (0.5, "More than one strip shows it; a mistake comes once.");
+            }
+        }
+        else if (what.Family == FaultFamily.OtherStatus && context.CheckLacking)
+        {
+            yield return (2, "No passed calibration check was in force.");
+        }
+    }
+
+    private static IEnumerable<(double Factor, string Sentence)> Of(FaultSignature signature, CauseContext context)
     {
         var onset = signature.Onset;
         if (context.BorneOut.Contains(signature.Key))
@@ -90,7 +112,7 @@ public sealed record CauseContext
     /// <summary>Nothing but the strip.</summary>
     public static CauseContext None { get; } = new();
 
-    /// <summary>How strips of this process scatter when nothing is wrong.</summary>
+    /// <summary>How strips of this process scatter when nothing is wrong; of a line with a history what it told.</summary>
     public NaturalScatter Scatter { get; init; } = new();
 
     /// <summary>How the process came to where it is: at once or little by little; null when the history does not tell.</summary>
@@ -99,6 +121,9 @@ public sealed record CauseContext
     /// <summary>The strip that tells where the process stood when it moved at once; then the change since is weighed, as what came at once
     /// does not explain what was there before. Null when the deviations from aim are weighed.</summary>
     public StripRecord? Before { get; init; }
+
+    /// <summary>The aims of other lots, one of which the strip may be of.</summary>
+    public ImmutableArray<LotAims> OtherLots { get; init; } = [];
 
     /// <summary>Whether the calibration check in force failed, is overdue, or was never made.</summary>
     public bool CheckLacking { get; init; }

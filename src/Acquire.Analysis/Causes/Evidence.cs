@@ -1,101 +1,110 @@
-using Acquire.Analysis.Statistics;
 using MathNet.Numerics.LinearAlgebra;
 
 namespace Acquire.Analysis.Causes;
 
-/// <summary>The deviations of one strip and how they scatter together; weighs each fault
-/// by its marginal likelihood, its size integrated out.</summary>
+/// <summary>The deviations of one strip and how they scatter together when nothing happened.</summary>
+/// <remarks>
+/// Likelihoods are Student's, not normal: no table knows how large the unexplained rest may be, and under the normal one a
+/// single patch ten standard deviations off would make anything certain that happens to explain it.
+/// </remarks>
 internal sealed class Evidence
 {
-    /// <summary>Sizes of a signature are rough: each patch may move this much more or less than stated, as a share.</summary>
-    private const double Roughness = 0.25;
+    /// <summary>Degrees of freedom of the common scale of what is not explained. Judgement.</summary>
+    private const double Freedom = 8;
 
-    private static readonly ImmutableArray<(double Size, double LogWeight)> Sizes = Grid();
+    /// <summary>What a colour has of the run for itself, as a share of the variance. Judgement.</summary>
+    private const double ColourShare = 0.1;
 
-    private readonly double[] _deviations;
-    private readonly Matrix<double> _covariance;
+    /// <summary>Standard deviation of the zero from one setting to the next. Judgement.</summary>
+    private const double Zero = 0.004;
+
+    private readonly Vector<double> _deviations;
 
     public Evidence(ImmutableArray<EvidenceCell> cells, NaturalScatter scatter)
     {
         Cells = cells;
-        _deviations = [.. cells.Select(c => c.Deviation)];
-        _covariance = Matrix<double>.Build.Dense(cells.Length, cells.Length, (i, j) =>
+        _deviations = Vector<double>.Build.DenseOfEnumerable(cells.Select(c => c.Deviation));
+        Scatter = Build((i, j) =>
         {
             // What moves a run moves all its patches, so their deviations are not independent and must not count one by one.
             var run = scatter.Run * NaturalScatter.ShareOf(cells[i].PatchKey) * scatter.Run * NaturalScatter.ShareOf(cells[j].PatchKey);
-            return run + (i == j ? cells[i].Variance + (scatter.Own * scatter.Own) : 0);
+            return (run * (1 + (cells[i].Channel == cells[j].Channel ? ColourShare : 0))) + (Zero * Zero)
+                + (i == j ? cells[i].Variance + (scatter.Own * scatter.Own) : 0);
         });
+        LogOfNothing = LogDensity(null, Scatter);
     }
 
     public ImmutableArray<EvidenceCell> Cells { get; }
 
+    /// <summary>Covariance of the deviations when nothing happened.</summary>
+    public Matrix<double> Scatter { get; }
+
     /// <summary>Logarithm of the likelihood when nothing happened.</summary>
-    public double LogOfNothing() => LogDensity(_deviations, _covariance);
+    public double LogOfNothing { get; }
 
     /// <summary>Standard deviation of one deviation when nothing happened.</summary>
-    public double ScatterOf(int cell) => Math.Sqrt(_covariance[cell, cell]);
+    public double ScatterOf(int cell) => Math.Sqrt(Scatter[cell, cell]);
 
-    /// <summary>Logarithm of the marginal likelihood of a fault, and its most probable size.</summary>
-    public (double Log, double Size) Weigh(FaultSignature signature)
+    /// <summary>A matrix over the cells.</summary>
+    public Matrix<double> Build(Func<int, int, double> of) => Matrix<double>.Build.Dense(Cells.Length, Cells.Length, of);
+
+    /// <summary>A vector over the cells.</summary>
+    public Vector<double> Build(Func<EvidenceCell, double> of) => Vector<double>.Build.DenseOfEnumerable(Cells.Select(of));
+
+    /// <summary>What a shift of so much leaves of the deviations.</summary>
+    public Vector<double> Left(Vector<double> expected) => _deviations - expected;
+
+    /// <summary>Logarithm of the density of the deviations, less a constant that is the same for every hypothesis.</summary>
+    /// <param name="expected">What is expected; null for aim.</param>
+    /// <param name="covariance">How it scatters, natural scatter included.</param>
+    public double LogDensity(Vector<double>? expected, Matrix<double> covariance)
     {
-        double[] direction = [.. Cells.Select(c => signature.Size(c.PatchKey, c.Channel))];
-        var logs = new double[Sizes.Length];
-        var left = new double[direction.Length];
-        for (var k = 0; k < Sizes.Length; k++)
-        {
-            var covariance = _covariance.Clone();
-            for (var i = 0; i < direction.Length; i++)
-            {
-                var moved = Sizes[k].Size * direction[i];
-                left[i] = _deviations[i] - moved;
-                // Grows with the size, or a large fault would be refused for a patch that moves a little otherwise than its row says.
-                covariance[i, i] += Roughness * moved * Roughness * moved;
-            }
-
-            logs[k] = Sizes[k].LogWeight + LogDensity(left, covariance);
-        }
-
-        var largest = logs.Max();
-        return (largest + Math.Log(logs.Sum(l => Math.Exp(l - largest))), Sizes[Array.IndexOf(logs, largest)].Size);
+        var factor = covariance.Cholesky();
+        var left = expected is null ? _deviations : _deviations - expected;
+        var distance = left * factor.Solve(left);
+        return (-0.5 * factor.DeterminantLn) - (0.5 * (Freedom + Cells.Length) * Math.Log(1 + (distance / Freedom)));
     }
 
-    /// <summary>What the cause makes of a cell, and how far that is out by.</summary>
-    public static double RoughnessOf(double expected) => Roughness * Math.Abs(expected);
-
-    private static double LogDensity(double[] x, Matrix<double> covariance) =>
-        new MixturePart(0, new double[x.Length], covariance, direction: null, scale: 1).LogDensity(x);
-
-    /// <summary>Sizes from a fifth to five times the usual, evenly on a logarithmic scale with weights that
-    /// fall off on either side (log-normal, a factor of two).</summary>
-    private static ImmutableArray<(double Size, double LogWeight)> Grid()
+    /// <summary>Logarithm of a sum of which the logarithms are given: likelihoods of a whole strip would vanish as plain numbers.</summary>
+    public static double LogSum(IReadOnlyCollection<double> logs)
     {
-        const int Nodes = 25;
-        // Half the usual size and twice that are taken as equally likely, so sizes are even by their ratio.
-        var nodes = Enumerable.Range(0, Nodes).Select(i => Math.Log(0.2) + (Math.Log(25) * i / (Nodes - 1))).ToList();
-        var weights = nodes.Select(x => Math.Exp(-0.5 * x * x / (Math.Log(2) * Math.Log(2)))).ToList();
-        return [.. nodes.Zip(weights, (x, w) => (Math.Exp(x), Math.Log(w / weights.Sum())))];
+        var largest = logs.Max();
+        return double.IsNegativeInfinity(largest) ? largest : largest + Math.Log(logs.Sum(l => Math.Exp(l - largest)));
     }
 }
 
 /// <summary>One deviation of the strip.</summary>
+/// <param name="Aim">The aim of the cell.</param>
 /// <param name="Deviation">Deviation from aim.</param>
 /// <param name="Variance">Variance of reading strip and aim.</param>
-internal sealed record EvidenceCell(string PatchKey, string PatchName, Channel Channel, double Deviation, double Variance);
-
-/// <summary>What strips of a process in order scatter by from run to run, beside their reading.</summary>
-/// <param name="Run">Standard deviation of what moves all colours together, at LD; denser patches move half as much again, D-min a quarter
-/// as much. Small tanks by hand scatter 0.01 to 0.03 (common practice, no source).</param>
-/// <param name="Own">Standard deviation of what each patch and channel does by itself.</param>
-public sealed record NaturalScatter(double Run = 0.012, double Own = 0.004)
+internal sealed record EvidenceCell(string PatchKey, string PatchName, Channel Channel, double Aim, double Deviation, double Variance)
 {
-    /// <summary>How much of <see cref="Run"/> a patch takes part in.</summary>
-    public static double ShareOf(string patchKey)
+    /// <summary>Where the cell stands on the scale of exposure, D-min 0 and D-max 1; the yellow patch is dense in blue only.</summary>
+    public double Place => PatchKey.ToLowerInvariant() switch
     {
-        return patchKey.ToLowerInvariant() switch
-        {
-            "dmin" => 0.25,
-            "hd" or "dmax" or "yellow" => 1.5,
-            _ => 1,
-        };
-    }
+        "dmin" => 0,
+        "hd" => 0.7,
+        "dmax" => 1,
+        "yellow" => Channel == Channel.Blue ? 1 : 0.35,
+        _ => 0.35,
+    };
+}
+
+/// <summary>One hypothesis, weighed.</summary>
+/// <param name="Of">What would be at work: one possibility, or two at once.</param>
+/// <param name="LogPrior">Logarithm of how probable it is before looking.</param>
+/// <param name="Log">Logarithm of its marginal likelihood, sizes integrated out.</param>
+internal sealed record Candidate(ImmutableArray<Possibility> Of, double LogPrior, double Log)
+{
+    /// <summary>The most probable size of each, in units of the size often met; 1 where there is no such unit.</summary>
+    public ImmutableArray<double> Sizes { get; init; } = [1];
+
+    /// <summary>What it makes of each cell; null where it may be anything.</summary>
+    public Vector<double>? Expected { get; init; }
+
+    /// <summary>Standard deviation of how far that may be out, cell by cell.</summary>
+    public Vector<double>? Slack { get; init; }
+
+    /// <summary>What it would be in this strip, in a sentence; empty where the name says all.</summary>
+    public string Detail { get; init; } = "";
 }

@@ -13,7 +13,12 @@ internal static class OrderOfWork
     public static ImmutableArray<string> Of(ImmutableArray<CauseGroup> groups, ImmutableArray<EvidenceCell> cells, CauseContext context)
     {
         var steps = ImmutableArray.CreateBuilder<string>();
-        steps.Add("Look at the strip again: right patch, right end, emulsion side, clean, dry. Read it once more.");
+        steps.Add(First(groups));
+        // A mistake costs nothing to look for.
+        steps.AddRange(groups
+            .Where(g => g.Family.Origin is FaultOrigin.Reading && g.Probability >= WorthATest)
+            .Select(g => g.Causes[0].Of.FirstCheck)
+            .Where(c => !steps.Contains(c)));
         steps.AddRange(FaultFamily.BeforeSolutions.Select(f => CheckOf(groups, f)));
         var isTested =
             FaultSignatures.All.Any(f => IsTestedByBleach(f) && (context.BorneOut.Contains(f.Key) || context.RuledOut.Contains(f.Key)));
@@ -23,10 +28,16 @@ internal static class OrderOfWork
         }
 
         steps.Add("Run a second strip at once: two strips seldom give the same false alarm.");
-        var inSolutions = groups.Where(g => g.Family.GeneralCheck is null).SelectMany(g => g.Causes).OrderByDescending(c => c.Probability);
-        foreach (var cause in inSolutions.Where(c => c.Probability >= WorthATest && (isTested || !IsTestedByBleach(c.Signature))).Take(3))
+        var inSolutions =
+            groups.Where(g => g.Family.Origin is FaultOrigin.Process).SelectMany(g => g.Causes).OrderByDescending(c => c.Probability);
+        foreach (var cause in inSolutions.Where(c => c.Probability >= WorthATest && (isTested || !IsTestedByBleach(c.Of))).Take(3))
         {
-            steps.Add(StepOf(cause.Signature, context));
+            steps.Add(StepOf(cause.Of, context));
+        }
+
+        if (groups.FirstOrDefault(g => g.Family.Origin is FaultOrigin.Unknown) is { Probability: >= WorthATest })
+        {
+            steps.Add(Possibilities.SomethingElse.FirstCheck);
         }
 
         steps.Add("Change one thing only, and run another strip to prove it. Gloves and goggles near the solutions; the product's safety "
@@ -34,8 +45,18 @@ internal static class OrderOfWork
         return steps.ToImmutable();
     }
 
+    /// <summary>Reading is the cheapest to do again, and a likely mistake says what to look for in it.</summary>
+    private static string First(ImmutableArray<CauseGroup> groups) => groups switch
+    {
+        [{ Family.Origin: FaultOrigin.Reading, Causes: [var mistake, ..] }, ..] when mistake.Of.Family == FaultFamily.Reading =>
+            mistake.Of.FirstCheck,
+        [{ Family.Origin: FaultOrigin.Unknown }, ..] =>
+            "Read the strip again before anything else, as no known fault fits it: right patch, right end, emulsion side, clean, dry.",
+        _ => "Look at the strip again: right patch, right end, emulsion side, clean, dry. Read it once more.",
+    };
+
     /// <summary>What a name says behind its colon are the reasons to look for once a test has borne the fault out.</summary>
-    private static string StepOf(FaultSignature fault, CauseContext context)
+    private static string StepOf(Possibility fault, CauseContext context)
     {
         var (name, reasons) = fault.Name.Split(": ", 2) is [var brief, var rest] ? (brief, rest) : (fault.Name, "");
         return !context.BorneOut.Contains(fault.Key) ? $"{Capital(name)}: {Lower(fault.FirstCheck)}"
@@ -44,11 +65,11 @@ internal static class OrderOfWork
     }
 
     /// <summary>Such a fault's own first check is the test itself, so it is no further step.</summary>
-    private static bool IsTestedByBleach(FaultSignature fault) => fault.MendedBy is Treatment.ReBleach;
+    private static bool IsTestedByBleach(Possibility fault) => fault is FaultSignature { MendedBy: Treatment.ReBleach };
 
     private static string CheckOf(ImmutableArray<CauseGroup> groups, FaultFamily family) =>
         groups.FirstOrDefault(g => g.Family == family) is { Probability: >= WorthATest, Causes: [var first, ..] }
-            ? first.Signature.FirstCheck
+            ? first.Of.FirstCheck
             : family.GeneralCheck!;
 
     private static string? NeedsBleachTest(ImmutableArray<CauseGroup> groups, ImmutableArray<EvidenceCell> cells)

@@ -1,5 +1,7 @@
 using Acquire.Analysis.Causes;
 using Acquire.Analysis.Control;
+using Acquire.Analysis.Gauge;
+using Acquire.Analysis.StripWork;
 using Acquire.Bench.Books;
 using Acquire.Bench.History;
 using Acquire.Storage.Records;
@@ -45,10 +47,13 @@ public sealed class CauseDesk(AcquireStore store, TimeProvider time)
         var movement = MovementBefore.Of(history, points, strip)
             ?? (sameLot.Find(s => s.Id == strip.Tags.Confirms) is { } first ? MovementBefore.Of(history, points, first) : null);
         var stood = MovementBefore.StoodAt(movement, points, strip);
+        ImmutableArray<StripPoint> before = [.. points.Where(p => p.StripId != strip.Id)];
         var context = new CauseContext
         {
             Shape = movement?.Shape,
             Before = history?.Records.FirstOrDefault(r => r.Id == stood?.StripId),
+            Scatter = NaturalScatter.LearntFrom(before.Select(p => history!.Records.First(r => r.Id == p.StripId))),
+            OtherLots = await OtherLotsAsync(strip, cancellationToken),
             CheckLacking = strip.CheckId is null || strip.CheckLacking is not null,
             LotExpired = lot?.IsExpiredOn(DateOnly.FromDateTime(TimeZoneInfo.ConvertTime(ranAt, time.LocalTimeZone).DateTime)) ?? false,
             Thaws = day?.Stock?.Thaws,
@@ -61,7 +66,7 @@ public sealed class CauseDesk(AcquireStore store, TimeProvider time)
             RuledOut = [.. excluded, .. Keys(tests, TestOutcome.RuledOut)],
             BorneOut = [.. Keys(tests, TestOutcome.BorneOut).Except(excluded)],
         };
-        return new CauseCase(asked, strip, context, tests, points.Count(p => p.StripId != strip.Id));
+        return new CauseCase(asked, strip, context, tests, before.Length);
     }
 
     private static IEnumerable<string> Keys(ImmutableArray<TreatmentTest> tests, TestOutcome outcome) =>
@@ -69,7 +74,7 @@ public sealed class CauseDesk(AcquireStore store, TimeProvider time)
 
     private static ImmutableArray<string> Keys(IReadOnlyCollection<string> given, StripRecord strip)
     {
-        var known = FaultSignatures.Of(strip.JudgedBy.Key).Where(s => s.Shows).Select(s => s.Key).ToList();
+        var known = Possibilities.Of(strip.JudgedBy.Key).Select(p => p.Key).ToList();
         return
         [
             .. given.Select(g => known.Find(k => string.Equals(k, g, StringComparison.OrdinalIgnoreCase))
@@ -77,6 +82,26 @@ public sealed class CauseDesk(AcquireStore store, TimeProvider time)
                     ? $"No faults of {strip.JudgedBy.Name} are known, so '{g}' cannot be ruled out."
                     : $"'{g}' is no fault of {strip.JudgedBy.Name}; it has {string.Join(", ", known)}.")),
         ];
+    }
+
+    /// <summary>The aims, on the day of the strip, of the other lots that it could be of.</summary>
+    private async Task<ImmutableArray<LotAims>> OtherLotsAsync(StripRecord strip, CancellationToken cancellationToken)
+    {
+        var others = ImmutableArray.CreateBuilder<LotAims>();
+        var tests = new TestsInForce(await store.ListRepeatabilityTestsAsync(cancellationToken));
+        foreach (var lot in await store.ListLotsAsync(cancellationToken))
+        {
+            if (lot.Code != strip.LotCode && lot.ProcessKey == strip.JudgedBy.Key
+                && lot.Layout.Patches.SequenceEqual(strip.Layout.Patches))
+            {
+                var past = new LotPast(
+                    lot, await store.ListReferencesAsync(lot.Code, cancellationToken),
+                    await store.ListAdjustmentsAsync(lot.Code, cancellationToken), tests);
+                others.Add(new LotAims(lot.Code, past.At(strip.Provenance.At).Aims));
+            }
+        }
+
+        return others.ToImmutable();
     }
 
     /// <summary>The strip as the process made it: before it was bleached, fixed, washed or dried again.</summary>

@@ -47,6 +47,23 @@ internal static class FaultyStrips
         }
     }
 
+    /// <summary>The same strip with other values written down.</summary>
+    /// <param name="written">Patch, colour and value to what stands there instead.</param>
+    public static StripRecord Written(this StripRecord strip, Func<string, Channel, decimal, decimal> written)
+    {
+        ImmutableArray<PatchReads> patches =
+        [
+            .. strip.Patches.Select(p => new PatchReads(p.Patch, [.. p.Reads.Select(r => new PatchRead(Reading.Entered(
+                Densities(c => written(p.Patch.Key, c, r.Reading.Densities[c]!.Value.Value)), r.Reading.At)))])),
+        ];
+        return new StripRecord(
+            strip.Id, strip.LotCode, strip.Layout, strip.JudgedBy, patches, PatchMeans.Of(patches), strip.Aims, strip.Provenance,
+            strip.Revision);
+    }
+
+    /// <summary>The aim of a cell.</summary>
+    public static double AimOf(string patch, Channel channel) => OnAim[patch][channel];
+
     private static ChannelDensities Densities(Func<Channel, decimal> of) =>
         ChannelDensities.Rgb(of(Channel.Red), of(Channel.Green), of(Channel.Blue));
 }

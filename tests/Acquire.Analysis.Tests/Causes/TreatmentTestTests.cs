@@ -48,7 +48,7 @@ public class TreatmentTestTests
         var strip = FaultyStrips.With(KnownFault.Of("retained-silver"), 0.6, new Random(3));
         var study = CauseStudy.Of(strip, new CauseContext { BorneOut = ["retained-silver"] });
 
-        Assert.Equal("retained-silver", study.Ranked.First().Signature.Key);
+        Assert.Equal("retained-silver", study.Ranked.First().Of.Key);
         Assert.DoesNotContain(study.Steps, s => s.StartsWith("Bleach and fix", StringComparison.Ordinal));
         Assert.Contains(study.Steps, s => s.StartsWith("Retained silver is borne out; look for the reason: ", StringComparison.Ordinal));
     }

@@ -24,7 +24,6 @@ internal sealed record CausesSaid(bool Quiet, ImmutableArray<(string Family, dou
         [FaultKind.Instrument] = FaultFamily.Instrument.Key,
     };
 
-    // No family stands for these yet, so that none of them can be named.
     private static readonly ImmutableArray<string> Reading = ["reading", "damagedPatch"];
     private static readonly ImmutableArray<string> Strange = ["otherLot", "otherMaker", "otherStatus", SomethingElse];
 
@@ -58,7 +57,10 @@ internal sealed record CausesSaid(bool Quiet, ImmutableArray<(string Family, dou
     public static CausesSaid Of(House house)
     {
         var desk = new Desk(house);
-        var study = CauseStudy.Of(desk.Record(house.Strips.Length - 1), CauseContext.None);
+        var study = CauseStudy.Of(desk.Record(house.Strips.Length - 1), CauseContext.None with
+        {
+            Scatter = NaturalScatter.LearntFrom(Enumerable.Range(0, house.Strips.Length - 1).Select(desk.Record)),
+        });
         return new CausesSaid(
             study.NothingHappened,
             [.. study.Groups.Select(g => (g.Family.Key, g.Probability))],

@@ -45,9 +45,15 @@ internal static class CauseText
             WriteGroup(console, group);
         }
 
+        if (!study.Pairs.IsEmpty)
+        {
+            console.Line("");
+            console.Paragraph("", string.Join(' ', CauseWords.Pairs(study)));
+        }
+
         var rest = study.Ranked
             .Where(c => !IsTold(study, c))
-            .Select(c => $"{c.Signature.Name} [{c.Signature.Key}] {Numbers.Percent(c.Probability)}")
+            .Select(c => $"{c.Of.Name} [{c.Of.Key}] {Numbers.Percent(c.Probability)}")
             .ToList();
         if (rest.Count > 0 || study.NothingProbability >= 0.01)
         {
@@ -62,7 +68,7 @@ internal static class CauseText
     }
 
     private static bool IsTold(CauseStudy study, Cause cause) =>
-        study.Groups.First(g => g.Family == cause.Signature.Family) is { Probability: >= WorthReasons } group
+        study.Groups.First(g => g.Family == cause.Of.Family) is { Probability: >= WorthReasons } group
             && (cause.Probability >= WorthReasons || cause == group.Causes[0]);
 
     private static void WriteGroup(IAnsiConsole console, CauseGroup group)
@@ -72,7 +78,7 @@ internal static class CauseText
         foreach (var cause in group.Causes.Where((c, i) => i == 0 || c.Probability >= WorthReasons))
         {
             console.Paragraph(
-                "  ", $"{Numbers.Capital(cause.Signature.Name)} [{cause.Signature.Key}], {Numbers.Percent(cause.Probability)}");
+                "  ", $"{Numbers.Capital(cause.Of.Name)} [{cause.Of.Key}], {Numbers.Percent(cause.Probability)}");
             Observations(console, "    for:     ", cause.Supporting);
             Observations(console, "    against: ", cause.Contradicting);
             if (!cause.Circumstances.IsEmpty)
@@ -80,7 +86,7 @@ internal static class CauseText
                 console.Paragraph("    besides: ", string.Join(' ', cause.Circumstances));
             }
 
-            console.Paragraph("    check:   ", cause.Signature.FirstCheck);
+            console.Paragraph("    check:   ", cause.Of.FirstCheck);
         }
     }
 
@@ -129,18 +135,20 @@ internal static class CauseJson
             g.Probability,
             Causes = g.Causes.Select(c => new
             {
-                c.Signature.Key,
-                c.Signature.Name,
+                c.Of.Key,
+                c.Of.Name,
                 c.Probability,
                 c.Size,
                 Supporting = c.Supporting.Select(Observed),
                 Contradicting = c.Contradicting.Select(Observed),
                 c.Circumstances,
-                c.Signature.FirstCheck,
-                c.Signature.Confidence,
-                c.Signature.Source,
+                c.Of.FirstCheck,
+                Confidence = (c.Of as FaultSignature)?.Confidence,
+                c.Of.Source,
             }),
         }),
+        Pairs = found.Study.Pairs.Select(p => new { First = p.First.Key, Second = p.Second.Key, p.Probability }),
+        found.Study.FitsNothing,
         found.Study.Steps,
         Tests = found.Tests.Select(
             t => new { t.Fault.Key, t.Fault.Name, Treatment = t.Treatment.Word(), t.Before, t.CameBack, t.StandardError, t.Outcome }),
@@ -149,6 +157,8 @@ internal static class CauseJson
             found.StripsBefore,
             found.Context.Shape,
             ChangeSince = found.Context.Before?.Id,
+            Scatter = new { found.Context.Scatter.Run, found.Context.Scatter.Own },
+            OtherLots = found.Context.OtherLots.Select(l => l.Code),
             found.Context.CheckLacking,
             found.Context.LotExpired,
             found.Context.Thaws,

@@ -65,8 +65,8 @@ internal static class ReportMethod
             "Movements are looked for in each line by itself, with scores that need no known level (self-starting), averages, sums and "
             + "run rules; each is looked into before it is called one, with the resemblance of successive strips allowed for, so that "
             + "in sixty strips in which nothing happens at most one process in twenty is said to have moved.",
-            "Causes are weighed against fault signatures of the process, with nothing at all as one of them; "
-            + "what the books tell weighs on them.",
+            "Causes are weighed against each other by how well they fit the densities: the known faults, one or two at once, mistakes of "
+            + "reading, strips that do not belong to their aims, something else, and nothing at all; what the books tell weighs on them.",
             "Life weighs a straight way with age against ways that bend, with use, storage, line and method taken out and each bottle and "
             + "lot with a level of its own; the aims' own uncertainty counts, and the interval allows for every parameter that was looked "
             + "at. What lies beyond the oldest strip is said only as what comes if it goes on like this.",

@@ -1,4 +1,5 @@
 using Acquire.Analysis.Causes;
+using Acquire.Bench.Causes;
 using Acquire.Bench.Reports;
 
 namespace Acquire.Rendering.Report;
@@ -83,6 +84,7 @@ internal static class ReportCauses
 
     private static void Ranking(HtmlWriter page, CauseStudy study)
     {
+        page.Paragraph(string.Join(' ', CauseWords.Pairs(study).Prepend(CauseWords.First(study))));
         page.Paragraph($"A ranking by what fits the densities and the books, not an oracle. Usual scatter alone: "
             + $"{Numbers.Tenths(study.NothingProbability)}.");
         page.Table(
@@ -90,7 +92,7 @@ internal static class ReportCauses
             ["cause", HtmlWriter.Cell.Number("probability"), "what speaks for it", "what speaks against it"],
             study.Groups.SelectMany(g => g.Causes.Take(MostOfFamily)).Select(c => (IReadOnlyList<HtmlWriter.Cell>)
             [
-                $"{c.Signature.Name}\n({c.Signature.Family.Name})",
+                $"{c.Of.Name}\n({c.Of.Family.Name})",
                 HtmlWriter.Cell.Number(Numbers.Tenths(c.Probability)),
                 new HtmlWriter.Cell(Said(c.Supporting, c.Circumstances), "said"),
                 new HtmlWriter.Cell(Said(c.Contradicting, []), "said"),

@@ -50,7 +50,8 @@ public sealed record NaturalScatter(double Run = 0.012, double Own = 0.004)
         }
 
         var variances = steps.Select(which).ToList();
-        var most = Event * Event * MeanOverMedian * variances.Order().ElementAt(variances.Count / 2);
+        // Where reading explains most of the steps, what is left of the middle one is below nothing, and then so is the bound.
+        var most = Math.Max(0, Event * Event * MeanOverMedian * variances.Order().ElementAt(variances.Count / 2));
         return ((PriorFreedom * builtIn * builtIn) + variances.Sum(v => Math.Clamp(v, 0, most))) / (PriorFreedom + variances.Count);
     }
 

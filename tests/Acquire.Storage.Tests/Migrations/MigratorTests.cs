@@ -137,7 +137,7 @@ public sealed class MigratorTests : IDisposable
             $"""
             DROP VIEW strip_density; DROP VIEW lot_reference_density; DROP VIEW record_density;
             {string.Concat(Reads("lot_reference", 1).Concat(Reads("strip", 2)))}
-            DROP TABLE record_line; DROP TABLE record_read; DROP TABLE record_patch;
+            DROP TABLE lot_reference_origin; DROP TABLE record_line; DROP TABLE record_read; DROP TABLE record_patch;
             {limits[limits.IndexOf("CREATE VIEW strip_density", StringComparison.Ordinal)..limits.IndexOf("CREATE VIEW strip_limit", StringComparison.Ordinal)]}
             DROP VIEW strip_limit; DROP TABLE process_channel_limit;
             {view[..(view.IndexOf(';', StringComparison.Ordinal) + 1)]}

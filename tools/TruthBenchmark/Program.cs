@@ -9,7 +9,7 @@ using TruthBenchmark.Claims.Plausibility;
 using TruthBenchmark.Claims.RunLengths;
 using TruthBenchmark.Claims.Verdicts;
 
-// Usage: TruthBenchmark [--seed N] [--groups verdicts,drift,life,causes,plausibility,handful,runlengths,cost] [--short]
+// Usage: TruthBenchmark [--seed N] [--groups verdicts,drift,life,causes,plausibility,handful,runlengths,cost] [--short] [--known]
 // Numbers of the product that were tuned with one seed are confirmed with others; the default is the one that tools/check takes.
 const long UsualSeed = 20260105;
 IClaims[] all =
@@ -48,6 +48,7 @@ foreach (var group in all.Where(a => names.Contains(a.Name)))
 }
 
 Table.End(claims);
-return claims.Exists(c => c.Standing == Standing.Missed) ? 1 : 0;
+var known = args.Contains("--known");
+return claims.Exists(c => c.Standing == Standing.Missed && !(known && KnownLimits.Why(c) is not null)) ? 1 : 0;
 
 string? Option(string name) => Array.IndexOf(args, name) is var at and >= 0 && at + 1 < args.Length ? args[at + 1] : null;

@@ -32,7 +32,14 @@ internal static class Table
         }
 
         Console.WriteLine($"{missed.Count} of {asked} aims are missed by more than two standard errors:");
-        missed.ForEach(Row);
+        foreach (var claim in missed)
+        {
+            Row(claim);
+            if (KnownLimits.Why(claim) is { } why)
+            {
+                Console.WriteLine($"      known: {why}.");
+            }
+        }
     }
 
     private static void Row(string id, string what, string aim, string figure, string error, string verdict) =>

@@ -10,7 +10,7 @@ internal static class Calibration
 
     public static IEnumerable<Claim> Of(Run run)
     {
-        var draws = run.Draws(8000, 1200);
+        var draws = run.Draws(8000, 800);
         var said = new (CausesSaid Said, ImmutableArray<string> Right)[draws];
         Parallel.For(0, draws, i =>
         {

@@ -30,7 +30,7 @@ internal static class Beginnings
     }
 
     // The clearest movement after the beginning: of LD or contrast, as those truly move.
-    private static ImmutableArray<Tally> Told(Run run, Func<Cells, Func<int, Cells>> happens) => Tally.Of(run.Draws(800, 100), i =>
+    private static ImmutableArray<Tally> Told(Run run, Func<Cells, Func<int, Cells>> happens) => Tally.Of(run.Draws(800, 40), i =>
     {
         var dice = new Dice(run.Seed + 22, i);
         var story = new HistoryStory(Strips, DriftClaims.Usual(0)) { Happens = happens(Movements.Direction(dice)) };

@@ -19,7 +19,7 @@ internal static class Delays
         {
             foreach (var limits in new[] { 0.5, 1.0, 2.0 })
             {
-                var found = Tally.Of(run.Draws(600, 60), i =>
+                var found = Tally.Of(run.Draws(600, 20), i =>
                 {
                     var dice = new Dice(run.Seed + 23, i);
                     var story = new HistoryStory(Before + After, DriftClaims.Usual(0.3))

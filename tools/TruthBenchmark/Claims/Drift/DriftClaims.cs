@@ -32,7 +32,7 @@ internal sealed class DriftClaims : IClaims
         {
             foreach (var strips in new[] { 15, 30, 60 })
             {
-                var found = Tally.Of(run.Draws(1500, 150), i =>
+                var found = Tally.Of(run.Draws(1500, 60), i =>
                 {
                     var house = new HistoryStory(strips, Usual(memory)).House(new Dice(run.Seed + 20, i));
                     return [Tells(house) ? 1 : 0, DriftSaid.Of(new Desk(house, history: true)).Resembles ? 1 : 0];
@@ -51,7 +51,7 @@ internal sealed class DriftClaims : IClaims
 
     private static IEnumerable<Claim> NewLot(Run run)
     {
-        var found = Tally.Of(run.Draws(1500, 150), i =>
+        var found = Tally.Of(run.Draws(1500, 60), i =>
         {
             var house = new HistoryStory(40, Usual(0)) { NewLotFrom = 20, Aims = AimStory.List(0.015) }.House(new Dice(run.Seed + 21, i));
             return [Tells(house) ? 1 : 0, DriftSaid.Of(new Desk(house, history: true)).Resembles ? 1 : 0];

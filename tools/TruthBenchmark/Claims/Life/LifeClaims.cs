@@ -42,7 +42,7 @@ internal sealed class LifeClaims : IClaims
     {
         foreach (var (strips, bottles, days) in Sizes)
         {
-            var found = Say(run, 40, run.Draws(1500, strips > 30 ? 40 : 200),
+            var found = Say(run, 40, run.Draws(1500, strips > 30 ? 20 : 80),
                 d => new AgeingStory(Ageing.Straight(d.Times(16, 60)), bottles, days), (said, truth) =>
                 [
                     said.Kind is LifeKind.Nothing or LifeKind.Crashed ? double.NaN : said.Holds(truth) ? 1 : 0,
@@ -62,7 +62,7 @@ internal sealed class LifeClaims : IClaims
     {
         foreach (var (strips, bottles, days) in Sizes)
         {
-            var found = Say(run, 41, run.Draws(1500, strips > 30 ? 40 : 200), _ => new AgeingStory(Ageing.None, bottles, days),
+            var found = Say(run, 41, run.Draws(1500, strips > 30 ? 20 : 80), _ => new AgeingStory(Ageing.None, bottles, days),
                 (said, _) => [said.Kind == LifeKind.Named ? 1 : 0]);
             yield return found[0].Claim($"l8-none-{strips}", $"no ageing, {strips} strips: a life is named", Band.AtMost(0.05));
         }
@@ -84,7 +84,7 @@ internal sealed class LifeClaims : IClaims
             foreach (var bottles in new[] { 3, 10 })
             {
                 ImmutableArray<double> days = [1, seen * 0.2, seen * 0.4, seen * 0.6, seen * 0.8, seen];
-                var found = Say(run, 42, run.Draws(1000, bottles > 5 ? 30 : 60), _ =>
+                var found = Say(run, 42, run.Draws(1000, bottles > 5 ? 15 : 30), _ =>
                     new AgeingStory(ageing, bottles, days), (said, truth) =>
                 [
                     said.PromisesBeyond(truth) ? 1 : 0,

@@ -10,7 +10,7 @@ internal static class OtherStories
 
     public static IEnumerable<Claim> Of(Run run)
     {
-        var draws = run.Draws(1000, 60);
+        var draws = run.Draws(1000, 30);
         // A bleach that dies: silver stays in the dark patches.
         var silver = Cells.Of((p, _) => p switch { Cells.DMax => 0.14, Cells.Yellow => 0.03, Cells.High => 0.02, _ => 0 });
         var bleach = LifeClaims.Say(run, 43, draws, _ => new AgeingStory(Ageing.Straight(26), 4, Days) { Instead = silver },

@@ -20,7 +20,7 @@ internal sealed class PlausibilityClaims : IClaims
         {
             var aim = Band.AtLeast(mistake.Id.StartsWith("cell", StringComparison.Ordinal) ? 0.95 : Usual);
             yield return Share(
-                run, $"p10-{way}-{mistake.Id}", $"{way}: {mistake.What}: asked", run.Draws(600, 30), aim, ask, mistake.Shown);
+                run, $"p10-{way}-{mistake.Id}", $"{way}: {mistake.What}: asked", run.Draws(600, 15), aim, ask, mistake.Shown);
         }
 
         foreach (var film in BadFilm.All)
@@ -29,7 +29,7 @@ internal sealed class PlausibilityClaims : IClaims
                 run,
                 $"p10-{way}-false-{film.Id}",
                 $"{way}: film {film.What}, read rightly: asked",
-                run.Draws(600, 50),
+                run.Draws(600, 25),
                 Band.AtMost(0.02),
                 ask,
                 film.Made);

@@ -6,6 +6,7 @@ using MathNet.Numerics.Distributions;
 namespace Acquire.Analysis.Tests.Gauge;
 
 /// <summary>Zero and slope of a calibration check hold scatter, display step and certificate.</summary>
+[Trait("speed", "slow")]
 public class PlaqueLineTests
 {
     private const int Runs = 4000;

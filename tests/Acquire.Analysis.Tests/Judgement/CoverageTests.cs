@@ -8,6 +8,7 @@ namespace Acquire.Analysis.Tests.Judgement;
 /// Does the stated uncertainty hold? Strips of five patches of known true density are read by an instrument that scatters by σ and
 /// shows two decimals; counted is how often the truth lies within 2 u of a patch mean.
 /// </summary>
+[Trait("speed", "slow")]
 public class CoverageTests(ITestOutputHelper output)
 {
     private const int Strips = 2000;

@@ -8,6 +8,7 @@ using Acquire.Formats.ProcessSheets;
 namespace Acquire.Analysis.Tests.Life;
 
 /// <summary>Nothing is claimed of a solution that its strips have not seen. Invented numbers.</summary>
+[Trait("speed", "slow")]
 public class LifeClaimsTests
 {
     private static readonly ProcessSheet Sheet = ShippedSheets.Get("c41");

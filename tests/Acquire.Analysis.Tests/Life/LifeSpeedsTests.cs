@@ -5,6 +5,7 @@ using Acquire.Analysis.Tests.Statistics;
 namespace Acquire.Analysis.Tests.Life;
 
 /// <summary>Bottles kept full and part full that age at different speeds. Invented numbers.</summary>
+[Trait("speed", "slow")]
 public class LifeSpeedsTests
 {
     [Fact]

@@ -2,6 +2,7 @@ using Acquire.Analysis.Causes;
 
 namespace Acquire.Analysis.Tests.Plausibility;
 
+[Trait("speed", "slow")]
 public class ProcessFaultTests
 {
     public static TheoryData<string> Faults =>

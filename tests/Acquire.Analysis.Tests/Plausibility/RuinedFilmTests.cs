@@ -4,6 +4,7 @@ namespace Acquire.Analysis.Tests.Plausibility;
 
 /// <summary>What a process truly did is not taken for a mistake of reading, however bad; and what is none of it is found. Recipes of our
 /// own, common practice, no source.</summary>
+[Trait("speed", "slow")]
 public class RuinedFilmTests
 {
     private const int Strips = 6;

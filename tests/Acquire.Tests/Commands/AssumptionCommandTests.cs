@@ -5,6 +5,7 @@ namespace Acquire.Tests.Commands;
 /// <summary>
 /// What is said to a user who reads each patch once, never ran a test and types the reference: at the command line, with real store files.
 /// </summary>
+[Trait("speed", "slow")]
 public sealed class AssumptionCommandTests : IDisposable
 {
     private const string Assumed = "rests on an assumed repeatability";

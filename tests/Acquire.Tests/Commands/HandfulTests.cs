@@ -7,6 +7,7 @@ namespace Acquire.Tests.Commands;
 /// Whoever has a handful of strips, each patch read once at two decimals against aims that were typed in: some series lie exactly on any
 /// model, and nothing may come of it but an answer.
 /// </summary>
+[Trait("speed", "slow")]
 public sealed class HandfulTests : IDisposable
 {
     private readonly InMemory _program = new() { Time = new FakeTimeProvider(AgeingSeason.Start.AddDays(40)) };

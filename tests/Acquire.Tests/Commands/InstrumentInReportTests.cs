@@ -2,6 +2,7 @@ using Microsoft.Extensions.Time.Testing;
 
 namespace Acquire.Tests.Commands;
 
+[Trait("speed", "slow")]
 public sealed class InstrumentInReportTests : IDisposable
 {
     private readonly FakeTimeProvider _time = new(DarkroomSeason.After);

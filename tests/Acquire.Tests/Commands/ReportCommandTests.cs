@@ -7,6 +7,7 @@ using Microsoft.Extensions.Time.Testing;
 
 namespace Acquire.Tests.Commands;
 
+[Trait("speed", "slow")]
 public sealed class ReportCommandTests : IDisposable
 {
     private static readonly XNamespace Html = "http://www.w3.org/1999/xhtml";

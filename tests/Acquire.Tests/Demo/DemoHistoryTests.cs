@@ -12,6 +12,7 @@ using Microsoft.Extensions.Time.Testing;
 namespace Acquire.Tests.Demo;
 
 /// <summary>The demo's term as other commands find it. All of it is invented; nothing here checks numbers against the outside.</summary>
+[Trait("speed", "slow")]
 public sealed partial class DemoHistoryTests(FilledTerm term) : IClassFixture<FilledTerm>
 {
     private static readonly FakeTimeProvider Time = new(FilledTerm.Now);

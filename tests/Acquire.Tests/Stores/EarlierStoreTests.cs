@@ -10,6 +10,7 @@ namespace Acquire.Tests.Stores;
 /// A store that the program of schema version 14 wrote, the demo's term with a reading that was broken off, and what that program exported
 /// of it. Programs to come must open it and say the same.
 /// </summary>
+[Trait("speed", "slow")]
 public sealed class EarlierStoreTests : IDisposable
 {
     private const string BrokenOff = "01a21c5d-4242-7169-866e-69708636523e";

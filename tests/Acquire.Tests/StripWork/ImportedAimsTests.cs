@@ -6,6 +6,7 @@ namespace Acquire.Tests.StripWork;
 /// <summary>
 /// An imported strip is judged by what a strip read on its day would have been judged by: the reference and the crossover in force then.
 /// </summary>
+[Trait("speed", "slow")]
 public sealed class ImportedAimsTests : IDisposable
 {
     private static readonly DateTimeOffset Start = new(2026, 3, 1, 12, 0, 0, TimeSpan.Zero);

@@ -4,6 +4,7 @@ using System.Text.Json;
 namespace Acquire.Tests.StripWork;
 
 /// <summary>Each text that can be said of a strip goes everywhere: a new one that was forgotten somewhere is found here.</summary>
+[Trait("speed", "slow")]
 public sealed class StripTextsTests : IDisposable
 {
     private readonly InMemory _program = new();

@@ -3,6 +3,7 @@ using System.Text.Json;
 namespace Acquire.Tests.StripWork;
 
 /// <summary>Strip work as the trade does it, through the command line, with an instrument behind a real socket.</summary>
+[Trait("speed", "slow")]
 public sealed class StripWorkTests : IAsyncDisposable
 {
     private readonly InMemory _program = new();

@@ -9,11 +9,12 @@ namespace TruthBenchmark.Claims;
 internal static class KnownLimits
 {
     private const string OneWidth =
-        "one assumed width cannot hold 93 to 98 % of quiet and of restless instruments alike; it is chosen for the restless, so it is careful";
+        "one assumed width cannot hold 93 to 98 % of quiet and of restless instruments alike, and it is chosen for the restless";
 
     private const string ZeroStill = "the zero is taken to move between sittings, and in this story it stands still";
 
-    private const string LifeIsWide = "the interval allows for the aims, for bends and for every parameter looked at; of few strips that is much";
+    private const string LifeIsWide =
+        "the interval allows for the aims, for bends and for every parameter looked at; of few strips that is much";
 
     private static readonly FrozenDictionary<string, (Band Held, string Why)> All = new Dictionary<string, (Band, string)>
     {

@@ -6,6 +6,7 @@ using Acquire.Commands.Lots;
 using Acquire.Commands.Processes;
 using Acquire.Commands.Readings;
 using Acquire.Commands.Safety;
+using Acquire.Commands.Service;
 using Acquire.Commands.Strips;
 using Acquire.Commands.Studies;
 using Acquire.Demo;
@@ -64,6 +65,7 @@ internal static class Application
             Common.Data,
             Common.Verbose,
             DemoCommand.Build(surroundings),
+            ServeCommand.Build(surroundings),
             SimulateCommand.Build(surroundings),
             ReadCommand.Build(surroundings),
             ResumeCommand.Build(surroundings),

@@ -16,7 +16,10 @@ public class ReferenceDirectionTests
         ["Acquire.Instruments"] = ["Acquire.Domain", "Acquire.Formats"],
         ["Acquire.Storage"] = ["Acquire.Domain", "Acquire.Formats"],
         ["Acquire.Bench"] = ["Acquire.Domain", "Acquire.Formats", "Acquire.Analysis", "Acquire.Instruments", "Acquire.Storage"],
-        ["Acquire"] = ["Acquire.Domain", "Acquire.Formats", "Acquire.Analysis", "Acquire.Instruments", "Acquire.Storage", "Acquire.Bench"],
+        ["Acquire.Web"] =
+            ["Acquire.Domain", "Acquire.Formats", "Acquire.Analysis", "Acquire.Instruments", "Acquire.Storage", "Acquire.Bench"],
+        ["Acquire"] =
+            ["Acquire.Domain", "Acquire.Formats", "Acquire.Analysis", "Acquire.Instruments", "Acquire.Storage", "Acquire.Bench", "Acquire.Web"],
     };
 
     private static readonly Dictionary<string, string[]> MayNotUse = new()

@@ -1,0 +1,47 @@
+using Acquire.Web.Hosting;
+using Microsoft.Extensions.Hosting;
+
+namespace Acquire.Commands.Service;
+
+/// <summary><c>acquire serve</c>: the service that owns the ports, keeps every reading and answers every face.</summary>
+internal static class ServeCommand
+{
+    public static Command Build(Surroundings surroundings)
+    {
+        var url = new Option<string?>("--url")
+        {
+            Description = "Where it listens: loopback, any free port when not given.",
+            HelpName = "URL",
+        };
+        var command = new Command("serve", "Run the service: it reads the instruments and leads sessions, whoever watches them.") { url };
+        command.SetAction((parsed, cancellationToken) => RunAsync(parsed, surroundings, parsed.GetValue(url), cancellationToken));
+        return command;
+    }
+
+    private static async Task<int> RunAsync(
+        ParseResult parsed, Surroundings surroundings, string? url, CancellationToken cancellationToken)
+    {
+        var folder = Path.GetFullPath(DataFolder.Resolve(parsed.GetValue(Common.Data)));
+        await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
+        using var held = ServiceLock.Take(folder);
+        using var logs = Common.Logs(parsed);
+        var token = ServiceFile.NewToken();
+        var ground = new ServiceGround(
+            store, Common.Links(parsed, surroundings, logs), surroundings.Time, logs, surroundings.User);
+        await using var app = ServiceHost.Build(options => options.Url = url ?? options.Url, folder, token, ground);
+        await app.StartAsync(cancellationToken);
+        var listening = ServiceHost.UrlOf(app);
+        new ServiceFile(listening, token, Environment.ProcessId).Write(folder);
+        try
+        {
+            surroundings.Out.Line($"Listening on {listening}");
+            await app.WaitForShutdownAsync(cancellationToken);
+        }
+        finally
+        {
+            ServiceFile.Remove(folder);
+        }
+
+        return ExitCode.Done;
+    }
+}

@@ -18,6 +18,9 @@ public sealed record InstrumentSetup(LinkAddress Address, DeviceProfile Profile,
 /// <param name="By">The person who reads.</param>
 public sealed record ReadingTerms(InstrumentSetup Instrument, int ReadsPerPatch, string By)
 {
+    /// <summary>Readings that came while nobody read, to be the session's first; null where none are taken.</summary>
+    public LooseReadings? Loose { get; init; }
+
     /// <summary>The plan of a session with this instrument.</summary>
     /// <exception cref="Domain.ImpossibleValueException">The reads cannot be planned so.</exception>
     internal SessionPlan PlanFor(SessionPurpose purpose, StripLayout layout, ImmutableArray<Channel> channels, int readsPerPlacement = 1)
@@ -41,6 +44,12 @@ public sealed record BenchSeat(IBenchDisplay Display, ChannelReader<BenchCommand
 
     /// <summary>How long an instrument that was unplugged is waited for; zero: not at all; infinite: for ever. Default 60 s.</summary>
     public TimeSpan GiveUpAfter { get; init; } = TimeSpan.FromSeconds(60);
+
+    /// <summary>Is told when the session has begun and is in the store, before anything is read.</summary>
+    public Action<OpenSession>? Began { get; init; }
+
+    /// <summary>What else is written in the transaction that begins the session.</summary>
+    public Action<StoreTransaction, Guid>? AlsoBegins { get; init; }
 
     /// <summary>The command that reads, for the note that tells others who reads the session.</summary>
     public string Program { get; init; } = "acquire";

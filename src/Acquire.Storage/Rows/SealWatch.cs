@@ -41,6 +41,13 @@ internal sealed record SealedRecord(string What, string Name, params string[] Ta
     public static SealedRecord Profile { get; } = new(
         "profile of a bench session", "SELECT name FROM profile_text WHERE hash = @key", "profile_text");
 
+    public static SealedRecord Listening { get; } = new(
+        "listening to an instrument", "SELECT 'to ' || instrument FROM listening WHERE id = @key", "listening", "listening_entry");
+
+    public static SealedRecord LooseTaken { get; } = new("loose reading", "SELECT @key", "loose_taken");
+
+    public static SealedRecord ServiceSession { get; } = new("session led by a service", "SELECT @key", "service_session");
+
     public static SealedRecord Reference { get; } = OfReads(
         "reference reading", "lot_reference_revision", "lot_reference", "lot_reference_origin");
 

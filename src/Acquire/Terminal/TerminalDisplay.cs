@@ -59,8 +59,6 @@ internal sealed class TerminalDisplay(IAnsiConsole console, bool bell, bool atTe
                 Ring(2);
                 console.Line($"  {state.Message} What was read is kept; reading goes on here when it is back.");
                 break;
-            case BenchUpdate.Link { State: LinkState.Reconnecting { Attempt: var attempt } } when !int.IsPow2(attempt):
-                break;
             case BenchUpdate.Link { State: var state }:
                 console.Line($"  {state.Message}");
                 break;

@@ -65,15 +65,15 @@ public abstract record BenchUpdate
     /// The link to the instrument is in another state; reading goes on at the same patch and read when it is connected again.
     /// </summary>
     /// <param name="Notices">What the user should know about how it was opened.</param>
-    /// <param name="Attempt">How often it has been tried to open it again; 0 where it is not.</param>
-    public sealed record Link(LinkCondition Condition, string Message, ImmutableArray<string> Notices, int Attempt) : BenchUpdate
+    public sealed record Link(LinkCondition Condition, string Message, ImmutableArray<string> Notices) : BenchUpdate
     {
         public static Link Of(LinkState state) => state switch
         {
-            LinkState.Connected { Notices: var notices } => new(LinkCondition.Connected, state.Message, notices, 0),
-            LinkState.Silent => new(LinkCondition.Silent, state.Message, [], 0),
-            LinkState.Gone => new(LinkCondition.Gone, state.Message, [], 0),
-            LinkState.Reconnecting { Attempt: var attempt } => new(LinkCondition.Reconnecting, state.Message, [], attempt),
+            LinkState.Connected { Notices: var notices } => new(LinkCondition.Connected, state.Message, notices),
+            LinkState.Silent => new(LinkCondition.Silent, state.Message, []),
+            LinkState.NotOpen => new(LinkCondition.NotOpen, state.Message, []),
+            LinkState.Gone => new(LinkCondition.Gone, state.Message, []),
+            LinkState.Reconnecting => new(LinkCondition.Reconnecting, state.Message, []),
             _ => throw new ArgumentOutOfRangeException(nameof(state), state, null),
         };
     }
@@ -87,6 +87,7 @@ public enum LinkCondition
 {
     Connected,
     Silent,
+    NotOpen,
     Gone,
     Reconnecting,
 }

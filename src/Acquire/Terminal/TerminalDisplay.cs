@@ -59,8 +59,6 @@ internal sealed class TerminalDisplay(IAnsiConsole console, bool bell, bool atTe
                 Ring(2);
                 console.Line($"  {message} What was read is kept; reading goes on here when it is back.");
                 break;
-            case BenchUpdate.Link { Condition: LinkCondition.Reconnecting, Attempt: var attempt } when !int.IsPow2(attempt):
-                break;
             case BenchUpdate.Link { Message: var message }:
                 console.Line($"  {message}");
                 break;

@@ -1,5 +1,6 @@
 using Acquire.Analysis.Gauge;
 using Acquire.Bench.Guidance;
+using Acquire.Bench.Instruments;
 using Acquire.Bench.Sessions;
 using Acquire.Instruments.Lines;
 using Acquire.Instruments.Links;
@@ -72,7 +73,14 @@ internal sealed class ReadingRunner(AcquireStore store, ILinkOpener links, TimeP
         var held = store.LockSession(session.Id, seat.Program);
         try
         {
-            await store.BeginSessionAsync(session, planned.Plan, cancellationToken);
+            await store.InTransactionAsync(
+                writing =>
+                {
+                    InstrumentBook.Ensure(writing, terms.Instrument, terms.By, now);
+                    writing.BeginSession(session, planned.Plan);
+                    return true;
+                },
+                cancellationToken);
             return new OpenSession(session, planned.Plan, terms.Instrument, progress, held);
         }
         catch

@@ -40,6 +40,7 @@ internal static class SessionListReport
         stored.Session.Provenance.By,
         stored.Session.Provenance.Instrument?.Port,
         stored.Session.Provenance.Instrument?.Profile,
+        Instrument = stored.Session.Provenance.Instrument?.Name,
         stored.Lines,
         stored.End?.Outcome,
         EndedAt = stored.End?.At,

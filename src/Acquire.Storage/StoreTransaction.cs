@@ -27,6 +27,13 @@ public sealed class StoreTransaction
     public StripRecord? FindStrip(string idOrPart) =>
         Do(db => StripQueries.Find(db, idOrPart) is { } revision ? new StripLoader().Load(db, [revision])[0] : null);
 
+    /// <summary>The instrument of a name, in any case, as it stands; null when there is none.</summary>
+    public Instrument? FindInstrument(string name) => Do(db => InstrumentTables.History(db, name).LastOrDefault());
+
+    public IReadOnlyList<Instrument> ListInstruments() => Do(InstrumentTables.List);
+
+    public void AddInstrument(Instrument instrument) => Do(db => InstrumentTables.Add(db, instrument));
+
     public void AddBookEntries(IEnumerable<BookEntry> entries)
     {
         foreach (var entry in entries)
@@ -48,11 +55,7 @@ public sealed class StoreTransaction
     public void AddRecheck(ReferenceRecheck recheck) => Do(db => RecheckTables.Add(db, recheck, _now));
 
     /// <inheritdoc cref="AcquireStore.BeginSessionAsync"/>
-    public void BeginSession(BenchSession session, SessionPlan plan) => Do(db =>
-    {
-        SessionTables.Begin(db, session);
-        PlanTables.Add(db, session.Id, plan);
-    });
+    public void BeginSession(BenchSession session, SessionPlan plan) => Do(db => SessionTables.Begin(db, session, plan));
 
     /// <inheritdoc cref="AcquireStore.AppendAsync"/>
     public void Append(Guid sessionId, IReadOnlyList<JournalEntry> entries, IReadOnlyList<ReceivedLine> lines) =>

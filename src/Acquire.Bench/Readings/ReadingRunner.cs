@@ -1,5 +1,6 @@
 using Acquire.Analysis.Gauge;
 using Acquire.Bench.Guidance;
+using Acquire.Bench.Instruments;
 using Acquire.Bench.Sessions;
 using Acquire.Instruments.Lines;
 using Acquire.Instruments.Profiles;
@@ -75,6 +76,7 @@ internal sealed class ReadingRunner(AcquireStore store, IInstrumentLinks links, 
             await store.InTransactionAsync(
                 writing =>
                 {
+                    InstrumentBook.Ensure(writing, terms.Instrument, terms.By, now);
                     writing.BeginSession(session, planned.Plan);
                     writing.Append(session.Id, [.. before.Select(r => r.Entry)], [.. progress.Lines]);
                     terms.Loose?.MarkTaken(writing, session.Id);

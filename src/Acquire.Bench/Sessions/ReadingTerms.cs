@@ -9,8 +9,16 @@ namespace Acquire.Bench.Sessions;
 /// <param name="Settings">The line settings in force: the profile's, or what the user said instead.</param>
 public sealed record InstrumentSetup(LinkAddress Address, DeviceProfile Profile, LinkSettings Settings)
 {
+    private readonly string? _name;
+
+    /// <summary>The instrument's name; the profile's where it has none of its own.</summary>
+    public string Name { get => _name ?? Profile.Name; init => _name = value; }
+
+    /// <summary>What finds the profile again: its name, or a file; the name where nobody said.</summary>
+    public string? ProfileSource { get; init; }
+
     /// <summary>What the record says of the instrument.</summary>
-    public InstrumentInUse InUse => new(Profile.Name, Profile.Hash, Address.ToString());
+    public InstrumentInUse InUse => new(Profile.Name, Profile.Hash, Address.ToString()) { Name = Name };
 }
 
 /// <summary>What every guided reading needs to know, whatever it is for.</summary>

@@ -28,6 +28,8 @@ internal sealed record SealedRecord(string What, string Name, params string[] Ta
         "SELECT 'to lot ' || lot_code FROM aim_adjustment WHERE adjustment_id = @key",
         "aim_adjustment", "aim_adjustment_value", "aim_adjustment_pair");
 
+    public static SealedRecord Instrument { get; } = new("instrument", "SELECT @key", "instrument_revision");
+
     public static SealedRecord Plaque { get; } = new("plaque", "SELECT @key", "plaque", "plaque_patch");
 
     public static SealedRecord Session { get; } = new("bench session", "SELECT @key", "bench_session", "session_end");

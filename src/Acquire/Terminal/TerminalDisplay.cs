@@ -1,7 +1,5 @@
 using Acquire.Bench.Guidance;
 using Acquire.Bench.Sessions;
-using Acquire.Instruments.Links;
-using Acquire.Rendering.Sessions;
 using Acquire.Storage.Records;
 
 namespace Acquire.Terminal;

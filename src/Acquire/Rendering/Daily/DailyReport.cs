@@ -57,7 +57,7 @@ internal static class DailyText
     }
 
     private static string Instrument(InstrumentFacts instrument) =>
-        $"{instrument.Profile}: "
+        $"{instrument.Name}: "
                 + (instrument.Check.InForce is { } check
                     ? $"checked, next check due {Numbers.Day(DateOnly.FromDateTime(check.DueAt.DateTime))}"
                     : instrument.Check.Lacking)
@@ -144,7 +144,7 @@ internal static class DailyJson
             DaysLeft = b.Standing?.DaysLeft?.Estimate,
         }),
         Instruments = board.Facts.Instruments.Select(
-            i => new { i.Profile, CheckDueAt = i.Check.InForce?.DueAt, CheckLacking = i.Check.Lacking, i.HasRepeatability }),
+            i => new { i.Name, i.Profile, CheckDueAt = i.Check.InForce?.DueAt, CheckLacking = i.Check.Lacking, i.HasRepeatability }),
         Lots = board.Facts.Lots.Select(l => new { l.Code, l.Left, l.DaysToExpiry }),
         Unfinished = board.Facts.Unfinished.Select(u => new { u.What, u.Id }),
         First = board.ToDo,

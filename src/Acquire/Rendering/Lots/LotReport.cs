@@ -108,7 +108,7 @@ internal static class LotReport
         console.WriteTable(table);
         if (repeatability is not null)
         {
-            console.Line($"u(aim) counts the repeatability test in force of profile {reference?.InstrumentProfile} beside "
+            console.Line($"u(aim) counts the repeatability test in force of {reference?.InstrumentName} beside "
                 + "the reference's own reads.");
         }
     }
@@ -132,6 +132,6 @@ internal static class LotReport
         Corrections = lot.CorrectionFactors.Select(f => new { Patch = f.PatchKey, Channel = f.Channel.Word(), f.Value }),
         ReferenceRead = reference?.Provenance.At,
         BaselineStrips = reference?.BaselineStrips ?? [],
-        ReferenceOrigin = reference?.Origin is not { } origin ? null : new { origin.Reads, origin.Profile, origin.ListUncertainty },
+        ReferenceOrigin = reference?.Origin is not { } origin ? null : new { origin.Reads, origin.Profile, origin.Instrument, origin.ListUncertainty },
     };
 }

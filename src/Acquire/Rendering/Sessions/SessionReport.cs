@@ -1,5 +1,4 @@
 using Acquire.Bench.Sessions;
-using Acquire.Storage.Records;
 
 namespace Acquire.Rendering.Sessions;
 

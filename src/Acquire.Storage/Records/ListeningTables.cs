@@ -9,6 +9,12 @@ internal static class ListeningTables
 {
     public static void Begin(Db db, Listening listening)
     {
+        // A caller that does not know whether its first attempt was committed repeats it; so below.
+        if (db.Exists("SELECT 1 FROM listening WHERE id = @Id", new { Id = Sql.Id(listening.Id) }))
+        {
+            return;
+        }
+
         PlanTables.AddProfile(db, listening.Profile);
         _ = db.Insert(
             "listening",
@@ -24,7 +30,8 @@ internal static class ListeningTables
 
     public static void Append(Db db, Guid listeningId, IEnumerable<JournalEntry> entries)
     {
-        foreach (var entry in entries)
+        var newest = db.Scalar<int?>("SELECT max(sequence) FROM listening_entry WHERE listening_id = @id", new { id = Sql.Id(listeningId) }) ?? 0;
+        foreach (var entry in entries.Where(e => e.Sequence > newest))
         {
             _ = db.Insert(
                 "listening_entry",

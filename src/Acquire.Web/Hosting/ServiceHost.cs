@@ -109,6 +109,7 @@ public static class ServiceHost
             token,
             [.. options.Hosts.Concat(points.SelectMany(p => p.Certificate?.Names ?? []))],
             options.MostRequestBytes,
+            TimeSpan.FromSeconds(options.SecondsForHeaders),
             options.MostRequestsInTenSeconds,
             options.MostEventStreams);
         builder.Services.AddWhoMay(settings);
@@ -130,7 +131,7 @@ public static class ServiceHost
         services.AddSingleton(ground.Store);
         services.AddSingleton(ground.Links);
         services.AddSingleton(ground.Time);
-        services.AddSingleton(new ProfileLibrary(DataFolder.Profiles(dataFolder)));
+        services.AddSingleton(new ProfileLibrary(DataFolder.Profiles(dataFolder)) { TakesFiles = false });
         services.AddSingleton(new ProcessLibrary(DataFolder.Processes(dataFolder)));
         services.AddSingleton<LotBook>();
     }

@@ -43,6 +43,10 @@ public sealed class ServiceOptions
     [Range(16_384, 1_073_741_824)]
     public long MostRequestBytes { get; set; } = 64 * 1024 * 1024;
 
+    /// <summary>How long a client has to send the headers of a request, seconds.</summary>
+    [Range(1, 120)]
+    public int SecondsForHeaders { get; set; } = 10;
+
     /// <summary>How many requests a client may make in ten seconds.</summary>
     [Range(10, 1_000_000)]
     public int MostRequestsInTenSeconds { get; set; } = 2_000;

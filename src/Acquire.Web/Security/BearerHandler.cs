@@ -97,8 +97,8 @@ internal static partial class SecurityLog
     [LoggerMessage(2, LogLevel.Warning, "{Name} may not {Method}, from {Peer}.")]
     public static partial void Forbidden(ILogger logger, string name, string method, string peer);
 
-    [LoggerMessage(3, LogLevel.Warning, "Refused from {Peer}: {Why}")]
-    public static partial void Refused(ILogger logger, string peer, string why);
+    [LoggerMessage(3, LogLevel.Warning, "{Count} refused, the last from {Peer}: {Why}")]
+    public static partial void Refused(ILogger logger, int count, string peer, string why);
 
     [LoggerMessage(4, LogLevel.Information, "{Name} signed in at a browser, from {Peer}.")]
     public static partial void SignedIn(ILogger logger, string name, string peer);

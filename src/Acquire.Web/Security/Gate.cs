@@ -1,4 +1,3 @@
-using System.Net;
 using Microsoft.Extensions.Primitives;
 
 namespace Acquire.Web.Security;
@@ -16,7 +15,8 @@ internal static class Gate
     public static void UseGate(this WebApplication app)
     {
         StringSegment[] hosts = [.. Loopback, .. app.Services.GetRequiredService<SecuritySettings>().Hosts.Select(Pattern)];
-        var logger = app.Services.GetRequiredService<ILoggerFactory>().CreateLogger(typeof(Gate));
+        var log = new RefusalLog(
+            app.Services.GetRequiredService<ILoggerFactory>().CreateLogger(typeof(Gate)), app.Services.GetRequiredService<TimeProvider>());
         app.Use(async (context, next) =>
         {
             if (Against(context, hosts) is not var (status, title, detail))
@@ -25,7 +25,7 @@ internal static class Gate
                 return;
             }
 
-            SecurityLog.Refused(logger, Peer.Of(context).Key, title);
+            log.Refused(Peer.Of(context), title);
             await Refusal.WriteAsync(context, status, title, detail);
         });
     }
@@ -70,9 +70,8 @@ internal static class Gate
         var host = context.Request.Host;
         return host.HasValue
             && (HostString.MatchesAny(host.Value, hosts)
-                || (IPAddress.TryParse(host.Host.Trim('[', ']'), out var named)
-                    && context.Connection.LocalIpAddress is { } local
-                    && named.Equals(local.IsIPv4MappedToIPv6 ? local.MapToIPv4() : local)));
+                || (context.Connection.LocalIpAddress is { } local
+                    && host.Host.Trim('[', ']') == (local.IsIPv4MappedToIPv6 ? local.MapToIPv4() : local).ToString()));
     }
 
     private static bool IsOwn(HttpRequest request) =>
@@ -84,4 +83,28 @@ internal static class Gate
 
     /// <summary>As the framework compares: an IPv6 address in brackets.</summary>
     private static StringSegment Pattern(string host) => host.Contains(':', StringComparison.Ordinal) && host[0] != '[' ? $"[{host}]" : host;
+}
+
+/// <summary>Tells of refusals at most once a minute, with how many there were: whoever is refused must not be able to fill the log.</summary>
+internal sealed class RefusalLog(ILogger logger, TimeProvider time)
+{
+    private static readonly TimeSpan Pause = TimeSpan.FromMinutes(1);
+    private readonly Lock _lock = new();
+    private DateTimeOffset _next = DateTimeOffset.MinValue;
+    private int _since;
+
+    public void Refused(Peer peer, string why)
+    {
+        lock (_lock)
+        {
+            _since++;
+            if (time.GetUtcNow() is var now && now < _next)
+            {
+                return;
+            }
+
+            SecurityLog.Refused(logger, _since, peer.Key, why);
+            (_next, _since) = (now + Pause, 0);
+        }
+    }
 }

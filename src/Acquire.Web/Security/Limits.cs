@@ -15,9 +15,6 @@ internal static class Limits
     /// <summary>The largest body of what is no file, bytes.</summary>
     public const long MostJsonBytes = 1024 * 1024;
 
-    /// <summary>How long a client has for its headers.</summary>
-    public static readonly TimeSpan HeadersWithin = TimeSpan.FromSeconds(10);
-
     private const int MostHeaderBytes = 16 * 1024;
     private const int MostHeaders = 60;
     private const int MostLineBytes = 8 * 1024;
@@ -34,7 +31,7 @@ internal static class Limits
         limits.MaxRequestLineSize = MostLineBytes;
         limits.MaxConcurrentConnections = MostConnections;
         limits.MaxConcurrentUpgradedConnections = settings.MostEventStreams;
-        limits.RequestHeadersTimeout = HeadersWithin;
+        limits.RequestHeadersTimeout = settings.HeadersWithin;
         limits.KeepAliveTimeout = TimeSpan.FromMinutes(2);
         limits.MinRequestBodyDataRate = LeastRate;
         limits.MinResponseDataRate = LeastRate;

@@ -5,11 +5,13 @@ namespace Acquire.Web.Security;
 /// <param name="ServiceToken">The token in <c>service.json</c>, good on this computer alone.</param>
 /// <param name="Hosts">Names, besides loopback's, by which requests may call the service.</param>
 /// <param name="MostBodyBytes">The largest body of a file.</param>
+/// <param name="HeadersWithin">How long a client has for its headers.</param>
 internal sealed record SecuritySettings(
     string DataFolder,
     string User,
     string ServiceToken,
     ImmutableArray<string> Hosts,
     long MostBodyBytes,
+    TimeSpan HeadersWithin,
     int MostRequestsInTenSeconds,
     int MostEventStreams);

@@ -23,7 +23,9 @@ internal sealed class TokenWatch(string folder, TimeProvider time, ILogger<Token
     /// <summary>The token that stands and was given; null where there is none.</summary>
     public AccessToken? Find(string given)
     {
-        if (Live(RandomSecret.Hash(given)) is not { } token)
+        // Looked up anew before it is called wrong: it may have been made a moment ago.
+        var hash = RandomSecret.Hash(given);
+        if ((Live(hash, Known()) ?? Live(hash, Known(anew: true))) is not { } token)
         {
             return null;
         }
@@ -34,7 +36,7 @@ internal sealed class TokenWatch(string folder, TimeProvider time, ILogger<Token
     }
 
     /// <summary>Whether a token that was found before still stands.</summary>
-    public bool Stands(string hash) => Live(hash) is not null;
+    public bool Stands(string hash) => Live(hash, Known()) is not null;
 
     /// <summary>Keeps an eye on a request, until it is disposed of.</summary>
     public IDisposable Watch(HttpContext context, string hash)
@@ -69,14 +71,14 @@ internal sealed class TokenWatch(string folder, TimeProvider time, ILogger<Token
         }
     }
 
-    private AccessToken? Live(string hash) =>
-        Known().TryGetValue(hash, out var token) && token.IsLive(time.GetUtcNow()) ? token : null;
+    private AccessToken? Live(string hash, Dictionary<string, AccessToken> known) =>
+        known.TryGetValue(hash, out var token) && token.IsLive(time.GetUtcNow()) ? token : null;
 
-    private Dictionary<string, AccessToken> Known()
+    private Dictionary<string, AccessToken> Known(bool anew = false)
     {
         lock (_reading)
         {
-            if (_known is null || time.GetElapsedTime(_known.ReadAt) >= Fresh)
+            if (anew || _known is null || time.GetElapsedTime(_known.ReadAt) >= Fresh)
             {
                 _known = new FrozenTokens(time.GetTimestamp(), Read());
             }

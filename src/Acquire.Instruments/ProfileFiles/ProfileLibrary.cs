@@ -18,6 +18,12 @@ public sealed class ProfileLibrary(string? userFolder = null)
     private static readonly Lazy<ImmutableArray<ProfileEntry>> Shipped = new(() =>
         [.. EmbeddedProfiles.All().Select(p => ProfileReader.Read(p.Text, p.File)).Select(p => new ProfileEntry(p.Name, null, p, null))]);
 
+    /// <summary>
+    /// Whether <see cref="Find"/> reads any file that is named. Not where names come over a network: a file that the service may read would
+    /// be shown, in parts, by the message of what is wrong with it.
+    /// </summary>
+    public bool TakesFiles { get; init; } = true;
+
     /// <summary>All profiles by name, those that cannot be used included with the reason.</summary>
     public ImmutableArray<ProfileEntry> List()
     {
@@ -30,19 +36,21 @@ public sealed class ProfileLibrary(string? userFolder = null)
     }
 
     /// <summary>Finds a profile by its name, or reads the file of that path.</summary>
-    /// <exception cref="ProfileException">There is none; the message lists what there is. Or it cannot be used.</exception>
+    /// <exception cref="ProfileException">There is none; the message lists what there is. Or it cannot be used, or is a file where none is taken.</exception>
     public DeviceProfile Find(string nameOrPath)
     {
         if (nameOrPath.EndsWith(".json", StringComparison.OrdinalIgnoreCase) || nameOrPath.AsSpan().ContainsAny('/', '\\'))
         {
-            return ReadFile(nameOrPath);
+            return TakesFiles ? ReadFile(nameOrPath) : throw Failure(
+                nameOrPath, "A profile is asked for by its name here. Put the file into the folder profiles of the data folder first.");
         }
 
         var all = List();
         var found = all.FirstOrDefault(e => string.Equals(e.Name, nameOrPath, StringComparison.OrdinalIgnoreCase));
         return found?.Profile ?? throw found?.Fault ?? Failure(
             nameOrPath,
-            $"There is no such profile; there are {string.Join(", ", all.Select(e => e.Name))}. A path to a file ends in .json.");
+            $"There is no such profile; there are {string.Join(", ", all.Select(e => e.Name))}."
+            + (TakesFiles ? " A path to a file ends in .json." : ""));
     }
 
     /// <summary>Reads the profile in a file.</summary>

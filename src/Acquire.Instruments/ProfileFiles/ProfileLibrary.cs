@@ -38,10 +38,17 @@ public sealed class ProfileLibrary(string? userFolder = null)
             return ReadFile(nameOrPath);
         }
 
+        return Named(nameOrPath);
+    }
+
+    /// <summary>Finds a profile by its name, and reads no other file for it.</summary>
+    /// <exception cref="ProfileException">There is none; the message lists what there is. Or it cannot be used.</exception>
+    public DeviceProfile Named(string name)
+    {
         var all = List();
-        var found = all.FirstOrDefault(e => string.Equals(e.Name, nameOrPath, StringComparison.OrdinalIgnoreCase));
+        var found = all.FirstOrDefault(e => string.Equals(e.Name, name, StringComparison.OrdinalIgnoreCase));
         return found?.Profile ?? throw found?.Fault ?? Failure(
-            nameOrPath,
+            name,
             $"There is no such profile; there are {string.Join(", ", all.Select(e => e.Name))}. A path to a file ends in .json.");
     }
 

@@ -49,6 +49,7 @@ internal static class DailyJson
         Instruments = board.Facts.Instruments.Select(
             i => new DailyInstrumentDocument
             {
+                Name = i.Name,
                 Profile = i.Profile,
                 CheckDueAt = i.Check.InForce?.DueAt,
                 CheckLacking = i.Check.Lacking,
@@ -111,6 +112,7 @@ internal sealed record DailyBottleDocument
 
 internal sealed record DailyInstrumentDocument
 {
+    public required string Name { get; init; }
     public required string Profile { get; init; }
     public required DateTimeOffset? CheckDueAt { get; init; }
     public required string? CheckLacking { get; init; }

@@ -52,7 +52,13 @@ internal static class LotJson
         BaselineStrips = reference?.BaselineStrips ?? [],
         ReferenceOrigin = reference?.Origin is not { } origin
             ? null
-            : new LotReferenceOriginDocument { Reads = origin.Reads, Profile = origin.Profile, ListUncertainty = origin.ListUncertainty },
+            : new LotReferenceOriginDocument
+            {
+                Reads = origin.Reads,
+                Profile = origin.Profile,
+                Instrument = origin.Instrument,
+                ListUncertainty = origin.ListUncertainty,
+            },
     };
 }
 
@@ -107,5 +113,6 @@ internal sealed record LotReferenceOriginDocument
 {
     public required int? Reads { get; init; }
     public required string? Profile { get; init; }
+    public required string? Instrument { get; init; }
     public required double? ListUncertainty { get; init; }
 }

@@ -57,7 +57,7 @@ internal static class DailyText
     }
 
     private static string Instrument(InstrumentFacts instrument) =>
-        $"{instrument.Profile}: "
+        $"{instrument.Name}: "
                 + (instrument.Check.InForce is { } check
                     ? $"checked, next check due {Numbers.Day(DateOnly.FromDateTime(check.DueAt.DateTime))}"
                     : instrument.Check.Lacking)

@@ -93,7 +93,7 @@ internal static class LotReport
         console.WriteTable(table);
         if (repeatability is not null)
         {
-            console.Line($"u(aim) counts the repeatability test in force of profile {reference?.InstrumentProfile} beside "
+            console.Line($"u(aim) counts the repeatability test in force of {reference?.InstrumentName} beside "
                 + "the reference's own reads.");
         }
     }

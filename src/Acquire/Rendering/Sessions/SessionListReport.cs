@@ -1,4 +1,5 @@
 using Acquire.Bench.Guidance;
+using Acquire.Bench.Sessions;
 using Acquire.Storage.Records;
 
 namespace Acquire.Rendering.Sessions;
@@ -40,6 +41,7 @@ internal static class SessionListReport
         stored.Session.Provenance.By,
         stored.Session.Provenance.Instrument?.Port,
         stored.Session.Provenance.Instrument?.Profile,
+        Instrument = stored.Session.Provenance.Instrument?.Name,
         stored.Lines,
         stored.End?.Outcome,
         EndedAt = stored.End?.At,

@@ -50,7 +50,7 @@ internal static class CheckReport
                     Numbers.Moment(check.Provenance.At, time),
                     check.Plaque.Name,
                     check.Provenance.By,
-                    check.Provenance.Instrument?.Profile ?? "entered",
+                    check.Provenance.Instrument?.Name ?? "entered",
                     $"{Numbers.Deviation(worst.Error)} {worst.Patch} {worst.Channel.Word()}",
                     string.Join(' ', report.Channels.Select(c => $"{Mark(c.Channel)}{Numbers.Deviation(c.Zero.Value)}")),
                     string.Join(' ', report.Channels.Select(c => Mark(c.Channel) + (c.Slope is { } s ? Numbers.Density(s.Value) : "–"))),

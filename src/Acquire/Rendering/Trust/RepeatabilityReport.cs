@@ -102,7 +102,7 @@ internal static class RepeatabilityText
             [
                 Numbers.Moment(t.Test.Provenance.At, time),
                 t.Test.Provenance.By,
-                t.Test.Provenance.Instrument?.Profile ?? "entered",
+                t.Test.Provenance.Instrument?.Name ?? "entered",
                 string.Join(' ', t.Test.Patches.Select(p => p.Patch.Key)),
                 Numbers.Whole(t.Test.Patches.Max(p => p.Accepted.Count())),
                 .. channels.Select(c => t.Report[c] is { } channel ? Numbers.Four(channel.Pooled.S) : ""),

@@ -76,7 +76,7 @@ public sealed class ReportDesk(AcquireStore store, TimeProvider time)
             : throw new BenchException(history is null
                 ? "There is no such strip to report on. See: acquire strip list"
                 : "None of these strips has aims, or all were read again: there is nothing "
-                    + "to judge. Give the lot its reference: acquire lot reference LOT");
+                    + "to judge. Give the lot its reference: acquire lot reference LOT") { IsNotThere = true };
     }
 
     private async Task<(StripHistory, StripRecord)> OfStripAsync(string id, HistoryFilter filter, CancellationToken cancellationToken)

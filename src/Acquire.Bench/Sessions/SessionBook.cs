@@ -34,7 +34,7 @@ public sealed class SessionBook(AcquireStore store, TimeProvider time)
         return found switch
         {
             [var one] => one,
-            [] => throw new BenchException($"There is no session {idOrPart}. See: acquire session list"),
+            [] => throw new BenchException($"There is no session {idOrPart}. See: acquire session list") { IsNotThere = true },
             _ => throw new BenchException($"'{idOrPart}' fits {found.Count} sessions; give more of the id. See: acquire session list"),
         };
     }

@@ -23,7 +23,17 @@ public sealed class CheckBook(AcquireStore store, TimeProvider time)
         var known = (await store.ListPlaquesAsync(cancellationToken)).Select(p => p.Name).ToList();
         var has = known.Count == 0 ? "the store has none yet" : $"the store has {string.Join(", ", known)}";
         throw new BenchException(
-            $"There is no plaque {name}; {has}. Add it first: acquire plaque add NAME --patch \"low 0.05 0.06 0.07\" …");
+            $"There is no plaque {name}; {has}. Add it first: acquire plaque add NAME --patch \"low 0.05 0.06 0.07\" …") { IsNotThere = true };
+    }
+
+    /// <exception cref="BenchException">There is no patch, or one, a channel or the day cannot be read.</exception>
+    /// <exception cref="ImpossibleValueException">A value cannot be.</exception>
+    /// <exception cref="StoreException">The store cannot be used, or has such a plaque.</exception>
+    public async Task<Plaque> AddPlaqueAsync(PlaqueRequest request, CancellationToken cancellationToken)
+    {
+        var plaque = request.Make();
+        await store.AddPlaqueAsync(plaque, cancellationToken);
+        return plaque;
     }
 
     /// <summary>All plaques, each with its last check.</summary>

@@ -150,7 +150,7 @@ internal static class SessionShowReport
                 Lines = r.Reading.Lines.Select(l => l.Text),
             }),
         }),
-        Questions = QuestionLine.Json(shown.Questions),
+        Questions = QuestionJson.Of(shown.Questions),
         Lines = shown.Lines.Select(l => new { l.Sequence, l.Line.ReceivedAt, l.Meaning, l.Line.Text }),
     };
 }

@@ -49,9 +49,6 @@ internal static class SessionReport
 /// <summary>The questions that were asked while a strip was read, with their answers.</summary>
 internal static class QuestionLine
 {
-    public static object Json(IEnumerable<StripQuestion> questions) =>
-        questions.Select(q => new { q.Kind, q.Question, q.Remedy, q.Evidence, q.AskedAt, q.Answer, q.AnsweredAt });
-
     /// <summary>A line each. One that was not answered counts for nothing once a later one was.</summary>
     public static IEnumerable<string> Of(
         IReadOnlyList<StripQuestion> questions) => questions.Select((q, i) => $"Asked: {q.Question} " + q.Answer switch

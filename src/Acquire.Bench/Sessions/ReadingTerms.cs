@@ -34,6 +34,8 @@ public sealed record ReadingTerms(InstrumentSetup Instrument, int ReadsPerPatch,
 /// <param name="Commands">The user's commands; complete from the start where there is no keyboard.</param>
 public sealed record BenchSeat(IBenchDisplay Display, ChannelReader<BenchCommand> Commands)
 {
+    internal static readonly TimeSpan UsualStorePatience = TimeSpan.FromSeconds(60);
+
     /// <summary>
     /// How long the user may still take a step back when all is read; null where nobody could, so that it is kept at once.
     /// </summary>
@@ -41,6 +43,9 @@ public sealed record BenchSeat(IBenchDisplay Display, ChannelReader<BenchCommand
 
     /// <summary>How long an instrument that was unplugged is waited for; zero: not at all; infinite: for ever. Default 60 s.</summary>
     public TimeSpan GiveUpAfter { get; init; } = TimeSpan.FromSeconds(60);
+
+    /// <summary>How long a store that another program holds is waited for, while what comes is kept in memory. Default 60 s.</summary>
+    public TimeSpan StorePatience { get; init; } = UsualStorePatience;
 
     /// <summary>The command that reads, for the note that tells others who reads the session.</summary>
     public string Program { get; init; } = "acquire";

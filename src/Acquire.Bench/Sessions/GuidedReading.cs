@@ -28,9 +28,6 @@ public sealed class GuidedReading(
     SessionQuestioner? questioner = null,
     TimeSpan? storePatience = null)
 {
-    /// <summary>What has come while the disk was busy shares its next commit, up to so much.</summary>
-    private const int MostAtOnce = 64;
-
     private readonly PatientWrite _patience = new(display, time, storePatience ?? BenchSeat.UsualStorePatience);
     private ImmutableArray<JournalEntry> _unstored = [];
     private Func<bool> _goesOn = () => true;
@@ -92,7 +89,7 @@ public sealed class GuidedReading(
                 switch (input)
                 {
                     case BenchInput.FromInstrument { Reception: var first }:
-                        await TakeAsync([first, .. inputs.Waiting(MostAtOnce - 1)]);
+                        await TakeAsync([.. inputs.With(first)]);
                         break;
                     case BenchInput.LinkLost { Fault: var fault }:
                         lost = fault;

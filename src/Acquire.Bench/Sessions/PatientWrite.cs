@@ -91,6 +91,9 @@ internal sealed class PatientWrite(IBenchDisplay display, TimeProvider time, Tim
 /// </summary>
 internal sealed class HoldingReader(ChannelReader<BenchInput> inputs) : ChannelReader<BenchInput>
 {
+    private const int MostAtOnce = 64;
+    private const int MostLines = 128;
+
     private readonly Queue<BenchInput> _held = [];
 
     /// <summary>Takes out what has come, and gives whether the user goes on; one who cancels waits for nothing more.</summary>
@@ -104,12 +107,20 @@ internal sealed class HoldingReader(ChannelReader<BenchInput> inputs) : ChannelR
         return !_held.Any(i => i is BenchInput.FromUser { Command: BenchCommand.Cancel });
     }
 
-    /// <summary>What has come from the instrument meanwhile, up to where something else was put in between.</summary>
-    public IEnumerable<Reception> Waiting(int most)
+    /// <summary>
+    /// With what came first, what has come from the instrument since: up to where something else was put in between, and no more than a
+    /// write that other sessions wait for may have.
+    /// </summary>
+    public IEnumerable<Reception> With(Reception first)
     {
-        for (var n = 0; n < most && TryPeek(out var next) && next is BenchInput.FromInstrument { Reception: var more }; n++)
+        yield return first;
+        var lines = first.Events.Length;
+        for (var n = 1;
+            n < MostAtOnce && lines < MostLines && TryPeek(out var next) && next is BenchInput.FromInstrument { Reception: var more };
+            n++)
         {
             _ = TryRead(out _);
+            lines += more.Events.Length;
             yield return more;
         }
     }

@@ -3,6 +3,7 @@ using Acquire.Bench.Guidance;
 using Acquire.Bench.Sessions;
 using Acquire.Instruments.Lines;
 using Acquire.Instruments.Links;
+using Acquire.Instruments.Orders;
 using Microsoft.Extensions.Logging;
 
 namespace Acquire.Bench.Readings;
@@ -53,7 +54,7 @@ internal sealed class ReadingRunner(AcquireStore store, ILinkOpener links, TimeP
 
     private Task<ReconnectingLink> OpenAsync(InstrumentSetup instrument, BenchSeat seat, CancellationToken cancellationToken) =>
         ReconnectingLink.OpenAsync(
-            links, instrument.Address,
+            new InstrumentOpener(links, instrument.Profile, time, logger), instrument.Address,
             instrument.Settings, time, new ReconnectOptions { GiveUpAfter = seat.GiveUpAfter }, logger, cancellationToken);
 
     private async Task<OpenSession> BeginAsync(
@@ -88,10 +89,14 @@ internal sealed class ReadingRunner(AcquireStore store, ILinkOpener links, TimeP
         OpenSession session, ReconnectingLink link, BenchSeat seat, SessionQuestioner? questioner, CancellationToken cancellationToken)
     {
         var journal = new StoreJournal(store, session.Session.Id);
-        var profile = session.Instrument.Profile;
-        return new GuidedReading(session.Progress, journal, seat.Display, time, seat.KeepAfter, questioner).RunAsync(
-            tell => link.ReadAllAsync(
-                (opened, token) => InstrumentReader.ReceiveAllAsync(opened, profile, time, token), tell, cancellationToken),
+        var orders = new InstrumentOrders(session.Instrument.Profile, time, logger);
+        if (orders.CanTrigger && seat.KeepAfter is not null)
+        {
+            seat.Display.Show(new BenchUpdate.Notice("This instrument reads when it is told: press t, or its own key."));
+        }
+
+        return new GuidedReading(session.Progress, journal, seat.Display, time, seat.KeepAfter, questioner, orders).RunAsync(
+            tell => link.ReadAllAsync(orders.ReceiveAllAsync, tell, cancellationToken),
             seat.Commands,
             cancellationToken);
     }

@@ -1,6 +1,7 @@
 using System.Threading.Channels;
 using Acquire.Instruments.Lines;
 using Acquire.Instruments.Links;
+using Acquire.Instruments.Orders;
 using Channel = System.Threading.Channels.Channel;
 
 namespace Acquire.Bench.Sessions;
@@ -18,13 +19,15 @@ namespace Acquire.Bench.Sessions;
 /// How long the user may take a step back when all is read; null where nobody is at a keyboard, and the strip is kept at once.
 /// </param>
 /// <param name="questioner">Finds what to ask; null where only repeats are looked at.</param>
+/// <param name="orders">Tells the instrument to read; null where nothing can be told.</param>
 public sealed class GuidedReading(
     SessionProgress progress,
     ISessionJournal journal,
     IBenchDisplay display,
     TimeProvider time,
     TimeSpan? keepAfter = null,
-    SessionQuestioner? questioner = null)
+    SessionQuestioner? questioner = null,
+    InstrumentOrders? orders = null)
 {
     /// <summary>What has come while the disk was busy shares its next commit, up to so much.</summary>
     private const int MostAtOnce = 64;
@@ -52,11 +55,12 @@ public sealed class GuidedReading(
         using var stop = CancellationTokenSource.CreateLinkedTokenSource(cancellationToken);
         var inputs = Channel.CreateBounded<BenchInput>(64);
         var token = stop.Token;
+        var triggering = new Triggering(orders, inputs.Writer, token);
         var events = listen(state => inputs.Writer.WriteAsync(new BenchInput.LinkChanged(state), token));
         var pumps = Task.WhenAll(BenchInput.PumpAsync(events, inputs.Writer, token), BenchInput.PumpAsync(commands, inputs.Writer, token));
         try
         {
-            return await FollowAsync(inputs.Reader, cancellationToken);
+            return await FollowAsync(inputs.Reader, triggering, cancellationToken);
         }
         catch (OperationCanceledException) when (cancellationToken.IsCancellationRequested)
         {
@@ -65,11 +69,12 @@ public sealed class GuidedReading(
         finally
         {
             await stop.CancelAsync();
-            await pumps;
+            await Task.WhenAll(pumps, triggering.Ended);
         }
     }
 
-    private async Task<GuidedOutcome> FollowAsync(ChannelReader<BenchInput> inputs, CancellationToken cancellationToken)
+    private async Task<GuidedOutcome> FollowAsync(
+        ChannelReader<BenchInput> inputs, Triggering triggering, CancellationToken cancellationToken)
     {
         // A lost link is remembered and not thrown: the last reading may have come with it, and then nothing is missing.
         LinkException? lost = null;
@@ -94,12 +99,16 @@ public sealed class GuidedReading(
                     case BenchInput.LinkChanged { State: var state }:
                         display.Show(new BenchUpdate.Link(state));
                         break;
+                    case BenchInput.OrderEnded { Message: var message }:
+                        display.Show(new BenchUpdate.Done(message));
+                        break;
+                    case BenchInput.FromUser { Command: BenchCommand.Trigger }:
+                        triggering.Begin(progress.Strip);
+                        break;
                     case BenchInput.FromUser { Command: BenchCommand.Cancel }:
                         return End(SessionOutcome.Cancelled, "cancelled by the user");
                     case BenchInput.FromUser { Command: BenchCommand.Keep } when progress.Questions.Open is not null:
                         display.Show(new BenchUpdate.Done(BenchMessages.AnswerFirst));
-                        break;
-                    case BenchInput.FromUser { Command: BenchCommand.Keep }:
                         break;
                     case BenchInput.FromUser { Command: BenchCommand.Yes or BenchCommand.No } when progress.Questions.Open is null:
                         display.Show(new BenchUpdate.Done(BenchMessages.NothingIsAsked));
@@ -110,7 +119,7 @@ public sealed class GuidedReading(
                     case BenchInput.FromUser { Command: BenchCommand.No }:
                         await CarryAsync(new BenchCommand.DismissQuestion(progress.Questions.Open!.Asked.Key));
                         break;
-                    case BenchInput.FromUser { Command: var command }:
+                    case BenchInput.FromUser { Command: not BenchCommand.Keep and var command }:
                         await CarryAsync(command);
                         break;
                     default:

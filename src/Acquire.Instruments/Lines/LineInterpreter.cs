@@ -11,7 +11,8 @@ public sealed class LineInterpreter(DeviceProfile profile)
     private readonly ImmutableArray<ILineMatcher> _matchers = RuleMatchers.Compile(profile);
     private readonly ReadingAssembler? _assembler = profile.Assembly is { } assembly ? new ReadingAssembler(assembly) : null;
 
-    private readonly AnswerMatcher? _answer = profile.Commands.Identify is { } identify ? new AnswerMatcher(identify, profile.Number) : null;
+    private readonly AnswerMatcher? _answer =
+        profile.Commands.Identify is { } identify ? new AnswerMatcher(identify, profile.Number) : null;
 
     /// <summary>The rule that the last line fitted, from 0; −1 when none did.</summary>
     internal int LastRule { get; private set; } = -1;

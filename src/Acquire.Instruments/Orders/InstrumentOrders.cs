@@ -9,16 +9,15 @@ namespace Acquire.Instruments.Orders;
 
 /// <summary>Tells one instrument to read, and asks it what it is, while somebody reads its link through <see cref="ReceiveAllAsync"/>. It
 /// takes no line away: what an order brings comes to the reader as everything does. Only what the profile has a command for is ever sent,
-/// and one order of a kind is under way at a time. Any task may give orders.</summary>
+/// and one order is under way at a time. Any task may give orders.</summary>
 public sealed class InstrumentOrders(DeviceProfile profile, TimeProvider time, ILogger? logger = null)
 {
     private readonly Order? _trigger = Order.Trigger(profile);
     private readonly Order? _identify = Order.Identify(profile);
     private readonly ILogger _logger = logger ?? NullLogger.Instance;
-    private readonly SemaphoreSlim _sending = new(1);
     private readonly Lock _change = new();
     private IByteLink? _link;
-    private ImmutableArray<OrderUnderWay> _underWay = [];
+    private volatile OrderUnderWay? _underWay;
 
     public bool CanTrigger => _trigger is not null;
 
@@ -34,7 +33,11 @@ public sealed class InstrumentOrders(DeviceProfile profile, TimeProvider time, I
         {
             await foreach (var reception in InstrumentReader.ReceiveAllAsync(link, profile, time, cancellationToken))
             {
-                Show(reception);
+                foreach (var received in reception.Events)
+                {
+                    _underWay?.See(received);
+                }
+
                 yield return reception;
             }
         }
@@ -72,13 +75,12 @@ public sealed class InstrumentOrders(DeviceProfile profile, TimeProvider time, I
                 return Refused("The instrument is not connected, so nothing was sent. Order again when it is back.");
             }
 
-            if (_underWay.Any(o => o.Order == order && !o.End.IsCompleted))
+            if (_underWay is { IsOver: false, Order.What: var what })
             {
-                return Refused($"Nothing was sent: the instrument was told before, and its {order.What} is still to come.");
+                return Refused($"Nothing was sent: the instrument was told before, and its {what} is still to come.");
             }
 
-            given = new OrderUnderWay(order, link);
-            _underWay = _underWay.Add(given);
+            _underWay = given = new OrderUnderWay(order, link);
         }
 
         return FollowAsync(given).WaitAsync(cancellationToken);
@@ -91,16 +93,8 @@ public sealed class InstrumentOrders(DeviceProfile profile, TimeProvider time, I
     {
         try
         {
-            await _sending.WaitAsync(CancellationToken.None);
-            try
-            {
-                await OrderBytes.SendAsync(given.Link, given.Order.Bytes, time, _logger, CancellationToken.None);
-            }
-            finally
-            {
-                _ = _sending.Release();
-            }
-
+            await OrderBytes.SendAsync(given.Link, given.Order.Bytes, time, _logger, CancellationToken.None);
+            given.HasBeenSent();
             return await given.End.WaitAsync(given.Order.Within, time, CancellationToken.None);
         }
         catch (LinkException fault)
@@ -113,38 +107,17 @@ public sealed class InstrumentOrders(DeviceProfile profile, TimeProvider time, I
         }
         finally
         {
-            lock (_change)
-            {
-                _underWay = _underWay.Remove(given);
-            }
-        }
-    }
-
-    private void Show(Reception reception)
-    {
-        ImmutableArray<OrderUnderWay> underWay;
-        lock (_change)
-        {
-            underWay = _underWay;
-        }
-
-        foreach (var (given, received) in underWay.SelectMany(o => reception.Events.Select(e => (o, e))))
-        {
-            given.See(received);
+            _ = Interlocked.CompareExchange(ref _underWay, null, given);
         }
     }
 
     private void SetLink(IByteLink? link)
     {
-        ImmutableArray<OrderUnderWay> underWay;
         lock (_change)
         {
-            (_link, underWay) = (link, _underWay);
+            _link = link;
         }
 
-        foreach (var given in underWay)
-        {
-            given.LinkEnded();
-        }
+        _underWay?.LinkEnded();
     }
 }

@@ -11,7 +11,8 @@ namespace Acquire.Instruments.Orders;
 /// <param name="IsStray">Whether a line that brings no end may be a garbled one that should have.</param>
 /// <param name="Remedy">What to do when it does not come.</param>
 internal sealed record Order(
-    string What, ImmutableArray<byte> Bytes, TimeSpan Within, Func<InstrumentEvent, OrderOutcome?> EndOf, Func<InstrumentEvent, bool> IsStray,
+    string What,
+    ImmutableArray<byte> Bytes, TimeSpan Within, Func<InstrumentEvent, OrderOutcome?> EndOf, Func<InstrumentEvent, bool> IsStray,
     string Remedy)
 {
     public static Order? Trigger(DeviceProfile profile) => profile.Commands.Trigger is not { } command ? null : new Order(
@@ -58,12 +59,19 @@ internal sealed class OrderUnderWay(Order order, IByteLink link)
 {
     private readonly TaskCompletionSource<OrderOutcome> _end = new(TaskCreationOptions.RunContinuationsAsynchronously);
     private volatile string? _stray;
+    private volatile bool _isSent;
 
     public Order Order => order;
 
     public IByteLink Link => link;
 
     public Task<OrderOutcome> End => _end.Task;
+
+    /// <summary>All of it has been sent; what comes of it may have come before that is known.</summary>
+    public void HasBeenSent() => _isSent = true;
+
+    /// <summary>Whether the next order may be given.</summary>
+    public bool IsOver => _isSent && _end.Task.IsCompleted;
 
     public OrderOutcome Late => new(
         OrderEnd.Unanswered,

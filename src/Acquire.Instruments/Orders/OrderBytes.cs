@@ -3,7 +3,9 @@ using Microsoft.Extensions.Logging;
 
 namespace Acquire.Instruments.Orders;
 
-/// <summary>Sends a command whole or breaks the link: of half a command nobody knows what the instrument makes together with the next.</summary>
+/// <summary>
+/// Sends a command whole or breaks the link: of half a command nobody knows what the instrument makes together with the next.
+/// </summary>
 internal static partial class OrderBytes
 {
     /// <summary>The longest that sending may take. A command is short, so a line that does not take it by then takes nothing.</summary>
@@ -24,7 +26,8 @@ internal static partial class OrderBytes
         {
             throw new LinkException(
                 LinkFault.Broken,
-                FormattableString.Invariant($"{link.Name} took no bytes for {Longest.TotalSeconds:0} s; check the instrument's flow control ")
+                FormattableString.Invariant(
+                    $"{link.Name} took no bytes for {Longest.TotalSeconds:0} s; check the instrument's flow control ")
                 + "(handshake) and the cable.",
                 e);
         }

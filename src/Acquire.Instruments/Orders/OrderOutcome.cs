@@ -3,7 +3,9 @@ namespace Acquire.Instruments.Orders;
 /// <summary>How an order to an instrument ended.</summary>
 public enum OrderEnd
 {
-    /// <summary>What was ordered came: a reading (one beyond the range or an error of the instrument's ends it too), or the answer.</summary>
+    /// <summary>
+    /// What was ordered came: a reading (one beyond the range or an error of the instrument's ends it too), or the answer.
+    /// </summary>
     Answered,
 
     /// <summary>Nothing was sent: the profile has no such command, the instrument is away, or one is under way.</summary>

@@ -83,8 +83,9 @@ internal static class CommandSections
 
     private static void Check(ProfileCommands commands, LinkSettings link, JsonFile errors)
     {
-        foreach (var (pointer, bytes) in commands.All)
+        foreach (var (place, bytes) in commands.All)
         {
+            var pointer = $"{Place}/{place}/send";
             if (link.DataBits == 7 && bytes.Any(b => b > 0x7F))
             {
                 errors.Add(pointer, "A byte above 0x7F cannot be sent with seven data bits.");

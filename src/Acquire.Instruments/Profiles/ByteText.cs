@@ -80,11 +80,13 @@ public static class ByteText
         var inside = text[at..end];
         at = end + 1;
         return Control(inside) ?? Hexadecimal(inside) ?? throw Wrong(
-            text, start, $"'<{inside}>' is no byte; expected the name of a control character such as <CR> or <ESC>, or a byte such as <0x1B>.");
+            text,
+            start, $"'<{inside}>' is no byte; expected the name of a control character such as <CR> or <ESC>, or a byte such as <0x1B>.");
     }
 
     private static byte? Hexadecimal(string inside) =>
-        inside is ['0', 'x', _, _] && byte.TryParse(inside.AsSpan(2), NumberStyles.AllowHexSpecifier, CultureInfo.InvariantCulture, out var b)
+        inside is ['0', 'x', _, _]
+            && byte.TryParse(inside.AsSpan(2), NumberStyles.AllowHexSpecifier, CultureInfo.InvariantCulture, out var b)
             ? b
             : null;
 

@@ -31,7 +31,7 @@ public sealed record LineTemplate(string Text, ImmutableArray<TemplatePart> Part
         var parts = TemplateScanner.Scan(text, isAnswer: true);
         TemplateRules.Check(text, parts);
         var named = parts.Where(p => p.Part is TemplatePart.Word { Name: not null }).ToList();
-        var twice = named.Find(p => named.Count(o => ((TemplatePart.Word)o.Part).Name == ((TemplatePart.Word)p.Part).Name) > 1);
+        var twice = named.FindLast(p => named.Count(o => ((TemplatePart.Word)o.Part).Name == ((TemplatePart.Word)p.Part).Name) > 1);
         return (named.Count, twice.Part) switch
         {
             (0, _) => throw new TemplateException(

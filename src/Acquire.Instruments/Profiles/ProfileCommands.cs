@@ -1,6 +1,8 @@
 namespace Acquire.Instruments.Profiles;
 
-/// <summary>What may be sent to an instrument. Nothing else ever is, and nothing at all to an instrument whose profile has no commands.</summary>
+/// <summary>
+/// What may be sent to an instrument. Nothing else ever is, and nothing at all to an instrument whose profile has no commands.
+/// </summary>
 public sealed record ProfileCommands
 {
     public static ProfileCommands None { get; } = new();
@@ -14,12 +16,12 @@ public sealed record ProfileCommands
     /// <summary>Asks the instrument what it is; null where it does not say.</summary>
     public IdentifyCommand? Identify { get; init; }
 
-    /// <summary>All byte strings, each with its place in the profile's JSON.</summary>
-    internal IEnumerable<(string Pointer, ImmutableArray<byte> Bytes)> All =>
+    /// <summary>All byte strings, each with its place among the commands, such as <c>afterOpening/0</c>.</summary>
+    public IEnumerable<(string Place, ImmutableArray<byte> Bytes)> All =>
     [
-        .. AfterOpening.Select((c, i) => (FormattableString.Invariant($"/commands/afterOpening/{i}/send"), c.Bytes)),
-        .. Trigger is null ? [] : new[] { ("/commands/trigger/send", Trigger.Bytes) },
-        .. Identify is null ? [] : new[] { ("/commands/identify/send", Identify.Bytes) },
+        .. AfterOpening.Select((c, i) => (FormattableString.Invariant($"afterOpening/{i}"), c.Bytes)),
+        .. Trigger is null ? [] : new[] { ("trigger", Trigger.Bytes) },
+        .. Identify is null ? [] : new[] { ("identify", Identify.Bytes) },
     ];
 }
 

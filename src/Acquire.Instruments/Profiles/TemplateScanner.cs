@@ -94,7 +94,8 @@ internal static class TemplateScanner
                 new TemplatePart.ChannelValue(channel, width),
             _ => throw new TemplateException(
                 text, position,
-                $"'{{{inside}}}' is no place; expected {(isAnswer ? LineTemplate.KnownAnswerPlaces : LineTemplate.KnownPlaces)}, with a width "
+                $"'{{{inside}}}' is no place; expected {(isAnswer ? LineTemplate.KnownAnswerPlaces : LineTemplate.KnownPlaces)}, with a "
+                + $"width "
                 + $"where wanted, such as {(isAnswer ? "{serial:5}" : "{red:5}")}."),
         };
     }

@@ -3,7 +3,9 @@ using Acquire.Bench.Guidance;
 using Acquire.Bench.Instruments;
 using Acquire.Bench.Sessions;
 using Acquire.Instruments.Lines;
+using Acquire.Instruments.Orders;
 using Acquire.Instruments.Profiles;
+using Microsoft.Extensions.Logging;
 
 namespace Acquire.Bench.Readings;
 
@@ -11,7 +13,7 @@ namespace Acquire.Bench.Readings;
 /// One guided reading from opening the port to the end of the session in the store, whatever it is for. A session that was broken off keeps
 /// no end, so that it can be gone on with. What cannot be stored any more is written to a rescue file.
 /// </summary>
-internal sealed class ReadingRunner(AcquireStore store, IInstrumentLinks links, TimeProvider time)
+internal sealed class ReadingRunner(AcquireStore store, IInstrumentLinks links, TimeProvider time, ILogger logger)
 {
     /// <summary>Begins a session, runs it and, when all was read, stores its record.</summary>
     public async Task<ReadingResult<KeptReading>> RunAsync(
@@ -122,10 +124,14 @@ internal sealed class ReadingRunner(AcquireStore store, IInstrumentLinks links, 
         OpenSession session, IInstrumentLink link, BenchSeat seat, SessionQuestioner? questioner, CancellationToken cancellationToken)
     {
         var journal = new StoreJournal(store, session.Session.Id);
-        var profile = session.Instrument.Profile;
-        return new GuidedReading(session.Progress, journal, seat.Display, time, seat.KeepAfter, questioner, seat.StorePatience).RunAsync(
-            tell => link.ReadAllAsync(
-                (opened, token) => InstrumentReader.ReceiveAllAsync(opened, profile, time, token), tell, cancellationToken),
+        var orders = new InstrumentOrders(session.Instrument.Profile, time, logger);
+        if (orders.CanTrigger && seat.KeepAfter is not null)
+        {
+            seat.Display.Show(new BenchUpdate.Notice("This instrument reads when it is told: press t, or its own key."));
+        }
+
+        return new GuidedReading(session.Progress, journal, seat.Display, time, seat.KeepAfter, questioner, seat.StorePatience, orders).RunAsync(
+            tell => link.ReadAllAsync(orders.ReceiveAllAsync, tell, cancellationToken),
             seat.Commands,
             cancellationToken);
     }

@@ -1,6 +1,7 @@
 using System.Threading.Channels;
 using Acquire.Instruments.Lines;
 using Acquire.Instruments.Links;
+using Acquire.Instruments.Orders;
 using Channel = System.Threading.Channels.Channel;
 
 namespace Acquire.Bench.Sessions;
@@ -19,6 +20,7 @@ namespace Acquire.Bench.Sessions;
 /// </param>
 /// <param name="questioner">Finds what to ask; null where only repeats are looked at.</param>
 /// <param name="storePatience">How long a store that another program holds is waited for; null for a minute.</param>
+/// <param name="orders">Tells the instrument to read; null where nothing can be told.</param>
 public sealed class GuidedReading(
     SessionProgress progress,
     ISessionJournal journal,
@@ -26,7 +28,8 @@ public sealed class GuidedReading(
     TimeProvider time,
     TimeSpan? keepAfter = null,
     SessionQuestioner? questioner = null,
-    TimeSpan? storePatience = null)
+    TimeSpan? storePatience = null,
+    InstrumentOrders? orders = null)
 {
     private readonly PatientWrite _patience = new(display, time, storePatience ?? BenchSeat.UsualStorePatience);
     private ImmutableArray<JournalEntry> _unstored = [];
@@ -56,13 +59,14 @@ public sealed class GuidedReading(
         using var stop = CancellationTokenSource.CreateLinkedTokenSource(cancellationToken);
         var inputs = Channel.CreateBounded<BenchInput>(64);
         var token = stop.Token;
+        var triggering = new Triggering(orders, inputs.Writer, token);
         var events = listen(state => inputs.Writer.WriteAsync(new BenchInput.LinkChanged(state), token));
         var pumps = Task.WhenAll(BenchInput.PumpAsync(events, inputs.Writer, token), BenchInput.PumpAsync(commands, inputs.Writer, token));
         var reader = new HoldingReader(inputs.Reader);
         _goesOn = () => reader.Hold() && !token.IsCancellationRequested;
         try
         {
-            return await FollowAsync(reader, cancellationToken);
+            return await FollowAsync(reader, triggering, cancellationToken);
         }
         catch (OperationCanceledException) when (cancellationToken.IsCancellationRequested)
         {
@@ -71,11 +75,11 @@ public sealed class GuidedReading(
         finally
         {
             await stop.CancelAsync();
-            await pumps;
+            await Task.WhenAll(pumps, triggering.Ended);
         }
     }
 
-    private async Task<GuidedOutcome> FollowAsync(HoldingReader inputs, CancellationToken cancellationToken)
+    private async Task<GuidedOutcome> FollowAsync(HoldingReader inputs, Triggering triggering, CancellationToken cancellationToken)
     {
         if (await BeginAsync(inputs) is { } done)
         {
@@ -94,7 +98,7 @@ public sealed class GuidedReading(
                 continue;
             }
 
-            var outcome = await ActAsync(seen is null ? input : new BenchInput.FromUser(seen.Command), inputs);
+            var outcome = await ActAsync(seen is null ? input : new BenchInput.FromUser(seen.Command), inputs, triggering);
             display.Settled(progress);
             seen?.Answer(true);
             if (outcome is not null)
@@ -105,7 +109,7 @@ public sealed class GuidedReading(
     }
 
     /// <summary>Acts on one input, and gives how the reading ended if it did by that.</summary>
-    private async Task<GuidedOutcome?> ActAsync(BenchInput input, HoldingReader inputs)
+    private async Task<GuidedOutcome?> ActAsync(BenchInput input, HoldingReader inputs, Triggering triggering)
     {
         try
         {
@@ -120,12 +124,16 @@ public sealed class GuidedReading(
                 case BenchInput.LinkChanged { State: var state }:
                     display.Show(BenchUpdate.Link.Of(state));
                     break;
+                case BenchInput.OrderEnded { Message: var message }:
+                    display.Show(new BenchUpdate.Done(message));
+                    break;
+                case BenchInput.FromUser { Command: BenchCommand.Trigger }:
+                    triggering.Begin(progress.Strip);
+                    break;
                 case BenchInput.FromUser { Command: BenchCommand.Cancel }:
                     return End(SessionOutcome.Cancelled, "cancelled by the user");
                 case BenchInput.FromUser { Command: BenchCommand.Keep } when progress.Questions.Open is not null:
                     display.Show(new BenchUpdate.Done(BenchMessages.AnswerFirst));
-                    break;
-                case BenchInput.FromUser { Command: BenchCommand.Keep }:
                     break;
                 case BenchInput.FromUser { Command: BenchCommand.Yes or BenchCommand.No } when progress.Questions.Open is null:
                     display.Show(new BenchUpdate.Done(BenchMessages.NothingIsAsked));
@@ -136,7 +144,7 @@ public sealed class GuidedReading(
                 case BenchInput.FromUser { Command: BenchCommand.No }:
                     await CarryAsync(new BenchCommand.DismissQuestion(progress.Questions.Open!.Asked.Key));
                     break;
-                case BenchInput.FromUser { Command: var command }:
+                case BenchInput.FromUser { Command: not BenchCommand.Keep and var command }:
                     await CarryAsync(command);
                     break;
                 default:

@@ -106,6 +106,20 @@ public sealed class InstrumentBook(AcquireStore store, ProfileLibrary profiles, 
         };
     }
 
+    /// <summary>The instrument that is to be tried, with another profile where one is named: only what comes tells whether it fits.</summary>
+    /// <exception cref="BenchException">There is none such, or several might be meant.</exception>
+    public async Task<ChosenInstrument> ForTrialAsync(InstrumentChoice choice, CancellationToken cancellationToken)
+    {
+        if (choice is not { Profile: { } other } || choice is { Name: null, Port: not null })
+        {
+            return await ChooseAsync(choice, cancellationToken);
+        }
+
+        var own = await ChooseAsync(choice with { Profile = null }, cancellationToken);
+        var instrument = await GetAsync(own.Setup.Name, cancellationToken);
+        return own with { Setup = SetupOf(instrument with { Profile = other }, own.Setup.Address, choice.Baud) };
+    }
+
     /// <summary>The instrument that readings from a file are of, as their record names it.</summary>
     /// <param name="file">The file.</param>
     /// <exception cref="BenchException">There is none such, or several might be meant.</exception>
@@ -119,15 +133,18 @@ public sealed class InstrumentBook(AcquireStore store, ProfileLibrary profiles, 
     /// <exception cref="BenchException">There is none such, or several might be meant.</exception>
     public async Task<(string Name, DeviceProfile Profile)> NamedAsync(InstrumentChoice choice, CancellationToken cancellationToken)
     {
-        if (choice.Name is { } name)
+        var all = await store.ListInstrumentsAsync(cancellationToken);
+        if (choice.Name is { } name && (all.Any(i => Keys.Same(i.Name, name)) || profiles.List().All(p => !Keys.Same(p.Name, name))))
         {
             var named = await GetAsync(name, cancellationToken);
             RefuseOtherProfile(named, choice.Profile);
             return (named.Name, profiles.Find(named.Profile));
         }
 
-        var profile = profiles.Find(choice.Profile ?? throw new BenchException("Name the instrument: --instrument NAME."));
-        var like = (await store.ListInstrumentsAsync(cancellationToken)).Where(i => i.RetiredAt is null && IsOf(i, profile)).ToList();
+        // A profile's name is one too: values were entered by it before instruments had names.
+        var profile = profiles.Find(
+            choice.Profile ?? choice.Name ?? throw new BenchException("Name the instrument of the readings: --instrument NAME."));
+        var like = all.Where(i => i.RetiredAt is null && IsOf(i, profile)).ToList();
         return (like is [var only] ? only.Name : profile.Name, profile);
     }
 
@@ -209,7 +226,7 @@ public sealed class InstrumentBook(AcquireStore store, ProfileLibrary profiles, 
     {
         var other = changed.RetiredAt is not null || changed.Port is not { } port ? null
             : (await store.ListInstrumentsAsync(cancellationToken))
-                .FirstOrDefault(i => i.RetiredAt is null && !Keys.Same(i.Name, changed.Name) && IsOn(i, LinkAddress.Parse(port)));
+                .FirstOrDefault(i => i.RetiredAt is null && !Keys.Same(i.Name, changed.Name) && i.Port == port);
         return new ChangedInstrument(changed, other is null
             ? null
             : $"{other.Name} is on {changed.Port} too. Where it is gone: acquire instrument retire {Quoted(other.Name)}");
@@ -246,7 +263,8 @@ public sealed class InstrumentBook(AcquireStore store, ProfileLibrary profiles, 
     private static bool IsOf(Instrument instrument, DeviceProfile profile) =>
         Keys.Same(instrument.Profile, profile.Name) || Keys.Same(Path.GetFileNameWithoutExtension(instrument.Profile), profile.Name);
 
-    private static bool IsOn(Instrument instrument, LinkAddress port) => instrument.Port is { } own && LinkAddress.Parse(own) == port;
+    // By their words: an address that came with an import may be none on this computer.
+    private static bool IsOn(Instrument instrument, LinkAddress port) => instrument.Port == port.ToString();
 
     private static string Names(List<Instrument> some) => Numbers.Names([.. some.Select(i => i.Name)]);
 

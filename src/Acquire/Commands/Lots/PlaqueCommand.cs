@@ -67,7 +67,7 @@ internal static class PlaqueCommand
             await store.AddPlaqueAsync(plaque, cancellationToken);
             surroundings.Out.Line(
                 $"Plaque {plaque.Name} added. Next, check the instrument with it: "
-                + $"acquire check --plaque \"{plaque.Name}\" --port PORT --profile PROFILE");
+                + $"acquire check --plaque \"{plaque.Name}\" --instrument NAME");
             return ExitCode.Done;
         });
         return command;

@@ -107,7 +107,7 @@ internal static class RepeatabilityText
                 t.Test.Passed,
                 Result = RepeatabilityJson.Of(t.Report, null),
             },
-            "No repeatability tests yet. Make one: acquire repeatability --port PORT --profile PROFILE --patches ld,hd",
+            "No repeatability tests yet. Make one: acquire repeatability --instrument NAME --patches ld,hd",
             ["test", "by", "instrument", "patches", "reads", .. channels.Select(c => $"s {c.Letter()}"), "specification", ""],
             t =>
             [

@@ -165,7 +165,8 @@ internal sealed class StripReading(AcquireStore store, LotBook lots, TimeProvide
         writing,
         record.Provenance.By,
         ranAt,
-        (books, stamp) => StripRun.Of(books, lot.ProcessKey, record.Tags.Line, record.Tags.Bottle, ranAt, fillLine: false, fillBottle: false)
+        (books, stamp) => StripRun.Of(
+            books, lot.ProcessKey, record.Tags.Line, record.Tags.Bottle, ranAt, fillLine: false, fillBottle: false)
             .Entries(books, lot.Code, record.Id, stamp));
 
     private async Task<RepeatabilityInForce?> TestAsync(SessionPlan plan) =>

@@ -30,7 +30,8 @@ public sealed record RecheckReview(ImmutableArray<ReferenceChart> Series) : Kept
     public static double Moved(ReferenceChart series) => series.Chart.Points[^1].Occasion.Mean - series.Chart.Points[0].Occasion.Mean;
 
     /// <summary>Reviews the readings of the instrument that read it last: two instruments differ without either having moved. The first
-    /// reading counts where it is that one's, or nobody said whose it is. The newest occasion stays out of its own limits as soon as two others can make them.</summary>
+    /// reading counts where it is that one's, or nobody said whose it is. The newest occasion stays out of its own limits as soon as two
+    /// others can make them.</summary>
     /// <exception cref="GaugeException">The reference strip was not read again since.</exception>
     public static RecheckReview Of(LotReference first, IReadOnlyCollection<ReferenceRecheck> again)
     {

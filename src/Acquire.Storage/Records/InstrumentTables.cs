@@ -12,10 +12,10 @@ internal static class InstrumentTables
         if (instrument.Revision.Number != expected)
         {
             throw newest is not null && instrument.Revision.Number == 1
-                ? new StoreException(StoreFault.Duplicate, $"There is an instrument '{newest.Name}' already. Give this one another name, or "
-                    + $"change that one: acquire instrument set \"{newest.Name}\" …")
-                : new StoreException(StoreFault.Conflict, $"The instrument '{instrument.Name}' has revision {newest?.Revision ?? 0}, so the "
-                    + $"next must be {expected}, not {instrument.Revision.Number}. Look at it again and repeat the change.");
+                ? new StoreException(StoreFault.Duplicate, $"There is an instrument '{newest.Name}' already. Give this one another "
+                    + $"name, or change that one: acquire instrument set \"{newest.Name}\" …")
+                : new StoreException(StoreFault.Conflict, $"The instrument '{instrument.Name}' has revision {newest?.Revision ?? 0}, so "
+                    + $"the next must be {expected}, not {instrument.Revision.Number}. Look at it again and repeat the change.");
         }
 
         _ = db.Insert(

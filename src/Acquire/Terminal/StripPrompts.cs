@@ -2,7 +2,9 @@ using Acquire.Bench.Readings;
 
 namespace Acquire.Terminal;
 
-/// <summary>Asks at a keyboard what must be known before a strip is read; where there is none, takes what was used last and says so.</summary>
+/// <summary>
+/// Asks at a keyboard what must be known before a strip is read; where there is none, takes what was used last and says so.
+/// </summary>
 internal static class StripPrompts
 {
     public static async Task<StripAsked> AnswerAsync(

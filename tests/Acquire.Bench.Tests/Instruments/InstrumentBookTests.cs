@@ -115,7 +115,8 @@ public sealed class InstrumentBookTests : IAsyncLifetime
     {
         _ = await _book.AddAsync("bench", new InstrumentDetails(Profile: "labelled-line"), "staff", null, Token);
 
-        Assert.Contains("acquire instrument set bench --port PORT", await RefusedAsync(new InstrumentChoice("bench")), StringComparison.Ordinal);
+        Assert.Contains(
+            "acquire instrument set bench --port PORT", await RefusedAsync(new InstrumentChoice("bench")), StringComparison.Ordinal);
     }
 
     [Fact]

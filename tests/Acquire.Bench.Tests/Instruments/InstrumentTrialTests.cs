@@ -53,9 +53,8 @@ public sealed class InstrumentTrialTests : IAsyncDisposable
     public async Task Bytes_without_an_end_of_line_fit_nothing_and_are_shown()
     {
         _link.Send("R 0.26 G 0.62");
-        _link.Break();
 
-        var result = await TryAsync("labelled-line");
+        var result = await TryAsync("labelled-line", longest: TimeSpan.FromMilliseconds(100));
 
         Assert.Equal((ProfileFit.FitsNot, "R 0.26 G 0.62"), (result.Fit, result.Unfinished));
     }

@@ -114,7 +114,8 @@ public sealed class StripQuestionsTests : IDisposable
         await using var store = await _study.OpenAsync([Strip(1, "dip tank", "gone")]);
         await store.AddBookEntriesAsync(SomeBooks.Books().Standing, Token);
         var asked = new StripAsked(
-            new StripRequest { Lot = "2417", Tags = new StripTags { Line = "dip tank" }, RanAt = SomeBooks.At(13) }, new InstrumentChoice());
+            new StripRequest { Lot = "2417", Tags = new StripTags { Line = "dip tank" }, RanAt = SomeBooks.At(13) },
+            new InstrumentChoice());
 
         var question = (await NextAsync(store, asked))!;
 

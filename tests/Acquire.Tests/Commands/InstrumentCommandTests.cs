@@ -17,7 +17,8 @@ public sealed class InstrumentCommandTests : IAsyncDisposable
     public async Task Added_changed_and_retired_instrument_shows_its_history()
     {
         await DoAsync(
-            "instrument", "add", "bench", "--port", "/dev/ttyUSB0", "--profile", "labelled-line", "--baud", "1200", "--display-step", "0.01",
+            "instrument",
+            "add", "bench", "--port", "/dev/ttyUSB0", "--profile", "labelled-line", "--baud", "1200", "--display-step", "0.01",
             "--filters", "status M", "--serial-number", "17", "--notes", "beside the dip tank", "--by", "staff");
         await DoAsync("instrument", "set", "Bench", "--port", "tcp:desk:4001", "--baud", "0", "--reason", "moved to the desk");
         await DoAsync("instrument", "retire", "bench", "--reason", "lamp gone");
@@ -95,11 +96,13 @@ public sealed class InstrumentCommandTests : IAsyncDisposable
         await DoAsync("instrument", "add", "twin", "--port", "/dev/ttyUSB1", "--profile", "labelled-line");
         await DoAsync("plaque", "add", "plaque", "--patch", "zero 0 0 0", "--patch", "high 2.95 3.01 3.05");
         await DoAsync(
-            "check", "--plaque", "plaque", "--instrument", "bench", "--from", await FileAsync("zero,1,0.00,0.00,0.00", "high,1,2.95,3.01,3.05"));
+            "check",
+            "--plaque", "plaque", "--instrument", "bench", "--from", await FileAsync("zero,1,0.00,0.00,0.00", "high,1,2.95,3.01,3.05"));
         await DoAsync(
             "repeatability", "--instrument", "bench", "--from", await FileAsync("ld,1,0.45,0.86,1.04", "ld,2,0.46,0.86,1.05"));
 
-        var (bench, twin) = (await _program.JsonAsync("instrument", "show", "bench"), await _program.JsonAsync("instrument", "show", "twin"));
+        var (bench, twin) =
+            (await _program.JsonAsync("instrument", "show", "bench"), await _program.JsonAsync("instrument", "show", "twin"));
         Assert.NotEqual(System.Text.Json.JsonValueKind.Null, bench.GetProperty("check").ValueKind);
         Assert.NotEqual(System.Text.Json.JsonValueKind.Null, bench.GetProperty("repeatability").ValueKind);
         Assert.Contains("made with twin yet", twin.GetProperty("checkLacking").GetString(), StringComparison.Ordinal);

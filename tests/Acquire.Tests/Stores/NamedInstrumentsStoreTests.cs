@@ -31,6 +31,8 @@ public sealed class NamedInstrumentsStoreTests : IDisposable
     [Fact]
     public async Task Store_is_sound_and_all_that_it_had_is_there()
     {
+        // Looking through a file changes nothing in it; the first command that opens the store brings it to this version.
+        _ = await _program.JsonAsync("instrument", "list");
         var (code, said, error) = await _program.RunAsync("verify");
 
         Assert.True(code == 0, said + error);
@@ -70,15 +72,15 @@ public sealed class NamedInstrumentsStoreTests : IDisposable
         Assert.Contains(",labelled-line,labelled-line,", rows[1], StringComparison.Ordinal);
     }
 
+    /// <summary>What that program listed: zones, verdicts, what is past a limit.</summary>
     [Fact]
     public async Task Every_strip_is_judged_as_it_was()
     {
-        using var other = new InMemory { Time = _program.Time };
-        var judged = (await _program.JsonAsync("strip", "list")).EnumerateArray().Select(s => s.GetRawText()).ToList();
+        using var before = System.Text.Json.JsonDocument.Parse(Fixture("list.json.gz"));
 
-        Assert.Equal(47, judged.Count);
-        Assert.Equal(0, (await _program.RunAsync("instrument", "set", "labelled-line", "--notes", "known now")).Code);
-        Assert.Equal(judged, (await _program.JsonAsync("strip", "list")).EnumerateArray().Select(s => s.GetRawText()));
+        Assert.Equal(
+            before.RootElement.EnumerateArray().Select(s => s.ToString()),
+            (await _program.JsonAsync("strip", "list")).EnumerateArray().Select(s => s.ToString()));
     }
 
     private static byte[] Fixture(string name)

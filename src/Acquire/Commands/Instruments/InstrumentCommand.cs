@@ -60,7 +60,8 @@ internal static class InstrumentCommand
     {
         var name = Name("The instrument.");
         return Common.Shows(
-            new Command("show", "Show an instrument: what is said of it, how far it can be trusted, and the history of its changes.") { name },
+            new Command(
+                "show", "Show an instrument: what is said of it, how far it can be trusted, and the history of its changes.") { name },
             surroundings,
             (parsed, store, cancellationToken) => InstrumentOverview.OfAsync(
                 store, InstrumentOptions.Book(parsed, store, surroundings), parsed.GetRequiredValue(name), surroundings.Time,
@@ -114,7 +115,8 @@ internal sealed class DetailOptions
     private readonly Option<double?> _step = Given.Option<double?>(
         "--display-step", "D", "One unit of the last decimal that it shows, in density, such as 0.01; 0 for not known.");
 
-    private readonly Option<string?> _filters = Given.Option<string?>("--filters", "TEXT", "Its filters or its status, such as \"status M\".");
+    private readonly Option<string?> _filters =
+        Given.Option<string?>("--filters", "TEXT", "Its filters or its status, such as \"status M\".");
 
     private readonly Option<string?> _serial = Given.Option<string?>("--serial-number", "TEXT", "Its serial number.");
 

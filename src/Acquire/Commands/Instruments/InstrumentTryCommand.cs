@@ -78,8 +78,8 @@ internal static class InstrumentTryCommand
                 }
 
                 surroundings.Error.Line(
-                    $"{setup.Name} on {setup.Address}, {LinkWords.Of(setup.Settings)}, profile {setup.Profile.Name}. Read a patch or two; it "
-                    + $"ends after {Numbers.Count(bounds.Readings, "reading")}, after {bounds.Longest.TotalSeconds:0.#} s"
+                    $"{setup.Name} on {setup.Address}, {LinkWords.Of(setup.Settings)}, profile {setup.Profile.Name}. Read a patch or "
+                    + $"two; it ends after {Numbers.Count(bounds.Readings, "reading")}, after {bounds.Longest.TotalSeconds:0.#} s"
                     + (surroundings.HasKeyboard ? ", or with any key." : "."));
             }
 

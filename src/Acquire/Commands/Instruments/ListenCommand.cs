@@ -84,7 +84,9 @@ internal static class ListenCommand
         return command;
     }
 
-    /// <summary>A port by itself is listened to as it is, with or without a profile; what only an instrument tells is asked of the store.</summary>
+    /// <summary>
+    /// A port by itself is listened to as it is, with or without a profile; what only an instrument tells is asked of the store.
+    /// </summary>
     private static async Task<(LinkAddress Address, DeviceProfile? Speaks, LinkSettings Usual)> WhatAsync(
         ParseResult parsed, InstrumentChoice choice, Surroundings surroundings, CancellationToken cancellationToken)
     {

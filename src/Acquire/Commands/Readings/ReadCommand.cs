@@ -60,7 +60,8 @@ internal static class ResumeCommand
         command.SetAction((parsed, cancellationToken) => options.ReadAsync(
             parsed,
             place => place.Desk.ResumeAsync(
-                parsed.GetValue(id), options.PortNow(parsed) is { } port ? LinkAddress.Parse(port) : null, place.TakeSeat(), cancellationToken),
+                parsed.GetValue(id),
+                options.PortNow(parsed) is { } port ? LinkAddress.Parse(port) : null, place.TakeSeat(), cancellationToken),
             cancellationToken));
         return command;
     }

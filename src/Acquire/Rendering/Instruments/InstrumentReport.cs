@@ -72,7 +72,8 @@ internal static class InstrumentReport
             : "Nothing was read with it yet.");
         console.Line(shown.Check.InForce is { } check
             ? $"Calibration check of {Numbers.Day(check.Provenance.At)} in force; the next is due on {Numbers.Day(check.DueAt)}."
-            : $"{Numbers.Capital(shown.Check.Lacking!)}. Make one: acquire check --plaque NAME --instrument {Quoted(shown.Instrument.Name)}");
+            : $"{Numbers.Capital(shown.Check.Lacking!)}. Make one: acquire check --plaque NAME --instrument "
+                + $"{Quoted(shown.Instrument.Name)}");
         console.Line(shown.Test is var (test, told)
             ? $"Repeatability test of {Numbers.Day(test.Provenance.At)}: "
                 + string.Join(", ", told.Channels.Select(c => $"s {c.Channel.Word()} {Numbers.Four(c.Pooled.S)}")) + "."

@@ -67,7 +67,8 @@ internal static class InstrumentTrialReport
         return result.Fit switch
         {
             ProfileFit.Fits => $"The profile {setup.Profile.Name} fits: {Numbers.Count(result.Readings, "reading")} in {lines}.",
-            ProfileFit.Partly => $"The profile {setup.Profile.Name} fits in part: {Numbers.Count(result.Readings, "reading")} in {lines}, and "
+            ProfileFit.Partly =>
+                $"The profile {setup.Profile.Name} fits in part: {Numbers.Count(result.Readings, "reading")} in {lines}, and "
                 + $"{Numbers.Count(result.Events.Count(e => e is InstrumentEvent.UnmatchedLine), "line")} that it does not know.",
             ProfileFit.NoReading => $"The profile {setup.Profile.Name} knows what came, {lines}, and none was a reading.",
             ProfileFit.FitsNot => $"The profile {setup.Profile.Name} does not fit: no reading in {lines} and {result.Bytes.Bytes} bytes.",
@@ -95,7 +96,8 @@ internal static class InstrumentTrialReport
                     + $"--port {setup.Address}");
                 break;
             case ProfileFit.Partly or ProfileFit.FitsNot:
-                advice.Add($"{Numbers.Names([.. result.Others.Select(p => p.Name)])} {(result.Others.Length == 1 ? "takes" : "take")} every "
+                advice.Add(
+                    $"{Numbers.Names([.. result.Others.Select(p => p.Name)])} {(result.Others.Length == 1 ? "takes" : "take")} every "
                     + "line; hold the numbers against the display before you trust one: acquire instrument try "
                     + $"{(known is null ? "" : name + " ")}--port {setup.Address} --profile {result.Others[0].Name}");
                 break;
@@ -105,7 +107,8 @@ internal static class InstrumentTrialReport
 
         if (known?.DisplayStep is { } said && result.Step is { } shown && Math.Abs(said - shown) > 1e-9)
         {
-            advice.Add(string.Create(CultureInfo.InvariantCulture, $"It sends steps of {shown}, and {said} is said of it: acquire instrument "
+            advice.Add(string.Create(
+                CultureInfo.InvariantCulture, $"It sends steps of {shown}, and {said} is said of it: acquire instrument "
                 + $"set {name} --display-step {shown}"));
         }
 

@@ -132,6 +132,8 @@ internal static class LotReport
         Corrections = lot.CorrectionFactors.Select(f => new { Patch = f.PatchKey, Channel = f.Channel.Word(), f.Value }),
         ReferenceRead = reference?.Provenance.At,
         BaselineStrips = reference?.BaselineStrips ?? [],
-        ReferenceOrigin = reference?.Origin is not { } origin ? null : new { origin.Reads, origin.Profile, origin.Instrument, origin.ListUncertainty },
+        ReferenceOrigin = reference?.Origin is not { } origin
+            ? null
+            : new { origin.Reads, origin.Profile, origin.Instrument, origin.ListUncertainty },
     };
 }

@@ -15,7 +15,8 @@ internal static class RecheckReport
 
         if (review.BeginsWith is { } instrument)
         {
-            console.Line($"Kept: the first reading of this reference strip with {instrument}. Another instrument made the aims, and each is "
+            console.Line(
+                $"Kept: the first reading of this reference strip with {instrument}. Another instrument made the aims, and each is "
                 + "held against itself only; from the next recheck on it shows whether this one has moved.");
             return;
         }

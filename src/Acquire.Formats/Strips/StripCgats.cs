@@ -62,6 +62,8 @@ public static class StripCgats
             .. Texts(t => !t.IsPlace),
             ("PROFILE_HASH", instrument?.ProfileHash),
             ("PORT", instrument?.Port),
+            // Left out where it says no more, so that files of before come out as they were.
+            ("INSTRUMENT_NAME", instrument?.Name == instrument?.Profile ? null : instrument?.Name),
         ];
         IEnumerable<(string, string?)> Texts(Func<TextTag, bool> which) =>
             StripTags.InTables.Where(which).Select(t => (t.Keyword!, t.Of(strip.Tags)));

@@ -61,7 +61,10 @@ public static class ColumnRoles
 {
     /// <summary>Columns of the strip as a whole.</summary>
     public static ImmutableArray<string> OfStrip { get; } =
-        ["strip", "processed_at", "time", "lot", "process", .. StripTags.InTables.Select(t => t.Name), "read_by", "revision"];
+    [
+        "strip", "processed_at", "time", "lot", "process", .. StripTags.InTables.Select(t => t.Name), "read_by", "revision", "instrument",
+        "profile", "profile_hash", "port",
+    ];
 
     /// <summary>Columns of a read, with a row per patch.</summary>
     public static ImmutableArray<string> OfRead { get; } =

@@ -119,10 +119,21 @@ internal sealed class StripRows(MappedRow first)
             Process = row.Text("process"),
             Tags = StripTags.Of(row.Text),
             By = row.Text("read_by"),
+            Instrument = row.Text("profile") is { } profile
+                ? new InstrumentInUse(profile, row.Text("profile_hash") ?? "", row.Text("port") ?? "")
+                {
+                    Name = row.Text("instrument") ?? profile,
+                }
+                : null,
             Patches = [],
-            Notes = note is null ? [] : [note],
+            Notes = [.. new[] { note, Nameless(row) }.OfType<string>()],
         };
     }
+
+    /// <summary>An instrument counts for what is known of it only with the profile that its readings came by.</summary>
+    private static string? Nameless(MappedRow row) => row.Text("instrument") is { } name && row.Text("profile") is null
+        ? $"the instrument {FilePlace.Shown(name)} is named without a profile, so it is not kept with the strip"
+        : null;
 
     private bool Has(string patch, int number) =>
         _rows.Any(r => r.Number == number && string.Equals(r.Patch, patch, StringComparison.OrdinalIgnoreCase));

@@ -33,6 +33,11 @@ internal sealed record ListenPoint(EndPoint Place, ServingCertificate? Certifica
     /// <exception cref="BenchException">One cannot be read, or leads beyond this computer without a certificate or a token.</exception>
     public static ImmutableArray<ListenPoint> Of(ServiceOptions options, TimeProvider time)
     {
+        if (options is { Certificate: null, CertificateKey: not null } or { Certificate: null, CertificatePasswordFrom: not null })
+        {
+            throw new BenchException("A key or its password goes with a certificate: name that too, with --certificate FILE.");
+        }
+
         var certificate = new Lazy<ServingCertificate?>(() => CertificateOf(options, time.GetUtcNow()));
         var points = new List<ListenPoint> { OfUrl(options.Url, certificate) };
         points.AddRange(options.Listen.Select(given => OfAddress(given, certificate)));
@@ -116,11 +121,6 @@ internal sealed record ListenPoint(EndPoint Place, ServingCertificate? Certifica
 
     private static ServingCertificate? CertificateOf(ServiceOptions options, DateTimeOffset now)
     {
-        if (options is { Certificate: null, CertificateKey: not null } or { Certificate: null, CertificatePasswordFrom: not null })
-        {
-            throw new BenchException("A key or its password goes with a certificate: name that too, with --certificate FILE.");
-        }
-
         var own = OwnCertificate.FileIn(options.DataFolder);
         return options.Certificate is { } file
             ? ServingCertificate.Read(new CertificateFiles(file, options.CertificateKey, options.CertificatePasswordFrom), now)

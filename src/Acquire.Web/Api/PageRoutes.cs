@@ -23,8 +23,9 @@ internal static class PageRoutes
         app.MapGet("/", () => Results.Text(Page, "text/html; charset=utf-8")).ExcludeFromDescription().WithRoles();
     }
 
-    public static void MapEntries(this RouteGroupBuilder api) => api.MapPost("/entries", (HttpContext context, EntryCodes codes, TimeProvider time) =>
-            TypedResults.Ok(new EntryDocument($"/enter/{codes.Make(context.User)}", time.GetUtcNow() + EntryCodes.GoodFor)))
+    public static void MapEntries(this RouteGroupBuilder api) => api.MapPost(
+            "/entries",
+            (HttpContext context, EntryCodes codes, TimeProvider time) => TypedResults.Ok(new EntryDocument($"/enter/{codes.Make(context.User)}", time.GetUtcNow() + EntryCodes.GoodFor)))
         .WithTags("service")
         .WithSummary("An address that lets a browser in once, in the name of whoever asks for it.");
 }

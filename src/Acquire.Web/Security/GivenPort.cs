@@ -16,7 +16,8 @@ internal static class GivenPort
     internal static LinkAddress Read(string text, bool isOwner, Func<IReadOnlyCollection<string>> listed) => LinkAddress.Parse(text) switch
     {
         LinkAddress.Serial { Path: var path } when !isOwner && !listed().Contains(path, StringComparer.Ordinal) => throw new BenchException(
-            $"'{path}' is no port that the service's computer lists. Those it lists are shown there by: acquire ports. Any other is named at the computer itself."),
+            $"'{path}' is no port that the service's computer lists. Those it lists are shown there by: acquire ports. Any other is "
+            + "named at the computer itself."),
         var address => address,
     };
 }

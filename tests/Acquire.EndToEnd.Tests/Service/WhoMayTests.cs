@@ -26,7 +26,8 @@ public class WhoMayTests
         await using var service = darkroom.Start("serve");
         var url = await UntilItListensAsync(service);
         Assert.Equal("alive", await CurlAsync("--unix-socket", socket, "http://localhost/health/live"));
-        Assert.Contains("\"status\":401", await CurlAsync("--unix-socket", socket, "http://localhost/api/v1/service"), StringComparison.Ordinal);
+        Assert.Contains(
+            "\"status\":401", await CurlAsync("--unix-socket", socket, "http://localhost/api/v1/service"), StringComparison.Ordinal);
 
         var jar = Path.Combine(darkroom.Folder, "jar");
         foreach (var address in new[] { Printed(service.Out, "Open (.+)"), (await darkroom.DoAsync("serve", "enter")).Trim() })
@@ -71,7 +72,8 @@ public class WhoMayTests
         await UntilItListensAsync(service);
         var port = Printed(service.Out, @"Listening on https://0\.0\.0\.0:(\d+)");
         var certificate = Printed(made, "Certificate: (.+)");
-        Assert.Contains("\"version\"", await AskAsync($"https://localhost:{port}", token, "--cacert", certificate), StringComparison.Ordinal);
+        Assert.Contains(
+            "\"version\"", await AskAsync($"https://localhost:{port}", token, "--cacert", certificate), StringComparison.Ordinal);
         Assert.Equal("", await CurlAsync($"https://localhost:{port}/health/live"));
     }
 

@@ -56,7 +56,8 @@ public class GateTests
     public async Task A_page_of_another_origin_is_refused_whatever_it_carries(string method, string origin)
     {
         await using var service = await RunningService.StartAsync(Token);
-        var refused = await SendAsync(service, method, "Origin", origin.Replace("PORT", $"{service.Address.Port}", StringComparison.Ordinal));
+        var refused =
+            await SendAsync(service, method, "Origin", origin.Replace("PORT", $"{service.Address.Port}", StringComparison.Ordinal));
         Assert.Equal(HttpStatusCode.Forbidden, refused.StatusCode);
         _ = await RoleTests.ProblemAsync(refused);
     }

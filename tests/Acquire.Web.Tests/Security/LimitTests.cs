@@ -49,7 +49,8 @@ public class LimitTests
     {
         await using var service = await RunningService.StartAsync(Token);
         var many = string.Concat(Enumerable.Range(0, 100).Select(n => $"X-{n}: y\r\n"));
-        var sent = request.Replace("LONG", new string('x', 20_000), StringComparison.Ordinal).Replace("MANY\r\n", many, StringComparison.Ordinal);
+        var sent =
+            request.Replace("LONG", new string('x', 20_000), StringComparison.Ordinal).Replace("MANY\r\n", many, StringComparison.Ordinal);
         Assert.StartsWith(begins, await RawHttp.AskAsync(service.Address, sent, Token), StringComparison.Ordinal);
         Assert.Equal("alive", await service.Client.GetStringAsync("/health/live", Token));
     }

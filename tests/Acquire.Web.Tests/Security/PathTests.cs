@@ -138,7 +138,8 @@ public partial class PathTests
         Path.GetFullPath(Path.Combine(Path.GetDirectoryName(here)!, "..", "..", ".."));
 
     [GeneratedRegex(
-        @"(?<![.\w])(File|Directory|Path|WholeFile|OutFile)\.|(?<!\w)(File|Directory)(Info|Stream)\s*\(|Stream(Reader|Writer)\((?!.*[bB]ody)|Results\.(File|PhysicalFile|VirtualFile)\(")]
+        @"(?<![.\w])(File|Directory|Path|WholeFile|OutFile)\.|(?<!\w)(File|Directory)(Info|Stream)\s*\("
+        + @"|Stream(Reader|Writer)\((?!.*[bB]ody)|Results\.(File|PhysicalFile|VirtualFile)\(")]
     private static partial Regex FileSystem();
 
     [GeneratedRegex("path|(?<!pro)file|folder|directory", RegexOptions.IgnoreCase)]

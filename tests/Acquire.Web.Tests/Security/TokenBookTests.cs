@@ -21,7 +21,8 @@ public sealed class TokenBookTests : IDisposable
         foreach (var file in Directory.GetFiles(_folder))
         {
             Assert.DoesNotContain(token, await File.ReadAllTextAsync(file, Token), StringComparison.OrdinalIgnoreCase);
-            Assert.True(OperatingSystem.IsWindows() || File.GetUnixFileMode(file) == (UnixFileMode.UserRead | UnixFileMode.UserWrite), file);
+            Assert.True(
+                OperatingSystem.IsWindows() || File.GetUnixFileMode(file) == (UnixFileMode.UserRead | UnixFileMode.UserWrite), file);
         }
 
         var (kept, lastUsed) = Assert.Single(Book.List());

@@ -10,7 +10,8 @@ internal static class EnterCommand
 {
     public static Command Build(Surroundings surroundings)
     {
-        var command = new Command("enter", "Print a new address of the running service that lets a browser in, once and within ten minutes.");
+        var command =
+            new Command("enter", "Print a new address of the running service that lets a browser in, once and within ten minutes.");
         command.SetAction(async (parsed, cancellationToken) =>
         {
             var folder = DataFolder.Resolve(parsed.GetValue(Common.Data));
@@ -28,7 +29,8 @@ internal static class EnterCommand
         {
             using var client = ServiceConnection.Open(service);
             using var answer = await client.PostAsync(new Uri("/api/v1/entries", UriKind.Relative), content: null, cancellationToken);
-            var document = await answer.EnsureSuccessStatusCode().Content.ReadFromJsonAsync<JsonElement>(JsonText.Options, cancellationToken);
+            var document =
+                await answer.EnsureSuccessStatusCode().Content.ReadFromJsonAsync<JsonElement>(JsonText.Options, cancellationToken);
             return document.GetProperty("path").GetString()!;
         }
         catch (HttpRequestException e)

@@ -5,7 +5,8 @@ namespace Acquire.Tests.Commands.Service;
 
 public sealed class TokenCommandTests : IDisposable
 {
-    private readonly InMemory _acquire = new() { BeginsWithStore = false, Time = new FakeTimeProvider(new(2027, 2, 1, 18, 0, 0, TimeSpan.Zero)) };
+    private readonly InMemory _acquire =
+        new() { BeginsWithStore = false, Time = new FakeTimeProvider(new(2027, 2, 1, 18, 0, 0, TimeSpan.Zero)) };
 
     public void Dispose() => _acquire.Dispose();
 

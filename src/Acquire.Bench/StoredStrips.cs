@@ -8,5 +8,5 @@ public static class StoredStrips
     /// <exception cref="StoreException">The store cannot be read, or the part fits more than one strip.</exception>
     public static async Task<StripRecord> GetStripAsync(this AcquireStore store, string idOrPart, CancellationToken cancellationToken) =>
         await store.FindStripAsync(idOrPart, cancellationToken)
-        ?? throw new BenchException($"There is no strip {idOrPart}. See: acquire strip list");
+        ?? throw new BenchException($"There is no strip {idOrPart}. See: acquire strip list") { IsNotThere = true };
 }

@@ -9,7 +9,18 @@ public sealed record Provenance(DateTimeOffset At, string By, InstrumentInUse? I
 /// <param name="Profile">Name of the device profile.</param>
 /// <param name="ProfileHash">SHA-256 of the profile's text, hexadecimal, so that a changed profile is told apart.</param>
 /// <param name="Port">The port it was read on, as the user named it; <c>file:NAME</c> for readings that came in a file.</param>
-public sealed record InstrumentInUse(string Profile, string ProfileHash, string Port);
+public sealed record InstrumentInUse(string Profile, string ProfileHash, string Port)
+{
+    private readonly string? _name;
+
+    /// <summary>The instrument's name; the profile's where nobody gave it one, as in records from before instruments had names.</summary>
+    public string Name
+    {
+        get => _name ?? Profile;
+        // One instrument has one spelling, so that records that say the same are the same.
+        init => _name = string.IsNullOrWhiteSpace(value) || value.Trim() == Profile ? null : value.Trim();
+    }
+}
 
 /// <summary>Records are append-only: a correction is a new revision with who, when and why.</summary>
 public sealed record Revision

@@ -7,12 +7,7 @@ public sealed partial class AcquireStore
     /// <summary>Writes down that a session begins, with all that it needs to be rebuilt and finished; before anything is read.</summary>
     /// <exception cref="StoreException">It has begun already, or something that it refers to is not there.</exception>
     public Task BeginSessionAsync(BenchSession session, SessionPlan plan, CancellationToken cancellationToken) => WriteAsync(
-        db =>
-        {
-            SessionTables.Begin(db, session);
-            PlanTables.Add(db, session.Id, plan);
-        },
-        cancellationToken);
+        db => SessionTables.Begin(db, session, plan), cancellationToken);
 
     /// <summary>
     /// Appends what happened at the bench to a session's journal, and the lines that it ended, all or nothing. When the task has ended,

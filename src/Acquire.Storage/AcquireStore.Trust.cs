@@ -27,10 +27,10 @@ public sealed partial class AcquireStore
         ReadAsync<IReadOnlyList<CalibrationCheck>>(CheckTables.List, cancellationToken);
 
     /// <summary>
-    /// The calibration check that was read last until a moment with a device profile or elsewhere, passed or not; null when there is none.
+    /// The calibration check that was read last until a moment with an instrument or with one that nobody named, passed or not; null when there is none.
     /// </summary>
-    public Task<CalibrationCheck?> LastCheckAsync(string profile, DateTimeOffset until, CancellationToken cancellationToken) =>
-        ReadAsync(db => CheckTables.Last(db, profile, until), cancellationToken);
+    public Task<CalibrationCheck?> LastCheckAsync(string instrument, DateTimeOffset until, CancellationToken cancellationToken) =>
+        ReadAsync(db => CheckTables.Last(db, instrument, until), cancellationToken);
 
     /// <exception cref="StoreException">
     /// It is there already (<see cref="StoreFault.Duplicate"/>), or there is no such session (<see cref="StoreFault.NotFound"/>).

@@ -29,7 +29,7 @@ public sealed partial class AcquireStore : IAsyncDisposable
     {
         (_file, _inUse, _time) = (file, inUse, time);
         _reader = new StoreReader(file, _watch);
-        _writer = new StoreWriter(file, connection);
+        _writer = new StoreWriter(file, connection, time);
     }
 
     /// <summary>Full path of the database file.</summary>

@@ -27,6 +27,13 @@ public sealed class StoreTransaction
     public StripRecord? FindStrip(string idOrPart) =>
         Do(db => StripQueries.Find(db, idOrPart) is { } revision ? new StripLoader().Load(db, [revision])[0] : null);
 
+    /// <summary>The instrument of a name, in any case, as it stands; null when there is none.</summary>
+    public Instrument? FindInstrument(string name) => Do(db => InstrumentTables.History(db, name).LastOrDefault());
+
+    public IReadOnlyList<Instrument> ListInstruments() => Do(InstrumentTables.List);
+
+    public void AddInstrument(Instrument instrument) => Do(db => InstrumentTables.Add(db, instrument));
+
     public void AddBookEntries(IEnumerable<BookEntry> entries)
     {
         foreach (var entry in entries)
@@ -46,6 +53,20 @@ public sealed class StoreTransaction
     public void AddRepeatabilityTest(RepeatabilityTest test) => Do(db => RepeatabilityTables.Add(db, test, _now));
 
     public void AddRecheck(ReferenceRecheck recheck) => Do(db => RecheckTables.Add(db, recheck, _now));
+
+    /// <inheritdoc cref="AcquireStore.BeginSessionAsync"/>
+    public void BeginSession(BenchSession session, SessionPlan plan) => Do(db => SessionTables.Begin(db, session, plan));
+
+    /// <inheritdoc cref="AcquireStore.AppendAsync"/>
+    public void Append(Guid sessionId, IReadOnlyList<JournalEntry> entries, IReadOnlyList<ReceivedLine> lines) =>
+        Do(db => EntryTable.Append(db, sessionId, entries, lines));
+
+    /// <summary>Says that a loose reading is in a session now; it can be in one only.</summary>
+    public void TakeLoose(LooseId loose, Guid sessionId) => Do(db => ListeningTables.Take(db, loose, sessionId));
+
+    /// <summary>Says that a service leads a session, and goes on with it when it is started again.</summary>
+    /// <param name="keepAfter">How long a step may be taken back when all is read; null where nobody could.</param>
+    public void LeadSession(Guid sessionId, TimeSpan? keepAfter) => Do(db => ListeningTables.Lead(db, sessionId, keepAfter));
 
     /// <summary>Writes down how a session ended. The same end again changes nothing.</summary>
     public void EndSession(Guid sessionId, SessionEnd end) => Do(db => SessionTables.End(db, sessionId, end));

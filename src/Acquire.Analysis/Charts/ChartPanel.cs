@@ -23,6 +23,9 @@ public sealed record ChartPanel(
 
     /// <summary>The same of one of its own lines.</summary>
     public (double Lower, double Upper)? NaturalOf(ChartLine line) => NaturalOf(Parameter, line);
+
+    /// <summary>How many strips have a point in a zone.</summary>
+    public int StripsIn(Zone zone) => Lines.SelectMany(l => l.Points).Where(p => p.Zone == zone).Select(p => p.StripId).Distinct().Count();
 }
 
 /// <summary>Which limit a line is.</summary>
@@ -48,7 +51,14 @@ public sealed record ChartLimit(ChartLimitKind Kind, double Value, double From, 
 /// <param name="X">The strip at which it most probably began.</param>
 /// <param name="Number">Its number on this chart, from 1.</param>
 /// <param name="Finding">What moved.</param>
-public sealed record FindingMark(double X, int Number, DriftFinding Finding);
+public sealed record FindingMark(double X, int Number, DriftFinding Finding)
+{
+    /// <summary>What it is called on the chart: a letter, as events have numbers; behind z follows aa.</summary>
+    public string Letter => LetterOf(Number);
+
+    private static string LetterOf(int number) =>
+        number <= 26 ? ((char)('a' + number - 1)).ToString() : LetterOf((number - 1) / 26) + LetterOf(((number - 1) % 26) + 1);
+}
 
 /// <summary>The strips of one parameter in one channel.</summary>
 /// <param name="Channel">The channel; null for a spread over the colours.</param>

@@ -34,7 +34,7 @@ public sealed class InstrumentKnowledge
     public double Growth { get; }
 
     /// <summary>Makes it of repeats.</summary>
-    /// <param name="name">Of the instrument, such as its device profile.</param>
+    /// <param name="name">Of the instrument.</param>
     /// <param name="repeats">Every patch that was read more than once, or sums of such.</param>
     public static InstrumentKnowledge Of(string name, IEnumerable<PatchRepeats> repeats, Assumptions? assumptions = null) =>
         new(name, [.. repeats.Where(r => r.DegreesOfFreedom > 0)], assumptions ?? Assumptions.Default);
@@ -45,7 +45,7 @@ public sealed class InstrumentKnowledge
     /// </summary>
     public static InstrumentKnowledge Of(StripRecord strip, Assumptions? assumptions = null) =>
         Of(
-            strip.Provenance.Instrument?.Profile ?? "",
+            strip.Provenance.Instrument?.Name ?? "",
             PatchRepeats.Of(strip.Means).Concat(PatchRepeats.Of(strip.Repeatability)),
             assumptions);
 

@@ -123,9 +123,11 @@ public sealed class TestsInForce(IReadOnlyList<RepeatabilityTest> tests)
     /// <summary>All of them, in the order of reading.</summary>
     public IReadOnlyList<RepeatabilityTest> All => tests;
 
-    /// <summary>The last test of a device profile until a moment; null when there was none.</summary>
-    public RepeatabilityInForce? Until(DateTimeOffset moment, string profile) =>
-        tests.LastOrDefault(t => t.Provenance.Instrument?.Profile == profile && t.Provenance.At <= moment) is { } test ? Told(test) : null;
+    /// <summary>The last test of an instrument until a moment; null when there was none.</summary>
+    public RepeatabilityInForce? Until(DateTimeOffset moment, string instrument) =>
+        tests.LastOrDefault(t => Keys.Same(t.Provenance.Instrument?.Name, instrument) && t.Provenance.At <= moment) is { } test
+            ? Told(test)
+            : null;
 
     private RepeatabilityInForce Told(RepeatabilityTest test)
     {

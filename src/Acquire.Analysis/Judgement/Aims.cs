@@ -28,8 +28,8 @@ public static class Aims
 
         var means = PatchMeans.Of(reference.Patches);
         var known = InstrumentKnowledge.Of(
-            reference.InstrumentProfile
-                ?? "", PatchRepeats.Of(means).Concat(PatchRepeats.Of(reference.InstrumentProfile is null ? null : inForce)),
+            reference.InstrumentName ?? "",
+            PatchRepeats.Of(means).Concat(PatchRepeats.Of(reference.InstrumentName is null ? null : inForce)),
             assumptions);
         var errors = AimKnowledge.Of(reference, known);
         return

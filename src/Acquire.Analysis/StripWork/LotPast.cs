@@ -51,7 +51,7 @@ public sealed class LotPast(
         var adjustment = adjustments.LastOrDefault(a => a.ReferenceId == reference.Id && a.At <= moment);
         // For a strip from before the reference, the test counts that was in force when the reference was entered.
         var known = moment < reference.Revision.At ? reference.Revision.At : moment;
-        var test = reference.InstrumentProfile is { } used ? tests.Until(known, used) : null;
+        var test = reference.InstrumentName is { } used ? tests.Until(known, used) : null;
         var key = (reference.Id, reference.Revision.Number, adjustment?.Id, test?.TestId);
         if (!_made.TryGetValue(key, out var made))
         {

@@ -58,7 +58,7 @@ public sealed record ParameterChange(ParameterResult First, ParameterResult Seco
     private static JudgingGround GroundOf(StripRecord first, StripRecord second, Func<StripRecord, JudgingGround>? known)
     {
         var (one, other) = (known?.Invoke(first) ?? JudgingGround.Of(first), known?.Invoke(second) ?? JudgingGround.Of(second));
-        var isOne = first.Provenance.Instrument?.Profile == second.Provenance.Instrument?.Profile;
+        var isOne = Keys.Same(first.Provenance.Instrument?.Name, second.Provenance.Instrument?.Name);
         var (read, again) = known is null && isOne
             ? (one.Instrument.With(PatchRepeats.Of(second.Means)), other.Instrument.With(PatchRepeats.Of(first.Means)))
             : (one.Instrument, other.Instrument);

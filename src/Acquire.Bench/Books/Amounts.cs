@@ -47,6 +47,17 @@ public static partial class Amounts
                 + $"{string.Join(", ", FilmFormat.All.Select(f => f.Key))}.");
     }
 
+    /// <summary>A developing time: <c>3:15</c> or so many seconds; null for none.</summary>
+    /// <exception cref="BenchException">It is no time.</exception>
+    public static TimeSpan? Duration(string? text) => text switch
+    {
+        null => null,
+        _ when int.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out var seconds) => TimeSpan.FromSeconds(seconds),
+        _ when TimeSpan.TryParseExact(text, [@"m\:ss", @"mm\:ss", @"h\:mm\:ss"], CultureInfo.InvariantCulture, out var time) => time,
+        _ => throw new BenchException(
+            $"'{text}' is no developing time; expected minutes and seconds such as 3:15, or seconds such as 195."),
+    };
+
     private static double? Number(Match parts) =>
         double.TryParse(parts.Groups["number"].Value, NumberStyles.Float, CultureInfo.InvariantCulture, out var number)
             && double.IsFinite(number)

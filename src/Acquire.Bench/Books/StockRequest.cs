@@ -11,7 +11,7 @@ public sealed record StockRequest(string? Lot, StockMoveKind Kind, int Strips) :
     }
 
     internal static BenchException NoLot(string code) =>
-        new($"There is no lot {code}. Add it first: acquire lot add {code} --process c41");
+        new($"There is no lot {code}. Add it first: acquire lot add {code} --process c41") { IsNotThere = true };
 
     private static string Usual(BookDraft draft)
     {

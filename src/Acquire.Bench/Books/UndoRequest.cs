@@ -30,7 +30,7 @@ public sealed record UndoRequest(string? Entry, string Reason) : BookRequest
             [Withdrawal] => throw new BenchException($"{part} is a withdrawal itself; enter again what it took back."),
             [var one] when !standing.Contains(one.Id) => throw new BenchException($"Taken back already: {EntryText.Of(books, one)}."),
             [var one] => one,
-            [] => throw new BenchException($"There is no entry {part}. See: acquire event list --all"),
+            [] => throw new BenchException($"There is no entry {part}. See: acquire event list --all") { IsNotThere = true },
             _ => throw new BenchException($"'{part}' fits more than one entry; give more of its end."),
         };
     }

@@ -13,6 +13,20 @@ public sealed record ChartAsked(HistoryFilter Filter)
     public ImmutableArray<string> Parameters { get; init; } = [];
 }
 
+/// <summary>What charts are drawn against, as people say it.</summary>
+public static class ChartAxisWords
+{
+    /// <exception cref="BenchException">It is no such word.</exception>
+    public static ChartAxis Parse(string? text) => text?.ToUpperInvariant() switch
+    {
+        "DATE" => ChartAxis.Date,
+        "AGE" => ChartAxis.AgeOfMix,
+        "OPEN" => ChartAxis.DaysOpen,
+        "AREA" => ChartAxis.AreaPerLitre,
+        _ => throw new BenchException($"'{text}' is no axis; expected date, age, open or area."),
+    };
+}
+
 /// <summary>A chart, to be drawn by whoever asked.</summary>
 public sealed record ChartAnswer(ChartModel Model)
 {
@@ -29,7 +43,7 @@ public sealed class ChartDesk(AcquireStore store, TimeProvider time)
     public async Task<ChartAnswer> AskAsync(ChartAsked asked, CancellationToken cancellationToken)
     {
         var history = await StripHistory.LoadAsync(store, asked.Filter, time, cancellationToken)
-            ?? throw new BenchException("There is no such strip to chart. See: acquire strip list");
+            ?? throw new BenchException("There is no such strip to chart. See: acquire strip list") { IsNotThere = true };
         var model = Of(history, history.MovementsOf(history.Strips).Findings, asked);
         // Parameters of two processes do not fit one chart; that some strips were left out for it must not go unseen.
         return new ChartAnswer(history.OfOtherProcesses == 0 ? model : model with

@@ -1,4 +1,5 @@
 using Acquire.Analysis.Judgement;
+using Acquire.Bench.Instruments;
 
 namespace Acquire.Bench.Daily;
 
@@ -93,7 +94,7 @@ internal static class DailyToDo
             + "CODE, acquire lot reference CODE, acquire read"] : ImmutableArray<string>.Empty,
         .. facts.Unfinished.Select(u => $"Finish the {u.What}, or end it: acquire resume {u.Id}"),
         .. facts.Instruments.Where(i => i.Check.Lacking is not null)
-            .Select(i => $"Check the densitometer: {i.Check.Lacking}. acquire check --plaque PLAQUE --port PORT --profile {i.Profile}"),
+            .Select(i => $"Check the densitometer: {i.Check.Lacking}. acquire check --plaque PLAQUE --instrument {InstrumentBook.Quoted(i.Name)}"),
         .. lines.Where(l => l.Facts.Answer?.Judged == 0).Select(l =>
             $"{l.Name}: give the lot its aims and the process its limits, or no strip can tell anything: acquire lot show "
             + $"{l.Facts.Newest!.Lot}, acquire process show"),
@@ -112,10 +113,10 @@ internal static class DailyToDo
         .. facts.Lots.Where(l => l.DaysToExpiry is >= 0 and <= ExpirySoonDays)
             .Select(l => $"Lot {l.Code} expires in {Numbers.Count(l.DaysToExpiry!.Value, "day")}."),
         .. facts.Instruments.Where(i => i.Check.InForce is { } check && check.DueAt - facts.Now <= CheckSoon).Select(i =>
-            $"The next calibration check is due on {Numbers.Day(i.Check.InForce!.DueAt)} ({i.Profile})."),
+            $"The next calibration check is due on {Numbers.Day(i.Check.InForce!.DueAt)} ({i.Name})."),
         .. facts.Instruments.Where(i => !i.HasRepeatability).Select(i =>
-            $"Find how well the densitometer repeats ({i.Profile}), or its uncertainties rest on an assumption: acquire repeatability "
-            + $"--port PORT --profile {i.Profile}"),
+            $"Find how well the densitometer repeats ({i.Name}), or its uncertainties rest on an assumption: acquire repeatability "
+            + $"--instrument {InstrumentBook.Quoted(i.Name)}"),
     ];
 
     private static string IdOf(LineToday line) => StripId.ShortForm(line.Facts.Newest!.StripId);

@@ -95,11 +95,12 @@ public sealed class DailyDesk(AcquireStore store, ProcessLibrary processes, Time
     {
         var (checks, tests) = (new CheckBook(store, time), new RepeatabilityBook(store));
         var instruments = ImmutableArray.CreateBuilder<InstrumentFacts>();
-        foreach (var profile in newest.Select(s => s.Provenance.Instrument?.Profile).OfType<string>().Distinct(StringComparer.Ordinal))
+        foreach (var (name, profile) in newest.Select(s => s.Provenance.Instrument).OfType<InstrumentInUse>()
+            .DistinctBy(i => i.Name, StringComparer.OrdinalIgnoreCase).Select(i => (i.Name, i.Profile)))
         {
             instruments.Add(new InstrumentFacts(
-                profile, await checks.StandingAsync(profile, cancellationToken),
-                await tests.LastReportAsync(profile, cancellationToken) is not null));
+                name, profile, await checks.StandingAsync(name, cancellationToken),
+                await tests.LastReportAsync(name, cancellationToken) is not null));
         }
 
         return instruments.ToImmutable();
@@ -154,7 +155,7 @@ public sealed record BottleFacts(BottleState State, BottleStanding? Standing);
 
 /// <param name="Check">Whether a calibration check is in force.</param>
 /// <param name="HasRepeatability">Whether a repeatability test was ever made.</param>
-public sealed record InstrumentFacts(string Profile, CheckStanding Check, bool HasRepeatability);
+public sealed record InstrumentFacts(string Name, string Profile, CheckStanding Check, bool HasRepeatability);
 
 /// <summary>A lot of strips.</summary>
 /// <param name="Left">Strips left; null when they are not counted.</param>

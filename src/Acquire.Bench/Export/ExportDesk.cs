@@ -24,6 +24,27 @@ public enum ExportForm
     Workbook,
 }
 
+/// <summary>The forms by the endings of their files.</summary>
+public static class ExportForms
+{
+    /// <summary>The form of strips that an import takes back, or of a workbook; of reads where the ending is none of the others.</summary>
+    public static ExportForm OfStrips(string ending) => ending switch
+    {
+        "jsonl" => ExportForm.Records,
+        "xlsx" => ExportForm.Workbook,
+        "cgats" or "txt" => ExportForm.Cgats,
+        _ => ExportForm.Reads,
+    };
+
+    public static string Ending(this ExportForm form) => form switch
+    {
+        ExportForm.Records => "jsonl",
+        ExportForm.Workbook => "xlsx",
+        ExportForm.Cgats => "txt",
+        _ => "csv",
+    };
+}
+
 /// <summary>What is to be exported.</summary>
 public sealed record ExportAsked(StripFilter Strips, ExportForm Form)
 {

@@ -8,6 +8,9 @@ namespace Acquire.Bench.Import;
 /// <param name="File">The file: CSV, JSON Lines or CGATS.17, told apart by what it says.</param>
 public sealed record ImportRequest(string File, string By)
 {
+    /// <summary>What the file is called where it came from; its own name where it was found here.</summary>
+    public string Name { get; init; } = File;
+
     /// <summary>The file of the column map; null when the heading is one of this program's own.</summary>
     public string? Map { get; init; }
 

@@ -26,7 +26,7 @@ public sealed class StripImporter(AcquireStore store, ProcessLibrary processes, 
             throw new BenchException($"There is no file {request.File}.");
         }
 
-        var source = await ImportSource.OfAsync(request.File, cancellationToken);
+        var source = await ImportSource.OfAsync(request.File, cancellationToken) with { File = request.Name };
         var strips = await FileKind.OfAsync(request.File, cancellationToken) switch
         {
             FileKind.Kind.JsonLines => Records(request, cancellationToken),

@@ -46,7 +46,7 @@ public sealed class LifeDesk(AcquireStore store, TimeProvider time)
     public async Task<SolutionLife> AskAsync(LifeAsked asked, CancellationToken cancellationToken)
     {
         var history = await StripHistory.LoadAsync(store, asked.Filter, time, cancellationToken)
-            ?? throw new BenchException("There is no such strip to tell a life by. See: acquire strip list");
+            ?? throw new BenchException("There is no such strip to tell a life by. See: acquire strip list") { IsNotThere = true };
         foreach (var id in asked.Without)
         {
             var left = await store.GetStripAsync(id, cancellationToken);

@@ -25,10 +25,16 @@ public sealed class ReadingDesk
     private readonly CheckReading _check;
     private readonly RepeatabilityReading _repeatability;
 
+    /// <summary>A desk whose readings open the port each for itself.</summary>
     public ReadingDesk(AcquireStore store, LotBook lots, ILinkOpener links, TimeProvider time, ILogger logger)
+        : this(store, lots, new OwnLinks(links, time, logger), time)
+    {
+    }
+
+    public ReadingDesk(AcquireStore store, LotBook lots, IInstrumentLinks links, TimeProvider time)
     {
         _sessions = new SessionBook(store, time);
-        _runner = new ReadingRunner(store, links, time, logger);
+        _runner = new ReadingRunner(store, links, time);
         _strip = new StripReading(store, lots, time);
         _reference = new ReferenceReading(store, lots, time);
         _recheck = new RecheckReading(store, lots, time);
@@ -85,7 +91,8 @@ public sealed class ReadingDesk
         {
             if (stored.Purpose == purpose.Purpose && Keys.Same(stored.Session.LotCode ?? stored.Session.PlaqueName ?? "", planned.Of))
             {
-                seat.Display.Show(new BenchUpdate.BrokenOff(stored));
+                seat.Display.Show(new BenchUpdate.BrokenOff(
+                    stored.Session.Id, SessionWords.Of(stored), stored.Session.Provenance.At, stored.Lines));
             }
         }
 

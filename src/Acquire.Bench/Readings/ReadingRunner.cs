@@ -1,9 +1,9 @@
 using Acquire.Analysis.Gauge;
 using Acquire.Bench.Guidance;
+using Acquire.Bench.Instruments;
 using Acquire.Bench.Sessions;
 using Acquire.Instruments.Lines;
-using Acquire.Instruments.Links;
-using Microsoft.Extensions.Logging;
+using Acquire.Instruments.Profiles;
 
 namespace Acquire.Bench.Readings;
 
@@ -11,15 +11,16 @@ namespace Acquire.Bench.Readings;
 /// One guided reading from opening the port to the end of the session in the store, whatever it is for. A session that was broken off keeps
 /// no end, so that it can be gone on with. What cannot be stored any more is written to a rescue file.
 /// </summary>
-internal sealed class ReadingRunner(AcquireStore store, ILinkOpener links, TimeProvider time, ILogger logger)
+internal sealed class ReadingRunner(AcquireStore store, IInstrumentLinks links, TimeProvider time)
 {
     /// <summary>Begins a session, runs it and, when all was read, stores its record.</summary>
     public async Task<ReadingResult<KeptReading>> RunAsync(
         ReadingPurpose purpose, PlannedReading planned, ReadingTerms terms, BenchSeat seat, CancellationToken cancellationToken)
     {
         // The port first: a session that could never read a line would stay behind as one to be gone on with.
-        await using var link = await OpenAsync(terms.Instrument, seat, cancellationToken);
+        await using var link = await links.OpenAsync(terms.Instrument, seat.GiveUpAfter, cancellationToken);
         using var session = await BeginAsync(purpose, planned, terms, seat, cancellationToken);
+        seat.Began?.Invoke(session);
         var questioner = await QuestionerAsync(purpose, session, seat);
         return await CloseAsync(purpose, session, await FollowAsync(session, link, seat, questioner, cancellationToken));
     }
@@ -29,6 +30,7 @@ internal sealed class ReadingRunner(AcquireStore store, ILinkOpener links, TimeP
         ReadingPurpose purpose, OpenSession session, BenchSeat seat, CancellationToken cancellationToken)
     {
         var progress = session.Progress;
+        seat.Began?.Invoke(session);
         var questioner = await QuestionerAsync(purpose, session, seat);
 
         // All may have been read before the power went: then no instrument is needed, only somebody to answer what is open.
@@ -40,21 +42,19 @@ internal sealed class ReadingRunner(AcquireStore store, ILinkOpener links, TimeP
                 purpose, session, await finish.RunAsync(AsyncEnumerable.Empty<Reception>(), seat.Commands, cancellationToken));
         }
 
-        await using var link = await OpenAsync(session.Instrument, seat, cancellationToken);
-        seat.Display.Show(new BenchUpdate.Resumed(progress.Strip, progress.Strip.LastRead, session.Unfinished));
+        await using var link = await links.OpenAsync(session.Instrument, seat.GiveUpAfter, cancellationToken);
+        seat.Display.Show(Resumed(progress.Strip, session.Unfinished));
         return await CloseAsync(purpose, session, await FollowAsync(session, link, seat, questioner, cancellationToken));
     }
+
+    private static BenchUpdate.Resumed Resumed(GuidedStrip strip, string? unfinished) => new(
+        strip.Patches.Sum(p => p.Accepted.Count()), strip.LastRead?.Target, strip.LastRead?.Reading.Densities, unfinished);
 
     /// <summary>Not cancellable: a session that has begun is cancelled by its loop, which keeps what there is.</summary>
     private static async Task<SessionQuestioner?> QuestionerAsync(ReadingPurpose purpose, OpenSession session, BenchSeat seat) =>
         await purpose.KnowledgeAsync(session, CancellationToken.None) is { } known
             ? new SessionQuestioner(known, atKeyboard: seat.KeepAfter is not null)
             : null;
-
-    private Task<ReconnectingLink> OpenAsync(InstrumentSetup instrument, BenchSeat seat, CancellationToken cancellationToken) =>
-        ReconnectingLink.OpenAsync(
-            links, instrument.Address,
-            instrument.Settings, time, new ReconnectOptions { GiveUpAfter = seat.GiveUpAfter }, logger, cancellationToken);
 
     private async Task<OpenSession> BeginAsync(
         ReadingPurpose purpose, PlannedReading planned, ReadingTerms terms, BenchSeat seat, CancellationToken cancellationToken)
@@ -72,7 +72,18 @@ internal sealed class ReadingRunner(AcquireStore store, ILinkOpener links, TimeP
         var held = store.LockSession(session.Id, seat.Program);
         try
         {
-            await store.BeginSessionAsync(session, planned.Plan, cancellationToken);
+            var before = terms.Loose is { } loose ? Earlier(progress, terms.Instrument.Profile, loose) : [];
+            await store.InTransactionAsync(
+                writing =>
+                {
+                    InstrumentBook.Ensure(writing, terms.Instrument, terms.By, now);
+                    writing.BeginSession(session, planned.Plan);
+                    writing.Append(session.Id, [.. before.Select(r => r.Entry)], [.. progress.Lines]);
+                    terms.Loose?.MarkTaken(writing, session.Id);
+                    seat.AlsoBegins?.Invoke(writing, session.Id);
+                    return true;
+                },
+                cancellationToken);
             return new OpenSession(session, planned.Plan, terms.Instrument, progress, held);
         }
         catch
@@ -83,9 +94,29 @@ internal sealed class ReadingRunner(AcquireStore store, ILinkOpener links, TimeP
         }
     }
 
+    /// <summary>What came before the session began, as the first entries of its journal.</summary>
+    private static ImmutableArray<Reception> Earlier(SessionProgress progress, DeviceProfile profile, LooseReadings loose)
+    {
+        var lines = new LineReception(profile);
+        return
+        [
+            .. loose.Entries.Select(entry =>
+            {
+                var reception = progress.Number(lines.Take(entry));
+                _ = progress.Add(reception.Events);
+                foreach (var received in reception.Events)
+                {
+                    _ = progress.Take(received);
+                }
+
+                return reception;
+            }),
+        ];
+    }
+
     /// <summary>The reader stops before the link is disposed: the enumeration ends inside the reading.</summary>
     private Task<GuidedOutcome> FollowAsync(
-        OpenSession session, ReconnectingLink link, BenchSeat seat, SessionQuestioner? questioner, CancellationToken cancellationToken)
+        OpenSession session, IInstrumentLink link, BenchSeat seat, SessionQuestioner? questioner, CancellationToken cancellationToken)
     {
         var journal = new StoreJournal(store, session.Session.Id);
         var profile = session.Instrument.Profile;

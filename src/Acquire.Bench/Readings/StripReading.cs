@@ -75,8 +75,8 @@ internal sealed class StripReading(AcquireStore store, LotBook lots, TimeProvide
             tell(message);
         }
 
-        var profile = terms.Instrument.Profile.Name;
-        var check = await _gate.PassAsync(request.RequireCheck, profile, cancellationToken);
+        var instrument = terms.Instrument.Name;
+        var check = await _gate.PassAsync(request.RequireCheck, instrument, cancellationToken);
         if (check.Warning is { } warning)
         {
             tell(warning);
@@ -88,7 +88,7 @@ internal sealed class StripReading(AcquireStore store, LotBook lots, TimeProvide
         {
             Sheet = sheet,
             Reference = entry.Reference is { } reference ? (reference.Id, reference.Revision.Number) : null,
-            RepeatabilityId = (await _repeatability.InForceAsync(profile, cancellationToken))?.TestId,
+            RepeatabilityId = (await _repeatability.InForceAsync(instrument, cancellationToken))?.TestId,
             CheckId = check.CheckId,
             CheckLacking = check.Lacking,
             Tags = said with { Line = run.LineName, Bottle = run.BottleName },

@@ -72,7 +72,7 @@ public sealed record CausesOfStrip(StripPoint Strip, CauseStudy Study);
 /// <param name="Last">The last check of it; null when there is none.</param>
 /// <param name="Repeatability">The last repeatability test; null when there is none.</param>
 public sealed record InstrumentTrust(
-    string Profile, CheckStanding Check, JudgedCheck? Last, (DateTimeOffset At, RepeatabilityReport Report)? Repeatability);
+    string Name, CheckStanding Check, JudgedCheck? Last, (DateTimeOffset At, RepeatabilityReport Report)? Repeatability);
 
 /// <summary>The reference strip of a lot as a check of the instrument.</summary>
 /// <param name="ReadAgain">When it was read again last; null when never.</param>

@@ -76,7 +76,7 @@ public sealed class ReportDesk(AcquireStore store, TimeProvider time)
             : throw new BenchException(history is null
                 ? "There is no such strip to report on. See: acquire strip list"
                 : "None of these strips has aims, or all were read again: there is nothing "
-                    + "to judge. Give the lot its reference: acquire lot reference LOT");
+                    + "to judge. Give the lot its reference: acquire lot reference LOT") { IsNotThere = true };
     }
 
     private async Task<(StripHistory, StripRecord)> OfStripAsync(string id, HistoryFilter filter, CancellationToken cancellationToken)
@@ -127,14 +127,14 @@ public sealed class ReportDesk(AcquireStore store, TimeProvider time)
         var checks = await book.ListAsync(cancellationToken);
         var tests = await new RepeatabilityBook(store).ListAsync(cancellationToken);
         var instruments = ImmutableArray.CreateBuilder<InstrumentTrust>();
-        foreach (var profile in history.Records.Select(r => r.Provenance.Instrument?.Profile).OfType<string>()
-            .Distinct(StringComparer.Ordinal))
+        foreach (var instrument in history.Records.Select(r => r.Provenance.Instrument?.Name).OfType<string>()
+            .Distinct(StringComparer.OrdinalIgnoreCase))
         {
-            bool IsOf(Provenance provenance) => provenance.Instrument is not { } used || used.Profile == profile;
+            bool IsOf(Provenance provenance) => provenance.Instrument is not { } used || Keys.Same(used.Name, instrument);
             var test = tests.LastOrDefault(t => IsOf(t.Test.Provenance));
             instruments.Add(new InstrumentTrust(
-                profile,
-                await book.StandingAsync(profile, cancellationToken),
+                instrument,
+                await book.StandingAsync(instrument, cancellationToken),
                 checks.LastOrDefault(c => IsOf(c.Check.Provenance)),
                 test.Test is null ? null : (TimeZoneInfo.ConvertTime(test.Test.Provenance.At, time.LocalTimeZone), test.Report)));
         }

@@ -58,6 +58,14 @@ public abstract record BenchCommand
 
     /// <summary>Stop; every line stays in the store. The session's end says so, the journal does not.</summary>
     public sealed record Cancel : BenchCommand;
+
+    /// <summary>
+    /// A command of somebody who looks at the session from elsewhere, and may see it a moment late: it counts for what they saw, or not at
+    /// all. The journal has the command by itself.
+    /// </summary>
+    /// <param name="At">The number of the journal's last entry that they had seen.</param>
+    /// <param name="Answer">Is told whether it was carried out, once that is shown; false when the session had changed.</param>
+    public sealed record Seen(BenchCommand Command, int At, Action<bool> Answer) : BenchCommand;
 }
 
 /// <summary>The user's decisions as the journal has them, such as <c>{"do":"leave_out_read","reason":"dust"}</c>.</summary>

@@ -31,6 +31,9 @@ public sealed class GuidedReading(
 
     private ImmutableArray<JournalEntry> _unstored = [];
 
+    /// <summary>A lost link is remembered and not thrown: the last reading may have come with it, and then nothing is missing.</summary>
+    private LinkException? _lost;
+
     /// <summary>
     /// Runs until every patch is read, the user cancels, or a fault ends it. Faults of the link and the store are an outcome, not an
     /// exception: what was read until then is in it.
@@ -71,8 +74,6 @@ public sealed class GuidedReading(
 
     private async Task<GuidedOutcome> FollowAsync(ChannelReader<BenchInput> inputs, CancellationToken cancellationToken)
     {
-        // A lost link is remembered and not thrown: the last reading may have come with it, and then nothing is missing.
-        LinkException? lost = null;
         if (await BeginAsync() is { } done)
         {
             return done;
@@ -80,60 +81,80 @@ public sealed class GuidedReading(
 
         while (true)
         {
+            display.Settled(progress);
             var input = await NextAsync(inputs, cancellationToken);
-            try
+            var seen = (input as BenchInput.FromUser)?.Command as BenchCommand.Seen;
+            if (seen is not null && seen.At < progress.ChangedAt)
             {
-                switch (input)
-                {
-                    case BenchInput.FromInstrument { Reception: var first }:
-                        await TakeAsync([first, .. Waiting(inputs)]);
-                        break;
-                    case BenchInput.LinkLost { Fault: var fault }:
-                        lost = fault;
-                        break;
-                    case BenchInput.LinkChanged { State: var state }:
-                        display.Show(new BenchUpdate.Link(state));
-                        break;
-                    case BenchInput.FromUser { Command: BenchCommand.Cancel }:
-                        return End(SessionOutcome.Cancelled, "cancelled by the user");
-                    case BenchInput.FromUser { Command: BenchCommand.Keep } when progress.Questions.Open is not null:
-                        display.Show(new BenchUpdate.Done(BenchMessages.AnswerFirst));
-                        break;
-                    case BenchInput.FromUser { Command: BenchCommand.Keep }:
-                        break;
-                    case BenchInput.FromUser { Command: BenchCommand.Yes or BenchCommand.No } when progress.Questions.Open is null:
-                        display.Show(new BenchUpdate.Done(BenchMessages.NothingIsAsked));
-                        break;
-                    case BenchInput.FromUser { Command: BenchCommand.Yes }:
-                        await CarryAsync(new BenchCommand.AcceptRemedy(progress.Questions.Open!.Asked.Key));
-                        break;
-                    case BenchInput.FromUser { Command: BenchCommand.No }:
-                        await CarryAsync(new BenchCommand.DismissQuestion(progress.Questions.Open!.Asked.Key));
-                        break;
-                    case BenchInput.FromUser { Command: var command }:
-                        await CarryAsync(command);
-                        break;
-                    default:
-                        break;
-                }
-            }
-            catch (StoreException fault)
-            {
-                return End(SessionOutcome.Failed, fault.Message, fault) with { MayGoOn = true, Unstored = _unstored };
+                // Whoever gave it looked at another patch or question; only they can say whether they still mean it.
+                seen.Answer(false);
+                continue;
             }
 
-            // A link that goes once all is read spoils nothing, unless a step is then taken back.
-            if (lost is not null && !progress.Strip.IsComplete)
+            var outcome = await ActAsync(seen is null ? input : new BenchInput.FromUser(seen.Command), inputs);
+            display.Settled(progress);
+            seen?.Answer(true);
+            if (outcome is not null)
             {
-                return End(SessionOutcome.Failed, lost.Message, lost) with { MayGoOn = true };
-            }
-
-            if (progress.Strip.IsComplete && !WaitsForAnswer
-                && (keepAfter is null || input is BenchInput.TimeUp or BenchInput.FromUser { Command: BenchCommand.Keep }))
-            {
-                return End(SessionOutcome.Completed, "all patches read");
+                return outcome;
             }
         }
+    }
+
+    /// <summary>Acts on one input, and gives how the reading ended if it did by that.</summary>
+    private async Task<GuidedOutcome?> ActAsync(BenchInput input, ChannelReader<BenchInput> inputs)
+    {
+        try
+        {
+            switch (input)
+            {
+                case BenchInput.FromInstrument { Reception: var first }:
+                    await TakeAsync([first, .. Waiting(inputs)]);
+                    break;
+                case BenchInput.LinkLost { Fault: var fault }:
+                    _lost = fault;
+                    break;
+                case BenchInput.LinkChanged { State: var state }:
+                    display.Show(BenchUpdate.Link.Of(state));
+                    break;
+                case BenchInput.FromUser { Command: BenchCommand.Cancel }:
+                    return End(SessionOutcome.Cancelled, "cancelled by the user");
+                case BenchInput.FromUser { Command: BenchCommand.Keep } when progress.Questions.Open is not null:
+                    display.Show(new BenchUpdate.Done(BenchMessages.AnswerFirst));
+                    break;
+                case BenchInput.FromUser { Command: BenchCommand.Keep }:
+                    break;
+                case BenchInput.FromUser { Command: BenchCommand.Yes or BenchCommand.No } when progress.Questions.Open is null:
+                    display.Show(new BenchUpdate.Done(BenchMessages.NothingIsAsked));
+                    break;
+                case BenchInput.FromUser { Command: BenchCommand.Yes }:
+                    await CarryAsync(new BenchCommand.AcceptRemedy(progress.Questions.Open!.Asked.Key));
+                    break;
+                case BenchInput.FromUser { Command: BenchCommand.No }:
+                    await CarryAsync(new BenchCommand.DismissQuestion(progress.Questions.Open!.Asked.Key));
+                    break;
+                case BenchInput.FromUser { Command: var command }:
+                    await CarryAsync(command);
+                    break;
+                default:
+                    break;
+            }
+        }
+        catch (StoreException fault)
+        {
+            return End(SessionOutcome.Failed, fault.Message, fault) with { MayGoOn = true, Unstored = _unstored };
+        }
+
+        // A link that goes once all is read spoils nothing, unless a step is then taken back.
+        if (_lost is not null && !progress.Strip.IsComplete)
+        {
+            return End(SessionOutcome.Failed, _lost.Message, _lost) with { MayGoOn = true };
+        }
+
+        return progress.Strip.IsComplete && !WaitsForAnswer
+            && (keepAfter is null || input is BenchInput.TimeUp or BenchInput.FromUser { Command: BenchCommand.Keep })
+            ? End(SessionOutcome.Completed, "all patches read")
+            : null;
     }
 
     /// <summary>A question that is open at a keyboard keeps the session from being completed.</summary>
@@ -205,7 +226,7 @@ public sealed class GuidedReading(
 
             if (!ReferenceEquals(before, progress.Strip))
             {
-                ShowRepeats(received);
+                ShowRepeats();
                 await AskAsync();
                 Prompt();
             }
@@ -257,12 +278,12 @@ public sealed class GuidedReading(
     }
 
     /// <summary>Where nothing is known of the strip, only that repeats lie close.</summary>
-    private void ShowRepeats(InstrumentEvent received)
+    private void ShowRepeats()
     {
         if (questioner is null && progress.Strip.LastRead is { Target: var target }
             && RepeatCheck.Question(progress.Strip, target) is { } question)
         {
-            display.Show(new BenchUpdate.Attention(received, question));
+            display.Show(new BenchUpdate.Attention(question));
         }
     }
 
@@ -280,8 +301,8 @@ public sealed class GuidedReading(
         if (!WaitsForAnswer)
         {
             display.Show(progress.Strip.Next is { } target
-                ? new BenchUpdate.Prompt(target, progress.Strip)
-                : new BenchUpdate.AllRead(progress.Strip, keepAfter));
+                ? new BenchUpdate.Prompt(target, !progress.Strip.CanUndo)
+                : new BenchUpdate.AllRead(keepAfter));
         }
     }
 

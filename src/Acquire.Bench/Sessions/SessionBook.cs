@@ -34,7 +34,7 @@ public sealed class SessionBook(AcquireStore store, TimeProvider time)
         return found switch
         {
             [var one] => one,
-            [] => throw new BenchException($"There is no session {idOrPart}. See: acquire session list"),
+            [] => throw new BenchException($"There is no session {idOrPart}. See: acquire session list") { IsNotThere = true },
             _ => throw new BenchException($"'{idOrPart}' fits {found.Count} sessions; give more of the id. See: acquire session list"),
         };
     }
@@ -78,8 +78,9 @@ public sealed class SessionBook(AcquireStore store, TimeProvider time)
                     + $"lines: acquire session show {session.Id}");
             var profile = OpenSession.ProfileOf(plan);
             var (progress, unfinished) = await ClosedAsync(session, plan, profile, cancellationToken);
+            var used = session.Provenance.Instrument!;
             var instrument = new InstrumentSetup(
-                port ?? LinkAddress.Parse(session.Provenance.Instrument!.Port), profile, profile.Link with { Baud = plan.Baud });
+                port ?? LinkAddress.Parse(used.Port), profile, profile.Link with { Baud = plan.Baud }) { Name = used.Name };
             return new OpenSession(session, plan, instrument, progress, held) { Unfinished = unfinished };
         }
         catch

@@ -25,6 +25,11 @@ public sealed class SessionProgress(ReadingPlan plan)
     /// <summary>The number of the last entry.</summary>
     public int Entries { get; private set; }
 
+    /// <summary>
+    /// The number of the last entry when the strip or its questions last changed: whoever has seen that, looks at what is there now.
+    /// </summary>
+    public int ChangedAt { get; private set; }
+
     /// <summary>Whether anything came or was decided, so that the session is worth going on with.</summary>
     public bool HasContent { get; private set; }
 
@@ -81,7 +86,7 @@ public sealed class SessionProgress(ReadingPlan plan)
         var updates = ImmutableArray.CreateBuilder<BenchUpdate>();
         if (received.Note is { } note)
         {
-            updates.Add(new BenchUpdate.Attention(received, note));
+            updates.Add(new BenchUpdate.Attention(note));
         }
 
         switch (received)
@@ -89,22 +94,23 @@ public sealed class SessionProgress(ReadingPlan plan)
             case InstrumentEvent.ReadingTaken { Reading: var reading } when Strip.Next is { } target:
                 if (plan.Missing(reading.Densities) is { IsEmpty: false } missing)
                 {
-                    updates.Add(new BenchUpdate.Attention(received, BenchMessages.MissingChannels(missing)));
+                    updates.Add(new BenchUpdate.Attention(BenchMessages.MissingChannels(missing)));
                     break;
                 }
 
                 Strip = Strip.Accept(reading);
-                updates.Add(new BenchUpdate.Accepted(target, reading));
+                ChangedAt = Entries;
+                updates.Add(new BenchUpdate.Accepted(target, reading.Densities));
                 Questions = Questions.Close(QuestionState.PassedOver);
                 break;
             case InstrumentEvent.ReadingTaken:
-                updates.Add(new BenchUpdate.Attention(received, BenchMessages.AlreadyComplete));
+                updates.Add(new BenchUpdate.Attention(BenchMessages.AlreadyComplete));
                 break;
             case InstrumentEvent.BeyondRange or InstrumentEvent.InstrumentError or InstrumentEvent.UnmatchedLine:
-                updates.Add(new BenchUpdate.Attention(received, BenchMessages.Of(received)));
+                updates.Add(new BenchUpdate.Attention(BenchMessages.Of(received)));
                 break;
             default:
-                updates.Add(new BenchUpdate.Remark(received));
+                updates.Add(new BenchUpdate.Remark(received.Meaning, received.Line.Text.Trim()));
                 break;
         }
 
@@ -114,6 +120,7 @@ public sealed class SessionProgress(ReadingPlan plan)
     /// <summary>Carries out a decision of the user's, and gives what to show of it.</summary>
     public BenchUpdate Carry(BenchCommand decision, DateTimeOffset at)
     {
+        ChangedAt = Entries;
         try
         {
             // A command that comes too late does nothing and says so; it must not fail when the session is rebuilt by it.

@@ -53,10 +53,10 @@ public sealed class StripJudging
 
         var tests = await store.ListRepeatabilityTestsAsync(cancellationToken);
         var own = unkept is null ? [] : PatchRepeats.Of(unkept.Means).Select(r => new StripRepeats(
-            Profile(unkept),
-            tests.Count(t => t.Provenance.Instrument?.Profile == Profile(unkept) && t.Provenance.At <= unkept.Provenance.At), r));
+            Name(unkept),
+            tests.Count(t => Keys.Same(t.Provenance.Instrument?.Name, Name(unkept)) && t.Provenance.At <= unkept.Provenance.At), r));
         var within = (await store.ListRepeatsAsync(PatchRepeats.NoScatter, cancellationToken)).Select(s => new StripRepeats(
-            s.Profile, (int)s.Era, new PatchRepeats(
+            s.Instrument, (int)s.Era, new PatchRepeats(
                 s.Channel, s.Density, Math.Sqrt(Math.Max(0, s.Squares) / s.DegreesOfFreedom), s.DegreesOfFreedom)
             {
                 Step = s.Step,
@@ -81,12 +81,12 @@ public sealed class StripJudging
             return JudgingGround.Of(strip, Assumptions);
         }
 
-        var instrument = _past.Of(Profile(strip), strip.Provenance.At);
+        var instrument = _past.Of(Name(strip), strip.Provenance.At);
         // The test of an imported strip is known by its record only.
         var all = _past.Knows(strip.Repeatability) ? instrument : instrument.With(PatchRepeats.Of(strip.Repeatability));
         var reference = strip.ReferenceId is { } id ? _past.References.GetValueOrDefault(id) : null;
         return new JudgingGround(
-            all, reference is null ? null : AimsOf(reference), _past.ZeroOf(Profile(strip)), ZeroBetweenThe(reference, strip));
+            all, reference is null ? null : AimsOf(reference), _past.ZeroOf(Name(strip)), ZeroBetweenThe(reference, strip));
     }
 
     private AimKnowledge AimsOf(LotReference reference)
@@ -95,7 +95,7 @@ public sealed class StripJudging
         {
             // An average of strips rests on how those scatter, not on how an instrument repeats.
             var instrument = reference.BaselineStrips.IsEmpty
-                ? _past.Of(reference.InstrumentProfile, reference.Provenance.At)
+                ? _past.Of(reference.InstrumentName, reference.Provenance.At)
                 : InstrumentKnowledge.Of("strips of the baseline", PatchRepeats.Of(reference.Patches), Assumptions);
             _aims[reference.Id] = known = AimKnowledge.Of(reference, instrument);
         }
@@ -112,28 +112,28 @@ public sealed class StripJudging
                 reference is not null && InForceFor(reference.Provenance)?.Id == id, (double)check.Plaque.Tolerance);
         }
 
-        var own = _past.ZeroOf(Profile(strip));
+        var own = _past.ZeroOf(Name(strip));
         return reference switch
         {
             null => ZeroBetween.OfSittings(own, own),
             // Nobody here set a zero for a list, and an average of strips holds those of its days in its scatter.
             { Origin.ListUncertainty: not null } or { BaselineStrips.IsEmpty: false } => ZeroBetween.OfSittings(own, null),
-            { Provenance.Instrument: { } read } when read.Profile == Profile(strip)
+            { Provenance.Instrument: { } read } when Keys.Same(read.Name, Name(strip))
                 && ZeroKnowledge.IsOneSitting(reference.Provenance.At, strip.Provenance.At) => ZeroBetween.None,
-            _ => ZeroBetween.OfSittings(own, _past.ZeroOf(reference.InstrumentProfile)),
+            _ => ZeroBetween.OfSittings(own, _past.ZeroOf(reference.InstrumentName)),
         };
     }
 
     private CalibrationCheck? InForceFor(Provenance reading) => reading.Instrument is not { } instrument ? null : _past.Checks
-        .Where(c => c.IsInForceAt(reading.At) && (c.Provenance.Instrument is null || c.Provenance.Instrument.Profile == instrument.Profile))
+        .Where(c => c.IsInForceAt(reading.At) && (c.Provenance.Instrument is null || Keys.Same(c.Provenance.Instrument.Name, instrument.Name)))
         .MaxBy(c => c.Provenance.At);
 
-    private static string? Profile(StripRecord strip) => strip.Provenance.Instrument?.Profile;
+    private static string? Name(StripRecord strip) => strip.Provenance.Instrument?.Name;
 
     private static ImmutableArray<ThinnestPatch> Thinnest(IReadOnlyList<DaySums> days) =>
     [
-        .. days.GroupBy(d => (d.Profile, d.LotCode)).Select(lot => lot.MinBy(d => d.Density)!)
-            .Select(d => new ThinnestPatch(d.Profile, d.Density, (int)d.Channels, d.Reads, d.Step, (int)d.Pairs, d.Squares)),
+        .. days.GroupBy(d => (d.Instrument, d.LotCode)).Select(lot => lot.MinBy(d => d.Density)!)
+            .Select(d => new ThinnestPatch(d.Instrument, d.Density, (int)d.Channels, d.Reads, d.Step, (int)d.Pairs, d.Squares)),
     ];
 }
 

@@ -23,7 +23,17 @@ public sealed class CheckBook(AcquireStore store, TimeProvider time)
         var known = (await store.ListPlaquesAsync(cancellationToken)).Select(p => p.Name).ToList();
         var has = known.Count == 0 ? "the store has none yet" : $"the store has {string.Join(", ", known)}";
         throw new BenchException(
-            $"There is no plaque {name}; {has}. Add it first: acquire plaque add NAME --patch \"low 0.05 0.06 0.07\" …");
+            $"There is no plaque {name}; {has}. Add it first: acquire plaque add NAME --patch \"low 0.05 0.06 0.07\" …") { IsNotThere = true };
+    }
+
+    /// <exception cref="BenchException">There is no patch, or one, a channel or the day cannot be read.</exception>
+    /// <exception cref="ImpossibleValueException">A value cannot be.</exception>
+    /// <exception cref="StoreException">The store cannot be used, or has such a plaque.</exception>
+    public async Task<Plaque> AddPlaqueAsync(PlaqueRequest request, CancellationToken cancellationToken)
+    {
+        var plaque = request.Make();
+        await store.AddPlaqueAsync(plaque, cancellationToken);
+        return plaque;
     }
 
     /// <summary>All plaques, each with its last check.</summary>
@@ -36,7 +46,7 @@ public sealed class CheckBook(AcquireStore store, TimeProvider time)
     }
 
     /// <summary>Judges and keeps a check whose readings were taken elsewhere.</summary>
-    /// <param name="instrument">The instrument they are of; null where it is not known: then the check counts for every profile.</param>
+    /// <param name="instrument">The instrument they are of; null where it is not known: then the check counts for every one.</param>
     /// <param name="by">Who enters them.</param>
     /// <exception cref="BenchException">The plaque is unknown, or the reads are not of its patches.</exception>
     /// <exception cref="ImportException">A number is no density.</exception>
@@ -66,12 +76,12 @@ public sealed class CheckBook(AcquireStore store, TimeProvider time)
             .Select(c => new JudgedCheck(c, Judge(c.Plaque, c.Patches, c.Provenance, known)))];
     }
 
-    /// <summary>Whether a check is in force now for readings with a device profile.</summary>
+    /// <summary>Whether a check is in force now for readings with an instrument.</summary>
     /// <exception cref="StoreException">The store cannot be read.</exception>
-    public async Task<CheckStanding> StandingAsync(string profile, CancellationToken cancellationToken)
+    public async Task<CheckStanding> StandingAsync(string instrument, CancellationToken cancellationToken)
     {
         var now = time.GetUtcNow();
-        return CheckStanding.Of(await store.LastCheckAsync(profile, now, cancellationToken), now, profile);
+        return CheckStanding.Of(await store.LastCheckAsync(instrument, now, cancellationToken), now, instrument);
     }
 
     /// <summary>Makes a check of readings, with what it tells.</summary>
@@ -86,7 +96,7 @@ public sealed class CheckBook(AcquireStore store, TimeProvider time)
 
     // By the moment of the check, so that it is judged alike whenever it is looked at.
     private static CalibrationReport Judge(Plaque plaque, ImmutableArray<PatchReads> patches, Provenance provenance, KnownScatter known) =>
-        CheckJudge.Judge(plaque, patches, known.At(provenance.At, provenance.Instrument?.Profile));
+        CheckJudge.Judge(plaque, patches, known.At(provenance.At, provenance.Instrument?.Name));
 }
 
 /// <param name="Last">Its last check; null when there was none.</param>
@@ -120,18 +130,18 @@ public static class CheckJudge
 /// <summary>Asks before a strip is read whether the instrument has proved itself.</summary>
 public sealed class CheckGate(AcquireStore store, CheckBook book)
 {
-    private const string WhatToDo = "Check the instrument first: acquire check --plaque NAME --port PORT --profile PROFILE";
+    private const string WhatToDo = "Check the instrument first: acquire check --plaque NAME --instrument NAME";
 
     /// <summary>Gives the check in force or why there is none, for the strip's record, and what to tell the user.</summary>
     /// <param name="required">
     /// What is required; null where the user never said: then users with a plaque are told, others are left in peace.
     /// </param>
-    /// <param name="profile">Name of the device profile.</param>
+    /// <param name="instrument">Name of the instrument.</param>
     /// <exception cref="BenchException">A check is required and none is in force.</exception>
     /// <exception cref="StoreException">The store cannot be read.</exception>
-    public async Task<CheckPass> PassAsync(CheckRequirement? required, string profile, CancellationToken cancellationToken)
+    public async Task<CheckPass> PassAsync(CheckRequirement? required, string instrument, CancellationToken cancellationToken)
     {
-        var (inForce, lacking) = await book.StandingAsync(profile, cancellationToken);
+        var (inForce, lacking) = await book.StandingAsync(instrument, cancellationToken);
         if (lacking is null)
         {
             return new CheckPass(inForce?.Id);
@@ -175,9 +185,9 @@ public enum CheckRequirement
 /// <param name="Lacking">Why none is, in words; null when one is.</param>
 public sealed record CheckStanding(CalibrationCheck? InForce, string? Lacking)
 {
-    public static CheckStanding Of(CalibrationCheck? last, DateTimeOffset now, string profile) => last switch
+    public static CheckStanding Of(CalibrationCheck? last, DateTimeOffset now, string instrument) => last switch
     {
-        null => new CheckStanding(null, $"no calibration check was made with profile {profile} yet"),
+        null => new CheckStanding(null, $"no calibration check was made with {instrument} yet"),
         { Passed: false } => new CheckStanding(null, $"the last calibration check, of {Numbers.Day(last.Provenance.At)}, failed"),
         // A check lasts to its due date and no longer: afterwards nothing says that the zero has stayed where it was.
         _ when now >= last.DueAt => new CheckStanding(

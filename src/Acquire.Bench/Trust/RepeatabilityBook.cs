@@ -13,10 +13,10 @@ public sealed class RepeatabilityBook(AcquireStore store)
         CancellationToken cancellationToken) =>
         [.. (await store.ListRepeatabilityTestsAsync(cancellationToken)).Select(t => (t, RepeatabilityStudy.Of(t)))];
 
-    /// <summary>The test read last with a device profile; null when there is none.</summary>
+    /// <summary>The test read last with an instrument; null when there is none.</summary>
     /// <exception cref="StoreException">The store cannot be read.</exception>
-    public async Task<RepeatabilityReport?> LastReportAsync(string? profile, CancellationToken cancellationToken) =>
-        KnownScatter.LastOf(await store.ListRepeatabilityTestsAsync(cancellationToken), profile) is { } test
+    public async Task<RepeatabilityReport?> LastReportAsync(string? instrument, CancellationToken cancellationToken) =>
+        KnownScatter.LastOf(await store.ListRepeatabilityTestsAsync(cancellationToken), instrument) is { } test
             ? RepeatabilityStudy.Of(test)
             : null;
 
@@ -25,10 +25,10 @@ public sealed class RepeatabilityBook(AcquireStore store)
     public async Task<TestsInForce> InForceAsync(CancellationToken cancellationToken) =>
         new(await store.ListRepeatabilityTestsAsync(cancellationToken));
 
-    /// <summary>The last test of a device profile with what it told, for the record of a strip; null when there is none.</summary>
+    /// <summary>The last test of an instrument with what it told, for the record of a strip; null when there is none.</summary>
     /// <exception cref="StoreException">The store cannot be read.</exception>
-    public async Task<RepeatabilityInForce?> InForceAsync(string profile, CancellationToken cancellationToken) =>
-        (await InForceAsync(cancellationToken)).Until(DateTimeOffset.MaxValue, profile);
+    public async Task<RepeatabilityInForce?> InForceAsync(string instrument, CancellationToken cancellationToken) =>
+        (await InForceAsync(cancellationToken)).Until(DateTimeOffset.MaxValue, instrument);
 
     /// <summary>One test with what it told; null when there is no such test.</summary>
     /// <exception cref="StoreException">The store cannot be read.</exception>
@@ -52,16 +52,17 @@ public sealed class KnownScatter(IReadOnlyList<RepeatabilityTest> tests)
 {
     private readonly Dictionary<Guid, ImmutableDictionary<Channel, PooledDeviation>> _told = [];
 
-    /// <summary>The scatter by the last test until a moment with a device profile or elsewhere; empty when there was none.</summary>
+    /// <summary>The scatter by the last test until a moment with an instrument or with one that nobody named; empty when there was none.</summary>
     /// <param name="moment">When it is asked for.</param>
-    /// <param name="profile">Name of the device profile; null for any.</param>
-    public ImmutableDictionary<Channel, PooledDeviation> At(DateTimeOffset moment, string? profile) =>
-        LastOf(tests.Where(t => t.Provenance.At <= moment), profile) is { } test
+    /// <param name="instrument">Its name; null for any.</param>
+    public ImmutableDictionary<Channel, PooledDeviation> At(DateTimeOffset moment, string? instrument) =>
+        LastOf(tests.Where(t => t.Provenance.At <= moment), instrument) is { } test
             ? ToldBy(test)
             : ImmutableDictionary<Channel, PooledDeviation>.Empty;
 
-    internal static RepeatabilityTest? LastOf(IEnumerable<RepeatabilityTest> tests, string? profile) =>
-        tests.LastOrDefault(t => profile is null || t.Provenance.Instrument is not { } used || used.Profile == profile);
+    internal static RepeatabilityTest? LastOf(IEnumerable<RepeatabilityTest> tests, string? instrument) =>
+        tests.LastOrDefault(
+            t => instrument is null || t.Provenance.Instrument is not { } used || Keys.Same(used.Name, instrument));
 
     private ImmutableDictionary<Channel, PooledDeviation> ToldBy(RepeatabilityTest test)
     {
@@ -138,7 +139,7 @@ public sealed class RepeatabilityEntry(AcquireStore store, TimeProvider time)
                 + $"Nothing is kept of this test; read one patch at a time, as the prompt names it."));
         }
 
-        var before = await _book.LastReportAsync(provenance.Instrument?.Profile, cancellationToken);
+        var before = await _book.LastReportAsync(provenance.Instrument?.Name, cancellationToken);
         var test = new RepeatabilityTest(
             Guid.CreateVersion7(time.GetUtcNow()), patches, readsPerPlacement, specification, report.Passes, provenance, session);
         return new KeptTest(test, report, before is null ? null : RepeatabilityComparison.Of(before, report));

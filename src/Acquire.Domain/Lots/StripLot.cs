@@ -114,6 +114,6 @@ public sealed record LotReference
     /// </summary>
     public ReferenceOrigin? Origin { get; init; }
 
-    /// <summary>Device profile of the instrument behind the values, read or entered; null when that is not known.</summary>
-    public string? InstrumentProfile => Provenance.Instrument?.Profile ?? Origin?.Profile;
+    /// <summary>Name of the instrument behind the values, read or entered; null when that is not known.</summary>
+    public string? InstrumentName => Provenance.Instrument?.Name ?? Origin?.Instrument;
 }

@@ -51,6 +51,9 @@ public sealed class ProcessSheetException(ImmutableArray<string> problems, Excep
     {
     }
 
+    /// <summary>Whether there is no such sheet; else there is one, with an error.</summary>
+    public bool IsNotThere { get; init; }
+
     /// <summary>
     /// Every problem found, for example <c>c41.json, line 12, column 7, $.parameters[0].action.upper: Expected a number, found …</c>.
     /// </summary>

@@ -7,7 +7,10 @@ namespace Acquire.Instruments.Links;
 /// <param name="UserId">Number of the owner.</param>
 /// <param name="GroupId">Number of the group.</param>
 /// <param name="Identity">Tells one device node from another that later takes the same path.</param>
-internal readonly partial record struct DeviceNode(ushort Mode, uint UserId, uint GroupId, (ulong Inode, ulong Device) Identity)
+/// <param name="Changed">When it was made, or was given to somebody, as seconds and nanoseconds since 1970. Numbers are used again, so
+/// this tells a node that came back from the one that went.</param>
+internal readonly partial record struct DeviceNode(
+    ushort Mode, uint UserId, uint GroupId, (ulong Inode, ulong Device) Identity, (long Seconds, uint Nanoseconds) Changed)
 {
     private const int AtWorkingFolder = -100;
     private const uint BasicFacts = 0x7ff;
@@ -25,7 +28,9 @@ internal readonly partial record struct DeviceNode(ushort Mode, uint UserId, uin
             return null;
         }
 
-        return new DeviceNode(raw.Mode, raw.UserId, raw.GroupId, (raw.Inode, ((ulong)raw.DeviceMajor << 32) | raw.DeviceMinor));
+        return new DeviceNode(
+            raw.Mode, raw.UserId, raw.GroupId, (raw.Inode, ((ulong)raw.DeviceMajor << 32) | raw.DeviceMinor),
+            (raw.ChangedSeconds, raw.ChangedNanoseconds));
     }
 
     [LibraryImport("libc", EntryPoint = "statx", StringMarshalling = StringMarshalling.Utf8)]
@@ -42,6 +47,10 @@ internal readonly partial record struct DeviceNode(ushort Mode, uint UserId, uin
         [FieldOffset(28)] public ushort Mode;
 
         [FieldOffset(32)] public ulong Inode;
+
+        [FieldOffset(96)] public long ChangedSeconds;
+
+        [FieldOffset(104)] public uint ChangedNanoseconds;
 
         [FieldOffset(128)] public uint DeviceMajor;
 

@@ -10,6 +10,10 @@ public interface IByteLink : IAsyncDisposable
     /// <summary>What the user should know about how the link was opened, such as a parity that was replaced; mostly empty.</summary>
     ImmutableArray<string> Notices => [];
 
+    /// <summary>How the link broke, as far as that shows without reading; null while nothing is known of a break. What came before it can
+    /// still be read.</summary>
+    LinkException? Fault => null;
+
     /// <summary>Waits for bytes and gives how many were read, always at least one.</summary>
     /// <exception cref="LinkException">The link broke or ended.</exception>
     /// <exception cref="OperationCanceledException">The token was cancelled; nothing is lost, and the next read goes on.</exception>
@@ -27,6 +31,8 @@ internal abstract class PassingLink(IByteLink inner) : IByteLink
     public string Name => Inner.Name;
 
     public ImmutableArray<string> Notices => Inner.Notices;
+
+    public LinkException? Fault => Inner.Fault;
 
     protected IByteLink Inner { get; } = inner;
 
@@ -81,6 +87,9 @@ internal sealed class BreakOnce
 
     /// <summary>Completes with the first fault.</summary>
     public Task<LinkException> Broken => _first.Task;
+
+    /// <summary>The first fault; null when there was none.</summary>
+    public LinkException? Fault => _first.Task.IsCompleted ? _first.Task.Result : null;
 
     /// <summary>Records the fault unless there was one, and gives the first, to be thrown.</summary>
     public LinkException Break(LinkException fault)

@@ -1,21 +1,26 @@
 using System.Runtime.CompilerServices;
 using Microsoft.Extensions.Logging;
 using Microsoft.Extensions.Logging.Abstractions;
-using Polly;
-using Polly.Retry;
 
 namespace Acquire.Instruments.Links;
 
 /// <summary>How a broken link is opened again.</summary>
 public sealed record ReconnectOptions
 {
-    /// <summary>The wait after the first failed attempt; it doubles, with jitter. Default 250 ms.</summary>
+    /// <summary>The wait after the first failed attempt; it doubles. Default 250 ms.</summary>
     public TimeSpan FirstDelay { get; init; } = TimeSpan.FromMilliseconds(250);
 
-    /// <summary>The longest wait between two attempts. Default 30 s.</summary>
+    /// <summary>The longest wait between two attempts to reach a server, or to open a port that breaks at once. Default 30 s.</summary>
     public TimeSpan MaxDelay { get; init; } = TimeSpan.FromSeconds(30);
 
-    /// <summary>How long a link may stay away before its fault surfaces; zero: at once; infinite, the default: for ever.</summary>
+    /// <summary>The longest wait between two attempts to open a port of this computer that is there. Default 1 s.</summary>
+    public TimeSpan MaxDelayNear { get; init; } = TimeSpan.FromSeconds(1);
+
+    /// <summary>How long a link must stay open to count as back although nothing came over it. Default 2 s.</summary>
+    public TimeSpan SteadyAfter { get; init; } = TimeSpan.FromSeconds(2);
+
+    /// <summary>How long a link may be away, until it is back for good, before its fault surfaces; zero: at once; infinite, the default: for
+    /// ever.</summary>
     public TimeSpan GiveUpAfter { get; init; } = Timeout.InfiniteTimeSpan;
 
     /// <summary>The silence that is told first; after that each doubling of it. Default 1 min.</summary>
@@ -26,26 +31,22 @@ public sealed record ReconnectOptions
 }
 
 /// <summary>A link that is opened again when it breaks. Each opening is a link of its own that is read from its beginning, so that nothing
-/// cut by the break is ever joined to what comes after it. For one reader at a time.</summary>
+/// cut by the break is ever joined to what comes after it. For one reader at a time; one that was cancelled may be followed by another,
+/// who goes on with the open link and loses nothing that has come since.</summary>
 public sealed class ReconnectingLink : IAsyncDisposable
 {
-    private readonly ILinkOpener _opener;
-    private readonly LinkSettings _settings;
-    private readonly TimeProvider _time;
     private readonly ReconnectOptions _options;
     private readonly ILogger _logger;
-    private readonly LinkAddress _address;
-    private IByteLink _link;
-    private int _fruitless;
-    private long? _goneSince;
+    private readonly Reopening _reopening;
+    private readonly Outage _outage;
+    private WatchedLink? _link;
+    private LinkException? _lost;
 
     private ReconnectingLink(
-        ILinkOpener opener, LinkAddress address, LinkSettings settings, IByteLink link, TimeProvider time,
-        ReconnectOptions options, ILogger logger)
+        ILinkOpener opener, LinkAddress address, LinkSettings settings, TimeProvider time, ReconnectOptions? options, ILogger? logger)
     {
-        (_opener, _settings, _link, _time, _options, _logger) = (opener, settings, link, time, options, logger);
-        // By its lasting name: an adapter that is plugged in again may get another number.
-        _address = PortList.StableNameOf(address, options.StableNames);
+        (_options, _logger) = (options ?? new ReconnectOptions(), logger ?? NullLogger.Instance);
+        (_reopening, _outage) = (new Reopening(opener, address, settings, time, _options, _logger), new Outage(_options, time));
     }
 
     /// <summary>Opens a link for the first time; this is not tried again, since the port may simply be named wrongly.</summary>
@@ -54,47 +55,65 @@ public sealed class ReconnectingLink : IAsyncDisposable
         ILinkOpener opener, LinkAddress address, LinkSettings settings, TimeProvider time, ReconnectOptions? options,
         ILogger? logger, CancellationToken cancellationToken)
     {
-        var link = await opener.OpenAsync(address, settings, cancellationToken);
-        return new ReconnectingLink(
-            opener, address, settings, link, time, options ?? new ReconnectOptions(), logger ?? NullLogger.Instance);
+        var link = Begin(opener, address, settings, time, options, logger);
+        link._link = await link._reopening.OpenAsync(cancellationToken);
+        return link;
     }
 
+    /// <summary>A link that is opened when it is first read, and waited for where its port is away.</summary>
+    public static ReconnectingLink Begin(
+        ILinkOpener opener, LinkAddress address, LinkSettings settings, TimeProvider time, ReconnectOptions? options, ILogger? logger) =>
+        new(opener, address, settings, time, options, logger);
+
     /// <summary>Reads until cancelled, over all breaks. What was read before a break is delivered before the break is told.</summary>
-    /// <param name="read">Reads one link from its beginning until it breaks, which surfaces as a <see cref="LinkException"/>.</param>
-    /// <param name="tell">Is told each state, by the task that reads and in its order; reading waits for it.</param>
+    /// <param name="read">Reads one link from its beginning, or from where the reader before stopped, until it breaks, which surfaces as a
+    /// <see cref="LinkException"/>.</param>
+    /// <param name="tell">Is told each state, by the task that reads and in its order; reading waits for it. The first state is how it is
+    /// now: connected is not said of a link that is known to be away.</param>
     /// <exception cref="LinkException">The link stayed away too long, or a fault does not pass.</exception>
     /// <exception cref="OperationCanceledException">The token was cancelled.</exception>
     public async IAsyncEnumerable<T> ReadAllAsync<T>(
         Func<IByteLink, CancellationToken, IAsyncEnumerable<T>> read, Func<LinkState, ValueTask> tell,
         [EnumeratorCancellation] CancellationToken cancellationToken)
     {
+        // Each reader has patience of its own: how long the port was away before is nothing that it waited for.
+        _outage.Forget();
+        if (_lost is { } before)
+        {
+            _outage.Begin(isFirst: true);
+            await tell(new LinkState.Gone(before));
+        }
+
         while (true)
         {
-            await tell(new LinkState.Connected(_link.Name, _link.Notices));
-            var watched = new WatchedLink(_link, _options.FirstSilence, tell, _time);
-            LinkException? fault;
-            await using (var items = read(watched, cancellationToken).GetAsyncEnumerator(cancellationToken))
+            var link = _link ??= await ComeBackAsync(tell, cancellationToken);
+            if (link.Fault is null)
             {
-                while ((fault = await NextAsync(items)) is null)
+                await tell(new LinkState.Connected(link.Name, link.Notices, _outage.Last));
+            }
+
+            // One that broke while nobody read it is read too: what came before the break is there still.
+            link.Tell = tell;
+            LinkException? fault;
+            await using (var items = read(link, cancellationToken).GetAsyncEnumerator(cancellationToken))
+            {
+                while ((fault = await NextAsync(items, link)) is null)
                 {
                     yield return items.Current;
                 }
             }
 
-            // An adapter that opens and breaks at once is not back; its outage goes on counting, and the waits go on growing.
-            var wasOfUse = watched.HasReceived || watched.Age > _options.MaxDelay;
-            (_fruitless, _goneSince) = wasOfUse ? (0, null) : (_fruitless + 1, _goneSince);
-            await ReopenAsync(fault, tell, cancellationToken);
+            await LoseAsync(link, fault, tell);
         }
     }
 
-    public ValueTask DisposeAsync() => _link.DisposeAsync();
+    public ValueTask DisposeAsync() => _link?.DisposeAsync() ?? ValueTask.CompletedTask;
 
-    private async ValueTask<LinkException?> NextAsync<T>(IAsyncEnumerator<T> items)
+    private async ValueTask<LinkException?> NextAsync<T>(IAsyncEnumerator<T> items, WatchedLink link)
     {
         try
         {
-            return await items.MoveNextAsync() ? null : new LinkException(LinkFault.Gone, $"{_link.Name} ended.");
+            return await items.MoveNextAsync() ? null : new LinkException(LinkFault.Gone, $"{link.Name} ended.");
         }
         catch (LinkException fault) when (Reopening.MayPass(fault) && _options.GiveUpAfter != TimeSpan.Zero)
         {
@@ -102,92 +121,89 @@ public sealed class ReconnectingLink : IAsyncDisposable
         }
     }
 
-    private async Task ReopenAsync(LinkException fault, Func<LinkState, ValueTask> tell, CancellationToken cancellationToken)
+    private async Task LoseAsync(WatchedLink link, LinkException fault, Func<LinkState, ValueTask> tell)
     {
-        LinkLog.Lost(_logger, _link.Name, fault.Message);
-        await tell(new LinkState.Gone(fault));
-        await _link.DisposeAsync();
-        // Patience counts from the first break of an outage, not from the last.
-        var goneSince = _goneSince ??= _time.GetTimestamp();
-        using var patience = new CancellationTokenSource(Left(goneSince), _time);
+        // An adapter that opens and breaks at once is not back; its outage goes on counting, and the waits go on growing.
+        var wasBack = link.HasReceived || link.Age >= _options.SteadyAfter;
+        _reopening.Broke(wasBack);
+        (_link, _lost) = (null, fault);
+        _outage.Begin(wasBack);
+        LinkLog.Lost(_logger, link.Name, fault.Message);
+        try
+        {
+            await tell(new LinkState.Gone(fault));
+        }
+        finally
+        {
+            await link.DisposeAsync();
+        }
+    }
+
+    private async Task<WatchedLink> ComeBackAsync(Func<LinkState, ValueTask> tell, CancellationToken cancellationToken)
+    {
+        using var patience = new CancellationTokenSource(_outage.Left, _outage.Time);
         using var either = CancellationTokenSource.CreateLinkedTokenSource(patience.Token, cancellationToken);
         try
         {
-            await WaitWhenFruitlessAsync(either.Token);
-            _link = await new Reopening(_options, _time, _logger).RunAsync(
-                _address, token => _opener.OpenAsync(_address, _settings, token), tell, either.Token);
+            var link = await _reopening.RunAsync(tell, _lost, either.Token);
+            _outage.End();
+            if (_lost is not null)
+            {
+                LinkLog.Back(_logger, link.Name, _outage.Last ?? TimeSpan.Zero);
+            }
+
+            _lost = null;
+            return link;
         }
         catch (OperationCanceledException) when (patience.IsCancellationRequested && !cancellationToken.IsCancellationRequested)
         {
+            var fault = _lost ?? _reopening.LastFault;
             throw new LinkException(
-                fault.Fault,
-                FormattableString.Invariant($"{fault.Message} It did not come back within {_options.GiveUpAfter.TotalSeconds:0.###} s."),
-                fault);
+                fault?.Fault ?? LinkFault.NotFound, $"{fault?.Message} {_outage.Words(_lost is not null)}", fault);
         }
-
-        LinkLog.Back(_logger, _link.Name, _time.GetElapsedTime(goneSince));
-    }
-
-    /// <summary>A link that opens and at once breaks again, time after time, must not be opened as fast as possible.</summary>
-    private async Task WaitWhenFruitlessAsync(CancellationToken cancellationToken)
-    {
-        if (_fruitless > 0)
-        {
-            var delay = _options.FirstDelay * Math.Pow(2, Math.Min(_fruitless - 1, 16));
-            await Task.Delay(delay < _options.MaxDelay ? delay : _options.MaxDelay, _time, cancellationToken);
-        }
-    }
-
-    private TimeSpan Left(long goneSince)
-    {
-        if (_options.GiveUpAfter == Timeout.InfiniteTimeSpan)
-        {
-            return Timeout.InfiniteTimeSpan;
-        }
-
-        var left = _options.GiveUpAfter - _time.GetElapsedTime(goneSince);
-        return left > TimeSpan.Zero ? left : TimeSpan.Zero;
     }
 }
 
-/// <summary>Tries to open a link again until it opens: with waits that double up to a limit, with jitter, and only for faults that pass. It
-/// is logged at the first failure and then at each doubling of their number.</summary>
-internal sealed class Reopening(ReconnectOptions options, TimeProvider time, ILogger logger)
+/// <summary>How long a link was away, until it was back for good: short breaks add up only while it is not.</summary>
+internal sealed class Outage(ReconnectOptions options, TimeProvider time)
 {
-    /// <summary>Whether a fault may pass when the adapter is plugged in again. A wrong
-    /// setting does not, nor does a fault of the program.</summary>
-    /// <remarks>A port just plugged in may still be held by the system, or not yet be given to its group.</remarks>
-    public static bool MayPass(LinkException fault) => fault.Fault != LinkFault.BadSettings;
+    private TimeSpan _before;
+    private long? _since;
+    private int _breaks;
 
-    /// <exception cref="LinkException">A fault that does not pass.</exception>
-    /// <exception cref="OperationCanceledException">The token was cancelled before the link opened.</exception>
-    public async Task<IByteLink> RunAsync(
-        LinkAddress address, Func<CancellationToken, ValueTask<IByteLink>> open, Func<LinkState, ValueTask> tell,
-        CancellationToken cancellationToken)
+    public TimeProvider Time => time;
+
+    /// <summary>How long the break that ended last took; null where there was none.</summary>
+    public TimeSpan? Last { get; private set; }
+
+    /// <summary>How much longer it may be away.</summary>
+    /// <remarks>Where nothing is waited for, the first failure surfaces by itself.</remarks>
+    public TimeSpan Left => options.GiveUpAfter <= TimeSpan.Zero ? Timeout.InfiniteTimeSpan
+        : options.GiveUpAfter > _before ? options.GiveUpAfter - _before : TimeSpan.Zero;
+
+    /// <summary>What is said when that is over.</summary>
+    /// <param name="back">Whether it was there before.</param>
+    public string Words(bool back) => _breaks > 1
+        ? FormattableString.Invariant(
+            $"It came and went {_breaks} times, and was away for {options.GiveUpAfter.TotalSeconds:0.###} s in all.")
+        : FormattableString.Invariant($"It did not come {(back ? "back " : "")}within {options.GiveUpAfter.TotalSeconds:0.###} s.");
+
+    public void Forget() => (_before, _since, _breaks, Last) = (TimeSpan.Zero, null, 0, null);
+
+    /// <param name="isFirst">Whether the link was there before for long enough, so that what was before does not count.</param>
+    public void Begin(bool isFirst)
     {
-        var attempt = 0;
-        var retry = new RetryStrategyOptions<IByteLink>
-        {
-            ShouldHandle = new PredicateBuilder<IByteLink>().Handle<LinkException>(MayPass),
-            MaxRetryAttempts = int.MaxValue,
-            BackoffType = DelayBackoffType.Exponential,
-            UseJitter = true,
-            Delay = options.FirstDelay,
-            MaxDelay = options.MaxDelay,
-            OnRetry = failed =>
-            {
-                var fault = (LinkException)failed.Outcome.Exception!;
-                attempt++;
-                // Ever more seldom: a night without the instrument must not fill the log.
-                if (int.IsPow2(attempt))
-                {
-                    LinkLog.StillGone(logger, address.ToString()!, attempt, fault.Message);
-                }
+        (_before, _breaks) = isFirst ? (TimeSpan.Zero, 1) : (_before, _breaks + 1);
+        _since = time.GetTimestamp();
+    }
 
-                return tell(new LinkState.Reconnecting(attempt, fault));
-            },
-        };
-        var pipeline = new ResiliencePipelineBuilder<IByteLink> { TimeProvider = time }.AddRetry(retry).Build();
-        return await pipeline.ExecuteAsync(open, cancellationToken);
+    public void End()
+    {
+        if (_since is { } since)
+        {
+            Last = time.GetElapsedTime(since);
+            _before += Last.Value;
+            _since = null;
+        }
     }
 }

@@ -16,6 +16,7 @@ public sealed class SerialPortLink : IByteLink
     private readonly ILogger _logger;
     private readonly BreakOnce _fault = new();
     private readonly CancellationTokenSource _closing = new();
+    private readonly PortPresence _presence;
     private readonly Task _watch;
     private int _disposed;
 
@@ -26,12 +27,16 @@ public sealed class SerialPortLink : IByteLink
         (Name, Notices, _port, _stream) = (name, line.Notices, line.Port, line.Port.BaseStream);
         (_lock, _options, _time, _logger) = (portLock, options, time, logger);
         _reader = new SerialReader(_stream, line.Mask, _fault, Gone);
-        _watch = WatchAsync(presence);
+        _presence = presence;
+        _watch = WatchAsync();
     }
 
     public string Name { get; }
 
     public ImmutableArray<string> Notices { get; }
+
+    /// <summary>Looked for anew: who asks must not be told of a port that went since the watch last looked.</summary>
+    public LinkException? Fault => _fault.Fault ?? (_presence.IsThere && CountsBytes() ? null : _fault.Break(Gone(null)));
 
     public ValueTask<int> ReadAsync(Memory<byte> buffer, CancellationToken cancellationToken) =>
         _reader.ReadAsync(buffer, cancellationToken);
@@ -108,9 +113,9 @@ public sealed class SerialPortLink : IByteLink
         }
     }
 
-    private async Task WatchAsync(PortPresence presence)
+    private async Task WatchAsync()
     {
-        if (await presence.WaitUntilGoneAsync(CountsBytes, _closing.Token))
+        if (await _presence.WaitUntilGoneAsync(CountsBytes, _closing.Token))
         {
             _ = _fault.Break(Gone(null));
         }

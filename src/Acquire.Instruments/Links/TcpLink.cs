@@ -15,6 +15,8 @@ public sealed class TcpLink : IByteLink
 
     public string Name { get; }
 
+    public LinkException? Fault => _fault.Fault ?? (IsClosed() ? Gone(null) : null);
+
     /// <param name="address">The server.</param>
     /// <param name="maskTopBit">Whether the top bit of every byte is cleared.</param>
     /// <param name="timeout">How long connecting may take.</param>
@@ -101,6 +103,19 @@ public sealed class TcpLink : IByteLink
         _ = _fault.Break(new LinkException(LinkFault.Broken, $"{Name} was closed by this program."));
         _socket.Dispose();
         return ValueTask.CompletedTask;
+    }
+
+    /// <summary>A socket that is ready to be read and has no bytes was closed by the other end.</summary>
+    private bool IsClosed()
+    {
+        try
+        {
+            return _socket.Poll(TimeSpan.Zero, SelectMode.SelectRead) && _socket.Available == 0;
+        }
+        catch (Exception e) when (e is SocketException or ObjectDisposedException)
+        {
+            return true;
+        }
     }
 
     private LinkException Gone(Exception? inner) =>

@@ -16,6 +16,8 @@ internal sealed class TelnetLink(IByteLink raw, byte mask) : IByteLink
 
     public ImmutableArray<string> Notices { get; internal set; } = [];
 
+    public LinkException? Fault => raw.Fault;
+
     /// <summary>Whether the server lets the port be set; null while it has not said.</summary>
     public bool? ComPort => _options.ComPort;
 

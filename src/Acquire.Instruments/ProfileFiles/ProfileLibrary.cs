@@ -18,12 +18,6 @@ public sealed class ProfileLibrary(string? userFolder = null)
     private static readonly Lazy<ImmutableArray<ProfileEntry>> Shipped = new(() =>
         [.. EmbeddedProfiles.All().Select(p => ProfileReader.Read(p.Text, p.File)).Select(p => new ProfileEntry(p.Name, null, p, null))]);
 
-    /// <summary>
-    /// Whether <see cref="Find"/> reads any file that is named. Not where names come over a network: a file that the service may read would
-    /// be shown, in parts, by the message of what is wrong with it.
-    /// </summary>
-    public bool TakesFiles { get; init; } = true;
-
     /// <summary>All profiles by name, those that cannot be used included with the reason.</summary>
     public ImmutableArray<ProfileEntry> List()
     {
@@ -43,16 +37,22 @@ public sealed class ProfileLibrary(string? userFolder = null)
     {
         if (nameOrPath.EndsWith(".json", StringComparison.OrdinalIgnoreCase) || nameOrPath.AsSpan().ContainsAny('/', '\\'))
         {
-            return TakesFiles ? ReadFile(nameOrPath) : throw Failure(
-                nameOrPath, "A profile is asked for by its name here. Put the file into the folder profiles of the data folder first.");
+            return ReadFile(nameOrPath);
         }
 
+        return Named(nameOrPath);
+    }
+
+    /// <summary>Finds a profile by its name, and reads no other file for it: for names that come over a network, where the message of what
+    /// is wrong with a file would show parts of any that the service may read.</summary>
+    /// <exception cref="ProfileException">There is none; the message lists what there is. Or it cannot be used.</exception>
+    public DeviceProfile Named(string name)
+    {
         var all = List();
-        var found = all.FirstOrDefault(e => string.Equals(e.Name, nameOrPath, StringComparison.OrdinalIgnoreCase));
+        var found = all.FirstOrDefault(e => string.Equals(e.Name, name, StringComparison.OrdinalIgnoreCase));
         return found?.Profile ?? throw found?.Fault ?? Failure(
-            nameOrPath,
-            $"There is no such profile; there are {string.Join(", ", all.Select(e => e.Name))}."
-            + (TakesFiles ? " A path to a file ends in .json." : ""));
+            name,
+            $"There is no such profile; there are {string.Join(", ", all.Select(e => e.Name))}. A path to a file ends in .json.");
     }
 
     /// <summary>Reads the profile in a file.</summary>

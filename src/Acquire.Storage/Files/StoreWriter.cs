@@ -16,14 +16,15 @@ internal sealed class StoreWriter : IAsyncDisposable
         new BoundedChannelOptions(Places) { SingleReader = true, FullMode = BoundedChannelFullMode.Wait });
 
     private readonly StoreFile _file;
+    private readonly TimeProvider _time;
     private readonly Task _loop;
     private SqliteConnection? _connection;
     private bool _seals;
 
     /// <summary>Takes over an open connection.</summary>
-    public StoreWriter(StoreFile file, SqliteConnection connection)
+    public StoreWriter(StoreFile file, SqliteConnection connection, TimeProvider time)
     {
-        (_file, _connection) = (file, connection);
+        (_file, _connection, _time) = (file, connection, time);
 
         // SQLite lets one write at a time anyway: a queue makes them wait in order, where locks would make them fail by chance.
         _loop = Task.Run(RunAsync);
@@ -37,16 +38,20 @@ internal sealed class StoreWriter : IAsyncDisposable
     public async Task<T> WriteAsync<T>(Func<Db, T> work, CancellationToken cancellationToken)
     {
         var job = new WriteJob<T>(work, cancellationToken);
+        StoreMeters.QueueLength.Add(1);
         try
         {
             await _queue.Writer.WriteAsync(job, cancellationToken);
+            return await job.Done;
         }
         catch (ChannelClosedException e)
         {
             throw new StoreException(StoreFault.Closed, $"{_file.Path}: the store is closed.", e);
         }
-
-        return await job.Done;
+        finally
+        {
+            StoreMeters.QueueLength.Add(-1);
+        }
     }
 
     /// <summary>Finishes what was asked for, then closes the connection.</summary>
@@ -62,17 +67,21 @@ internal sealed class StoreWriter : IAsyncDisposable
     /// </summary>
     public T Commit<T>(Func<Db, T> work)
     {
+        var began = _time.GetTimestamp();
         try
         {
             var connection = Sealing();
             using var transaction = connection.BeginTransaction();
             var result = work(new Db(connection, transaction));
             transaction.Commit();
+            StoreMeters.Committed(_time.GetElapsedTime(began));
             return result;
         }
         catch (Exception e)
         {
-            throw Broken(e);
+            var fault = Broken(e);
+            StoreMeters.Failed(_time.GetElapsedTime(began), fault);
+            throw fault;
         }
     }
 

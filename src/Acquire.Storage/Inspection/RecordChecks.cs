@@ -46,6 +46,7 @@ internal static class RecordChecks
 
     private static IEnumerable<StoreFinding> Trust(Db db) =>
     [
+        .. Attempt.Of("the instruments", () => Read(() => InstrumentTables.List(db))),
         .. Attempt.Of("the plaques", () => Read(() => PlaqueTables.List(db))),
         .. Attempt.Of("the calibration checks", () => Read(() => CheckTables.List(db))),
         .. Attempt.Of("the repeatability tests", () => Read(() => RepeatabilityTables.List(db))),

@@ -7,12 +7,7 @@ internal static class PlanTables
 {
     public static void Add(Db db, Guid sessionId, SessionPlan plan)
     {
-        var (name, hash, text) = plan.Profile;
-        if (!db.Exists("SELECT 1 FROM profile_text WHERE hash = @hash", new { hash }))
-        {
-            _ = db.Insert("profile_text", new { hash, name, text });
-        }
-
+        AddProfile(db, plan.Profile);
         var id = Sql.Id(sessionId);
         _ = db.Insert(
             "session_plan",
@@ -23,7 +18,7 @@ internal static class PlanTables
                 LayoutName = plan.Layout.Name,
                 plan.ReadsPerPlacement,
                 Channels = string.Join(' ', plan.Channels.Select(Words<Channel>.Of)),
-                ProfileHash = hash,
+                ProfileHash = plan.Profile.Hash,
                 plan.Baud,
                 ProcessHash = plan.Sheet is { } sheet ? SnapshotTables.Add(db, sheet) : null,
                 ReferenceId = Sql.Id(plan.Reference?.Id),
@@ -40,6 +35,16 @@ internal static class PlanTables
     }
 
     /// <summary>The plan of a session; null for one that was begun before plans were kept.</summary>
+    /// <summary>Keeps the text of a profile, unless it is there.</summary>
+    public static void AddProfile(Db db, ProfileText profile)
+    {
+        var (name, hash, text) = profile;
+        if (!db.Exists("SELECT 1 FROM profile_text WHERE hash = @hash", new { hash }))
+        {
+            _ = db.Insert("profile_text", new { hash, name, text });
+        }
+    }
+
     public static SessionPlan? Find(Db db, Guid sessionId)
     {
         var id = Sql.Id(sessionId);

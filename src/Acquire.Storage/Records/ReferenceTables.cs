@@ -37,7 +37,14 @@ internal static class ReferenceTables
             ProvenanceRow.Of(reference.Provenance));
         if (reference.Origin is { } origin)
         {
-            _ = db.Insert("lot_reference_origin", new { RevisionId = revisionId, origin.Reads, origin.Profile, origin.ListUncertainty });
+            _ = db.Insert("lot_reference_origin", new
+            {
+                RevisionId = revisionId,
+                origin.Reads,
+                origin.Profile,
+                origin.ListUncertainty,
+                InstrumentName = ProvenanceRow.OwnName(origin.Instrument, origin.Profile),
+            });
         }
 
         ReadWriter.Add(db, ReadsOf.LotReference, revisionId, reference.Patches, reference.SessionId);
@@ -89,10 +96,12 @@ internal static class ReferenceTables
 
         public string? Profile { get; init; }
 
+        public string? InstrumentName { get; init; }
+
         public double? ListUncertainty { get; init; }
 
         public ReferenceOrigin ToOrigin() => ListUncertainty is { } list
             ? ReferenceOrigin.FromList(list)
-            : ReferenceOrigin.Read((int)Reads!.Value, Profile);
+            : ReferenceOrigin.Read((int)Reads!.Value, Profile, InstrumentName);
     }
 }

@@ -8,8 +8,10 @@ internal static class RepeatQueries
 
     public static List<RepeatSums> Within(Db db, double most) => db.Query<RepeatSums>(
         """
-        SELECT r.profile AS Profile,
-            (SELECT count(*) FROM repeatability_test AS t WHERE t.profile IS r.profile AND t.read_at <= r.read_at) AS Era,
+        SELECT coalesce(r.instrument_name, r.profile) AS Instrument,
+            (SELECT count(*) FROM repeatability_test AS t
+             WHERE coalesce(t.instrument_name, t.profile) IS coalesce(r.instrument_name, r.profile) COLLATE NOCASE
+               AND t.read_at <= r.read_at) AS Era,
             m.channel AS Channel,
             sum((m.reads - 1) * m.mean) / sum(m.reads - 1) AS Density,
             sum((m.reads - 1) * m.standard_deviation * m.standard_deviation) AS Squares,
@@ -18,26 +20,28 @@ internal static class RepeatQueries
         FROM strip_mean AS m JOIN strip_revision AS r ON r.revision_id = m.revision_id
         WHERE m.reads > 1 AND m.standard_deviation <= @most
           AND r.revision = (SELECT max(n.revision) FROM strip_revision AS n WHERE n.strip_id = r.strip_id)
-        GROUP BY r.profile, Era, m.channel, round(m.mean, 1)
+        GROUP BY upper(coalesce(r.instrument_name, r.profile)), Era, m.channel, round(m.mean, 1)
         """,
         new { most });
 
     public static List<DaySums> OverDays(Db db) => db.Query<DaySums>(
         """
         WITH last AS (
-            SELECT r.revision_id, r.profile, upper(r.lot_code) AS lot, substr(r.read_at, 1, 10) AS day FROM strip_revision AS r
+            SELECT r.revision_id, coalesce(r.instrument_name, r.profile) AS instrument,
+                upper(coalesce(r.instrument_name, r.profile)) AS used, upper(r.lot_code) AS lot, substr(r.read_at, 1, 10) AS day
+            FROM strip_revision AS r
             WHERE r.revision = (SELECT max(n.revision) FROM strip_revision AS n WHERE n.strip_id = r.strip_id)
             ORDER BY r.read_at DESC LIMIT @LastStrips),
         days AS (
-            SELECT l.profile, l.lot, upper(m.patch_key) AS patch, l.day, avg(m.mean) AS mean, count(DISTINCT m.channel) AS channels,
+            SELECT min(l.instrument) AS instrument, l.used, l.lot, upper(m.patch_key) AS patch, l.day, avg(m.mean) AS mean, count(DISTINCT m.channel) AS channels,
                 avg(m.reads) AS reads, max(m.resolution) AS step
             FROM last AS l JOIN strip_mean AS m ON m.revision_id = l.revision_id
-            GROUP BY l.profile, l.lot, patch, l.day),
+            GROUP BY l.used, l.lot, patch, l.day),
         steps AS (
-            SELECT *, mean - lag(mean) OVER (PARTITION BY profile, lot, patch ORDER BY day) AS moved FROM days)
-        SELECT profile AS Profile, lot AS LotCode, patch AS PatchKey, avg(mean) AS Density, max(channels) AS Channels, avg(reads) AS Reads,
+            SELECT *, mean - lag(mean) OVER (PARTITION BY used, lot, patch ORDER BY day) AS moved FROM days)
+        SELECT min(instrument) AS Instrument, lot AS LotCode, patch AS PatchKey, avg(mean) AS Density, max(channels) AS Channels, avg(reads) AS Reads,
             max(step) AS Step, count(moved) AS Pairs, coalesce(sum(moved * moved), 0.0) AS Squares
-        FROM steps GROUP BY profile, lot, patch
+        FROM steps GROUP BY used, lot, patch
         """,
         new { LastStrips });
 }
@@ -45,8 +49,8 @@ internal static class RepeatQueries
 /// <summary>The repeats of an instrument in one channel at about one density.</summary>
 public sealed record RepeatSums
 {
-    /// <summary>Device profile; null for strips that name no instrument.</summary>
-    public string? Profile { get; init; }
+    /// <summary>Name of the instrument; null for strips that name none.</summary>
+    public string? Instrument { get; init; }
 
     /// <summary>How many repeatability tests of the instrument had been made by then.</summary>
     public long Era { get; init; }
@@ -68,8 +72,8 @@ public sealed record RepeatSums
 /// <summary>How one patch of a lot went from day to day; strips of one day and the channels are averaged first.</summary>
 public sealed record DaySums
 {
-    /// <summary>Device profile; null for strips that name no instrument.</summary>
-    public string? Profile { get; init; }
+    /// <summary>Name of the instrument; null for strips that name none.</summary>
+    public string? Instrument { get; init; }
 
     public string LotCode { get; init; } = "";
 

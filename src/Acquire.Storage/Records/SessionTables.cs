@@ -3,6 +3,13 @@ namespace Acquire.Storage.Records;
 /// <summary>Bench sessions and their ends in the tables <c>bench_session</c> and <c>session_end</c>.</summary>
 internal static class SessionTables
 {
+    /// <summary>Begins a session with all that it needs to be rebuilt and finished.</summary>
+    public static void Begin(Db db, BenchSession session, SessionPlan plan)
+    {
+        Begin(db, session);
+        PlanTables.Add(db, session.Id, plan);
+    }
+
     public static void Begin(Db db, BenchSession session)
     {
         if (db.Exists("SELECT 1 FROM bench_session WHERE id = @Id", new { Id = Sql.Id(session.Id) }))

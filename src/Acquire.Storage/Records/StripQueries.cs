@@ -4,16 +4,18 @@ namespace Acquire.Storage.Records;
 internal static class StripQueries
 {
     /// <summary>The newest revisions that a filter lets through, in the order in which the strips were read.</summary>
-    public static List<long> Newest(Db db, StripFilter filter)
-    {
-        var found = db.Query<long>(
+    public static List<long> Newest(Db db, StripFilter filter) =>
+        db.Query<long>(
             """
-            SELECT revision_id FROM current_strip
-            WHERE (@LotCode IS NULL OR lot_code = @LotCode COLLATE NOCASE)
-              AND (@Line IS NULL OR line = @Line COLLATE NOCASE)
-              AND (@From IS NULL OR read_at >= @From)
-              AND (@Before IS NULL OR read_at < @Before)
-            ORDER BY read_at DESC, strip_id DESC LIMIT @Last
+            SELECT revision_id FROM (
+              SELECT revision_id, read_at, strip_id FROM current_strip
+              WHERE (@LotCode IS NULL OR lot_code = @LotCode COLLATE NOCASE)
+                AND (@Line IS NULL OR line = @Line COLLATE NOCASE)
+                AND (@From IS NULL OR read_at >= @From)
+                AND (@Before IS NULL OR read_at < @Before)
+              ORDER BY read_at DESC, strip_id DESC LIMIT @Last)
+            WHERE @Behind IS NULL OR read_at > @Behind OR (read_at = @Behind AND strip_id > @BehindId)
+            ORDER BY read_at, strip_id LIMIT @First
             """,
             new
             {
@@ -22,10 +24,10 @@ internal static class StripQueries
                 From = filter.From is { } from ? Sql.Time(from) : null,
                 Before = filter.Before is { } before ? Sql.Time(before) : null,
                 Last = filter.Last is { } last ? Math.Max(last, 0) : -1,
+                First = filter.First is { } first ? Math.Max(first, 0) : -1,
+                Behind = filter.Behind is { } place ? Sql.Time(place.ReadAt) : null,
+                BehindId = filter.Behind is { } strip ? Sql.Id(strip.Id) : null,
             });
-        found.Reverse();
-        return found;
-    }
 
     /// <summary>All revisions of a strip, first to newest.</summary>
     public static List<long> Revisions(Db db, Guid id) =>
@@ -87,4 +89,13 @@ public sealed record StripFilter
 
     /// <summary>Only so many, the last ones read among those that the rest lets through.</summary>
     public int? Last { get; init; }
+
+    /// <summary>Of those that all else lets through only the ones behind this place.</summary>
+    public StripPlace? Behind { get; init; }
+
+    /// <summary>And of them only so many, the first.</summary>
+    public int? First { get; init; }
 }
+
+/// <summary>Where a strip stands in the order of reading.</summary>
+public sealed record StripPlace(DateTimeOffset ReadAt, Guid Id);

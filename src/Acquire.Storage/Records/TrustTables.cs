@@ -43,10 +43,11 @@ internal static class CheckTables
 
     public static List<CalibrationCheck> List(Db db) => Load(db, "ORDER BY read_at, id", null);
 
-    public static CalibrationCheck? Last(Db db, string profile, DateTimeOffset until) => Load(
+    public static CalibrationCheck? Last(Db db, string instrument, DateTimeOffset until) => Load(
         db,
-        "WHERE read_at <= @until AND coalesce(profile, @profile) = @profile ORDER BY read_at DESC, id DESC LIMIT 1",
-        new { profile, until = Sql.Time(until) }).FirstOrDefault();
+        "WHERE read_at <= @until AND coalesce(instrument_name, profile, @instrument) = @instrument COLLATE NOCASE "
+        + "ORDER BY read_at DESC, id DESC LIMIT 1",
+        new { instrument, until = Sql.Time(until) }).FirstOrDefault();
 
     private static List<CalibrationCheck> Load(Db db, string which, object? values)
     {

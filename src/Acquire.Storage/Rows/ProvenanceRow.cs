@@ -13,17 +13,33 @@ internal record ProvenanceRow
 
     public string? Port { get; init; }
 
+    /// <summary>Null where the instrument goes by the name of its profile.</summary>
+    public string? InstrumentName { get; init; }
+
     /// <summary>The part of a new row that says it.</summary>
     public static object Of(Provenance provenance)
     {
         var (at, by, instrument) = provenance;
-        return new { ReadAt = Sql.Time(at), ReadBy = by, instrument?.Profile, instrument?.ProfileHash, instrument?.Port };
+        return new
+        {
+            ReadAt = Sql.Time(at),
+            ReadBy = by,
+            instrument?.Profile,
+            instrument?.ProfileHash,
+            instrument?.Port,
+            InstrumentName = OwnName(instrument?.Name, instrument?.Profile),
+        };
     }
 
     public Provenance ToProvenance() => new(
         Sql.Time(ReadAt),
         ReadBy,
-        Profile is { } profile && ProfileHash is { } hash && Port is { } port ? new InstrumentInUse(profile, hash, port) : null);
+        Profile is { } profile && ProfileHash is { } hash && Port is { } port 
+            ? new InstrumentInUse(profile, hash, port) { Name = InstrumentName ?? profile }
+            : null);
+
+    /// <summary>What the column for an instrument's name holds: rows from before there were names say the same as new ones.</summary>
+    public static string? OwnName(string? name, string? profile) => name == profile ? null : name;
 }
 
 /// <summary>A revision of a record, with what references and strips have in common.</summary>

@@ -28,6 +28,8 @@ internal sealed record SealedRecord(string What, string Name, params string[] Ta
         "SELECT 'to lot ' || lot_code FROM aim_adjustment WHERE adjustment_id = @key",
         "aim_adjustment", "aim_adjustment_value", "aim_adjustment_pair");
 
+    public static SealedRecord Instrument { get; } = new("instrument", "SELECT @key", "instrument_revision");
+
     public static SealedRecord Plaque { get; } = new("plaque", "SELECT @key", "plaque", "plaque_patch");
 
     public static SealedRecord Session { get; } = new("bench session", "SELECT @key", "bench_session", "session_end");
@@ -40,6 +42,13 @@ internal sealed record SealedRecord(string What, string Name, params string[] Ta
 
     public static SealedRecord Profile { get; } = new(
         "profile of a bench session", "SELECT name FROM profile_text WHERE hash = @key", "profile_text");
+
+    public static SealedRecord Listening { get; } = new(
+        "listening to an instrument", "SELECT 'to ' || instrument FROM listening WHERE id = @key", "listening", "listening_entry");
+
+    public static SealedRecord LooseTaken { get; } = new("loose reading", "SELECT @key", "loose_taken");
+
+    public static SealedRecord ServiceSession { get; } = new("session led by a service", "SELECT @key", "service_session");
 
     public static SealedRecord Reference { get; } = OfReads(
         "reference reading", "lot_reference_revision", "lot_reference", "lot_reference_origin");

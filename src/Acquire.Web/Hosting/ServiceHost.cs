@@ -131,7 +131,7 @@ public static class ServiceHost
         services.AddSingleton(ground.Store);
         services.AddSingleton(ground.Links);
         services.AddSingleton(ground.Time);
-        services.AddSingleton(new ProfileLibrary(DataFolder.Profiles(dataFolder)) { TakesFiles = false });
+        services.AddSingleton(new ProfileLibrary(DataFolder.Profiles(dataFolder)));
         services.AddSingleton(new ProcessLibrary(DataFolder.Processes(dataFolder)));
         services.AddSingleton<LotBook>();
     }

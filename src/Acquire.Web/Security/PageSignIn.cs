@@ -1,7 +1,6 @@
 using Acquire.Storage.Files;
 using Acquire.Web.Security.Tokens;
 using Microsoft.AspNetCore.Authentication;
-using Microsoft.AspNetCore.Authentication.Cookies;
 using Microsoft.AspNetCore.DataProtection;
 
 namespace Acquire.Web.Security;

@@ -1,5 +1,4 @@
 using Acquire.Bench.History;
-using Acquire.Storage.Records;
 
 namespace Acquire.Commands;
 
@@ -31,24 +30,14 @@ internal sealed class StripFilterOptions
 
     /// <param name="time">Tells by which clock a day begins and ends.</param>
     /// <exception cref="BenchException">A day is none, or the last strips are no number.</exception>
-    public HistoryFilter Of(ParseResult parsed, TimeProvider time)
+    public HistoryFilter Of(ParseResult parsed, TimeProvider time) => new StripsSaid
     {
-        if (parsed.GetValue(_last) is < 1)
-        {
-            throw new BenchException("--last takes a whole number from 1.");
-        }
-
-        var zone = time.LocalTimeZone;
-        return new HistoryFilter(
-            new StripFilter
-            {
-                LotCode = parsed.GetValue(_lot),
-                Line = parsed.GetValue(_line),
-                From = parsed.GetValue(_since) is { } since ? GivenDay.Begin(GivenDay.Of(since), zone) : null,
-                Before = parsed.GetValue(_until) is { } until ? GivenDay.End(GivenDay.Of(until), zone) : null,
-                Last = parsed.GetValue(_last),
-            },
-            parsed.GetValue(_bottle),
-            parsed.GetValue(_process));
-    }
+        Lot = parsed.GetValue(_lot),
+        Since = parsed.GetValue(_since),
+        Until = parsed.GetValue(_until),
+        Last = parsed.GetValue(_last),
+        Line = parsed.GetValue(_line),
+        Bottle = parsed.GetValue(_bottle),
+        Process = parsed.GetValue(_process),
+    }.Filter(time.LocalTimeZone);
 }

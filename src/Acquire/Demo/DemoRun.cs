@@ -108,8 +108,8 @@ internal sealed class DemoDisplay(IAnsiConsole console) : IBenchDisplay
     {
         switch (update)
         {
-            case BenchUpdate.Accepted { Target: var target, Reading: var reading }:
-                _reads.Add(reading.Densities);
+            case BenchUpdate.Accepted { Target: var target, Densities: var densities }:
+                _reads.Add(densities);
                 if (target.Read == target.Of)
                 {
                     console.Line($"  {target.Patch.Name,-7} {string.Join(" | ", _reads)}");

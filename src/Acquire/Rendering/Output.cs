@@ -1,6 +1,4 @@
 using System.Text.Json;
-using System.Text.Json.Serialization;
-using Acquire.Formats.Json;
 
 namespace Acquire.Rendering;
 
@@ -61,10 +59,8 @@ internal static class PlainText
     }
 }
 
-/// <summary>JSON for other programs: camel case, nulls written, numbers unrounded.</summary>
+/// <summary>JSON for other programs, as people read it too.</summary>
 internal static class JsonOutput
 {
-    private static readonly JsonSerializerOptions Options = new(JsonText.Edited) { DefaultIgnoreCondition = JsonIgnoreCondition.Never };
-
-    public static void Write<T>(IAnsiConsole console, T value) => console.Line(JsonSerializer.Serialize(value, Options));
+    public static void Write<T>(IAnsiConsole console, T value) => console.Line(JsonSerializer.Serialize(value, DocumentText.Indented));
 }

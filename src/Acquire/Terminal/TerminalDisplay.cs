@@ -1,8 +1,5 @@
 using Acquire.Bench.Guidance;
 using Acquire.Bench.Sessions;
-using Acquire.Instruments.Links;
-using Acquire.Rendering.Sessions;
-using Acquire.Storage.Records;
 
 namespace Acquire.Terminal;
 
@@ -21,18 +18,18 @@ internal sealed class TerminalDisplay(IAnsiConsole console, bool bell, bool atTe
             case BenchUpdate.Notice { Text: var text }:
                 console.Line(text);
                 break;
-            case BenchUpdate.BrokenOff { Session: var stored }:
-                ShowUnfinished(stored);
+            case BenchUpdate.BrokenOff brokenOff:
+                ShowUnfinished(brokenOff);
                 break;
             case BenchUpdate.Resumed resumed:
                 ShowResumed(resumed);
                 break;
-            case BenchUpdate.Prompt { Target: var target, Strip: var strip }:
-                ShowPrompt(target, strip);
+            case BenchUpdate.Prompt { Target: var target, IsFirst: var isFirst }:
+                ShowPrompt(target, isFirst);
                 break;
-            case BenchUpdate.Accepted { Target: var target, Reading: var reading }:
+            case BenchUpdate.Accepted { Target: var target, Densities: var densities }:
                 Ring(1);
-                console.Line($"  taken: {target.Patch.Name}, read {target.Read} of {target.Of}: {reading.Densities}");
+                console.Line($"  taken: {target.Patch.Name}, read {target.Read} of {target.Of}: {densities}");
                 break;
             case BenchUpdate.Attention { Message: var message }:
                 Ring(2);
@@ -41,28 +38,26 @@ internal sealed class TerminalDisplay(IAnsiConsole console, bool bell, bool atTe
             case BenchUpdate.Question question:
                 ShowQuestion(question);
                 break;
-            case BenchUpdate.Remark { Event: var received } when received.Line.Bytes.Length > 0:
-                console.Line($"  ({received.Meaning.Word()}: {received.Line.Text.Trim()})");
+            case BenchUpdate.Remark { Meaning: var meaning, Text: { Length: > 0 } text }:
+                console.Line($"  ({meaning.Word()}: {text})");
                 break;
             case BenchUpdate.Done { Message: var message }:
                 console.Line($"  {message}");
                 break;
-            case BenchUpdate.Link { State: LinkState.Connected { Notices: var notices } state }:
-                console.Line($"  {state.Message}");
-                foreach (var notice in notices)
+            case BenchUpdate.Link { Condition: LinkCondition.Connected } link:
+                console.Line($"  {link.Message}");
+                foreach (var notice in link.Notices)
                 {
                     console.Line($"  {notice}");
                 }
 
                 break;
-            case BenchUpdate.Link { State: LinkState.Gone state }:
+            case BenchUpdate.Link { Condition: LinkCondition.Gone, Message: var message }:
                 Ring(2);
-                console.Line($"  {state.Message} What was read is kept; reading goes on here when it is back.");
+                console.Line($"  {message} What was read is kept; reading goes on here when it is back.");
                 break;
-            case BenchUpdate.Link { State: LinkState.Reconnecting { Attempt: var attempt } } when !int.IsPow2(attempt):
-                break;
-            case BenchUpdate.Link { State: var state }:
-                console.Line($"  {state.Message}");
+            case BenchUpdate.Link { Message: var message }:
+                console.Line($"  {message}");
                 break;
             case BenchUpdate.AllRead { KeptIn: { } limit }:
                 console.Line("");
@@ -78,23 +73,22 @@ internal sealed class TerminalDisplay(IAnsiConsole console, bool bell, bool atTe
         }
     }
 
-    private void ShowUnfinished(StoredSession stored)
+    private void ShowUnfinished(BenchUpdate.BrokenOff brokenOff)
     {
-        var id = SessionWords.ShortId(stored.Session.Id);
+        var id = SessionWords.ShortId(brokenOff.Session);
         console.Line(
-            $"A session ({SessionWords.Of(stored)}, begun {Numbers.Moment(stored.Session.Provenance.At, time)}, "
-            + $"{Numbers.Count(stored.Lines, "line")}) "
+            $"A session ({brokenOff.Reads}, begun {Numbers.Moment(brokenOff.BegunAt, time)}, {Numbers.Count(brokenOff.Lines, "line")}) "
             + $"was broken off. Go on with it: acquire resume {id}; or end it: acquire session discard {id}");
     }
 
     private void ShowResumed(BenchUpdate.Resumed resumed)
     {
-        var counted = resumed.Strip.Patches.Sum(p => p.Accepted.Count());
         console.Line(
-            $"The session goes on where it was broken off; {Numbers.Count(counted, "read")} {(counted == 1 ? "is" : "are")} taken.");
-        if (resumed.Last is var (target, reading))
+            "The session goes on where it was broken off; "
+            + $"{Numbers.Count(resumed.Reads, "read")} {(resumed.Reads == 1 ? "is" : "are")} taken.");
+        if (resumed is { Last: { } target, Densities: { } densities })
         {
-            console.Line($"  last: {target.Patch.Name}, read {target.Read} of {target.Of}: {reading.Densities}");
+            console.Line($"  last: {target.Patch.Name}, read {target.Read} of {target.Of}: {densities}");
         }
 
         if (resumed.Unfinished is { } cut)
@@ -103,7 +97,7 @@ internal sealed class TerminalDisplay(IAnsiConsole console, bool bell, bool atTe
         }
     }
 
-    private void ShowPrompt(ReadTarget target, GuidedStrip strip)
+    private void ShowPrompt(ReadTarget target, bool isFirst)
     {
         var place = $"read {target.Read} of {target.Of}, patch {target.Position} of {target.Patches}";
         if (!atTerminal)
@@ -118,7 +112,7 @@ internal sealed class TerminalDisplay(IAnsiConsole console, bool bell, bool atTe
             ? "Leave the patch where it is and read"
             : target.Read > 1 ? "Lift the strip, place it anew and read" : "Place the patch and read";
         console.Line($"  {action}: {target.Patch.Name}, {place}");
-        if (!strip.CanUndo)
+        if (isFirst)
         {
             console.Line($"  {KeyboardCommands.Help}");
         }

@@ -50,7 +50,7 @@ public class InstrumentPastTests
 
         var patch = Assert.Single(ThinnestPatch.Of(strips));
 
-        Assert.Equal(("bench", 3, 2), (patch.Profile, patch.Channels, patch.Pairs));
+        Assert.Equal(("bench", 3, 2), (patch.Instrument, patch.Channels, patch.Pairs));
         Assert.Equal(0.0001 + 0.0009, patch.Squares, 1e-12);
     }
 

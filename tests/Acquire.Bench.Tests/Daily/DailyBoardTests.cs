@@ -8,7 +8,7 @@ namespace Acquire.Bench.Tests.Daily;
 
 public class DailyBoardTests
 {
-    private static readonly CheckStanding NoCheck = new(null, "no calibration check was made with profile labelled yet");
+    private static readonly CheckStanding NoCheck = new(null, "no calibration check was made with bench yet");
 
     [Theory]
     [InlineData(StripSays.InControl, 13.9, null, StripSays.InControl, false)]
@@ -86,7 +86,7 @@ public class DailyBoardTests
         {
             Now = Some.Moment,
             Lines = [Line("machine", StripSays.InControl, 30, null), Line("dip tank", StripSays.Stop, 1, null)],
-            Instruments = [new InstrumentFacts("labelled", NoCheck, HasRepeatability: false)],
+            Instruments = [new InstrumentFacts("bench", "labelled", NoCheck, HasRepeatability: false)],
             Lots = [new LotFacts("2417", 5, 12), new LotFacts("2301", null, -1)],
             Unfinished = [("reading of lot 2417", "1a2b3c4d")],
         });

@@ -137,7 +137,7 @@ public sealed class ReconnectingLinkTests
     {
         var time = new FakeTimeProvider();
         var link = new ScriptedBytes();
-        var watched = new WatchedLink(link, TimeSpan.FromMinutes(1), Tell, time);
+        var watched = new WatchedLink(link, TimeSpan.FromMinutes(1), time) { Tell = Tell };
         var read = watched.ReadAsync(new byte[8], Token).AsTask();
         for (var seconds = 0; seconds < 250; seconds++)
         {

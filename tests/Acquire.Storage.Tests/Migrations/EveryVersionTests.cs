@@ -102,6 +102,9 @@ public sealed class EveryVersionTests : IDisposable
             Assert.All(strips, s => Assert.Equal(
                 new Limit(-0.1, 0.1, "sheet in the box"), s.JudgedBy.Get("ld").LimitsIn(Channel.Red).Action));
             Assert.Equal(version >= 2, await store.CurrentReferenceAsync("a1", Token) is not null);
+            var instrument = Assert.Single(await store.ListInstrumentsAsync(Token));
+            Assert.Equal(("labelled-line", "labelled-line", "p"), (instrument.Name, instrument.Profile, instrument.Port));
+            Assert.All(strips, s => Assert.Equal("labelled-line", s.Provenance.Instrument!.Name));
         }
 
         var after = Values(_folder.Database);

@@ -63,10 +63,10 @@ public sealed class MigratorTests : IDisposable
         Downgrade();
         await using var store = await OpenAsync([.. Scripts.All]);
 
-        Deep.Equal(session, Assert.Single(await store.ListSessionsAsync(Token)).Session);
+        Assert.Equal(Nameless(session), Deep.Text(Assert.Single(await store.ListSessionsAsync(Token)).Session));
         Assert.Single(await store.SessionLinesAsync(session.Id, Token));
-        Deep.Equal(strip, await store.FindStripAsync(strip.Id.ToString(), Token));
-        Deep.Equal(reference, await store.CurrentReferenceAsync(Some.Lot.Code, Token));
+        Assert.Equal(Nameless(strip), Deep.Text(await store.FindStripAsync(strip.Id.ToString(), Token)));
+        Assert.Equal(Nameless(reference), Deep.Text(await store.CurrentReferenceAsync(Some.Lot.Code, Token)));
         Assert.Empty(await store.WriteAsync(db => db.Query<object>("PRAGMA foreign_key_check"), Token));
         var refused = await Assert.ThrowsAsync<StoreException>(
             () => store.WriteAsync(
@@ -135,6 +135,8 @@ public sealed class MigratorTests : IDisposable
         connection.Open();
         _ = connection.Execute(
             $"""
+            DROP VIEW current_instrument; DROP TABLE instrument_revision;
+            ALTER TABLE lot_reference_revision DROP COLUMN instrument_name; ALTER TABLE strip_revision DROP COLUMN instrument_name;
             DROP VIEW strip_density; DROP VIEW lot_reference_density; DROP VIEW record_density;
             {string.Concat(Reads("lot_reference", 1).Concat(Reads("strip", 2)))}
             DROP TABLE lot_reference_origin; DROP TABLE record_line; DROP TABLE record_read; DROP TABLE record_patch;
@@ -181,6 +183,10 @@ public sealed class MigratorTests : IDisposable
             .Select(m => m.Groups[1].Value))
         select $"{table} INSERT INTO {of}_{part} ({columns}) SELECT {columns} FROM record_{part} WHERE record = '{of}';\n"
             + string.Concat(Regex.Matches(made, $"^CREATE TRIGGER {of}_{part}_.*$", RegexOptions.Multiline).Select(m => m.Value));
+
+    /// <summary>A record as it was before instruments had names: they went by those of their profiles.</summary>
+    private static string Nameless(object record) =>
+        Deep.Text(record).Replace($"\"{Some.Instrument.Name}\"", $"\"{Some.Instrument.Profile}\"", StringComparison.Ordinal);
 
     private static long Version(string file)
     {

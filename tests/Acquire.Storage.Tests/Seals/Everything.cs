@@ -17,6 +17,8 @@ internal static class Everything
             async () => await store.ListStripsAsync(StripFilter.All, token).CountAsync(token),
             () => store.ListLotsAsync(token),
             () => store.FindLotAsync(Some.Lot.Code, token),
+            () => store.ListInstrumentsAsync(token),
+            () => store.InstrumentRevisionsAsync("bench", token),
             () => store.ListPlaquesAsync(token),
             () => store.ListChecksAsync(token),
             () => store.ListRepeatabilityTestsAsync(token),

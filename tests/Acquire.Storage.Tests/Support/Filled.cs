@@ -8,12 +8,14 @@ internal static class Filled
     /// <summary>A row in every table.</summary>
     public static async Task FillAsync(AcquireStore store, CancellationToken token)
     {
+        await store.AddInstrumentAsync(Some.Bench, token);
+        await store.AddInstrumentAsync(Some.Bench with { Revision = Some.Bench.Revision.Next("staff", Some.Evening, "cleaned") }, token);
         await store.AddLotAsync(Some.Lot, token);
         var session = Some.Session();
         await store.BeginSessionAsync(session, Some.SessionPlan(), token);
         await store.AppendAsync(session.Id, [Some.Chunk(1)], [Some.Line(1, "???", Domain.Sessions.LineMeaning.Unmatched)], token);
         await store.EndSessionAsync(session.Id, new(Domain.Sessions.SessionOutcome.Completed, Some.Evening, "done"), token);
-        var reference = Some.Reference() with { Origin = Domain.Lots.ReferenceOrigin.Read(3, "labelled-channels") };
+        var reference = Some.Reference() with { Origin = Domain.Lots.ReferenceOrigin.Read(3, "labelled-channels", "bench") };
         await store.AddReferenceAsync(reference, token);
         var strip = Some.Strip();
         await store.AddStripAsync(strip with { ReferenceId = reference.Id }, token);

@@ -45,8 +45,8 @@ internal static class Gens
         Text, Text.Array[1, 5], (name, names) => new StripLayout(name, [.. names.Select((n, i) => new Patch($"p{i}", $"{i} {n}"))]));
 
     public static readonly Gen<Provenance> Provenance = Gen.Select(
-        Time, Text, Gen.Bool, Text, (at, by, hasInstrument, text) =>
-            new Provenance(at, by, hasInstrument ? new InstrumentInUse(text, "hash " + text, "port " + text) : null));
+        Time, Text, Gen.Bool, Text, MaybeText, (at, by, hasInstrument, text, name) => new Provenance(
+            at, by, hasInstrument ? new InstrumentInUse(text, "hash " + text, "port " + text) { Name = name! } : null));
 
     public static readonly Gen<Limit> Limit = Gen
         .Select(Gen.Double[0, 0.2], Gen.Double[0, 0.2], Gen.Int[0, 2], Text, (low, high, sides, source) =>

@@ -43,7 +43,22 @@ internal static class Some
         "below 13 °C, -18 °C for long",
         "shelf 2");
 
-    public static readonly InstrumentInUse Instrument = new("labelled-channels", new string('a', 64), "serial:/dev/serial/by-id/desk");
+    public static readonly InstrumentInUse Instrument = new("labelled-channels", new string('a', 64), "serial:/dev/serial/by-id/desk")
+    {
+        Name = "bench",
+    };
+
+    /// <summary>An instrument of which all is said.</summary>
+    public static Instrument Bench => new("bench", "labelled-channels", Domain.Revision.First("staff", Evening, "added"))
+    {
+        Port = "/dev/serial/by-id/desk",
+        Baud = 1200,
+        DisplayStep = 0.01,
+        Filters = "status M",
+        SerialNumber = "17",
+        Notes = "beside the dip tank",
+        RetiredAt = Evening,
+    };
 
     public static Provenance Provenance(DateTimeOffset? at = null) => new(at ?? Evening, "Ines, evening class", Instrument);
 

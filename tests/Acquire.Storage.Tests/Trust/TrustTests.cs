@@ -44,9 +44,9 @@ public sealed class TrustTests : StoreFixture
         await Store.AddCheckAsync(late, Token);
         await Store.AddCheckAsync(early, Token);
 
-        Assert.Null(await Store.LastCheckAsync(Some.Instrument.Profile, Some.Evening.AddSeconds(-1), Token));
-        Assert.Equal(early.Id, (await Store.LastCheckAsync(Some.Instrument.Profile, Some.Evening.AddDays(39), Token))!.Id);
-        Assert.Equal(late.Id, (await Store.LastCheckAsync(Some.Instrument.Profile, Some.Evening.AddDays(41), Token))!.Id);
+        Assert.Null(await Store.LastCheckAsync(Some.Instrument.Name, Some.Evening.AddSeconds(-1), Token));
+        Assert.Equal(early.Id, (await Store.LastCheckAsync(Some.Instrument.Name, Some.Evening.AddDays(39), Token))!.Id);
+        Assert.Equal(late.Id, (await Store.LastCheckAsync(Some.Instrument.Name, Some.Evening.AddDays(41), Token))!.Id);
         Assert.Null(await Store.LastCheckAsync("another profile", Some.Evening.AddDays(41), Token));
         Assert.Equal([early.Id, late.Id], (await Store.ListChecksAsync(Token)).Select(c => c.Id));
     }

@@ -40,7 +40,7 @@ public class TerminalDisplayTests
     }
 
     [Fact]
-    public void Link_that_is_gone_rings_and_each_doubling_of_the_attempts_is_a_line()
+    public void Link_that_is_gone_rings_and_each_state_is_a_line()
     {
         var fault = new LinkException(LinkFault.Gone, "The port went away.");
         Assert.Equal(2, Bells(new BenchUpdate.Link(new LinkState.Gone(fault))));
@@ -48,8 +48,9 @@ public class TerminalDisplayTests
             "gone: The port went away. What was read is kept",
             Shown(new BenchUpdate.Link(new LinkState.Gone(fault))),
             StringComparison.Ordinal);
-        var told = Enumerable.Range(1, 9).Where(i => Shown(new BenchUpdate.Link(new LinkState.Reconnecting(i, fault))).Length > 0);
-        Assert.Equal([1, 2, 4, 8], told);
+        Assert.Equal(
+            "  reconnecting, attempt 4: The port went away. It is opened as soon as it is there.",
+            Shown(new BenchUpdate.Link(new LinkState.Reconnecting(4, fault, "It is opened as soon as it is there."))).TrimEnd());
         Assert.Equal(
             ["  connected: COM3", "  No DTR."],
             Shown(new BenchUpdate.Link(new LinkState.Connected("COM3", ["No DTR."]))).Split('\n', StringSplitOptions.RemoveEmptyEntries));

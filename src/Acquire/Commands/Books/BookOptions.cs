@@ -58,33 +58,6 @@ internal sealed class BookOptions
             surroundings,
             (parsed, store, cancellationToken) => look(parsed, new BookViews(store, surroundings.Time), cancellationToken),
             write);
-
-    /// <summary>A kind as people write it: <c>dip-tank</c>, <c>dip tank</c> or <c>DipTank</c>.</summary>
-    /// <exception cref="BenchException">It is none of them.</exception>
-    public static T Kind<T>(string text)
-        where T : struct, Enum => TryKind<T>(text)
-            ?? throw new BenchException($"'{text}' is none of {string.Join(", ", Words<T>())}.");
-
-    public static T? TryKind<T>(string text)
-        where T : struct, Enum
-    {
-        var wanted = string.Concat(text.Split('-', ' ', '_'));
-        return Enum.GetValues<T>().Where(k => k.ToString().Equals(wanted, StringComparison.OrdinalIgnoreCase)).Cast<T?>().FirstOrDefault();
-    }
-
-    public static IEnumerable<string> Words<T>()
-        where T : struct, Enum => Enum.GetValues<T>().Select(k => EntryText.Word(k).Replace(' ', '-')).Order(StringComparer.Ordinal);
-
-    /// <summary>A developing time: <c>3:15</c> or so many seconds.</summary>
-    /// <exception cref="BenchException">It is none.</exception>
-    public static TimeSpan? Duration(string? text) => text switch
-    {
-        null => null,
-        _ when int.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out var seconds) => TimeSpan.FromSeconds(seconds),
-        _ when TimeSpan.TryParseExact(text, [@"m\:ss", @"mm\:ss", @"h\:mm\:ss"], CultureInfo.InvariantCulture, out var time) => time,
-        _ => throw new BenchException(
-            $"'{text}' is no developing time; expected minutes and seconds such as 3:15, or seconds such as 195."),
-    };
 }
 
 /// <summary>The options that say how a solution is kept.</summary>

@@ -17,7 +17,7 @@ internal static class EventCommand
     {
         var words = new Argument<string[]>("kind-and-text")
         {
-            Description = $"The kind ({string.Join(", ", BookOptions.Words<BookEventKind>())}) and what happened, such as repair \"pump "
+            Description = $"The kind ({string.Join(", ", KindWords.All<BookEventKind>())}) and what happened, such as repair \"pump "
                 + "bearing changed\".",
             HelpName = "[KIND] TEXT",
             Arity = ArgumentArity.OneOrMore,
@@ -28,7 +28,7 @@ internal static class EventCommand
         return BookOptions.Enters(command, surroundings, parsed =>
         {
             var all = parsed.GetRequiredValue(words);
-            var kind = BookOptions.TryKind<BookEventKind>(all[0]);
+            var kind = KindWords.TryOf<BookEventKind>(all[0]);
             return new EventRequest(
                 kind, string.Join(' ', kind is null ? all : all[1..]), parsed.GetValue(line), parsed.GetValue(bottle));
         });

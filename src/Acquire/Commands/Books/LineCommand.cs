@@ -21,7 +21,7 @@ internal static class LineCommand
         var process = Common.Process();
         var kind = new Option<string>("--kind")
         {
-            Description = $"What it is: {string.Join(", ", BookOptions.Words<LineKind>())}.",
+            Description = $"What it is: {string.Join(", ", KindWords.All<LineKind>())}.",
             HelpName = "KIND",
             DefaultValueFactory = _ => "other",
         };
@@ -30,7 +30,7 @@ internal static class LineCommand
         method.AddTo(command);
         return BookOptions.Enters(command, surroundings, parsed => new LineRequest(
             parsed.GetRequiredValue(name),
-            BookOptions.Kind<LineKind>(parsed.GetRequiredValue(kind)),
+            KindWords.Of<LineKind>(parsed.GetRequiredValue(kind)),
             Common.Processes(parsed).Get(parsed.GetRequiredValue(process)).Key,
             method.Of(parsed)));
     }
@@ -82,6 +82,6 @@ internal static class LineCommand
         }
 
         public LineMethodSaid Of(ParseResult parsed) =>
-            new(parsed.GetValue(_agitation), parsed.GetValue(_temperature), BookOptions.Duration(parsed.GetValue(_time)));
+            new(parsed.GetValue(_agitation), parsed.GetValue(_temperature), Amounts.Duration(parsed.GetValue(_time)));
     }
 }

@@ -20,7 +20,7 @@ internal static class SolutionCommand
         var volume = new Argument<string>("volume") { Description = "How much was mixed, such as 1L.", HelpName = "VOLUME" };
         var kind = new Option<string>("--kind")
         {
-            Description = $"What it does: {string.Join(", ", BookOptions.Words<SolutionKind>())}.",
+            Description = $"What it does: {string.Join(", ", KindWords.All<SolutionKind>())}.",
             HelpName = "KIND",
             DefaultValueFactory = _ => "developer",
         };
@@ -29,7 +29,7 @@ internal static class SolutionCommand
         var command = new Command("mix", "Enter a mix." + BookOptions.Care) { name, volume, kind, process, concentrate };
         return BookOptions.Enters(command, surroundings, parsed => new MixRequest(
             parsed.GetRequiredValue(name),
-            BookOptions.Kind<SolutionKind>(parsed.GetRequiredValue(kind)),
+            KindWords.Of<SolutionKind>(parsed.GetRequiredValue(kind)),
             Amounts.Volume(parsed.GetRequiredValue(volume)),
             parsed.GetValue(process) is { } key ? Common.Processes(parsed).Get(key).Key : null,
             parsed.GetValue(concentrate)));

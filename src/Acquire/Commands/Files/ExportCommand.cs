@@ -33,7 +33,7 @@ internal static class ExportCommand
         {
             output, OutFile.Force, format, revisions,
         };
-        return Exports(command, surroundings, output, format, FormOf, revisions);
+        return Exports(command, surroundings, output, format, ExportForms.OfStrips, revisions);
     }
 
     private static Option<string> Out() => new("--out")
@@ -85,12 +85,4 @@ internal static class ExportCommand
         });
         return command;
     }
-
-    private static ExportForm FormOf(string word) => word switch
-    {
-        "jsonl" => ExportForm.Records,
-        "xlsx" => ExportForm.Workbook,
-        "cgats" or "txt" => ExportForm.Cgats,
-        _ => ExportForm.Reads,
-    };
 }

@@ -27,16 +27,7 @@ internal static class ProcessCommand
             var sheets = library.List(out var faults);
             if (parsed.GetValue(json))
             {
-                JsonOutput.Write(surroundings.Out, sheets.Select(s => new
-                {
-                    s.Key,
-                    s.Name,
-                    s.Status,
-                    s.Geometry,
-                    Own = library.HasOwn(s.Key),
-                    HasLimits = s.Parameters.Any(p => p.HasLimits),
-                    Layouts = s.Layouts.Select(l => new { l.Key, l.Strip.Name, Patches = l.Patches.Select(p => p.Patch.Key) }),
-                }));
+                JsonOutput.Write(surroundings.Out, sheets.Select(s => ProcessJson.Of(s, library.HasOwn(s.Key))));
             }
             else
             {

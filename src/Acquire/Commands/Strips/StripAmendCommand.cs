@@ -49,7 +49,7 @@ internal static class StripAmendCommand
                 .AmendAsync(new AmendRequest(parsed.GetRequiredValue(id), amendment, parsed.GetValue(lot)), cancellationToken);
             if (parsed.GetValue(json))
             {
-                JsonOutput.Write(surroundings.Out, StripHistoryReport.Json(after, before));
+                JsonOutput.Write(surroundings.Out, StripRevisionJson.Of(after, before));
                 return ExitCode.Done;
             }
 

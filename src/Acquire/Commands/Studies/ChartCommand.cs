@@ -90,17 +90,8 @@ internal sealed class ChartOptions
 
     public ChartAsked Asked(ParseResult parsed, TimeProvider time) => new(_strips.Of(parsed, time))
     {
-        Axis = Axis(parsed),
+        Axis = ChartAxisWords.Parse(parsed.GetValue(_axis)),
         Parameters = [.. parsed.GetValue(_parameters) ?? []],
-    };
-
-    private ChartAxis Axis(ParseResult parsed) => parsed.GetValue(_axis)?.ToUpperInvariant() switch
-    {
-        "DATE" => ChartAxis.Date,
-        "AGE" => ChartAxis.AgeOfMix,
-        "OPEN" => ChartAxis.DaysOpen,
-        "AREA" => ChartAxis.AreaPerLitre,
-        _ => throw new BenchException($"'{parsed.GetValue(_axis)}' is no axis; expected date, age, open or area."),
     };
 
     /// <summary>What makes the file; null when none is asked for.</summary>

@@ -1,3 +1,4 @@
+using Acquire.Bench.Books;
 using Acquire.Bench.Life;
 using Acquire.Commands.Books;
 using Acquire.Rendering.Life;
@@ -12,7 +13,7 @@ internal static class LifeCommand
         var strips = new StripFilterOptions();
         var kind = new Option<string?>("--solution-kind")
         {
-            Description = $"The kind of solution; the developer when not given: {string.Join(", ", BookOptions.Words<SolutionKind>())}.",
+            Description = $"The kind of solution; the developer when not given: {string.Join(", ", KindWords.All<SolutionKind>())}.",
             HelpName = "KIND",
         };
         var storage = new Option<string?>("--storage")
@@ -49,7 +50,7 @@ internal static class LifeCommand
         {
             var asked = new LifeAsked(strips.Of(parsed, surroundings.Time))
             {
-                Kind = parsed.GetValue(kind) is { } word ? BookOptions.Kind<SolutionKind>(word) : null,
+                Kind = parsed.GetValue(kind) is { } word ? KindWords.Of<SolutionKind>(word) : null,
                 Storage = parsed.GetValue(storage),
                 Bottle = parsed.GetValue(bottle),
                 Compare = parsed.GetValue(compare),

@@ -47,7 +47,7 @@ internal static class BottleReport
         var state = view.State;
         if (json)
         {
-            JsonOutput.Write(console, new { State = BookJson.Of(state), History = view.History.Select(e => BookJson.Of(view.Books, e)) });
+            JsonOutput.Write(console, BookJson.Of(view));
             return;
         }
 
@@ -88,7 +88,7 @@ internal static class SolutionReport
     {
         if (json)
         {
-            JsonOutput.Write(console, mixes.Select(Row));
+            JsonOutput.Write(console, mixes.Select(BookJson.Of));
             return;
         }
 
@@ -120,7 +120,7 @@ internal static class SolutionReport
         var (mix, _, bottles) = view;
         if (json)
         {
-            JsonOutput.Write(console, new { Solution = Row(view), Bottles = bottles.Select(BookJson.Of) });
+            JsonOutput.Write(console, BookJson.WithBottles(view));
             return;
         }
 
@@ -140,18 +140,4 @@ internal static class SolutionReport
 
         BottleReport.WriteList(console, bottles, time, json: false);
     }
-
-    private static object Row(MixView view) => new
-    {
-        view.Mix.Id,
-        view.Mix.Name,
-        view.Mix.Kind,
-        Process = view.Mix.ProcessKey,
-        MixedAt = view.Mix.HappenedAt,
-        AgeDays = view.Age?.TotalDays,
-        VolumeLitres = view.Mix.Volume,
-        view.Mix.ConcentrateLot,
-        view.Mix.Note,
-        Bottles = view.Bottles.Select(b => b.Bottle.Name),
-    };
 }

@@ -10,7 +10,7 @@ internal static class EntryReport
         var (entries, books) = view;
         if (json)
         {
-            JsonOutput.Write(console, entries.Select(e => BookJson.Of(books, e)));
+            JsonOutput.Write(console, BookJson.Of(view));
             return;
         }
 
@@ -81,8 +81,7 @@ internal static class FormatReport
     {
         if (json)
         {
-            JsonOutput.Write(
-                console, FilmFormat.All.Select(f => new { f.Key, f.Name, AreaM2 = f.Area, Rolls = f.Area / FilmFormat.Roll, f.Basis }));
+            JsonOutput.Write(console, FilmFormat.All.Select(BookJson.Of));
             return;
         }
 

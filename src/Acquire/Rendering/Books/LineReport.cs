@@ -27,7 +27,7 @@ internal static class LineReport
         var state = view.State;
         if (json)
         {
-            JsonOutput.Write(console, new { State = BookJson.Of(state), Methods = view.Methods.Select(e => BookJson.Of(view.Books, e)) });
+            JsonOutput.Write(console, BookJson.Of(view));
             return;
         }
 

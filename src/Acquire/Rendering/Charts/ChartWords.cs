@@ -50,7 +50,7 @@ internal static class ChartWords
             panel.Lines.Where(l => !l.Points.IsEmpty).Select(l => (Line: l, Point: l.Points.MaxBy(p => (p.At, p.StripId))!)).ToList();
         var last =
             string.Join(", ", latest.Select(l => $"{(l.Line.Channel is { } c ? c.Word() + " " : "")}{Value(panel, l.Point.Deviation)}"));
-        var (action, outside) = (Past(points, Domain.Processes.Zone.Action), Past(points, Domain.Processes.Zone.Out));
+        var (action, outside) = (panel.StripsIn(Domain.Processes.Zone.Action), panel.StripsIn(Domain.Processes.Zone.Out));
         var zones = points.TrueForAll(p => p.Zone is null) ? "" : action + outside == 0 ? ", all inside"
             : string.Create(CultureInfo.InvariantCulture, $", {action} past the action limit, {outside} out");
         return $"{panel.Parameter.Name}: {Numbers.Count(strips, "strip")}{zones}; latest {last}.";
@@ -69,16 +69,12 @@ internal static class ChartWords
         return natural.Count == 0 ? null : "natural limits " + string.Join(", ", natural);
     }
 
-    /// <summary>What a finding is called on the chart: a letter, as events have numbers.</summary>
-    public static string Letter(int number) =>
-        number <= 26 ? ((char)('a' + number - 1)).ToString() : Letter((number - 1) / 26) + Letter(((number - 1) % 26) + 1);
-
     /// <summary>An event as the list under the chart has it.</summary>
     public static string Event(EventMark mark) =>
         string.Create(CultureInfo.InvariantCulture, $"{mark.Number}  {Numbers.Day(mark.Event.At)} {mark.Event.Kind}: {mark.Event.Text}");
 
     /// <summary>A movement as the list under the chart has it.</summary>
-    public static string Finding(FindingMark mark) => $"{Letter(mark.Number)}  {mark.Finding.Sentence}";
+    public static string Finding(FindingMark mark) => $"{mark.Letter}  {mark.Finding.Sentence}";
 
     /// <summary>How many strips, and from when to when.</summary>
     public static string Extent(ChartModel model)
@@ -89,10 +85,6 @@ internal static class ChartWords
             ? $"{Numbers.Count(model.Strips, "strip")}, {Numbers.Day(times.Min())}"
             : $"{Numbers.Count(model.Strips, "strip")}, {Numbers.Day(times.Min())} … {Numbers.Day(times.Max())}";
     }
-
-    /// <summary>How many strips have a point in a zone.</summary>
-    public static int Past(IEnumerable<ChartPoint> points, Zone zone) =>
-        points.Where(p => p.Zone == zone).Select(p => p.StripId).Distinct().Count();
 
     private static string Channel(Channel? channel) => channel is { } c ? " " + c.Word() : "";
 

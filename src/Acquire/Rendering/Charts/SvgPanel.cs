@@ -182,7 +182,7 @@ internal sealed class SvgPanel(
         {
             svg.Line(X(mark.X), frame.Top, X(mark.X), frame.Bottom, "found");
             svg.Ring(X(mark.X), frame.Top + 8, 7, "tag");
-            svg.Text(X(mark.X), frame.Top + 12, ChartWords.Letter(mark.Number), "small", "middle");
+            svg.Text(X(mark.X), frame.Top + 12, mark.Letter, "small", "middle");
         }
     }
 }

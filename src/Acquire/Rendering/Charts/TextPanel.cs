@@ -84,7 +84,7 @@ internal static class TextPanel
 
         foreach (var mark in panel.Findings)
         {
-            grid.Text(axis.Column(mark.X), 0, ChartWords.Letter(mark.Number), "bold");
+            grid.Text(axis.Column(mark.X), 0, mark.Letter, "bold");
         }
     }
 

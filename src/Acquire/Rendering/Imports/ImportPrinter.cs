@@ -63,27 +63,7 @@ internal sealed class ImportPrinter(Surroundings surroundings, bool all) : IImpo
         Ask(report.Questions);
         if (json)
         {
-            JsonOutput.Write(surroundings.Out, new
-            {
-                report.Source.File,
-                report.Source.Hash,
-                report.Written,
-                Added = report.Count(ImportFate.Added),
-                Revised = report.Count(ImportFate.Revised),
-                AlreadyThere = report.Count(ImportFate.AlreadyThere),
-                Repeated = report.Count(ImportFate.Repeated),
-                Conflicts = report.Count(ImportFate.Conflict),
-                report.Reads,
-                report.Lots,
-                Notes = _notes,
-                Questions = report.Questions.Select(q => new
-                {
-                    q.Entry.Spot.Line,
-                    Strip = Name(q.Entry),
-                    q.Asked.Kind,
-                    q.Asked.Question,
-                }),
-            });
+            JsonOutput.Write(surroundings.Out, ImportJson.Of(report, _notes));
             return;
         }
 
@@ -122,7 +102,7 @@ internal sealed class ImportPrinter(Surroundings surroundings, bool all) : IImpo
     {
         foreach (var (entry, asked) in questions.Take(all ? questions.Length : MostNotes))
         {
-            surroundings.Error.Line($"line {entry.Spot.Line}: strip {Name(entry)}: {asked.Question}");
+            surroundings.Error.Line($"line {entry.Spot.Line}: strip {ImportJson.Name(entry)}: {asked.Question}");
         }
 
         if (!all && questions.Length > MostNotes)
@@ -136,13 +116,10 @@ internal sealed class ImportPrinter(Surroundings surroundings, bool all) : IImpo
         }
     }
 
-    private static string Name(ImportedEntry entry) =>
-        entry.Name is { } given && !Guid.TryParse(given, out _) ? given : StripId.ShortForm(entry.Strip.Id);
-
     private string Line(ImportedEntry entry)
     {
         var strip = entry.Strip;
-        var name = Name(entry);
+        var name = ImportJson.Name(entry);
         var where = string.Join(", ", new[] {
             $"lot {strip.LotCode}",
             strip.Tags.Line,

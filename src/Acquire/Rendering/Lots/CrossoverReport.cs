@@ -11,7 +11,7 @@ internal static class CrossoverReport
         var (crossover, inForce, accepted) = result;
         if (json)
         {
-            JsonOutput.Write(console, Json(crossover, inForce, accepted));
+            JsonOutput.Write(console, CrossoverJson.Of(result));
             return;
         }
 
@@ -88,40 +88,4 @@ internal static class CrossoverReport
             ? "Some pairs were read on one day. They count as pairs only where they were processed at separate times."
             : null;
     }
-
-    private static object Json(Crossover crossover, AimAdjustment? inForce, bool accepted) => new
-    {
-        crossover.OldLot,
-        crossover.NewLot,
-        crossover.IsEnough,
-        crossover.Agrees,
-        Words = crossover.Words(),
-        Pairs = crossover.Pairs.Select(p => new { Old = p.Old.Id, New = p.New.Id, ReadAt = p.New.Provenance.At }),
-        Rows = crossover.Rows.Select(r => new
-        {
-            Patch = r.Aim.PatchKey,
-            Channel = r.Aim.Channel.Word(),
-            Deviations = r.Differences.Select(d => new { d.Old, d.New }),
-            Difference = r.Average,
-            r.Scatter,
-            Uncertainty = r.PairUncertainty,
-            r.HalfInterval,
-            Aim = r.Aim.Reference + r.Aim.Correction,
-            r.AdjustedAim,
-            r.AdjustedUncertainty,
-            r.Agrees,
-        }),
-        Accepted = accepted ? Json(inForce!) : null,
-        InForce = inForce is null ? null : Json(inForce),
-    };
-
-    private static object Json(AimAdjustment adjustment) => new
-    {
-        adjustment.Id,
-        adjustment.By,
-        adjustment.At,
-        adjustment.Reason,
-        OldLot = adjustment.FromLotCode,
-        Pairs = adjustment.Pairs.Select(p => new { p.Old, p.New }),
-    };
 }

@@ -12,7 +12,7 @@ internal static class LotReport
     {
         var today = DateOnly.FromDateTime(time.GetLocalNow().DateTime);
         console.WriteList(
-            lots, json, l => Row(l.Lot, l.Reference), "No lots yet. Add one: acquire lot add CODE --process c41",
+            lots, json, LotJson.Of, "No lots yet. Add one: acquire lot add CODE --process c41",
             ["lot", "process", "expires", "reference read"],
             l =>
             [
@@ -42,22 +42,7 @@ internal static class LotReport
     {
         if (json)
         {
-            JsonOutput.Write(console, new
-            {
-                Lot = Row(lot, reference),
-                Aims = aims.Select(a => new
-                {
-                    Patch = a.PatchKey,
-                    Channel = a.Channel.Word(),
-                    a.Reference,
-                    a.Correction,
-                    a.Adjustment,
-                    Aim = a.Value,
-                    Uncertainty = a.StandardUncertainty,
-                }),
-                RepeatabilityId = repeatability?.TestId,
-                Question = question is null ? null : new { question.Kind, question.Question },
-            });
+            JsonOutput.Write(console, LotJson.Of(lot, reference, aims, repeatability, question));
             return;
         }
 
@@ -108,7 +93,7 @@ internal static class LotReport
         console.WriteTable(table);
         if (repeatability is not null)
         {
-            console.Line($"u(aim) counts the repeatability test in force of profile {reference?.InstrumentProfile} beside "
+            console.Line($"u(aim) counts the repeatability test in force of {reference?.InstrumentName} beside "
                 + "the reference's own reads.");
         }
     }
@@ -118,20 +103,5 @@ internal static class LotReport
         { BaselineStrips: { IsEmpty: false } strips } => $"the average of {Numbers.Count(strips.Length, "own strip")}, made",
         { SessionId: null, Provenance.Instrument: null } => "the reference strip, entered",
         _ => "the reference strip, read",
-    };
-
-    private static object Row(StripLot lot, LotReference? reference) => new
-    {
-        lot.Code,
-        Process = lot.ProcessKey,
-        lot.Expires,
-        lot.StorageRule,
-        lot.Note,
-        Layout = lot.Layout.Name,
-        Patches = lot.Layout.Patches.Select(p => p.Key),
-        Corrections = lot.CorrectionFactors.Select(f => new { Patch = f.PatchKey, Channel = f.Channel.Word(), f.Value }),
-        ReferenceRead = reference?.Provenance.At,
-        BaselineStrips = reference?.BaselineStrips ?? [],
-        ReferenceOrigin = reference?.Origin is not { } origin ? null : new { origin.Reads, origin.Profile, origin.ListUncertainty },
     };
 }

@@ -116,7 +116,7 @@ internal static class ReportTrust
 
         foreach (var instrument in report.Instruments)
         {
-            page.Heading($"Densitometer read with profile {instrument.Profile}");
+            page.Heading($"Densitometer {instrument.Name}");
             page.Paragraph(Check(instrument));
             if (instrument.Repeatability is not var (at, test))
             {

@@ -11,7 +11,7 @@ internal static class BackupReport
     {
         if (json)
         {
-            JsonOutput.Write(console, new { Store = store, Made = made, Removed = removed });
+            JsonOutput.Write(console, BackupJson.Made(store, made, removed));
             return;
         }
 
@@ -30,7 +30,7 @@ internal static class BackupReport
         var aside = restored.SetAside;
         if (json)
         {
-            JsonOutput.Write(console, new { Restored = restored.BackupPath, Store = restored.StorePath, SetAside = aside });
+            JsonOutput.Write(console, BackupJson.Restored(restored));
             return;
         }
 
@@ -46,7 +46,7 @@ internal static class BackupReport
     {
         if (json)
         {
-            JsonOutput.Write(console, new { Folder = folder.Path, Backups = folder.Files.Select(f => new { f.Path, f.At, f.Bytes }) });
+            JsonOutput.Write(console, BackupJson.Of(folder));
             return;
         }
 
@@ -75,16 +75,7 @@ internal static class VerifyReport
         var (report, backup) = (look.Report, look.Backup);
         if (json)
         {
-            JsonOutput.Write(console, new
-            {
-                report.File,
-                report.SchemaVersion,
-                Sound = report.IsSound,
-                report.Seals,
-                report.Contents,
-                report.Findings,
-                NewestSoundBackup = backup?.Path,
-            });
+            JsonOutput.Write(console, VerifyJson.Of(look));
             return;
         }
 

@@ -1,4 +1,5 @@
 using Acquire.Bench.Guidance;
+using Acquire.Bench.Sessions;
 using Acquire.Storage.Records;
 
 namespace Acquire.Rendering.Sessions;
@@ -40,6 +41,7 @@ internal static class SessionListReport
         stored.Session.Provenance.By,
         stored.Session.Provenance.Instrument?.Port,
         stored.Session.Provenance.Instrument?.Profile,
+        Instrument = stored.Session.Provenance.Instrument?.Name,
         stored.Lines,
         stored.End?.Outcome,
         EndedAt = stored.End?.At,
@@ -148,7 +150,7 @@ internal static class SessionShowReport
                 Lines = r.Reading.Lines.Select(l => l.Text),
             }),
         }),
-        Questions = QuestionLine.Json(shown.Questions),
+        Questions = QuestionJson.Of(shown.Questions),
         Lines = shown.Lines.Select(l => new { l.Sequence, l.Line.ReceivedAt, l.Meaning, l.Line.Text }),
     };
 }

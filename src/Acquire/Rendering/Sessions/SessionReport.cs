@@ -1,5 +1,4 @@
 using Acquire.Bench.Sessions;
-using Acquire.Storage.Records;
 
 namespace Acquire.Rendering.Sessions;
 
@@ -47,38 +46,9 @@ internal static class SessionReport
     }
 }
 
-/// <summary>Sessions in words.</summary>
-internal static class SessionWords
-{
-    /// <summary>The end of the id, which is enough to name the session.</summary>
-    public static string ShortId(Guid id) => StripId.ShortForm(id);
-
-    /// <summary>What a session reads, such as <c>strip of lot 4410</c>.</summary>
-    public static string Of(StoredSession stored) => stored switch
-    {
-        { Session: { PlaqueName: { } plaque } } => $"check of plaque {plaque}",
-        { Session: { Kind: SessionKind.Repeatability } } => "repeatability test",
-        { Purpose: SessionPurpose.Recheck, Session: { LotCode: var lot } } => $"reference strip of lot {lot} again",
-        { Session: { Kind: SessionKind.LotReference, LotCode: var lot } } => $"reference strip of lot {lot}",
-        { Session: { LotCode: var lot } } => $"strip of lot {lot}",
-    };
-
-    /// <summary>How a session ended, or that it did not.</summary>
-    public static string EndOf(StoredSession stored, SessionHolder? reader) => stored switch
-    {
-        { End: { } end } => end.Outcome.ToString().ToLowerInvariant(),
-        _ when reader is not null => "being read",
-        { IsUnfinished: true } => "unfinished",
-        _ => "unfinished, from an older version",
-    };
-}
-
 /// <summary>The questions that were asked while a strip was read, with their answers.</summary>
 internal static class QuestionLine
 {
-    public static object Json(IEnumerable<StripQuestion> questions) =>
-        questions.Select(q => new { q.Kind, q.Question, q.Remedy, q.Evidence, q.AskedAt, q.Answer, q.AnsweredAt });
-
     /// <summary>A line each. One that was not answered counts for nothing once a later one was.</summary>
     public static IEnumerable<string> Of(
         IReadOnlyList<StripQuestion> questions) => questions.Select((q, i) => $"Asked: {q.Question} " + q.Answer switch

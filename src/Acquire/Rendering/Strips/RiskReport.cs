@@ -10,12 +10,7 @@ internal static class RiskReport
     {
         if (json)
         {
-            JsonOutput.Write(console, new
-            {
-                Level = level,
-                GuardBand = GuardBand.MultipleOf(level),
-                Strip = risks is null ? null : Json(risks),
-            });
+            JsonOutput.Write(console, RiskJson.Of(level, risks));
             return;
         }
 
@@ -66,31 +61,6 @@ internal static class RiskReport
             : $"The last two columns are for strips to come, if the process goes on as in the {Numbers.Whole(risks.Strips)} strips of "
                 + "this lot "
                 + "and line; a column is empty where the strips scatter no more than their reading.";
-
-    private static object Json(StripRisks risks) => new
-    {
-        risks.Strip.Id,
-        risks.Strips,
-        Results = risks.Results.Select(r => new
-        {
-            r.Result.Parameter.Key,
-            r.Result.Channel,
-            r.Result.Deviation,
-            Uncertainty = r.Band.StandardUncertainty,
-            r.Band.Limit.Lower,
-            r.Band.Limit.Upper,
-            GuardBand = r.Band.Width,
-            Multiple = r.Band.Multiple,
-            r.Band.AcceptFrom,
-            r.Band.AcceptTo,
-            r.Band.RejectBelow,
-            r.Band.RejectAbove,
-            Verdict = ((Verdict?)r.Result.Verdict!.Verdict).Code(),
-            ProbabilityOutside = r.Outside,
-            GlobalConsumerRisk = r.Global?.Consumer,
-            GlobalProducerRisk = r.Global?.Producer,
-        }),
-    };
 
     private static string Ends(double? low, double? high, string between) =>
         string.Join(between, new[] { low, high }.OfType<double>().Select(Numbers.Deviation));

@@ -12,23 +12,7 @@ internal static class StripListReport
     {
         if (json)
         {
-            JsonOutput.Write(console, strips.Select(s => new
-            {
-                s.Strip.Id,
-                ReadAt = s.Strip.Provenance.At,
-                Lot = s.Strip.LotCode,
-                Process = s.Strip.JudgedBy.Key,
-                s.Strip.Tags.Line,
-                s.Strip.Tags.Bottle,
-                s.Strip.Tags.Confirms,
-                RereadOf = s.Strip.Tags.Reread?.Of,
-                Treatment = s.Strip.Tags.Reread?.After.Word(),
-                s.Strip.Tags.PairedWith,
-                Zone = s.Judgement.Overall,
-                Verdict = s.Judgement.Verdict.Code(),
-                RestsOnAssumed = AssumptionLine.Code(s.Judgement.RestsOnAssumption),
-                Revision = s.Strip.Revision.Number,
-            }));
+            JsonOutput.Write(console, strips.Select(StripListJson.Of));
             return;
         }
 
@@ -80,7 +64,7 @@ internal static class StripHistoryReport
     {
         if (json)
         {
-            JsonOutput.Write(console, revisions.Select((r, i) => Json(r, i == 0 ? null : revisions[i - 1])));
+            JsonOutput.Write(console, StripRevisionJson.Of(revisions));
             return;
         }
 
@@ -100,15 +84,4 @@ internal static class StripHistoryReport
             console.Line($"  {change.Field}: {change.Before ?? "none"} → {change.After ?? "none"}");
         }
     }
-
-    /// <summary>One revision for other programs.</summary>
-    public static object Json(StripRecord revision, StripRecord? before) => new
-    {
-        revision.Id,
-        Revision = revision.Revision.Number,
-        revision.Revision.By,
-        revision.Revision.At,
-        revision.Revision.Reason,
-        Changes = before is null ? [] : RevisionChanges.Between(before, revision),
-    };
 }

@@ -26,31 +26,6 @@ internal static class StripWorkReport
         }
     }
 
-    public static object? Json(SecondStrip? pair) =>
-        pair is null ? null : new { pair.Verdict, Words = pair.Words(), Changes = Json(pair.Changes) };
-
-    public static object? Json(SecondReading? again) => again is null ? null : new
-    {
-        Treatment = again.Treatment.Word(),
-        CameBack = again.CameBack.Select(c => c.First.Label),
-        Stayed = again.Stayed.Select(c => c.First.Label),
-        Words = again.Words(),
-        Changes = Json(again.Changes),
-    };
-
-    private static object Json(ImmutableArray<ParameterChange> changes) => changes.Select(c => new
-    {
-        c.First.Parameter.Key,
-        c.First.Label,
-        First = c.First.Deviation,
-        FirstZone = c.First.Zone,
-        Second = c.Second.Deviation,
-        SecondZone = c.Second.Zone,
-        c.Change,
-        Uncertainty = c.StandardUncertainty,
-        c.IsReal,
-    });
-
     private static void WriteChanges(IAnsiConsole console, ImmutableArray<ParameterChange> changes, string one, string other)
     {
         var table = Tables.New("deviation from aim", one, other, "change", "");
@@ -80,7 +55,7 @@ internal static class CombinedReport
     {
         if (json)
         {
-            JsonOutput.Write(console, new { Strips = together.Strips.Select(s => s.Id), Parameters = Json(together.Results) });
+            JsonOutput.Write(console, StripsTogetherJson.Of(together));
             return;
         }
 
@@ -101,18 +76,4 @@ internal static class CombinedReport
 
         console.WriteTable(table);
     }
-
-    private static object Json(ImmutableArray<CombinedResult> results) => results.Select(r => new
-    {
-        r.Parameter.Key,
-        r.Parameter.Name,
-        Channel = r.Channel?.Word(),
-        r.Deviations,
-        r.Mean,
-        Uncertainty = r.Budget.StandardUncertainty,
-        r.RunScatter,
-        r.ReadingScatter,
-        Verdict = (r.Verdict?.Verdict).Code(),
-        r.Verdict?.ProbabilityInside,
-    });
 }

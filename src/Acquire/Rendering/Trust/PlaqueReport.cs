@@ -11,16 +11,7 @@ internal static class PlaqueReport
         console.WriteList(
             rows,
             json,
-            r => new
-            {
-                r.Plaque.Name,
-                r.Plaque.Tolerance,
-                r.Plaque.DueDays,
-                r.Plaque.Expires,
-                LastCheck = r.Last?.Provenance.At,
-                LastPassed = r.Last?.Passed,
-                r.Last?.DueAt,
-            },
+            PlaqueJson.Of,
             "No plaques yet. Add one: acquire plaque add NAME --patch \"low 0.05 0.06 0.07 ± 0.01\" --patch …",
             ["plaque", "patches", "tolerance", "certificate until", "last check", "next due"],
             r =>
@@ -40,20 +31,7 @@ internal static class PlaqueReport
     {
         if (json)
         {
-            JsonOutput.Write(console, new
-            {
-                plaque.Name,
-                plaque.Tolerance,
-                plaque.DueDays,
-                plaque.Expires,
-                plaque.Note,
-                Patches = plaque.Patches.Select(p => new
-                {
-                    p.Patch.Key,
-                    Certified = plaque.Channels.ToDictionary(c => c.Word(), c => p.Certified[c]!.Value.Value),
-                    p.Uncertainty,
-                }),
-            });
+            JsonOutput.Write(console, PlaqueJson.Of(plaque));
             return;
         }
 

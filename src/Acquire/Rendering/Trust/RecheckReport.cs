@@ -9,7 +9,7 @@ internal static class RecheckReport
     {
         if (json)
         {
-            JsonOutput.Write(console, Json(review));
+            JsonOutput.Write(console, RecheckJson.Of(review));
             return;
         }
 
@@ -71,30 +71,4 @@ internal static class RecheckReport
             yield return "reads scatter";
         }
     }
-
-    private static object Json(RecheckReview review) => new
-    {
-        review.Holds,
-        review.Outside,
-        review.LeftByChance,
-        Series = review.Series.Select(s => new
-        {
-            s.Patch,
-            Channel = s.Channel.Word(),
-            Moved = RecheckReview.Moved(s),
-            s.Chart.Centre,
-            s.Chart.Lower,
-            s.Chart.Upper,
-            s.Chart.Baseline,
-            Occasions = s.Chart.Points.Select(p => new
-            {
-                p.Occasion.Label,
-                p.Occasion.Mean,
-                p.Occasion.StandardDeviation,
-                p.Occasion.Reads,
-                p.MeanOutside,
-                p.ScatterOutside,
-            }),
-        }),
-    };
 }

@@ -1,0 +1,38 @@
+using System.Diagnostics.Metrics;
+
+namespace Acquire.Storage.Files;
+
+/// <summary>
+/// How the writing goes, for whoever watches over the service. Of the whole process, since a command opens its store without a host; where
+/// nobody listens, it costs a look at a flag.
+/// </summary>
+internal static class StoreMeters
+{
+    public const string MeterName = "Acquire.Storage";
+
+    /// <summary>Semantic conventions: why it failed; not there where it did not.</summary>
+    public const string ErrorAttribute = "error.type";
+
+    private static readonly Meter Meter = new(MeterName);
+
+    /// <summary>
+    /// From the beginning of a transaction to the end of its commit, which waits for the disk. Bounds as the conventions ask for durations
+    /// of requests, from 1 ms, as a disk without moving parts needs less than five.
+    /// </summary>
+    public static readonly Histogram<double> CommitDuration = Meter.CreateHistogram(
+        "acquire.store.commit.duration", "s", "How long a write to the store took, with its commit.",
+        advice: new InstrumentAdvice<double>
+        {
+            HistogramBucketBoundaries = [0.001, 0.0025, 0.005, 0.01, 0.025, 0.05, 0.075, 0.1, 0.25, 0.5, 0.75, 1, 2.5, 5, 7.5, 10],
+        });
+
+    /// <summary>The writes that were asked for and are not done.</summary>
+    public static readonly UpDownCounter<long> QueueLength = Meter.CreateUpDownCounter<long>(
+        "acquire.store.queue.length", "{write}", "Writes that were asked for and are not done.");
+
+    public static void Committed(TimeSpan took) => CommitDuration.Record(took.TotalSeconds);
+
+    public static void Failed(TimeSpan after, Exception fault) => CommitDuration.Record(
+        after.TotalSeconds,
+        new KeyValuePair<string, object?>(ErrorAttribute, fault is StoreException known ? known.Fault.ToString() : fault.GetType().FullName));
+}

@@ -55,9 +55,9 @@ public static class ServiceHost
         app.MapHealth();
         app.MapPage();
         app.MapOpenApi("/openapi/v1.json").WithRoles();
-        var api = app.MapGroup("/api/v1").WithRoles().WithBodyLimits();
+        var api = app.MapGroup("/api/v1").Guarded();
         api.MapService();
-        api.MapEntries();
+        api.MapSignIns();
         return app;
     }
 

@@ -48,7 +48,7 @@ public class WhoMayTests
         var url = await UntilItListensAsync(service);
         var token = (await darkroom.DoAsync("token", "add", "evening class", "--role", "read")).Trim();
         Assert.Contains("\"version\"", await AskAsync(url, token), StringComparison.Ordinal);
-        Assert.Contains("\"status\":403", await AskAsync(url, token, "-X", "POST"), StringComparison.Ordinal);
+        Assert.Contains("\"status\":403", await AskAsync(url, token, "-X", "POST", "-H", "Content-Type: application/json"), StringComparison.Ordinal);
         await darkroom.DoAsync("token", "revoke", "evening class");
         await Task.Delay(TimeSpan.FromSeconds(1), TimeProvider.System, Token);
         Assert.Contains("\"status\":401", await AskAsync(url, token), StringComparison.Ordinal);
@@ -78,7 +78,7 @@ public class WhoMayTests
     }
 
     private static Task<string> AskAsync(string url, string token, params string[] more) => CurlAsync(
-        [.. more, "-H", $"Authorization: Bearer {token}", url + (more.Contains("POST") ? "/api/v1/entries" : "/api/v1/service")]);
+        [.. more, "-H", $"Authorization: Bearer {token}", url + (more.Contains("POST") ? "/api/v1/sign-ins" : "/api/v1/service")]);
 
     private static async Task<string> CurlAsync(params string[] arguments)
     {

@@ -89,9 +89,9 @@ public class GateTests
         using var browser = service.With(null);
         browser.DefaultRequestHeaders.Add("Cookie", await PageSignInTests.SignInAsync(service));
         Assert.Equal(HttpStatusCode.OK, (await browser.GetAsync("/api/v1/service", Token)).StatusCode);
-        Assert.Equal(HttpStatusCode.Forbidden, (await browser.PostAsync("/api/v1/entries", null, Token)).StatusCode);
+        Assert.Equal(HttpStatusCode.Forbidden, (await browser.PostAsync("/api/v1/sign-ins", RoleTests.Nothing, Token)).StatusCode);
         browser.DefaultRequestHeaders.Add("Origin", service.Address.GetLeftPart(UriPartial.Authority));
-        Assert.Equal(HttpStatusCode.OK, (await browser.PostAsync("/api/v1/entries", null, Token)).StatusCode);
+        Assert.Equal(HttpStatusCode.OK, (await browser.PostAsync("/api/v1/sign-ins", RoleTests.Nothing, Token)).StatusCode);
     }
 
     [Fact]
@@ -160,8 +160,9 @@ public class GateTests
 
     private static Task<HttpResponseMessage> SendAsync(RunningService service, string method, string header, string value)
     {
-        var request = new HttpRequestMessage(new HttpMethod(method), method == "POST" ? "/api/v1/entries" : "/api/v1/service");
+        var request = new HttpRequestMessage(new HttpMethod(method), method == "POST" ? "/api/v1/sign-ins" : "/api/v1/service");
         request.Headers.Add(header, value);
+        request.Content = method == "POST" ? RoleTests.Nothing : null;
         return service.Client.SendAsync(request, Token);
     }
 }

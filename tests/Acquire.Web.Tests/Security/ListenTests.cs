@@ -7,7 +7,6 @@ using System.Security.Cryptography.X509Certificates;
 using Acquire.Web.Hosting;
 using Acquire.Web.Security.Certificates;
 using Acquire.Web.Security.Tokens;
-using Microsoft.AspNetCore.Builder;
 
 namespace Acquire.Web.Tests.Security;
 

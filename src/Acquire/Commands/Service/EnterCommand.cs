@@ -1,4 +1,5 @@
 using System.Net.Http.Json;
+using System.Text;
 using System.Text.Json;
 using Acquire.Formats.Json;
 using Acquire.Web.Hosting;
@@ -28,7 +29,8 @@ internal static class EnterCommand
         try
         {
             using var client = ServiceConnection.Open(service);
-            using var answer = await client.PostAsync(new Uri("/api/v1/entries", UriKind.Relative), content: null, cancellationToken);
+            using var nothing = new StringContent("", Encoding.UTF8, "application/json");
+            using var answer = await client.PostAsync(new Uri("/api/v1/sign-ins", UriKind.Relative), nothing, cancellationToken);
             var document =
                 await answer.EnsureSuccessStatusCode().Content.ReadFromJsonAsync<JsonElement>(JsonText.Options, cancellationToken);
             return document.GetProperty("path").GetString()!;

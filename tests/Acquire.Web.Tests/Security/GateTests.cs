@@ -62,6 +62,19 @@ public class GateTests
         _ = await RoleTests.ProblemAsync(refused);
     }
 
+    /// <summary>Source: RFC 6455, 4.1 and 10.2: browsers let any page open a WebSocket, and say where it comes from.</summary>
+    [Fact]
+    public async Task A_page_of_another_origin_opens_no_web_socket()
+    {
+        await using var service = await RunningService.StartAsync(Token);
+        var answer = await RawHttp.AskAsync(
+            service.Address,
+            $"GET /api/v1/service HTTP/1.1\r\nHost: localhost\r\nCookie: {await PageSignInTests.SignInAsync(service)}\r\nConnection: Upgrade, close\r\n"
+            + "Upgrade: websocket\r\nSec-WebSocket-Version: 13\r\nSec-WebSocket-Key: dGhlIHNhbXBsZSBub25jZQ==\r\nOrigin: http://evil.example\r\n\r\n",
+            Token);
+        Assert.StartsWith("HTTP/1.1 403 ", answer, StringComparison.Ordinal);
+    }
+
     [Fact]
     public async Task The_services_own_page_may_ask()
     {

@@ -102,6 +102,24 @@ public class LimitTests
     }
 
     [Fact]
+    [Trait("speed", "slow")]
+    public async Task A_client_that_does_not_take_what_it_asked_for_is_cut_off()
+    {
+        var cut = new TaskCompletionSource(TaskCreationOptions.RunContinuationsAsynchronously);
+        await using var service = await RunningService.StartAsync(Token, more: app => app.MapGet("/much", async (HttpContext context) =>
+        {
+            context.RequestAborted.Register(() => cut.TrySetResult());
+            while (!context.RequestAborted.IsCancellationRequested)
+            {
+                await context.Response.Body.WriteAsync(new byte[64 * 1024], CancellationToken.None);
+            }
+        }).WithRoles());
+        using var raw = await RawHttp.ConnectAsync(service.Address, Token);
+        await raw.SendAsync($"GET /much HTTP/1.1\r\nHost: localhost\r\nAuthorization: Bearer {RunningService.Token}\r\n\r\n", Token);
+        await cut.Task.WaitAsync(TimeSpan.FromSeconds(60), TimeProvider.System, Token);
+    }
+
+    [Fact]
     public async Task A_flood_of_requests_is_told_to_wait()
     {
         await using var service = await RunningService.StartAsync(Token, options => options.MostRequestsInTenSeconds = 20);

@@ -126,6 +126,19 @@ public sealed class ListenTests : IDisposable
         Assert.DoesNotContain("alive", answer, StringComparison.Ordinal);
     }
 
+    [Fact]
+    [Trait("speed", "slow")]
+    public async Task Whoever_connects_and_does_not_begin_TLS_is_cut_off()
+    {
+        Make();
+        await AddTokenAsync(TokenRole.Read);
+        await using var service = await StartAsync(options => options.Listen = ["0.0.0.0:0"]);
+        using var raw = await RawHttp.ConnectAsync(new Uri($"http://127.0.0.1:{new Uri(ServiceHost.UrlsOf(service.App)[1]).Port}"), Token);
+        using var end = CancellationTokenSource.CreateLinkedTokenSource(Token);
+        end.CancelAfter(TimeSpan.FromSeconds(30));
+        Assert.Equal("", await raw.RestAsync(end.Token));
+    }
+
     /// <summary>What stands in the file of the data folder opens this computer alone.</summary>
     [Fact]
     public async Task The_services_own_token_opens_nothing_from_elsewhere()

@@ -1,12 +1,16 @@
 using System.ComponentModel.DataAnnotations;
 using System.Text.Json.Serialization;
 using Acquire.Bench.Files;
+using Acquire.Bench.Instruments;
 using Acquire.Bench.Lots;
 using Acquire.Bench.Processes;
+using Acquire.Bench.Service;
+using Acquire.Bench.Sessions;
 using Acquire.Formats.Json;
 using Acquire.Instruments.Links;
 using Acquire.Instruments.ProfileFiles;
 using Acquire.Web.Api;
+using Acquire.Web.Documents;
 using Acquire.Web.Security;
 using Acquire.Web.Security.Tokens;
 using Microsoft.AspNetCore.Hosting;
@@ -14,6 +18,7 @@ using Microsoft.AspNetCore.Hosting.Server;
 using Microsoft.AspNetCore.Hosting.Server.Features;
 using Microsoft.Extensions.Configuration;
 using Microsoft.Extensions.Hosting;
+using Microsoft.Extensions.Options;
 
 namespace Acquire.Web.Hosting;
 
@@ -57,6 +62,8 @@ public static class ServiceHost
         app.MapOpenApi("/openapi/v1.json").WithRoles();
         var api = app.MapGroup("/api/v1").Guarded();
         api.MapService();
+        api.MapSessions();
+        api.MapInstruments();
         api.MapSignIns();
         return app;
     }
@@ -134,6 +141,20 @@ public static class ServiceHost
         services.AddSingleton(new ProfileLibrary(DataFolder.Profiles(dataFolder)));
         services.AddSingleton(new ProcessLibrary(DataFolder.Processes(dataFolder)));
         services.AddSingleton<LotBook>();
+        services.AddSingleton<InstrumentBook>();
+        services.AddSingleton<SessionBook>();
+        services.AddMetrics();
+        services.AddSingleton<BenchMeters>();
+        services.AddSingleton(parts => new BenchService(
+            parts.GetRequiredService<AcquireStore>(),
+            parts.GetRequiredService<LotBook>(),
+            parts.GetRequiredService<InstrumentBook>(),
+            parts.GetRequiredService<ILinkOpener>(),
+            parts.GetRequiredService<TimeProvider>(),
+            parts.GetRequiredService<ILoggerFactory>(),
+            parts.GetRequiredService<BenchMeters>(),
+            TimeSpan.FromMinutes(parts.GetRequiredService<IOptions<ServiceOptions>>().Value.LooseMinutes)));
+        services.AddHostedService<Acquisition>();
     }
 
     private static void AddWeb(WebApplicationBuilder builder)
@@ -150,6 +171,8 @@ public static class ServiceHost
             {
                 json.SerializerOptions.Converters.Add(converter);
             }
+
+            json.SerializerOptions.Converters.Add(new DensitiesConverter());
         });
         builder.Services.Configure<HostOptions>(host => host.ShutdownTimeout = TimeSpan.FromSeconds(2));
     }

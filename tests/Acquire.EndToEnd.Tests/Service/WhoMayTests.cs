@@ -4,6 +4,7 @@ using Acquire.EndToEnd.Tests.Support;
 namespace Acquire.EndToEnd.Tests.Service;
 
 /// <summary>The service as its own process, asked by a client that shares no code with it.</summary>
+[Trait("speed", "slow")]
 public class WhoMayTests
 {
     private static CancellationToken Token => TestContext.Current.CancellationToken;

@@ -39,7 +39,8 @@ internal sealed class ProblemHandler(IProblemDetailsService problems, ILogger<Pr
     private static (int Status, string Title) Of(Exception fault) => fault switch
     {
         StoreException { Fault: StoreFault.NotFound } => (StatusCodes.Status404NotFound, "There is no such record."),
-        StoreException { Fault: StoreFault.Duplicate or StoreFault.Conflict } => (StatusCodes.Status409Conflict, "It stands against what is stored."),
+        StoreException { Fault: StoreFault.Duplicate or StoreFault.Conflict } =>
+            (StatusCodes.Status409Conflict, "It stands against what is stored."),
         StoreException { Fault: StoreFault.Ambiguous or StoreFault.Refused } => (StatusCodes.Status400BadRequest, "It cannot be so."),
         StoreException => (StatusCodes.Status503ServiceUnavailable, "The store cannot be used."),
         LinkException { Fault: LinkFault.BadSettings } => (StatusCodes.Status400BadRequest, "It cannot be so."),

@@ -60,11 +60,11 @@ public static class ServiceHost
         app.MapHealth();
         app.MapPage();
         app.MapOpenApi("/openapi/v1.json").WithRoles();
-        var api = app.MapGroup("/api/v1").WithRoles().WithBodyLimits();
+        var api = app.MapGroup("/api/v1").Guarded();
         api.MapService();
         api.MapSessions();
         api.MapInstruments();
-        api.MapEntries();
+        api.MapSignIns();
         return app;
     }
 

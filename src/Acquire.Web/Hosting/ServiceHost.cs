@@ -43,6 +43,9 @@ public static class ServiceHost
             .ValidateOnStart();
         builder.Logging.ClearProviders();
         builder.Services.AddSingleton(ground.Logs);
+        builder.Services.AddSystemService();
+        builder.Services.AddHealth();
+        builder.AddMeters();
         AddBench(builder.Services, dataFolder, ground);
         AddWeb(builder, token);
 

@@ -20,6 +20,9 @@ internal sealed class RunningService : IAsyncDisposable
 
     public AcquireStore Store { get; }
 
+    /// <summary>What the host is made of.</summary>
+    public IServiceProvider Services => _app.Services;
+
     /// <summary>A client that carries the token.</summary>
     public HttpClient Client { get; }
 

@@ -108,6 +108,9 @@ internal static class StoreFaults
     public static bool BreaksConnection(StoreFault fault) =>
         fault is StoreFault.ReadOnly or StoreFault.DiskFailure or StoreFault.Damaged or StoreFault.CannotOpen or StoreFault.NotADatabase;
 
+    /// <summary>Whether it is the file that cannot be used, whatever was asked of it.</summary>
+    public static bool IsOfTheFile(StoreFault fault) => BreaksConnection(fault) || fault is StoreFault.Busy or StoreFault.DiskFull;
+
     private static StoreException Of(SqliteException exception, string file)
     {
         var fault = FaultOf(exception.SqliteErrorCode);

@@ -13,7 +13,6 @@ public static class StripCgats
 
     internal const string LeftOutWord = "left out ";
 
-    /// <summary>The field of each channel.</summary>
     internal static readonly (Channel Channel, string Field)[] Fields =
         [(Channel.Red, "D_RED"), (Channel.Green, "D_GREEN"), (Channel.Blue, "D_BLUE"), (Channel.Visual, "D_VIS")];
 

@@ -57,7 +57,6 @@ public static class StripCsvReader
     }
 }
 
-/// <summary>The rows of one strip as they come.</summary>
 internal sealed class StripRows(MappedRow first)
 {
     private readonly (string?, string, string, string?, string?) _key = Key(first);
@@ -91,7 +90,6 @@ internal sealed class StripRows(MappedRow first)
             g.Select(r => r.LeftOut).FirstOrDefault(l => l is not null)))],
     };
 
-    /// <summary>A row that is a whole strip.</summary>
     public static ImportedStrip OfRow(MappedRow row)
     {
         var strip = Common(row);

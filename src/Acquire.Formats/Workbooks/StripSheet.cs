@@ -70,8 +70,6 @@ internal sealed class DeviationColumns
 
     private readonly List<(string Process, ExportedParameter Parameter)> _all = [];
 
-    public IReadOnlyList<(string Process, ExportedParameter Parameter)> All => _all;
-
     public void Add(StripExport export)
     {
         foreach (var parameter in export.Parameters)

@@ -38,7 +38,6 @@ public enum StoreFault
     /// <summary>The file, or the disk it is on, cannot be written.</summary>
     ReadOnly,
 
-    /// <summary>The disk is full.</summary>
     DiskFull,
 
     /// <summary>The disk failed to read or write.</summary>
@@ -65,7 +64,6 @@ public enum StoreFault
     /// <summary>A rule of the database refuses the entry.</summary>
     Refused,
 
-    /// <summary>The store is closed.</summary>
     Closed,
 
     /// <summary>None of the others.</summary>

@@ -103,7 +103,8 @@ public sealed class FaultsWhileReadingTests : IDisposable
             await Task.Delay(TimeSpan.FromSeconds(3), TimeProvider.System, TestContext.Current.CancellationToken);
         }
 
-        string[] lines = ["R 0.26 G 0.62 B 0.80", "R 0.46 G 0.84 B 1.04", "R 1.26 G 1.74 B 2.00", "R 2.12 G 2.58 B 2.92", "R 0.37 G 0.88 B 2.72"];
+        string[] lines = [
+            "R 0.26 G 0.62 B 0.80", "R 0.46 G 0.84 B 1.04", "R 1.26 G 1.74 B 2.00", "R 2.12 G 2.58 B 2.92", "R 0.37 G 0.88 B 2.72"];
         await cable.SendAsync(Encoding.ASCII.GetBytes(string.Concat(lines.Select(l => l + "\r\n"))), seed: 5);
         Assert.True(await read.ExitAsync() == 0, read.Error);
         Assert.Contains(", back after ", read.Error, StringComparison.Ordinal);

@@ -109,7 +109,8 @@ public sealed class ResumeTests : IAsyncLifetime
 
         var bench = Assert.Single(await _store.InstrumentRevisionsAsync("bench", Token));
         await _store.AddInstrumentAsync(
-            bench with { Port = "tcp:desk:4001", Revision = bench.Revision.Next("staff", TimeProvider.System.GetUtcNow(), "moved") }, Token);
+            bench with { Port = "tcp:desk:4001", Revision = bench.Revision.Next("staff", TimeProvider.System.GetUtcNow(), "moved") },
+            Token);
 
         using var moved = await _book.TakeUpAsync(null, null, Program, Token);
         Assert.Equal(("bench", "tcp:desk:4001"), (moved.Instrument.Name, moved.Instrument.Address.ToString()));

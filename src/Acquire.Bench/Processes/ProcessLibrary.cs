@@ -15,13 +15,6 @@ public sealed class ProcessLibrary(string folder)
     /// <summary>Whether the user has an own sheet of this key.</summary>
     public bool HasOwn(string key) => File.Exists(FileOf(key));
 
-    /// <exception cref="ProcessSheetException">A sheet of the user's has an error.</exception>
-    public ImmutableArray<ProcessSheet> List()
-    {
-        var sheets = List(out var faults);
-        return faults.IsEmpty ? sheets : throw faults[0];
-    }
-
     /// <summary>All sheets by key that can be read. A shipped one does not stand in for one of the user's that has an error.</summary>
     /// <param name="faults">What is wrong with the others.</param>
     public ImmutableArray<ProcessSheet> List(out ImmutableArray<ProcessSheetException> faults)

@@ -236,6 +236,7 @@ internal static class CommandWords
         ("no", _ => new BenchCommand.No()),
         ("keep", _ => new BenchCommand.Keep()),
         ("cancel", _ => new BenchCommand.Cancel()),
+        ("trigger", _ => new BenchCommand.Trigger()),
     ];
 
     /// <exception cref="BenchException">There is no such command, or it lacks its reason.</exception>

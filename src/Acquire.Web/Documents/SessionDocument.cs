@@ -93,7 +93,7 @@ internal sealed record SessionEventDocument(int Sequence, IReadOnlyList<BenchUpd
 
 /// <summary>A command to a session.</summary>
 /// <param name="Command">
-/// <c>undo</c>, <c>readPatchAgain</c>, <c>leaveOutRead</c>, <c>leaveOutPatch</c>, <c>yes</c>, <c>no</c>, <c>keep</c>, <c>cancel</c>.
+/// <c>undo</c>, <c>readPatchAgain</c>, <c>leaveOutRead</c>, <c>leaveOutPatch</c>, <c>yes</c>, <c>no</c>, <c>keep</c>, <c>cancel</c>, <c>trigger</c>.
 /// </param>
 /// <param name="Sequence">The number that its sender has seen; may be left out of <c>cancel</c> only.</param>
 /// <param name="Reason">Why something is left out.</param>

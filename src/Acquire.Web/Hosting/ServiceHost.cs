@@ -49,6 +49,9 @@ public static class ServiceHost
             .ValidateOnStart();
         builder.Logging.ClearProviders();
         builder.Services.AddSingleton(ground.Logs);
+        builder.Services.AddSystemService();
+        builder.Services.AddHealth();
+        builder.AddMeters();
         AddBench(builder.Services, dataFolder, ground);
         AddWeb(builder);
         var settings = Settings(builder, options, dataFolder);
@@ -143,8 +146,6 @@ public static class ServiceHost
         services.AddSingleton<LotBook>();
         services.AddSingleton<InstrumentBook>();
         services.AddSingleton<SessionBook>();
-        services.AddMetrics();
-        services.AddSingleton<BenchMeters>();
         services.AddSingleton(parts => new BenchService(
             parts.GetRequiredService<AcquireStore>(),
             parts.GetRequiredService<LotBook>(),
@@ -153,6 +154,7 @@ public static class ServiceHost
             parts.GetRequiredService<TimeProvider>(),
             parts.GetRequiredService<ILoggerFactory>(),
             parts.GetRequiredService<BenchMeters>(),
+            parts.GetRequiredService<StationBoard>(),
             TimeSpan.FromMinutes(parts.GetRequiredService<IOptions<ServiceOptions>>().Value.LooseMinutes)));
         services.AddHostedService<Acquisition>();
     }

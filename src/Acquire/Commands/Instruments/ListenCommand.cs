@@ -1,6 +1,9 @@
+using Acquire.Bench.Instruments;
 using Acquire.Instruments.Captures;
 using Acquire.Instruments.Links;
 using Acquire.Instruments.Monitoring;
+using Acquire.Instruments.Orders;
+using Acquire.Instruments.Profiles;
 using Acquire.Rendering.Monitoring;
 using Microsoft.Extensions.Logging;
 
@@ -11,24 +14,30 @@ internal static class ListenCommand
 {
     public static Command Build(Surroundings surroundings)
     {
+        var instrument = Given.Option<string?>("--instrument", "NAME", "The instrument, with its port, its rate and its profile.");
         var port = Common.Port();
         var profile = Common.Profile();
-        profile.Required = false;
+        (port.Required, profile.Required) = (false, false);
         var line = new LineOptions();
         var capture = Given.Option<string?>("--capture", "FILE", "Write all that comes to this new file, for 'acquire replay'.");
         var hex = new Option<bool>("--hex") { Description = "Also show each chunk of bytes in hex, as the system handed it over." };
+        var trigger = new Option<bool>("--trigger")
+        {
+            Description = "Send what the profile has after opening, then its trigger; nothing is sent when not given.",
+        };
         var seconds = Given.Option<double?>("--seconds", "N", "End after so long; on and on until Ctrl-C when not given.");
         var giveUp = GiveUp.Option();
         var command = new Command("listen", "Show what comes over a port: text, hex, timing, line ends, a hint about parity.")
         {
-            port, profile, capture, hex, seconds, giveUp,
+            instrument, port, profile, capture, hex, trigger, seconds, giveUp,
         };
         line.AddTo(command);
         command.SetAction(async (parsed, cancellationToken) =>
         {
-            var address = LinkAddress.Parse(parsed.GetRequiredValue(port));
-            var speaks = parsed.GetValue(profile) is { } name ? Common.Profiles(parsed).Find(name) : null;
-            var settings = line.Of(parsed, speaks?.Link ?? new LinkSettings());
+            var choice = new InstrumentChoice(parsed.GetValue(instrument), parsed.GetValue(port), parsed.GetValue(profile));
+            var (address, speaks, usual) = await WhatAsync(parsed, choice, surroundings, cancellationToken);
+            var told = parsed.GetValue(trigger) ? Triggered(speaks) : null;
+            var settings = line.Of(parsed, usual);
             var words = LinkWords.Of(settings);
             using var logs = Common.Logs(parsed);
             var links = Common.Links(parsed, surroundings, logs);
@@ -36,9 +45,10 @@ internal static class ListenCommand
                 ? new RecordingOpener(
                     links, () => CaptureWriter.Create(OutFile.New(path), surroundings.Time, address.ToString(), speaks?.Name, words))
                 : null;
+            var opener = (ILinkOpener?)recording ?? links;
             var options = new ReconnectOptions { GiveUpAfter = GiveUp.After(parsed.GetValue(giveUp), surroundings) };
             await using var link = await ReconnectingLink.OpenAsync(
-                (ILinkOpener?)recording ?? links,
+                told is null ? opener : new InstrumentOpener(opener, told, surroundings.Time),
                 address,
                 settings,
                 surroundings.Time,
@@ -79,6 +89,32 @@ internal static class ListenCommand
             }
         });
         return command;
+    }
+
+    /// <summary>The profile with its trigger as the last of what is sent after opening: what comes of it is looked at, and waited for by
+    /// nobody.</summary>
+    private static DeviceProfile Triggered(DeviceProfile? profile) => profile?.Commands is { Trigger: { } trigger } commands
+        ? profile with
+        {
+            Commands = commands with { AfterOpening = commands.AfterOpening.Add(new OpeningCommand(trigger.Bytes, TimeSpan.Zero)) },
+        }
+        : throw new BenchException("--trigger needs a profile that has a trigger command: --profile NAME.");
+
+    /// <summary>
+    /// A port by itself is listened to as it is, with or without a profile; what only an instrument tells is asked of the store.
+    /// </summary>
+    private static async Task<(LinkAddress Address, DeviceProfile? Speaks, LinkSettings Usual)> WhatAsync(
+        ParseResult parsed, InstrumentChoice choice, Surroundings surroundings, CancellationToken cancellationToken)
+    {
+        if (choice is { Name: null, Port: { } port })
+        {
+            var speaks = choice.Profile is { } name ? Common.Profiles(parsed).Find(name) : null;
+            return (LinkAddress.Parse(port), speaks, speaks?.Link ?? new LinkSettings());
+        }
+
+        await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
+        var setup = await InstrumentOptions.SetupAsync(parsed, choice, store, surroundings, cancellationToken);
+        return (setup.Address, setup.Profile, setup.Settings);
     }
 }
 

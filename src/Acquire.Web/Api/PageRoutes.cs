@@ -9,7 +9,10 @@ internal static class PageRoutes
         """
         <!DOCTYPE html>
         <html lang="en">
-        <head><meta charset="utf-8"><meta name="viewport" content="width=device-width"><title>Acquire</title><link rel="icon" href="data:,"></head>
+        <head>
+        <meta charset="utf-8"><meta name="viewport" content="width=device-width">
+        <title>Acquire</title><link rel="icon" href="data:,">
+        </head>
         <body>
         <h1>The service runs</h1>
         <p>What can be asked is described in <a href="/openapi/v1.json">the OpenAPI document</a>.</p>
@@ -23,11 +26,12 @@ internal static class PageRoutes
         app.MapGet("/", () => Results.Text(Page, "text/html; charset=utf-8")).ExcludeFromDescription().WithRoles();
     }
 
-    public static void MapSignIns(this RouteGroupBuilder api) => api.MapPost(
-            "/sign-ins",
-            (HttpContext context, EntryCodes codes, TimeProvider time) => TypedResults.Ok(new SignInDocument($"/enter/{codes.Make(context.User)}", time.GetUtcNow() + EntryCodes.GoodFor)))
+    public static void MapSignIns(this RouteGroupBuilder api) => api.MapPost("/sign-ins", Make)
         .WithTags("service")
         .WithSummary("An address that lets a browser in once, in the name of whoever asks for it.");
+
+    private static SignInDocument Make(HttpContext context, EntryCodes codes, TimeProvider time) =>
+        new($"/enter/{codes.Make(context.User)}", time.GetUtcNow() + EntryCodes.GoodFor);
 }
 
 /// <param name="Path">Behind the service's URL; good once.</param>

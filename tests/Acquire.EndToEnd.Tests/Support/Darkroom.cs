@@ -19,6 +19,10 @@ internal sealed class Darkroom : IDisposable
     public RunningProgram Start(params IEnumerable<string> arguments) =>
         RunningProgram.Start(Program, [.. arguments, "--data", Data], Folder);
 
+    /// <summary>Starts the program on the data folder with variables of its environment.</summary>
+    public RunningProgram StartWith(IReadOnlyDictionary<string, string> variables, params IEnumerable<string> arguments) =>
+        RunningProgram.Start(Program, [.. arguments, "--data", Data], Folder, variables: variables);
+
     /// <summary>Starts the program on the data folder, to be typed to.</summary>
     public RunningProgram StartTyped(params IEnumerable<string> arguments) =>
         RunningProgram.Start(Program, [.. arguments, "--data", Data], Folder, typed: true);

@@ -35,11 +35,11 @@ public sealed record CauseStudy(
     public static CauseStudy Of(StripRecord record, CauseContext context)
     {
         ImmutableArray<FaultSignature> faults = [.. FaultSignatures.Of(record.JudgedBy.Key).Where(s => s.Shows)];
-        var (cells, scatter) = (Cells(record, faults), context.Scatter);
+        var (cells, scatter) = (Cells(record, faults, context), context.Scatter);
         if (context.Before is { } before)
         {
             // Both strips scatter.
-            (cells, scatter) = (Since(cells, Cells(before, faults)),
+            (cells, scatter) = (Since(cells, Cells(before, faults, context)),
                 scatter with { Run = Math.Sqrt(2) * scatter.Run, Own = Math.Sqrt(2) * scatter.Own });
         }
 
@@ -50,9 +50,10 @@ public sealed record CauseStudy(
 
     private static CauseStudy None(string why) => new(1, [], [], [], why);
 
-    private static ImmutableArray<EvidenceCell> Cells(StripRecord record, ImmutableArray<FaultSignature> signatures)
+    private static ImmutableArray<EvidenceCell> Cells(
+        StripRecord record, ImmutableArray<FaultSignature> signatures, CauseContext context)
     {
-        var strip = new ComparedStrip(record, JudgingGround.Of(record));
+        var strip = new ComparedStrip(record, context.Ground(record));
         var known = signatures.SelectMany(s => s.Sizes.Keys).ToHashSet(StringComparer.OrdinalIgnoreCase);
         return
         [

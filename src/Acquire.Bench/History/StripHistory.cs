@@ -17,6 +17,9 @@ public sealed record StripHistory(ProcessSheet Sheet, ImmutableArray<StripPoint>
 
     public Ledger Books { get; private init; } = new([]);
 
+    /// <summary>What they were judged with.</summary>
+    public StripJudging Judging { get; private init; } = StripJudging.WithoutStore;
+
     /// <summary>The line that was asked for; null for all.</summary>
     public string? Line { get; private init; }
 
@@ -55,6 +58,7 @@ public sealed record StripHistory(ProcessSheet Sheet, ImmutableArray<StripPoint>
         {
             Records = [.. points.Select(p => p.Record)],
             Books = books,
+            Judging = judging,
             Line = asked.Strips.Line,
             Events = HistoryEvents.Of(books, asked.Strips.Line, asked.Bottle, time.LocalTimeZone),
             LeftOut = ofProcess.Count - counting.Count,

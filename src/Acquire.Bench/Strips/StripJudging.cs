@@ -63,7 +63,7 @@ public sealed class StripJudging
             }));
         var past = new InstrumentPast(
             tests, references, rechecks, await store.ListChecksAsync(cancellationToken), [.. within, .. own],
-            assumptions ?? Settings.Of(Path.GetDirectoryName(store.FilePath)!).Assumptions())
+            assumptions ?? Settings.Of(store).Assumptions())
         {
             Days = Thinnest(await store.ListDaysAsync(cancellationToken)),
         };

@@ -17,6 +17,9 @@ public sealed record StripHistory(ProcessSheet Sheet, ImmutableArray<StripPoint>
 
     public Ledger Books { get; private init; } = new([]);
 
+    /// <summary>What they were judged with.</summary>
+    public StripJudging Judging { get; private init; } = StripJudging.WithoutStore;
+
     /// <summary>The line that was asked for; null for all.</summary>
     public string? Line { get; private init; }
 
@@ -55,6 +58,7 @@ public sealed record StripHistory(ProcessSheet Sheet, ImmutableArray<StripPoint>
         {
             Records = [.. points.Select(p => p.Record)],
             Books = books,
+            Judging = judging,
             Line = asked.Strips.Line,
             Events = HistoryEvents.Of(books, asked.Strips.Line, asked.Bottle, time.LocalTimeZone),
             LeftOut = ofProcess.Count - counting.Count,
@@ -106,8 +110,8 @@ public sealed record StripHistory(ProcessSheet Sheet, ImmutableArray<StripPoint>
 /// <param name="Process">Only strips of this process, by key or name; the newest strip's when null.</param>
 public sealed record HistoryFilter(StripFilter Strips, string? Bottle = null, string? Process = null)
 {
-    /// <summary>Probability that verdicts ask for.</summary>
-    public double Level { get; init; } = Verdicts.UsualLevel;
+    /// <summary>Probability that verdicts ask for; null for what the user settled.</summary>
+    public double? Level { get; init; }
 }
 
 /// <summary>What the books say of a strip's day, in the words that groups of strips are told apart by.</summary>

@@ -1,11 +1,9 @@
-using System.Text.Json.Serialization;
 using Acquire.Bench.Files;
-using Acquire.Bench.Lots;
 using Acquire.Bench.Processes;
-using Acquire.Formats.Json;
 using Acquire.Instruments.Links;
 using Acquire.Instruments.ProfileFiles;
 using Acquire.Web.Api;
+using Acquire.Web.Documents;
 using Acquire.Web.Security;
 using Microsoft.AspNetCore.Hosting;
 using Microsoft.AspNetCore.Hosting.Server;
@@ -19,7 +17,10 @@ namespace Acquire.Web.Hosting;
 /// <summary>What the service stands on: opened by whoever starts it, and closed by them afterwards.</summary>
 /// <param name="Store">The store, open.</param>
 /// <param name="Links">Opens the ports.</param>
-public sealed record ServiceGround(AcquireStore Store, ILinkOpener Links, TimeProvider Time, ILoggerFactory Logs, string User);
+/// <param name="User">Who started it.</param>
+/// <param name="Drawings">What draws for people.</param>
+public sealed record ServiceGround(
+    AcquireStore Store, ILinkOpener Links, TimeProvider Time, ILoggerFactory Logs, string User, ServiceDrawings Drawings);
 
 /// <summary>The service: the instruments' own loops, the sessions, and the API in front of them, in one host.</summary>
 public static class ServiceHost
@@ -53,8 +54,7 @@ public static class ServiceHost
         app.UseWhoMay();
         app.MapHealth();
         app.MapOpenApi("/openapi/v1.json");
-        var api = app.MapGroup("/api/v1");
-        api.MapService();
+        app.MapApi();
         return app;
     }
 
@@ -69,25 +69,20 @@ public static class ServiceHost
         services.AddSingleton(ground.Time);
         services.AddSingleton(new ProfileLibrary(DataFolder.Profiles(dataFolder)));
         services.AddSingleton(new ProcessLibrary(DataFolder.Processes(dataFolder)));
-        services.AddSingleton<LotBook>();
+        services.AddSingleton(new ServiceUser(ground.User));
+        services.AddSingleton(ground.Drawings);
+        services.AddDesks(dataFolder);
     }
 
     private static void AddWeb(WebApplicationBuilder builder, string token)
     {
         builder.Services.AddSingleton(new ServiceToken(token));
+        builder.Services.AddSingleton<IProblemDetailsWriter, ProblemWriter>();
         builder.Services.AddProblemDetails();
         builder.Services.AddExceptionHandler<ProblemHandler>();
-        builder.Services.AddOpenApi("v1");
-        builder.Services.ConfigureHttpJsonOptions(json =>
-        {
-            json.SerializerOptions.PropertyNamingPolicy = JsonText.Options.PropertyNamingPolicy;
-            json.SerializerOptions.Encoder = JsonText.Options.Encoder;
-            json.SerializerOptions.NumberHandling = JsonNumberHandling.Strict;
-            foreach (var converter in JsonText.Options.Converters)
-            {
-                json.SerializerOptions.Converters.Add(converter);
-            }
-        });
+        builder.Services.Configure<RouteHandlerOptions>(routes => routes.ThrowOnBadRequest = true);
+        builder.Services.AddDescription();
+        builder.Services.ConfigureHttpJsonOptions(json => DocumentText.ForRequests(json.SerializerOptions));
         builder.WebHost.UseKestrelCore();
         builder.WebHost.ConfigureKestrel((_, kestrel) =>
         {

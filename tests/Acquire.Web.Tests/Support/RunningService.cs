@@ -1,4 +1,5 @@
 using Acquire.Instruments.Links;
+using Acquire.Web.Api;
 using Acquire.Web.Hosting;
 using Microsoft.AspNetCore.Builder;
 
@@ -18,6 +19,11 @@ internal sealed class RunningService : IAsyncDisposable
         Client.DefaultRequestHeaders.Authorization = new("Bearer", Token);
     }
 
+    /// <summary>Drawings that say what they were asked; the true ones are the executable's.</summary>
+    private static ServiceDrawings Drawings { get; } = new(
+        (model, width) => FormattableString.Invariant($"<svg width=\"{width}\"><title>{model.Title}</title></svg>"),
+        960, 320, 4000, (report, paper) => $"<html><title>{report.Title}</title><p>{paper}</p></html>");
+
     public AcquireStore Store { get; }
 
     /// <summary>A client that carries the token.</summary>
@@ -29,7 +35,7 @@ internal sealed class RunningService : IAsyncDisposable
         var folder = Directory.CreateTempSubdirectory("acquire-web-").FullName;
         var store = await EmptyStore.OpenAsync(folder, TimeProvider.System, cancellationToken);
         var ground = new ServiceGround(
-            store, links ?? new LinkOpener(TimeProvider.System), TimeProvider.System, NullLoggerFactory.Instance, "the tests");
+            store, links ?? new LinkOpener(TimeProvider.System), TimeProvider.System, NullLoggerFactory.Instance, "the tests", Drawings);
         var app = ServiceHost.Build(options ?? (_ => { }), folder, Token, ground);
         await app.StartAsync(cancellationToken);
         return new RunningService(app, store, folder);

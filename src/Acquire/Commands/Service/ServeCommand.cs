@@ -1,3 +1,6 @@
+using Acquire.Rendering.Charts;
+using Acquire.Rendering.Report;
+using Acquire.Web.Api;
 using Acquire.Web.Hosting;
 using Microsoft.Extensions.Hosting;
 
@@ -6,6 +9,9 @@ namespace Acquire.Commands.Service;
 /// <summary><c>acquire serve</c>: the service that owns the ports, keeps every reading and answers every face.</summary>
 internal static class ServeCommand
 {
+    private static readonly ServiceDrawings Drawings = new(
+        (model, width) => ChartSvg.Of(model, width), ChartSvg.UsualWidth, ChartSvg.LeastWidth, ChartSvg.LargestWidth, ReportHtml.Of);
+
     public static Command Build(Surroundings surroundings)
     {
         var url = new Option<string?>("--url")
@@ -27,7 +33,7 @@ internal static class ServeCommand
         using var logs = Common.Logs(parsed);
         var token = ServiceFile.NewToken();
         var ground = new ServiceGround(
-            store, Common.Links(parsed, surroundings, logs), surroundings.Time, logs, surroundings.User);
+            store, Common.Links(parsed, surroundings, logs), surroundings.Time, logs, surroundings.User, Drawings);
         await using var app = ServiceHost.Build(options => options.Url = url ?? options.Url, folder, token, ground);
         await app.StartAsync(cancellationToken);
         var listening = ServiceHost.UrlOf(app);

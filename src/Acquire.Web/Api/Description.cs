@@ -38,6 +38,12 @@ internal static class Description
             document.Security = [new OpenApiSecurityRequirement { [new OpenApiSecuritySchemeReference(Bearer, document)] = [] }];
             return Task.CompletedTask;
         });
+        options.AddSchemaTransformer((schema, context, _) =>
+        {
+            // What comes in is taken by the letter; what goes out may have more one day.
+            schema.AdditionalPropertiesAllowed |= !context.JsonTypeInfo.Type.Name.EndsWith("Body", StringComparison.Ordinal);
+            return Task.CompletedTask;
+        });
         options.AddOperationTransformer((operation, context, _) =>
         {
             if (context.Description.ActionDescriptor.EndpointMetadata.OfType<RequestExample>().LastOrDefault() is { } example

@@ -1,4 +1,5 @@
 using System.ComponentModel;
+using Acquire.Bench.Books;
 using Acquire.Bench.Export;
 using Microsoft.AspNetCore.Http.Features;
 using Microsoft.AspNetCore.Mvc;
@@ -16,14 +17,14 @@ internal static class ExportRoutes
             "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet");
 
     private static Task<IResult> ExportAsync(
-        [FromQuery, Description("results, reads, records, cgats or workbook; results when not given.")] ExportForm? form,
+        [FromQuery, Description("results, reads, records, cgats or workbook; results when not given.")] string? form,
         [FromQuery, Description("With records: every revision of each strip, not only the newest.")] bool? revisions,
         [AsParameters] StripListQuery strips,
         ExportDesk desk,
         TimeProvider time,
         HttpContext context)
     {
-        var asked = new ExportAsked(strips.Filter(time).Strips, form ?? ExportForm.Results) { Revisions = revisions ?? false };
+        var asked = new ExportAsked(strips.Filter(time).Strips, KindWords.Of<ExportForm>(form ?? "results")) { Revisions = revisions ?? false };
         var name = $"strips-{Numbers.Day(DateOnly.FromDateTime(time.GetLocalNow().DateTime))}.{asked.Form.Ending()}";
         if (asked.Form == ExportForm.Workbook)
         {

@@ -120,7 +120,10 @@ internal sealed record ReferenceBody
 {
     public static ReferenceBody Example { get; } = new()
     {
-        Values = ["dmin 0.26 0.62 0.80", "ld 0.46 0.84 1.04", "hd 0.95 1.45 1.81", "yellow 0.36 0.66 1.59"],
+        Values =
+        [
+            "dmin 0.26 0.62 0.80", "ld 0.46 0.84 1.04", "hd 0.95 1.45 1.81", "dmax 1.86 2.36 2.84", "yellow 0.36 0.66 1.59",
+        ],
         Reads = 3,
     };
 

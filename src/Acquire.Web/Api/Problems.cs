@@ -67,9 +67,9 @@ internal static partial class BadRequest
     {
         { InnerException: JsonException json } => Words(json),
         _ when Parameter().Match(bad.Message) is { Success: true } parts =>
-            $"'{Short(parts.Groups["given"].Value)}' is no {parts.Groups["name"].Value}. {See}",
+            $"'{Short(parts.Groups["given"].Value)}' is no {Name(parts)}. {See}",
         _ when bad.Message.Contains("no body was provided", StringComparison.Ordinal) => $"The request has no body. {See}",
-        _ when Missing().Match(bad.Message) is { Success: true } parts => $"The request lacks {parts.Groups["name"].Value}. {See}",
+        _ when Missing().Match(bad.Message) is { Success: true } parts => $"The request lacks {Name(parts)}. {See}",
         _ => bad.Message,
     };
 
@@ -84,6 +84,8 @@ internal static partial class BadRequest
                 ? $"The body has '{Short(unknown.Groups["name"].Value)}', which is not known there ({place}). {See}"
                 : $"The body cannot be read as what is expected: {place}. {See}";
     }
+
+    private static string Name(Match parts) => JsonNamingPolicy.CamelCase.ConvertName(parts.Groups["name"].Value);
 
     private static string Short(string text) => text.Length > 80 ? text[..80] + "…" : text;
 

@@ -24,6 +24,9 @@ internal sealed class RunningService : IAsyncDisposable
         (model, width) => FormattableString.Invariant($"<svg width=\"{width}\"><title>{model.Title}</title></svg>"),
         960, 320, 4000, (report, paper) => $"<html><title>{report.Title}</title><p>{paper}</p></html>");
 
+    /// <summary>Its data folder.</summary>
+    public string Folder => _folder;
+
     public AcquireStore Store { get; }
 
     /// <summary>A client that carries the token.</summary>

@@ -9,7 +9,7 @@ namespace Acquire.Commands.Service;
 /// <summary><c>acquire serve</c>: the service that owns the ports, keeps every reading and answers every face.</summary>
 internal static class ServeCommand
 {
-    private static readonly ServiceDrawings Drawings = new(
+    internal static readonly ServiceDrawings Drawings = new(
         (model, width) => ChartSvg.Of(model, width), ChartSvg.UsualWidth, ChartSvg.LeastWidth, ChartSvg.LargestWidth, ReportHtml.Of);
 
     public static Command Build(Surroundings surroundings)

@@ -66,6 +66,7 @@ internal static class Application
             Common.Verbose,
             DemoCommand.Build(surroundings),
             ServeCommand.Build(surroundings),
+            TokenCommand.Build(surroundings),
             SimulateCommand.Build(surroundings),
             ReadCommand.Build(surroundings),
             ResumeCommand.Build(surroundings),

@@ -88,6 +88,9 @@ public sealed class InstrumentStation : IAsyncDisposable
         return new Lent(this);
     }
 
+    /// <summary>Loose readings of a service before this one.</summary>
+    internal void Remember(IEnumerable<LooseReading> earlier) => _loose = [.. earlier];
+
     /// <summary>Says which loose readings are in a session now.</summary>
     internal void Took(IEnumerable<LooseId> taken, Guid session)
     {

@@ -99,11 +99,19 @@ public sealed class LiveSession : IBenchDisplay
 
     /// <summary>Runs it. Returns when it has begun and is in the store, or throws why it cannot.</summary>
     /// <param name="read">The reading, on the seat it is given.</param>
+    /// <param name="over">Is told when it is over.</param>
     internal async Task StartAsync<TKept>(
-        Func<BenchSeat, Task<Readings.ReadingResult<TKept>>> read, BenchSeat terms, Action<LiveSession> over)
+        Func<BenchSeat, Task<Readings.ReadingResult<TKept>>> read, TimeSpan? keepAfter, string program, Action<LiveSession> over)
         where TKept : KeptReading
     {
-        var seat = terms with { Display = this, Commands = _commands.Reader, Began = Begin };
+        var seat = new BenchSeat(this, _commands.Reader)
+        {
+            KeepAfter = keepAfter,
+            GiveUpAfter = Timeout.InfiniteTimeSpan,
+            Program = program,
+            Began = Begin,
+            AlsoBegins = (writing, id) => writing.LeadSession(id, keepAfter),
+        };
         var running = Task.Run(() => read(seat));
         var first = await Task.WhenAny(_begun.Task, running);
         if (first == running && running.IsFaulted && !_begun.Task.IsCompleted)

@@ -30,7 +30,7 @@ public sealed class ProfileLibrary(string? userFolder = null)
     }
 
     /// <summary>Finds a profile by its name, or reads the file of that path.</summary>
-    /// <exception cref="ProfileException">There is none; the message lists what there is. Or it cannot be used.</exception>
+    /// <exception cref="ProfileException">There is none; the message lists what there is. Or it cannot be used, or is a file where none is taken.</exception>
     public DeviceProfile Find(string nameOrPath)
     {
         if (nameOrPath.EndsWith(".json", StringComparison.OrdinalIgnoreCase) || nameOrPath.AsSpan().ContainsAny('/', '\\'))
@@ -41,7 +41,8 @@ public sealed class ProfileLibrary(string? userFolder = null)
         return Named(nameOrPath);
     }
 
-    /// <summary>Finds a profile by its name, and reads no other file for it.</summary>
+    /// <summary>Finds a profile by its name, and reads no other file for it: for names that come over a network, where the message of what
+    /// is wrong with a file would show parts of any that the service may read.</summary>
     /// <exception cref="ProfileException">There is none; the message lists what there is. Or it cannot be used.</exception>
     public DeviceProfile Named(string name)
     {

@@ -69,8 +69,13 @@ internal static class ListeningTables
         .Query<TakenRow>("SELECT listening_id, sequence, part, session_id FROM loose_taken")
         .ToDictionary(r => new LooseId(Sql.Id(r.ListeningId), r.Sequence, r.Part), r => Sql.Id(r.SessionId));
 
-    public static void Lead(Db db, Guid sessionId, TimeSpan? keepAfter) =>
-        db.Insert("service_session", new { SessionId = Sql.Id(sessionId), KeepAfter = keepAfter?.TotalSeconds });
+    public static void Lead(Db db, Guid sessionId, TimeSpan? keepAfter)
+    {
+        if (!db.Exists("SELECT 1 FROM service_session WHERE session_id = @Id", new { Id = Sql.Id(sessionId) }))
+        {
+            _ = db.Insert("service_session", new { SessionId = Sql.Id(sessionId), KeepAfter = keepAfter?.TotalSeconds });
+        }
+    }
 
     public static List<(Guid Session, TimeSpan? KeepAfter)> Led(Db db) =>
     [

@@ -1,24 +1,22 @@
-using Microsoft.AspNetCore.Mvc;
+using Acquire.Web.Security;
 
 namespace Acquire.Web.Api;
 
 /// <summary>Everything under <c>/api/v1</c>. A route asks the bench once and answers with what it is told; no rule is written here.</summary>
 internal static class ApiRoutes
 {
-    /// <summary>The largest body of a request that is no file, bytes: memory must not be had for the asking.</summary>
-    public const int LargestBody = 1024 * 1024;
-
     public static RouteGroupBuilder MapApi(this WebApplication app)
     {
-        var api = app.MapGroup("/api/v1").WithMetadata(new RequestSizeLimitAttribute(LargestBody)).AddEndpointFilter<WritesAreJson>();
+        var api = app.MapGroup("/api/v1").WithRoles().WithBodyLimits().AddEndpointFilter<WritesAreJson>();
         api.MapService();
+        api.MapEntries();
         api.MapStrips();
         api.MapLots();
         api.MapCrossovers();
         api.MapProcesses();
         api.MapLines();
         api.MapSolutions();
-        api.MapEntries();
+        api.MapBooks();
         api.MapStock();
         api.MapPlaques();
         api.MapChecks();
@@ -62,18 +60,25 @@ internal sealed record RequestExample(object Body);
 /// <summary>On a route that takes a file as it is, and not JSON.</summary>
 internal sealed record TakesFiles;
 
-/// <summary>
-/// Writes carry JSON: a form of a foreign page cannot send that without being asked, so no write happens by a link or a form.
-/// </summary>
+/// <summary>Where something stands that was made.</summary>
+internal static class Location
+{
+    /// <summary>No header holds a longer one, and nobody types it.</summary>
+    private const int LongestName = 500;
+
+    public static string Of(string list, string name) =>
+        name.Length > LongestName ? $"/api/v1/{list}" : $"/api/v1/{list}/{Uri.EscapeDataString(name)}";
+}
+
+/// <summary>A body is JSON: a form of a foreign page cannot send that without being asked, so no form writes anything.</summary>
 internal sealed class WritesAreJson : IEndpointFilter
 {
     public ValueTask<object?> InvokeAsync(EndpointFilterInvocationContext context, EndpointFilterDelegate next)
     {
         var request = context.HttpContext.Request;
-        return HttpMethods.IsGet(request.Method) || HttpMethods.IsHead(request.Method) || request.HasJsonContentType()
-            || context.HttpContext.GetEndpoint()?.Metadata.GetMetadata<TakesFiles>() is not null
+        var hasBody = request.ContentLength > 0 || request.Headers.TransferEncoding.Count > 0;
+        return !hasBody || request.HasJsonContentType() || context.HttpContext.GetEndpoint()?.Metadata.GetMetadata<TakesFiles>() is not null
             ? next(context)
-            : throw new BadHttpRequestException(
-                "Send application/json as the Content-Type, also where there is no body.", StatusCodes.Status415UnsupportedMediaType);
+            : throw new BadHttpRequestException("Send application/json as the Content-Type.", StatusCodes.Status415UnsupportedMediaType);
     }
 }

@@ -1,19 +1,14 @@
 using Acquire.Bench.Books;
 using Acquire.Bench.Trust;
+using Acquire.Web.Security;
 
 namespace Acquire.Web.Api;
 
-/// <summary>Whose service it is: the user who started it.</summary>
-internal sealed record ServiceUser(string Name);
-
-/// <summary>Who asks, for the records: the name that the request has proved, else the service's user.</summary>
+/// <summary>Who asks, for the records: the name of the token that came with the request, or of whoever runs the service.</summary>
 internal sealed record Caller(string Name)
 {
     /// <summary>Bound by routes.</summary>
-    public static ValueTask<Caller?> BindAsync(HttpContext context) => ValueTask.FromResult<Caller?>(new Caller(
-        context.User.Identity is { IsAuthenticated: true, Name: { Length: > 0 } name }
-            ? name
-            : context.RequestServices.GetRequiredService<ServiceUser>().Name));
+    public static ValueTask<Caller?> BindAsync(HttpContext context) => ValueTask.FromResult<Caller?>(new Caller(context.NameOfUser()));
 
     public EntryInput Enters(string? at, string? note) => new(Name, at, note);
 }

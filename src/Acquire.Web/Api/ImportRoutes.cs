@@ -14,8 +14,7 @@ internal static class ImportRoutes
 {
     public static void MapImport(this RouteGroupBuilder api) => api.MapPost("/import", ImportAsync)
         .WithTags("files")
-        .WithMetadata(new TakesFiles(), new RequestSizeLimitAttribute(
-            ((IEndpointRouteBuilder)api).ServiceProvider.GetRequiredService<IOptions<ServiceOptions>>().Value.MostRequestBytes))
+        .WithMetadata(new TakesFiles())
         .Accepts<string>("application/octet-stream", "text/csv", "text/plain", "application/jsonl", "multipart/form-data")
         .Writes("importStrips", "Take strips from a file, or with dryRun find out what that would do: the body is the file, "
             + "or a form with the parts file and map. The same file a second time changes nothing.");

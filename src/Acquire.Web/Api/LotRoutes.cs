@@ -35,7 +35,7 @@ internal static class LotRoutes
     {
         var added = await lots.AddAsync(body.Request(), cancellationToken);
         return TypedResults.Created(
-            $"/api/v1/lots/{Uri.EscapeDataString(added.Lot.Code)}",
+            Location.Of("lots", added.Lot.Code),
             new AddedLotDocument { Lot = LotJson.Of(new ListedLot(added.Lot, null)), Lacking = added.Lacking });
     }
 
@@ -48,7 +48,7 @@ internal static class LotRoutes
         var origin = await body.OriginAsync(instruments, cancellationToken);
         var request = new ReferenceRequest(code, body.Reason ?? "reference strip entered") { Origin = origin };
         var kept = await entry.EnterAsync(request, Given.Items(body.Values, "values"), caller.Name, cancellationToken);
-        return TypedResults.Created($"/api/v1/lots/{Uri.EscapeDataString(kept.Lot.Code)}", LotJson.Of(kept));
+        return TypedResults.Created(Location.Of("lots", kept.Lot.Code), LotJson.Of(kept));
     }
 
     private static async Task<Created<BaselineDocument>> MakeBaselineAsync(
@@ -56,7 +56,7 @@ internal static class LotRoutes
     {
         var made = await baseline.MakeAsync(code, Given.Items(body.Strips, "strips"), caller.Name, cancellationToken);
         return TypedResults.Created(
-            $"/api/v1/lots/{Uri.EscapeDataString(made.Entry.Lot.Code)}",
+            Location.Of("lots", made.Entry.Lot.Code),
             new BaselineDocument { Lot = LotJson.Of(made.Entry), Strips = made.Strips.Select(s => s.Id), Warning = made.Warning });
     }
 

@@ -22,7 +22,7 @@ internal static class PlaqueRoutes
     private static async Task<Created<PlaqueDocument>> AddAsync(PlaqueBody body, CheckBook book, CancellationToken cancellationToken)
     {
         var plaque = await book.AddPlaqueAsync(body.Request(), cancellationToken);
-        return TypedResults.Created($"/api/v1/plaques/{Uri.EscapeDataString(plaque.Name)}", PlaqueJson.Of(plaque));
+        return TypedResults.Created(Location.Of("plaques", plaque.Name), PlaqueJson.Of(plaque));
     }
 
     private static async Task<PlaqueDocument> ShowAsync(string name, CheckBook book, CancellationToken cancellationToken) =>

@@ -79,7 +79,7 @@ internal sealed record StripStockDocument
     public required DateTimeOffset? OpenedAt { get; init; }
 }
 
-internal sealed record EntryDocument
+internal sealed record BookEntryDocument
 {
     public required Guid Id { get; init; }
     public required string Kind { get; init; }
@@ -107,13 +107,13 @@ internal sealed record EntryFilmDocument
 internal sealed record BottleHistoryDocument
 {
     public required BottleDocument State { get; init; }
-    public required IEnumerable<EntryDocument> History { get; init; }
+    public required IEnumerable<BookEntryDocument> History { get; init; }
 }
 
 internal sealed record LineHistoryDocument
 {
     public required ProcessLineDocument State { get; init; }
-    public required IEnumerable<EntryDocument> Methods { get; init; }
+    public required IEnumerable<BookEntryDocument> Methods { get; init; }
 }
 
 internal sealed record MixDocument

@@ -78,7 +78,7 @@ internal static class BookJson
         DaysToExpiry = context.DaysToExpiry,
     };
 
-    public static EntryDocument Of(Ledger books, BookEntry entry) => new()
+    public static BookEntryDocument Of(Ledger books, BookEntry entry) => new()
     {
         Id = entry.Id,
         Kind = EntryText.Word(entry),
@@ -149,5 +149,5 @@ internal static class BookJson
         Basis = format.Basis,
     };
 
-    public static IEnumerable<EntryDocument> Of(EntryView view) => view.Entries.Select(e => Of(view.Books, e));
+    public static IEnumerable<BookEntryDocument> Of(EntryView view) => view.Entries.Select(e => Of(view.Books, e));
 }

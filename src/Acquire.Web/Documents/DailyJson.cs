@@ -1,7 +1,5 @@
 using Acquire.Analysis.Control;
-using Acquire.Analysis.Gauge;
 using Acquire.Analysis.Judgement;
-using Acquire.Bench.Books;
 using Acquire.Bench.Daily;
 
 namespace Acquire.Web.Documents;

@@ -1,4 +1,3 @@
-using Acquire.Analysis.Control;
 using Acquire.Analysis.Statistics;
 
 namespace Acquire.Web.Documents;

@@ -1,4 +1,3 @@
-using Acquire.Analysis.Judgement;
 using Acquire.Bench.Lots;
 using Acquire.Bench.Readings;
 using Acquire.Bench.Sessions;

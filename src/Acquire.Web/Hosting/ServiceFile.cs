@@ -1,7 +1,7 @@
-using System.Security.Cryptography;
 using System.Text.Json;
 using Acquire.Formats.Json;
 using Acquire.Storage.Files;
+using Acquire.Web.Security.Tokens;
 
 namespace Acquire.Web.Hosting;
 
@@ -9,12 +9,13 @@ namespace Acquire.Web.Hosting;
 /// <param name="Url">Where it listens.</param>
 /// <param name="Token">What every request carries: <c>Authorization: Bearer TOKEN</c>.</param>
 /// <param name="Pid">The process, to be named to a person; whether it lives is told by its lock.</param>
-public sealed record ServiceFile(string Url, string Token, int Pid)
+/// <param name="Socket">The socket where it listens too, full path; null where the system has none. Nobody else can stand in its place.</param>
+public sealed record ServiceFile(string Url, string Token, int Pid, string? Socket = null)
 {
     private const string Name = "service.json";
 
     /// <summary>A token that nobody guesses: 256 bits.</summary>
-    public static string NewToken() => Convert.ToHexStringLower(RandomNumberGenerator.GetBytes(32));
+    public static string NewToken() => RandomSecret.New();
 
     /// <summary>The service that runs on a data folder; null where none does.</summary>
     public static ServiceFile? Find(string dataFolder)

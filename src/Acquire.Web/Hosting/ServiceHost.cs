@@ -1,3 +1,4 @@
+using System.ComponentModel.DataAnnotations;
 using Acquire.Bench.Files;
 using Acquire.Bench.Processes;
 using Acquire.Instruments.Links;
@@ -5,12 +6,12 @@ using Acquire.Instruments.ProfileFiles;
 using Acquire.Web.Api;
 using Acquire.Web.Documents;
 using Acquire.Web.Security;
+using Acquire.Web.Security.Tokens;
 using Microsoft.AspNetCore.Hosting;
 using Microsoft.AspNetCore.Hosting.Server;
 using Microsoft.AspNetCore.Hosting.Server.Features;
 using Microsoft.Extensions.Configuration;
 using Microsoft.Extensions.Hosting;
-using Microsoft.Extensions.Options;
 
 namespace Acquire.Web.Hosting;
 
@@ -45,22 +46,84 @@ public static class ServiceHost
         builder.Logging.ClearProviders();
         builder.Services.AddSingleton(ground.Logs);
         AddBench(builder.Services, dataFolder, ground);
-        AddWeb(builder, token);
+        AddWeb(builder);
+        var settings = Settings(builder, options, dataFolder);
+        var points = ListenPoint.Of(settings, ground.Time);
+        AddSecurity(builder, settings, points, token, ground.User);
 
         var app = builder.Build();
-        app.Urls.Add(app.Services.GetRequiredService<IOptions<ServiceOptions>>().Value.Url);
-        app.UseExceptionHandler();
-        app.UseStatusCodePages();
         app.UseWhoMay();
         app.MapHealth();
-        app.MapOpenApi("/openapi/v1.json");
+        app.MapPage();
+        app.MapOpenApi("/openapi/v1.json").WithRoles();
         app.MapApi();
         return app;
     }
 
-    /// <summary>Where it listens, once it does.</summary>
-    public static string UrlOf(WebApplication app) =>
-        app.Services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()!.Addresses.First();
+    /// <summary>Where it listens for this computer's programs, once it does.</summary>
+    public static string UrlOf(WebApplication app) => UrlsOf(app)[0];
+
+    /// <summary>Every URL at which it listens, once it does, that of <see cref="UrlOf"/> first.</summary>
+    public static ImmutableArray<string> UrlsOf(WebApplication app) =>
+    [
+        .. app.Services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()!.Addresses
+            .Where(a => !a.StartsWith("http://unix:", StringComparison.Ordinal)),
+    ];
+
+    /// <summary>What tells others where it is, once it listens.</summary>
+    public static ServiceFile FileOf(WebApplication app, string token)
+    {
+        var socket = ListenPoint.SocketIn(app.Services.GetRequiredService<SecuritySettings>().DataFolder);
+        return new ServiceFile(UrlOf(app), token, Environment.ProcessId, socket);
+    }
+
+    /// <summary>An address that lets a browser in once, in the name of whoever runs the service.</summary>
+    public static string EntryOf(WebApplication app)
+    {
+        var user = app.Services.GetRequiredService<SecuritySettings>().User;
+        var code = app.Services.GetRequiredService<EntryCodes>()
+            .Make(Roles.Principal(user, TokenRole.Operate, token: null, PageSignIn.Scheme));
+        return $"{UrlOf(app)}/enter/{code}";
+    }
+
+    /// <summary>The settings before anything is built of them, with their bounds proved: where to listen is settled then.</summary>
+    private static ServiceOptions Settings(WebApplicationBuilder builder, Action<ServiceOptions> given, string dataFolder)
+    {
+        var options = new ServiceOptions();
+        builder.Configuration.GetSection(ServiceOptions.Section).Bind(options);
+        options.DataFolder = dataFolder;
+        given(options);
+        var faults = new List<ValidationResult>();
+        return Validator.TryValidateObject(options, new ValidationContext(options), faults, validateAllProperties: true)
+            ? options
+            : throw new BenchException(string.Join(' ', faults.Select(f => f.ErrorMessage)));
+    }
+
+    private static void AddSecurity(
+        WebApplicationBuilder builder, ServiceOptions options, ImmutableArray<ListenPoint> points, string token, string user)
+    {
+        var settings = new SecuritySettings(
+            options.DataFolder,
+            user,
+            token,
+            [.. options.Hosts.Concat(points.SelectMany(p => p.Certificate?.Names ?? []))],
+            options.MostRequestBytes,
+            TimeSpan.FromSeconds(options.SecondsForHeaders),
+            options.MostRequestsInTenSeconds,
+            options.MostEventStreams);
+        builder.Services.AddWhoMay(settings);
+        builder.WebHost.UseKestrelCore();
+        builder.WebHost.UseKestrelHttpsConfiguration();
+        builder.WebHost.ConfigureKestrel(kestrel =>
+        {
+            kestrel.AddServerHeader = false;
+            Limits.Set(kestrel.Limits, settings);
+            foreach (var point in points)
+            {
+                point.Bind(kestrel);
+            }
+        });
+    }
 
     private static void AddBench(IServiceCollection services, string dataFolder, ServiceGround ground)
     {
@@ -69,26 +132,18 @@ public static class ServiceHost
         services.AddSingleton(ground.Time);
         services.AddSingleton(new ProfileLibrary(DataFolder.Profiles(dataFolder)));
         services.AddSingleton(new ProcessLibrary(DataFolder.Processes(dataFolder)));
-        services.AddSingleton(new ServiceUser(ground.User));
         services.AddSingleton(ground.Drawings);
         services.AddDesks(dataFolder);
     }
 
-    private static void AddWeb(WebApplicationBuilder builder, string token)
+    private static void AddWeb(WebApplicationBuilder builder)
     {
-        builder.Services.AddSingleton(new ServiceToken(token));
         builder.Services.AddSingleton<IProblemDetailsWriter, ProblemWriter>();
         builder.Services.AddProblemDetails();
         builder.Services.AddExceptionHandler<ProblemHandler>();
         builder.Services.Configure<RouteHandlerOptions>(routes => routes.ThrowOnBadRequest = true);
         builder.Services.AddDescription();
         builder.Services.ConfigureHttpJsonOptions(json => DocumentText.ForRequests(json.SerializerOptions));
-        builder.WebHost.UseKestrelCore();
-        builder.WebHost.ConfigureKestrel((_, kestrel) =>
-        {
-            kestrel.AddServerHeader = false;
-            kestrel.Limits.MaxRequestBodySize = kestrel.ApplicationServices.GetRequiredService<IOptions<ServiceOptions>>().Value.MostRequestBytes;
-        });
         builder.Services.Configure<HostOptions>(host => host.ShutdownTimeout = TimeSpan.FromSeconds(2));
     }
 }

@@ -1,41 +1,56 @@
-using System.Security.Cryptography;
-using System.Text;
+using Acquire.Web.Security.Tokens;
+using Microsoft.AspNetCore.Authentication;
 
 namespace Acquire.Web.Security;
 
-/// <summary>What a request must carry.</summary>
-public sealed record ServiceToken(string Value)
-{
-    /// <summary>Compared in a time that does not tell how much was right.</summary>
-    public bool Fits(string given) =>
-        CryptographicOperations.FixedTimeEquals(Encoding.UTF8.GetBytes(given), Encoding.UTF8.GetBytes(Value));
-}
-
-/// <summary>Who may ask: everybody for health; else whoever has the token.</summary>
+/// <summary>Who may ask, and what: the rules put together, in the order in which a request meets them.</summary>
 internal static class WhoMay
 {
-    private const string Scheme = "Bearer ";
+    private const string Either = "token or page";
 
-    public static void UseWhoMay(this WebApplication app)
+    public static void AddWhoMay(this IServiceCollection services, SecuritySettings settings)
     {
-        var token = app.Services.GetRequiredService<ServiceToken>();
-        app.Use(async (context, next) =>
-        {
-            if (IsOpen(context.Request.Path) || (TokenOf(context.Request) is { } given && token.Fits(given)))
+        services.AddSingleton(settings);
+        services.AddSingleton<Lockout>();
+        services.AddSingleton<EntryCodes>();
+        services.AddSingleton(at => new TokenWatch(
+            settings.DataFolder, at.GetRequiredService<TimeProvider>(), at.GetRequiredService<ILogger<TokenWatch>>()));
+        services.AddHostedService(at => at.GetRequiredService<TokenWatch>());
+        services.AddRates(settings);
+        services.AddRoles();
+        services
+            .AddAuthentication(options =>
             {
-                await next(context);
-                return;
-            }
-
-            context.Response.Headers.WWWAuthenticate = "Bearer";
-            context.Response.StatusCode = StatusCodes.Status401Unauthorized;
-        });
+                options.DefaultScheme = Either;
+                options.DefaultChallengeScheme = BearerHandler.Name;
+                options.DefaultForbidScheme = BearerHandler.Name;
+            })
+            .AddPolicyScheme(Either, null, options => options.ForwardDefaultSelector =
+                context => context.Request.Headers.Authorization.Count > 0 ? BearerHandler.Name : PageSignIn.Scheme)
+            .AddScheme<AuthenticationSchemeOptions, BearerHandler>(BearerHandler.Name, null)
+            .AddPageCookie(settings.DataFolder);
     }
 
-    private static bool IsOpen(PathString path) => path.StartsWithSegments("/health", StringComparison.Ordinal);
+    /// <summary>Before any route: what everybody gets, what nobody may, how often, and who it is.</summary>
+    public static void UseWhoMay(this WebApplication app)
+    {
+        app.UseSafeHeaders();
+        app.UseExceptionHandler();
+        app.UseStatusCodePages();
+        app.UseGate();
+        app.UseRouting();
+        app.UseRateLimiter();
+        app.UseAuthentication();
+        app.UseAuthorization();
 
-    private static string? TokenOf(HttpRequest request) =>
-        request.Headers.Authorization.ToString() is { } header && header.StartsWith(Scheme, StringComparison.OrdinalIgnoreCase)
-            ? header[Scheme.Length..].Trim()
-            : null;
+        // Whoever stays, such as a stream of events, goes when the token goes.
+        app.Use(async (context, next) =>
+        {
+            var hash = Roles.TokenOf(context.User);
+            using (hash is null ? null : context.RequestServices.GetRequiredService<TokenWatch>().Watch(context, hash))
+            {
+                await next(context);
+            }
+        });
+    }
 }

@@ -22,6 +22,8 @@ internal static class Logs
         var folder = DataFolder.Logs(dataFolder);
         var configuration = new LoggerConfiguration()
             .MinimumLevel.Debug()
+            // A line for each request would fill the day's file, and whoever asks often enough could keep other things out of it.
+            .MinimumLevel.Override("Microsoft", LogEventLevel.Warning)
             .Filter.With(new PrivateFiles(folder))
             .WriteTo.File(
                 Path.Combine(folder, "acquire-.log"),

@@ -1,6 +1,5 @@
 using Acquire.Bench.Guidance;
 using Acquire.Bench.Sessions;
-using Acquire.Storage.Records;
 
 namespace Acquire.Terminal;
 

@@ -68,7 +68,7 @@ public sealed class SameDocumentTests
         ("bottles?all=true", "bottle list --all --json"),
         ("uses?limit=1000", "use list --json"),
         ("events", "event list --json"),
-        ("entries?limit=1000", "event list --all --json"),
+        ("books?limit=1000", "event list --all --json"),
         ("film-formats", "use formats --json"),
         ("plaques", "plaque list --json"),
         ("checks", "check list --json"),

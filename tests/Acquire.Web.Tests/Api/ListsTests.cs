@@ -12,7 +12,7 @@ public sealed class ListsTests
     public async Task Parts_of_a_list_make_the_list_and_a_strip_that_comes_meanwhile_is_in_it_once()
     {
         await using var darkroom = await Darkroom.OpenAsync(Token);
-        foreach (var path in (string[])["strips", "entries", "lots", "bottles", "checks", "strips?lot=2417&last=7"])
+        foreach (var path in (string[])["strips", "books", "lots", "bottles", "checks", "strips?lot=2417&last=7"])
         {
             var mark = path.Contains('?', StringComparison.Ordinal) ? '&' : '?';
             var whole = Keys(await darkroom.GetAsync($"/api/v1/{path}{mark}limit=1000", Token));

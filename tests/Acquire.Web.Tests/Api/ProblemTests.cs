@@ -27,7 +27,7 @@ public sealed class ProblemTests
         await HoldAsync(service, 422, "'2026-02-30' is no day; expected year, month and day", "GET", "/api/v1/strips?since=2026-02-30");
         await HoldAsync(service, 422, "is no level of a verdict", "GET", "/api/v1/strips/ffff?level=NaN");
         await HoldAsync(service, 415, "Send application/json", "POST", "/api/v1/lots", Lot, "text/plain");
-        await HoldAsync(service, 415, "Send application/json", "POST", "/api/v1/backups", "", null);
+        await HoldAsync(service, 415, "Send application/json", "POST", "/api/v1/backups", "all", "application/x-www-form-urlencoded");
         await HoldAsync(service, 400, "line 1, byte 9", "POST", "/api/v1/lots", """{"code":}""");
         await HoldAsync(service, 400, "The body lacks 'process'", "POST", "/api/v1/lots", """{"code":"2417"}""");
         await HoldAsync(service, 400, "has 'colour', which is not known", "POST", "/api/v1/lots", """{"code":"1","process":"c41","colour":1}""");

@@ -100,8 +100,9 @@ internal sealed class Darkroom : IAsyncDisposable
         _ = await Post("makeBaseline", "/lots/2502/baseline", JsonSerializer.Serialize(new { strips = Of("2502") }));
         _ = await Post("studySeries", "/series");
         _ = await Post("backUp", "/backups");
+        _ = await Post("letBrowserIn", "/entries");
         _ = await Post("enterEvent", "/events", """{"kind":"pause","text":"winter break"}""");
-        _ = await Post("withdrawEntry", "/entries/withdrawals");
+        _ = await Post("withdrawEntry", "/books/withdrawals");
     }
 
     private async Task ImportAsync(CancellationToken cancellationToken)

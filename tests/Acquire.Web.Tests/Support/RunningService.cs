@@ -10,13 +10,11 @@ internal sealed class RunningService : IAsyncDisposable
 {
     public const string Token = "a token that only the tests know";
     private readonly WebApplication _app;
-    private readonly string _folder;
 
     private RunningService(WebApplication app, AcquireStore store, string folder)
     {
-        (_app, Store, _folder) = (app, store, folder);
-        Client = new HttpClient { BaseAddress = new Uri(ServiceHost.UrlOf(app)) };
-        Client.DefaultRequestHeaders.Authorization = new("Bearer", Token);
+        (_app, Store, Folder) = (app, store, folder);
+        Client = With(Token);
     }
 
     /// <summary>Drawings that say what they were asked; the true ones are the executable's.</summary>
@@ -24,32 +22,52 @@ internal sealed class RunningService : IAsyncDisposable
         (model, width) => FormattableString.Invariant($"<svg width=\"{width}\"><title>{model.Title}</title></svg>"),
         960, 320, 4000, (report, paper) => $"<html><title>{report.Title}</title><p>{paper}</p></html>");
 
-    /// <summary>Its data folder.</summary>
-    public string Folder => _folder;
-
     public AcquireStore Store { get; }
+
+    /// <summary>The data folder.</summary>
+    public string Folder { get; }
+
+    public Uri Address => new(ServiceHost.UrlOf(_app));
+
+    public WebApplication App => _app;
 
     /// <summary>A client that carries the token.</summary>
     public HttpClient Client { get; }
 
     public static async Task<RunningService> StartAsync(
-        CancellationToken cancellationToken, Action<ServiceOptions>? options = null, ILinkOpener? links = null)
+        CancellationToken cancellationToken, Action<ServiceOptions>? options = null, ILinkOpener? links = null,
+        Action<WebApplication>? more = null, string? within = null)
     {
-        var folder = Directory.CreateTempSubdirectory("acquire-web-").FullName;
+        var folder = within ?? Directory.CreateTempSubdirectory("acquire-web-").FullName;
         var store = await EmptyStore.OpenAsync(folder, TimeProvider.System, cancellationToken);
         var ground = new ServiceGround(
             store, links ?? new LinkOpener(TimeProvider.System), TimeProvider.System, NullLoggerFactory.Instance, "the tests", Drawings);
         var app = ServiceHost.Build(options ?? (_ => { }), folder, Token, ground);
+        more?.Invoke(app);
         await app.StartAsync(cancellationToken);
         return new RunningService(app, store, folder);
     }
 
+    /// <summary>A client that carries a token; null for none.</summary>
+    public HttpClient With(string? token)
+    {
+        var client = new HttpClient(new SocketsHttpHandler { AllowAutoRedirect = false, UseCookies = false }) { BaseAddress = Address };
+        client.DefaultRequestHeaders.Authorization = token is null ? null : new("Bearer", token);
+        return client;
+    }
+
     public async ValueTask DisposeAsync()
+    {
+        await StopAsync();
+        Directory.Delete(Folder, recursive: true);
+    }
+
+    /// <summary>Ends the service; the data folder stays for another.</summary>
+    public async Task StopAsync()
     {
         Client.Dispose();
         await _app.StopAsync();
         await _app.DisposeAsync();
         await Store.DisposeAsync();
-        Directory.Delete(_folder, recursive: true);
     }
 }

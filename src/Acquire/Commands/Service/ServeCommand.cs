@@ -14,18 +14,19 @@ internal static class ServeCommand
 
     public static Command Build(Surroundings surroundings)
     {
-        var url = new Option<string?>("--url")
+        var listen = new ListenOptions();
+        var command = new Command("serve", "Run the service: it reads the instruments and leads sessions, whoever watches them.")
         {
-            Description = "Where it listens: loopback, any free port when not given.",
-            HelpName = "URL",
+            CertCommand.Build(surroundings),
+            EnterCommand.Build(surroundings),
         };
-        var command = new Command("serve", "Run the service: it reads the instruments and leads sessions, whoever watches them.") { url };
-        command.SetAction((parsed, cancellationToken) => RunAsync(parsed, surroundings, parsed.GetValue(url), cancellationToken));
+        listen.AddTo(command);
+        command.SetAction((parsed, cancellationToken) => RunAsync(parsed, surroundings, listen, cancellationToken));
         return command;
     }
 
     private static async Task<int> RunAsync(
-        ParseResult parsed, Surroundings surroundings, string? url, CancellationToken cancellationToken)
+        ParseResult parsed, Surroundings surroundings, ListenOptions listen, CancellationToken cancellationToken)
     {
         var folder = Path.GetFullPath(DataFolder.Resolve(parsed.GetValue(Common.Data)));
         await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
@@ -34,13 +35,17 @@ internal static class ServeCommand
         var token = ServiceFile.NewToken();
         var ground = new ServiceGround(
             store, Common.Links(parsed, surroundings, logs), surroundings.Time, logs, surroundings.User, Drawings);
-        await using var app = ServiceHost.Build(options => options.Url = url ?? options.Url, folder, token, ground);
+        await using var app = ServiceHost.Build(options => listen.Apply(parsed, options), folder, token, ground);
         await app.StartAsync(cancellationToken);
-        var listening = ServiceHost.UrlOf(app);
-        new ServiceFile(listening, token, Environment.ProcessId).Write(folder);
+        ServiceHost.FileOf(app, token).Write(folder);
         try
         {
-            surroundings.Out.Line($"Listening on {listening}");
+            foreach (var url in ServiceHost.UrlsOf(app))
+            {
+                surroundings.Out.Line($"Listening on {url}");
+            }
+
+            surroundings.Out.Line($"Open {ServiceHost.EntryOf(app)}");
             await app.WaitForShutdownAsync(cancellationToken);
         }
         finally

@@ -1,4 +1,3 @@
-using Acquire.Analysis.Judgement;
 using Acquire.Analysis.Life;
 using Acquire.Bench.Life;
 

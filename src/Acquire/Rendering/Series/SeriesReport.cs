@@ -1,5 +1,4 @@
 using Acquire.Analysis.Control;
-using Acquire.Analysis.Statistics;
 
 namespace Acquire.Rendering.Series;
 

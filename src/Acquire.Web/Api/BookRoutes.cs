@@ -7,9 +7,9 @@ using Microsoft.AspNetCore.Mvc;
 namespace Acquire.Web.Api;
 
 /// <summary>Entries in the books: film that was processed, events, and entries taken back.</summary>
-internal static class EntryRoutes
+internal static class BookRoutes
 {
-    public static void MapEntries(this RouteGroupBuilder api)
+    public static void MapBooks(this RouteGroupBuilder api)
     {
         var books = api.MapGroup("").WithTags("books");
         books.MapGet("/uses", UsesAsync).Reads("listUses", "Film that was processed.");
@@ -17,8 +17,8 @@ internal static class EntryRoutes
         books.MapGet("/film-formats", Formats).Reads("listFilmFormats", "The film formats, their areas and where the numbers come from.");
         books.MapGet("/events", EventsAsync).Reads("listEvents", "The events that belong on the charts.");
         books.MapPost("/events", EventAsync).Writes("enterEvent", "Enter an event.", EventBody.Example);
-        books.MapGet("/entries", EntriesAsync).Reads("listEntries", "Every entry in the books, withdrawn ones too.");
-        books.MapPost("/entries/withdrawals", UndoAsync)
+        books.MapGet("/books", EntriesAsync).Reads("listEntries", "Every entry in the books, withdrawn ones too.");
+        books.MapPost("/books/withdrawals", UndoAsync)
             .Writes("withdrawEntry", "Take an entry back: it stays, marked as withdrawn, and counts no more.", UndoBody.Example);
     }
 
@@ -28,7 +28,7 @@ internal static class EntryRoutes
     {
         var entered = await books.EnterAsync(request, input, cancellationToken);
         return TypedResults.Created(
-            "/api/v1/entries",
+            "/api/v1/books",
             new EnteredDocument
             {
                 Entries = entered.Entries.Select(e => BookJson.Of(entered.Books, e)),
@@ -37,19 +37,19 @@ internal static class EntryRoutes
             });
     }
 
-    private static async Task<PageDocument<EntryDocument>> UsesAsync(
+    private static async Task<PageDocument<BookEntryDocument>> UsesAsync(
         [AsParameters] PageQuery page, BookViews views, CancellationToken cancellationToken) =>
         Of(page, await views.UsesAsync(cancellationToken));
 
-    private static async Task<PageDocument<EntryDocument>> EventsAsync(
+    private static async Task<PageDocument<BookEntryDocument>> EventsAsync(
         [AsParameters] PageQuery page, BookViews views, CancellationToken cancellationToken) =>
         Of(page, await views.EventsAsync(all: false, cancellationToken));
 
-    private static async Task<PageDocument<EntryDocument>> EntriesAsync(
+    private static async Task<PageDocument<BookEntryDocument>> EntriesAsync(
         [AsParameters] PageQuery page, BookViews views, CancellationToken cancellationToken) =>
         Of(page, await views.EventsAsync(all: true, cancellationToken));
 
-    private static PageDocument<EntryDocument> Of(PageQuery page, EntryView view) =>
+    private static PageDocument<BookEntryDocument> Of(PageQuery page, EntryView view) =>
         Paging.Of(page, view.Entries, e => e.Id.ToString("N"), e => BookJson.Of(view.Books, e));
 
     private static IEnumerable<FilmFormatDocument> Formats() => FilmFormat.All.Select(BookJson.Of);
@@ -78,7 +78,7 @@ internal static class EntryRoutes
 /// <summary>What was entered, and what follows from it.</summary>
 internal sealed record EnteredDocument
 {
-    public required IEnumerable<EntryDocument> Entries { get; init; }
+    public required IEnumerable<BookEntryDocument> Entries { get; init; }
 
     /// <summary>What was taken because nothing was named, in sentences.</summary>
     public required IEnumerable<string> Taken { get; init; }

@@ -54,6 +54,13 @@ public sealed partial class AcquireStore
     public Task<StoredSession?> FindSessionAsync(Guid sessionId, CancellationToken cancellationToken) =>
         ReadAsync(db => SessionTables.List(db, "WHERE s.id = @Id", new { Id = Sql.Id(sessionId) }).FirstOrDefault(), cancellationToken);
 
+    /// <summary>The strip that a session made; null when it made none.</summary>
+    public Task<Guid?> StripOfSessionAsync(Guid sessionId, CancellationToken cancellationToken) => ReadAsync(
+        db => db.First<string>(
+            "SELECT strip_id FROM strip_revision WHERE session_id = @id ORDER BY revision LIMIT 1",
+            new { id = Sql.Id(sessionId) }) is { } strip ? Sql.Id(strip) : (Guid?)null,
+        cancellationToken);
+
     /// <summary>All sessions, in the order in which they began.</summary>
     public Task<IReadOnlyList<StoredSession>> ListSessionsAsync(CancellationToken cancellationToken) =>
         ReadAsync<IReadOnlyList<StoredSession>>(db => SessionTables.List(db), cancellationToken);

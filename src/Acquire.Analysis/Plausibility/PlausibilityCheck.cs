@@ -38,8 +38,10 @@ public sealed class PlausibilityCheck
     /// <summary>The one question to ask after a read; null for none.</summary>
     /// <param name="patches">The strip as read so far, in the layout's order; patches that are not read yet may be absent.</param>
     /// <param name="answered">Keys of questions that were answered already.</param>
-    public Suspicion? QuestionAfterRead(ImmutableArray<PatchReads> patches, IReadOnlySet<string>? answered = null) =>
-        Best(RankAfterRead(patches), answered);
+    /// <param name="last">The reading that was taken last; null for the one of the latest time.</param>
+    public Suspicion? QuestionAfterRead(
+        ImmutableArray<PatchReads> patches, IReadOnlySet<string>? answered = null, Reading? last = null) =>
+        Best(RankAfterRead(patches, last), answered);
 
     /// <summary>The one question to ask when all patches are read; null for none.</summary>
     /// <param name="patches">The strip, in the layout's order.</param>
@@ -49,28 +51,36 @@ public sealed class PlausibilityCheck
 
     /// <summary>Every mistake that may have been made so far, the likeliest first, decisive or not; those
     /// that are certainly less likely than not may be absent.</summary>
-    public ImmutableArray<Suspicion> RankAfterRead(ImmutableArray<PatchReads> patches)
+    public ImmutableArray<Suspicion> RankAfterRead(ImmutableArray<PatchReads> patches, Reading? last = null)
     {
         patches = Whole(patches);
-        var reads = TimedRead.InOrder(patches);
+        // Known by itself where it is: the system clock may have been set back since the reads before.
+        ImmutableArray<TimedRead> reads = [.. TimedRead.InOrder(patches).OrderBy(r => ReferenceEquals(r.Reading, last))];
         if (reads.IsEmpty)
         {
             return [];
         }
 
         var current = patches.First(p => p.Patch.Key == reads[^1].Place.PatchKey);
-        var repeats = new[] { DoubleTrigger.Of(reads, _knowledge), _repeats.Of(current) }.OfType<Suspicion>().ToList();
+        var lost = LostDigit.Of(reads);
+        List<Suspicion> repeats =
+        [
+            .. new[] { DoubleTrigger.Of(reads, _knowledge), _repeats.Of(current) }.OfType<Suspicion>(),
+            .. lost.Where(s => s.Reads.Contains(reads[^1].Place)),
+        ];
+        // That an earlier read lost one may show only now, by how the later ones are written; it says nothing of the last read.
+        var earlier = lost.Except(repeats);
 
         // The mean of reads that do not agree says nothing of the patch, and one that was triggered twice nothing of its own. Later reads
-        // of a
-        // patch are compared with its first; the means are weighed once more when the strip is complete.
+        // of a patch are compared with its first; the means are weighed once more when the strip is complete.
         if (repeats.Any(IsDecisive) || current.Accepted.Count() > 1)
         {
-            return Ranked(repeats);
+            return Ranked([.. repeats, .. earlier]);
         }
 
         return Ranked([
             .. repeats,
+            .. earlier,
             .. NullReading.Of(reads, _knowledge) is { } zero ? [zero] : Array.Empty<Suspicion>(),
             .. Weighed(patches, current.Patch)]);
     }
@@ -80,7 +90,7 @@ public sealed class PlausibilityCheck
     {
         patches = Whole(patches);
         var repeats = patches.Select(_repeats.Of).OfType<Suspicion>();
-        return Ranked([.. repeats, .. Weighed(patches, null)]);
+        return Ranked([.. repeats, .. LostDigit.Of(TimedRead.InOrder(patches)), .. Weighed(patches, null)]);
     }
 
     /// <summary>Whether the evidence of a suspicion suffices for a question.</summary>

@@ -112,7 +112,8 @@ internal static class DoubleTrigger
 
         var (before, last) = (reads[^2], reads[^1]);
         var gap = last.Reading.At - before.Reading.At;
-        if (before.Reading.IsEntered || last.Reading.IsEntered || gap >= knowledge.Settings.QuickestPlacing
+        // A clock that was set back tells no pace.
+        if (gap < TimeSpan.Zero || before.Reading.IsEntered || last.Reading.IsEntered || gap >= knowledge.Settings.QuickestPlacing
             || Steps(before.Reading.Densities, last.Reading.Densities) is not { } steps || steps > 1.001)
         {
             return null;

@@ -65,6 +65,9 @@ public enum SuspicionKind
     /// <summary>One value of one patch goes with none of the others: mistyped, or a damaged line.</summary>
     WrongValue,
 
+    /// <summary>A density lost the digit before its point on the line.</summary>
+    LostDigit,
+
     /// <summary>The darkest patch was read at its edge, so that lighter film was read with it.</summary>
     PatchEdge,
 

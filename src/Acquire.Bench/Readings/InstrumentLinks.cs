@@ -1,5 +1,6 @@
 using Acquire.Bench.Sessions;
 using Acquire.Instruments.Links;
+using Acquire.Instruments.Orders;
 using Microsoft.Extensions.Logging;
 
 namespace Acquire.Bench.Readings;
@@ -28,7 +29,7 @@ public sealed class OwnLinks(ILinkOpener opener, TimeProvider time, ILogger logg
 {
     public async Task<IInstrumentLink> OpenAsync(
         InstrumentSetup instrument, TimeSpan giveUpAfter, CancellationToken cancellationToken) => new OwnLink(await ReconnectingLink.OpenAsync(
-            opener, instrument.Address,
+            new InstrumentOpener(opener, instrument.Profile, time, logger), instrument.Address,
             instrument.Settings, time, new ReconnectOptions { GiveUpAfter = giveUpAfter }, logger, cancellationToken));
 
     private sealed class OwnLink(ReconnectingLink link) : IInstrumentLink

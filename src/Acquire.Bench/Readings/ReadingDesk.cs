@@ -27,14 +27,14 @@ public sealed class ReadingDesk
 
     /// <summary>A desk whose readings open the port each for itself.</summary>
     public ReadingDesk(AcquireStore store, LotBook lots, ILinkOpener links, TimeProvider time, ILogger logger)
-        : this(store, lots, new OwnLinks(links, time, logger), time)
+        : this(store, lots, new OwnLinks(links, time, logger), time, logger)
     {
     }
 
-    public ReadingDesk(AcquireStore store, LotBook lots, IInstrumentLinks links, TimeProvider time)
+    public ReadingDesk(AcquireStore store, LotBook lots, IInstrumentLinks links, TimeProvider time, ILogger logger)
     {
         _sessions = new SessionBook(store, time);
-        _runner = new ReadingRunner(store, links, time);
+        _runner = new ReadingRunner(store, links, time, logger);
         _strip = new StripReading(store, lots, time);
         _reference = new ReferenceReading(store, lots, time);
         _recheck = new RecheckReading(store, lots, time);

@@ -3,7 +3,9 @@ using Acquire.Bench.Guidance;
 using Acquire.Bench.Instruments;
 using Acquire.Bench.Sessions;
 using Acquire.Instruments.Lines;
+using Acquire.Instruments.Orders;
 using Acquire.Instruments.Profiles;
+using Microsoft.Extensions.Logging;
 
 namespace Acquire.Bench.Readings;
 
@@ -11,7 +13,7 @@ namespace Acquire.Bench.Readings;
 /// One guided reading from opening the port to the end of the session in the store, whatever it is for. A session that was broken off keeps
 /// no end, so that it can be gone on with. What cannot be stored any more is written to a rescue file.
 /// </summary>
-internal sealed class ReadingRunner(AcquireStore store, IInstrumentLinks links, TimeProvider time)
+internal sealed class ReadingRunner(AcquireStore store, IInstrumentLinks links, TimeProvider time, ILogger logger)
 {
     /// <summary>Begins a session, runs it and, when all was read, stores its record.</summary>
     public async Task<ReadingResult<KeptReading>> RunAsync(
@@ -22,7 +24,7 @@ internal sealed class ReadingRunner(AcquireStore store, IInstrumentLinks links, 
         using var session = await BeginAsync(purpose, planned, terms, seat, cancellationToken);
         seat.Began?.Invoke(session);
         var questioner = await QuestionerAsync(purpose, session, seat);
-        return await CloseAsync(purpose, session, await FollowAsync(session, link, seat, questioner, cancellationToken));
+        return await CloseAsync(purpose, session, seat, await FollowAsync(session, link, seat, questioner, cancellationToken));
     }
 
     /// <summary>Goes on with a session.</summary>
@@ -37,14 +39,15 @@ internal sealed class ReadingRunner(AcquireStore store, IInstrumentLinks links, 
         var toAnswer = seat.KeepAfter is not null && (progress.Questions.Open is not null || questioner?.Next(progress) is not null);
         if (progress.Strip.IsComplete && !toAnswer)
         {
-            var finish = new GuidedReading(progress, new StoreJournal(store, session.Session.Id), seat.Display, time, null, questioner);
+            var finish = new GuidedReading(
+                progress, new StoreJournal(store, session.Session.Id), seat.Display, time, null, questioner, seat.StorePatience);
             return await CloseAsync(
-                purpose, session, await finish.RunAsync(AsyncEnumerable.Empty<Reception>(), seat.Commands, cancellationToken));
+                purpose, session, seat, await finish.RunAsync(AsyncEnumerable.Empty<Reception>(), seat.Commands, cancellationToken));
         }
 
         await using var link = await links.OpenAsync(session.Instrument, seat.GiveUpAfter, cancellationToken);
         seat.Display.Show(Resumed(progress.Strip, session.Unfinished));
-        return await CloseAsync(purpose, session, await FollowAsync(session, link, seat, questioner, cancellationToken));
+        return await CloseAsync(purpose, session, seat, await FollowAsync(session, link, seat, questioner, cancellationToken));
     }
 
     private static BenchUpdate.Resumed Resumed(GuidedStrip strip, string? unfinished) => new(
@@ -73,7 +76,8 @@ internal sealed class ReadingRunner(AcquireStore store, IInstrumentLinks links, 
         try
         {
             var before = terms.Loose is { } loose ? Earlier(progress, terms.Instrument.Profile, loose) : [];
-            await store.InTransactionAsync(
+            await Patience(seat).DoAsync(
+                () => store.InTransactionAsync(
                 writing =>
                 {
                     InstrumentBook.Ensure(writing, terms.Instrument, terms.By, now);
@@ -83,7 +87,8 @@ internal sealed class ReadingRunner(AcquireStore store, IInstrumentLinks links, 
                     seat.AlsoBegins?.Invoke(writing, session.Id);
                     return true;
                 },
-                cancellationToken);
+                cancellationToken),
+                () => !cancellationToken.IsCancellationRequested);
             return new OpenSession(session, planned.Plan, terms.Instrument, progress, held);
         }
         catch
@@ -119,16 +124,21 @@ internal sealed class ReadingRunner(AcquireStore store, IInstrumentLinks links, 
         OpenSession session, IInstrumentLink link, BenchSeat seat, SessionQuestioner? questioner, CancellationToken cancellationToken)
     {
         var journal = new StoreJournal(store, session.Session.Id);
-        var profile = session.Instrument.Profile;
-        return new GuidedReading(session.Progress, journal, seat.Display, time, seat.KeepAfter, questioner).RunAsync(
-            tell => link.ReadAllAsync(
-                (opened, token) => InstrumentReader.ReceiveAllAsync(opened, profile, time, token), tell, cancellationToken),
+        var orders = new InstrumentOrders(session.Instrument.Profile, time, logger);
+        if (orders.CanTrigger && seat.KeepAfter is not null)
+        {
+            seat.Display.Show(new BenchUpdate.Notice("This instrument reads when it is told: press t, or its own key."));
+        }
+
+        return new GuidedReading(session.Progress, journal, seat.Display, time, seat.KeepAfter, questioner, seat.StorePatience, orders).RunAsync(
+            tell => link.ReadAllAsync(orders.ReceiveAllAsync, tell, cancellationToken),
             seat.Commands,
             cancellationToken);
     }
 
     /// <summary>Stores the record and the end of the session. Not cancellable: what was read is worth the moment it takes.</summary>
-    private async Task<ReadingResult<KeptReading>> CloseAsync(ReadingPurpose purpose, OpenSession session, GuidedOutcome outcome)
+    private async Task<ReadingResult<KeptReading>> CloseAsync(
+        ReadingPurpose purpose, OpenSession session, BenchSeat seat, GuidedOutcome outcome)
     {
         // What passes (a cable, a full disk) leaves the session open, unless it is empty; what the user ended is ended.
         var goesOn = outcome.MayGoOn && session.Progress.HasContent;
@@ -138,11 +148,11 @@ internal sealed class ReadingRunner(AcquireStore store, IInstrumentLinks links, 
             var end = new SessionEnd(outcome.Outcome, time.GetUtcNow(), outcome.Reason);
             if (outcome.Outcome == SessionOutcome.Completed)
             {
-                kept = await KeepAsync(purpose, session, outcome.Strip, end);
+                kept = await KeepAsync(purpose, session, seat, outcome.Strip, end);
             }
             else if (!goesOn)
             {
-                await store.EndSessionAsync(session.Session.Id, end, CancellationToken.None);
+                await EndAsync(session, seat, end);
             }
         }
         catch (StoreException fault)
@@ -164,26 +174,32 @@ internal sealed class ReadingRunner(AcquireStore store, IInstrumentLinks links, 
     /// The record, what belongs to it and the session's end are kept together or not at all: what is left else is a session to go on
     /// with.
     /// </summary>
-    private async Task<KeptReading> KeepAsync(ReadingPurpose purpose, OpenSession session, GuidedStrip strip, SessionEnd end)
+    private async Task<KeptReading> KeepAsync(
+        ReadingPurpose purpose, OpenSession session, BenchSeat seat, GuidedStrip strip, SessionEnd end)
     {
         try
         {
             var write = await purpose.MakeAsync(session, strip.Patches);
-            return await store.InTransactionAsync(
+            return await Patience(seat).DoAsync(() => store.InTransactionAsync(
                 writing =>
                 {
                     var kept = write(writing);
                     writing.EndSession(session.Session.Id, end);
                     return kept;
                 },
-                CancellationToken.None);
+                CancellationToken.None));
         }
         catch (GaugeException)
         {
             // Going on would fail in the same way for ever, so the session ends with its lines and without a record.
-            await store.EndSessionAsync(session.Session.Id, end, CancellationToken.None);
+            await EndAsync(session, seat, end);
             session.HasEnded();
             throw;
         }
     }
+
+    private Task EndAsync(OpenSession session, BenchSeat seat, SessionEnd end) =>
+        Patience(seat).DoAsync(() => store.EndSessionAsync(session.Session.Id, end, CancellationToken.None));
+
+    private PatientWrite Patience(BenchSeat seat) => new(seat.Display, time, seat.StorePatience);
 }

@@ -209,7 +209,7 @@ public sealed class BenchService(
             .ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing);
     }
 
-    private ReadingDesk Desk() => new(store, lots, new StationLinks(this, new OwnLinks(links, time, _logger)), time);
+    private ReadingDesk Desk() => new(store, lots, new StationLinks(this, new OwnLinks(links, time, _logger)), time, _logger);
 
     private LiveSession Led(LiveSession session)
     {

@@ -2,6 +2,7 @@ using Acquire.Bench.Readings;
 using Acquire.Bench.Sessions;
 using Acquire.Instruments.Lines;
 using Acquire.Instruments.Links;
+using Acquire.Instruments.Orders;
 using Microsoft.Extensions.Logging;
 
 namespace Acquire.Bench.Service;
@@ -42,7 +43,8 @@ public sealed class InstrumentStation : IAsyncDisposable
         InstrumentSetup setup, AcquireStore store, ILinkOpener links, TimeProvider time, ILogger logger, BenchMeters? meters)
     {
         (Setup, _store, _time, _logger, _meters) = (setup, store, time, logger, meters?.Of(setup.Name));
-        _link = ReconnectingLink.Begin(links, setup.Address, setup.Settings, time, options: null, logger);
+        _link = ReconnectingLink.Begin(
+            new InstrumentOpener(links, setup.Profile, time, logger), setup.Address, setup.Settings, time, options: null, logger);
         _state = new StationState(
             setup.Name,
             setup.Address.ToString(), new BenchUpdate.Link(LinkCondition.NotOpen, "not open yet", []), time.GetUtcNow(), null, false);

@@ -65,6 +65,13 @@ public sealed class LiveSession : IBenchDisplay
 
     public void Show(BenchUpdate update)
     {
+        // A notice tells why nothing moves, so it must not wait until something does.
+        if (update is BenchUpdate.Notice && _state is { } state)
+        {
+            Events.Add(new LiveEvent(state.Sequence, [update], state, Moved: false));
+            return;
+        }
+
         lock (_lock)
         {
             _shown.Add(update);

@@ -56,6 +56,9 @@ public abstract record BenchCommand
     /// <summary>The strip is complete; keep it. Its record says so, the journal does not.</summary>
     public sealed record Keep : BenchCommand;
 
+    /// <summary>Let the instrument read. It is no decision: what the instrument then sends is in the journal, whoever let it.</summary>
+    public sealed record Trigger : BenchCommand;
+
     /// <summary>Stop; every line stays in the store. The session's end says so, the journal does not.</summary>
     public sealed record Cancel : BenchCommand;
 

@@ -17,6 +17,9 @@ internal abstract record BenchInput
 
     public sealed record LinkLost(LinkException Fault) : BenchInput;
 
+    /// <summary>An order to the instrument brought no reading, and why.</summary>
+    public sealed record OrderEnded(string Message) : BenchInput;
+
     public sealed record TimeUp : BenchInput;
 
     public static async Task PumpAsync(IAsyncEnumerable<Reception> events, ChannelWriter<BenchInput> inputs, CancellationToken stop)

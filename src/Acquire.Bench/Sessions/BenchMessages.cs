@@ -13,6 +13,10 @@ internal static class BenchMessages
 
     public const string AnswerFirst = "A question is open: answer it with y or n first, then the strip is kept.";
 
+    public static string Unsaid(int count) => FormattableString.Invariant(
+        $"Before it came {count} more {(count == 1 ? "line" : "lines")} that {(count == 1 ? "is" : "are")} kept but not shown one by one. ")
+        + "If this is not how the instrument sends, look at rate and framing with acquire listen.";
+
     public static string MissingChannels(ImmutableArray<Channel> missing) =>
         $"The reading has no {string.Join(", ", missing.Select(c => c.Word()))} density, which is needed here. "
         + "Set the instrument to send all channels, then read the patch again.";

@@ -26,7 +26,7 @@ public abstract record BenchUpdate
     {
     }
 
-    /// <summary>Something to know before the reading begins.</summary>
+    /// <summary>Something to know about the reading that is none of its steps.</summary>
     public sealed record Notice(string Text) : BenchUpdate;
 
     /// <summary>A session of the same was broken off before and can be gone on with; it blocks nothing.</summary>

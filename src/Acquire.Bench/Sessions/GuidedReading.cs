@@ -1,6 +1,7 @@
 using System.Threading.Channels;
 using Acquire.Instruments.Lines;
 using Acquire.Instruments.Links;
+using Acquire.Instruments.Orders;
 using Channel = System.Threading.Channels.Channel;
 
 namespace Acquire.Bench.Sessions;
@@ -18,18 +19,21 @@ namespace Acquire.Bench.Sessions;
 /// How long the user may take a step back when all is read; null where nobody is at a keyboard, and the strip is kept at once.
 /// </param>
 /// <param name="questioner">Finds what to ask; null where only repeats are looked at.</param>
+/// <param name="storePatience">How long a store that another program holds is waited for; null for a minute.</param>
+/// <param name="orders">Tells the instrument to read; null where nothing can be told.</param>
 public sealed class GuidedReading(
     SessionProgress progress,
     ISessionJournal journal,
     IBenchDisplay display,
     TimeProvider time,
     TimeSpan? keepAfter = null,
-    SessionQuestioner? questioner = null)
+    SessionQuestioner? questioner = null,
+    TimeSpan? storePatience = null,
+    InstrumentOrders? orders = null)
 {
-    /// <summary>What has come while the disk was busy shares its next commit, up to so much.</summary>
-    private const int MostAtOnce = 64;
-
+    private readonly PatientWrite _patience = new(display, time, storePatience ?? BenchSeat.UsualStorePatience);
     private ImmutableArray<JournalEntry> _unstored = [];
+    private Func<bool> _goesOn = () => true;
 
     /// <summary>A lost link is remembered and not thrown: the last reading may have come with it, and then nothing is missing.</summary>
     private LinkException? _lost;
@@ -55,11 +59,14 @@ public sealed class GuidedReading(
         using var stop = CancellationTokenSource.CreateLinkedTokenSource(cancellationToken);
         var inputs = Channel.CreateBounded<BenchInput>(64);
         var token = stop.Token;
+        var triggering = new Triggering(orders, inputs.Writer, token);
         var events = listen(state => inputs.Writer.WriteAsync(new BenchInput.LinkChanged(state), token));
         var pumps = Task.WhenAll(BenchInput.PumpAsync(events, inputs.Writer, token), BenchInput.PumpAsync(commands, inputs.Writer, token));
+        var reader = new HoldingReader(inputs.Reader);
+        _goesOn = () => reader.Hold() && !token.IsCancellationRequested;
         try
         {
-            return await FollowAsync(inputs.Reader, cancellationToken);
+            return await FollowAsync(reader, triggering, cancellationToken);
         }
         catch (OperationCanceledException) when (cancellationToken.IsCancellationRequested)
         {
@@ -68,13 +75,13 @@ public sealed class GuidedReading(
         finally
         {
             await stop.CancelAsync();
-            await pumps;
+            await Task.WhenAll(pumps, triggering.Ended);
         }
     }
 
-    private async Task<GuidedOutcome> FollowAsync(ChannelReader<BenchInput> inputs, CancellationToken cancellationToken)
+    private async Task<GuidedOutcome> FollowAsync(HoldingReader inputs, Triggering triggering, CancellationToken cancellationToken)
     {
-        if (await BeginAsync() is { } done)
+        if (await BeginAsync(inputs) is { } done)
         {
             return done;
         }
@@ -91,7 +98,7 @@ public sealed class GuidedReading(
                 continue;
             }
 
-            var outcome = await ActAsync(seen is null ? input : new BenchInput.FromUser(seen.Command), inputs);
+            var outcome = await ActAsync(seen is null ? input : new BenchInput.FromUser(seen.Command), inputs, triggering);
             display.Settled(progress);
             seen?.Answer(true);
             if (outcome is not null)
@@ -102,14 +109,14 @@ public sealed class GuidedReading(
     }
 
     /// <summary>Acts on one input, and gives how the reading ended if it did by that.</summary>
-    private async Task<GuidedOutcome?> ActAsync(BenchInput input, ChannelReader<BenchInput> inputs)
+    private async Task<GuidedOutcome?> ActAsync(BenchInput input, HoldingReader inputs, Triggering triggering)
     {
         try
         {
             switch (input)
             {
                 case BenchInput.FromInstrument { Reception: var first }:
-                    await TakeAsync([first, .. Waiting(inputs)]);
+                    await TakeAsync([.. inputs.With(first)]);
                     break;
                 case BenchInput.LinkLost { Fault: var fault }:
                     _lost = fault;
@@ -117,12 +124,16 @@ public sealed class GuidedReading(
                 case BenchInput.LinkChanged { State: var state }:
                     display.Show(BenchUpdate.Link.Of(state));
                     break;
+                case BenchInput.OrderEnded { Message: var message }:
+                    display.Show(new BenchUpdate.Done(message));
+                    break;
+                case BenchInput.FromUser { Command: BenchCommand.Trigger }:
+                    triggering.Begin(progress.Strip);
+                    break;
                 case BenchInput.FromUser { Command: BenchCommand.Cancel }:
                     return End(SessionOutcome.Cancelled, "cancelled by the user");
                 case BenchInput.FromUser { Command: BenchCommand.Keep } when progress.Questions.Open is not null:
                     display.Show(new BenchUpdate.Done(BenchMessages.AnswerFirst));
-                    break;
-                case BenchInput.FromUser { Command: BenchCommand.Keep }:
                     break;
                 case BenchInput.FromUser { Command: BenchCommand.Yes or BenchCommand.No } when progress.Questions.Open is null:
                     display.Show(new BenchUpdate.Done(BenchMessages.NothingIsAsked));
@@ -133,7 +144,7 @@ public sealed class GuidedReading(
                 case BenchInput.FromUser { Command: BenchCommand.No }:
                     await CarryAsync(new BenchCommand.DismissQuestion(progress.Questions.Open!.Asked.Key));
                     break;
-                case BenchInput.FromUser { Command: var command }:
+                case BenchInput.FromUser { Command: not BenchCommand.Keep and var command }:
                     await CarryAsync(command);
                     break;
                 default:
@@ -142,7 +153,7 @@ public sealed class GuidedReading(
         }
         catch (StoreException fault)
         {
-            return End(SessionOutcome.Failed, fault.Message, fault) with { MayGoOn = true, Unstored = _unstored };
+            return Unkept(fault, inputs);
         }
 
         // A link that goes once all is read spoils nothing, unless a step is then taken back.
@@ -163,7 +174,7 @@ public sealed class GuidedReading(
     /// <summary>
     /// Shows where the session is; one that was taken up again may be complete, or may have been broken off before a question was asked.
     /// </summary>
-    private async Task<GuidedOutcome?> BeginAsync()
+    private async Task<GuidedOutcome?> BeginAsync(HoldingReader inputs)
     {
         try
         {
@@ -171,7 +182,7 @@ public sealed class GuidedReading(
         }
         catch (StoreException fault)
         {
-            return End(SessionOutcome.Failed, fault.Message, fault) with { MayGoOn = true, Unstored = _unstored };
+            return Unkept(fault, inputs);
         }
 
         Prompt();
@@ -195,16 +206,6 @@ public sealed class GuidedReading(
         catch (OperationCanceledException) when (timeUp.IsCancellationRequested && !cancellationToken.IsCancellationRequested)
         {
             return new BenchInput.TimeUp();
-        }
-    }
-
-    /// <summary>What has come from the instrument meanwhile, up to where something else was put in between.</summary>
-    private static IEnumerable<Reception> Waiting(ChannelReader<BenchInput> inputs)
-    {
-        for (var n = 1; n < MostAtOnce && inputs.TryPeek(out var next) && next is BenchInput.FromInstrument { Reception: var more }; n++)
-        {
-            _ = inputs.TryRead(out _);
-            yield return more;
         }
     }
 
@@ -291,8 +292,20 @@ public sealed class GuidedReading(
     {
         // Not cancellable: what the instrument sent is kept, whoever has stopped waiting for it.
         _unstored = entries;
-        await journal.AppendAsync(entries, lines, CancellationToken.None);
+        await _patience.DoAsync(() => journal.AppendAsync(entries, lines, CancellationToken.None), _goesOn);
         _unstored = [];
+    }
+
+    /// <summary>The store failed: what it did not take, and what has come since, goes along to be rescued.</summary>
+    private GuidedOutcome Unkept(StoreException fault, HoldingReader inputs)
+    {
+        var since = inputs.TakeReceptions().Select(progress.Number).ToList();
+        _ = progress.Add(since.SelectMany(r => r.Events));
+        return End(SessionOutcome.Failed, fault.Message, fault) with
+        {
+            MayGoOn = true,
+            Unstored = [.. _unstored, .. since.Select(r => r.Entry)],
+        };
     }
 
     /// <summary>Says what is next, unless the user is being asked something: the question says it too.</summary>

@@ -132,20 +132,20 @@ public sealed class SessionQuestioner(StripKnowledge knowledge, bool atKeyboard)
     {
         // One question at a time, and none before a read counts.
         var (strip, log) = (progress.Strip, progress.Questions);
-        if (log.Open is not null || strip.LastRead is null)
+        if (log.Open is not null || strip.LastRead is not { Reading: var last })
         {
             return null;
         }
 
         var found = strip.IsComplete
             ? _check.QuestionWhenComplete(strip.Patches, log.Settled(passedOver: false))
-                ?? OfLastRead(strip.Patches, log.Settled(passedOver: true))
-            : _check.QuestionAfterRead(strip.Patches, log.Settled(passedOver: true));
+                ?? OfLastRead(strip.Patches, log.Settled(passedOver: true), last)
+            : _check.QuestionAfterRead(strip.Patches, log.Settled(passedOver: true), last);
         return found is null ? null : AskedQuestion.Of(found);
     }
 
     /// <summary>What shows in the last read alone is not among what is asked about the whole strip.</summary>
-    private Suspicion? OfLastRead(ImmutableArray<PatchReads> patches, IReadOnlySet<string> settled) =>
-        _check.RankAfterRead(patches).FirstOrDefault(
+    private Suspicion? OfLastRead(ImmutableArray<PatchReads> patches, IReadOnlySet<string> settled, Reading last) =>
+        _check.RankAfterRead(patches, last).FirstOrDefault(
             s => s.Kind is SuspicionKind.DoubleTrigger or SuspicionKind.RelativeMode && _check.IsDecisive(s) && !settled.Contains(s.Key));
 }

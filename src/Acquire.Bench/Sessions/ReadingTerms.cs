@@ -45,6 +45,8 @@ public sealed record ReadingTerms(InstrumentSetup Instrument, int ReadsPerPatch,
 /// <param name="Commands">The user's commands; complete from the start where there is no keyboard.</param>
 public sealed record BenchSeat(IBenchDisplay Display, ChannelReader<BenchCommand> Commands)
 {
+    internal static readonly TimeSpan UsualStorePatience = TimeSpan.FromSeconds(60);
+
     /// <summary>
     /// How long the user may still take a step back when all is read; null where nobody could, so that it is kept at once.
     /// </summary>
@@ -58,6 +60,9 @@ public sealed record BenchSeat(IBenchDisplay Display, ChannelReader<BenchCommand
 
     /// <summary>What else is written in the transaction that begins the session.</summary>
     public Action<StoreTransaction, Guid>? AlsoBegins { get; init; }
+
+    /// <summary>How long a store that another program holds is waited for, while what comes is kept in memory. Default 60 s.</summary>
+    public TimeSpan StorePatience { get; init; } = UsualStorePatience;
 
     /// <summary>The command that reads, for the note that tells others who reads the session.</summary>
     public string Program { get; init; } = "acquire";

@@ -12,6 +12,8 @@ namespace Acquire.Bench.Sessions;
 public sealed class SessionProgress(ReadingPlan plan)
 {
     private readonly List<ReceivedLine> _lines = [];
+    private readonly MessageFlood _attention = new();
+    private readonly MessageFlood _remarks = new();
 
     /// <summary>What has been read, and what comes next.</summary>
     public GuidedStrip Strip { get; private set; } = GuidedStrip.Begin(plan);
@@ -84,38 +86,50 @@ public sealed class SessionProgress(ReadingPlan plan)
     public ImmutableArray<BenchUpdate> Take(InstrumentEvent received)
     {
         var updates = ImmutableArray.CreateBuilder<BenchUpdate>();
-        if (received.Note is { } note)
+        var at = received.Line.ReceivedAt;
+        if (received is InstrumentEvent.ReadingTaken { Reading: var reading } && Strip.Next is { } target
+            && plan.Missing(reading.Densities).IsEmpty)
         {
-            updates.Add(new BenchUpdate.Attention(note));
+            if (_attention.End() + _remarks.End() is > 0 and var unsaid)
+            {
+                updates.Add(new BenchUpdate.Notice(BenchMessages.Unsaid(unsaid)));
+            }
+
+            if (received.Note is { } note)
+            {
+                updates.Add(new BenchUpdate.Attention(note));
+            }
+
+            Strip = Strip.Accept(reading);
+            ChangedAt = Entries;
+            updates.Add(new BenchUpdate.Accepted(target, reading.Densities));
+            Questions = Questions.Close(QuestionState.PassedOver);
+            return updates.ToImmutable();
         }
 
-        switch (received)
+        ImmutableArray<string> attention = [.. new[] { received.Note, Objection(received) }.OfType<string>()];
+        if (!attention.IsEmpty && _attention.Admit(at))
         {
-            case InstrumentEvent.ReadingTaken { Reading: var reading } when Strip.Next is { } target:
-                if (plan.Missing(reading.Densities) is { IsEmpty: false } missing)
-                {
-                    updates.Add(new BenchUpdate.Attention(BenchMessages.MissingChannels(missing)));
-                    break;
-                }
-
-                Strip = Strip.Accept(reading);
-                ChangedAt = Entries;
-                updates.Add(new BenchUpdate.Accepted(target, reading.Densities));
-                Questions = Questions.Close(QuestionState.PassedOver);
-                break;
-            case InstrumentEvent.ReadingTaken:
-                updates.Add(new BenchUpdate.Attention(BenchMessages.AlreadyComplete));
-                break;
-            case InstrumentEvent.BeyondRange or InstrumentEvent.InstrumentError or InstrumentEvent.UnmatchedLine:
-                updates.Add(new BenchUpdate.Attention(BenchMessages.Of(received)));
-                break;
-            default:
-                updates.Add(new BenchUpdate.Remark(received.Meaning, received.Line.Text.Trim()));
-                break;
+            var before = _attention.TakeUnsaid();
+            updates.AddRange(attention.Select(
+                (text, i) => new BenchUpdate.Attention(i == 0 && before > 0 ? $"{text} {BenchMessages.Unsaid(before)}" : text)));
+        }
+        else if (attention.IsEmpty && (received.Line.Bytes.IsEmpty || _remarks.Admit(at)))
+        {
+            updates.Add(new BenchUpdate.Remark(received.Meaning, received.Line.Text.Trim()));
         }
 
         return updates.ToImmutable();
     }
+
+    /// <summary>Why a line is not taken for a reading although it may have been one; null for a line of no consequence.</summary>
+    private string? Objection(InstrumentEvent received) => received switch
+    {
+        InstrumentEvent.ReadingTaken when Strip.Next is null => BenchMessages.AlreadyComplete,
+        InstrumentEvent.ReadingTaken { Reading: var reading } => BenchMessages.MissingChannels(plan.Missing(reading.Densities)),
+        InstrumentEvent.BeyondRange or InstrumentEvent.InstrumentError or InstrumentEvent.UnmatchedLine => BenchMessages.Of(received),
+        _ => null,
+    };
 
     /// <summary>Carries out a decision of the user's, and gives what to show of it.</summary>
     public BenchUpdate Carry(BenchCommand decision, DateTimeOffset at)

@@ -11,6 +11,9 @@ public sealed class LineInterpreter(DeviceProfile profile)
     private readonly ImmutableArray<ILineMatcher> _matchers = RuleMatchers.Compile(profile);
     private readonly ReadingAssembler? _assembler = profile.Assembly is { } assembly ? new ReadingAssembler(assembly) : null;
 
+    private readonly AnswerMatcher? _answer =
+        profile.Commands.Identify is { } identify ? new AnswerMatcher(identify, profile.Number) : null;
+
     /// <summary>The rule that the last line fitted, from 0; −1 when none did.</summary>
     internal int LastRule { get; private set; } = -1;
 
@@ -52,6 +55,12 @@ public sealed class LineInterpreter(DeviceProfile profile)
             {
                 (nearest, nearestRule) = (match, rule);
             }
+        }
+
+        // By the profile alone, not by whether anybody asked: the journal does not say so, and must give the same lines again.
+        if (_answer?.Match(bytes) is not null)
+        {
+            return new InstrumentEvent.IgnoredLine(line);
         }
 
         return Unmatched(line, UnmatchedReason.NoRule(bytes, nearestRule, profile.Rules[nearestRule], nearest));

@@ -28,6 +28,23 @@ public sealed class LineWriter(DeviceProfile profile)
     /// <summary>The line of the profile's first error rule; empty when the profile has none.</summary>
     public ImmutableArray<byte[]> WriteError() => WriteFixed(LineMeaning.Error);
 
+    /// <summary>The answer to the profile's identify command; empty when the profile has none. What does not fit a place of fixed width is
+    /// cut to it.</summary>
+    public ImmutableArray<byte[]> WriteAnswer(InstrumentIdentity identity) => profile.Commands.Identify is { } identify
+        ? [LineEnvelope.Wrap(string.Concat(identify.Answer.Parts.Select(p => AnswerText(p, identity))), profile.Framing)]
+        : [];
+
+    private static string AnswerText(TemplatePart part, InstrumentIdentity identity)
+    {
+        if (part is not TemplatePart.Word { Name: { } name, Width: var width })
+        {
+            return TextOf(part, p => throw new ArgumentException($"{p} is no part of an answer.", nameof(part)));
+        }
+
+        var said = identity[name] ?? "X";
+        return width is { } room ? said.PadRight(room)[..room] : said;
+    }
+
     private static ImmutableArray<LineTemplate> Templates(DeviceProfile profile, LineMeaning meaning) =>
         [.. profile.Rules.Where(r => r.Meaning == meaning).Select(r => r.Template).OfType<LineTemplate>()];
 

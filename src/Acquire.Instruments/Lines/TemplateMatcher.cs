@@ -10,7 +10,11 @@ internal sealed class TemplateMatcher(LineTemplate template, NumberFormat number
     // The blanks at either end of the line belong to a place of fixed width when one stands there.
     private readonly bool _keepsLeadingBlanks = template.Parts is [var first, ..] && Opens(first);
 
-    public LineMatch Match(ReadOnlySpan<byte> line)
+    public LineMatch Match(ReadOnlySpan<byte> line) => Match(line, []);
+
+    /// <summary>The same, and notes where on the line each part of the template stood.</summary>
+    /// <param name="taken">As many as the template has parts; none where nobody asks.</param>
+    public LineMatch Match(ReadOnlySpan<byte> line, Span<Range> taken)
     {
         var match = default(LineMatch);
 
@@ -19,11 +23,17 @@ internal sealed class TemplateMatcher(LineTemplate template, NumberFormat number
         var at = line.Length - line.TrimStart(_keepsLeadingBlanks ? "\r\n"u8 : "\r\n \t"u8).Length;
         // First fit, no second try: what a template takes must not depend on what stands further on, or one garbled line could be
         // read in two ways.
-        foreach (var step in _steps)
+        for (var i = 0; i < _steps.Length; i++)
         {
-            if (!step.Take(line, ref at, ref match))
+            var from = at;
+            if (!_steps[i].Take(line, ref at, ref match))
             {
                 return match;
+            }
+
+            if (i < taken.Length)
+            {
+                taken[i] = from..at;
             }
         }
 

@@ -42,12 +42,7 @@ internal sealed class Reopening(
     /// <exception cref="OperationCanceledException">The token was cancelled before the link opened.</exception>
     public async Task<WatchedLink> RunAsync(Func<LinkState, ValueTask> tell, LinkException? lost, CancellationToken cancellationToken)
     {
-        if (_fruitless > 0)
-        {
-            // A link that opens and at once breaks again, time after time, must not be opened as fast as possible.
-            await _watch.WaitAsync(Delay(_fruitless, options.MaxDelay), _seen, cancellationToken);
-        }
-
+        await WaitWhenFruitlessAsync(tell, lost, cancellationToken);
         for (var attempt = 1; ; attempt++)
         {
             try
@@ -69,6 +64,25 @@ internal sealed class Reopening(
                 await _watch.WaitAsync(wait, _seen, cancellationToken);
             }
         }
+    }
+
+    /// <summary>A link that opens and at once breaks again, time after time, must not be opened as fast as possible.</summary>
+    private async Task WaitWhenFruitlessAsync(Func<LinkState, ValueTask> tell, LinkException? lost, CancellationToken cancellationToken)
+    {
+        // One that is not there needs no such care: when it comes back, it was plugged in anew.
+        if (_fruitless == 0 || (_watch.Notices && !_watch.Look().IsThere))
+        {
+            return;
+        }
+
+        var wait = Delay(_fruitless, options.MaxDelay);
+        if (lost is not null && int.IsPow2(_fruitless) && wait > options.MaxDelayNear)
+        {
+            await tell(new LinkState.Reconnecting(_fruitless, lost, FormattableString.Invariant(
+                $"It breaks whenever it is opened; the next attempt is in {wait.TotalSeconds:0.##} s.")));
+        }
+
+        await _watch.WaitAsync(wait, _seen, cancellationToken);
     }
 
     /// <summary>A port that stands there may be let go, or be given to its group, at any time, and nothing tells.</summary>

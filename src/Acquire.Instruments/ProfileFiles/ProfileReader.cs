@@ -48,17 +48,21 @@ public static class ProfileReader
             ProfileChecks.Assembly(rules, assembly, number, errors);
         }
 
+        var link = ProfileSections.Link(ProfileSections.Section(root, "link"));
         return new DeviceProfile(
             root.GetProperty("name").GetString()!,
             root.GetProperty("title").GetString()!,
             root.Get("description", e => e.GetString()!, ""),
-            ProfileSections.Link(ProfileSections.Section(root, "link")),
+            link,
             framing,
             number,
             rules,
             assembly,
             [.. Samples(root, errors)],
-            hash);
+            hash)
+        {
+            Commands = CommandSections.Read(root, link, errors),
+        };
     }
 
     private static IEnumerable<ProfileSample> Samples(JsonElement root, JsonFile errors)
@@ -66,6 +70,18 @@ public static class ProfileReader
         foreach (var (index, element) in root.GetProperty("samples").EnumerateArray().Index())
         {
             var gives = element.GetProperty("gives");
+            if (gives.ValueKind == JsonValueKind.Object && gives.EnumerateObject().Any(p => InstrumentIdentity.Places.Contains(p.Name)))
+            {
+                if (IdentityProblem(root, gives) is { } problem)
+                {
+                    errors.Add(FormattableString.Invariant($"/samples/{index}/gives"), problem);
+                    continue;
+                }
+
+                yield return ProfileSections.IdentitySample(element);
+                continue;
+            }
+
             var impossible = gives.ValueKind == JsonValueKind.Object
                 ? gives.EnumerateObject()
                     .Where(p => !p.Value.TryGetDecimal(out var value) || !Density.IsPossible(value)).Select(p => p.Name).FirstOrDefault()
@@ -81,6 +97,13 @@ public static class ProfileReader
             }
         }
     }
+
+    private static string? IdentityProblem(JsonElement root, JsonElement gives) =>
+        !gives.EnumerateObject().All(p => InstrumentIdentity.Places.Contains(p.Name))
+            ? "A line gives densities or says what the instrument is; expected one or the other."
+            : !root.TryGetProperty("commands", out var commands) || !commands.TryGetProperty("identify", out _)
+                ? "The profile does not ask the instrument what it is; expected commands with identify, or another sample."
+                : null;
 
     private static string Hash(string text) => System.Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(text)));
 }

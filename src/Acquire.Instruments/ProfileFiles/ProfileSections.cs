@@ -75,10 +75,17 @@ internal static class ProfileSections
             densities);
     }
 
+    /// <summary>A sample of an answer that says what the instrument is.</summary>
+    public static ProfileSample IdentitySample(JsonElement e) =>
+        new([.. e.GetProperty("lines").EnumerateArray().Select(l => l.GetString()!)], LineMeaning.Ignored, null)
+        {
+            Identity = InstrumentIdentity.Of(place => e.GetProperty("gives").Get(place, v => v.GetString(), null)),
+        };
+
     // The schema calls 2.0 and 2e1 whole numbers too, which GetInt32 refuses.
     private static int Whole(JsonElement e) => (int)e.GetDecimal();
 
-    private static TimeSpan Milliseconds(JsonElement e) => TimeSpan.FromMilliseconds(Whole(e));
+    public static TimeSpan Milliseconds(JsonElement e) => TimeSpan.FromMilliseconds(Whole(e));
 }
 
 /// <summary>The words of a profile's JSON and what they stand for. The schema has refused all others.</summary>
@@ -123,17 +130,8 @@ internal static class ProfileWords
     /// <summary>A byte by character, control name (ASCII, ISO/IEC 646) or hexadecimal.</summary>
     public static byte Character(string text) => text switch
     {
-        "SOH" => 0x01,
-        "STX" => 0x02,
-        "ETX" => 0x03,
-        "EOT" => 0x04,
-        "ETB" => 0x17,
-        "FS" => 0x1C,
-        "GS" => 0x1D,
-        "RS" => 0x1E,
-        "US" => 0x1F,
         ['0', 'x', .. var digits] => byte.Parse(digits, NumberStyles.AllowHexSpecifier, CultureInfo.InvariantCulture),
-        _ => (byte)text[0],
+        _ => ByteText.Control(text) ?? (byte)text[0],
     };
 
     /// <summary>A property's value, or a default when it is not there.</summary>

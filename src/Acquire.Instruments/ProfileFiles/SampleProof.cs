@@ -42,6 +42,7 @@ internal static class SampleProof
         var sample = profile.Samples[index];
         var framer = new LineFramer(profile.Framing, profile.Link.MaskTopBit);
         var interpreter = new LineInterpreter(profile);
+        var answer = profile.Commands.Identify is { } identify ? new AnswerMatcher(identify, profile.Number) : null;
         for (var i = 0; i < sample.Lines.Length; i++)
         {
             var place = $"/samples/{index}/lines/{i}";
@@ -70,7 +71,7 @@ internal static class SampleProof
             {
                 var result = interpreter.Interpret(frame);
                 used.Add(interpreter.LastRule);
-                if (Objection(sample, result, isLast) is { } objection)
+                if ((Objection(sample, result, isLast) ?? IdentityObjection(sample, result, isLast, answer)) is { } objection)
                 {
                     errors.Add(place, $"Sample line '{text}' {objection}");
                     return false;
@@ -88,10 +89,21 @@ internal static class SampleProof
             return result is InstrumentEvent.UnmatchedLine ? $"leads up to the last one, but gives {Describe(result)}" : null;
         }
 
-        var expected = sample.Densities is { } densities ? $"the reading {densities}" : ProfileWords.Word(sample.Meaning);
+        var expected = sample.Identity is { } identity ? $"the answer to identify, {identity}"
+            : sample.Densities is { } densities ? $"the reading {densities}" : ProfileWords.Word(sample.Meaning);
         var same = sample.Meaning == result.Meaning
             && (result is not InstrumentEvent.ReadingTaken taken || SameValues(taken.Reading.Densities, sample.Densities));
         return same ? null : $"should give {expected}, but gives {Describe(result)}";
+    }
+
+    private static string? IdentityObjection(ProfileSample sample, InstrumentEvent result, bool isLast, AnswerMatcher? answer)
+    {
+        var said = answer?.Match(result.Line.Bytes.AsSpan());
+        return sample.Identity is { } expected && isLast && said != expected
+            ? $"should say that the instrument is {expected}, but {(said is null ? "is not the answer to identify" : $"says {said}")}."
+            : result is not InstrumentEvent.IgnoredLine && said is not null
+                ? "would also be taken for the answer to identify; expected an answer that no other line fits."
+                : null;
     }
 
     private static bool SameValues(ChannelDensities read, ChannelDensities? expected) =>

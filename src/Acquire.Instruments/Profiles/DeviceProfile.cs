@@ -19,6 +19,9 @@ public sealed record DeviceProfile(
 {
     /// <summary>The JSON it was read from, so that it can be kept beside what was read with it.</summary>
     public string Text { get; init; } = "";
+
+    /// <summary>What may be sent to it. Default nothing.</summary>
+    public ProfileCommands Commands { get; init; } = ProfileCommands.None;
 }
 
 /// <summary>How the channels of an instrument that sends one channel per line make one reading.</summary>
@@ -36,7 +39,11 @@ public sealed record LineRule(LineMeaning Meaning, LineTemplate? Template, strin
 /// <param name="Lines">The lines without terminators.</param>
 /// <param name="Meaning">What the last line is.</param>
 /// <param name="Densities">The reading, when the meaning is a reading; otherwise null.</param>
-public sealed record ProfileSample(ImmutableArray<string> Lines, LineMeaning Meaning, ChannelDensities? Densities);
+public sealed record ProfileSample(ImmutableArray<string> Lines, LineMeaning Meaning, ChannelDensities? Densities)
+{
+    /// <summary>What the last line says the instrument is, when it answers the identify command; otherwise null.</summary>
+    public InstrumentIdentity? Identity { get; init; }
+}
 
 /// <summary>One thing wrong with a profile.</summary>
 /// <param name="File">The file as the user named it.</param>

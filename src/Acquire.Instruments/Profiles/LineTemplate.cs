@@ -10,6 +10,9 @@ public sealed record LineTemplate(string Text, ImmutableArray<TemplatePart> Part
     /// <summary>The places a template may name, for messages.</summary>
     internal const string KnownPlaces = "{red}, {green}, {blue}, {visual}, {value}, {word}, {number}, {letter}, {leader} or {skip}";
 
+    /// <summary>The places that the template of an answer may name, for messages.</summary>
+    internal const string KnownAnswerPlaces = "{serial}, {version}, {type}, {word}, {number}, {letter}, {leader} or {skip}";
+
     /// <remarks>Blanks stand for any run of blanks, except directly before a place with a width: there they count exactly, because
     /// the place's own blanks could not be told from them.</remarks>
     /// <exception cref="TemplateException">A place is unknown or the template could be read in two ways.</exception>
@@ -18,6 +21,25 @@ public sealed record LineTemplate(string Text, ImmutableArray<TemplatePart> Part
         var parts = TemplateScanner.Scan(text);
         TemplateRules.Check(text, parts);
         return new LineTemplate(text, [.. parts.Select(p => p.Part)]);
+    }
+
+    /// <summary>The template of an answer by which an instrument says what it is, such as <c>UNIT {serial} REV {version}</c>.</summary>
+    /// <exception cref="TemplateException">A place is unknown, none or one twice says what the instrument is, or it could be read in
+    /// two ways.</exception>
+    public static LineTemplate ParseAnswer(string text)
+    {
+        var parts = TemplateScanner.Scan(text, isAnswer: true);
+        TemplateRules.Check(text, parts);
+        var named = parts.Where(p => p.Part is TemplatePart.Word { Name: not null }).ToList();
+        var twice = named.FindLast(p => named.Count(o => ((TemplatePart.Word)o.Part).Name == ((TemplatePart.Word)p.Part).Name) > 1);
+        return (named.Count, twice.Part) switch
+        {
+            (0, _) => throw new TemplateException(
+                text, 1, "the answer says nothing of the instrument; expected {serial}, {version} or {type} in it."),
+            (_, TemplatePart.Word { Name: var name }) => throw new TemplateException(
+                text, twice.Position, $"{{{name}}} stands twice; expected it once."),
+            _ => new LineTemplate(text, [.. parts.Select(p => p.Part)]),
+        };
     }
 }
 
@@ -41,8 +63,9 @@ public abstract record TemplatePart
     /// <summary>A density whose channel follows from the order of lines: <c>{value}</c>.</summary>
     public sealed record NextValue(int? Width) : TemplatePart;
 
-    /// <summary>A run of non-blank characters that is not looked at: <c>{word}</c>.</summary>
-    public sealed record Word(int? Width) : TemplatePart;
+    /// <summary>A run of non-blank characters: <c>{word}</c> is not looked at; one with a name, such as <c>{serial}</c>, stands in the
+    /// template of an answer.</summary>
+    public sealed record Word(int? Width, string? Name = null) : TemplatePart;
 
     /// <summary>Digits, with sign and decimal mark allowed, that are not looked at: <c>{number}</c>.</summary>
     public sealed record Number(int? Width) : TemplatePart;

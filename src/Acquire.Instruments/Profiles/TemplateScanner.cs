@@ -7,14 +7,14 @@ internal static class TemplateScanner
 {
     public const int WidestPlace = 64;
 
-    public static List<(TemplatePart Part, int Position)> Scan(string text)
+    public static List<(TemplatePart Part, int Position)> Scan(string text, bool isAnswer = false)
     {
         var parts = new List<(TemplatePart Part, int Position)>();
         for (var at = 0; at < text.Length;)
         {
             var start = at;
             TemplatePart part = IsBlank(text[at]) ? Blanks(text, ref at)
-                : IsPlace(text, at) ? Place(text, ref at)
+                : IsPlace(text, at) ? Place(text, ref at, isAnswer)
                 : Literal(text, ref at);
             parts.Add((part, start + 1));
         }
@@ -71,7 +71,7 @@ internal static class TemplateScanner
             : text[(at + 1)..end];
     }
 
-    private static TemplatePart Place(string text, ref int at)
+    private static TemplatePart Place(string text, ref int at, bool isAnswer)
     {
         var inside = PlaceText(text, at);
         var position = at + 1;
@@ -81,7 +81,8 @@ internal static class TemplateScanner
         int? width = colon < 0 ? null : Width(text, position, inside[(colon + 1)..]);
         return name switch
         {
-            "value" => new TemplatePart.NextValue(width),
+            _ when isAnswer && InstrumentIdentity.Places.Contains(name) => new TemplatePart.Word(width, name),
+            "value" when !isAnswer => new TemplatePart.NextValue(width),
             "word" => new TemplatePart.Word(width),
             "number" => new TemplatePart.Number(width),
             "skip" when width is null => new TemplatePart.Skip(),
@@ -89,11 +90,13 @@ internal static class TemplateScanner
             "leader" when width is null => new TemplatePart.Leader(),
             "skip" or "letter" or "leader" =>
                 throw new TemplateException(text, position, $"{{{name}}} takes no width; use {{word}} with a width."),
-            _ when name.Length > 1 && Channels.TryParse(name, out var channel) && channel.Word() == name =>
+            _ when !isAnswer && name.Length > 1 && Channels.TryParse(name, out var channel) && channel.Word() == name =>
                 new TemplatePart.ChannelValue(channel, width),
             _ => throw new TemplateException(
                 text, position,
-                $"'{{{inside}}}' is no place; expected {LineTemplate.KnownPlaces}, with a width where wanted, such as {{red:5}}."),
+                $"'{{{inside}}}' is no place; expected {(isAnswer ? LineTemplate.KnownAnswerPlaces : LineTemplate.KnownPlaces)}, with a "
+                + $"width "
+                + $"where wanted, such as {(isAnswer ? "{serial:5}" : "{red:5}")}."),
         };
     }
 

@@ -24,6 +24,7 @@ public sealed class SimulatedDensitometer
     private readonly SeededChance _mishaps;
     private readonly int _decimals;
     private readonly TimeSpan _afterLine;
+    private readonly SimulatedOrders _orders;
     private int _listener;
 
     /// <summary>Sets the instrument up on a port.</summary>
@@ -32,17 +33,24 @@ public sealed class SimulatedDensitometer
     /// <param name="port">The port; it stays the caller's to dispose.</param>
     /// <param name="options">How the person works.</param>
     /// <param name="time">The clock of the pauses.</param>
-    /// <exception cref="ArgumentException">An option is out of bounds.</exception>
+    /// <exception cref="ArgumentException">An option is out of bounds, or it is to read only when told and its profile has no trigger.
+    /// </exception>
     public SimulatedDensitometer(
         DeviceProfile profile, FilmStory story, ISimulatedPort port, SimulatedDensitometerOptions options, TimeProvider time)
     {
         options.Demand();
+        if (options.OnlyWhenTold && profile.Commands.Trigger is null)
+        {
+            throw new ArgumentException($"Profile '{profile.Name}' has no trigger command, so that it cannot be told to read.");
+        }
+
         (_story, _port, _options, _time) = (story, port, options, time);
         _writer = new LineWriter(profile);
         // Streams of their own, so that turning a fault on leaves the densities as they were.
         _scatter = new SeededChance(options.Seed, ReadingStream);
         _mishaps = new SeededChance(options.Seed, FaultStream);
         _line = new FaultyLine(port, options.Faults, new SeededChance(options.Seed, FaultStream + 1), time);
+        _orders = new SimulatedOrders(profile.Commands, port, options.Faults.Deaf, new SeededChance(options.Seed, FaultStream + 2));
         _decimals = profile.Number.ShownDecimals ?? profile.Number.Decimals ?? DefaultDecimals;
         _afterLine = 2 * (profile.Framing.IdleGap ?? TimeSpan.Zero);
     }
@@ -58,12 +66,27 @@ public sealed class SimulatedDensitometer
     /// <exception cref="ObjectDisposedException">The port was closed.</exception>
     public async Task RunAsync(IProgress<SimulatedReading>? progress, CancellationToken cancellationToken)
     {
+        using var end = CancellationTokenSource.CreateLinkedTokenSource(cancellationToken);
+        var listening = _orders.ListenAsync(end.Token);
+        try
+        {
+            await ReadStripsAsync(progress, cancellationToken);
+        }
+        finally
+        {
+            await end.CancelAsync();
+            await listening;
+        }
+    }
+
+    private async Task ReadStripsAsync(IProgress<SimulatedReading>? progress, CancellationToken cancellationToken)
+    {
         for (var done = 0; done < (_options.Strips ?? int.MaxValue); done++)
         {
             if (done > 0)
             {
                 TakeNextStrip();
-                await PauseAsync(_options.BetweenStrips, cancellationToken);
+                await UntilNextAsync(_options.BetweenStrips, cancellationToken);
             }
 
             while (!await ReadStripAsync(progress, cancellationToken))
@@ -84,9 +107,9 @@ public sealed class SimulatedDensitometer
             var skipped = _mishaps.Happens(_options.Faults.Skip);
             for (var read = 0; read < _options.ReadsPerPatch; read++)
             {
-                if (number + read > 0 && !skipped)
+                if (!skipped)
                 {
-                    await PauseAsync(_options.BetweenReadings, cancellationToken);
+                    await UntilNextAsync(number + read > 0 ? _options.BetweenReadings : TimeSpan.Zero, cancellationToken);
                 }
 
                 await GreetAsync(cancellationToken);
@@ -111,6 +134,31 @@ public sealed class SimulatedDensitometer
         return await SendAsync(patchKey, cancellationToken);
     }
 
+    /// <summary>Until the person presses the key, or the port tells it to read.</summary>
+    private async Task UntilNextAsync(TimeSpan pause, CancellationToken cancellationToken)
+    {
+        if (!_orders.Any)
+        {
+            await PauseAsync(pause, cancellationToken);
+            return;
+        }
+
+        using var either = CancellationTokenSource.CreateLinkedTokenSource(cancellationToken);
+        var told = _orders.ToldAsync(either.Token);
+        var key = Task.Delay(_options.OnlyWhenTold ? Timeout.InfiniteTimeSpan : pause, _time, either.Token);
+        // What it is asked is answered here, by the one who reads, so that no answer comes between the lines of a reading.
+        while (await Task.WhenAny(key, told, _orders.AskedAsync(either.Token)) is var first && first != key && first != told)
+        {
+            if (_orders.TakeQuestion())
+            {
+                _ = await SendAsync(_writer.WriteAnswer(_options.Identity), cancellationToken);
+            }
+        }
+
+        await either.CancelAsync();
+        cancellationToken.ThrowIfCancellationRequested();
+    }
+
     // What is sent in the moment between opening and setting a port is lost to its listener, so a new one is given time.
     private async Task GreetAsync(CancellationToken cancellationToken)
     {
@@ -129,6 +177,8 @@ public sealed class SimulatedDensitometer
 
     private async Task<SimulatedReading> SendAsync(string patchKey, CancellationToken cancellationToken)
     {
+        // One reading answers all that was told until now, as a key that is pressed in the middle of a reading does nothing.
+        _orders.Begun();
         var densities = Look(patchKey);
         var (lines, faults) = LinesOf(patchKey, densities);
         if (_mishaps.Happens(_options.Faults.Error) && _writer.WriteError() is { IsEmpty: false } error)

@@ -1,3 +1,5 @@
+using Acquire.Instruments.Profiles;
+
 namespace Acquire.Instruments.Simulation;
 
 /// <summary>How the person at a simulated densitometer works.</summary>
@@ -25,6 +27,12 @@ public sealed record SimulatedDensitometerOptions
 
     /// <summary>Whether a strip is begun anew when its listener is replaced by another. Default yes.</summary>
     public bool RestartForNewListener { get; init; } = true;
+
+    /// <summary>Whether it reads only when it is told, through the port; nobody presses its key. Default no.</summary>
+    public bool OnlyWhenTold { get; init; }
+
+    /// <summary>What it says it is, where the profile asks. Default serial 10427, version 1.2.</summary>
+    public InstrumentIdentity Identity { get; init; } = new("10427", "1.2", "A");
 
     /// <summary>What goes wrong. Default nothing.</summary>
     public SimulatedFaults Faults { get; init; } = new();
@@ -77,6 +85,9 @@ public sealed record SimulatedFaults
     /// <summary>That the instrument reports an error first, where its profile has such a line.</summary>
     public double Error { get; init; }
 
+    /// <summary>That an order is not obeyed.</summary>
+    public double Deaf { get; init; }
+
     /// <summary>The gap between the pieces of a line, 0 … 1 s. Default 3 ms.</summary>
     public TimeSpan SplitGap { get; init; } = TimeSpan.FromMilliseconds(3);
 
@@ -95,5 +106,5 @@ public sealed record SimulatedFaults
     ];
 
     private (string Name, double Value)[] Probabilities() =>
-        [("repeat", Repeat), ("skip", Skip), ("garble", Garble), ("split", Split), ("error", Error)];
+        [("repeat", Repeat), ("skip", Skip), ("garble", Garble), ("split", Split), ("error", Error), ("deaf", Deaf)];
 }

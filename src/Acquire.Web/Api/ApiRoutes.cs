@@ -10,6 +10,8 @@ internal static class ApiRoutes
         var api = app.MapGroup("/api/v1").WithRoles().WithBodyLimits().AddEndpointFilter<WritesAreJson>();
         api.MapService();
         api.MapEntries();
+        api.MapSessions();
+        api.MapInstruments();
         api.MapStrips();
         api.MapLots();
         api.MapCrossovers();

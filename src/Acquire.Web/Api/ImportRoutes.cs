@@ -30,17 +30,41 @@ internal static class ImportRoutes
     {
         // Asked before anything is received.
         var asked = query.Request(caller.Name, time);
-        using var upload = await Upload.ReceiveAsync(request, query.Name ?? "strips", options.Value.DataFolder, cancellationToken);
+        using var received = await ReceiveAsync(request, query.Name ?? "strips", options.Value.DataFolder, cancellationToken);
         var findings = new Findings(everyStrip: asked.DryRun);
         try
         {
-            var report = await importer.RunAsync(
-                asked with { File = upload.File, Name = upload.Name, Map = upload.Map }, findings, cancellationToken);
-            return findings.Answer(report);
+            return findings.Answer(await importer.RunAsync(received.Asked(asked), findings, cancellationToken));
         }
-        catch (Exception e) when (e is ImportException or BenchException && e.Message.Contains(upload.Folder, StringComparison.Ordinal))
+        catch (Exception e) when (e is ImportException or BenchException && received.AsNamed(e.Message) != e.Message)
         {
-            throw new BenchException(upload.AsNamed(e.Message), e);
+            throw new BenchException(received.AsNamed(e.Message), e);
+        }
+    }
+
+    private static async Task<ReceivedFile> ReceiveAsync(
+        HttpRequest request, string name, string dataFolder, CancellationToken cancellationToken)
+    {
+        if (!request.HasFormContentType)
+        {
+            return await ReceivedFile.OfAsync(dataFolder, name, request.Body, null, cancellationToken);
+        }
+
+        try
+        {
+            var form = await request.ReadFormAsync(cancellationToken);
+            var sent = form.Files["file"] ?? throw new BadHttpRequestException(
+                "The form has no part named file; put the file of strips there, and a column map in map.");
+            return await ReceivedFile.OfAsync(
+                dataFolder,
+                sent.FileName.Length > 0 ? sent.FileName : name,
+                sent.OpenReadStream(),
+                form.Files["map"]?.OpenReadStream(),
+                cancellationToken);
+        }
+        catch (InvalidDataException broken)
+        {
+            throw new BadHttpRequestException($"The form cannot be read: {broken.Message}", broken);
         }
     }
 

@@ -107,6 +107,9 @@ internal static partial class BadRequest
 /// </summary>
 internal sealed class ProblemWriter : IProblemDetailsWriter
 {
+    /// <summary>A sentence that quotes a name as long as a book helps nobody.</summary>
+    private const int LongestDetail = 2_000;
+
     public bool CanWrite(ProblemDetailsContext context) => true;
 
     public async ValueTask WriteAsync(ProblemDetailsContext context)
@@ -116,6 +119,11 @@ internal sealed class ProblemWriter : IProblemDetailsWriter
         problem.Status = status;
         problem.Title ??= TitleOf(status);
         problem.Detail ??= DetailOf(status, http);
+        if (problem.Detail.Length > LongestDetail)
+        {
+            problem.Detail = problem.Detail[..LongestDetail] + "…";
+        }
+
         await http.Response.WriteAsJsonAsync(
             problem, options: null, "application/problem+json; charset=utf-8", http.RequestAborted);
     }

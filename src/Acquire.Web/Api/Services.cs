@@ -33,6 +33,7 @@ internal static class Services
             services.TryAddSingleton(desk);
         }
 
+        ReceivedFile.Sweep(dataFolder);
         services.TryAddSingleton(s => new StoreCare(dataFolder, s.GetRequiredService<TimeProvider>()));
         services.TryAddSingleton(new VerdictLevels(dataFolder));
         return services;

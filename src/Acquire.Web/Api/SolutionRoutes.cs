@@ -15,7 +15,7 @@ internal static class SolutionRoutes
     public static void MapSolutions(this RouteGroupBuilder api)
     {
         var books = api.MapGroup("").WithTags("books");
-        books.MapGet("/solutions", MixesAsync).Reads("listSolutions", "The mixes.");
+        books.MapGet("/solutions", MixesAsync).Reads("listSolutions", "The mixes, each with its bottles.");
         books.MapPost("/solutions", MixAsync).Writes("enterMix", "Enter a mix." + Care, MixBody.Example);
         books.MapGet("/solutions/{name}", ShowMixAsync).Reads("showSolution", "A mix and its bottles.");
         books.MapGet("/bottles", BottlesAsync).Reads("listBottles", "The bottles in use: age, time open, film, fill.");

@@ -1,6 +1,10 @@
 using System.ComponentModel.DataAnnotations;
 using Acquire.Bench.Files;
+using Acquire.Bench.Instruments;
+using Acquire.Bench.Lots;
 using Acquire.Bench.Processes;
+using Acquire.Bench.Service;
+using Acquire.Bench.Sessions;
 using Acquire.Instruments.Links;
 using Acquire.Instruments.ProfileFiles;
 using Acquire.Web.Api;
@@ -12,6 +16,7 @@ using Microsoft.AspNetCore.Hosting.Server;
 using Microsoft.AspNetCore.Hosting.Server.Features;
 using Microsoft.Extensions.Configuration;
 using Microsoft.Extensions.Hosting;
+using Microsoft.Extensions.Options;
 
 namespace Acquire.Web.Hosting;
 
@@ -134,6 +139,19 @@ public static class ServiceHost
         services.AddSingleton(new ProcessLibrary(DataFolder.Processes(dataFolder)));
         services.AddSingleton(ground.Drawings);
         services.AddDesks(dataFolder);
+        services.AddSingleton<SessionBook>();
+        services.AddMetrics();
+        services.AddSingleton<BenchMeters>();
+        services.AddSingleton(parts => new BenchService(
+            parts.GetRequiredService<AcquireStore>(),
+            parts.GetRequiredService<LotBook>(),
+            parts.GetRequiredService<InstrumentBook>(),
+            parts.GetRequiredService<ILinkOpener>(),
+            parts.GetRequiredService<TimeProvider>(),
+            parts.GetRequiredService<ILoggerFactory>(),
+            parts.GetRequiredService<BenchMeters>(),
+            TimeSpan.FromMinutes(parts.GetRequiredService<IOptions<ServiceOptions>>().Value.LooseMinutes)));
+        services.AddHostedService<Acquisition>();
     }
 
     private static void AddWeb(WebApplicationBuilder builder)

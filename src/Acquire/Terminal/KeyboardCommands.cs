@@ -9,7 +9,8 @@ namespace Acquire.Terminal;
 internal sealed class KeyboardCommands(IAnsiConsole console, TimeProvider time)
 {
     /// <summary>The keys, as the prompt shows them.</summary>
-    public const string Help = "u undo · r read patch again · x leave out last read · l leave out patch · q cancel · y n answer a question";
+    public const string Help = "u undo · r read patch again · x leave out last read · l leave out patch · q cancel · y n answer a question "
+        + "· t trigger a reading";
 
     private static readonly TimeSpan Poll = TimeSpan.FromMilliseconds(40);
 
@@ -52,6 +53,8 @@ internal sealed class KeyboardCommands(IAnsiConsole console, TimeProvider time)
                 return new BenchCommand.Yes();
             case 'n':
                 return new BenchCommand.No();
+            case 't':
+                return new BenchCommand.Trigger();
             case 'q':
                 return new BenchCommand.Cancel();
             case '\r' or '\n':

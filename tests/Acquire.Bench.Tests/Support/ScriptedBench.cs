@@ -23,6 +23,9 @@ internal sealed class ScriptedBench(TimeProvider? time = null, TimeSpan? keepAft
     /// <summary>How far the session is; from its beginning unless set.</summary>
     public SessionProgress? Progress { get; set; }
 
+    /// <summary>Reads of each patch.</summary>
+    public int Reads => reads;
+
     public List<ReceivedLine> Journal { get; } = [];
 
     public List<BenchUpdate> Shown { get; } = [];

@@ -16,6 +16,11 @@ internal sealed class ScriptedLink : IByteLink, ILinkOpener
 
     public LinkSettings? OpenedWith { get; private set; }
 
+    public string Written { get; private set; } = "";
+
+    /// <summary>What becomes of a write; a fault thrown here breaks the link.</summary>
+    public Action<string> Takes { get; set; } = _ => { };
+
     public void Send(string text) => Assert.True(_chunks.Writer.TryWrite(Encoding.Latin1.GetBytes(text)));
 
     public void Break() => _chunks.Writer.Complete();
@@ -37,7 +42,13 @@ internal sealed class ScriptedLink : IByteLink, ILinkOpener
         return chunk.Length;
     }
 
-    public ValueTask WriteAsync(ReadOnlyMemory<byte> bytes, CancellationToken cancellationToken) => ValueTask.CompletedTask;
+    public ValueTask WriteAsync(ReadOnlyMemory<byte> bytes, CancellationToken cancellationToken)
+    {
+        var text = Encoding.Latin1.GetString(bytes.Span);
+        Takes(text);
+        Written += text;
+        return ValueTask.CompletedTask;
+    }
 
     public ValueTask DisposeAsync()
     {

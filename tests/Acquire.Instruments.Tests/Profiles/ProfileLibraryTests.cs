@@ -11,7 +11,7 @@ public sealed class ProfileLibraryTests
         string[] expected =
         [
             "channel-lines-labelled", "channel-lines-plain", "decimal-comma", "fixed-width",
-            "labelled-line", "pause-ended-line", "rgb-columns", "vrgb-columns",
+            "labelled-line", "pause-ended-line", "rgb-columns", "told-to-read", "vrgb-columns",
         ];
         var all = new ProfileLibrary().List();
         Assert.Equal(expected, all.Select(e => e.Name));

@@ -62,7 +62,7 @@ public sealed class ProfileReaderTests
         { "\"title\": \"Small\",", "\"title\": \"S\", \"framing\": { \"start\": \"STY\" },", 3, 39, "the name of a control character" },
         { "\"reading\"", "\"readings\"", 5, 58, "Expected one of reading, channel, over-range" },
         { "\"template\": \"R", "\"pattern\": \"x\", \"template\": \"R", 5, 5, "exactly one of template and pattern" },
-        { "{ \"red\": 0.26,", "{ \"read\": 0.26,", 8, 61, "'read' is not known here; expected one of red, green, blue, visual." },
+        { "{ \"red\": 0.26,", "{ \"read\": 0.26,", 8, 61, "'read' is not known here; expected one of red, green, blue, visual, serial" },
         { "{ \"red\": 0.26, \"green\": 0.62, \"blue\": 0.80 }", "\"nothing\"", 8, 51, "Expected one of channel, over-range" },
         { "0.26,", "11,", 8, 60, "10" },
 

@@ -16,6 +16,11 @@ public sealed class RoutesTests
         foreach (var (path, method, operation) in Darkroom.Operations(darkroom.Description))
         {
             var name = operation["operationId"]!.GetValue<string>();
+            if (IsLive(operation))
+            {
+                continue;
+            }
+
             var media = operation["responses"]!.AsObject().First(r => r.Key.StartsWith('2')).Value!["content"]!.AsObject();
             var answer = method == "post" ? darkroom.Answers[name] : await AskAsync(darkroom, path, name);
             if (answer is not null)
@@ -29,6 +34,9 @@ public sealed class RoutesTests
         await Golden.HoldAsync(
             unlike, "src/Acquire.Web/Api/answers.json", new JsonObject(answers.Select(a => KeyValuePair.Create(a.Key, a.Value))), Token);
     }
+
+    /// <summary>What is known of sessions and instruments at this moment is tried where instruments are.</summary>
+    private static bool IsLive(JsonObject operation) => operation["tags"]![0]!.GetValue<string>() is "sessions" or "instruments";
 
     /// <summary>A true answer; null where it is no JSON, which is looked at here.</summary>
     private static async Task<JsonNode?> AskAsync(Darkroom darkroom, string path, string name)

@@ -82,8 +82,8 @@ public partial class PathTests
     {
         await using var service = await RunningService.StartAsync(Token);
         await File.WriteAllTextAsync(Path.Combine(service.Folder, "service.json"), "{\"token\":\"a secret\"}", Token);
-        var fault = Assert.Throws<ProfileException>(() => service.App.Services.GetRequiredService<ProfileLibrary>().Find(name));
-        Assert.Contains("by its name", fault.Message, StringComparison.Ordinal);
+        var fault = Assert.Throws<ProfileException>(() => service.App.Services.GetRequiredService<ProfileLibrary>().Named(name));
+        Assert.DoesNotContain("secret", fault.Message, StringComparison.Ordinal);
     }
 
     [Theory]

@@ -1,6 +1,8 @@
 using Acquire.Instruments.Captures;
 using Acquire.Instruments.Links;
 using Acquire.Instruments.Monitoring;
+using Acquire.Instruments.Orders;
+using Acquire.Instruments.Profiles;
 using Acquire.Rendering.Monitoring;
 using Microsoft.Extensions.Logging;
 
@@ -17,17 +19,22 @@ internal static class ListenCommand
         var line = new LineOptions();
         var capture = Given.Option<string?>("--capture", "FILE", "Write all that comes to this new file, for 'acquire replay'.");
         var hex = new Option<bool>("--hex") { Description = "Also show each chunk of bytes in hex, as the system handed it over." };
+        var trigger = new Option<bool>("--trigger")
+        {
+            Description = "Send what the profile has after opening, then its trigger; nothing is sent when not given.",
+        };
         var seconds = Given.Option<double?>("--seconds", "N", "End after so long; on and on until Ctrl-C when not given.");
         var giveUp = GiveUp.Option();
         var command = new Command("listen", "Show what comes over a port: text, hex, timing, line ends, a hint about parity.")
         {
-            port, profile, capture, hex, seconds, giveUp,
+            port, profile, capture, hex, trigger, seconds, giveUp,
         };
         line.AddTo(command);
         command.SetAction(async (parsed, cancellationToken) =>
         {
             var address = LinkAddress.Parse(parsed.GetRequiredValue(port));
             var speaks = parsed.GetValue(profile) is { } name ? Common.Profiles(parsed).Find(name) : null;
+            var told = parsed.GetValue(trigger) ? Triggered(speaks) : null;
             var settings = line.Of(parsed, speaks?.Link ?? new LinkSettings());
             var words = LinkWords.Of(settings);
             using var logs = Common.Logs(parsed);
@@ -36,9 +43,10 @@ internal static class ListenCommand
                 ? new RecordingOpener(
                     links, () => CaptureWriter.Create(OutFile.New(path), surroundings.Time, address.ToString(), speaks?.Name, words))
                 : null;
+            var opener = (ILinkOpener?)recording ?? links;
             var options = new ReconnectOptions { GiveUpAfter = GiveUp.After(parsed.GetValue(giveUp), surroundings) };
             await using var link = await ReconnectingLink.OpenAsync(
-                (ILinkOpener?)recording ?? links,
+                told is null ? opener : new InstrumentOpener(opener, told, surroundings.Time),
                 address,
                 settings,
                 surroundings.Time,
@@ -80,6 +88,15 @@ internal static class ListenCommand
         });
         return command;
     }
+
+    /// <summary>The profile with its trigger as the last of what is sent after opening: what comes of it is looked at, and waited for by
+    /// nobody.</summary>
+    private static DeviceProfile Triggered(DeviceProfile? profile) => profile?.Commands is { Trigger: { } trigger } commands
+        ? profile with
+        {
+            Commands = commands with { AfterOpening = commands.AfterOpening.Add(new OpeningCommand(trigger.Bytes, TimeSpan.Zero)) },
+        }
+        : throw new BenchException("--trigger needs a profile that has a trigger command: --profile NAME.");
 }
 
 /// <summary>Options that set a serial line otherwise than its profile says.</summary>

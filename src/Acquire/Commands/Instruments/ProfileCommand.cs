@@ -58,11 +58,17 @@ internal static class ProfileCommand
             var table = Tables.New("sample", "gives");
             foreach (var sample in profile.Samples)
             {
-                table.Row(string.Join(" ⏎ ", sample.Lines), sample.Densities?.ToString() ?? sample.Meaning.Word());
+                table.Row(
+                    string.Join(" ⏎ ", sample.Lines), sample.Densities?.ToString() ?? sample.Identity?.ToString() ?? sample.Meaning.Word());
             }
 
             surroundings.Out.Line($"{profile.Name}: {profile.Title}");
             surroundings.Out.WriteTable(table);
+            foreach (var (what, bytes) in profile.Commands.All)
+            {
+                surroundings.Out.Line($"{what}: {ByteText.Of(bytes.AsSpan())}");
+            }
+
             surroundings.Out.Line($"All {profile.Samples.Length} samples give what they must.");
             return ExitCode.Done;
         });

@@ -1,3 +1,4 @@
+using Acquire.Instruments.Profiles;
 using Acquire.Instruments.Simulation;
 
 namespace Acquire.Commands.Instruments;
@@ -36,15 +37,23 @@ internal static class SimulateCommand
             DefaultValueFactory = _ => 1,
         };
         var byHand = new Option<bool>("--by-hand") { Description = "Read when Enter is pressed here, a reading each time." };
+        var told = new Option<bool>("--told")
+        {
+            Description = "Nobody presses its key: it reads only when the profile's trigger command is sent to it.",
+        };
         var repeat = Share("--repeat", "a reading is sent twice, as when the key bounces");
         var skip = Share("--skip", "a patch is passed over");
         var garble = Share("--garble", "a bit of a line is flipped");
         var split = Share("--split", "a line comes in two pieces, cut anywhere");
         var error = Share("--error", "the instrument reports an error first");
+        var deaf = Share("--deaf", "a command is not obeyed");
         var overRange = Given.Option<string?>("--over-range", "PATCH", "Key of a patch that is beyond the instrument's range.");
-        var command = new Command("simulate", "A simulated densitometer for trying things out, on a port of its own.")
+        var command = new Command(
+            "simulate",
+            "A simulated densitometer for trying things out, on a port of its own. It obeys the commands of its profile.")
         {
-            profile, story, link, tcp, patches, reads, strips, pace, seed, byHand, repeat, skip, garble, split, error, overRange,
+            profile, story, link, tcp, patches, reads, strips, pace, seed, byHand, told,
+            repeat, skip, garble, split, error, deaf, overRange,
         };
         command.SetAction(async (parsed, cancellationToken) =>
         {
@@ -56,6 +65,7 @@ internal static class SimulateCommand
                 ReadsPerPatch = parsed.GetValue(reads),
                 Strips = parsed.GetValue(strips),
                 BetweenReadings = TimeSpan.FromSeconds(parsed.GetValue(pace)),
+                OnlyWhenTold = parsed.GetValue(told),
                 Faults = new SimulatedFaults
                 {
                     Repeat = parsed.GetValue(repeat),
@@ -63,10 +73,11 @@ internal static class SimulateCommand
                     Garble = parsed.GetValue(garble),
                     Split = parsed.GetValue(split),
                     Error = parsed.GetValue(error),
+                    Deaf = parsed.GetValue(deaf),
                     BeyondRangePatch = parsed.GetValue(overRange) is { } patch ? film.Layout.Get(patch).Key : null,
                 },
             };
-            if (Problem(options) is { } problem)
+            if (Problem(options, speaks, parsed.GetValue(byHand)) is { } problem)
             {
                 surroundings.Error.Line(problem);
                 return ExitCode.BadInput;
@@ -120,8 +131,15 @@ internal static class SimulateCommand
         }
     }
 
-    private static string? Problem(SimulatedDensitometerOptions options)
+    private static string? Problem(SimulatedDensitometerOptions options, DeviceProfile speaks, bool byHand)
     {
+        if (options.OnlyWhenTold && (byHand || speaks.Commands.Trigger is null))
+        {
+            return byHand
+                ? "--told and --by-hand cannot both begin a reading; give one of them."
+                : $"Profile '{speaks.Name}' has no trigger command, so that it cannot be told to read; 'told-to-read' has one.";
+        }
+
         try
         {
             options.Demand();

@@ -50,7 +50,6 @@ public sealed partial class AcquireStore
 }
 
 /// <summary>A row as a file carries it.</summary>
-/// <param name="Table">The table.</param>
 /// <param name="Values">
 /// Its values by column: text, whole numbers as <see cref="long"/>, other numbers as <see cref="double"/>, bytes; null where there is none.
 /// </param>

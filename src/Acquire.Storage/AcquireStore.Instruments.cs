@@ -17,4 +17,8 @@ public sealed partial class AcquireStore
     /// <summary>All revisions of the instrument of a name, in any case, oldest first; none where there is no such instrument.</summary>
     public Task<IReadOnlyList<Instrument>> InstrumentRevisionsAsync(string name, CancellationToken cancellationToken) =>
         ReadAsync<IReadOnlyList<Instrument>>(db => InstrumentTables.History(db, name), cancellationToken);
+
+    /// <summary>What was read with each instrument that records name, the one used last first.</summary>
+    public Task<IReadOnlyList<InstrumentUse>> ListInstrumentUsesAsync(CancellationToken cancellationToken) =>
+        ReadAsync<IReadOnlyList<InstrumentUse>>(InstrumentTables.Uses, cancellationToken);
 }

@@ -27,7 +27,8 @@ public sealed partial class AcquireStore
         ReadAsync<IReadOnlyList<CalibrationCheck>>(CheckTables.List, cancellationToken);
 
     /// <summary>
-    /// The calibration check that was read last until a moment with an instrument or with one that nobody named, passed or not; null when there is none.
+    /// The calibration check that was read last until a moment with an instrument or with one that nobody named, passed or not; null when
+    /// there is none.
     /// </summary>
     public Task<CalibrationCheck?> LastCheckAsync(string instrument, DateTimeOffset until, CancellationToken cancellationToken) =>
         ReadAsync(db => CheckTables.Last(db, instrument, until), cancellationToken);

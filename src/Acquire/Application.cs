@@ -83,6 +83,7 @@ internal static class Application
             BackupCommand.Build(surroundings),
             VerifyCommand.Build(surroundings),
             RestoreCommand.Build(surroundings),
+            InstrumentCommand.Build(surroundings),
             ListenCommand.Build(surroundings),
             PortsCommand.Build(surroundings),
             ReplayCommand.Build(surroundings),

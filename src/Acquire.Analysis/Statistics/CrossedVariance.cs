@@ -114,7 +114,6 @@ public sealed record CrossedVariance(ImmutableArray<CrossedEffect> Effects, Squa
 
 /// <summary>A factor, or what several do together.</summary>
 /// <param name="Factors">A bit for each factor.</param>
-/// <param name="Row">Its squares.</param>
 /// <param name="Readings">How many readings are of one of its cells.</param>
 public sealed record CrossedEffect(int Factors, SquaresRow Row, double Readings)
 {

@@ -10,7 +10,6 @@ internal sealed class GaussianMixture(ImmutableArray<MixturePart> parts)
     /// <summary>What the logarithm of the density exceeds nowhere.</summary>
     public double LogBound { get; } = LogSum([.. parts.Select(p => p.LogBound)]);
 
-    /// <summary>Logarithm of the density of these values.</summary>
     public double LogDensity(double[] values)
     {
         var logs = new double[parts.Length];

@@ -104,7 +104,6 @@ public sealed record LinearModel
 public sealed record Term(string Name, ImmutableArray<double> Values)
 {
     /// <summary>Makes the columns of a factor: one for each level but the first, 1 where the row has the level and 0 elsewhere.</summary>
-    /// <param name="name">The factor.</param>
     /// <param name="levels">The level of each row.</param>
     /// <param name="reference">The level that the others are compared with; null for the first in ordinal order.</param>
     public static ImmutableArray<Term> Factor(string name, IReadOnlyList<string> levels, string? reference = null)

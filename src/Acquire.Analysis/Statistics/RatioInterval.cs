@@ -1,6 +1,5 @@
 namespace Acquire.Analysis.Statistics;
 
-/// <summary>What an interval of a ratio looks like.</summary>
 public enum RatioKind
 {
     /// <summary>It has two ends.</summary>
@@ -24,7 +23,6 @@ public enum RatioKind
 public sealed record RatioInterval(double Estimate, double Lower, double Upper, RatioKind Kind, double G)
 {
     /// <summary>Finds the interval.</summary>
-    /// <param name="covariance">Covariance of the two.</param>
     /// <param name="factor">Student's t, or 1.96 and the like.</param>
     public static RatioInterval Of(
         double numerator, double denominator, double numeratorVariance, double denominatorVariance, double covariance, double factor)

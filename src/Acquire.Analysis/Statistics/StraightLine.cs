@@ -27,7 +27,6 @@ public sealed record StraightLine(double Zero, double Slope)
         return new StraightLine(y - (slope * x), slope);
     }
 
-    /// <summary>The line's y at an x.</summary>
     public double At(double x) => Zero + (Slope * x);
 }
 

@@ -2,7 +2,6 @@ namespace Acquire.Analysis.Statistics;
 
 /// <summary>Count, mean and sample standard deviation of some numbers, all in the unit of the numbers.</summary>
 /// <param name="Count">How many numbers, 1 at least.</param>
-/// <param name="Mean">Arithmetic mean.</param>
 /// <param name="StandardDeviation">Sample standard deviation (divisor n − 1); null with one number.</param>
 public readonly record struct Summary(int Count, double Mean, double? StandardDeviation)
 {

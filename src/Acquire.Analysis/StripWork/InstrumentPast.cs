@@ -80,7 +80,8 @@ public sealed class InstrumentPast
     {
         if (!_zeros.TryGetValue(Key(name), out var zero))
         {
-            var days = Days.Where(d => Keys.Same(d.Instrument, name)).Select(d => d.Move(Of(name, DateTimeOffset.MaxValue))).OfType<ZeroMove>();
+            var days =
+                Days.Where(d => Keys.Same(d.Instrument, name)).Select(d => d.Move(Of(name, DateTimeOffset.MaxValue))).OfType<ZeroMove>();
             _zeros[Key(name)] = zero = ZeroKnowledge.Of([.. Moves(name), .. days], Assumptions);
         }
 

@@ -30,9 +30,6 @@ public sealed record Budget(ImmutableArray<Component> Components)
         var freedom = DegreesOfFreedom;
         return Quantiles.Student((1 + confidence) / 2, double.IsPositiveInfinity(freedom) ? freedom : Math.Max(1, Math.Floor(freedom)));
     }
-
-    /// <summary>Half-width of a two-sided interval.</summary>
-    public double Expanded(double confidence = 0.95) => CoverageFactor(confidence) * StandardUncertainty;
 }
 
 /// <summary>One cause of doubt in a result, and what it contributes.</summary>

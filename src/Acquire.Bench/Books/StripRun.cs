@@ -14,15 +14,19 @@ public sealed record StripRun(
     /// <param name="line">The line as the user names it; null when not.</param>
     /// <param name="bottle">The bottle of developer as the user names it; null when not.</param>
     /// <param name="at">When the strip ran.</param>
-    /// <param name="fillIn">Whether what is not named is what was used last; not so once the strip's record says what it ran in.</param>
-    public static StripRun Of(Ledger books, string processKey, string? line, string? bottle, DateTimeOffset at, bool fillIn = true)
+    /// <param name="fillLine">
+    /// Whether a line that is not named is the one used last; not so once the strip's record, or the user, says that there is none.
+    /// </param>
+    /// <param name="fillBottle">The same of the bottle.</param>
+    public static StripRun Of(
+        Ledger books, string processKey, string? line, string? bottle, DateTimeOffset at, bool fillLine = true, bool fillBottle = true)
     {
         // Names that the books lack are kept as typed: a strip must be readable before the books are in order.
         var messages = new List<string>();
         var usual = LastUsed.Of(books, at, processKey);
-        var knownLine = line is null ? fillIn ? usual.Line : null : BookNames.TryLine(books, line);
+        var knownLine = line is null ? fillLine ? usual.Line : null : BookNames.TryLine(books, line);
         var developer = bottle is null
-            ? !fillIn ? null : usual.Bottles.Where(b => books.SolutionIn(b).IsDeveloper).ToList() is [var only] ? only : null
+            ? !fillBottle ? null : usual.Bottles.Where(b => books.SolutionIn(b).IsDeveloper).ToList() is [var only] ? only : null
             : BookNames.TryBottle(books, bottle, at);
         if (line is not null && knownLine is null && books.Lines.Any())
         {

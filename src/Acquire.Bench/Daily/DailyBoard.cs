@@ -94,7 +94,8 @@ internal static class DailyToDo
             + "CODE, acquire lot reference CODE, acquire read"] : ImmutableArray<string>.Empty,
         .. facts.Unfinished.Select(u => $"Finish the {u.What}, or end it: acquire resume {u.Id}"),
         .. facts.Instruments.Where(i => i.Check.Lacking is not null)
-            .Select(i => $"Check the densitometer: {i.Check.Lacking}. acquire check --plaque PLAQUE --instrument {InstrumentBook.Quoted(i.Name)}"),
+            .Select(i =>
+                $"Check the densitometer: {i.Check.Lacking}. acquire check --plaque PLAQUE --instrument {InstrumentBook.Quoted(i.Name)}"),
         .. lines.Where(l => l.Facts.Answer?.Judged == 0).Select(l =>
             $"{l.Name}: give the lot its aims and the process its limits, or no strip can tell anything: acquire lot show "
             + $"{l.Facts.Newest!.Lot}, acquire process show"),

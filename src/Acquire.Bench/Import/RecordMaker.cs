@@ -119,7 +119,7 @@ internal sealed class RecordMaker(LotBook lots, TestsInForce tests, ProcessLibra
             new Revision(strip.Revision ?? 1, request.By, time.GetUtcNow(), Reason(strip)))
         {
             ReferenceId = inForce.Reference?.Id,
-            Repeatability = strip.Instrument is { } used ? tests.Until(strip.At, used.Profile) : null,
+            Repeatability = strip.Instrument is { } used ? tests.Until(strip.At, used.Name) : null,
             Tags = strip.Tags,
         };
     }

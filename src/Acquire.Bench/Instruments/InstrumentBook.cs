@@ -44,8 +44,8 @@ public sealed class InstrumentBook(AcquireStore store, ProfileLibrary profiles, 
         string name, InstrumentDetails details, string by, string? reason, CancellationToken cancellationToken)
     {
         var profile = details.Profile ?? throw new BenchException(
-            $"Say how the instrument {name} writes its readings: --profile PROFILE, a name that 'acquire profile list' shows. Where it fits "
-            + "none: acquire profile learn");
+            $"Say how the instrument {name} writes its readings: --profile PROFILE, a name that 'acquire profile list' shows. Where it "
+            + "fits none: acquire profile learn");
         var added = details.Of(
             new Instrument(Named(name), Known(profile), Revision.First(by, time.GetUtcNow(), reason ?? "added")), Known);
         await store.AddInstrumentAsync(added, cancellationToken);
@@ -76,8 +76,8 @@ public sealed class InstrumentBook(AcquireStore store, ProfileLibrary profiles, 
     {
         var profile = profiles.Find(instrument.Profile);
         var address = port ?? LinkAddress.Parse(instrument.Port ?? throw new BenchException(
-            $"Nobody said on which port {instrument.Name} is. Say it for good: acquire instrument set {Quoted(instrument.Name)} --port PORT, "
-            + "or for this once: --port PORT"));
+            $"Nobody said on which port {instrument.Name} is. Say it for good: acquire instrument set {Quoted(instrument.Name)} --port "
+            + "PORT, or for this once: --port PORT"));
         return Setup(instrument.Name, address, profile, baud ?? instrument.Baud);
     }
 
@@ -98,12 +98,29 @@ public sealed class InstrumentBook(AcquireStore store, ProfileLibrary profiles, 
         return (choice.Profile, port) switch
         {
             ({ } profile, { } at) => OneOff(all, at, profile, choice.Baud),
-            ({ } profile, null) => Only(inUse.FindAll(i => IsOf(i, profiles.Find(profile))), $"with profile {profile}", inUse, null, choice),
+            ({ } profile, null) =>
+                Only(inUse.FindAll(i => IsOf(i, profiles.Find(profile))), $"with profile {profile}", inUse, null, choice),
             (null, { } at) => inUse.FindAll(i => IsOn(i, at)) is { Count: > 0 } there
                 ? Only(there, $"on {at}", inUse, at, choice)
                 : Only(inUse, "", inUse, at, choice),
             _ => Only(inUse, "", inUse, null, choice),
         };
+    }
+
+    /// <summary>
+    /// The instrument that is to be tried, with another profile where one is named: only what comes tells whether it fits.
+    /// </summary>
+    /// <exception cref="BenchException">There is none such, or several might be meant.</exception>
+    public async Task<ChosenInstrument> ForTrialAsync(InstrumentChoice choice, CancellationToken cancellationToken)
+    {
+        if (choice is not { Profile: { } other } || choice is { Name: null, Port: not null })
+        {
+            return await ChooseAsync(choice, cancellationToken);
+        }
+
+        var own = await ChooseAsync(choice with { Profile = null }, cancellationToken);
+        var instrument = await GetAsync(own.Setup.Name, cancellationToken);
+        return own with { Setup = SetupOf(instrument with { Profile = other }, own.Setup.Address, choice.Baud) };
     }
 
     /// <summary>The instrument that readings from a file are of, as their record names it.</summary>
@@ -119,15 +136,18 @@ public sealed class InstrumentBook(AcquireStore store, ProfileLibrary profiles, 
     /// <exception cref="BenchException">There is none such, or several might be meant.</exception>
     public async Task<(string Name, DeviceProfile Profile)> NamedAsync(InstrumentChoice choice, CancellationToken cancellationToken)
     {
-        if (choice.Name is { } name)
+        var all = await store.ListInstrumentsAsync(cancellationToken);
+        if (choice.Name is { } name && (all.Any(i => Keys.Same(i.Name, name)) || profiles.List().All(p => !Keys.Same(p.Name, name))))
         {
             var named = await GetAsync(name, cancellationToken);
             RefuseOtherProfile(named, choice.Profile);
             return (named.Name, profiles.Find(named.Profile));
         }
 
-        var profile = profiles.Find(choice.Profile ?? throw new BenchException("Name the instrument: --instrument NAME."));
-        var like = (await store.ListInstrumentsAsync(cancellationToken)).Where(i => i.RetiredAt is null && IsOf(i, profile)).ToList();
+        // A profile's name is one too: values were entered by it before instruments had names.
+        var profile = profiles.Find(
+            choice.Profile ?? choice.Name ?? throw new BenchException("Name the instrument of the readings: --instrument NAME."));
+        var like = all.Where(i => i.RetiredAt is null && IsOf(i, profile)).ToList();
         return (like is [var only] ? only.Name : profile.Name, profile);
     }
 
@@ -161,30 +181,35 @@ public sealed class InstrumentBook(AcquireStore store, ProfileLibrary profiles, 
                 $"Several instruments are read with profile {profile.Name}: {Names(like)}. Say which is on {port}: --instrument NAME");
             return new ChosenInstrument(
                 Setup(meant.Name, port, profile, baud ?? meant.Baud),
-                meant.Port is null || IsOn(meant, port) ? null : $"Read as instrument {meant.Name}, the only one with profile {profile.Name}, "
-                    + $"which is on {meant.Port} otherwise. Where it is another one, add that: {HowToAdd}");
+                meant.Port is null || IsOn(meant, port)
+                    ? null
+                    : $"Read as instrument {meant.Name}, the only one with profile {profile.Name}, which is on {meant.Port} otherwise. "
+                        + $"Where it is another one, add that: {HowToAdd}");
         }
 
         var namesake = all.FirstOrDefault(i => Keys.Same(i.Name, profile.Name));
         if (namesake is { RetiredAt: null })
         {
             throw new BenchException(
-                $"The instrument {namesake.Name} is read with profile {namesake.Profile}, not with the one of its name. Name the instrument: "
-                + "--instrument NAME");
+                $"The instrument {namesake.Name} is read with profile {namesake.Profile}, not with the one of its name. Name the "
+                + "instrument: --instrument NAME");
         }
 
         return new ChosenInstrument(
             Setup(profile.Name, port, profile, baud) with { ProfileSource = Known(named) }, namesake is null ? null : Retired(namesake));
     }
 
-    private ChosenInstrument Only(List<Instrument> some, string which, List<Instrument> inUse, LinkAddress? port, InstrumentChoice choice) =>
+    private ChosenInstrument Only(
+        List<Instrument> some, string which, List<Instrument> inUse, LinkAddress? port, InstrumentChoice choice) =>
         some switch
         {
             [var one] => new ChosenInstrument(SetupOf(one, port, choice.Baud), null),
             [] when inUse.Count == 0 =>
-                throw new BenchException($"There is no instrument yet. Add it: {HowToAdd}, or name both for this once: --port PORT --profile PROFILE"),
+                throw new BenchException(
+                    $"There is no instrument yet. Add it: {HowToAdd}, or name both for this once: --port PORT --profile PROFILE"),
             [] => throw new BenchException($"No instrument {which} is in use; there are {Names(inUse)}. Name one: --instrument NAME"),
-            _ => throw new BenchException($"Several instruments{(which.Length > 0 ? " " + which : "")} are in use: {Names(some)}. Name one: --instrument NAME"),
+            _ => throw new BenchException(
+                $"Several instruments{(which.Length > 0 ? " " + which : "")} are in use: {Names(some)}. Name one: --instrument NAME"),
         };
 
     private async Task<ChangedInstrument> ChangeAsync(
@@ -209,7 +234,7 @@ public sealed class InstrumentBook(AcquireStore store, ProfileLibrary profiles, 
     {
         var other = changed.RetiredAt is not null || changed.Port is not { } port ? null
             : (await store.ListInstrumentsAsync(cancellationToken))
-                .FirstOrDefault(i => i.RetiredAt is null && !Keys.Same(i.Name, changed.Name) && IsOn(i, LinkAddress.Parse(port)));
+                .FirstOrDefault(i => i.RetiredAt is null && !Keys.Same(i.Name, changed.Name) && i.Port == port);
         return new ChangedInstrument(changed, other is null
             ? null
             : $"{other.Name} is on {changed.Port} too. Where it is gone: acquire instrument retire {Quoted(other.Name)}");
@@ -226,17 +251,21 @@ public sealed class InstrumentBook(AcquireStore store, ProfileLibrary profiles, 
     }
 
     private static string? Retired(Instrument instrument) => instrument.RetiredAt is { } at
-        ? $"{instrument.Name} was retired on {Numbers.Day(at)}. Take it back into use: acquire instrument retire {Quoted(instrument.Name)} --back"
+        ? $"{instrument.Name} was retired on {Numbers.Day(at)}. Take it back into use: acquire instrument retire "
+            + $"{Quoted(instrument.Name)} --back"
         : null;
 
-    /// <summary>The profile by its name where it has one that finds it, else the file by its whole path, wherever the next command is.</summary>
+    /// <summary>
+    /// The profile by its name where it has one that finds it, else the file by its whole path, wherever the next command is.
+    /// </summary>
     private string Known(string profile)
     {
         var found = profiles.Find(profile);
         return profiles.List().Any(e => e.Profile?.Hash == found.Hash && e.Name == found.Name) ? found.Name : Path.GetFullPath(profile);
     }
 
-    private static string Named(string name) => name.Trim() is { Length: > 0 and <= 60 } named && !named.Any(char.IsControl) && named[0] != '-'
+    private static string Named(string name) =>
+        name.Trim() is { Length: > 0 and <= 60 } named && !named.Any(char.IsControl) && named[0] != '-'
         ? named
         : throw new BenchException("The name of an instrument has 1 to 60 letters, such as bench, and does not begin with a hyphen.");
 
@@ -246,7 +275,8 @@ public sealed class InstrumentBook(AcquireStore store, ProfileLibrary profiles, 
     private static bool IsOf(Instrument instrument, DeviceProfile profile) =>
         Keys.Same(instrument.Profile, profile.Name) || Keys.Same(Path.GetFileNameWithoutExtension(instrument.Profile), profile.Name);
 
-    private static bool IsOn(Instrument instrument, LinkAddress port) => instrument.Port is { } own && LinkAddress.Parse(own) == port;
+    // By their words: an address that came with an import may be none on this computer.
+    private static bool IsOn(Instrument instrument, LinkAddress port) => instrument.Port == port.ToString();
 
     private static string Names(List<Instrument> some) => Numbers.Names([.. some.Select(i => i.Name)]);
 

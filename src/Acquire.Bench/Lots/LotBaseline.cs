@@ -25,7 +25,7 @@ public sealed class LotBaseline(AcquireStore store, LotBook lots, TimeProvider t
         if (entry.Reference is { BaselineStrips.IsEmpty: true })
         {
             throw new BenchException($"Lot {lot.Code} has a reference already. To read its reference strip anew: acquire lot reference "
-                + $"{lot.Code} --port PORT --profile PROFILE");
+                + $"{lot.Code} --instrument NAME");
         }
 
         if (entry.Reference is not null && given.IsEmpty)
@@ -102,7 +102,7 @@ public sealed class LotBaseline(AcquireStore store, LotBook lots, TimeProvider t
         {
             throw new BenchException(
                 $"A baseline takes five strips, one on each of five days with a process known to be right; lot {entry.Lot.Code} "
-                + $"has {strips.Length}. Read more: acquire read --lot {entry.Lot.Code} --baseline --port PORT --profile PROFILE");
+                + $"has {strips.Length}. Read more: acquire read --lot {entry.Lot.Code} --baseline --instrument NAME");
         }
 
         var lacking =

@@ -50,7 +50,7 @@ public sealed class LotCrossover(AcquireStore store, LotBook lots, TimeProvider 
         {
             throw new BenchException(
                 $"Lot {entry.Lot.Code} has no reference yet. Its own aims come first: "
-                + $"acquire lot reference {entry.Lot.Code} --port PORT --profile PROFILE");
+                + $"acquire lot reference {entry.Lot.Code} --instrument NAME");
         }
 
         if (Keys.Same(old.Code, entry.Lot.Code))

@@ -15,13 +15,6 @@ public sealed class ProcessLibrary(string folder)
     /// <summary>Whether the user has an own sheet of this key.</summary>
     public bool HasOwn(string key) => File.Exists(FileOf(key));
 
-    /// <exception cref="ProcessSheetException">A sheet of the user's has an error.</exception>
-    public ImmutableArray<ProcessSheet> List()
-    {
-        var sheets = List(out var faults);
-        return faults.IsEmpty ? sheets : throw faults[0];
-    }
-
     /// <summary>All sheets by key that can be read. A shipped one does not stand in for one of the user's that has an error.</summary>
     /// <param name="faults">What is wrong with the others.</param>
     public ImmutableArray<ProcessSheet> List(out ImmutableArray<ProcessSheetException> faults)
@@ -58,7 +51,8 @@ public sealed class ProcessLibrary(string folder)
         }
 
         return ShippedSheets.Find(key) ?? throw new ProcessSheetException(
-            $"There is no process sheet '{keyOrName}'; there are {string.Join(", ", List(out _).Select(s => s.Key))}.") { IsNotThere = true };
+            $"There is no process sheet '{keyOrName}'; there are {string.Join(", ", List(out _).Select(s => s.Key))}.") { IsNotThere =
+                true };
     }
 
     /// <summary>Reads a sheet from any file; one that lies in the user's folder must bear the name of its key.</summary>

@@ -141,7 +141,7 @@ public sealed class Rechecks(AcquireStore store, LotBook lots)
 
     internal static LotReference ReferenceOf(LotEntry entry) => entry.Reference ?? throw new BenchException(
         $"Lot {entry.Lot.Code} has no reference yet. Read it the first time with: "
-        + $"acquire lot reference {entry.Lot.Code} --port PORT --profile PROFILE");
+        + $"acquire lot reference {entry.Lot.Code} --instrument NAME");
 }
 
 /// <summary>

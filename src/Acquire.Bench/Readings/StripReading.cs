@@ -20,6 +20,12 @@ public sealed record StripRequest
     /// </summary>
     public StripTags Tags { get; init; } = StripTags.None;
 
+    /// <summary>Whether it ran in no line that has a name, so that none is taken for it.</summary>
+    public bool WithoutLine { get; init; }
+
+    /// <summary>Whether it ran in no bottle that has a name.</summary>
+    public bool WithoutBottle { get; init; }
+
     /// <summary>When the strip ran in the developer, if the user said so; null for about now.</summary>
     public DateTimeOffset? RanAt { get; init; }
 
@@ -69,7 +75,8 @@ internal sealed class StripReading(AcquireStore store, LotBook lots, TimeProvide
         var said = StripTags.Texts.Where(t => t.IsPlace && like is not null && t.Of(request.Tags) is null)
             .Aggregate(request.Tags, (tags, t) => t.With(tags, t.Of(like!.Tags)));
         var run = StripRun.Of(
-            await _books.OpenAsync(cancellationToken), entry.Lot.ProcessKey, said.Line, said.Bottle, request.RanAt ?? time.GetUtcNow());
+            await _books.OpenAsync(cancellationToken), entry.Lot.ProcessKey, said.Line, said.Bottle, request.RanAt ?? time.GetUtcNow(),
+            !request.WithoutLine, !request.WithoutBottle);
         foreach (var message in run.Messages)
         {
             tell(message);
@@ -158,7 +165,8 @@ internal sealed class StripReading(AcquireStore store, LotBook lots, TimeProvide
         writing,
         record.Provenance.By,
         ranAt,
-        (books, stamp) => StripRun.Of(books, lot.ProcessKey, record.Tags.Line, record.Tags.Bottle, ranAt, fillIn: false)
+        (books, stamp) => StripRun.Of(
+            books, lot.ProcessKey, record.Tags.Line, record.Tags.Bottle, ranAt, fillLine: false, fillBottle: false)
             .Entries(books, lot.Code, record.Id, stamp));
 
     private async Task<RepeatabilityInForce?> TestAsync(SessionPlan plan) =>

@@ -163,7 +163,7 @@ public sealed class ReportDesk(AcquireStore store, TimeProvider time)
     {
         try
         {
-            return RecheckReview.Of(first, later);
+            return RecheckReview.Of(first, later) is { BeginsWith: null } review ? review : null;
         }
         catch (Analysis.Gauge.GaugeException)
         {

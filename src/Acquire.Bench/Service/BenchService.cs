@@ -40,6 +40,7 @@ public sealed class BenchService(
     TimeProvider time,
     ILoggerFactory logs,
     BenchMeters? meters,
+    StationBoard board,
     TimeSpan looseFor) : IAsyncDisposable
 {
     /// <summary>How many sessions that are over are still shown to watchers who come back.</summary>
@@ -255,7 +256,7 @@ public sealed class BenchService(
 
     private async Task BeginStationAsync(InstrumentSetup setup, CancellationToken cancellationToken)
     {
-        var station = new InstrumentStation(setup, store, links, time, logs.CreateLogger<InstrumentStation>(), meters);
+        var station = new InstrumentStation(setup, store, links, time, logs.CreateLogger<InstrumentStation>(), meters, board);
         station.Remember((await new LooseBook(store).SinceAsync(time.GetUtcNow() - looseFor, cancellationToken))
             .Where(r => Keys.Same(r.Instrument, setup.Name)));
         if (_stations.TryAdd(setup.Name, station))

@@ -29,6 +29,7 @@ public sealed class InstrumentStation : IAsyncDisposable
     private readonly TimeProvider _time;
     private readonly ILogger _logger;
     private readonly InstrumentMeters? _meters;
+    private readonly StationBoard _board;
     private readonly ReconnectingLink _link;
     private readonly SemaphoreSlim _turn = new(1);
     private readonly CancellationTokenSource _stop = new();
@@ -40,9 +41,15 @@ public sealed class InstrumentStation : IAsyncDisposable
     private ImmutableArray<LooseReading> _loose = [];
 
     internal InstrumentStation(
-        InstrumentSetup setup, AcquireStore store, ILinkOpener links, TimeProvider time, ILogger logger, BenchMeters? meters)
+        InstrumentSetup setup,
+        AcquireStore store,
+        ILinkOpener links,
+        TimeProvider time,
+        ILogger logger,
+        BenchMeters? meters,
+        StationBoard board)
     {
-        (Setup, _store, _time, _logger, _meters) = (setup, store, time, logger, meters?.Of(setup.Name));
+        (Setup, _store, _time, _logger, _meters, _board) = (setup, store, time, logger, meters?.Of(setup.Name), board);
         _link = ReconnectingLink.Begin(
             new InstrumentOpener(links, setup.Profile, time, logger), setup.Address, setup.Settings, time, options: null, logger);
         _state = new StationState(
@@ -61,7 +68,11 @@ public sealed class InstrumentStation : IAsyncDisposable
     public Task Changed => _changed.Next;
 
     /// <summary>Begins to listen.</summary>
-    internal void Start() => _running = Task.Run(RunAsync);
+    internal void Start()
+    {
+        _board.Expects(Setup.Name);
+        _running = Task.Run(RunAsync);
+    }
 
     /// <summary>Lends the link to one session; it comes back when it is disposed.</summary>
     /// <exception cref="BenchException">Another session has it.</exception>
@@ -105,6 +116,7 @@ public sealed class InstrumentStation : IAsyncDisposable
     {
         await _stop.CancelAsync();
         await _running.ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing);
+        _board.Forget(Setup.Name);
         await _link.DisposeAsync();
         _stop.Dispose();
         _turn.Dispose();
@@ -121,6 +133,7 @@ public sealed class InstrumentStation : IAsyncDisposable
                 await _turn.WaitAsync(_stop.Token);
                 try
                 {
+                    _board.Runs(Setup.Name);
                     await ListenAsync();
                     pause = FirstPause;
                     continue;
@@ -136,6 +149,7 @@ public sealed class InstrumentStation : IAsyncDisposable
             }
             catch (Exception fault)
             {
+                _board.HasEnded(Setup.Name, fault);
                 StationLog.Failed(_logger, Setup.Name, pause.TotalSeconds, fault);
                 Set(_state with
                 {

@@ -125,7 +125,8 @@ public sealed class StripJudging
     }
 
     private CalibrationCheck? InForceFor(Provenance reading) => reading.Instrument is not { } instrument ? null : _past.Checks
-        .Where(c => c.IsInForceAt(reading.At) && (c.Provenance.Instrument is null || Keys.Same(c.Provenance.Instrument.Name, instrument.Name)))
+        .Where(
+            c => c.IsInForceAt(reading.At) && (c.Provenance.Instrument is null || Keys.Same(c.Provenance.Instrument.Name, instrument.Name)))
         .MaxBy(c => c.Provenance.At);
 
     private static string? Name(StripRecord strip) => strip.Provenance.Instrument?.Name;

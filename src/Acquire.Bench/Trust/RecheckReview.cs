@@ -9,6 +9,11 @@ public sealed record RecheckReview(ImmutableArray<ReferenceChart> Series) : Kept
     /// <summary>The most occasions that the limits rest on; later ones are only held against them.</summary>
     public const int Baseline = 10;
 
+    /// <summary>
+    /// The instrument that read it for the first time, so that there is nothing yet to hold its reading against; null mostly.
+    /// </summary>
+    public string? BeginsWith { get; init; }
+
     /// <summary>How many limits the newest occasion leaves in mean.</summary>
     public int Outside => Series.Count(s => s.Chart.Points[^1].MeanOutside);
 
@@ -24,7 +29,9 @@ public sealed record RecheckReview(ImmutableArray<ReferenceChart> Series) : Kept
     /// <summary>How far the newest mean lies from the first, in density.</summary>
     public static double Moved(ReferenceChart series) => series.Chart.Points[^1].Occasion.Mean - series.Chart.Points[0].Occasion.Mean;
 
-    /// <summary>Reviews the readings. The newest occasion stays out of its own limits as soon as two others can make them.</summary>
+    /// <summary>Reviews the readings of the instrument that read it last: two instruments differ without either having moved. The first
+    /// reading counts where it is that one's, or nobody said whose it is. The newest occasion stays out of its own limits as soon as two
+    /// others can make them.</summary>
     /// <exception cref="GaugeException">The reference strip was not read again since.</exception>
     public static RecheckReview Of(LotReference first, IReadOnlyCollection<ReferenceRecheck> again)
     {
@@ -33,15 +40,23 @@ public sealed record RecheckReview(ImmutableArray<ReferenceChart> Series) : Kept
         {
             throw new GaugeException(
                 $"The reference strip of lot {first.LotCode} was not read again yet: "
-                + $"acquire lot recheck {first.LotCode} --port PORT --profile PROFILE");
+                + $"acquire lot recheck {first.LotCode} --instrument NAME");
         }
 
-        return new RecheckReview(ReferenceHistory.Of(
-            [
-                (Numbers.Moment(first.Provenance.At), RepeatabilityData.Of(first.Patches)),
-                .. later.Select(r => (Numbers.Moment(r.Provenance.At), RepeatabilityData.Of(r.Patches))),
-            ],
-            Math.Clamp(later.Count, 2, Baseline)));
+        var used = later[^1].Provenance.Instrument?.Name;
+        var occasions = later.Where(r => IsOf(r.Provenance.Instrument?.Name)).Select(r => (r.Provenance.At, r.Patches)).ToList();
+        if (IsOf(first.InstrumentName))
+        {
+            occasions.Insert(0, (first.Provenance.At, first.Patches));
+        }
+
+        return occasions.Count < 2
+            ? new RecheckReview([]) { BeginsWith = used }
+            : new RecheckReview(ReferenceHistory.Of(
+                [.. occasions.Select(o => (Numbers.Moment(o.At), RepeatabilityData.Of(o.Patches)))],
+                Math.Clamp(occasions.Count - 1, 2, Baseline)));
+
+        bool IsOf(string? instrument) => used is null || instrument is null || Keys.Same(instrument, used);
     }
 
     private static int MostByChance(int series)

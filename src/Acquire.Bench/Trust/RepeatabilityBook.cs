@@ -52,7 +52,9 @@ public sealed class KnownScatter(IReadOnlyList<RepeatabilityTest> tests)
 {
     private readonly Dictionary<Guid, ImmutableDictionary<Channel, PooledDeviation>> _told = [];
 
-    /// <summary>The scatter by the last test until a moment with an instrument or with one that nobody named; empty when there was none.</summary>
+    /// <summary>
+    /// The scatter by the last test until a moment with an instrument or with one that nobody named; empty when there was none.
+    /// </summary>
     /// <param name="moment">When it is asked for.</param>
     /// <param name="instrument">Its name; null for any.</param>
     public ImmutableDictionary<Channel, PooledDeviation> At(DateTimeOffset moment, string? instrument) =>

@@ -1,9 +1,11 @@
 using System.Text.Json;
+using System.Text.Json.Nodes;
 using System.Text.Json.Serialization;
 using Acquire.Analysis.Gauge;
 using Acquire.Analysis.Uncertainty;
 using Acquire.Bench.Files;
 using Acquire.Formats.Json;
+using Acquire.Storage.Files;
 
 namespace Acquire.Bench.Trust;
 
@@ -18,11 +20,17 @@ namespace Acquire.Bench.Trust;
 /// <param name="Assumed">What is taken for granted of an instrument of which too little is known; null when the user never said.</param>
 public sealed record Settings(CheckRequirement? RequireCheck = null, double? VerdictLevel = null, AssumedSettings? Assumed = null)
 {
+    private const int MostTries = 500;
+    private static readonly TimeSpan BetweenTries = TimeSpan.FromMilliseconds(20);
+
     private static readonly JsonSerializerOptions Options = new(JsonText.Edited)
     {
         PropertyNameCaseInsensitive = true,
         NumberHandling = JsonNumberHandling.AllowReadingFromString,
     };
+
+    /// <summary>What the file said when these were read, so that only what was changed since is written.</summary>
+    private Settings? _asRead;
 
     /// <summary>The settings of a data folder; those of the program where there is no file.</summary>
     /// <exception cref="BenchException">The file is wrong; the message says file, line and what was expected.</exception>
@@ -31,9 +39,10 @@ public sealed record Settings(CheckRequirement? RequireCheck = null, double? Ver
         var file = FileOf(dataFolder);
         try
         {
-            return File.Exists(file)
+            var read = File.Exists(file)
                 ? JsonSerializer.Deserialize<Settings>(File.ReadAllText(file), Options) ?? new Settings()
                 : new Settings();
+            return read with { _asRead = read };
         }
         catch (JsonException e)
         {
@@ -56,12 +65,63 @@ public sealed record Settings(CheckRequirement? RequireCheck = null, double? Ver
     /// <exception cref="BenchException">A value is beyond its bounds.</exception>
     public Assumptions Assumptions() => (Assumed ?? new AssumedSettings()).ToAssumptions();
 
-    /// <summary>Keeps the settings, whole or not at all.</summary>
-    /// <exception cref="BenchException">The file cannot be written.</exception>
-    public Task SaveAsync(string dataFolder, CancellationToken cancellationToken)
+    /// <summary>
+    /// Keeps what was changed since they were read, whole or not at all. What another program has settled meanwhile stays, unless it is
+    /// the same setting.
+    /// </summary>
+    /// <exception cref="BenchException">The file cannot be written, or others do not cease to write it.</exception>
+    public async Task SaveAsync(string dataFolder, CancellationToken cancellationToken)
     {
-        _ = Directory.CreateDirectory(dataFolder);
-        return WholeFile.At(FileOf(dataFolder), replace: true).WriteAsync(JsonSerializer.Serialize(this, Options), cancellationToken);
+        UserOnly.Folder(dataFolder);
+        await using var alone = await LockAsync(dataFolder, cancellationToken);
+        var settled = Json(Of(dataFolder));
+        Carry(Json(_asRead ?? new Settings()), Json(this), settled);
+        await WholeFile.At(FileOf(dataFolder), replace: true).WriteAsync(settled.ToJsonString(Options), cancellationToken);
+    }
+
+    /// <summary>Makes <paramref name="into"/> differ from <paramref name="before"/> where <paramref name="after"/> does.</summary>
+    private static void Carry(JsonObject before, JsonObject after, JsonObject into)
+    {
+        foreach (var key in before.Concat(after).Select(p => p.Key).Distinct().Where(k => !JsonNode.DeepEquals(before[k], after[k])))
+        {
+            if (after[key] is JsonObject wanted && into[key] is JsonObject inside)
+            {
+                Carry(before[key] as JsonObject ?? [], wanted, inside);
+            }
+            else
+            {
+                _ = into.Remove(key);
+                if (after[key] is { } value)
+                {
+                    into[key] = value.DeepClone();
+                }
+            }
+        }
+    }
+
+    private static JsonObject Json(Settings settings) => JsonSerializer.SerializeToNode(settings, Options)!.AsObject();
+
+    /// <summary>
+    /// Waits until nobody else writes settings. The lock file stays: to delete it could pull it from under the next writer.
+    /// </summary>
+    private static async Task<FileStream> LockAsync(string dataFolder, CancellationToken cancellationToken)
+    {
+        var path = Path.Combine(dataFolder, ".settings.lock");
+        for (var tries = 1; ; tries++)
+        {
+            try
+            {
+                return new FileStream(path, UserOnly.Options(FileMode.OpenOrCreate, FileAccess.ReadWrite, FileShare.None));
+            }
+            catch (IOException) when (tries < MostTries && File.Exists(path))
+            {
+                await Task.Delay(BetweenTries, TimeProvider.System, cancellationToken);
+            }
+            catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+            {
+                throw new BenchException($"{FileOf(dataFolder)} cannot be written: {e.Message} Check the folder, then try again.");
+            }
+        }
     }
 
     private static string FileOf(string dataFolder) => Path.Combine(dataFolder, "settings.json");

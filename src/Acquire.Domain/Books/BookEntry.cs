@@ -66,7 +66,6 @@ public enum BookEventKind
     /// <summary>Anything else.</summary>
     Other,
 
-    /// <summary>A new mix came into use.</summary>
     NewMix,
 
     Repair,
@@ -77,7 +76,6 @@ public enum BookEventKind
     /// <summary>Strips of another lot came into use.</summary>
     NewLot,
 
-    /// <summary>An instrument was calibrated.</summary>
     Calibration,
 
     /// <summary>Nothing was processed for a while.</summary>

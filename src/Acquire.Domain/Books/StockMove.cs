@@ -3,7 +3,6 @@ namespace Acquire.Domain.Books;
 /// <summary>What happens to the strips of a lot.</summary>
 public enum StockMoveKind
 {
-    /// <summary>Counted into the stock.</summary>
     Added,
 
     /// <summary>Taken out of the cold and thawed.</summary>

@@ -48,7 +48,6 @@ public sealed record StripLot
     public double Correction(string patchKey, Channel channel) =>
         CorrectionFactors.FirstOrDefault(f => f.Channel == channel && Keys.Same(f.PatchKey, patchKey))?.Value ?? 0;
 
-    /// <summary>Whether the lot is past its expiry on a day.</summary>
     public bool IsExpiredOn(DateOnly day) => Expires is { } last && day > last;
 }
 

@@ -81,7 +81,6 @@ public sealed record SlopeParameter : CurveParameter
     /// <summary>Key of the patch at one end of the straight part.</summary>
     public string FromPatchKey { get; }
 
-    /// <summary>Key of the patch at its other end.</summary>
     public string ToPatchKey { get; }
 
     /// <inheritdoc/>

@@ -39,7 +39,6 @@ public abstract record Parameter
     /// <summary>The lines it is judged and charted in: one for each channel, or a single one, null, over all colours.</summary>
     public ImmutableArray<Channel?> Lines => Channels.IsEmpty ? [null] : [.. Channels.Select(c => (Channel?)c)];
 
-    /// <summary>Keys of the patches that a strip must have for it.</summary>
     public virtual ImmutableArray<string> PatchKeys => [];
 
     /// <summary>Key of the parameter that it is taken of, beside which it is listed; null for what is taken of the strip itself.</summary>

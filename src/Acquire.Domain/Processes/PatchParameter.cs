@@ -1,6 +1,5 @@
 namespace Acquire.Domain.Processes;
 
-/// <summary>The density of one patch.</summary>
 public sealed record PatchParameter : Parameter
 {
     /// <exception cref="ImpossibleValueException">A name or the channels are empty, or a channel is named twice.</exception>
@@ -39,7 +38,6 @@ public sealed record DifferenceParameter : Parameter
         MinusPatchKey = TwoPatches(PatchKey, Guard.Text(minusPatchKey, $"The second patch of {name}"), Name);
     }
 
-    /// <summary>Key of the patch that is taken.</summary>
     public string PatchKey { get; }
 
     /// <summary>Key of the patch that is taken away.</summary>

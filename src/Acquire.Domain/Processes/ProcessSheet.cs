@@ -38,10 +38,8 @@ public sealed record ProcessSheet
     /// <summary>The short word used in commands, such as <c>c41</c>.</summary>
     public string Key { get; }
 
-    /// <summary>The process's name.</summary>
     public string Name { get; }
 
-    /// <summary>The density status its strips are read with.</summary>
     public DensityStatus Status { get; }
 
     /// <summary>Whether its strips are read through or off.</summary>

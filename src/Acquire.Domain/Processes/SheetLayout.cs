@@ -72,7 +72,6 @@ public sealed record LayoutPatch
     public PatchRole Role { get; }
 }
 
-/// <summary>What a patch is read for.</summary>
 public enum PatchRole
 {
     /// <summary>Parameters may be taken of it alone.</summary>

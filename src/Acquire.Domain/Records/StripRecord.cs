@@ -27,7 +27,6 @@ public sealed record StripRecord
         }
     }
 
-    /// <summary>Code number of the strip's lot.</summary>
     public string LotCode
     {
         get;
@@ -202,7 +201,6 @@ public static class StripId
     /// <summary>The fewest hexadecimal digits that are taken for a part of an id.</summary>
     public const int FewestDigits = 4;
 
-    /// <summary>How many digits the short form has.</summary>
     public const int ShortDigits = 8;
 
     /// <summary>The last eight hexadecimal digits.</summary>

@@ -103,7 +103,6 @@ public enum Treatment
     /// <summary>It was fixed again, and washed after it.</summary>
     ReFix,
 
-    /// <summary>It was washed again.</summary>
     ReWash,
 
     /// <summary>It was left to dry completely.</summary>

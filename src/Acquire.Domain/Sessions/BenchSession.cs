@@ -1,11 +1,9 @@
 namespace Acquire.Domain.Sessions;
 
-/// <summary>What a bench session reads.</summary>
 public enum SessionKind
 {
     Strip,
 
-    /// <summary>The reference strip of a lot.</summary>
     LotReference,
 
     /// <summary>The patches of a calibration plaque.</summary>
@@ -15,7 +13,6 @@ public enum SessionKind
     Repeatability,
 }
 
-/// <summary>How a bench session ended.</summary>
 public enum SessionOutcome
 {
     /// <summary>All was read and a record made.</summary>
@@ -39,7 +36,6 @@ public sealed record BenchSession(Guid Id, SessionKind Kind, string? LotCode, in
 }
 
 /// <summary>The end of a bench session.</summary>
-/// <param name="Outcome">How.</param>
 /// <param name="Reason">Why, in words for the user.</param>
 public sealed record SessionEnd(SessionOutcome Outcome, DateTimeOffset At, string Reason);
 

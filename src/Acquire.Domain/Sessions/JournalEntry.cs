@@ -23,7 +23,6 @@ public enum JournalEvent
 /// session again: its lines, its reads, what is next.</summary>
 /// <param name="Sequence">Counts from 1 within the session; 0 while it has no place yet.</param>
 /// <param name="At">When, by the clock that stamps the lines.</param>
-/// <param name="Event">What.</param>
 public sealed record JournalEntry(int Sequence, DateTimeOffset At, JournalEvent Event)
 {
     /// <summary>The bytes exactly as received, cut anywhere; empty unless bytes came.</summary>
@@ -36,7 +35,6 @@ public sealed record JournalEntry(int Sequence, DateTimeOffset At, JournalEvent 
 /// <summary>What a received line was taken for.</summary>
 public enum LineMeaning
 {
-    /// <summary>A whole reading.</summary>
     Reading,
 
     /// <summary>One channel of a reading that comes on several lines.</summary>
@@ -58,7 +56,6 @@ public enum LineMeaning
     Unmatched,
 }
 
-/// <summary>Meanings in words.</summary>
 public static class LineMeanings
 {
     /// <summary>In the one word that scripts rely on.</summary>

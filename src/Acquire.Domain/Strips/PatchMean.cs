@@ -25,7 +25,6 @@ public sealed record PatchMean
     /// <summary>Arithmetic mean of the densities.</summary>
     public double Mean { get; }
 
-    /// <summary>How many reads it is the mean of.</summary>
     public int Reads { get; }
 
     /// <summary>Sample standard deviation (n − 1) of the reads, in density; null with one read.</summary>

@@ -8,7 +8,6 @@ public sealed record PatchReads(Patch Patch, ImmutableArray<PatchRead> Reads, Ex
     /// <summary>Every read, in order.</summary>
     public ImmutableArray<PatchRead> Reads { get; init; } = Reads.IsDefault ? [] : Reads;
 
-    /// <summary>A patch that has not been read.</summary>
     public static PatchReads None(Patch patch) => new(patch, []);
 
     /// <summary>The patches of something that rests on its reads: each once, and one at least with a read that counts.</summary>
@@ -21,10 +20,8 @@ public sealed record PatchReads(Patch Patch, ImmutableArray<PatchRead> Reads, Ex
         return patches.Any(p => p.Accepted.Any()) ? patches : throw new ImpossibleValueException($"{subject} has no reading that counts.");
     }
 
-    /// <summary>The reads that count.</summary>
     public IEnumerable<Reading> Accepted => LeftOut is null ? Reads.Where(r => r.Counts).Select(r => r.Reading) : [];
 
-    /// <summary>The densities of one channel in the reads that count.</summary>
     public IEnumerable<Density> Densities(Channel channel) =>
         Accepted.Select(r => r.Densities[channel]).Where(d => d is not null).Select(d => d!.Value);
 }
@@ -34,7 +31,6 @@ public sealed record PatchReads(Patch Patch, ImmutableArray<PatchRead> Reads, Ex
 /// <param name="Exclusion">Why it does not count; null when it counts.</param>
 public sealed record PatchRead(Reading Reading, Exclusion? Exclusion = null)
 {
-    /// <summary>Whether the read counts.</summary>
     public bool Counts => Exclusion is null;
 
     /// <summary>What was done to the read after it was taken, such as exchanging its channels; null when nothing was.</summary>

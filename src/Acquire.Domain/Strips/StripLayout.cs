@@ -12,7 +12,6 @@ public sealed record StripLayout
         Guard.Unique(Patches, p => p.Name, "The patch name");
     }
 
-    /// <summary>What the layout is called.</summary>
     public string Name { get; }
 
     /// <summary>The patches in reading order.</summary>

@@ -5,7 +5,6 @@ namespace Acquire.Formats.Cgats;
 /// <summary>Splits a line into words: runs of blanks and tabs separate, quotes hold together, a <c>#</c> begins a comment.</summary>
 internal static class CgatsLine
 {
-    /// <summary>A word of a line.</summary>
     public readonly record struct Word(string Text, bool Quoted)
     {
         public bool Is(string keyword) => !Quoted && string.Equals(Text, keyword, StringComparison.OrdinalIgnoreCase);

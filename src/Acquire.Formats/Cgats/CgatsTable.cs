@@ -14,7 +14,6 @@ public sealed record CgatsTable
     /// <summary>Names of the fields, in order.</summary>
     public required ImmutableArray<string> Fields { get; init; }
 
-    /// <summary>The sets of data.</summary>
     public required ImmutableArray<CgatsSet> Sets { get; init; }
 
     /// <summary>Line of the file where the table begins; 1 for a table that was not read.</summary>
@@ -30,7 +29,6 @@ public sealed record CgatsTable
 }
 
 /// <summary>A keyword of a header with its value.</summary>
-/// <param name="Name">The keyword.</param>
 /// <param name="Value">Its value, without quotes; empty when it has none.</param>
 public sealed record CgatsKeyword(string Name, string Value);
 

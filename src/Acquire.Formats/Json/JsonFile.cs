@@ -18,7 +18,6 @@ public sealed class JsonFile : IDisposable
     private readonly List<FileProblem> _problems = [];
 
     /// <summary>Reads a text, and refuses it with all that its schema refuses.</summary>
-    /// <param name="text">The text.</param>
     /// <param name="file">The file as the user named it.</param>
     /// <param name="form">What the file must be like.</param>
     /// <param name="refusal">Makes the exception of what is wrong with the file, in the order of the file.</param>
@@ -52,7 +51,6 @@ public sealed class JsonFile : IDisposable
         ThrowIfAny();
     }
 
-    /// <summary>The value that the file is.</summary>
     public JsonElement Root => _document.RootElement;
 
     /// <summary>How many problems there are so far.</summary>

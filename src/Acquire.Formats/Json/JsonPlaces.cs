@@ -38,7 +38,6 @@ internal sealed class JsonPlaces
         return (line, Encoding.UTF8.GetCharCount(before) + 1);
     }
 
-    /// <summary>The last name of a pointer.</summary>
     public static string Name(string pointer) => pointer[(pointer.LastIndexOf('/') + 1)..].Replace("~1", "/").Replace("~0", "~");
 
     /// <summary>A pointer as people write paths: <c>$.parameters[0].action</c>.</summary>

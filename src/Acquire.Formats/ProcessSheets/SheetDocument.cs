@@ -67,7 +67,6 @@ internal sealed record LayoutDocument(string? Key, string Name, string? Exposure
     }
 }
 
-/// <summary>A patch of a layout.</summary>
 internal sealed record PatchDocument(string Key, string Name, double? LogH = null, string? Role = null)
 {
     public LayoutPatch ToPatch() =>

@@ -106,7 +106,6 @@ public static class LayoutMarks
     /// Gives a patch of a layout the key that parameters use. Where another patch of the layout had the key, that one becomes a plain
     /// step, which only draws the curve.
     /// </summary>
-    /// <param name="layoutKey">Key or name of the layout.</param>
     /// <param name="patchKey">The key, such as <c>ld</c>; a patch or difference of the sheet must be taken of it.</param>
     /// <param name="place">Place of the patch in the layout's order, from 1.</param>
     /// <exception cref="ImpossibleValueException">

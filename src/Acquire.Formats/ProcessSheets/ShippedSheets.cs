@@ -1,6 +1,5 @@
 namespace Acquire.Formats.ProcessSheets;
 
-/// <summary>The process sheets that come with the program.</summary>
 public static class ShippedSheets
 {
     private static readonly Lazy<ImmutableArray<ProcessSheet>> Sheets = new(ReadAll);

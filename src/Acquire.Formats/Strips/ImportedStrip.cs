@@ -48,7 +48,6 @@ public sealed record ImportedStrip
 
 /// <summary>A patch of an imported strip.</summary>
 /// <param name="Word">Key or name of the patch.</param>
-/// <param name="Line">The line of the file.</param>
 /// <param name="Reads">Its reads, in order.</param>
 /// <param name="LeftOut">Why the whole patch does not count; null when it counts.</param>
 public sealed record ImportedPatch(string Word, int Line, ImmutableArray<PatchRead> Reads, Exclusion? LeftOut = null);

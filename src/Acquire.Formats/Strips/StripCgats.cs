@@ -13,7 +13,6 @@ public static class StripCgats
 
     internal const string LeftOutWord = "left out ";
 
-    /// <summary>The field of each channel.</summary>
     internal static readonly (Channel Channel, string Field)[] Fields =
         [(Channel.Red, "D_RED"), (Channel.Green, "D_GREEN"), (Channel.Blue, "D_BLUE"), (Channel.Visual, "D_VIS")];
 
@@ -62,6 +61,8 @@ public static class StripCgats
             .. Texts(t => !t.IsPlace),
             ("PROFILE_HASH", instrument?.ProfileHash),
             ("PORT", instrument?.Port),
+            // Left out where it says no more, so that files of before come out as they were.
+            ("INSTRUMENT_NAME", instrument?.Name == instrument?.Profile ? null : instrument?.Name),
         ];
         IEnumerable<(string, string?)> Texts(Func<TextTag, bool> which) =>
             StripTags.InTables.Where(which).Select(t => (t.Keyword!, t.Of(strip.Tags)));

@@ -28,7 +28,7 @@ public static class StripCgatsReader
         var own = table["ORIGINATOR"] == StripCgats.Originator && table["STRIP_ID"] is not null;
         var (at, note) = Created(table["CREATED"], spot, choices);
         var instrument = Word("INSTRUMENTATION") is { } profile && Word("PROFILE_HASH") is { } hash && Word("PORT") is { } port
-            ? new InstrumentInUse(profile, hash, port)
+            ? new InstrumentInUse(profile, hash, port) { Name = Word("INSTRUMENT_NAME") ?? profile }
             : null;
         return new ImportedStrip
         {

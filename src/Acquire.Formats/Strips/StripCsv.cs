@@ -40,6 +40,7 @@ public static class StripCsv
         ("unit", l => CellText.Defused(l.Parameter?.Unit)),
         ("why", l => CellText.Defused(l.Parameter?.Why)),
         ("rests_on_assumed", l => CellText.Defused(l.Parameter?.RestsOnAssumption)),
+        ("instrument", l => CellText.Defused(l.Strip.Provenance.Instrument?.Name)),
     ];
 
     internal static IEnumerable<string> Headings => Columns.Select(c => c.Heading);
@@ -97,6 +98,10 @@ public static class StripReadsCsv
         ("left_out_reason", r => CellText.Defused(r.Patch.LeftOut?.Reason)),
         ("left_out_at", r => r.Patch.LeftOut is { } leftOut ? Written.Time(leftOut.At) : null),
         ("revision", r => CellText.Number(r.Strip.Revision.Number)),
+        ("instrument", r => CellText.Defused(r.Strip.Provenance.Instrument?.Name)),
+        ("profile", r => CellText.Defused(r.Strip.Provenance.Instrument?.Profile)),
+        ("profile_hash", r => CellText.Defused(r.Strip.Provenance.Instrument?.ProfileHash)),
+        ("port", r => CellText.Defused(r.Strip.Provenance.Instrument?.Port)),
     ];
 
     /// <summary>The headings, in order.</summary>

@@ -147,7 +147,6 @@ internal sealed record ParameterResultDocument(
     private static double? Finite(double? value) => value is { } number && double.IsFinite(number) ? number : null;
 }
 
-/// <summary>The reads of a patch as JSON.</summary>
 internal sealed record PatchReadsDocument(string Key, string Name, ExclusionDocument? LeftOut, ImmutableArray<ReadDocument> Reads)
 {
     public static PatchReadsDocument Of(PatchReads reads) => new(

@@ -1,7 +1,6 @@
 namespace Acquire.Formats.Strips;
 
 /// <summary>A strip as it is exported: the record, and the parameters that the caller computed of it.</summary>
-/// <param name="Strip">The record.</param>
 /// <param name="Parameters">The parameters, in the order of the process sheet.</param>
 public sealed record StripExport(StripRecord Strip, ImmutableArray<ExportedParameter> Parameters);
 

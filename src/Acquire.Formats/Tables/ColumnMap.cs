@@ -4,13 +4,10 @@ using Acquire.Formats.Json;
 
 namespace Acquire.Formats.Tables;
 
-/// <summary>What a row of a table is.</summary>
 public enum RowKind
 {
-    /// <summary>One read of one patch.</summary>
     Patch,
 
-    /// <summary>A whole strip.</summary>
     Strip,
 }
 
@@ -52,16 +49,17 @@ public sealed record ColumnMap
 /// <summary>A column that holds one channel of one read of one patch.</summary>
 /// <param name="Column">Its heading.</param>
 /// <param name="Patch">Key or name of the patch.</param>
-/// <param name="Channel">The channel.</param>
 /// <param name="Read">Which read, from 1.</param>
 public sealed record DensityColumn(string Column, string Patch, Channel Channel, int Read = 1);
 
 /// <summary>What a column can hold.</summary>
 public static class ColumnRoles
 {
-    /// <summary>Columns of the strip as a whole.</summary>
     public static ImmutableArray<string> OfStrip { get; } =
-        ["strip", "processed_at", "time", "lot", "process", .. StripTags.InTables.Select(t => t.Name), "read_by", "revision"];
+    [
+        "strip", "processed_at", "time", "lot", "process", .. StripTags.InTables.Select(t => t.Name), "read_by", "revision", "instrument",
+        "profile", "profile_hash", "port",
+    ];
 
     /// <summary>Columns of a read, with a row per patch.</summary>
     public static ImmutableArray<string> OfRead { get; } =

@@ -2,7 +2,6 @@ using Acquire.Formats.Csv;
 
 namespace Acquire.Formats.Tables;
 
-/// <summary>One row of a mapped table.</summary>
 internal sealed class MappedRow(CsvLine row, MappedHeading heading, ColumnMap map, DateStyle dates, LocalClock clock)
 {
     public FilePlace Spot => row.Place;

@@ -57,7 +57,6 @@ public static class StripCsvReader
     }
 }
 
-/// <summary>The rows of one strip as they come.</summary>
 internal sealed class StripRows(MappedRow first)
 {
     private readonly (string?, string, string, string?, string?) _key = Key(first);
@@ -91,7 +90,6 @@ internal sealed class StripRows(MappedRow first)
             g.Select(r => r.LeftOut).FirstOrDefault(l => l is not null)))],
     };
 
-    /// <summary>A row that is a whole strip.</summary>
     public static ImportedStrip OfRow(MappedRow row)
     {
         var strip = Common(row);
@@ -119,10 +117,21 @@ internal sealed class StripRows(MappedRow first)
             Process = row.Text("process"),
             Tags = StripTags.Of(row.Text),
             By = row.Text("read_by"),
+            Instrument = row.Text("profile") is { } profile
+                ? new InstrumentInUse(profile, row.Text("profile_hash") ?? "", row.Text("port") ?? "")
+                {
+                    Name = row.Text("instrument") ?? profile,
+                }
+                : null,
             Patches = [],
-            Notes = note is null ? [] : [note],
+            Notes = [.. new[] { note, Nameless(row) }.OfType<string>()],
         };
     }
+
+    /// <summary>An instrument counts for what is known of it only with the profile that its readings came by.</summary>
+    private static string? Nameless(MappedRow row) => row.Text("instrument") is { } name && row.Text("profile") is null
+        ? $"the instrument {FilePlace.Shown(name)} is named without a profile, so it is not kept with the strip"
+        : null;
 
     private bool Has(string patch, int number) =>
         _rows.Any(r => r.Number == number && string.Equals(r.Patch, patch, StringComparison.OrdinalIgnoreCase));

@@ -132,7 +132,6 @@ internal sealed class PlotData
     }
 }
 
-/// <summary>The strips of one process line.</summary>
 internal sealed record PlotGroup(string Process, string Line, Queue<PlotPoint> Points)
 {
     /// <summary>The parameters that its strips have, with their channels.</summary>

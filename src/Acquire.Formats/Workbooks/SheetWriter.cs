@@ -23,7 +23,6 @@ internal sealed class SheetWriter(XmlWriter xml)
     /// <summary>Rows written so far, the heading counted in.</summary>
     public int Rows { get; private set; }
 
-    /// <summary>Begins with the heading.</summary>
     public async Task BeginAsync(IReadOnlyList<SheetColumn> columns, bool frozen = true)
     {
         _columns = columns.Count;

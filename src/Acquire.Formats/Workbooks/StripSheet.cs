@@ -12,8 +12,8 @@ internal static class StripSheet
         await sheet.BeginAsync(
         [
             new($"Read ({zone.Id})", 18), new("Process", 9), new("Lot", 10), .. Texts(t => t.IsPlace, 16), new("Zone", 9),
-            new("Past a limit", 36), .. deviations.Columns(), new("Read by", 18), .. Texts(t => !t.IsPlace, 30), new("Strip", 38),
-            new("Rests on an assumed", 24),
+            new("Past a limit", 36), .. deviations.Columns(), new("Read by", 18), .. Texts(t => !t.IsPlace, 30),
+            new("Strip", 38), new("Rests on an assumed", 24), new("Instrument", 18),
         ]);
         await foreach (var export in strips.WithCancellation(cancellationToken))
         {
@@ -31,6 +31,7 @@ internal static class StripSheet
                 .. Cells(strip, t => !t.IsPlace),
                 Cell.Text(Written.Id(strip.Id)),
                 Cell.Text(Assumed(export)),
+                Cell.Text(strip.Provenance.Instrument?.Name),
             ]);
             if (sheet.Rows == SheetWriter.MostRows)
             {
@@ -68,8 +69,6 @@ internal sealed class DeviationColumns
     private readonly Dictionary<(string Process, string Key, Channel? Channel), int> _places = [];
 
     private readonly List<(string Process, ExportedParameter Parameter)> _all = [];
-
-    public IReadOnlyList<(string Process, ExportedParameter Parameter)> All => _all;
 
     public void Add(StripExport export)
     {

@@ -3,7 +3,6 @@ using Acquire.Instruments.Profiles;
 
 namespace Acquire.Instruments.Captures;
 
-/// <summary>What a capture was read from.</summary>
 public enum CaptureKind
 {
     /// <summary>A capture file: chunks with the times they came at.</summary>

@@ -64,7 +64,6 @@ internal static class LearningProof
 {
     private static readonly TimeSpan Step = TimeSpan.FromMilliseconds(1);
 
-    /// <summary>Every line of the capture as an event.</summary>
     public static ImmutableArray<InstrumentEvent> Replay(DeviceProfile profile, Capture capture)
     {
         var interpreter = new LineInterpreter(profile);

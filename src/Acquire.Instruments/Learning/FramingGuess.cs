@@ -84,7 +84,6 @@ internal static class FramingGuess
     }
 }
 
-/// <summary>What the top bit of the bytes carries.</summary>
 internal enum TopBit
 {
     /// <summary>Nothing, or the upper half of an eight-bit character set.</summary>

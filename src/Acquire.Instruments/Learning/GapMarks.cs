@@ -13,7 +13,6 @@ internal static partial class GapMarks
     private const char NoNumber = '\uE100';
     private const int Widest = 64;
 
-    /// <summary>The lines with marks in their gaps.</summary>
     public static List<ReadingLine> Put(IEnumerable<ReadingLine> lines)
     {
         var all = lines.Select(
@@ -35,7 +34,6 @@ internal static partial class GapMarks
     /// <summary>Whether a gap ends in a number that touches the density behind it.</summary>
     public static bool EndsInNumber(string gap) => gap is [.., >= NoNumber and <= (char)(NoNumber + Widest)];
 
-    /// <summary>The template with places for the marks.</summary>
     public static string Places(string template) => Marks().Replace(template, m => m.Value[0] switch
     {
         Leader => "{leader}",

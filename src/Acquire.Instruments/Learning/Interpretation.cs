@@ -5,7 +5,6 @@ namespace Acquire.Instruments.Learning;
 /// <param name="Readings">The lines of each whole shown reading, in order.</param>
 internal sealed record Interpretation(ValueScanner Scanner, ImmutableArray<ImmutableArray<ReadingLine>> Readings)
 {
-    /// <summary>Whether each channel comes on a line of its own.</summary>
     public bool IsChannelPerLine => Readings[0].Length > 1;
 
     /// <summary>The channels in the order in which they come.</summary>
@@ -18,7 +17,6 @@ internal sealed record Interpretation(ValueScanner Scanner, ImmutableArray<Immut
 
 /// <summary>A line that holds densities.</summary>
 /// <param name="Index">Which of the captured lines.</param>
-/// <param name="Text">The line.</param>
 /// <param name="Values">Its densities from left to right.</param>
 internal sealed record ReadingLine(int Index, string Text, ImmutableArray<(Channel Channel, ValueSpan Span)> Values)
 {

@@ -3,12 +3,10 @@ using Acquire.Instruments.Links;
 namespace Acquire.Instruments.Learning;
 
 /// <summary>What is to be learned at a port.</summary>
-/// <param name="Address">The port.</param>
 /// <param name="Channels">The channels of the display, in the order in which they are typed.</param>
 /// <param name="Name">The name of the profile to make.</param>
 public sealed record LiveRequest(LinkAddress Address, ImmutableArray<Channel> Channels, string Name)
 {
-    /// <summary>The rate that is tried first.</summary>
     public static int FirstRate => LinkCandidates.Rates[0];
 
     /// <summary>Bits per second, where they are known; null tries the usual ones.</summary>

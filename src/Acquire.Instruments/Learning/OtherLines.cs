@@ -58,7 +58,6 @@ internal static partial class MarkFinder
     private const string AnyNumber = "[+-]?[0-9]*[.,]?[0-9]+";
 
     /// <summary>The marks on a line; empty when it fits none of the templates.</summary>
-    /// <param name="templates">Templates of readings.</param>
     /// <param name="format">How densities are written.</param>
     /// <param name="allowAll">Whether all channels of a line may be beyond the range; otherwise that is a heading rather.</param>
     public static ImmutableArray<string> On(string line, IEnumerable<LineTemplate> templates, NumberFormat format, bool allowAll)

@@ -27,7 +27,6 @@ internal sealed class ShownQuestion(ILearningDesk desk, ImmutableArray<Channel> 
     private readonly DeskTalk _talk = new(desk);
 
     /// <summary>Asks until the answer can be true, or three times.</summary>
-    /// <param name="burst">What came.</param>
     /// <param name="mayBeUnreadable">Whether other line settings may be tried.</param>
     /// <exception cref="DeclinedException">Nobody answers.</exception>
     public async Task<ShownAnswer> AskAsync(Burst burst, bool mayBeUnreadable, CancellationToken cancellationToken)

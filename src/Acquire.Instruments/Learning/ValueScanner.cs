@@ -8,7 +8,6 @@ internal sealed partial record ValueScanner
 {
     private const int LongestPlain = 8;
 
-    /// <summary>The decimal mark.</summary>
     public required DecimalMark Mark { get; init; }
 
     /// <summary>The decimals that the display shows.</summary>
@@ -127,7 +126,6 @@ internal enum NumberShape
     /// <summary>They have one whole digit and the display's decimals, whatever touches them.</summary>
     Packed,
 
-    /// <summary>They end in an exponent.</summary>
     Exponent,
     Hexadecimal,
 }
@@ -142,7 +140,6 @@ internal readonly record struct ValueSpan(int Start, int Length, decimal Value)
     public string In(string line) => line.Substring(Start, Length);
 }
 
-/// <summary>Powers of ten.</summary>
 internal static class Powers
 {
     public static decimal Of(int exponent) => Enumerable.Repeat(10m, exponent).Aggregate(1m, (a, b) => a * b);

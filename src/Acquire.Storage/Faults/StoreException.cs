@@ -38,7 +38,6 @@ public enum StoreFault
     /// <summary>The file, or the disk it is on, cannot be written.</summary>
     ReadOnly,
 
-    /// <summary>The disk is full.</summary>
     DiskFull,
 
     /// <summary>The disk failed to read or write.</summary>
@@ -65,7 +64,6 @@ public enum StoreFault
     /// <summary>A rule of the database refuses the entry.</summary>
     Refused,
 
-    /// <summary>The store is closed.</summary>
     Closed,
 
     /// <summary>None of the others.</summary>
@@ -107,6 +105,9 @@ internal static class StoreFaults
     /// <summary>Whether a connection is not to be trusted after such a fault, so that a new one must be opened.</summary>
     public static bool BreaksConnection(StoreFault fault) =>
         fault is StoreFault.ReadOnly or StoreFault.DiskFailure or StoreFault.Damaged or StoreFault.CannotOpen or StoreFault.NotADatabase;
+
+    /// <summary>Whether it is the file that cannot be used, whatever was asked of it.</summary>
+    public static bool IsOfTheFile(StoreFault fault) => BreaksConnection(fault) || fault is StoreFault.Busy or StoreFault.DiskFull;
 
     private static StoreException Of(SqliteException exception, string file)
     {

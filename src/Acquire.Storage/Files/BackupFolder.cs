@@ -77,7 +77,6 @@ public static class BackupRetention
     /// Those that need not be kept. The newest is never among them, nor one from the future, as a clock that was set back makes it.
     /// </summary>
     /// <param name="times">When the backups were made, UTC.</param>
-    /// <param name="now">Now.</param>
     public static ImmutableArray<DateTimeOffset> Superfluous(IEnumerable<DateTimeOffset> times, DateTimeOffset now)
     {
         // The newest of all is the newest of its period too.

@@ -1,6 +1,5 @@
 namespace Acquire.Storage.Files;
 
-/// <summary>The user's data folder.</summary>
 internal static class DataFolder
 {
     /// <summary>Makes the folder and shuts it to others, with what belongs to the store in it; gives its full path.</summary>

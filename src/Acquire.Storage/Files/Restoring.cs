@@ -34,7 +34,6 @@ internal static class Restoring
         }
     }
 
-    /// <summary>Whether a restore was cut off here.</summary>
     public static bool IsCutOff(string target) => File.Exists(target + Presence.Restoring);
 
     /// <summary>

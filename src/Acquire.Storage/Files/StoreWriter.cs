@@ -20,6 +20,7 @@ internal sealed class StoreWriter : IAsyncDisposable
     private readonly Task _loop;
     private SqliteConnection? _connection;
     private bool _seals;
+    private volatile bool _hasFailed;
 
     /// <summary>Takes over an open connection.</summary>
     public StoreWriter(StoreFile file, SqliteConnection connection, TimeProvider time)
@@ -29,6 +30,9 @@ internal sealed class StoreWriter : IAsyncDisposable
         // SQLite lets one write at a time anyway: a queue makes them wait in order, where locks would make them fail by chance.
         _loop = Task.Run(RunAsync);
     }
+
+    /// <summary>Whether the file could not be written when that was last tried.</summary>
+    public bool HasFailed => _hasFailed;
 
     /// <summary>
     /// Does the work in a transaction. The task ends after the commit and not before. A cancelled task has written nothing; work that has
@@ -75,12 +79,14 @@ internal sealed class StoreWriter : IAsyncDisposable
             var result = work(new Db(connection, transaction));
             transaction.Commit();
             StoreMeters.Committed(_time.GetElapsedTime(began));
+            _hasFailed = false;
             return result;
         }
         catch (Exception e)
         {
             var fault = Broken(e);
             StoreMeters.Failed(_time.GetElapsedTime(began), fault);
+            _hasFailed |= fault is StoreException known && StoreFaults.IsOfTheFile(known.Fault);
             throw fault;
         }
     }

@@ -44,7 +44,6 @@ internal static class FileChecks
             return [];
         }));
 
-    /// <summary>How many rows each table holds.</summary>
     public static IEnumerable<(string Table, long Rows)> Contents(Db db) =>
         SealedTable.In(db).Select(t => (t.Name, db.Scalar<long>($"SELECT count(*) FROM {t.Rows}")));
 

@@ -12,7 +12,6 @@ public enum StoreFindingKind
     /// <summary>A row refers to one that is not there.</summary>
     BrokenReference,
 
-    /// <summary>A row is not as it was written.</summary>
     RowChanged,
 
     /// <summary>A row that was written is gone, or its seal is.</summary>
@@ -34,7 +33,6 @@ public sealed record StoreFinding(StoreFindingKind Kind, string What);
 
 /// <summary>A file that was looked through.</summary>
 /// <param name="File">Full path.</param>
-/// <param name="SchemaVersion">The schema version it has.</param>
 /// <param name="Contents">How many of what it holds, by table; empty when that could not be counted.</param>
 /// <param name="Seals">How many rows are sealed; null when the file is of a version that knew no seals.</param>
 /// <param name="Findings">What is wrong; empty when nothing is.</param>

@@ -11,7 +11,6 @@ public static class StoreInspection
     /// Looks through a store or a backup, also while it is in use. A file of an earlier version is looked through as it is, then a copy of
     /// it that was brought to this version.
     /// </summary>
-    /// <param name="file">The database file.</param>
     /// <exception cref="StoreException">
     /// There is no such file, or it is no database, another program's, or a newer version's; or it cannot be opened.
     /// </exception>

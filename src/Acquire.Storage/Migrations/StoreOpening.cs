@@ -6,7 +6,6 @@ namespace Acquire.Storage.Migrations;
 
 /// <summary>Opens the store of a folder; makes it, brings it to this version or finishes a restore first where that is due.</summary>
 /// <param name="folder">The data folder, which is there.</param>
-/// <param name="scripts">The scripts of this version.</param>
 /// <param name="lockWait">
 /// How long to wait for another program's lock on the rows, in seconds; three times as long for the one on the file.
 /// </param>

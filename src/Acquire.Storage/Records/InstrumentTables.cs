@@ -12,10 +12,10 @@ internal static class InstrumentTables
         if (instrument.Revision.Number != expected)
         {
             throw newest is not null && instrument.Revision.Number == 1
-                ? new StoreException(StoreFault.Duplicate, $"There is an instrument '{newest.Name}' already. Give this one another name, or "
-                    + $"change that one: acquire instrument set \"{newest.Name}\" …")
-                : new StoreException(StoreFault.Conflict, $"The instrument '{instrument.Name}' has revision {newest?.Revision ?? 0}, so the "
-                    + $"next must be {expected}, not {instrument.Revision.Number}. Look at it again and repeat the change.");
+                ? new StoreException(StoreFault.Duplicate, $"There is an instrument '{newest.Name}' already. Give this one another "
+                    + $"name, or change that one: acquire instrument set \"{newest.Name}\" …")
+                : new StoreException(StoreFault.Conflict, $"The instrument '{instrument.Name}' has revision {newest?.Revision ?? 0}, so "
+                    + $"the next must be {expected}, not {instrument.Revision.Number}. Look at it again and repeat the change.");
         }
 
         _ = db.Insert(
@@ -41,6 +41,22 @@ internal static class InstrumentTables
 
     /// <summary>All revisions of one instrument, oldest first; none where there is no such instrument.</summary>
     public static List<Instrument> History(Db db, string name) => Load(db, "WHERE name = @name", new { name });
+
+    /// <summary>What was read with each instrument that records name, whether it is in the house or not.</summary>
+    public static List<InstrumentUse> Uses(Db db) => db.Query<InstrumentUse>(
+        """
+        WITH used AS (
+            SELECT 'strip' AS kind, coalesce(instrument_name, profile) AS name, read_at FROM strip_revision AS r
+            WHERE r.revision = (SELECT max(n.revision) FROM strip_revision AS n WHERE n.strip_id = r.strip_id)
+            UNION ALL SELECT 'reference', coalesce(instrument_name, profile), read_at FROM lot_reference_revision
+            UNION ALL SELECT 'recheck', coalesce(instrument_name, profile), read_at FROM reference_recheck
+            UNION ALL SELECT 'check', coalesce(instrument_name, profile), read_at FROM calibration_check
+            UNION ALL SELECT 'test', coalesce(instrument_name, profile), read_at FROM repeatability_test
+            UNION ALL SELECT 'session', coalesce(instrument_name, profile), read_at FROM bench_session)
+        SELECT min(name) AS Name, sum(kind = 'strip') AS Strips, sum(kind = 'reference') AS "References", sum(kind = 'recheck') AS Rechecks,
+            sum(kind = 'check') AS Checks, sum(kind = 'test') AS Tests, max(read_at) AS LastReadAt
+        FROM used WHERE name IS NOT NULL GROUP BY upper(name) ORDER BY LastReadAt DESC
+        """);
 
     private static List<Instrument> Load(Db db, string which, object? values) =>
         [.. db.Whole(
@@ -94,4 +110,24 @@ internal static class InstrumentTables
             RetiredAt = RetiredAt is { } at ? Sql.Time(at) : null,
         };
     }
+}
+
+/// <summary>What was read with an instrument.</summary>
+public sealed record InstrumentUse
+{
+    /// <summary>Its name, as the records have it.</summary>
+    public string Name { get; init; } = "";
+
+    public long Strips { get; init; }
+
+    public long References { get; init; }
+
+    public long Rechecks { get; init; }
+
+    public long Checks { get; init; }
+
+    public long Tests { get; init; }
+
+    /// <summary>When it was read last, sessions that gave no record included; as the store writes times.</summary>
+    public string LastReadAt { get; init; } = "";
 }

@@ -33,14 +33,14 @@ internal static class RepeatQueries
             WHERE r.revision = (SELECT max(n.revision) FROM strip_revision AS n WHERE n.strip_id = r.strip_id)
             ORDER BY r.read_at DESC LIMIT @LastStrips),
         days AS (
-            SELECT min(l.instrument) AS instrument, l.used, l.lot, upper(m.patch_key) AS patch, l.day, avg(m.mean) AS mean, count(DISTINCT m.channel) AS channels,
-                avg(m.reads) AS reads, max(m.resolution) AS step
+            SELECT min(l.instrument) AS instrument, l.used, l.lot, upper(m.patch_key) AS patch, l.day, avg(m.mean) AS mean,
+                count(DISTINCT m.channel) AS channels, avg(m.reads) AS reads, max(m.resolution) AS step
             FROM last AS l JOIN strip_mean AS m ON m.revision_id = l.revision_id
             GROUP BY l.used, l.lot, patch, l.day),
         steps AS (
             SELECT *, mean - lag(mean) OVER (PARTITION BY used, lot, patch ORDER BY day) AS moved FROM days)
-        SELECT min(instrument) AS Instrument, lot AS LotCode, patch AS PatchKey, avg(mean) AS Density, max(channels) AS Channels, avg(reads) AS Reads,
-            max(step) AS Step, count(moved) AS Pairs, coalesce(sum(moved * moved), 0.0) AS Squares
+        SELECT min(instrument) AS Instrument, lot AS LotCode, patch AS PatchKey, avg(mean) AS Density, max(channels) AS Channels,
+            avg(reads) AS Reads, max(step) AS Step, count(moved) AS Pairs, coalesce(sum(moved * moved), 0.0) AS Squares
         FROM steps GROUP BY used, lot, patch
         """,
         new { LastStrips });

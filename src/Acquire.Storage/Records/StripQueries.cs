@@ -84,7 +84,6 @@ public sealed record StripFilter
     /// <summary>Read at or after this time.</summary>
     public DateTimeOffset? From { get; init; }
 
-    /// <summary>Read before this time.</summary>
     public DateTimeOffset? Before { get; init; }
 
     /// <summary>Only so many, the last ones read among those that the rest lets through.</summary>

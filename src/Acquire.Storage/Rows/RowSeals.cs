@@ -33,7 +33,6 @@ internal static class RowSeals
         }
     }
 
-    /// <summary>The functions that seals are made with.</summary>
     public static void AddFunctions(SqliteConnection connection)
     {
         connection.CreateFunction("row_digest", (object?[] parts) => RowDigest.Of(parts), isDeterministic: true);

@@ -104,7 +104,6 @@ internal sealed class SealWatch
     /// <summary>Those of some rows whose records are as they were written.</summary>
     /// <param name="db">A transaction, so that rows and seals are of one moment.</param>
     /// <param name="record">What the rows belong to.</param>
-    /// <param name="rows">The rows.</param>
     /// <param name="key">The record's number or name, as the tables have it.</param>
     public List<T> Sound<T>(Db db, SealedRecord record, List<T> rows, Func<T, object> key)
     {

@@ -18,7 +18,6 @@ internal static class TagColumns
         ["paired_with"] = Sql.Id(foreign.PairedWith is null ? tags.PairedWith : null),
     };
 
-    /// <summary>The tags of a row that has these columns.</summary>
     public static StripTags Of(IDictionary<string, object?> row, ForeignIds foreign)
     {
         return StripTags.Of(Text) with

@@ -2,14 +2,16 @@ using Acquire.Web.Security;
 
 namespace Acquire.Web.Api;
 
-/// <summary>Everything under <c>/api/v1</c>. A route asks the bench once and answers with what it is told; no rule is written here.</summary>
+/// <summary>
+/// Everything under <c>/api/v1</c>. A route asks the bench once and answers with what it is told; no rule is written here.
+/// </summary>
 internal static class ApiRoutes
 {
     public static RouteGroupBuilder MapApi(this WebApplication app)
     {
-        var api = app.MapGroup("/api/v1").WithRoles().WithBodyLimits().AddEndpointFilter<WritesAreJson>();
+        var api = app.MapGroup("/api/v1").Guarded().AddEndpointFilter<WritesAreJson>();
         api.MapService();
-        api.MapEntries();
+        api.MapSignIns();
         api.MapSessions();
         api.MapInstruments();
         api.MapStrips();

@@ -1,8 +1,6 @@
-using System.ComponentModel;
 using Acquire.Bench.Books;
 using Acquire.Web.Documents;
 using Microsoft.AspNetCore.Http.HttpResults;
-using Microsoft.AspNetCore.Mvc;
 
 namespace Acquire.Web.Api;
 

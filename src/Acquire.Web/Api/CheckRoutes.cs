@@ -7,7 +7,9 @@ using Microsoft.AspNetCore.Http.HttpResults;
 
 namespace Acquire.Web.Api;
 
-/// <summary>Calibration checks and repeatability tests whose readings were taken elsewhere; to read at the instrument, begin a session.</summary>
+/// <summary>
+/// Calibration checks and repeatability tests whose readings were taken elsewhere; to read at the instrument, begin a session.
+/// </summary>
 internal static class CheckRoutes
 {
     public static void MapChecks(this RouteGroupBuilder api)
@@ -16,7 +18,8 @@ internal static class CheckRoutes
         trust.MapGet("/checks", ListAsync).Reads("listChecks", "The calibration checks, in the order of reading.");
         trust.MapPost("/checks", CheckAsync)
             .Writes("enterCheck", "Judge and keep readings of a plaque that were taken elsewhere.", CheckBody.Example);
-        trust.MapGet("/repeatability-tests", TestsAsync).Reads("listRepeatabilityTests", "The repeatability tests, in the order of reading.");
+        trust.MapGet("/repeatability-tests", TestsAsync).Reads(
+            "listRepeatabilityTests", "The repeatability tests, in the order of reading.");
         trust.MapPost("/repeatability-tests", TestAsync).Writes(
             "enterRepeatabilityTest",
             "Judge and keep readings that were taken elsewhere; what is read with their instrument from now on rests on them.",

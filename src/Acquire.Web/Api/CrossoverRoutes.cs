@@ -14,7 +14,8 @@ internal static class CrossoverRoutes
         lots.MapGet("", LookAsync).Reads(
             "compareLots", "Strips of an old lot and of this one that were processed together, and what they propose for the aims.");
         lots.MapPost("", AcceptAsync).Writes(
-            "acceptCrossover", "Compare with pairs of your own, and adjust this lot's aims where a reason is given.", CrossoverBody.Example);
+            "acceptCrossover",
+            "Compare with pairs of your own, and adjust this lot's aims where a reason is given.", CrossoverBody.Example);
     }
 
     private static async Task<CrossoverDocument> LookAsync(

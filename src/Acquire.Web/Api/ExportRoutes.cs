@@ -24,7 +24,8 @@ internal static class ExportRoutes
         TimeProvider time,
         HttpContext context)
     {
-        var asked = new ExportAsked(strips.Filter(time).Strips, KindWords.Of<ExportForm>(form ?? "results")) { Revisions = revisions ?? false };
+        var asked =
+            new ExportAsked(strips.Filter(time).Strips, KindWords.Of<ExportForm>(form ?? "results")) { Revisions = revisions ?? false };
         var name = $"strips-{Numbers.Day(DateOnly.FromDateTime(time.GetLocalNow().DateTime))}.{asked.Form.Ending()}";
         if (asked.Form == ExportForm.Workbook)
         {

@@ -126,7 +126,8 @@ internal static class InstrumentRoutes
     {
         await service.RefreshAsync(cancellationToken);
         var history = await book.HistoryAsync(changed.Instrument.Name, cancellationToken);
-        return LiveInstrumentJson.Of(changed.Instrument, Station(service, changed.Instrument.Name), history) with { Warning = changed.Warning };
+        return LiveInstrumentJson.Of(
+            changed.Instrument, Station(service, changed.Instrument.Name), history) with { Warning = changed.Warning };
     }
 
     private static InstrumentStation? Station(BenchService service, string name) =>

@@ -43,7 +43,8 @@ internal static class LotRoutes
         LotJson.Of(await lots.GetAsync(code, cancellationToken));
 
     private static async Task<Created<LotAimsDocument>> EnterReferenceAsync(
-        string code, ReferenceBody body, Caller caller, ReferenceEntry entry, InstrumentBook instruments, CancellationToken cancellationToken)
+        string code,
+        ReferenceBody body, Caller caller, ReferenceEntry entry, InstrumentBook instruments, CancellationToken cancellationToken)
     {
         var origin = await body.OriginAsync(instruments, cancellationToken);
         var request = new ReferenceRequest(code, body.Reason ?? "reference strip entered") { Origin = origin };
@@ -166,7 +167,7 @@ internal sealed record ReferenceBody
 /// <summary>The strips that make a reference.</summary>
 internal sealed record BaselineBody
 {
-    public static BaselineBody Example { get; } = new();
+    public static BaselineBody Example { get; } = new() { Strips = ["3f2a", "77b0", "9c41", "12de", "5e0b"] };
 
     /// <summary>Their ids or parts of them; the last five that were read for it when not given.</summary>
     public IReadOnlyList<string?>? Strips { get; init; }

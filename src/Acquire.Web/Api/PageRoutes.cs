@@ -23,12 +23,14 @@ internal static class PageRoutes
         app.MapGet("/", () => Results.Text(Page, "text/html; charset=utf-8")).ExcludeFromDescription().WithRoles();
     }
 
-    public static void MapEntries(this RouteGroupBuilder api) => api.MapPost("/entries", (HttpContext context, EntryCodes codes, TimeProvider time) =>
-            TypedResults.Ok(new EntryDocument($"/enter/{codes.Make(context.User)}", time.GetUtcNow() + EntryCodes.GoodFor)))
+    public static void MapSignIns(this RouteGroupBuilder api) => api.MapPost(
+            "/sign-ins",
+            (HttpContext context, EntryCodes codes, TimeProvider time) =>
+                TypedResults.Ok(new SignInDocument($"/enter/{codes.Make(context.User)}", time.GetUtcNow() + EntryCodes.GoodFor)))
         .WithTags("service")
         .Writes("letBrowserIn", "An address that lets a browser in once, in the name of whoever asks for it.");
 }
 
 /// <param name="Path">Behind the service's URL; good once.</param>
 /// <param name="Until">From then on it is worth nothing.</param>
-internal sealed record EntryDocument(string Path, DateTimeOffset Until);
+internal sealed record SignInDocument(string Path, DateTimeOffset Until);

@@ -41,7 +41,8 @@ internal sealed class ProblemHandler(IProblemDetailsService problems, ILogger<Pr
 
     private static int StatusOf(Exception fault) => fault switch
     {
-        StoreException { Fault: StoreFault.NotFound } or BenchException { IsNotThere: true } or ProcessSheetException { IsNotThere: true } =>
+        StoreException { Fault: StoreFault.NotFound } or BenchException { IsNotThere: true }
+            or ProcessSheetException { IsNotThere: true } =>
             StatusCodes.Status404NotFound,
         StoreException { Fault: StoreFault.Duplicate or StoreFault.Conflict } => StatusCodes.Status409Conflict,
         StoreException { Fault: StoreFault.Ambiguous or StoreFault.Refused } => StatusCodes.Status422UnprocessableEntity,

@@ -2,16 +2,6 @@ using System.Reflection;
 
 namespace Acquire.Web.Api;
 
-/// <summary>Whether it lives, and whether it can be asked; open to everybody, and they tell nothing else.</summary>
-internal static class HealthRoutes
-{
-    public static void MapHealth(this WebApplication app)
-    {
-        app.MapGet("/health/live", () => Results.Text("alive")).AllowAnonymous().ExcludeFromDescription();
-        app.MapGet("/health/ready", () => Results.Text("ready")).AllowAnonymous().ExcludeFromDescription();
-    }
-}
-
 /// <summary>The service itself.</summary>
 internal static class ServiceRoutes
 {

@@ -25,7 +25,8 @@ internal static class SessionRoutes
     public static void MapSessions(this RouteGroupBuilder api)
     {
         var sessions = api.MapGroup("/sessions").WithTags("sessions");
-        sessions.MapGet("", ListAsync).Reads("listSessions", "The sessions, the newest first: those that go on, those that ended, those broken off.");
+        sessions.MapGet("", ListAsync).Reads(
+            "listSessions", "The sessions, the newest first: those that go on, those that ended, those broken off.");
         sessions.MapPost("", BeginAsync)
             .Writes(
                 "beginSession",
@@ -36,10 +37,11 @@ internal static class SessionRoutes
         sessions.MapPost("/{id:guid}/commands", DoAsync)
             .Writes(
                 "operateSession",
-                "Operates a session. The command names the sequence it was given for; a stale one is refused, with what has happened since.",
+                "Operates a session. The command names the sequence it was given for; a stale one is refused, with what has happened "
+                + "since.",
                 new { Command = "undo", Sequence = 12 });
         sessions.MapPost("/{id:guid}/resume", ResumeAsync)
-            .Writes("resumeSession", "Goes on with a session that was broken off, at the same patch and read.", new { });
+            .Writes("resumeSession", "Goes on with a session that was broken off, at the same patch and read.", new { KeepAfter = 3 });
         sessions.MapGet("/{id:guid}/events", EventsAsync)
             .Reads("watchSession", "What happens in a session, as server-sent events; with Last-Event-ID from there on.")
             .RequireRateLimiting(Limits.Streams);
@@ -64,7 +66,8 @@ internal static class SessionRoutes
     }
 
     private static async Task<CreatedAtRoute<SessionDocument>> BeginAsync(
-        SessionRequestDocument asked, BenchService service, HttpContext context, IOptions<ServiceOptions> options, CancellationToken cancellationToken)
+        SessionRequestDocument asked,
+        BenchService service, HttpContext context, IOptions<ServiceOptions> options, CancellationToken cancellationToken)
     {
         var terms = SessionRequestJson.Terms(asked, context.NameOfUser());
         var session = asked.Purpose switch
@@ -98,7 +101,8 @@ internal static class SessionRoutes
         : None(id);
 
     private static async Task<Results<Ok<SessionDocument>, ProblemHttpResult>> DoAsync(
-        Guid id, SessionCommandDocument given, BenchService service, SessionBook book, AcquireStore store, CancellationToken cancellationToken)
+        Guid id,
+        SessionCommandDocument given, BenchService service, SessionBook book, AcquireStore store, CancellationToken cancellationToken)
     {
         if (service.Find(id) is not { } session)
         {

@@ -22,7 +22,10 @@ internal static class SolutionRoutes
         books.MapPost("/bottles", FillAsync).Writes("fillBottle", "Enter a bottle that was filled." + Care, FillBody.Example);
         books.MapGet("/bottles/{name}", ShowBottleAsync).Reads("showBottle", "A bottle and everything that happened to it.");
         books.MapPost("/bottles/{name}/events", HappenAsync)
-            .Writes("enterBottleEvent", "Enter that a bottle was opened, topped up, poured, stored anew or discarded." + Care, BottleBody.Example);
+            .Writes(
+                "enterBottleEvent",
+                "Enter that a bottle was opened, topped up, poured, stored anew or discarded." + Care,
+                BottleBody.Example);
     }
 
     private static async Task<PageDocument<MixDocument>> MixesAsync(

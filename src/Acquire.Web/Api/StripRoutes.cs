@@ -24,7 +24,8 @@ internal static class StripRoutes
         strips.MapPost("/{id}/revisions", AmendAsync)
             .Writes("amendStrip", "Correct a strip record: a new revision, the old ones stay.", AmendBody.Example);
         strips.MapGet("/{id}/causes", CausesAsync)
-            .Reads("rankCauses", "What may have caused the deviations of a strip, with what speaks for and against it, and what to do first.");
+            .Reads(
+                "rankCauses", "What may have caused the deviations of a strip, with what speaks for and against it, and what to do first.");
         strips.MapGet("/{id}/risks", RisksAsync)
             .Reads("tellRisks", "The guard bands of a strip, and what its verdicts risk.");
     }

@@ -17,9 +17,14 @@ internal static class StudyRoutes
         studies.MapGet("/daily", DailyAsync)
             .Reads("tellToday", "May I process film today? What the newest strips tell, and what to do first.");
         studies.MapGet("/life", LifeAsync)
-            .Reads("tellLife", "How long a kind of solution lasts here, by the strips run in it. Gloves; the product's safety data sheet rules.");
+            .Reads(
+                "tellLife",
+                "How long a kind of solution lasts here, by the strips run in it. Gloves; the product's safety data sheet rules.");
         studies.MapPost("/series", Series)
-            .Writes("studySeries", "Run the statistics that strips are judged with on a plain series of numbers; nothing is kept.", SeriesBody.Example);
+            .Writes(
+                "studySeries",
+                "Run the statistics that strips are judged with on a plain series of numbers; nothing is kept.",
+                SeriesBody.Example);
     }
 
     private static async Task<DailyDocument> DailyAsync(DailyDesk desk, CancellationToken cancellationToken) =>

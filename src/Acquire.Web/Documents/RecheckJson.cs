@@ -7,6 +7,7 @@ internal static class RecheckJson
 {
     public static RecheckDocument Of(RecheckReview review) => new()
     {
+        BeginsWith = review.BeginsWith,
         Holds = review.Holds,
         Outside = review.Outside,
         LeftByChance = review.LeftByChance,
@@ -34,6 +35,7 @@ internal static class RecheckJson
 
 internal sealed record RecheckDocument
 {
+    public required string? BeginsWith { get; init; }
     public required bool Holds { get; init; }
     public required int Outside { get; init; }
     public required int LeftByChance { get; init; }

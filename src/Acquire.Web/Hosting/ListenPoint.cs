@@ -17,7 +17,9 @@ internal sealed record ListenPoint(EndPoint Place, ServingCertificate? Certifica
     /// <summary>Where it listens beyond loopback when only an address is given.</summary>
     private const int UsualPort = 8443;
 
-    /// <summary>The longest path of a socket that every system takes, bytes. Source: unix(7), sun_path; 104 with its end on others.</summary>
+    /// <summary>
+    /// The longest path of a socket that every system takes, bytes. Source: unix(7), sun_path; 104 with its end on others.
+    /// </summary>
     private const int LongestSocket = 103;
 
     private static readonly TimeSpan HandshakeWithin = TimeSpan.FromSeconds(5);
@@ -33,13 +35,19 @@ internal sealed record ListenPoint(EndPoint Place, ServingCertificate? Certifica
     /// <exception cref="BenchException">One cannot be read, or leads beyond this computer without a certificate or a token.</exception>
     public static ImmutableArray<ListenPoint> Of(ServiceOptions options, TimeProvider time)
     {
+        if (options is { Certificate: null, CertificateKey: not null } or { Certificate: null, CertificatePasswordFrom: not null })
+        {
+            throw new BenchException("A key or its password goes with a certificate: name that too, with --certificate FILE.");
+        }
+
         var certificate = new Lazy<ServingCertificate?>(() => CertificateOf(options, time.GetUtcNow()));
         var points = new List<ListenPoint> { OfUrl(options.Url, certificate) };
         points.AddRange(options.Listen.Select(given => OfAddress(given, certificate)));
         if (points.Find(p => p.IsBeyond) is { } beyond && !new TokenBook(options.DataFolder, time).HasLive())
         {
             throw new BenchException(
-                $"Nobody could ask at {beyond.Place}: there is no token. Make one first, then start again: acquire token add NAME --role read");
+                $"Nobody could ask at {beyond.Place}: there is no token. Make one first, then start again: "
+                + "acquire token add NAME --role read");
         }
 
         if (SocketIn(options.DataFolder) is { } socket)
@@ -79,7 +87,8 @@ internal sealed record ListenPoint(EndPoint Place, ServingCertificate? Certifica
     {
         if (!Uri.TryCreate(url, UriKind.Absolute, out var uri) || uri.Scheme is not ("http" or "https") || uri.AbsolutePath != "/")
         {
-            throw new BenchException($"'{url}' is no URL to listen at; expected such as http://127.0.0.1:5080, port 0 for any that is free.");
+            throw new BenchException(
+                $"'{url}' is no URL to listen at; expected such as http://127.0.0.1:5080, port 0 for any that is free.");
         }
 
         var host = uri.Host.Trim('[', ']');
@@ -116,11 +125,6 @@ internal sealed record ListenPoint(EndPoint Place, ServingCertificate? Certifica
 
     private static ServingCertificate? CertificateOf(ServiceOptions options, DateTimeOffset now)
     {
-        if (options is { Certificate: null, CertificateKey: not null } or { Certificate: null, CertificatePasswordFrom: not null })
-        {
-            throw new BenchException("A key or its password goes with a certificate: name that too, with --certificate FILE.");
-        }
-
         var own = OwnCertificate.FileIn(options.DataFolder);
         return options.Certificate is { } file
             ? ServingCertificate.Read(new CertificateFiles(file, options.CertificateKey, options.CertificatePasswordFrom), now)

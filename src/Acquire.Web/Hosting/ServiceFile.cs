@@ -9,7 +9,9 @@ namespace Acquire.Web.Hosting;
 /// <param name="Url">Where it listens.</param>
 /// <param name="Token">What every request carries: <c>Authorization: Bearer TOKEN</c>.</param>
 /// <param name="Pid">The process, to be named to a person; whether it lives is told by its lock.</param>
-/// <param name="Socket">The socket where it listens too, full path; null where the system has none. Nobody else can stand in its place.</param>
+/// <param name="Socket">
+/// The socket where it listens too, full path; null where the system has none. Nobody else can stand in its place.
+/// </param>
 public sealed record ServiceFile(string Url, string Token, int Pid, string? Socket = null)
 {
     private const string Name = "service.json";

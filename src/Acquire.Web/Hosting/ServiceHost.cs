@@ -50,6 +50,9 @@ public static class ServiceHost
             .ValidateOnStart();
         builder.Logging.ClearProviders();
         builder.Services.AddSingleton(ground.Logs);
+        builder.Services.AddSystemService();
+        builder.Services.AddHealth();
+        builder.AddMeters();
         AddBench(builder.Services, dataFolder, ground);
         AddWeb(builder);
         var settings = Settings(builder, options, dataFolder);
@@ -140,8 +143,6 @@ public static class ServiceHost
         services.AddSingleton(ground.Drawings);
         services.AddDesks(dataFolder);
         services.AddSingleton<SessionBook>();
-        services.AddMetrics();
-        services.AddSingleton<BenchMeters>();
         services.AddSingleton(parts => new BenchService(
             parts.GetRequiredService<AcquireStore>(),
             parts.GetRequiredService<LotBook>(),
@@ -150,6 +151,7 @@ public static class ServiceHost
             parts.GetRequiredService<TimeProvider>(),
             parts.GetRequiredService<ILoggerFactory>(),
             parts.GetRequiredService<BenchMeters>(),
+            parts.GetRequiredService<StationBoard>(),
             TimeSpan.FromMinutes(parts.GetRequiredService<IOptions<ServiceOptions>>().Value.LooseMinutes)));
         services.AddHostedService<Acquisition>();
     }

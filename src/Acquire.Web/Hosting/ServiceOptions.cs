@@ -23,7 +23,9 @@ public sealed class ServiceOptions
     /// <summary>Where else it listens, as ADDRESS or ADDRESS:PORT; beyond loopback with a certificate and tokens.</summary>
     public string[] Listen { get; set; } = [];
 
-    /// <summary>Names by which clients call it, besides loopback's, the addresses it is reached at and the names in its certificate.</summary>
+    /// <summary>
+    /// Names by which clients call it, besides loopback's, the addresses it is reached at and the names in its certificate.
+    /// </summary>
     public string[] Hosts { get; set; } = [];
 
     /// <summary>The file of its certificate, PEM or PKCS #12; null for the one in the data folder, where there is one.</summary>

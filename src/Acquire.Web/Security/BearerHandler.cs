@@ -5,7 +5,9 @@ using Microsoft.Extensions.Options;
 
 namespace Acquire.Web.Security;
 
-/// <summary><c>Authorization: Bearer TOKEN</c>, with the service's own token or one that was given out. Source: RFC 6750, 2.1 and 3.</summary>
+/// <summary>
+/// <c>Authorization: Bearer TOKEN</c>, with the service's own token or one that was given out. Source: RFC 6750, 2.1 and 3.
+/// </summary>
 internal sealed class BearerHandler(
     IOptionsMonitor<AuthenticationSchemeOptions> options,
     ILoggerFactory logs,
@@ -34,7 +36,8 @@ internal sealed class BearerHandler(
             StatusCodes.Status401Unauthorized,
             "Nobody is signed in.",
             Peer.Of(Context).IsHere
-                ? "Send Authorization: Bearer TOKEN, with the token in service.json in the data folder or one made by: acquire token add. A "
+                ? "Send Authorization: Bearer TOKEN, with the token in service.json in the data folder or one made by: "
+                    + "acquire token add. A "
                     + "browser gets in by the address that acquire serve prints, or a new one made by: acquire serve enter"
                 : "Send Authorization: Bearer TOKEN, with a token made on the service's computer by: acquire token add");
     }
@@ -46,7 +49,8 @@ internal sealed class BearerHandler(
             Context,
             StatusCodes.Status403Forbidden,
             "This token may only look.",
-            $"The token {Context.User.Identity?.Name} has the role {Roles.Read}; to change something takes one with the role {Roles.Operate}.");
+            $"The token {Context.User.Identity?.Name} has the role {Roles.Read}; to change something takes one with the role "
+            + $"{Roles.Operate}.");
     }
 
     private AuthenticateResult Authenticate()

@@ -38,12 +38,16 @@ internal static class Gate
             return (
                 StatusCodes.Status400BadRequest,
                 "The service does not go by this name.",
-                "The Host header must name this computer: loopback, the address the request came to, or a name given by: acquire serve --host NAME");
+                "The Host header must name this computer: loopback, the address the request came to, or a name given by: acquire serve "
+                + "--host NAME");
         }
 
         if (request.Headers.Origin.Count > 0 && !IsOwn(request))
         {
-            return (StatusCodes.Status403Forbidden, "A page of another origin asks.", "Only the service's own page may ask from a browser.");
+            return (
+                StatusCodes.Status403Forbidden,
+                "A page of another origin asks.",
+                "Only the service's own page may ask from a browser.");
         }
 
         if (request.Headers["Sec-Fetch-Site"] is [{ } site] && site is not ("same-origin" or "none"))
@@ -82,10 +86,13 @@ internal static class Gate
         !HttpMethods.IsGet(request.Method) && !HttpMethods.IsHead(request.Method) && !HttpMethods.IsOptions(request.Method);
 
     /// <summary>As the framework compares: an IPv6 address in brackets.</summary>
-    private static StringSegment Pattern(string host) => host.Contains(':', StringComparison.Ordinal) && host[0] != '[' ? $"[{host}]" : host;
+    private static StringSegment Pattern(string host) =>
+        host.Contains(':', StringComparison.Ordinal) && host[0] != '[' ? $"[{host}]" : host;
 }
 
-/// <summary>Tells of refusals at most once a minute, with how many there were: whoever is refused must not be able to fill the log.</summary>
+/// <summary>
+/// Tells of refusals at most once a minute, with how many there were: whoever is refused must not be able to fill the log.
+/// </summary>
 internal sealed class RefusalLog(ILogger logger, TimeProvider time)
 {
     private static readonly TimeSpan Pause = TimeSpan.FromMinutes(1);

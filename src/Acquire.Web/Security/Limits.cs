@@ -18,7 +18,9 @@ internal static class Limits
     private const int MostLineBytes = 8 * 1024;
     private const int MostConnections = 4_000;
 
-    /// <summary>Bytes a second that a client has to send or take while the service waits for it, once it had five seconds to begin.</summary>
+    /// <summary>
+    /// Bytes a second that a client has to send or take while the service waits for it, once it had five seconds to begin.
+    /// </summary>
     private static readonly MinDataRate LeastRate = new(bytesPerSecond: 240, gracePeriod: TimeSpan.FromSeconds(5));
 
     public static void Set(KestrelServerLimits limits, SecuritySettings settings)

@@ -75,12 +75,15 @@ internal sealed class Lockout(TimeProvider time)
     }
 
     private static TimeSpan WaitAfter(int failures, TimeSpan most) =>
-        failures < Free ? TimeSpan.Zero : TimeSpan.FromSeconds(Math.Min(Math.Pow(2, failures - Free) * First.TotalSeconds, most.TotalSeconds));
+        failures < Free
+            ? TimeSpan.Zero
+            : TimeSpan.FromSeconds(Math.Min(Math.Pow(2, failures - Free) * First.TotalSeconds, most.TotalSeconds));
 
     /// <summary>Forgets the half that has been quiet longest; whoever still waits goes last.</summary>
     private void MakeRoom(DateTimeOffset now)
     {
-        foreach (var key in _peers.OrderBy(p => p.Value.Until > now).ThenBy(p => p.Value.Last).Take(MostPeers / 2).Select(p => p.Key).ToList())
+        var quietest = _peers.OrderBy(p => p.Value.Until > now).ThenBy(p => p.Value.Last).Take(MostPeers / 2);
+        foreach (var (key, _) in quietest.ToList())
         {
             _ = _peers.Remove(key);
         }

@@ -3,8 +3,11 @@ namespace Acquire.Web.Security;
 /// <summary>What every answer tells a browser, errors too. There are no CORS headers: no other site is to read anything.</summary>
 internal static class SafeHeaders
 {
-    /// <summary>Everything of a page comes from the service itself, and nothing else frames it. Source: W3C Content Security Policy Level 3.</summary>
-    public const string ContentPolicy = "default-src 'self'; base-uri 'none'; form-action 'self'; frame-ancestors 'none'; object-src 'none'";
+    /// <summary>
+    /// Everything of a page comes from the service itself, and nothing else frames it. Source: W3C Content Security Policy Level 3.
+    /// </summary>
+    public const string ContentPolicy =
+        "default-src 'self'; base-uri 'none'; form-action 'self'; frame-ancestors 'none'; object-src 'none'";
 
     public static void UseSafeHeaders(this WebApplication app) => app.Use((context, next) =>
     {

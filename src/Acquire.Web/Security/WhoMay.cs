@@ -31,6 +31,9 @@ internal static class WhoMay
             .AddPageCookie(settings.DataFolder);
     }
 
+    /// <summary>What every route of the API asks for and is bounded by, whoever wrote it.</summary>
+    public static RouteGroupBuilder Guarded(this RouteGroupBuilder api) => api.WithRoles().WithBodyLimits().WithPortChecks();
+
     /// <summary>Before any route: what everybody gets, what nobody may, how often, and who it is.</summary>
     public static void UseWhoMay(this WebApplication app)
     {

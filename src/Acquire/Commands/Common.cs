@@ -113,13 +113,6 @@ internal static class Common
         new(store, Processes(parsed), surroundings.Time);
 
     public static ProfileLibrary Profiles(ParseResult parsed) => new(DataFolder.Profiles(DataFolder.Resolve(parsed.GetValue(Data))));
-
-    /// <summary>The instrument of readings that came in a file, as their record names it.</summary>
-    public static InstrumentInUse InstrumentOfFile(ParseResult parsed, string profileName, string file)
-    {
-        var profile = Profiles(parsed).Find(profileName);
-        return new InstrumentInUse(profile.Name, profile.Hash, $"file:{Path.GetFileName(file)}");
-    }
 }
 
 /// <summary>What a command is given, said in a line.</summary>

@@ -24,6 +24,8 @@ internal static class Logs
             .MinimumLevel.Debug()
             // A line for each request would fill the day's file, and whoever asks often enough could keep other things out of it.
             .MinimumLevel.Override("Microsoft", LogEventLevel.Warning)
+            // It warns that its key is in a file in plain; so is the store, for the same user alone.
+            .MinimumLevel.Override("Microsoft.AspNetCore.DataProtection", LogEventLevel.Error)
             .Filter.With(new PrivateFiles(folder))
             .WriteTo.File(
                 Path.Combine(folder, "acquire-.log"),

@@ -23,7 +23,8 @@ public sealed class ProcessLibraryTests : IDisposable
     {
         Own("c41", ("0.06", "0.05"));
         Assert.Equal(0.05, _library.Get("C-41").Parameters.Single(p => p.Key == "ld").Limits.Action!.Upper);
-        Assert.Equal(0.05, Assert.Single(_library.List(), s => s.Key == "c41").Parameters.Single(p => p.Key == "ld").Limits.Action!.Upper);
+        var listed = Assert.Single(_library.List(out _), s => s.Key == "c41");
+        Assert.Equal(0.05, listed.Parameters.Single(p => p.Key == "ld").Limits.Action!.Upper);
     }
 
     [Fact]

@@ -67,19 +67,6 @@ public sealed class BenchMetersTests : IDisposable
         Assert.Empty(Counted(reconnects));
     }
 
-    [Fact]
-    public void Board_tells_the_loops_that_ended_until_they_run_again()
-    {
-        var board = new StationBoard();
-        Assert.False(board.HaveBegun);
-        board.AllBegan();
-        board.HasEnded("bench", new InvalidOperationException("broke"));
-        Assert.Equal("broke", Assert.Single(board.Ended).Value);
-        board.Runs("bench");
-        Assert.Empty(board.Ended);
-        Assert.True(board.HaveBegun);
-    }
-
     private MetricCollector<long> Collect(string name) => new(Factory, BenchMeters.MeterName, name);
 
     private static IEnumerable<(string, long)> Counted(MetricCollector<long> collector) => collector.GetMeasurementSnapshot()

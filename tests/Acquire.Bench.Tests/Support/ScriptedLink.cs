@@ -9,8 +9,15 @@ namespace Acquire.Bench.Tests.Support;
 internal sealed class ScriptedLink : IByteLink, ILinkOpener
 {
     private readonly Channel<byte[]> _chunks = Channel.CreateUnbounded<byte[]>();
+    private volatile bool _isAwaited;
 
     public string Name => "scripted";
+
+    /// <summary>A read is under way for which nothing has come.</summary>
+    public bool IsAwaited => _isAwaited && !_chunks.Reader.TryPeek(out _);
+
+    /// <summary>Called when a read begins.</summary>
+    public Action? Awaited { get; set; }
 
     public bool IsDisposed { get; private set; }
 
@@ -33,7 +40,11 @@ internal sealed class ScriptedLink : IByteLink, ILinkOpener
 
     public async ValueTask<int> ReadAsync(Memory<byte> buffer, CancellationToken cancellationToken)
     {
-        if (!await _chunks.Reader.WaitToReadAsync(cancellationToken) || !_chunks.Reader.TryRead(out var chunk))
+        Awaited?.Invoke();
+        _isAwaited = true;
+        var came = await _chunks.Reader.WaitToReadAsync(cancellationToken);
+        _isAwaited = false;
+        if (!came || !_chunks.Reader.TryRead(out var chunk))
         {
             throw new LinkException(LinkFault.Gone, "The scripted port went away.");
         }

@@ -60,12 +60,34 @@ public sealed class RecheckReviewTests
         Assert.Contains("not read again yet", fault.Message, StringComparison.Ordinal);
     }
 
-    private static LotReference Reference(int patches, decimal density) => new(
-        Guid.NewGuid(),
-        "4410", Patches(patches, density), new Provenance(Some.Moment, "staff", null), Revision.First("staff", Some.Moment, "read"));
+    /// <summary>Two instruments read one strip differently without either having moved.</summary>
+    [Fact]
+    public void Instrument_is_held_against_itself_and_never_against_another()
+    {
+        var first = Reference(5, 0.50m, "bench");
+        ReferenceRecheck[] again = [Again(5, 1, 0.50m, "bench"), Again(5, 2, 0.50m, "bench"), Again(5, 3, 0.58m, "twin")];
 
-    private static ReferenceRecheck Again(int patches, int day, decimal density) =>
-        new(Guid.NewGuid(), "4410", Patches(patches, density), new Provenance(Some.Moment.AddDays(day), "staff", null));
+        var begins = RecheckReview.Of(first, again);
+        Assert.Equal("twin", begins.BeginsWith);
+        Assert.True(begins.Holds);
+        Assert.Empty(begins.Series);
+
+        var stays = RecheckReview.Of(first, [.. again, Again(5, 4, 0.58m, "Twin")]);
+        Assert.True(stays.Holds);
+        Assert.All(stays.Series, s => Assert.Equal((2, 0), (s.Chart.Points.Length, (int)Math.Round(RecheckReview.Moved(s) * 1000))));
+
+        Assert.False(RecheckReview.Of(first, [.. again, Again(5, 4, 0.58m, "bench")]).Holds);
+    }
+
+    private static LotReference Reference(int patches, decimal density, string? instrument = null) => new(
+        Guid.NewGuid(),
+        "4410", Patches(patches, density), By(Some.Moment, instrument), Revision.First("staff", Some.Moment, "read"));
+
+    private static ReferenceRecheck Again(int patches, int day, decimal density, string? instrument = null) =>
+        new(Guid.NewGuid(), "4410", Patches(patches, density), By(Some.Moment.AddDays(day), instrument));
+
+    private static Provenance By(DateTimeOffset at, string? instrument) => new(
+        at, "staff", instrument is null ? null : new InstrumentInUse("labelled-line", "h", "port") { Name = instrument });
 
     private static System.Collections.Immutable.ImmutableArray<PatchReads> Patches(int count, decimal density) =>
     [

@@ -14,13 +14,13 @@ public sealed class StripCsvTests
         Assert.Equal(string.Join(',', StripCsv.Headings), lines[0]);
         Assert.Equal(
             "read,0195a1b2-0000-7000-8000-00000000aaaa,1,2026-03-12T18:30:01.0000000+00:00,\"Ines, evening class\",A1207,c41,dip tank,"
-            + "\"dev 3, half full\",first after new mix,dmin,1,0.260,0.620,0.800,,yes,,R 0.260 G 0.620 B 0.800,,,,,,,,,,,,,",
+            + "\"dev 3, half full\",first after new mix,dmin,1,0.260,0.620,0.800,,yes,,R 0.260 G 0.620 B 0.800,,,,,,,,,,,,,,bench",
             lines[1]);
         Assert.Contains(",no,slipped,", lines[3], StringComparison.Ordinal);
         Assert.Contains(",no,\"scratch, see =note\",", lines[5], StringComparison.Ordinal);
-        Assert.EndsWith(",dmin,,,,,,,,,,,red,0.26,2,0,0.25,,,,,,", lines[6], StringComparison.Ordinal);
-        Assert.EndsWith(",speed,LD,red,0.71,,,0.72,-0.01,0.006,inside,density,,", lines[12], StringComparison.Ordinal);
-        Assert.EndsWith(",contrast-spread,HD − LD spread,,0.12,,,,,,out,,Not all was read.,", lines[13], StringComparison.Ordinal);
+        Assert.EndsWith(",dmin,,,,,,,,,,,red,0.26,2,0,0.25,,,,,,,bench", lines[6], StringComparison.Ordinal);
+        Assert.EndsWith(",speed,LD,red,0.71,,,0.72,-0.01,0.006,inside,density,,,bench", lines[12], StringComparison.Ordinal);
+        Assert.EndsWith(",contrast-spread,HD − LD spread,,0.12,,,,,,out,,Not all was read.,,bench", lines[13], StringComparison.Ordinal);
         Assert.Equal("", lines[^1]);
         Assert.Equal(15, lines.Length);
     }

@@ -40,7 +40,8 @@ public sealed class InstrumentTests : StoreFixture
         var shouted = new Instrument("BENCH", "labelled-line", Some.Bench.Revision);
         var late = Some.Bench with { Revision = Some.Bench.Revision.Next("tutor", Some.Evening, "one").Next("tutor", Some.Evening, "two") };
 
-        Assert.Equal(StoreFault.Duplicate, (await Assert.ThrowsAsync<StoreException>(() => Store.AddInstrumentAsync(shouted, Token))).Fault);
+        Assert.Equal(
+            StoreFault.Duplicate, (await Assert.ThrowsAsync<StoreException>(() => Store.AddInstrumentAsync(shouted, Token))).Fault);
         Assert.Equal(StoreFault.Conflict, (await Assert.ThrowsAsync<StoreException>(() => Store.AddInstrumentAsync(late, Token))).Fault);
     }
 
@@ -56,7 +57,9 @@ public sealed class InstrumentTests : StoreFixture
         Assert.Null(await Store.LastCheckAsync("labelled-channels", Some.Evening.AddDays(1), Token));
     }
 
-    /// <summary>Profiles of every table count, each once whatever the case; a port where a session was is better than one in a record.</summary>
+    /// <summary>
+    /// Profiles of every table count, each once whatever the case; a port where a session was is better than one in a record.
+    /// </summary>
     [Fact]
     public async Task Upgrade_makes_one_instrument_of_each_profile_and_writes_no_name_into_old_rows()
     {
@@ -84,7 +87,8 @@ public sealed class InstrumentTests : StoreFixture
 
     private static string[] Rows =>
     [
-        Lot, Session(1, "a", "/dev/ttyUSB0", 2), Session(2, "A", "/dev/ttyUSB1", 3), Recheck(3, "A", "/dev/ttyUSB9", 9), Recheck(4, "A", "x", 1),
+        Lot, Session(1, "a", "/dev/ttyUSB0", 2), Session(2, "A", "/dev/ttyUSB1", 3), Recheck(3, "A", "/dev/ttyUSB9", 9),
+        Recheck(4, "A", "x", 1),
         Recheck(5, "b", "/dev/ttyS0", 4), Recheck(6, "b", "file:reads.csv", 5), Recheck(7, "c", "file:reads.csv", 6),
     ];
 

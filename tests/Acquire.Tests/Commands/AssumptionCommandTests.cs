@@ -34,7 +34,7 @@ public sealed class AssumptionCommandTests : IDisposable
         Assert.Contains("Nobody said how its values were read", await ShowAsync("A"), StringComparison.Ordinal);
         Assert.Contains("the mean of 9 reads with an instrument that was not named", await ShowAsync("B"), StringComparison.Ordinal);
         Assert.Contains("of the maker's list, each taken as known to u = 0.012", await ShowAsync("C"), StringComparison.Ordinal);
-        Assert.Contains("the mean of 4 reads with profile labelled-line", await ShowAsync("D"), StringComparison.Ordinal);
+        Assert.Contains("the mean of 4 reads with labelled-line", await ShowAsync("D"), StringComparison.Ordinal);
         var origin = (await _program.JsonAsync("lot", "show", "D")).GetProperty("lot").GetProperty("referenceOrigin");
         Assert.Equal((4, "labelled-line"), (origin.GetProperty("reads").GetInt32(), origin.GetProperty("profile").GetString()));
     }

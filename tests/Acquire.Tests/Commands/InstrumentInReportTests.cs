@@ -19,8 +19,8 @@ public sealed class InstrumentInReportTests : IDisposable
     {
         await FillAsync();
         var report = await ReportAsync();
-        Assert.Contains("Densitometer read with profile rgb-columns", report, StringComparison.Ordinal);
-        Assert.Contains("no calibration check was made with profile rgb-columns yet", report, StringComparison.Ordinal);
+        Assert.Contains("Densitometer rgb-columns", report, StringComparison.Ordinal);
+        Assert.Contains("no calibration check was made with rgb-columns yet", report, StringComparison.Ordinal);
         Assert.Contains("No repeatability test was made", report, StringComparison.Ordinal);
         Assert.Contains("Lot 2611: its reference strip was not read again", report, StringComparison.Ordinal);
         var first = (await _program.JsonAsync("daily")).GetProperty("first").EnumerateArray().Select(f => f.GetString()!).ToList();

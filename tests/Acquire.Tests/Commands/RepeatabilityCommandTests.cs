@@ -154,7 +154,7 @@ public sealed class RepeatabilityCommandTests : IDisposable
         var (code, output, error) =
             await _program.RunAsync("repeatability", "--from", calm, "--profile", "vrgb-columns", "--by", "evening class");
         Assert.True(code == 0, error);
-        Assert.Contains("Kept as a repeatability test of profile vrgb-columns", error, StringComparison.Ordinal);
+        Assert.Contains("Kept as a repeatability test of vrgb-columns", error, StringComparison.Ordinal);
         Assert.DoesNotContain("in the test before", output, StringComparison.Ordinal);
 
         var restless = await FileAsync("patch,read,visual", ["ld,1,0.70", "ld,2,0.95", "ld,3,0.60", "ld,4,0.99", "ld,5,0.70"]);

@@ -31,7 +31,10 @@ public sealed class EarlierStoreTests : IDisposable
     {
         var exported = await ExportAsync("csv");
 
-        Assert.Equal(Encoding.UTF8.GetString(Fixture("strips.csv.gz")), Encoding.UTF8.GetString(exported));
+        // Since then four columns of the instrument stand behind those of that program.
+        var before = Encoding.UTF8.GetString(Fixture("strips.csv.gz"));
+        var rows = Encoding.UTF8.GetString(exported).Split("\r\n");
+        Assert.Equal(before, string.Join("\r\n", rows.Select(r => string.Join(',', r.Split(',').SkipLast(4)))));
         var (code, said, error) = await _program.RunAsync("verify");
         Assert.True(code == 0, said + error);
         Assert.Contains("46 strips in 47 revisions, 2 lots, 1 session with 3 lines", said, StringComparison.Ordinal);

@@ -33,7 +33,8 @@ internal static class Hostile
     [
         [], "null"u8.ToArray(), "[]"u8.ToArray(), "{"u8.ToArray(), "\"x\""u8.ToArray(), "{}"u8.ToArray(), "{\"a\":1,\"a\":2}"u8.ToArray(),
         [0xEF, 0xBB, 0xBF, .. "{}"u8], [0xFF, 0xFE, .. Encoding.Unicode.GetBytes("{}")], [0xC3, 0x28, 0x00, 0xFF],
-        Encoding.UTF8.GetBytes(Nested(10_000)), Encoding.UTF8.GetBytes(NestedObjects(10_000)), Encoding.UTF8.GetBytes(new string('[', 10_000)),
+        Encoding.UTF8.GetBytes(
+            Nested(10_000)), Encoding.UTF8.GetBytes(NestedObjects(10_000)), Encoding.UTF8.GetBytes(new string('[', 10_000)),
         Encoding.UTF8.GetBytes($"{{\"x\":\"{new string('y', 2 * 1024 * 1024)}\"}}"),
     ];
 

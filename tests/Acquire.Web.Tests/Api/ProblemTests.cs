@@ -30,7 +30,8 @@ public sealed class ProblemTests
         await HoldAsync(service, 415, "Send application/json", "POST", "/api/v1/backups", "all", "application/x-www-form-urlencoded");
         await HoldAsync(service, 400, "line 1, byte 9", "POST", "/api/v1/lots", """{"code":}""");
         await HoldAsync(service, 400, "The body lacks 'process'", "POST", "/api/v1/lots", """{"code":"2417"}""");
-        await HoldAsync(service, 400, "has 'colour', which is not known", "POST", "/api/v1/lots", """{"code":"1","process":"c41","colour":1}""");
+        await HoldAsync(
+            service, 400, "has 'colour', which is not known", "POST", "/api/v1/lots", """{"code":"1","process":"c41","colour":1}""");
         await HoldAsync(service, 400, "no body", "POST", "/api/v1/lots", "null");
         await HoldAsync(service, 400, "null at factors[0]", "POST", "/api/v1/lots", """{"code":"1","process":"c41","factors":[null]}""");
         await HoldAsync(

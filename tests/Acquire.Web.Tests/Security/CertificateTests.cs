@@ -47,7 +47,8 @@ public sealed class CertificateTests : IDisposable
     {
         using var first = OwnCertificate.Make(_folder, ["localhost"], false, _time);
         Assert.Contains(
-            "--force", Assert.Throws<BenchException>(() => OwnCertificate.Make(_folder, ["localhost"], false, _time)).Message, StringComparison.Ordinal);
+            "--force", Assert.Throws<BenchException>(() => OwnCertificate.Make(_folder, ["localhost"], false, _time)).Message,
+            StringComparison.Ordinal);
         using var second = OwnCertificate.Make(_folder, ["localhost"], true, _time);
         Assert.NotEqual(first.Thumbprint, second.Thumbprint);
         Assert.Equal(second.Thumbprint, ServingCertificate.Read(Own, _time.GetUtcNow()).Certificate.Thumbprint);
@@ -82,7 +83,8 @@ public sealed class CertificateTests : IDisposable
         await File.WriteAllTextAsync(password, "a word of its own\nand another line\n", Token);
         var parameters = new PbeParameters(PbeEncryptionAlgorithm.Aes256Cbc, HashAlgorithmName.SHA256, 1_000);
         await File.WriteAllTextAsync(pem, key.ExportEncryptedPkcs8PrivateKeyPem("a word of its own", parameters), Token);
-        using var whole = made.HasPrivateKey ? X509CertificateLoader.LoadPkcs12(made.Export(X509ContentType.Pkcs12), null) : made.CopyWithPrivateKey(key);
+        using var whole =
+            made.HasPrivateKey ? X509CertificateLoader.LoadPkcs12(made.Export(X509ContentType.Pkcs12), null) : made.CopyWithPrivateKey(key);
         await File.WriteAllBytesAsync(pfx, whole.Export(X509ContentType.Pkcs12, "a word of its own"), Token);
 
         foreach (var files in new CertificateFiles[] { new(Own.File, pem, password), new(pfx, null, password) })
@@ -106,11 +108,13 @@ public sealed class CertificateTests : IDisposable
         using var key = ECDsa.Create(ECCurve.NamedCurves.nistP256);
         await File.WriteAllTextAsync(other, key.ExportPkcs8PrivateKeyPem(), Token);
         await File.WriteAllTextAsync(junk, "nothing of the kind", Token);
-        foreach (var files in new CertificateFiles[]
-                 {
-                     new(Own.File, other, null), new(Own.File, null, null), new(junk, null, null), new(Path.Combine(_folder, "gone"), null, null),
-                     new(Own.File, Own.Key, Path.Combine(_folder, "gone")), new(Own.File, junk, null),
-                 })
+        var gone = Path.Combine(_folder, "gone");
+        CertificateFiles[] wrong =
+        [
+            new(Own.File, other, null), new(Own.File, null, null), new(junk, null, null), new(gone, null, null),
+            new(Own.File, Own.Key, gone), new(Own.File, junk, null),
+        ];
+        foreach (var files in wrong)
         {
             var fault = Assert.Throws<BenchException>(() => ServingCertificate.Read(files, _time.GetUtcNow()));
             Assert.Contains("PEM", fault.Message, StringComparison.Ordinal);

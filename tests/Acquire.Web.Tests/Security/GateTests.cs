@@ -56,9 +56,23 @@ public class GateTests
     public async Task A_page_of_another_origin_is_refused_whatever_it_carries(string method, string origin)
     {
         await using var service = await RunningService.StartAsync(Token);
-        var refused = await SendAsync(service, method, "Origin", origin.Replace("PORT", $"{service.Address.Port}", StringComparison.Ordinal));
+        var refused =
+            await SendAsync(service, method, "Origin", origin.Replace("PORT", $"{service.Address.Port}", StringComparison.Ordinal));
         Assert.Equal(HttpStatusCode.Forbidden, refused.StatusCode);
         _ = await RoleTests.ProblemAsync(refused);
+    }
+
+    /// <summary>Source: RFC 6455, 4.1 and 10.2: browsers let any page open a WebSocket, and say where it comes from.</summary>
+    [Fact]
+    public async Task A_page_of_another_origin_opens_no_web_socket()
+    {
+        await using var service = await RunningService.StartAsync(Token);
+        var answer = await RawHttp.AskAsync(
+            service.Address,
+            $"GET /api/v1/service HTTP/1.1\r\nHost: localhost\r\nCookie: {await PageSignInTests.SignInAsync(service)}\r\nConnection: Upgrade, close\r\n"
+            + "Upgrade: websocket\r\nSec-WebSocket-Version: 13\r\nSec-WebSocket-Key: dGhlIHNhbXBsZSBub25jZQ==\r\nOrigin: http://evil.example\r\n\r\n",
+            Token);
+        Assert.StartsWith("HTTP/1.1 403 ", answer, StringComparison.Ordinal);
     }
 
     [Fact]
@@ -88,9 +102,9 @@ public class GateTests
         using var browser = service.With(null);
         browser.DefaultRequestHeaders.Add("Cookie", await PageSignInTests.SignInAsync(service));
         Assert.Equal(HttpStatusCode.OK, (await browser.GetAsync("/api/v1/service", Token)).StatusCode);
-        Assert.Equal(HttpStatusCode.Forbidden, (await browser.PostAsync("/api/v1/entries", null, Token)).StatusCode);
+        Assert.Equal(HttpStatusCode.Forbidden, (await browser.PostAsync("/api/v1/sign-ins", RoleTests.Nothing, Token)).StatusCode);
         browser.DefaultRequestHeaders.Add("Origin", service.Address.GetLeftPart(UriPartial.Authority));
-        Assert.Equal(HttpStatusCode.OK, (await browser.PostAsync("/api/v1/entries", null, Token)).StatusCode);
+        Assert.Equal(HttpStatusCode.OK, (await browser.PostAsync("/api/v1/sign-ins", RoleTests.Nothing, Token)).StatusCode);
     }
 
     [Fact]
@@ -159,8 +173,9 @@ public class GateTests
 
     private static Task<HttpResponseMessage> SendAsync(RunningService service, string method, string header, string value)
     {
-        var request = new HttpRequestMessage(new HttpMethod(method), method == "POST" ? "/api/v1/entries" : "/api/v1/service");
+        var request = new HttpRequestMessage(new HttpMethod(method), method == "POST" ? "/api/v1/sign-ins" : "/api/v1/service");
         request.Headers.Add(header, value);
+        request.Content = method == "POST" ? RoleTests.Nothing : null;
         return service.Client.SendAsync(request, Token);
     }
 }

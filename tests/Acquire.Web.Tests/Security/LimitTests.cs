@@ -49,7 +49,8 @@ public class LimitTests
     {
         await using var service = await RunningService.StartAsync(Token);
         var many = string.Concat(Enumerable.Range(0, 100).Select(n => $"X-{n}: y\r\n"));
-        var sent = request.Replace("LONG", new string('x', 20_000), StringComparison.Ordinal).Replace("MANY\r\n", many, StringComparison.Ordinal);
+        var sent =
+            request.Replace("LONG", new string('x', 20_000), StringComparison.Ordinal).Replace("MANY\r\n", many, StringComparison.Ordinal);
         Assert.StartsWith(begins, await RawHttp.AskAsync(service.Address, sent, Token), StringComparison.Ordinal);
         Assert.Equal("alive", await service.Client.GetStringAsync("/health/live", Token));
     }
@@ -98,6 +99,24 @@ public class LimitTests
         using var end = CancellationTokenSource.CreateLinkedTokenSource(Token);
         end.CancelAfter(TimeSpan.FromSeconds(30));
         Assert.StartsWith("HTTP/1.1 408 ", await raw.RestAsync(end.Token), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    [Trait("speed", "slow")]
+    public async Task A_client_that_does_not_take_what_it_asked_for_is_cut_off()
+    {
+        var cut = new TaskCompletionSource(TaskCreationOptions.RunContinuationsAsynchronously);
+        await using var service = await RunningService.StartAsync(Token, more: app => app.MapGet("/much", async (HttpContext context) =>
+        {
+            context.RequestAborted.Register(() => cut.TrySetResult());
+            while (!context.RequestAborted.IsCancellationRequested)
+            {
+                await context.Response.Body.WriteAsync(new byte[64 * 1024], CancellationToken.None);
+            }
+        }).WithRoles());
+        using var raw = await RawHttp.ConnectAsync(service.Address, Token);
+        await raw.SendAsync($"GET /much HTTP/1.1\r\nHost: localhost\r\nAuthorization: Bearer {RunningService.Token}\r\n\r\n", Token);
+        await cut.Task.WaitAsync(TimeSpan.FromSeconds(60), TimeProvider.System, Token);
     }
 
     [Fact]

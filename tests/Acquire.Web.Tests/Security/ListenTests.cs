@@ -7,7 +7,6 @@ using System.Security.Cryptography.X509Certificates;
 using Acquire.Web.Hosting;
 using Acquire.Web.Security.Certificates;
 using Acquire.Web.Security.Tokens;
-using Microsoft.AspNetCore.Builder;
 
 namespace Acquire.Web.Tests.Security;
 
@@ -125,6 +124,19 @@ public sealed class ListenTests : IDisposable
         var answer = await RawHttp.AskAsync(
             new Uri($"http://127.0.0.1:{port}"), "GET /health/live HTTP/1.1\r\nHost: localhost\r\nConnection: close\r\n\r\n", Token);
         Assert.DoesNotContain("alive", answer, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    [Trait("speed", "slow")]
+    public async Task Whoever_connects_and_does_not_begin_TLS_is_cut_off()
+    {
+        Make();
+        await AddTokenAsync(TokenRole.Read);
+        await using var service = await StartAsync(options => options.Listen = ["0.0.0.0:0"]);
+        using var raw = await RawHttp.ConnectAsync(new Uri($"http://127.0.0.1:{new Uri(ServiceHost.UrlsOf(service.App)[1]).Port}"), Token);
+        using var end = CancellationTokenSource.CreateLinkedTokenSource(Token);
+        end.CancelAfter(TimeSpan.FromSeconds(30));
+        Assert.Equal("", await raw.RestAsync(end.Token));
     }
 
     /// <summary>What stands in the file of the data folder opens this computer alone.</summary>

@@ -70,7 +70,9 @@ public class LockoutTests
         Assert.NotNull(lockout.Left(waiting));
     }
 
-    /// <summary>Source: RFC 4291, 2.5.1: interface identifiers are 64 bits, so a net of one customer has at least that many addresses.</summary>
+    /// <summary>
+    /// Source: RFC 4291, 2.5.1: interface identifiers are 64 bits, so a net of one customer has at least that many addresses.
+    /// </summary>
     [Theory]
     [InlineData("2001:db8:1:2:3:4:5:6", "2001:db8:1:2::/64", false)]
     [InlineData("2001:db8:1:2:ffff::1", "2001:db8:1:2::/64", false)]

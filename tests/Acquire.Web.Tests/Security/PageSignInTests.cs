@@ -61,7 +61,7 @@ public class PageSignInTests
     {
         await using var service = await RunningService.StartAsync(Token);
         using var operates = service.With(await RoleTests.AddAsync(service, "bench tablet", TokenRole.Operate));
-        using var made = await operates.PostAsync("/api/v1/entries", null, Token);
+        using var made = await operates.PostAsync("/api/v1/sign-ins", RoleTests.Nothing, Token);
         var path = (await made.Content.ReadFromJsonAsync<JsonElement>(Token)).GetProperty("path").GetString()!;
         using var browser = service.With(null);
         browser.DefaultRequestHeaders.Add("Cookie", CookieOf(await browser.GetAsync(path, Token)));

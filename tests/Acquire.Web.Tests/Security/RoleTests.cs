@@ -1,5 +1,6 @@
 using System.Net;
 using System.Net.Http.Json;
+using System.Text;
 using System.Text.Json;
 using Acquire.Web.Security;
 using Acquire.Web.Security.Tokens;
@@ -52,12 +53,12 @@ public class RoleTests
         using var reader = service.With(await AddAsync(service, "evening class", TokenRole.Read));
         Assert.Equal(HttpStatusCode.OK, (await reader.GetAsync("/api/v1/service", Token)).StatusCode);
         Assert.Equal(HttpStatusCode.OK, (await reader.GetAsync("/openapi/v1.json", Token)).StatusCode);
-        var refused = await reader.PostAsync("/api/v1/entries", null, Token);
+        var refused = await reader.PostAsync("/api/v1/sign-ins", RoleTests.Nothing, Token);
         Assert.Equal(HttpStatusCode.Forbidden, refused.StatusCode);
         Assert.Contains("operate", await ProblemAsync(refused), StringComparison.Ordinal);
 
         using var operates = service.With(await AddAsync(service, "bench tablet", TokenRole.Operate));
-        Assert.Equal(HttpStatusCode.OK, (await operates.PostAsync("/api/v1/entries", null, Token)).StatusCode);
+        Assert.Equal(HttpStatusCode.OK, (await operates.PostAsync("/api/v1/sign-ins", RoleTests.Nothing, Token)).StatusCode);
     }
 
     [Fact]
@@ -82,6 +83,9 @@ public class RoleTests
         var refused = await stranger.SendAsync(new HttpRequestMessage(new HttpMethod(method), path), Token);
         Assert.Equal(HttpStatusCode.Unauthorized, refused.StatusCode);
     }
+
+    /// <summary>The body of a change that says nothing more.</summary>
+    internal static StringContent Nothing => new("", Encoding.UTF8, "application/json");
 
     internal static async Task<string> AddAsync(RunningService service, string name, TokenRole role) =>
         (await new TokenBook(service.Folder, TimeProvider.System).AddAsync(name, role, 1, Token)).Token;

@@ -21,7 +21,8 @@ public sealed class TokenBookTests : IDisposable
         foreach (var file in Directory.GetFiles(_folder))
         {
             Assert.DoesNotContain(token, await File.ReadAllTextAsync(file, Token), StringComparison.OrdinalIgnoreCase);
-            Assert.True(OperatingSystem.IsWindows() || File.GetUnixFileMode(file) == (UnixFileMode.UserRead | UnixFileMode.UserWrite), file);
+            Assert.True(
+                OperatingSystem.IsWindows() || File.GetUnixFileMode(file) == (UnixFileMode.UserRead | UnixFileMode.UserWrite), file);
         }
 
         var (kept, lastUsed) = Assert.Single(Book.List());
@@ -50,6 +51,21 @@ public sealed class TokenBookTests : IDisposable
         Assert.Equal(TokenRole.Operate, Assert.Single(Book.List()).Token.Role);
         _time.Advance(TimeSpan.FromDays(1));
         Assert.False(Book.HasLive());
+    }
+
+    [Fact]
+    public async Task A_service_knows_a_token_until_its_last_day_is_over()
+    {
+        var (token, kept) = await Book.AddAsync("tablet", TokenRole.Read, 2, Token);
+        using var watch = new TokenWatch(_folder, _time, NullLogger<TokenWatch>.Instance);
+        Assert.Equal(kept, watch.Find(token));
+        Assert.Null(watch.Find(token.ToUpperInvariant()));
+        Assert.Null(watch.Find(kept.Hash));
+        _time.Advance(TimeSpan.FromDays(2) - TimeSpan.FromTicks(1));
+        Assert.True(watch.Stands(kept.Hash));
+        _time.Advance(TimeSpan.FromTicks(1));
+        Assert.Null(watch.Find(token));
+        Assert.False(watch.Stands(kept.Hash));
     }
 
     [Theory]

@@ -100,7 +100,7 @@ internal sealed class Darkroom : IAsyncDisposable
         _ = await Post("makeBaseline", "/lots/2502/baseline", JsonSerializer.Serialize(new { strips = Of("2502") }));
         _ = await Post("studySeries", "/series");
         _ = await Post("backUp", "/backups");
-        _ = await Post("letBrowserIn", "/entries");
+        _ = await Post("letBrowserIn", "/sign-ins");
         _ = await Post("enterEvent", "/events", """{"kind":"pause","text":"winter break"}""");
         _ = await Post("withdrawEntry", "/books/withdrawals");
     }
@@ -126,7 +126,8 @@ internal sealed class Darkroom : IAsyncDisposable
                 for (var read = 1; read <= 2; read++)
                 {
                     var values = levels.Select(v => v + (patch is "ld" or "hd" ? off : 0) + (0.01 * chance.Next(-1, 2)));
-                    _ = text.Append(CultureInfo.InvariantCulture, $"{strip + 1:00},{day:yyyy-MM-dd}T19:30,{lot},dip tank,D7,{patch},{read},")
+                    _ = text.Append(
+                        CultureInfo.InvariantCulture, $"{strip + 1:00},{day:yyyy-MM-dd}T19:30,{lot},dip tank,D7,{patch},{read},")
                         .AppendJoin(',', values.Select(v => v.ToString("0.00", CultureInfo.InvariantCulture))).Append(",c41\n");
                 }
             }

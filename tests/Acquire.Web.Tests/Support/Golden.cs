@@ -31,5 +31,6 @@ internal static class Golden
             + $"Where the change is meant: cp {beside} {file}");
     }
 
-    private static string Root([CallerFilePath] string here = "") => Path.GetFullPath(Path.Combine(Path.GetDirectoryName(here)!, "../../.."));
+    private static string Root([CallerFilePath] string here = "") =>
+        Path.GetFullPath(Path.Combine(Path.GetDirectoryName(here)!, "../../.."));
 }

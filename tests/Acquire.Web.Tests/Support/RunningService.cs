@@ -31,6 +31,9 @@ internal sealed class RunningService : IAsyncDisposable
 
     public WebApplication App => _app;
 
+    /// <summary>What the host is made of.</summary>
+    public IServiceProvider Services => _app.Services;
+
     /// <summary>A client that carries the token.</summary>
     public HttpClient Client { get; }
 

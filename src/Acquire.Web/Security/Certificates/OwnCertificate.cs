@@ -30,7 +30,8 @@ public static class OwnCertificate
             .Where(i => i.OperationalStatus == OperationalStatus.Up)
             .SelectMany(i => i.GetIPProperties().UnicastAddresses)
             .Select(a => a.Address)
-            .Where(a => a.AddressFamily == AddressFamily.InterNetwork || (a.AddressFamily == AddressFamily.InterNetworkV6 && !a.IsIPv6LinkLocal))
+            .Where(a =>
+                a.AddressFamily == AddressFamily.InterNetwork || (a.AddressFamily == AddressFamily.InterNetworkV6 && !a.IsIPv6LinkLocal))
             .Select(a => a.ToString());
         return
         [
@@ -83,7 +84,8 @@ public static class OwnCertificate
             }
             else
             {
-                throw new BenchException($"'{name}' is neither the name of a computer nor an address; expected such as lab.example or 192.168.1.20.");
+                throw new BenchException(
+                    $"'{name}' is neither the name of a computer nor an address; expected such as lab.example or 192.168.1.20.");
             }
         }
 

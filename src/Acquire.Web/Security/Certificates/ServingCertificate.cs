@@ -6,7 +6,9 @@ namespace Acquire.Web.Security.Certificates;
 /// <summary>Which files the service's certificate comes from.</summary>
 /// <param name="File">PEM, with its intermediate certificates behind it where there are any, or PKCS #12.</param>
 /// <param name="Key">The key of a PEM certificate, where it does not stand in the same file.</param>
-/// <param name="PasswordFrom">A file whose first line is the password of the key; a password in the command line would be seen by all.</param>
+/// <param name="PasswordFrom">
+/// A file whose first line is the password of the key; a password in the command line would be seen by all.
+/// </param>
 public sealed record CertificateFiles(string File, string? Key, string? PasswordFrom);
 
 /// <summary>The certificate that the service shows, with its key.</summary>

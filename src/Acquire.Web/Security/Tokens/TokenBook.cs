@@ -18,7 +18,8 @@ public sealed class TokenBook(string folder, TimeProvider time)
     {
         if (string.IsNullOrWhiteSpace(name) || name.Length > LongestName || name.Any(char.IsControl) || name != name.Trim())
         {
-            throw new BenchException($"A token's name has 1 to {LongestName} letters, without a blank at its ends; records name it as who did it.");
+            throw new BenchException(
+                $"A token's name has 1 to {LongestName} letters, without a blank at its ends; records name it as who did it.");
         }
 
         if (days is < 1 or > MostDays)
@@ -31,7 +32,8 @@ public sealed class TokenBook(string folder, TimeProvider time)
         var kept = new AccessToken(name, role, RandomSecret.Hash(token), now, now.AddDays(days));
         await _file.ChangeAsync(
             tokens => tokens.Any(t => IsCalled(t, name) && t.IsLive(now))
-                ? throw new BenchException($"There is a token named {name}. Choose another name, or revoke it first: acquire token revoke \"{name}\"")
+                ? throw new BenchException(
+                    $"There is a token named {name}. Choose another name, or revoke it first: acquire token revoke \"{name}\"")
                 : [.. tokens.Where(t => !IsCalled(t, name)), kept],
             cancellationToken);
         return (token, kept);
@@ -52,7 +54,8 @@ public sealed class TokenBook(string folder, TimeProvider time)
         tokens => tokens.FirstOrDefault(t => IsCalled(t, name)) switch
         {
             null => throw new BenchException(
-                $"There is no token named {name}; there {(tokens.IsEmpty ? "is none." : $"are {string.Join(", ", tokens.Select(t => t.Name))}.")}"),
+                $"There is no token named {name}; there "
+                + $"{(tokens.IsEmpty ? "is none." : $"are {string.Join(", ", tokens.Select(t => t.Name))}.")}"),
             { RevokedAt: { } at } => throw new BenchException(
                 string.Create(CultureInfo.InvariantCulture, $"The token {name} was revoked before, at {at:yyyy-MM-dd HH:mm} UTC.")),
             var found => tokens.Replace(found, found with { RevokedAt = time.GetUtcNow() }),

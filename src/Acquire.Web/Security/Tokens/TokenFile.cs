@@ -39,7 +39,9 @@ internal sealed class TokenFile(string folder)
         }
     }
 
-    /// <summary>Changes the list, one program at a time. It is written beside its place and renamed, so that nobody reads half of it.</summary>
+    /// <summary>
+    /// Changes the list, one program at a time. It is written beside its place and renamed, so that nobody reads half of it.
+    /// </summary>
     /// <param name="change">What is thrown in it leaves all as it was.</param>
     public async Task ChangeAsync(
         Func<ImmutableArray<AccessToken>, ImmutableArray<AccessToken>> change, CancellationToken cancellationToken)
@@ -68,8 +70,8 @@ internal sealed class TokenFile(string folder)
 }
 
 /// <summary>
-/// When each token was used last: <c>service-token-use.json</c>, by the tokens' hashes. A file of its own, since only the service writes it,
-/// and commands write the other.
+/// When each token was used last: <c>service-token-use.json</c>, by the tokens' hashes. A file of its own, since only the service writes
+/// it, and commands write the other.
 /// </summary>
 internal static class TokenUseFile
 {

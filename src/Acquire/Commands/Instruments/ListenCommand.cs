@@ -1,3 +1,4 @@
+using Acquire.Bench.Instruments;
 using Acquire.Instruments.Captures;
 using Acquire.Instruments.Links;
 using Acquire.Instruments.Monitoring;
@@ -13,9 +14,10 @@ internal static class ListenCommand
 {
     public static Command Build(Surroundings surroundings)
     {
+        var instrument = Given.Option<string?>("--instrument", "NAME", "The instrument, with its port, its rate and its profile.");
         var port = Common.Port();
         var profile = Common.Profile();
-        profile.Required = false;
+        (port.Required, profile.Required) = (false, false);
         var line = new LineOptions();
         var capture = Given.Option<string?>("--capture", "FILE", "Write all that comes to this new file, for 'acquire replay'.");
         var hex = new Option<bool>("--hex") { Description = "Also show each chunk of bytes in hex, as the system handed it over." };
@@ -27,15 +29,15 @@ internal static class ListenCommand
         var giveUp = GiveUp.Option();
         var command = new Command("listen", "Show what comes over a port: text, hex, timing, line ends, a hint about parity.")
         {
-            port, profile, capture, hex, trigger, seconds, giveUp,
+            instrument, port, profile, capture, hex, trigger, seconds, giveUp,
         };
         line.AddTo(command);
         command.SetAction(async (parsed, cancellationToken) =>
         {
-            var address = LinkAddress.Parse(parsed.GetRequiredValue(port));
-            var speaks = parsed.GetValue(profile) is { } name ? Common.Profiles(parsed).Find(name) : null;
+            var choice = new InstrumentChoice(parsed.GetValue(instrument), parsed.GetValue(port), parsed.GetValue(profile));
+            var (address, speaks, usual) = await WhatAsync(parsed, choice, surroundings, cancellationToken);
             var told = parsed.GetValue(trigger) ? Triggered(speaks) : null;
-            var settings = line.Of(parsed, speaks?.Link ?? new LinkSettings());
+            var settings = line.Of(parsed, usual);
             var words = LinkWords.Of(settings);
             using var logs = Common.Logs(parsed);
             var links = Common.Links(parsed, surroundings, logs);
@@ -97,6 +99,23 @@ internal static class ListenCommand
             Commands = commands with { AfterOpening = commands.AfterOpening.Add(new OpeningCommand(trigger.Bytes, TimeSpan.Zero)) },
         }
         : throw new BenchException("--trigger needs a profile that has a trigger command: --profile NAME.");
+
+    /// <summary>
+    /// A port by itself is listened to as it is, with or without a profile; what only an instrument tells is asked of the store.
+    /// </summary>
+    private static async Task<(LinkAddress Address, DeviceProfile? Speaks, LinkSettings Usual)> WhatAsync(
+        ParseResult parsed, InstrumentChoice choice, Surroundings surroundings, CancellationToken cancellationToken)
+    {
+        if (choice is { Name: null, Port: { } port })
+        {
+            var speaks = choice.Profile is { } name ? Common.Profiles(parsed).Find(name) : null;
+            return (LinkAddress.Parse(port), speaks, speaks?.Link ?? new LinkSettings());
+        }
+
+        await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
+        var setup = await InstrumentOptions.SetupAsync(parsed, choice, store, surroundings, cancellationToken);
+        return (setup.Address, setup.Profile, setup.Settings);
+    }
 }
 
 /// <summary>Options that set a serial line otherwise than its profile says.</summary>

@@ -51,7 +51,7 @@ internal static class LotCommand
             }
 
             surroundings.Out.Line(
-                $"Lot {lot.Code} added. Next, read its reference strip: acquire lot reference {lot.Code} --port PORT --profile PROFILE");
+                $"Lot {lot.Code} added. Next, read its reference strip: acquire lot reference {lot.Code} --instrument NAME");
             return ExitCode.Done;
         });
         return command;

@@ -1,4 +1,6 @@
+using Acquire.Bench.Instruments;
 using Acquire.Bench.Readings;
+using Acquire.Commands.Instruments;
 using Acquire.Commands.Readings;
 
 namespace Acquire.Commands.Lots;
@@ -32,19 +34,21 @@ internal static class LotReferenceCommand
         {
             var entered = parsed.GetValue(value) ?? [];
             var (lotCode, why) = (parsed.GetRequiredValue(code), parsed.GetRequiredValue(reason));
-            switch (entered.Length, options.Port(parsed), options.Profile(parsed))
+            switch (entered.Length, options.Instrument.Port(parsed), options.Instrument.Profile(parsed))
             {
-                case (0, { }, { }):
+                case (0, _, _):
                     origin.RefuseForReading(parsed);
-                    var terms = options.Terms(parsed);
                     return await options.ReadAsync(
                         parsed,
-                        place => place.Desk.ReadAsync(new ReferenceRequest(lotCode, why), terms, place.Seat, cancellationToken),
+                        async place => await place.Desk.ReadAsync(
+                            new ReferenceRequest(lotCode, why), await options.TermsAsync(parsed, place, cancellationToken),
+                            place.TakeSeat(), cancellationToken),
                         cancellationToken);
                 case (> 0, null, null):
-                    var request = new ReferenceRequest(lotCode, why) { Origin = origin.Of(parsed) };
                     await using (var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken))
                     {
+                        var book = InstrumentOptions.Book(parsed, store, surroundings);
+                        var request = new ReferenceRequest(lotCode, why) { Origin = await origin.OfAsync(parsed, book, cancellationToken) };
                         var entry = new ReferenceEntry(store, Common.Lots(parsed, store, surroundings), surroundings.Time);
                         return options.Kept(
                             parsed,
@@ -52,7 +56,8 @@ internal static class LotReferenceCommand
                     }
 
                 default:
-                    throw new BenchException("Give either --port and --profile to read the strip, or --value once per patch to enter it.");
+                    throw new BenchException(
+                        "--port and --profile are for reading the strip, --value is for entering it: leave one of them out.");
             }
         });
         return command;
@@ -62,9 +67,6 @@ internal static class LotReferenceCommand
 /// <summary>How entered reference values came about, since their aims are no better known than that.</summary>
 internal sealed class OriginOptions(ReadingOptions reading)
 {
-    private readonly Option<string?> _instrument = Given.Option<string?>(
-        "--instrument", "PROFILE", "With --value: the device profile of the instrument the values were read with; --reads says how often.");
-
     private readonly Option<bool> _fromList = new("--from-list")
     {
         Description = "With --value: the values are of the maker's list, read by nobody here; --uncertainty says how well they are known.",
@@ -75,7 +77,7 @@ internal sealed class OriginOptions(ReadingOptions reading)
 
     public void AddTo(Command command)
     {
-        foreach (var option in (Option[])[_instrument, _fromList, _uncertainty])
+        foreach (var option in (Option[])[_fromList, _uncertainty])
         {
             command.Options.Add(option);
         }
@@ -83,8 +85,10 @@ internal sealed class OriginOptions(ReadingOptions reading)
 
     /// <summary>What the user says of entered values; null for nothing.</summary>
     /// <exception cref="BenchException">What is said contradicts itself.</exception>
-    public ReferenceOrigin? Of(ParseResult parsed) =>
-        (parsed.GetValue(_fromList), parsed.GetValue(_uncertainty), reading.ReadsSaid(parsed), parsed.GetValue(_instrument)) switch
+    public async Task<ReferenceOrigin?> OfAsync(ParseResult parsed, InstrumentBook book, CancellationToken cancellationToken)
+    {
+        var said = (parsed.GetValue(_fromList), parsed.GetValue(_uncertainty), reading.ReadsSaid(parsed), reading.Instrument.Name(parsed));
+        return said switch
         {
             (true, { } uncertainty, null, null) => ReferenceOrigin.FromList(uncertainty),
             (true, null, null, null) => throw new BenchException(
@@ -93,20 +97,26 @@ internal sealed class OriginOptions(ReadingOptions reading)
             (true, _, _, _) =>
                 throw new BenchException("Values of the maker's list were read by nobody: leave --reads and --instrument out."),
             (false, not null, _, _) => throw new BenchException(
-                "--uncertainty goes with --from-list; for values that were read say --reads N and --instrument PROFILE."),
+                "--uncertainty goes with --from-list; for values that were read say --reads N and --instrument NAME."),
             (false, null, null, null) => null,
             // Who names the instrument and no number entered what the display showed once.
-            var (_, _, reads, profile) => ReferenceOrigin.Read(
-                reads ?? 1, profile is null ? null : Common.Profiles(parsed).Find(profile).Name),
+            (_, _, var reads, null) => ReferenceOrigin.Read(reads ?? 1),
+            (_, _, var reads, { } name) => await OfInstrumentAsync(reads ?? 1, new InstrumentChoice(name)),
         };
+
+        async Task<ReferenceOrigin> OfInstrumentAsync(int reads, InstrumentChoice choice)
+        {
+            var (name, profile) = await book.NamedAsync(choice, cancellationToken);
+            return ReferenceOrigin.Read(reads, profile.Name, name);
+        }
+    }
 
     /// <exception cref="BenchException">A strip that is read at the instrument tells all that by itself.</exception>
     public void RefuseForReading(ParseResult parsed)
     {
-        if (parsed.GetValue(_fromList) || parsed.GetValue(_uncertainty) is not null || parsed.GetValue(_instrument) is not null)
+        if (parsed.GetValue(_fromList) || parsed.GetValue(_uncertainty) is not null)
         {
-            throw new BenchException(
-                "--instrument, --from-list and --uncertainty go with --value; a strip that is read needs none of them.");
+            throw new BenchException("--from-list and --uncertainty go with --value; a strip that is read needs none of them.");
         }
     }
 }
@@ -120,7 +130,8 @@ internal static class LotRecheckCommand
         var options = new ReadingOptions(surroundings);
         var command = new Command(
             "recheck",
-            "Read the reference strip again and hold it against its first readings; without --port, show what was read. The aims stay.")
+            "Read the reference strip again and hold it against its first readings; without --instrument, "
+            + "--port or --profile, show what was read. The aims stay.")
         {
             code,
         };
@@ -128,26 +139,19 @@ internal static class LotRecheckCommand
         command.SetAction(async (parsed, cancellationToken) =>
         {
             var lot = parsed.GetRequiredValue(code);
-            switch (options.Port(parsed), options.Profile(parsed))
+            if (options.Instrument.IsSaid(parsed))
             {
-                case (null, null):
-                    await using (var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken))
-                    {
-                        return options.Kept(
-                            parsed,
-                            await new Rechecks(store, Common.Lots(parsed, store, surroundings)).ReviewAsync(lot, cancellationToken));
-                    }
-
-                case ({ }, { }):
-                    var terms = options.Terms(parsed);
-                    return await options.ReadAsync(
-                        parsed,
-                        place => place.Desk.ReadAsync(new RecheckRequest(lot), terms, place.Seat, cancellationToken),
-                        cancellationToken);
-                default:
-                    throw new BenchException(
-                        "Give both --port and --profile to read the reference strip again, or neither to show what was read.");
+                return await options.ReadAsync(
+                    parsed,
+                    async place => await place.Desk.ReadAsync(
+                        new RecheckRequest(lot), await options.TermsAsync(parsed, place, cancellationToken), place.TakeSeat(),
+                        cancellationToken),
+                    cancellationToken);
             }
+
+            await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
+            return options.Kept(
+                parsed, await new Rechecks(store, Common.Lots(parsed, store, surroundings)).ReviewAsync(lot, cancellationToken));
         });
         return command;
     }

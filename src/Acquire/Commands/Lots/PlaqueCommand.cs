@@ -60,7 +60,7 @@ internal static class PlaqueCommand
             var plaque = await new CheckBook(store, surroundings.Time).AddPlaqueAsync(request, cancellationToken);
             surroundings.Out.Line(
                 $"Plaque {plaque.Name} added. Next, check the instrument with it: "
-                + $"acquire check --plaque \"{plaque.Name}\" --port PORT --profile PROFILE");
+                + $"acquire check --plaque \"{plaque.Name}\" --instrument NAME");
             return ExitCode.Done;
         });
         return command;

@@ -1,5 +1,6 @@
 using Acquire.Bench.Readings;
 using Acquire.Bench.Trust;
+using Acquire.Commands.Instruments;
 using Acquire.Formats.Csv;
 using Acquire.Rendering.Trust;
 
@@ -15,7 +16,7 @@ internal static class CheckCommand
         var from = new Option<string?>("--from")
         {
             Description = "Take the readings from a CSV file instead: patch,read,red,green,blue or patch,read,visual; "
-                + "with --profile they are of that instrument, else of any.",
+                + "with --instrument they are of that one, else of any.",
             HelpName = "FILE",
         };
         var options = new ReadingOptions(surroundings);
@@ -28,18 +29,22 @@ internal static class CheckCommand
         {
             var name = parsed.GetValue(plaque)
                 ?? throw new BenchException("Name the plaque: --plaque NAME. 'acquire plaque list' shows those there are.");
-            switch (parsed.GetValue(from), options.Port(parsed), options.Profile(parsed))
+            switch (parsed.GetValue(from), options.Instrument.Port(parsed))
             {
-                case (null, { }, { }):
-                    var terms = options.Terms(parsed);
+                case (null, _):
                     return await options.ReadAsync(
                         parsed,
-                        place => place.Desk.ReadAsync(new CheckRequest(name), terms, place.Seat, cancellationToken),
+                        async place => await place.Desk.ReadAsync(
+                            new CheckRequest(name), await options.TermsAsync(parsed, place, cancellationToken), place.TakeSeat(),
+                            cancellationToken),
                         cancellationToken);
-                case ({ } file, null, var profile):
+                case ({ } file, null):
                     await using (var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken))
                     {
-                        var of = profile is null ? null : Common.InstrumentOfFile(parsed, profile, file);
+                        var of = options.Instrument.IsSaid(parsed)
+                            ? await InstrumentOptions.Book(parsed, store, surroundings)
+                                .OfFileAsync(options.Instrument.Choice(parsed), file, cancellationToken)
+                            : null;
                         var reads = await ReadsCsv.ReadAsync(file, cancellationToken).ToListAsync(cancellationToken);
                         var kept = await new CheckBook(store, surroundings.Time)
                             .EnterAsync(name, reads, of, options.By(parsed), cancellationToken);
@@ -47,8 +52,8 @@ internal static class CheckCommand
                     }
 
                 default:
-                    throw new BenchException("Give either --port and --profile to read the plaque, or --from FILE with readings of it, "
-                        + "and --profile where their instrument is known.");
+                    throw new BenchException("--port is where a plaque is read, and --from FILE has readings of it: leave one of them out. "
+                        + "Say with --instrument which instrument they are of.");
             }
         });
         return command;

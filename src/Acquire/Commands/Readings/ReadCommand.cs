@@ -1,6 +1,8 @@
 using Acquire.Bench.Books;
+using Acquire.Bench.Readings;
 using Acquire.Commands.Strips;
 using Acquire.Instruments.Links;
+using Acquire.Terminal;
 
 namespace Acquire.Commands.Readings;
 
@@ -9,7 +11,7 @@ internal static class ReadCommand
 {
     public static Command Build(Surroundings surroundings)
     {
-        var options = new ReadingOptions(surroundings, required: true);
+        var options = new ReadingOptions(surroundings);
         var about = new StripTagOptions();
         var ranAt = new Option<string?>("--ran-at")
         {
@@ -20,24 +22,23 @@ internal static class ReadCommand
         var command = new Command("read", "Read a control strip, guided patch by patch, and judge it.") { ranAt, require };
         options.AddTo(command);
         about.AddTo(command);
-        command.SetAction((parsed, cancellationToken) =>
-        {
-            var terms = options.Terms(parsed);
-            return options.ReadAsync(
-                parsed,
-                async place =>
+        command.SetAction((parsed, cancellationToken) => options.ReadAsync(
+            parsed,
+            async place =>
+            {
+                var request = await about.OfAsync(parsed, place.Store, cancellationToken) with
                 {
-                    var request = await about.OfAsync(parsed, place.Store, cancellationToken) with
-                    {
-                        RanAt = parsed.GetValue(ranAt) is { } when
-                            ? EntryTime.Parse(when, surroundings.Time.GetUtcNow(), surroundings.Time.LocalTimeZone)
-                            : null,
-                        RequireCheck = CheckRequireCommand.InForce(parsed, require),
-                    };
-                    return await place.Desk.ReadAsync(request, terms, place.Seat, cancellationToken);
-                },
-                cancellationToken);
-        });
+                    RanAt = parsed.GetValue(ranAt) is { } when
+                        ? EntryTime.Parse(when, surroundings.Time.GetUtcNow(), surroundings.Time.LocalTimeZone)
+                        : null,
+                    RequireCheck = CheckRequireCommand.InForce(parsed, require),
+                };
+                var asked = await StripPrompts.AnswerAsync(
+                    new StripAsked(request, options.Instrument.Choice(parsed)), place.Store, surroundings, cancellationToken);
+                var terms = await options.TermsAsync(parsed, asked.Instrument, place, cancellationToken);
+                return await place.Desk.ReadAsync(asked.Request, terms, place.TakeSeat(), cancellationToken);
+            },
+            cancellationToken));
         return command;
     }
 }
@@ -59,7 +60,8 @@ internal static class ResumeCommand
         command.SetAction((parsed, cancellationToken) => options.ReadAsync(
             parsed,
             place => place.Desk.ResumeAsync(
-                parsed.GetValue(id), options.Port(parsed) is { } port ? LinkAddress.Parse(port) : null, place.Seat, cancellationToken),
+                parsed.GetValue(id),
+                options.PortNow(parsed) is { } port ? LinkAddress.Parse(port) : null, place.TakeSeat(), cancellationToken),
             cancellationToken));
         return command;
     }

@@ -1,6 +1,8 @@
+using Acquire.Bench.Instruments;
 using Acquire.Bench.Lots;
 using Acquire.Bench.Readings;
 using Acquire.Bench.Sessions;
+using Acquire.Commands.Instruments;
 using Acquire.Instruments.Links;
 using Acquire.Rendering.Readings;
 using Acquire.Rendering.Sessions;
@@ -13,9 +15,8 @@ namespace Acquire.Commands.Readings;
 internal sealed class ReadingOptions
 {
     private readonly Surroundings _surroundings;
-    private readonly Option<string> _port = Common.Port();
-    private readonly Option<string> _profile = Common.Profile();
-    private readonly Option<int?> _baud = Common.Baud();
+    private readonly InstrumentOptions _instrument = new();
+    private readonly Option<string?> _port = Given.Option<string?>("--port", "PORT", "The instrument's port, where it is another one now.");
     private readonly Option<int> _reads;
     private readonly Option<string?> _by = Common.By();
     private readonly Option<double?> _giveUp = GiveUp.Option();
@@ -23,16 +24,12 @@ internal sealed class ReadingOptions
     private readonly Option<bool> _json = Common.Json();
 
     /// <param name="reads">How many reads of each patch are usual.</param>
-    /// <param name="required">Whether the command does nothing without an instrument.</param>
-    public ReadingOptions(Surroundings surroundings, int reads = 3, bool required = false)
-    {
-        (_surroundings, _reads) = (surroundings, Common.Reads(reads));
-        (_port.Required, _profile.Required) = (required, required);
-    }
+    public ReadingOptions(Surroundings surroundings, int reads = 3) => (_surroundings, _reads) = (surroundings, Common.Reads(reads));
 
     public void AddTo(Command command)
     {
-        foreach (var option in (Option[])[_port, _profile, _baud, _reads, _by, _giveUp, _noBell, _json])
+        _instrument.AddTo(command);
+        foreach (var option in (Option[])[_reads, _by, _giveUp, _noBell, _json])
         {
             command.Options.Add(option);
         }
@@ -41,16 +38,16 @@ internal sealed class ReadingOptions
     /// <summary>Those of a reading that was begun before; the rest was settled then.</summary>
     public void AddToResume(Command command)
     {
-        _port.Description = "The instrument's port, where it is another one now.";
         foreach (var option in (Option[])[_port, _giveUp, _noBell, _json])
         {
             command.Options.Add(option);
         }
     }
 
-    public string? Port(ParseResult parsed) => parsed.GetValue(_port);
+    public InstrumentOptions Instrument => _instrument;
 
-    public string? Profile(ParseResult parsed) => parsed.GetValue(_profile);
+    /// <summary>Where the instrument of a reading is now that was begun before; null for where it was.</summary>
+    public string? PortNow(ParseResult parsed) => parsed.GetValue(_port);
 
     /// <summary>How many reads the user names; null where none are named.</summary>
     public int? ReadsSaid(ParseResult parsed) => parsed.GetResult(_reads) is { Implicit: false } ? parsed.GetValue(_reads) : null;
@@ -59,14 +56,17 @@ internal sealed class ReadingOptions
 
     public string By(ParseResult parsed) => parsed.GetValue(_by) ?? _surroundings.User;
 
-    /// <summary>With what is read, how often and by whom; both port and profile are named.</summary>
-    public ReadingTerms Terms(ParseResult parsed)
-    {
-        var address = LinkAddress.Parse(parsed.GetRequiredValue(_port));
-        var profile = Common.Profiles(parsed).Find(parsed.GetRequiredValue(_profile));
-        var settings = parsed.GetValue(_baud) is { } rate ? profile.Link with { Baud = rate } : profile.Link;
-        return new ReadingTerms(new InstrumentSetup(address, profile, settings), parsed.GetValue(_reads), By(parsed));
-    }
+    /// <summary>With what is read, how often and by whom.</summary>
+    /// <exception cref="BenchException">It is not clear which instrument is meant.</exception>
+    public Task<ReadingTerms> TermsAsync(ParseResult parsed, ReadingPlace place, CancellationToken cancellationToken) =>
+        TermsAsync(parsed, _instrument.Choice(parsed), place, cancellationToken);
+
+    /// <summary>The same with an instrument that was asked for.</summary>
+    public async Task<ReadingTerms> TermsAsync(
+        ParseResult parsed, InstrumentChoice choice, ReadingPlace place, CancellationToken cancellationToken) => new(
+        await InstrumentOptions.SetupAsync(parsed, choice, place.Store, _surroundings, cancellationToken),
+        parsed.GetValue(_reads),
+        By(parsed));
 
     /// <summary>Reads, and writes what was kept or why nothing was.</summary>
     public Task<int> ReadAsync<TKept>(
@@ -86,14 +86,15 @@ internal sealed class ReadingOptions
         var lots = Common.Lots(parsed, store, _surroundings);
         var desk = new ReadingDesk(
             store, lots, Common.Links(parsed, _surroundings, logs), _surroundings.Time, logs.CreateLogger<ReconnectingLink>());
-        using var seat = new TerminalSeat(
+        // Taken when the reading begins: until then the keyboard belongs to questions.
+        using var seat = new LateSeat(() => new TerminalSeat(
             _surroundings,
             !parsed.GetValue(_noBell),
             GiveUp.After(parsed.GetValue(_giveUp), _surroundings),
             Common.NameOf(parsed),
-            cancellationToken);
+            cancellationToken));
         // The store is opened before the port, so that nobody reads a strip that then cannot be kept.
-        var (session, kept) = await read(new ReadingPlace(store, lots, desk, seat.Seat));
+        var (session, kept) = await read(new ReadingPlace(store, lots, desk, seat.Take));
         if (kept is null)
         {
             return SessionReport.Incomplete(_surroundings, session);
@@ -112,4 +113,15 @@ internal sealed class ReadingOptions
 }
 
 /// <summary>What a command that reads has at hand.</summary>
-internal sealed record ReadingPlace(AcquireStore Store, LotBook Lots, ReadingDesk Desk, BenchSeat Seat);
+/// <param name="TakeSeat">Sits down: from then on keys are commands of the reading.</param>
+internal sealed record ReadingPlace(AcquireStore Store, LotBook Lots, ReadingDesk Desk, Func<BenchSeat> TakeSeat);
+
+/// <summary>A seat that is taken when the reading begins.</summary>
+internal sealed class LateSeat(Func<TerminalSeat> sit) : IDisposable
+{
+    private TerminalSeat? _taken;
+
+    public BenchSeat Take() => (_taken ??= sit()).Seat;
+
+    public void Dispose() => _taken?.Dispose();
+}

@@ -1,6 +1,7 @@
 using Acquire.Analysis.Gauge;
 using Acquire.Bench.Readings;
 using Acquire.Bench.Trust;
+using Acquire.Commands.Instruments;
 using Acquire.Formats.Csv;
 using Acquire.Rendering.Trust;
 
@@ -17,18 +18,19 @@ internal static class RepeatabilityCommand
                 "repeatability",
                 "Test how well the instrument repeats: patches read many times, placed anew in between. Where a file has the columns "
                 + "person "
-                + "or instrument, what each of them adds is told apart. Examples: 'acquire repeatability --port PORT --profile PROFILE "
+                + "or instrument, what each of them adds is told apart. Examples: 'acquire repeatability --instrument NAME "
                 + "--patches ld,hd'; 'acquire repeatability --from class.csv --process c41 --html gauge.html'.");
         options.AddTo(command);
         command.Add(BuildList(surroundings));
         command.SetAction((parsed, cancellationToken) =>
-            (parsed.GetValue(options.From), options.Reading.Port(parsed), options.Reading.Profile(parsed)) switch
+            (parsed.GetValue(options.From), options.Reading.Instrument.Port(parsed)) switch
             {
-                ({ } file, null, null) => FromFileAsync(parsed, options, file, surroundings, cancellationToken),
-                ({ } file, null, { } profile) => KeepFileAsync(parsed, options, file, profile, surroundings, cancellationToken),
-                (null, { }, { }) => AtInstrumentAsync(parsed, options, surroundings, cancellationToken),
-                _ => throw new BenchException("Give either --port and --profile to read patches, or --from FILE with readings of them, "
-                    + "and --profile to keep them as a test of that instrument."),
+                (null, _) => AtInstrumentAsync(parsed, options, surroundings, cancellationToken),
+                ({ } file, null) when options.Reading.Instrument.IsSaid(parsed) =>
+                    KeepFileAsync(parsed, options, file, surroundings, cancellationToken),
+                ({ } file, null) => FromFileAsync(parsed, options, file, surroundings, cancellationToken),
+                _ => throw new BenchException("--port is where patches are read, and --from FILE has readings of them: leave one of them "
+                    + "out. Say with --instrument which instrument they are of, to keep them as a test of it."),
             });
         return command;
     }
@@ -59,25 +61,25 @@ internal static class RepeatabilityCommand
         ParseResult parsed,
         RepeatabilityOptions options,
         string file,
-        string profile,
         Surroundings surroundings,
         CancellationToken cancellationToken)
     {
         _ = parsed.GetValue(options.Html) is { } page ? OutFile.At(parsed, page) : null;
-        var instrument = Common.InstrumentOfFile(parsed, profile, file);
         var reads = await ReadsCsv.ReadAsync(file, cancellationToken).ToListAsync(cancellationToken);
         if (TestReads.Crossed(reads) is not null)
         {
             throw new BenchException($"{file}: several persons or instruments read here. A test that is kept is one person's on one "
-                + "instrument; without --profile the study is made and not kept.");
+                + "instrument; without --instrument the study is made and not kept.");
         }
 
         RefuseTolerance(parsed, options);
         await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
+        var instrument = await InstrumentOptions.Book(parsed, store, surroundings)
+            .OfFileAsync(options.Reading.Instrument.Choice(parsed), file, cancellationToken);
         var kept = await new RepeatabilityEntry(store, surroundings.Time).EnterAsync(
             reads, instrument, parsed.GetValue(options.Specification), options.Reading.By(parsed), cancellationToken);
         surroundings.Error.Line(
-            $"Kept as a repeatability test of profile {instrument.Profile}; what is read with it from now on rests on it.");
+            $"Kept as a repeatability test of {instrument.Name}; what is read with it from now on rests on it.");
         return await WriteAsync(parsed, options, kept, surroundings, cancellationToken);
     }
 
@@ -127,10 +129,10 @@ internal static class RepeatabilityCommand
         var request = new RepeatabilityRequest(
             new StripLayout("repeatability test", [.. patches.Select(p => new Patch(p, p))]),
             parsed.GetValue(options.Still), parsed.GetValue(options.Specification));
-        var terms = options.Reading.Terms(parsed);
         return await options.Reading.ReadAsync(
             parsed,
-            place => place.Desk.ReadAsync(request, terms, place.Seat, cancellationToken),
+            async place => await place.Desk.ReadAsync(
+                request, await options.Reading.TermsAsync(parsed, place, cancellationToken), place.TakeSeat(), cancellationToken),
             kept => WriteAsync(parsed, options, kept, surroundings, cancellationToken),
             cancellationToken);
     }
@@ -204,7 +206,7 @@ internal sealed class RepeatabilityOptions(Surroundings surroundings)
         Description =
             "Take the readings from a CSV file instead: patch,read,red,green,blue or patch,read,visual; placement, person and "
             + "instrument may "
-            + "be there too. With --profile they are kept as a test of that instrument, else only judged.",
+            + "be there too. With --instrument they are kept as a test of that one, else only judged.",
         HelpName = "FILE",
     };
 

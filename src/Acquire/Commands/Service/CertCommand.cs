@@ -10,7 +10,8 @@ internal static class CertCommand
     {
         var name = Given.Option<string[]>(
             "--name", "NAME", "A further name or address by which this computer is reached; may be given several times.");
-        var command = new Command("cert", "Make the certificate with which the service listens beyond this computer.") { name, OutFile.Force };
+        var command =
+            new Command("cert", "Make the certificate with which the service listens beyond this computer.") { name, OutFile.Force };
         command.SetAction(parsed =>
         {
             var folder = DataFolder.Resolve(parsed.GetValue(Common.Data));

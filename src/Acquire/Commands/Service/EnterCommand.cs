@@ -1,4 +1,5 @@
 using System.Net.Http.Json;
+using System.Text;
 using System.Text.Json;
 using Acquire.Formats.Json;
 using Acquire.Web.Hosting;
@@ -10,7 +11,8 @@ internal static class EnterCommand
 {
     public static Command Build(Surroundings surroundings)
     {
-        var command = new Command("enter", "Print a new address of the running service that lets a browser in, once and within ten minutes.");
+        var command =
+            new Command("enter", "Print a new address of the running service that lets a browser in, once and within ten minutes.");
         command.SetAction(async (parsed, cancellationToken) =>
         {
             var folder = DataFolder.Resolve(parsed.GetValue(Common.Data));
@@ -27,8 +29,10 @@ internal static class EnterCommand
         try
         {
             using var client = ServiceConnection.Open(service);
-            using var answer = await client.PostAsync(new Uri("/api/v1/entries", UriKind.Relative), content: null, cancellationToken);
-            var document = await answer.EnsureSuccessStatusCode().Content.ReadFromJsonAsync<JsonElement>(JsonText.Options, cancellationToken);
+            using var nothing = new StringContent("", Encoding.UTF8, "application/json");
+            using var answer = await client.PostAsync(new Uri("/api/v1/sign-ins", UriKind.Relative), nothing, cancellationToken);
+            var document =
+                await answer.EnsureSuccessStatusCode().Content.ReadFromJsonAsync<JsonElement>(JsonText.Options, cancellationToken);
             return document.GetProperty("path").GetString()!;
         }
         catch (HttpRequestException e)

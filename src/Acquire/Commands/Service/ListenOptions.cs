@@ -23,7 +23,8 @@ internal sealed class ListenOptions
     private readonly Option<string?> _certificate = Given.Option<string?>(
         "--certificate", "FILE", "The certificate, PEM or PKCS #12; the one made by 'acquire serve cert' when not given.");
 
-    private readonly Option<string?> _key = Given.Option<string?>("--key", "FILE", "The certificate's key, where it does not stand with it.");
+    private readonly Option<string?> _key =
+        Given.Option<string?>("--key", "FILE", "The certificate's key, where it does not stand with it.");
 
     private readonly Option<string?> _password = Given.Option<string?>(
         "--password-from", "FILE", "A file whose first line is the password of the key.");

@@ -38,7 +38,8 @@ internal static class TokenCommand
                 parsed.GetRequiredValue(name), parsed.GetValue(role), parsed.GetValue(days), cancellationToken);
             surroundings.Error.Line(string.Create(
                 CultureInfo.InvariantCulture,
-                $"The token of {kept.Name}, good until {kept.Until:yyyy-MM-dd}. It is shown this once; whoever has it may {TokenReport.RoleOf(kept.Role)}."));
+                $"The token of {kept.Name}, good until {kept.Until:yyyy-MM-dd}. It is shown this once; whoever has it may "
+                + $"{TokenReport.RoleOf(kept.Role)}."));
             surroundings.Out.Line(token);
             return ExitCode.Done;
         });

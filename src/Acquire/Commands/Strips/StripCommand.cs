@@ -20,9 +20,6 @@ internal static class StripCommand
     internal static Argument<string> Id() =>
         new("id") { Description = "The strip's id, or enough of its end to tell it from others.", HelpName = "ID" };
 
-    internal static Task<StripRecord> FindAsync(AcquireStore store, string id, CancellationToken cancellationToken) =>
-        store.GetStripAsync(id, cancellationToken);
-
     internal static StripBook Book(ParseResult parsed, AcquireStore store, Surroundings surroundings) =>
         new(store, Common.Lots(parsed, store, surroundings), surroundings.Time);
 

@@ -10,8 +10,6 @@ internal sealed class TextGrid(int columns, int rows)
 
     public int Columns => columns;
 
-    public char this[int column, int row] => _cells[column, row].Letter;
-
     public void Put(int column, int row, char letter, string style = "")
     {
         if (column >= 0 && column < columns && row >= 0 && row < rows)

@@ -18,7 +18,7 @@ internal static class StripListReport
 
         if (strips.IsEmpty)
         {
-            console.Line("No strips. Read one: acquire read --lot CODE --port PORT --profile PROFILE");
+            console.Line("No strips. Read one: acquire read --lot CODE --instrument NAME");
             return;
         }
 

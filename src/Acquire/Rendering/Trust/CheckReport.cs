@@ -39,7 +39,7 @@ internal static class CheckReport
     public static void WriteList(IAnsiConsole console, ImmutableArray<JudgedCheck> checks, TimeProvider time, bool json)
     {
         console.WriteList(
-            checks, json, CheckJson.Of, "No calibration checks yet. Make one: acquire check --plaque NAME --port PORT --profile PROFILE",
+            checks, json, CheckJson.Of, "No calibration checks yet. Make one: acquire check --plaque NAME --instrument NAME",
             ["check", "plaque", "by", "instrument", "largest error", "zero R G B", "slope R G B", "", "next due"],
             judged =>
             {

@@ -13,6 +13,14 @@ internal static class RecheckReport
             return;
         }
 
+        if (review.BeginsWith is { } instrument)
+        {
+            console.Line(
+                $"Kept: the first reading of this reference strip with {instrument}. Another instrument made the aims, and each is "
+                + "held against itself only; from the next recheck on it shows whether this one has moved.");
+            return;
+        }
+
         console.Line(Verdict(review));
         var table = Tables.New("patch", "channel", "first", "now", "moved", "lower", "upper", "occasions", "");
         foreach (var series in review.Series)

@@ -96,7 +96,7 @@ internal static class RepeatabilityText
             tests,
             json,
             t => RepeatabilityJson.Of(t.Test, t.Report),
-            "No repeatability tests yet. Make one: acquire repeatability --port PORT --profile PROFILE --patches ld,hd",
+            "No repeatability tests yet. Make one: acquire repeatability --instrument NAME --patches ld,hd",
             ["test", "by", "instrument", "patches", "reads", .. channels.Select(c => $"s {c.Letter()}"), "specification", ""],
             t =>
             [

@@ -112,7 +112,7 @@ internal sealed class StripReading(AcquireStore store, LotBook lots, TimeProvide
         return new StripKnowledge(plan.Sheet!, plan.Layout)
         {
             Aims = aims,
-            Instrument = judging.InstrumentOf(begun.Provenance.Instrument?.Profile, begun.Provenance.At),
+            Instrument = judging.InstrumentOf(begun.Provenance.Instrument?.Name, begun.Provenance.At),
             Lately = await StripsLately.OfAsync(store, plan.Tags.Line, plan.Sheet!.Key, begun.Provenance.At, cancellationToken),
             OtherLots = aims.IsEmpty ? [] : (await LotsInHouse.LoadAsync(store, lots, begun.Provenance.At, cancellationToken))
                 .Beside(begun.LotCode!, plan.Sheet!.Key, plan.Layout),

@@ -26,12 +26,12 @@ internal static class PageRoutes
         app.MapGet("/", () => Results.Text(Page, "text/html; charset=utf-8")).ExcludeFromDescription().WithRoles();
     }
 
-    public static void MapSignIns(this RouteGroupBuilder api) => api.MapPost("/sign-ins", Make)
+    public static void MapSignIns(this RouteGroupBuilder api) => api.MapPost(
+            "/sign-ins",
+            (HttpContext context, EntryCodes codes, TimeProvider time) =>
+                TypedResults.Ok(new SignInDocument($"/enter/{codes.Make(context.User)}", time.GetUtcNow() + EntryCodes.GoodFor)))
         .WithTags("service")
-        .WithSummary("An address that lets a browser in once, in the name of whoever asks for it.");
-
-    private static SignInDocument Make(HttpContext context, EntryCodes codes, TimeProvider time) =>
-        new($"/enter/{codes.Make(context.User)}", time.GetUtcNow() + EntryCodes.GoodFor);
+        .Writes("letBrowserIn", "An address that lets a browser in once, in the name of whoever asks for it.");
 }
 
 /// <param name="Path">Behind the service's URL; good once.</param>

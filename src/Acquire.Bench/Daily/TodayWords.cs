@@ -1,6 +1,5 @@
 using Acquire.Analysis.Life;
 using Acquire.Analysis.Judgement;
-using Acquire.Analysis.Uncertainty;
 
 namespace Acquire.Bench.Daily;
 

@@ -1,6 +1,5 @@
 using Acquire.Analysis.Charts;
 using Acquire.Analysis.Control;
-using Acquire.Analysis.Uncertainty;
 using Acquire.Bench.Books;
 using Acquire.Bench.Strips;
 using Acquire.Storage.Records;

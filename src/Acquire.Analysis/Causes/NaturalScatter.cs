@@ -9,7 +9,7 @@ namespace Acquire.Analysis.Causes;
 public sealed record NaturalScatter(double Run = 0.012, double Own = 0.004)
 {
     /// <summary>For how many differences of two strips the built-in scatter counts. Judgement.</summary>
-    private const double PriorFreedom = 3;
+    private const double PriorFreedom = 5;
 
     /// <summary>A step larger than so many times the middle one is an event, not scatter. Judgement.</summary>
     private const double Event = 3;
@@ -55,9 +55,7 @@ public sealed record NaturalScatter(double Run = 0.012, double Own = 0.004)
         var variances = steps.Select(which).ToList();
         // Where reading explains most of the steps, what is left of the middle one is below nothing, and then so is the bound.
         var most = Math.Max(0, Event * Event * MeanOverMedian * variances.Order().ElementAt(variances.Count / 2));
-        var freedom = PriorFreedom + variances.Count;
-        // The next strip is wider about what few strips tell than they are themselves: the variance of Student's distribution.
-        return ((PriorFreedom * builtIn * builtIn) + variances.Sum(v => Math.Clamp(v, 0, most))) / freedom * (1 + (2 / freedom));
+        return ((PriorFreedom * builtIn * builtIn) + variances.Sum(v => Math.Clamp(v, 0, most))) / (PriorFreedom + variances.Count);
     }
 
     /// <summary>Variances that each step from one strip of a lot to a later one tells: half the square, for both strips scatter.</summary>

@@ -27,11 +27,12 @@ public class PivotDrawsTests
         Assert.Equal(((f / Quantiles.Fisher(0.025, 7, 16)) - 1) / 3, high, 0.05 * high);
     }
 
-    /// <summary>Ten patches, four persons, two reads, true share of the gauge known; of a thousand by hand 95.6 % held.</summary>
+    /// <summary>Ten patches, four persons, two reads, true share of the gauge known; of two hundred by hand 190 held.</summary>
     [Fact]
+    [Trait("speed", "slow")]
     public void Interval_of_a_share_holds_the_true_share()
     {
-        const int Studies = 200;
+        const int Studies = 30;
         const double Patch = 1, Person = 0.3, Both = 0.2, Read = 0.3;
         var gauge = (Person * Person) + (Both * Both) + (Read * Read);
         var truth = gauge / (gauge + (Patch * Patch));
@@ -60,6 +61,7 @@ public class PivotDrawsTests
             return low <= truth && truth <= high;
         });
 
-        Assert.Equal(-1, held);
+        // Binomial: with 95 % each, fewer than 25 of 30 come out once in three hundred times.
+        Assert.InRange(held, 25, Studies);
     }
 }

@@ -1,7 +1,7 @@
 // Runs test programs side by side and counts; its last line is "N passed, N failed", with ", N skipped" where some are.
 // usage: TestRun [--fast] [--silence SECONDS] [--limit SECONDS] [--times FILE] PROGRAM...
 //   --fast     leaves out the tests that carry the trait speed=slow
-//   --silence  a program in which no test ends for so long hangs, and is killed
+//   --silence  a program in which no test ends or says anything for so long hangs, and is killed
 //   --limit    a program that runs for so long is killed
 //   --times    writes there what each test took, slowest first
 using TestRun;

@@ -34,12 +34,13 @@ internal sealed class SuiteResults(string name, TimeProvider time, TextWriter ou
     private readonly Dictionary<string, (string Name, bool IsSlow, long Since)> _running = [];
     private readonly HashSet<string> _slowCases = [];
     private readonly List<TestResult> _ended = [];
-    private long _lastEnd = time.GetTimestamp();
+    private long _lastSign = time.GetTimestamp();
     private int _casesLeft;
 
     public IReadOnlyList<TestResult> Ended => _ended;
 
-    public TimeSpan SinceLastEnd => time.GetElapsedTime(Volatile.Read(ref _lastEnd));
+    /// <summary>Since a test ended, or wrote a line while it runs.</summary>
+    public TimeSpan SinceLastSign => time.GetElapsedTime(Volatile.Read(ref _lastSign));
 
     /// <summary>Takes a line of the program's output; what is no message of the runner is passed on.</summary>
     public void Take(string line)
@@ -107,6 +108,9 @@ internal sealed class SuiteResults(string name, TimeProvider time, TextWriter ou
                 _running[Text(message, "TestUniqueID")] =
                     (Text(message, "TestDisplayName"), _slowCases.Contains(Text(message, "TestCaseUniqueID")), time.GetTimestamp());
                 break;
+            case "test-output":
+                Volatile.Write(ref _lastSign, time.GetTimestamp());
+                break;
             case "test-passed":
                 Close(message, Outcome.Passed);
                 break;
@@ -138,7 +142,7 @@ internal sealed class SuiteResults(string name, TimeProvider time, TextWriter ou
     private void Add(TestResult result, string text)
     {
         _ended.Add(result);
-        Volatile.Write(ref _lastEnd, time.GetTimestamp());
+        Volatile.Write(ref _lastSign, time.GetTimestamp());
         if (result.Outcome != Outcome.Passed)
         {
             var word = result.Outcome == Outcome.Failed ? "FAILED" : "skipped";

@@ -55,9 +55,9 @@ internal sealed class SuiteRun(string program, bool fast, TimeSpan silence, Time
                 return "Ctrl-C";
             }
 
-            if (results.SinceLastEnd > silence)
+            if (results.SinceLastSign > silence)
             {
-                return $"no test ended for {silence.TotalSeconds:0.#} s";
+                return $"no test ended or said anything for {silence.TotalSeconds:0.#} s";
             }
 
             if (time.GetElapsedTime(begun) > limit)

@@ -24,12 +24,22 @@ public sealed class TestRunTests : IDisposable
         var (code, text) = await RunAsync("--silence", "1", hangs, Suite("ends", Discovered(1), Started("d"), Passed("d")));
 
         Assert.Equal(1, code);
-        Assert.Contains("hangs was killed: no test ended for 1 s; 1 tests were not reached.", text, StringComparison.Ordinal);
+        Assert.Contains("hangs was killed: no test ended or said anything for 1 s; 1 tests were not reached.", text, StringComparison.Ordinal);
         Assert.Matches("FAILED c\n +had run for [0-9.]+ s when hangs was killed", text);
         Assert.Contains("Expected 1", text, StringComparison.Ordinal);
         Assert.EndsWith("\nFailed:\n  b\n  c\n2 passed, 2 failed\n", text, StringComparison.Ordinal);
         Assert.False(File.Exists(Signals));
         Assert.False(IsAlive(int.Parse(await File.ReadAllTextAsync(Child, Token), System.Globalization.CultureInfo.InvariantCulture)));
+    }
+
+    [Fact]
+    public async Task Test_that_takes_long_and_writes_meanwhile_does_not_hang()
+    {
+        const string Says = """for i in 1 2 3 4 5 6 7 8; do sleep 0.5; echo '{"$type":"test-output","TestUniqueID":"a","Output":"."}'; done""";
+        var (code, text) = await RunAsync("--silence", "2", Suite("talks", Discovered(1), Started("a"), Says, Passed("a"), Finished));
+
+        Assert.True(code == 0, text);
+        Assert.EndsWith("\n1 passed, 0 failed\n", text, StringComparison.Ordinal);
     }
 
     [Fact]

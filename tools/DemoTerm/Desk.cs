@@ -23,7 +23,17 @@ internal sealed class Desk(HistoryClock clock, int seed)
     private readonly LineWriter _writer = new(Profile);
 
     /// <summary>The instrument as records name it.</summary>
-    public static InstrumentInUse Instrument { get; } = new(Profile.Name, Profile.Hash, Places.Port);
+    public static InstrumentInUse Instrument { get; } = new(Profile.Name, Profile.Hash, Places.Port) { Name = Places.Densitometer };
+
+    /// <summary>The instrument as it came into the house.</summary>
+    public static Instrument InHouse(string by, DateTimeOffset at) =>
+        new(Places.Densitometer, Profile.Name, Revision.First(by, at, "taken over from the photography department"))
+        {
+            Port = Places.Port,
+            DisplayStep = 0.01,
+            Filters = "status M",
+            Notes = "on the dry side, shared by class and staff",
+        };
 
     /// <summary>Reads the patches in turn.</summary>
     /// <param name="patches">The patches.</param>

@@ -21,6 +21,8 @@ internal static class OpeningSteps
                 stamp(), BookKeeper.Line(books, Places.DipTank).Id, "lift and tilt, every 10 s", 37.8, TimeSpan.FromSeconds(195)),
             new LineMethod(stamp(), BookKeeper.Line(books, Places.Machine).Id, "continuous", 37.8, TimeSpan.FromSeconds(195)),
         ], token)),
+        new(term.Opening(9, 30), (d, token) =>
+            d.Store.AddInstrumentAsync(Desk.InHouse(People.Technician, term.Opening(9, 30)), token)),
         new(term.Opening(9, 40), (d, token) => AddLotAsync(d, HistoryLot.Old, token)),
         new(term.Opening(10, 0), (d, token) => d.Trust.AddPlaqueAsync(token)),
         new(term.Opening(10, 10), (d, token) => d.Trust.CheckAsync(People.Technician, 0, token)),

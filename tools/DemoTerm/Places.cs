@@ -12,6 +12,9 @@ internal static class Places
     /// <summary>The calibration plaque.</summary>
     public const string Plaque = "college";
 
+    /// <summary>The densitometer, which both lines share.</summary>
+    public const string Densitometer = "bench";
+
     /// <summary>The port of the densitometer.</summary>
     public const string Port = "/dev/serial/by-id/usb-serial-adapter-port0";
 

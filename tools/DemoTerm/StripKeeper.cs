@@ -25,7 +25,7 @@ internal sealed class StripKeeper(
         var line = BookKeeper.Line(ledger, plan.WrongLine ?? plan.Line);
         var begun = clock.Now;
         var entry = await lots.GetAsync(plan.Lot.Code, cancellationToken);
-        var (check, lacking) = await _checks.StandingAsync(Desk.Instrument.Profile, cancellationToken);
+        var (check, lacking) = await _checks.StandingAsync(Desk.Instrument.Name, cancellationToken);
         var patches = desk.Read(entry.Lot.Layout.Patches, story.Strip(seed, run), scratched: plan.Scratched);
         var record = Record(
             entry, patches, entry.InForce.Aims, new Provenance(begun, plan.By, Desk.Instrument)) with
@@ -33,7 +33,7 @@ internal sealed class StripKeeper(
             ReferenceId = entry.Reference?.Id,
             CheckId = check?.Id,
             CheckLacking = lacking,
-            Repeatability = await _tests.InForceAsync(Desk.Instrument.Profile, cancellationToken),
+            Repeatability = await _tests.InForceAsync(Desk.Instrument.Name, cancellationToken),
             Tags = new StripTags
             {
                 Line = line.Name,
@@ -60,7 +60,7 @@ internal sealed class StripKeeper(
         var fresh = ledger.At(bottles[1], bottles[1].HappenedAt);
         var story = FilmEffects.Of(plan.Lot, ledger.At(bottles[0], plan.RanAt, exceptStrip: id), fresh, plan.Trouble);
         var begun = clock.Now;
-        var (check, lacking) = await _checks.StandingAsync(Desk.Instrument.Profile, cancellationToken);
+        var (check, lacking) = await _checks.StandingAsync(Desk.Instrument.Name, cancellationToken);
         var patches = desk.Read(first.Layout.Patches, story.Strip(seed, run));
         var entry = await lots.GetAsync(plan.Lot.Code, cancellationToken);
         await store.AddStripAsync(
@@ -69,7 +69,7 @@ internal sealed class StripKeeper(
                 ReferenceId = first.ReferenceId,
                 CheckId = check?.Id,
                 CheckLacking = lacking,
-                Repeatability = await _tests.InForceAsync(Desk.Instrument.Profile, cancellationToken),
+                Repeatability = await _tests.InForceAsync(Desk.Instrument.Name, cancellationToken),
                 Tags = new StripTags
                 {
                     Line = first.Tags.Line,

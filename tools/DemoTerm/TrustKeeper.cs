@@ -43,7 +43,7 @@ internal sealed class TrustKeeper(AcquireStore store, LotBook lots, Desk desk, H
                 + Rgb.All(zero));
         var patches = desk.Read(Plaque.Layout.Patches, new FilmStrip(truth, NoRun with { Placement = 0.002, Reading = 0.004 }));
         var known = await new RepeatabilityBook(store).KnownAsync(cancellationToken);
-        var report = CheckJudge.Judge(Plaque, patches, known.At(provenance.At, Desk.Instrument.Profile));
+        var report = CheckJudge.Judge(Plaque, patches, known.At(provenance.At, Desk.Instrument.Name));
         await store.AddCheckAsync(
             new CalibrationCheck(ids.Next(clock.Now), Plaque, patches, CheckJudge.Passes(Plaque, report), provenance), cancellationToken);
     }

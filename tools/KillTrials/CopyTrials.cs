@@ -8,7 +8,7 @@ public sealed class CopyTrials(string folder, int seed)
     /// <summary>How long an undisturbed run takes; kills fall on its later part and a little beyond.</summary>
     private TimeSpan _usual;
 
-    /// <summary>Opens an old store so many times; what was killed is opened once more, undisturbed, now and then.</summary>
+    /// <summary>Opens an old store at least so many times; what was killed is opened once more, undisturbed, now and then.</summary>
     public async Task<Tally> UpgradeAsync(int runs, CancellationToken cancellationToken)
     {
         var tally = new Tally("upgrade");
@@ -16,7 +16,7 @@ public sealed class CopyTrials(string folder, int seed)
         OldStore.Make(old);
         await MeasureAsync(Path.Combine(folder, "old"), cancellationToken, "session", "list");
         OldStore.Make(old);
-        while (tally.Runs < runs)
+        while (!tally.IsEnough(runs))
         {
             var data = Directory.CreateDirectory(Path.Combine(folder, $"upgrade-{tally.Runs}")).FullName;
             var database = Path.Combine(data, "acquire.db");
@@ -41,7 +41,7 @@ public sealed class CopyTrials(string folder, int seed)
         return tally;
     }
 
-    /// <summary>Backs a store up so many times.</summary>
+    /// <summary>Backs a store up at least so many times.</summary>
     public async Task<Tally> BackUpAsync(int runs, CancellationToken cancellationToken)
     {
         var tally = new Tally("backup");
@@ -49,7 +49,7 @@ public sealed class CopyTrials(string folder, int seed)
         var database = Path.Combine(data, "acquire.db");
         OldStore.Make(database);
         await MeasureAsync(data, cancellationToken, "backup", Path.Combine(folder, "first-backup.db"));
-        while (tally.Runs < runs)
+        while (!tally.IsEnough(runs))
         {
             var target = Path.Combine(folder, $"backup-{tally.Runs}.db");
             await RunAsync(tally, data, cancellationToken, "backup", target);

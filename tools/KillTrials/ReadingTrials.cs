@@ -19,7 +19,7 @@ public sealed class ReadingTrials(string folder, int seed)
 
     private string Database => Path.Combine(_data, "acquire.db");
 
-    /// <summary>Runs the program so many times.</summary>
+    /// <summary>Runs the program at least so many times.</summary>
     public async Task<Tally> RunAsync(int runs, CancellationToken cancellationToken)
     {
         var tally = new Tally("reading");
@@ -39,7 +39,7 @@ public sealed class ReadingTrials(string folder, int seed)
             }
 
             var isOpen = false;
-            while (tally.Runs < runs)
+            while (!tally.IsEnough(runs))
             {
                 var look = await OnceAsync(isOpen, tally, cancellationToken);
                 isOpen = look.Sessions.Any(s => s.End is null);

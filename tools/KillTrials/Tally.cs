@@ -19,6 +19,12 @@ public sealed record Tally(string Name)
     /// <summary>Everything that should not be.</summary>
     public List<string> Wrong { get; } = [];
 
+    /// <summary>
+    /// Whether so many runs are enough: when a kill falls is up to the machine, and where none has met the program yet, or nothing was
+    /// finished yet, the trials go on, up to ten times as many.
+    /// </summary>
+    public bool IsEnough(int runs) => Runs >= runs && ((Killed > 0 && Finished > 0) || Runs >= 10 * runs);
+
     /// <inheritdoc/>
     public override string ToString() =>
         string.Create(

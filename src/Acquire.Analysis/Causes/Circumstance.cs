@@ -1,3 +1,4 @@
+using Acquire.Analysis.Judgement;
 using Acquire.Analysis.Control;
 
 namespace Acquire.Analysis.Causes;
@@ -111,6 +112,9 @@ public sealed record CauseContext
 {
     /// <summary>Nothing but the strip.</summary>
     public static CauseContext None { get; } = new();
+
+    /// <summary>What is known of the reading of a strip; by its record alone unless a store tells more.</summary>
+    public Func<StripRecord, JudgingGround> Ground { get; init; } = record => JudgingGround.Of(record);
 
     /// <summary>How strips of this process scatter when nothing is wrong; of a line with a history what it told.</summary>
     public NaturalScatter Scatter { get; init; } = new();

@@ -9,7 +9,7 @@ namespace Acquire.Analysis.Causes;
 public sealed record NaturalScatter(double Run = 0.012, double Own = 0.004)
 {
     /// <summary>For how many differences of two strips the built-in scatter counts. Judgement.</summary>
-    private const double PriorFreedom = 5;
+    private const double PriorFreedom = 3;
 
     /// <summary>A step larger than so many times the middle one is an event, not scatter. Judgement.</summary>
     private const double Event = 3;
@@ -31,12 +31,15 @@ public sealed record NaturalScatter(double Run = 0.012, double Own = 0.004)
     /// <summary>How a line's own strips scatter from one to the next, shrunk towards the built-in numbers: a handful of strips says
     /// little. Steps count, not distances from aim, so that a line that stands off its aim is not taken for one that scatters.</summary>
     /// <param name="strips">Strips of the line in the order of time, the one that is asked about not among them.</param>
-    public static NaturalScatter LearntFrom(IEnumerable<StripRecord> strips)
+    /// <param name="known">What is known of the reading of each; null for what its record alone tells.</param>
+    public static NaturalScatter LearntFrom(IEnumerable<StripRecord> strips, Func<StripRecord, JudgingGround>? known = null)
     {
         var builtIn = new NaturalScatter();
         ImmutableArray<StripRecord> line = [.. strips];
+        ImmutableArray<ComparedStrip> compared =
+            [.. line.Select(s => new ComparedStrip(s, known?.Invoke(s) ?? JudgingGround.Of(s)))];
         // A process with memory moves less from one strip to the next than it scatters; over two strips it shows more of it.
-        var (next, overnext) = (Steps(line, 1), Steps(line, 2));
+        var (next, overnext) = (Steps(line, compared, 1), Steps(line, compared, 2));
         return new NaturalScatter(
             Math.Sqrt(Math.Max(Shrunk(builtIn.Run, next, s => s.Run), Shrunk(builtIn.Run, overnext, s => s.Run))),
             Math.Sqrt(Shrunk(builtIn.Own, next, s => s.Own)));
@@ -52,11 +55,14 @@ public sealed record NaturalScatter(double Run = 0.012, double Own = 0.004)
         var variances = steps.Select(which).ToList();
         // Where reading explains most of the steps, what is left of the middle one is below nothing, and then so is the bound.
         var most = Math.Max(0, Event * Event * MeanOverMedian * variances.Order().ElementAt(variances.Count / 2));
-        return ((PriorFreedom * builtIn * builtIn) + variances.Sum(v => Math.Clamp(v, 0, most))) / (PriorFreedom + variances.Count);
+        var freedom = PriorFreedom + variances.Count;
+        // The next strip is wider about what few strips tell than they are themselves: the variance of Student's distribution.
+        return ((PriorFreedom * builtIn * builtIn) + variances.Sum(v => Math.Clamp(v, 0, most))) / freedom * (1 + (2 / freedom));
     }
 
     /// <summary>Variances that each step from one strip of a lot to a later one tells: half the square, for both strips scatter.</summary>
-    private static List<(double Run, double Own)> Steps(ImmutableArray<StripRecord> strips, int apart)
+    private static List<(double Run, double Own)> Steps(
+        ImmutableArray<StripRecord> strips, ImmutableArray<ComparedStrip> compared, int apart)
     {
         var found = new List<(double, double)>();
         for (var i = apart; i < strips.Length; i++)
@@ -66,8 +72,7 @@ public sealed record NaturalScatter(double Run = 0.012, double Own = 0.004)
                 continue;
             }
 
-            var before = new ComparedStrip(strips[i - apart], JudgingGround.Of(strips[i - apart]));
-            var now = new ComparedStrip(strips[i], JudgingGround.Of(strips[i]));
+            var (before, now) = (compared[i - apart], compared[i]);
             var cells = strips[i].Means
                 .Select(m => (Share: ShareOf(m.PatchKey), Then: before.Patch(m.PatchKey, m.Channel), Now: now.Patch(m.PatchKey, m.Channel)))
                 .Where(c => c.Then is { Value: not null, Errors: not null } && c.Now is { Value: not null, Errors: not null })

@@ -35,22 +35,27 @@ public sealed record TreatmentTest(
     /// <summary>Tests every fault that the treatment mends.</summary>
     /// <param name="first">The strip before.</param>
     /// <param name="again">The same strip after; its treatment says what is tested.</param>
+    /// <param name="known">What is known of the reading of each; null for what its record alone tells.</param>
     /// <returns>None when the treatment mends none of the known faults, or the strips have no patch in common.</returns>
-    public static ImmutableArray<TreatmentTest> Of(StripRecord first, StripRecord again)
+    public static ImmutableArray<TreatmentTest> Of(
+        StripRecord first, StripRecord again, Func<StripRecord, JudgingGround>? known = null)
     {
+        var (one, other) = (Compared(first), Compared(again));
         var treatment = again.Tags.Reread?.After ?? Treatment.None;
         return
         [
             .. FaultSignatures.Of(first.JudgedBy.Key)
                 .Where(s => s.IsTestedBy(treatment))
-                .Select(s => Of(s, treatment, first, again))
+                .Select(s => Of(s, treatment, first, one, other))
                 .OfType<TreatmentTest>(),
         ];
+
+        ComparedStrip Compared(StripRecord strip) => new(strip, known?.Invoke(strip) ?? JudgingGround.Of(strip));
     }
 
-    private static TreatmentTest? Of(FaultSignature fault, Treatment treatment, StripRecord first, StripRecord again)
+    private static TreatmentTest? Of(
+        FaultSignature fault, Treatment treatment, StripRecord first, ComparedStrip one, ComparedStrip other)
     {
-        var (one, other) = (new ComparedStrip(first, JudgingGround.Of(first)), new ComparedStrip(again, JudgingGround.Of(again)));
         var (fit, back, squares, changes) = (0.0, 0.0, 0.0, 0.0);
         foreach (var mean in first.Means)
         {

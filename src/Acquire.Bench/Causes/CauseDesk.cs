@@ -1,9 +1,9 @@
 using Acquire.Analysis.Causes;
 using Acquire.Analysis.Control;
-using Acquire.Analysis.Gauge;
-using Acquire.Analysis.StripWork;
 using Acquire.Bench.Books;
 using Acquire.Bench.History;
+using Acquire.Bench.Lots;
+using Acquire.Bench.Strips;
 using Acquire.Storage.Records;
 
 namespace Acquire.Bench.Causes;
@@ -35,10 +35,11 @@ public sealed class CauseDesk(AcquireStore store, TimeProvider time)
 
         // A treated strip shows what the treatment left of the fault. The fault itself is on the first reading; the difference is a test.
         var strip = Untreated(asked, sameLot);
-        var tests = Tests(strip, sameLot).ToImmutableArray();
         var asPoint = StripFilter.All with { Line = strip.Tags.Line, Before = strip.Provenance.At.AddMilliseconds(1) };
         var history = await StripHistory.LoadAsync(store, new HistoryFilter(asPoint, Process: strip.JudgedBy.Key), time, cancellationToken);
         ImmutableArray<StripPoint> points = [.. (history?.Strips ?? []).Where(p => strip.Tags.Line is not null || p.Line is null)];
+        var judging = history?.Judging ?? await StripJudging.LoadAsync(store, cancellationToken);
+        var tests = Tests(strip, sameLot, judging).ToImmutableArray();
         var books = history?.Books ?? await new DarkroomBooks(store, time).OpenAsync(cancellationToken);
         var lot = await store.FindLotAsync(strip.LotCode, cancellationToken);
         var day = StripContext.Of(books, strip, lot, time.LocalTimeZone);
@@ -52,7 +53,8 @@ public sealed class CauseDesk(AcquireStore store, TimeProvider time)
         {
             Shape = movement?.Shape,
             Before = history?.Records.FirstOrDefault(r => r.Id == stood?.StripId),
-            Scatter = NaturalScatter.LearntFrom(before.Select(p => history!.Records.First(r => r.Id == p.StripId))),
+            Ground = judging.GroundOf,
+            Scatter = NaturalScatter.LearntFrom(before.Select(p => history!.Records.First(r => r.Id == p.StripId)), judging.GroundOf),
             OtherLots = await OtherLotsAsync(strip, cancellationToken),
             CheckLacking = strip.CheckId is null || strip.CheckLacking is not null,
             LotExpired = lot?.IsExpiredOn(DateOnly.FromDateTime(TimeZoneInfo.ConvertTime(ranAt, time.LocalTimeZone).DateTime)) ?? false,
@@ -88,15 +90,12 @@ public sealed class CauseDesk(AcquireStore store, TimeProvider time)
     private async Task<ImmutableArray<LotAims>> OtherLotsAsync(StripRecord strip, CancellationToken cancellationToken)
     {
         var others = ImmutableArray.CreateBuilder<LotAims>();
-        var tests = new TestsInForce(await store.ListRepeatabilityTestsAsync(cancellationToken));
         foreach (var lot in await store.ListLotsAsync(cancellationToken))
         {
             if (lot.Code != strip.LotCode && lot.ProcessKey == strip.JudgedBy.Key
-                && lot.Layout.Patches.SequenceEqual(strip.Layout.Patches))
+                && lot.Layout.Patches.SequenceEqual(strip.Layout.Patches)
+                && await LotBook.FindPastAsync(store, lot.Code, cancellationToken) is { } past)
             {
-                var past = new LotPast(
-                    lot, await store.ListReferencesAsync(lot.Code, cancellationToken),
-                    await store.ListAdjustmentsAsync(lot.Code, cancellationToken), tests);
                 others.Add(new LotAims(lot.Code, past.At(strip.Provenance.At).Aims));
             }
         }
@@ -111,8 +110,9 @@ public sealed class CauseDesk(AcquireStore store, TimeProvider time)
             : strip;
 
     /// <summary>Every second reading after a treatment, of the strip or of a reading of it.</summary>
-    private static IEnumerable<TreatmentTest> Tests(StripRecord strip, List<StripRecord> sameLot) =>
-        sameLot.Where(s => s.Tags.Reread?.Of == strip.Id).SelectMany(again => TreatmentTest.Of(strip, again).Concat(Tests(again, sameLot)));
+    private static IEnumerable<TreatmentTest> Tests(StripRecord strip, List<StripRecord> sameLot, StripJudging judging) =>
+        sameLot.Where(s => s.Tags.Reread?.Of == strip.Id)
+            .SelectMany(again => TreatmentTest.Of(strip, again, judging.GroundOf).Concat(Tests(again, sameLot, judging)));
 
     private static bool Happened(
         Ledger books, StripRecord strip, StripContext? day, BookEventKind kind, DateTimeOffset ranAt) => books.Events.Any(e =>

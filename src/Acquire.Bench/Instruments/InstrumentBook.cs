@@ -148,7 +148,10 @@ public sealed class InstrumentBook(AcquireStore store, ProfileLibrary profiles, 
         var profile = profiles.Find(
             choice.Profile ?? choice.Name ?? throw new BenchException("Name the instrument of the readings: --instrument NAME."));
         var like = all.Where(i => i.RetiredAt is null && IsOf(i, profile)).ToList();
-        return (like is [var only] ? only.Name : profile.Name, profile);
+        return like.Count > 1
+            ? throw new BenchException(
+                $"Several instruments are read with profile {profile.Name}: {Names(like)}. Say which one is meant: --instrument NAME")
+            : (like is [var only] ? only.Name : profile.Name, profile);
     }
 
     /// <summary>

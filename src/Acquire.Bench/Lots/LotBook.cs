@@ -1,6 +1,7 @@
 using Acquire.Analysis.Gauge;
 using Acquire.Analysis.StripWork;
 using Acquire.Bench.Processes;
+using Acquire.Bench.Trust;
 using Acquire.Formats.ProcessSheets;
 
 namespace Acquire.Bench.Lots;
@@ -110,14 +111,18 @@ public sealed class LotBook(AcquireStore store, ProcessLibrary processes, TimePr
 
     /// <summary>All that ever made aims of a lot; null when there is no such lot.</summary>
     /// <exception cref="StoreException">The store cannot be read.</exception>
-    public async Task<LotPast?> FindPastAsync(string code, CancellationToken cancellationToken) =>
+    /// <exception cref="BenchException">The settings beside the store are wrong.</exception>
+    public Task<LotPast?> FindPastAsync(string code, CancellationToken cancellationToken) => FindPastAsync(store, code, cancellationToken);
+
+    internal static async Task<LotPast?> FindPastAsync(AcquireStore store, string code, CancellationToken cancellationToken) =>
         await store.FindLotAsync(code, cancellationToken) is not { } lot
         ? null
         : new LotPast(
             lot,
             await store.ListReferencesAsync(lot.Code, cancellationToken),
             await store.ListAdjustmentsAsync(lot.Code, cancellationToken),
-            new TestsInForce(await store.ListRepeatabilityTestsAsync(cancellationToken)));
+            new TestsInForce(await store.ListRepeatabilityTestsAsync(cancellationToken)),
+            Settings.Of(store).Assumptions());
 
     /// <summary>Keeps a reference whose densities a person entered.</summary>
     /// <param name="origin">How they came about; null where nobody says.</param>

@@ -7,6 +7,29 @@ using Microsoft.Extensions.Logging;
 namespace Acquire.Bench.Readings;
 
 /// <summary>
+/// The face of everything that is read at the instrument: the desk of this program, or one that leads a session which another program reads.
+/// </summary>
+public interface IReadingDesk
+{
+    Task<ReadingResult<KeptStrip>> ReadAsync(StripRequest request, ReadingTerms terms, BenchSeat seat, CancellationToken cancellationToken);
+
+    Task<ReadingResult<KeptReference>> ReadAsync(
+        ReferenceRequest request, ReadingTerms terms, BenchSeat seat, CancellationToken cancellationToken);
+
+    Task<ReadingResult<RecheckReview>> ReadAsync(
+        RecheckRequest request, ReadingTerms terms, BenchSeat seat, CancellationToken cancellationToken);
+
+    Task<ReadingResult<JudgedCheck>> ReadAsync(CheckRequest request, ReadingTerms terms, BenchSeat seat, CancellationToken cancellationToken);
+
+    Task<ReadingResult<KeptTest>> ReadAsync(
+        RepeatabilityRequest request, ReadingTerms terms, BenchSeat seat, CancellationToken cancellationToken);
+
+    /// <inheritdoc cref="ReadingDesk.ResumeAsync(string?, LinkAddress?, BenchSeat, CancellationToken)"/>
+    Task<ReadingResult<KeptReading>> ResumeAsync(
+        string? idOrPart, LinkAddress? port, BenchSeat seat, CancellationToken cancellationToken);
+}
+
+/// <summary>
 /// Everything that is read at the instrument, whatever it is for: asked for by a typed request, answered by what was kept. A command line
 /// and a service ask it alike; what a person is to see on the way goes to the display of the seat.
 /// </summary>
@@ -15,7 +38,7 @@ namespace Acquire.Bench.Readings;
 /// opened, <see cref="StoreException"/> when the session cannot be begun (nothing was read then), and
 /// <see cref="Analysis.Gauge.GaugeException"/> when all was read and no record could be made of it, which stays in the session.
 /// </remarks>
-public sealed class ReadingDesk
+public sealed class ReadingDesk : IReadingDesk
 {
     private readonly SessionBook _sessions;
     private readonly ReadingRunner _runner;

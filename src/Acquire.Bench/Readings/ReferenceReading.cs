@@ -59,7 +59,8 @@ internal sealed class ReferenceReading(AcquireStore store, LotBook lots, TimePro
             Guid.CreateVersion7(now),
             begun.LotCode!, patches, begun.Provenance, Revision.First(begun.Provenance.By, now, plan.Reason!), begun.Id);
         var lot = (await store.FindLotAsync(reference.LotCode, CancellationToken.None))!;
-        var inForce = new LotPast(lot, [reference], [], await _repeatability.InForceAsync(CancellationToken.None)).Newest;
+        var inForce = new LotPast(
+            lot, [reference], [], await _repeatability.InForceAsync(CancellationToken.None), Settings.Of(store).Assumptions()).Newest;
         return writing =>
         {
             writing.AddReference(reference);

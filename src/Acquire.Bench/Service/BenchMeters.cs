@@ -38,7 +38,8 @@ public sealed class InstrumentMeters
         // A meter gives the same instrument again for the same name, so this makes no second counter.
         _readings = meter.CreateCounter<long>("acquire.readings", "{reading}", "Readings that came from the instrument.");
         _unmatched = meter.CreateCounter<long>("acquire.lines.unmatched", "{line}", "Lines that fit nothing in the profile.");
-        _reconnects = meter.CreateCounter<long>("acquire.link.reconnects", "{reconnect}", "Times that a link which had broken was open again.");
+        _reconnects = meter.CreateCounter<long>(
+            "acquire.link.reconnects", "{reconnect}", "Times that a link which had broken was open again.");
     }
 
     /// <summary>Counts what a line turned out to be, once it is in the store.</summary>

@@ -86,8 +86,8 @@ internal sealed class PatientWrite(IBenchDisplay display, TimeProvider time, Tim
 }
 
 /// <summary>
-/// The queue of a guided reading, from which it can take out and hold what comes while it cannot act on it: the queue has few places, and an
-/// instrument does not wait.
+/// The queue of a guided reading, from which it can take out and hold what comes while it cannot act on it: the queue has few places, and
+/// an instrument does not wait.
 /// </summary>
 internal sealed class HoldingReader(ChannelReader<BenchInput> inputs) : ChannelReader<BenchInput>
 {

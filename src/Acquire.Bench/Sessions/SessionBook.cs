@@ -79,8 +79,8 @@ public sealed class SessionBook(AcquireStore store, TimeProvider time)
             var profile = OpenSession.ProfileOf(plan);
             var (progress, unfinished) = await ClosedAsync(session, plan, profile, cancellationToken);
             var used = session.Provenance.Instrument!;
-            var instrument = new InstrumentSetup(
-                port ?? LinkAddress.Parse(used.Port), profile, profile.Link with { Baud = plan.Baud }) { Name = used.Name };
+            var address = port ?? LinkAddress.Parse(await PortNowAsync(session, used, cancellationToken));
+            var instrument = new InstrumentSetup(address, profile, profile.Link with { Baud = plan.Baud }) { Name = used.Name };
             return new OpenSession(session, plan, instrument, progress, held) { Unfinished = unfinished };
         }
         catch
@@ -88,6 +88,14 @@ public sealed class SessionBook(AcquireStore store, TimeProvider time)
             held.Dispose();
             throw;
         }
+    }
+
+    /// <summary>The port of the session, unless the instrument was said to be on another one since.</summary>
+    private async Task<string> PortNowAsync(BenchSession session, InstrumentInUse used, CancellationToken cancellationToken)
+    {
+        var revisions = await store.InstrumentRevisionsAsync(used.Name, cancellationToken);
+        var then = revisions.LastOrDefault(r => r.Revision.At <= session.Provenance.At)?.Port;
+        return revisions is [.., { Port: { } now }] && now != then ? now : used.Port;
     }
 
     /// <summary>Ends a session that was broken off; what was read stays in it.</summary>

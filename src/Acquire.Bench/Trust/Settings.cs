@@ -52,6 +52,10 @@ public sealed record Settings(CheckRequirement? RequireCheck = null, double? Ver
         }
     }
 
+    /// <summary>The settings beside a store.</summary>
+    /// <exception cref="BenchException">The file is wrong; the message says file, line and what was expected.</exception>
+    public static Settings Of(AcquireStore store) => Of(Path.GetDirectoryName(store.FilePath)!);
+
     /// <summary>The level of verdicts: what the user says now, or else settled before, or else the usual one.</summary>
     /// <param name="said">What the user says now; null for nothing.</param>
     /// <exception cref="BenchException">It is no level.</exception>

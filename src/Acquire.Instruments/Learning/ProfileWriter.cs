@@ -30,6 +30,11 @@ public static class ProfileWriter
                 $"\"assembly\": {{ \"order\": [{order}], \"timeoutMs\": {assembly.Timeout.TotalMilliseconds} }}"));
         }
 
+        if (CommandWriter.Write(profile.Commands) is { } commands)
+        {
+            sections.Add($"\"commands\": {commands}");
+        }
+
         sections.Add($"\"samples\": {List(profile.Samples.Select(Sample))}");
         return $"{{\n  {string.Join(",\n  ", sections)}\n}}\n";
     }
@@ -46,7 +51,8 @@ public static class ProfileWriter
 
     private static string Sample(ProfileSample sample)
     {
-        var gives = sample.Densities is { } densities
+        var gives = sample.Identity is { } identity ? CommandWriter.Identity(identity)
+            : sample.Densities is { } densities
             ? $"{{ {string.Join(", ", densities.Present.Select(c => $"{Text(c.Word())}: {densities[c]}"))} }}"
             : Text(ProfileWords.Word(sample.Meaning));
         return $"{{ \"lines\": [{string.Join(", ", sample.Lines.Select(Text))}], \"gives\": {gives} }}";

@@ -19,8 +19,8 @@ public sealed record ReconnectOptions
     /// <summary>How long a link must stay open to count as back although nothing came over it. Default 2 s.</summary>
     public TimeSpan SteadyAfter { get; init; } = TimeSpan.FromSeconds(2);
 
-    /// <summary>How long a link may be away, until it is back for good, before its fault surfaces; zero: at once; infinite, the default: for
-    /// ever.</summary>
+    /// <summary>How long a link may be away, until it is back for good, before its fault surfaces; zero: at once; infinite, the default:
+    /// for ever.</summary>
     public TimeSpan GiveUpAfter { get; init; } = Timeout.InfiniteTimeSpan;
 
     /// <summary>The silence that is told first; after that each doubling of it. Default 1 min.</summary>
@@ -128,7 +128,11 @@ public sealed class ReconnectingLink : IAsyncDisposable
         _reopening.Broke(wasBack);
         (_link, _lost) = (null, fault);
         _outage.Begin(wasBack);
-        LinkLog.Lost(_logger, link.Name, fault.Message);
+        if (_reopening.IsNews)
+        {
+            LinkLog.Lost(_logger, link.Name, fault.Message);
+        }
+
         try
         {
             await tell(new LinkState.Gone(fault));
@@ -147,7 +151,7 @@ public sealed class ReconnectingLink : IAsyncDisposable
         {
             var link = await _reopening.RunAsync(tell, _lost, either.Token);
             _outage.End();
-            if (_lost is not null)
+            if (_lost is not null && _reopening.IsNews)
             {
                 LinkLog.Back(_logger, link.Name, _outage.Last ?? TimeSpan.Zero);
             }

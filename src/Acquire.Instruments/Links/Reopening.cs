@@ -16,7 +16,14 @@ internal sealed class Reopening(
     /// <summary>Why the last attempt failed; null when none has.</summary>
     public LinkException? LastFault { get; private set; }
 
-    /// <summary>Whether a fault may pass when the adapter is plugged in again. A wrong setting does not, nor does a fault of the program.</summary>
+    /// <summary>
+    /// Whether a break is worth a line in the log: of those that follow each other at once, only at doublings of their number.
+    /// </summary>
+    public bool IsNews => _fruitless == 0 || int.IsPow2(_fruitless);
+
+    /// <summary>
+    /// Whether a fault may pass when the adapter is plugged in again. A wrong setting does not, nor does a fault of the program.
+    /// </summary>
     /// <remarks>A port just plugged in may still be held by the system, or not yet be given to its group.</remarks>
     public static bool MayPass(LinkException fault) => fault.Fault != LinkFault.BadSettings;
 
@@ -90,7 +97,9 @@ internal sealed class Reopening(
 
     private string Next(TimeSpan wait) => _watch.Notices && !_seen.IsThere
         ? "It is opened as soon as it is there."
-        : IsThereAndNear ? "It is tried again every second." : FormattableString.Invariant($"The next attempt is in {wait.TotalSeconds:0.##} s.");
+        : IsThereAndNear
+            ? "It is tried again every second."
+            : FormattableString.Invariant($"The next attempt is in {wait.TotalSeconds:0.##} s.");
 
     private TimeSpan Delay(int attempt, TimeSpan most)
     {

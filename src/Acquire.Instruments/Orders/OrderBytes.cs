@@ -31,6 +31,11 @@ internal static partial class OrderBytes
                 + "(handshake) and the cable.",
                 e);
         }
+        catch (ObjectDisposedException e)
+        {
+            // Whoever reads the link may close it while a line that takes nothing still holds the command.
+            throw new LinkException(LinkFault.Gone, $"{link.Name} was closed while a command was sent.", e);
+        }
 
         Sent(logger, link.Name, bytes.Length);
     }

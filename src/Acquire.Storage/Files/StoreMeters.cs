@@ -26,13 +26,25 @@ internal static class StoreMeters
             HistogramBucketBoundaries = [0.001, 0.0025, 0.005, 0.01, 0.025, 0.05, 0.075, 0.1, 0.25, 0.5, 0.75, 1, 2.5, 5, 7.5, 10],
         });
 
-    /// <summary>The writes that were asked for and are not done.</summary>
-    public static readonly UpDownCounter<long> QueueLength = Meter.CreateUpDownCounter<long>(
-        "acquire.store.queue.length", "{write}", "Writes that were asked for and are not done.");
+    private static long _waiting;
+
+    static StoreMeters() => Meter.CreateObservableUpDownCounter(
+        "acquire.store.queue.length", () => Interlocked.Read(ref _waiting), "{write}", "Writes that were asked for and are not done.");
+
+    /// <summary>Makes the meters known, so that an empty queue is told too.</summary>
+    public static void Begin()
+    {
+    }
+
+    public static void Asked() => Interlocked.Increment(ref _waiting);
+
+    public static void Done() => Interlocked.Decrement(ref _waiting);
 
     public static void Committed(TimeSpan took) => CommitDuration.Record(took.TotalSeconds);
 
-    public static void Failed(TimeSpan after, Exception fault) => CommitDuration.Record(
-        after.TotalSeconds,
-        new KeyValuePair<string, object?>(ErrorAttribute, fault is StoreException known ? known.Fault.ToString() : fault.GetType().FullName));
+    public static void Failed(TimeSpan after, Exception fault)
+    {
+        var why = fault is StoreException known ? known.Fault.ToString() : fault.GetType().FullName;
+        CommitDuration.Record(after.TotalSeconds, new KeyValuePair<string, object?>(ErrorAttribute, why));
+    }
 }

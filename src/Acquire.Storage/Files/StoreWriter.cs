@@ -27,6 +27,8 @@ internal sealed class StoreWriter : IAsyncDisposable
     {
         (_file, _connection, _time) = (file, connection, time);
 
+        StoreMeters.Begin();
+
         // SQLite lets one write at a time anyway: a queue makes them wait in order, where locks would make them fail by chance.
         _loop = Task.Run(RunAsync);
     }
@@ -42,7 +44,7 @@ internal sealed class StoreWriter : IAsyncDisposable
     public async Task<T> WriteAsync<T>(Func<Db, T> work, CancellationToken cancellationToken)
     {
         var job = new WriteJob<T>(work, cancellationToken);
-        StoreMeters.QueueLength.Add(1);
+        StoreMeters.Asked();
         try
         {
             await _queue.Writer.WriteAsync(job, cancellationToken);
@@ -54,7 +56,7 @@ internal sealed class StoreWriter : IAsyncDisposable
         }
         finally
         {
-            StoreMeters.QueueLength.Add(-1);
+            StoreMeters.Done();
         }
     }
 

@@ -9,7 +9,10 @@ internal static class PageRoutes
         """
         <!DOCTYPE html>
         <html lang="en">
-        <head><meta charset="utf-8"><meta name="viewport" content="width=device-width"><title>Acquire</title><link rel="icon" href="data:,"></head>
+        <head>
+        <meta charset="utf-8"><meta name="viewport" content="width=device-width">
+        <title>Acquire</title><link rel="icon" href="data:,">
+        </head>
         <body>
         <h1>The service runs</h1>
         <p>What can be asked is described in <a href="/openapi/v1.json">the OpenAPI document</a>.</p>

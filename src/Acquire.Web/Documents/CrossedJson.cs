@@ -29,9 +29,13 @@ internal static class CrossedJson
             SHigh = p.High,
             Variance = p.Variance,
             ShareOfVariation = p.ShareOfVariation,
+            ShareOfVariationLow = p.ShareInterval?.Low,
+            ShareOfVariationHigh = p.ShareInterval?.High,
             ShareOfTolerance = p.ShareOfTolerance,
         }),
         DistinctCategories = channel.DistinctCategories,
+        DistinctCategoriesLow = channel.Categories?.Low,
+        DistinctCategoriesHigh = channel.Categories?.High,
         WithInteraction = Variance(study, channel.Full),
         WithoutInteraction = Variance(study, channel.Additive),
         Used = Variance(study, channel.Used),
@@ -88,6 +92,8 @@ internal sealed record CrossedChannelDocument
 {
     public required IEnumerable<CrossedChannelPartDocument> Parts { get; init; }
     public required int? DistinctCategories { get; init; }
+    public required int? DistinctCategoriesLow { get; init; }
+    public required int? DistinctCategoriesHigh { get; init; }
     public required CrossedVarianceDocument WithInteraction { get; init; }
     public required CrossedVarianceDocument WithoutInteraction { get; init; }
     public required CrossedVarianceDocument Used { get; init; }
@@ -109,6 +115,8 @@ internal sealed record CrossedChannelPartDocument
     public required double SHigh { get; init; }
     public required double Variance { get; init; }
     public required double? ShareOfVariation { get; init; }
+    public required double? ShareOfVariationLow { get; init; }
+    public required double? ShareOfVariationHigh { get; init; }
     public required double? ShareOfTolerance { get; init; }
 }
 

@@ -55,6 +55,9 @@ internal sealed record SessionDocument
 
     /// <summary>Whether what was read is as it should be; null until it is complete.</summary>
     public required bool? Holds { get; init; }
+
+    /// <summary>What looks wrong about what the books gained by it.</summary>
+    public IReadOnlyList<string> Warnings { get; init; } = [];
 }
 
 /// <summary>The patch and read that come next.</summary>
@@ -127,6 +130,7 @@ internal static class SessionJson
             Reason = state.Reason,
             Strip = (state.Kept as KeptStrip)?.Record.Id,
             Holds = state.Kept?.Holds,
+            Warnings = (state.Kept as KeptStrip)?.Warnings ?? [],
         };
     }
 

@@ -53,6 +53,7 @@ internal static class StripsTogetherJson
         Deviations = r.Deviations,
         Mean = r.Mean,
         Uncertainty = r.Budget.StandardUncertainty,
+        RestsOnAssumed = AssumptionLine.Code(r.RestsOnAssumption),
         RunScatter = r.RunScatter,
         ReadingScatter = r.ReadingScatter,
         Verdict = (r.Verdict?.Verdict).Code(),
@@ -103,6 +104,7 @@ internal sealed record CombinedParameterDocument
     public required ImmutableArray<double> Deviations { get; init; }
     public required double Mean { get; init; }
     public required double Uncertainty { get; init; }
+    public required string? RestsOnAssumed { get; init; }
     public required double RunScatter { get; init; }
     public required double ReadingScatter { get; init; }
     public required string? Verdict { get; init; }

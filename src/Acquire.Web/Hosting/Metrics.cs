@@ -8,7 +8,8 @@ namespace Acquire.Web.Hosting;
 
 /// <summary>
 /// Sends the meters to where OpenTelemetry's own environment variables say, and only when they say it: without one nothing is loaded and
-/// nothing leaves the computer. Variables: OpenTelemetry specification, "Environment Variable Specification" and "OTLP Exporter Configuration".
+/// nothing leaves the computer. Variables: OpenTelemetry specification, "Environment Variable Specification" and "OTLP Exporter
+/// Configuration".
 /// </summary>
 internal static class Metrics
 {

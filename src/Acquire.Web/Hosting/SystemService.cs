@@ -11,12 +11,19 @@ internal static class SystemService
 {
     public static void AddSystemService(this IServiceCollection services)
     {
-        services.AddSystemd();
         services.AddWindowsService(windows => windows.ServiceName = "acquire");
-        if (SystemdWatchdog.Interval() is { } interval && SystemdHelpers.IsSystemdService())
+
+        // Not AddSystemd: it looks for systemd among the processes, and a service that is kept from seeing those of others finds none and
+        // stays silent. The socket is systemd's own word that it listens: sd_notify(3).
+        if (Environment.GetEnvironmentVariable("NOTIFY_SOCKET") is { Length: > 0 })
         {
-            services.AddHostedService(host => new SystemdWatchdog(
-                interval, host.GetRequiredService<ISystemdNotifier>(), host.GetRequiredService<TimeProvider>()));
+            services.AddSingleton<ISystemdNotifier, SystemdNotifier>();
+            services.AddSingleton<IHostLifetime, SystemdLifetime>();
+            if (SystemdWatchdog.Interval() is { } interval)
+            {
+                services.AddHostedService(host => new SystemdWatchdog(
+                    interval, host.GetRequiredService<ISystemdNotifier>(), host.GetRequiredService<TimeProvider>()));
+            }
         }
     }
 }

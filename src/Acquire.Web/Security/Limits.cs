@@ -19,9 +19,10 @@ internal static class Limits
     private const int MostConnections = 4_000;
 
     /// <summary>
-    /// Bytes a second that a client has to send or take while the service waits for it, once it had five seconds to begin.
+    /// Bytes a second that a client has to send or take while the service waits for it, once it had five seconds to begin. Counted from
+    /// the first byte on, so that a low one would let who took much at once hang on for hours.
     /// </summary>
-    private static readonly MinDataRate LeastRate = new(bytesPerSecond: 240, gracePeriod: TimeSpan.FromSeconds(5));
+    private static readonly MinDataRate LeastRate = new(bytesPerSecond: 16 * 1024, gracePeriod: TimeSpan.FromSeconds(5));
 
     public static void Set(KestrelServerLimits limits, SecuritySettings settings)
     {

@@ -1,3 +1,5 @@
+using System.Text;
+
 namespace Acquire.Hosting;
 
 /// <summary>
@@ -25,6 +27,13 @@ internal sealed record Surroundings(TimeProvider Time, IAnsiConsole Out, IAnsiCo
 
     public static Surroundings OfProcess()
     {
+        if (OperatingSystem.IsWindows())
+        {
+            // Its old code pages have no −, ≤ or Δ, and a file or pipe would get question marks for them. No mark of the order of bytes: a
+            // reader of CSV or JSON would take it for text.
+            Console.OutputEncoding = new UTF8Encoding(encoderShouldEmitUTF8Identifier: false);
+        }
+
         var keyboard = !Console.IsInputRedirected && !Console.IsErrorRedirected;
         return new Surroundings(
             TimeProvider.System,

@@ -21,6 +21,20 @@ public class InstrumentPastTests
         Assert.False(past.Of("bench", Some.Time).At(Channel.Red, 0.45).IsAssumed);
     }
 
+    /// <summary>Two instruments of one family share a profile and nothing else; one instrument is the same in any case.</summary>
+    [Fact]
+    public void Test_of_one_instrument_says_nothing_of_its_twin()
+    {
+        var past = new InstrumentPast([Test(1, 0.004m, Bench with { Name = "desk" })], [], [], [], []);
+
+        Assert.False(past.Of("DESK", Some.Time).At(Channel.Red, 0.45).IsAssumed);
+        Assert.True(past.Of("twin", Some.Time).At(Channel.Red, 0.45).IsAssumed);
+        Assert.True(past.Of(Bench.Profile, Some.Time).At(Channel.Red, 0.45).IsAssumed);
+        var inForce = new TestsInForce([Test(1, 0.004m, Bench with { Name = "desk" })]);
+        Assert.NotNull(inForce.Until(Some.Time.AddDays(2), "Desk"));
+        Assert.Null(inForce.Until(Some.Time.AddDays(2), "twin"));
+    }
+
     [Fact]
     public void Repeats_of_references_rechecks_and_strips_count_and_an_average_of_strips_does_not()
     {
@@ -65,9 +79,9 @@ public class InstrumentPastTests
         Assert.True(past.ZeroOf("other").IsAssumed);
     }
 
-    private static RepeatabilityTest Test(double day, decimal apart) => new(
+    private static RepeatabilityTest Test(double day, decimal apart, InstrumentInUse? instrument = null) => new(
         Guid.CreateVersion7(),
         [new PatchReads(Some.C41.Layout.GetByKey("ld"), [.. Enumerable.Range(0, 12).Select(i => new PatchRead(new Reading(
             new ChannelDensities(new Density(0.450m + (apart * (i % 2))), null, null), Some.Time, [])))])],
-        1, 0.010, true, new Provenance(Some.Time.AddDays(day), "staff", Bench));
+        1, 0.010, true, new Provenance(Some.Time.AddDays(day), "staff", instrument ?? Bench));
 }

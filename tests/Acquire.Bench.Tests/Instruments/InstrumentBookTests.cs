@@ -172,6 +172,9 @@ public sealed class InstrumentBookTests : IAsyncLifetime
         Assert.Equal("bench", (await _book.NamedAsync(new InstrumentChoice(Profile: "labelled-line"), Token)).Name);
         Assert.Equal("rgb-columns", (await _book.NamedAsync(new InstrumentChoice("rgb-columns"), Token)).Name);
         await Assert.ThrowsAsync<BenchException>(() => _book.NamedAsync(new InstrumentChoice("desk"), Token));
+
+        await AddAsync("twin", "/dev/ttyUSB9");
+        await Assert.ThrowsAsync<BenchException>(() => _book.NamedAsync(new InstrumentChoice(Profile: "labelled-line"), Token));
     }
 
     [Fact]

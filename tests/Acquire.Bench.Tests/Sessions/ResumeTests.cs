@@ -95,6 +95,27 @@ public sealed class ResumeTests : IAsyncLifetime
         Assert.True(cuts > 0);
     }
 
+    /// <summary>The instrument of a session stays the same one; the port is where the instrument is said to be by now.</summary>
+    [Fact]
+    public async Task Session_goes_on_with_its_instrument_on_the_port_where_that_is_now()
+    {
+        var terms = Desk.Terms(2);
+        terms = terms with { Instrument = terms.Instrument with { Name = "bench" } };
+        await BrokenOffAsync(stop => At(new PluggedLinks(Text(Lines[..3]))).ReadAsync(Strip, terms, Seat(), stop), 3, 0);
+        using (var session = await _book.TakeUpAsync(null, null, Program, Token))
+        {
+            Assert.Equal(("bench", "scripted"), (session.Instrument.Name, session.Instrument.Address.ToString()));
+        }
+
+        var bench = Assert.Single(await _store.InstrumentRevisionsAsync("bench", Token));
+        await _store.AddInstrumentAsync(
+            bench with { Port = "tcp:desk:4001", Revision = bench.Revision.Next("staff", TimeProvider.System.GetUtcNow(), "moved") },
+            Token);
+
+        using var moved = await _book.TakeUpAsync(null, null, Program, Token);
+        Assert.Equal(("bench", "tcp:desk:4001"), (moved.Instrument.Name, moved.Instrument.Address.ToString()));
+    }
+
     [Fact]
     public async Task Decisions_are_still_in_force_and_can_still_be_taken_back()
     {

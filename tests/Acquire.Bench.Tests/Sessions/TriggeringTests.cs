@@ -201,7 +201,7 @@ public sealed class TriggeringTests : IAsyncDisposable
     private Task<GuidedOutcome> RunAsync(ScriptedBench bench, TimeSpan? keepAfter = null, DeviceProfile? profile = null)
     {
         var orders = new InstrumentOrders(profile ?? Told, _time);
-        return new GuidedReading(new SessionProgress(Some.Plan(bench.Reads)), bench, bench, _time, keepAfter, null, orders).RunAsync(
+        return new GuidedReading(new SessionProgress(Some.Plan(bench.Reads)), bench, bench, _time, keepAfter, null, null, orders).RunAsync(
             orders.ReceiveAllAsync(_link, Token), _commands.Reader, Token);
     }
 }

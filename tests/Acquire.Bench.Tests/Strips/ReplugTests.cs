@@ -3,7 +3,6 @@ using Acquire.Bench.Processes;
 using Acquire.Bench.Sessions;
 using Acquire.Bench.Readings;
 using Acquire.Formats.ProcessSheets;
-using Acquire.Instruments.Links;
 
 namespace Acquire.Bench.Tests.Strips;
 
@@ -51,8 +50,8 @@ public sealed class ReplugTests : IAsyncLifetime
 
         Assert.Equal(SessionOutcome.Completed, result.Session.Outcome.Outcome);
         Assert.Equal(lines, result.Kept!.Reference.Patches.SelectMany(p => p.Reads).Select(r => Assert.Single(r.Reading.Lines).Text));
-        Assert.Equal(plugs.Count - 1, _display.States.OfType<LinkState.Gone>().Count());
-        Assert.Equal(plugs.Count, _display.States.OfType<LinkState.Connected>().Count());
+        Assert.Equal(plugs.Count - 1, _display.States.Count(s => s == LinkCondition.Gone));
+        Assert.Equal(plugs.Count, _display.States.Count(s => s == LinkCondition.Connected));
     }
 
     [Fact]
@@ -75,11 +74,11 @@ public sealed class ReplugTests : IAsyncLifetime
 
     private sealed class Shown : IBenchDisplay
     {
-        public List<LinkState> States { get; } = [];
+        public List<LinkCondition> States { get; } = [];
 
         public void Show(BenchUpdate update)
         {
-            if (update is BenchUpdate.Link { State: var state })
+            if (update is BenchUpdate.Link { Condition: var state })
             {
                 States.Add(state);
             }

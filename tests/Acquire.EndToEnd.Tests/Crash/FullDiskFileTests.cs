@@ -25,9 +25,9 @@ public sealed class FullDiskFileTests : IDisposable
             ("chart.png", ["chart"]),
             ("report.html", ["report"]),
         ];
-        foreach (var (name, command) in files)
+        foreach (var (name, _) in files)
         {
-            _ = await _darkroom.DoAsync([.. command, "--out", Path.Combine(disk.Folder, name)]);
+            await File.WriteAllTextAsync(Path.Combine(disk.Folder, name), $"what was there before, {name}", Token);
         }
 
         disk.Fill();
@@ -36,7 +36,7 @@ public sealed class FullDiskFileTests : IDisposable
             var file = Path.Combine(disk.Folder, name);
             var before = await File.ReadAllBytesAsync(file, Token);
 
-            var (code, _, error) = await _darkroom.RunAsync([.. command, "--out", file, "--force"]);
+            var (code, _, error) = await _darkroom.WithinAsync([.. command, "--out", file, "--force"]);
 
             Assert.True(code == 2, $"{name}: {code}, {error}");
             Assert.Contains($"{file} cannot be written", error, StringComparison.Ordinal);

@@ -84,6 +84,32 @@ public sealed class FaultsWhileReadingTests : IDisposable
         static string Target(int taken) => $"{new[] { "D-min", "LD", "HD", "D-max", "Yellow" }[taken / 2]}, read {taken % 2 + 1} of 2";
     }
 
+    /// <summary>In sum it is away for longer than it is waited for, but each time for a moment only.</summary>
+    [Fact]
+    public async Task Contact_that_flickers_does_not_end_the_reading()
+    {
+        await _darkroom.AddLotAsync();
+        await using var plug = new Plug();
+        var cable = plug.Cable = await SerialCable.LayAsync(_darkroom.Folder);
+        await using var read = Read(cable, "--reads", "1", "--give-up", "4");
+        await read.SaidAsync("next: D-min");
+        for (var plugs = 1; plugs <= 3; plugs++)
+        {
+            await cable.PullAsync();
+            await read.SaidTimesAsync("gone: ", plugs);
+            await Task.Delay(TimeSpan.FromSeconds(0.3), TimeProvider.System, TestContext.Current.CancellationToken);
+            cable = plug.Cable = await SerialCable.LayAsync(_darkroom.Folder);
+            await read.SaidTimesAsync("connected: ", plugs + 1);
+            await Task.Delay(TimeSpan.FromSeconds(3), TimeProvider.System, TestContext.Current.CancellationToken);
+        }
+
+        string[] lines = [
+            "R 0.26 G 0.62 B 0.80", "R 0.46 G 0.84 B 1.04", "R 1.26 G 1.74 B 2.00", "R 2.12 G 2.58 B 2.92", "R 0.37 G 0.88 B 2.72"];
+        await cable.SendAsync(Encoding.ASCII.GetBytes(string.Concat(lines.Select(l => l + "\r\n"))), seed: 5);
+        Assert.True(await read.ExitAsync() == 0, read.Error);
+        Assert.Contains(", back after ", read.Error, StringComparison.Ordinal);
+    }
+
     [Theory]
     [InlineData("INT")]
     [InlineData("TERM")]

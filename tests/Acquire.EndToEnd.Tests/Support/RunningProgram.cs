@@ -22,7 +22,9 @@ internal sealed class RunningProgram : IAsyncDisposable
 
     public int Id => _process.Id;
 
-    public static RunningProgram Start(string file, IEnumerable<string> arguments, string? workingFolder = null, bool typed = false)
+    public static RunningProgram Start(
+        string file, IEnumerable<string> arguments, string? workingFolder = null, bool typed = false,
+        IReadOnlyDictionary<string, string>? variables = null)
     {
         var start = new ProcessStartInfo(file, arguments)
         {
@@ -32,6 +34,11 @@ internal sealed class RunningProgram : IAsyncDisposable
             WorkingDirectory = workingFolder ?? Path.GetTempPath(),
         };
         start.Environment["NO_COLOR"] = "1";
+        foreach (var (name, value) in variables ?? new Dictionary<string, string>())
+        {
+            start.Environment[name] = value;
+        }
+
         var running = new RunningProgram(new Process { StartInfo = start });
         running._process.OutputDataReceived += (_, e) => Collect(running._out, e.Data);
         running._process.ErrorDataReceived += (_, e) => Collect(running._error, e.Data);

@@ -163,7 +163,7 @@ public sealed class TrustTests : IDisposable
             (await _darkroom.JsonAsync("strip", "show", id, "--reads")).GetProperty("patches")[0].GetProperty("aims")[0].GetProperty(
                 "uncertainty").GetDouble());
         Assert.Contains(
-            "u(aim) counts the repeatability test in force of profile labelled-line",
+            "u(aim) counts the repeatability test in force of labelled-line",
             await _darkroom.DoAsync("lot", "show", Darkroom.Lot), StringComparison.Ordinal);
 
         static double FirstUncertainty(System.Text.Json.JsonElement lot) =>

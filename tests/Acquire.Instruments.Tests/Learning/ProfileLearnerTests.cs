@@ -37,6 +37,17 @@ public class ProfileLearnerTests
     public void Capture_that_is_clear_gives_the_template(string capture, string template) =>
         Assert.Equal(template, Learned(capture, Usual).Profile.Rules[0].Template!.Text);
 
+    /// <summary>Wherever all densities show as many digits before the point, so that one that is lost is seen.</summary>
+    [Theory]
+    [InlineData("0.26 0.62 0.80\r\n1.26 1.74 2.01\r\n0.46 0.84 1.04\r\n", 1)]
+    [InlineData("7;0,26;0,62;0,80\n8;1,26;1,74;2,01\n9;0,46;0,84;1,04", 1)]
+    [InlineData("026 062 080\r\n126 174 201\r\n046 084 104\r\n", 1)]
+    [InlineData("00.26 00.62 00.80\r\n01.26 01.74 02.01\r\n00.46 00.84 01.04\r\n", 2)]
+    [InlineData("R 0.26\r\nG 0.62\r\nB 0.80\r\nR 1.26\r\nG 1.74\r\nB 2.01\r\nR 0.46\r\nG 0.84\r\nB 1.04\r\n", 1)]
+    [InlineData(".26 .62 .80\r\n1.26 1.74 2.01\r\n.46 .84 1.04\r\n", null)]
+    public void Digits_before_the_point_are_learned_where_they_are_always_as_many(string capture, int? digits) =>
+        Assert.Equal(digits, Learned(capture, Usual).Profile.Number.WholeDigits);
+
     [Theory]
     [InlineData("0.26 0.62 0.80\r\n1.26 1.74 2.01\r\n", "0.26 0.62 0.80", "1.26 1.74 2.10", "2.10")]
     [InlineData("0.26 0.26 0.80\r\n1.26 1.26 2.01\r\n", "0.26 0.26 0.80", "1.26 1.26 2.01", "red and green")]

@@ -1,5 +1,6 @@
 using Acquire.Instruments.Learning;
 using Acquire.Instruments.ProfileFiles;
+using Acquire.Instruments.Profiles;
 
 namespace Acquire.Instruments.Tests.Learning;
 
@@ -25,9 +26,18 @@ public class ProfileWriterTests
         Assert.Equal(profile.Assembly?.Order ?? [], again.Assembly?.Order ?? []);
         Assert.Equal(profile.Assembly?.Timeout, again.Assembly?.Timeout);
         Assert.Equal(
-            profile.Samples.Select(s => (string.Join('\n', s.Lines), s.Meaning, s.Densities)),
-            again.Samples.Select(s => (string.Join('\n', s.Lines), s.Meaning, s.Densities)));
+            profile.Samples.Select(s => (string.Join('\n', s.Lines), s.Meaning, s.Densities, s.Identity)),
+            again.Samples.Select(s => (string.Join('\n', s.Lines), s.Meaning, s.Densities, s.Identity)));
+        Assert.Equal(Text(profile.Commands), Text(again.Commands));
     }
+
+    private static string Text(ProfileCommands commands) => string.Join(
+        '\n',
+        [
+            .. commands.All.Select(c => $"{c.Place} {ByteText.Of(c.Bytes.AsSpan())}"),
+            .. commands.AfterOpening.Select(c => $"{c.ThenWait}"),
+            $"{commands.Trigger?.Within} {commands.Identify?.Within} {commands.Identify?.Answer.Text}",
+        ]);
 
     [Fact]
     public void Control_characters_survive_as_escapes()

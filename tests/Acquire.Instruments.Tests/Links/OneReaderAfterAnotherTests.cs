@@ -24,7 +24,8 @@ public sealed class OneReaderAfterAnotherTests
         await using var link = Begin(opener);
         await using var reader = new Reader(link, _time);
         await UntilAsync(() => reader.Told.Count == 1);
-        Assert.Equal("not open: There is no port. The next attempt is in 0.25 s.", Assert.IsType<LinkState.NotOpen>(reader.Told[0]).Message);
+        Assert.Equal(
+            "not open: There is no port. The next attempt is in 0.25 s.", Assert.IsType<LinkState.NotOpen>(reader.Told[0]).Message);
         await UntilAsync(() => opener.Attempts == 3, _time);
         Assert.Equal(["NotOpen", "Reconnecting"], reader.ToldNames);
 

@@ -136,6 +136,17 @@ public sealed class InstrumentOrdersTests : IAsyncDisposable
     }
 
     [Fact]
+    public async Task Link_that_is_closed_while_a_command_is_sent_is_told_too()
+    {
+        Read();
+        _link.Takes = (_, _) => throw new ObjectDisposedException("talking");
+        Assert.Equal(
+            (OrderEnd.NotSent, "The command could not be sent: talking was closed while a command was sent."),
+            Said(await _orders.TriggerAsync(Token)));
+        Assert.Equal("", _link.Written);
+    }
+
+    [Fact]
     public async Task Line_that_takes_no_bytes_is_given_up_after_five_seconds()
     {
         Read();

@@ -84,6 +84,17 @@ public sealed class OrdersOnPortsTests
     }
 
     [Fact]
+    public async Task Terminal_that_is_hung_up_while_a_reading_is_awaited_is_told_and_not_waited_for()
+    {
+        await using var fixture = new LinkFixture();
+        await using var bench = await Bench.SitAsync(fixture, fixture.Terminal, new SimulatedFaults { Deaf = 1 });
+        var order = bench.Orders.TriggerAsync(Token);
+        await fixture.Terminal.DisposeAsync();
+        Assert.Equal(OrderEnd.Unanswered, (await order).End);
+        Assert.Equal(OrderEnd.Refused, (await bench.Orders.TriggerAsync(Token)).End);
+    }
+
+    [Fact]
     public async Task Port_that_goes_while_a_reading_is_awaited_is_told_and_not_waited_for()
     {
         await using var fixture = new LinkFixture();

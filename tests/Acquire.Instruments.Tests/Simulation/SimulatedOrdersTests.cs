@@ -63,6 +63,20 @@ public sealed class SimulatedOrdersTests
         Assert.Equal([HeardOrder.Trigger], heard.Take("\rREAD\r"u8));
     }
 
+    [Theory]
+    [InlineData(0)]
+    [InlineData(0.3)]
+    [InlineData(1)]
+    public async Task Orders_are_not_obeyed_as_often_as_asked_and_the_same_ones_for_the_same_seed(double deaf)
+    {
+        var obeyed = await ObeyedAsync(deaf);
+        Assert.Equal(obeyed, await ObeyedAsync(deaf));
+
+        // 1000 orders; four standard deviations of the binomial distribution.
+        var allowed = 4 * Math.Sqrt(1000 * deaf * (1 - deaf));
+        Assert.Equal(1000 * (1 - deaf), obeyed.Count(o => o), allowed + 1e-9);
+    }
+
     [Fact]
     public void Instrument_that_cannot_be_told_is_not_made_to_wait_for_it()
     {
@@ -72,9 +86,49 @@ public sealed class SimulatedOrdersTests
         Assert.Contains("'labelled-line' has no trigger command", fault.Message, StringComparison.Ordinal);
     }
 
+    /// <summary>Which of a thousand triggers are obeyed, given one after another.</summary>
+    private static async Task<bool[]> ObeyedAsync(double deaf)
+    {
+        await using var port = new OrderingPort("\r", "READ\r", 1000);
+        var orders = new SimulatedOrders(Commands, port, deaf, new SeededChance(7, 0));
+        var obeyed = new List<bool>();
+        port.BeforeNext = () =>
+        {
+            obeyed.Add(orders.ToldAsync(CancellationToken.None).IsCompleted);
+            orders.Begun();
+        };
+        await orders.ListenAsync(TestContext.Current.CancellationToken);
+        return [.. obeyed.Skip(2)];
+    }
+
     private static string Heard(ProfileCommands commands, IEnumerable<string> pieces)
     {
         var heard = new HeardCommands(commands);
         return string.Join(' ', pieces.SelectMany(p => heard.Take(Encoding.Latin1.GetBytes(p))));
+    }
+
+    /// <summary>A port over which the opening comes, then the same order so many times, then nothing more.</summary>
+    private sealed class OrderingPort(string opening, string order, int times) : ISimulatedPort
+    {
+        private int _given = -1;
+
+        public Action BeforeNext { get; set; } = () => { };
+
+        public Instruments.Links.LinkAddress Address { get; } = new Instruments.Links.LinkAddress.Serial("ordering");
+
+        public int Arrivals => 1;
+
+        public Task WaitForListenerAsync(CancellationToken cancellationToken) => Task.CompletedTask;
+
+        public ValueTask WriteAsync(ReadOnlyMemory<byte> bytes, CancellationToken cancellationToken) => ValueTask.CompletedTask;
+
+        public ValueTask<int> ReadAsync(Memory<byte> buffer, CancellationToken cancellationToken)
+        {
+            BeforeNext();
+            var text = ++_given == 0 ? opening : _given <= times ? order : "";
+            return new(Encoding.Latin1.GetBytes(text, buffer.Span));
+        }
+
+        public ValueTask DisposeAsync() => ValueTask.CompletedTask;
     }
 }

@@ -18,7 +18,7 @@ public sealed class OtherReadersTests : StoreFixture
     {
         await ExportAsync("reads.csv", StripReadsCsv.WriteAsync);
 
-        Assert.Equal("5 20 0.260 True", await RunAsync("python3", "-c", """
+        Assert.Equal("5 24 0.260 True", await RunAsync("python3", "-c", """
             import csv
             with open('reads.csv', newline='', encoding='utf-8') as f:
                 rows = list(csv.DictReader(f, strict=True))

@@ -16,7 +16,7 @@ public sealed class PythonTests : StoreFixture
         await ExportAsync("strips.csv", StripCsv.WriteAsync);
 
         Assert.Equal(
-            "read=5 mean=6 parameter=2 widths=32 red=0.260 aim=0.25 deviation=-0.01 note=True",
+            "read=5 mean=6 parameter=2 widths=33 red=0.260 aim=0.25 deviation=-0.01 note=True",
             await PythonAsync("""
                 import csv, sys
                 with open('strips.csv', newline='', encoding='utf-8') as f:

@@ -4,16 +4,16 @@ using Acquire.Storage.Files;
 
 namespace Acquire.Storage.Tests.Writing;
 
-/// <summary>The meters are of the whole process, in which other tests write too: each test here knows its own by something odd.</summary>
+/// <summary>The meters are of the whole process, so these tests run when no other writes.</summary>
+[CollectionDefinition(nameof(StoreMetersTests), DisableParallelization = true)]
+[Collection(nameof(StoreMetersTests))]
 public sealed class StoreMetersTests : StoreFixture
 {
-    private static readonly AsyncLocal<bool> Mine = new();
-
     [Fact]
     public async Task Write_tells_how_long_its_transaction_took_without_the_wait_for_its_turn()
     {
         var took = TimeSpan.FromSeconds(123.457);
-        using var commits = new Listener<double>(StoreMeters.CommitDuration);
+        using var commits = new Commits();
         var first = Store.WriteAsync(_ => Pass(TimeSpan.FromSeconds(50)), Token);
         await Task.WhenAll(first, Store.WriteAsync(_ => Pass(took), Token));
 
@@ -24,7 +24,7 @@ public sealed class StoreMetersTests : StoreFixture
     public async Task Write_that_fails_tells_why()
     {
         var (after, later) = (TimeSpan.FromSeconds(77.701), TimeSpan.FromSeconds(77.702));
-        using var commits = new Listener<double>(StoreMeters.CommitDuration);
+        using var commits = new Commits();
         _ = await Assert.ThrowsAsync<StoreException>(() => Store.WriteAsync<int>(
             _ =>
             {
@@ -50,8 +50,7 @@ public sealed class StoreMetersTests : StoreFixture
     [Fact]
     public async Task Queue_holds_what_was_asked_for_and_is_not_done_and_is_empty_in_the_end()
     {
-        Mine.Value = true;
-        using var queue = new Listener<long>(StoreMeters.QueueLength, () => Mine.Value);
+        Assert.Equal(0, QueueLength());
         using var gate = new ManualResetEventSlim();
         using var cancel = CancellationTokenSource.CreateLinkedTokenSource(Token);
         var first = Store.WriteAsync(
@@ -63,7 +62,7 @@ public sealed class StoreMetersTests : StoreFixture
             Token);
         var second = Store.AddLotAsync(Some.Lot, cancel.Token);
         var third = Store.WriteAsync<int>(_ => throw new StoreException(StoreFault.Refused, "no"), Token);
-        Assert.Equal(3, queue.Measured.Sum(m => m.Value));
+        Assert.Equal(3, QueueLength());
 
         await cancel.CancelAsync();
         gate.Set();
@@ -73,7 +72,7 @@ public sealed class StoreMetersTests : StoreFixture
         await Store.DisposeAsync();
         _ = await Assert.ThrowsAsync<StoreException>(() => Store.WriteAsync(_ => 0, Token));
 
-        Assert.Equal(0, queue.Measured.Sum(m => m.Value));
+        Assert.Equal(0, QueueLength());
     }
 
     private static bool Is(double seconds, TimeSpan time) => Math.Abs(seconds - time.TotalSeconds) < 1e-6;
@@ -84,24 +83,34 @@ public sealed class StoreMetersTests : StoreFixture
         return 0;
     }
 
-    private sealed class Listener<T> : IDisposable
-        where T : struct
+    private static long QueueLength()
+    {
+        long? length = null;
+        using var listener = new MeterListener();
+        listener.InstrumentPublished = (instrument, asked) =>
+        {
+            if (instrument is { Name: "acquire.store.queue.length", Meter.Name: StoreMeters.MeterName })
+            {
+                asked.EnableMeasurementEvents(instrument);
+            }
+        };
+        listener.SetMeasurementEventCallback<long>((_, value, _, _) => length = value);
+        listener.Start();
+        listener.RecordObservableInstruments();
+        return Assert.NotNull(length);
+    }
+
+    private sealed class Commits : IDisposable
     {
         private readonly MeterListener _listener = new();
 
-        public Listener(Instrument<T> instrument, Func<bool>? which = null)
+        public Commits()
         {
-            _listener.SetMeasurementEventCallback<T>((_, value, tags, _) =>
-            {
-                if (which?.Invoke() ?? true)
-                {
-                    Measured.Add((value, tags.ToArray()));
-                }
-            });
-            _listener.EnableMeasurementEvents(instrument);
+            _listener.SetMeasurementEventCallback<double>((_, value, tags, _) => Measured.Add((value, tags.ToArray())));
+            _listener.EnableMeasurementEvents(StoreMeters.CommitDuration);
         }
 
-        public ConcurrentBag<(T Value, KeyValuePair<string, object?>[] Tags)> Measured { get; } = [];
+        public ConcurrentBag<(double Value, KeyValuePair<string, object?>[] Tags)> Measured { get; } = [];
 
         public void Dispose() => _listener.Dispose();
     }

@@ -61,7 +61,6 @@ public sealed class StripWorkTests : IAsyncDisposable
     [InlineData("--after re-bleach --lot 2417", "go together")]
     [InlineData("--lot 2417 --confirms 00000000", "no strip 00000000")]
     [InlineData("--reread 00000000 --after polish", "no strip 00000000")]
-    [InlineData("", "--lot CODE")]
     [InlineData("--lot 2417 --baseline", "Leave --baseline out")]
     public async Task Options_that_make_no_sense_are_refused_before_anything_is_read(string options, string said)
     {
@@ -71,6 +70,19 @@ public sealed class StripWorkTests : IAsyncDisposable
 
         Assert.Equal(2, code);
         Assert.Contains(said, error, StringComparison.Ordinal);
+    }
+
+    /// <summary>The only lot is meant where none is named; of two that no strip was read of yet, neither is.</summary>
+    [Fact]
+    public async Task Strip_of_one_of_two_lots_needs_its_lot()
+    {
+        await AddLotAsync("2417");
+        await AddLotAsync("2511");
+
+        var (code, _, error) = await _program.RunAsync(["read", .. _instrument.Options]);
+
+        Assert.Equal(2, code);
+        Assert.Contains("--lot CODE", error, StringComparison.Ordinal);
     }
 
     [Fact]

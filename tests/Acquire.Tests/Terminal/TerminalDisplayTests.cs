@@ -1,7 +1,6 @@
 using Acquire.Bench.Guidance;
 using Acquire.Bench.Sessions;
 using Acquire.Hosting;
-using Acquire.Instruments.Lines;
 using Acquire.Instruments.Links;
 using Acquire.Terminal;
 
@@ -11,29 +10,27 @@ public class TerminalDisplayTests
 {
     private static readonly Patch Low = new("ld", "LD");
     private static readonly ReadTarget Target = new(Low, 2, 3, 2, 5);
-    private static readonly RawLine Line = RawLine.OfText("R 0.46 G 0.84 B 1.04", DateTimeOffset.UnixEpoch);
-    private static readonly Reading Reading = new(ChannelDensities.Rgb(0.46m, 0.84m, 1.04m), DateTimeOffset.UnixEpoch, [Line]);
-    private static readonly GuidedStrip Strip = GuidedStrip.Begin(new ReadingPlan(new StripLayout("one", [Low]), 3, Channels.Colours));
+    private static readonly ChannelDensities Densities = ChannelDensities.Rgb(0.46m, 0.84m, 1.04m);
 
     [Fact]
     public void Bell_rings_once_for_a_reading_and_twice_for_a_question()
     {
-        Assert.Equal(1, Bells(new BenchUpdate.Accepted(Target, Reading)));
-        Assert.Equal(2, Bells(new BenchUpdate.Attention(new InstrumentEvent.UnmatchedLine(Line, "?"), "What is this?")));
-        Assert.Equal(0, Bells(new BenchUpdate.Remark(new InstrumentEvent.IgnoredLine(Line))));
+        Assert.Equal(1, Bells(new BenchUpdate.Accepted(Target, Densities)));
+        Assert.Equal(2, Bells(new BenchUpdate.Attention("What is this?")));
+        Assert.Equal(0, Bells(new BenchUpdate.Remark(LineMeaning.Ignored, "DENSITOMETER READY")));
     }
 
     [Fact]
-    public void Bell_is_silent_when_told() => Assert.Equal(0, Bells(new BenchUpdate.Accepted(Target, Reading), bell: false));
+    public void Bell_is_silent_when_told() => Assert.Equal(0, Bells(new BenchUpdate.Accepted(Target, Densities), bell: false));
 
     [Fact]
     public void Prompt_in_a_log_is_one_line() =>
-        Assert.Equal("next: LD, read 2 of 3, patch 2 of 5", Shown(new BenchUpdate.Prompt(Target, Strip)).Trim());
+        Assert.Equal("next: LD, read 2 of 3, patch 2 of 5", Shown(new BenchUpdate.Prompt(Target, IsFirst: true)).Trim());
 
     [Fact]
     public void Prompt_at_a_terminal_is_large_and_says_to_lift_the_strip()
     {
-        var shown = Shown(new BenchUpdate.Prompt(Target, Strip), atTerminal: true);
+        var shown = Shown(new BenchUpdate.Prompt(Target, IsFirst: true), atTerminal: true);
         Assert.Contains("Lift the strip, place it anew and read: LD, read 2 of 3, patch 2 of 5", shown, StringComparison.Ordinal);
         Assert.Contains(KeyboardCommands.Help, shown, StringComparison.Ordinal);
         Assert.True(shown.Split('\n').Length > 6);
@@ -43,20 +40,20 @@ public class TerminalDisplayTests
     public void Link_that_is_gone_rings_and_each_state_is_a_line()
     {
         var fault = new LinkException(LinkFault.Gone, "The port went away.");
-        Assert.Equal(2, Bells(new BenchUpdate.Link(new LinkState.Gone(fault))));
+        Assert.Equal(2, Bells(BenchUpdate.Link.Of(new LinkState.Gone(fault))));
         Assert.Contains(
             "gone: The port went away. What was read is kept",
-            Shown(new BenchUpdate.Link(new LinkState.Gone(fault))),
+            Shown(BenchUpdate.Link.Of(new LinkState.Gone(fault))),
             StringComparison.Ordinal);
         Assert.Equal(
             "  reconnecting, attempt 4: The port went away. It is opened as soon as it is there.",
-            Shown(new BenchUpdate.Link(new LinkState.Reconnecting(4, fault, "It is opened as soon as it is there."))).TrimEnd());
+            Shown(BenchUpdate.Link.Of(new LinkState.Reconnecting(4, fault, "It is opened as soon as it is there."))).TrimEnd());
         Assert.Equal(
             ["  connected: COM3", "  No DTR."],
-            Shown(new BenchUpdate.Link(new LinkState.Connected("COM3", ["No DTR."]))).Split('\n', StringSplitOptions.RemoveEmptyEntries));
+            Shown(BenchUpdate.Link.Of(new LinkState.Connected("COM3", ["No DTR."]))).Split('\n', StringSplitOptions.RemoveEmptyEntries));
         Assert.Contains(
             "silent for 2 min",
-            Shown(new BenchUpdate.Link(new LinkState.Silent("COM3", TimeSpan.FromMinutes(2)))),
+            Shown(BenchUpdate.Link.Of(new LinkState.Silent("COM3", TimeSpan.FromMinutes(2)))),
             StringComparison.Ordinal);
     }
 

@@ -69,8 +69,9 @@ public class GateTests
         await using var service = await RunningService.StartAsync(Token);
         var answer = await RawHttp.AskAsync(
             service.Address,
-            $"GET /api/v1/service HTTP/1.1\r\nHost: localhost\r\nCookie: {await PageSignInTests.SignInAsync(service)}\r\nConnection: Upgrade, close\r\n"
-            + "Upgrade: websocket\r\nSec-WebSocket-Version: 13\r\nSec-WebSocket-Key: dGhlIHNhbXBsZSBub25jZQ==\r\nOrigin: http://evil.example\r\n\r\n",
+            $"GET /api/v1/service HTTP/1.1\r\nHost: localhost\r\nCookie: {await PageSignInTests.SignInAsync(service)}\r\n"
+            + "Connection: Upgrade, close\r\nUpgrade: websocket\r\nSec-WebSocket-Version: 13\r\n"
+            + "Sec-WebSocket-Key: dGhlIHNhbXBsZSBub25jZQ==\r\nOrigin: http://evil.example\r\n\r\n",
             Token);
         Assert.StartsWith("HTTP/1.1 403 ", answer, StringComparison.Ordinal);
     }

@@ -136,6 +136,19 @@ public partial class PathTests
         }
     }
 
+    [Theory]
+    [InlineData("/dev/watchdog", "labelled-line", "no port that the service's computer lists")]
+    [InlineData("tcp:192.0.2.20:4001", "/etc/passwd", "no such profile")]
+    [InlineData("tcp:192.0.2.20:4001", "../service.json", "no such profile")]
+    public async Task An_instrument_that_is_added_from_elsewhere_leads_to_no_file(string port, string profile, string told)
+    {
+        await using var service = await RunningService.StartAsync(Token);
+        using var tablet = service.With(await RoleTests.AddAsync(service, "bench tablet", Web.Security.Tokens.TokenRole.Operate));
+        var refused = await tablet.PostAsJsonAsync("/api/v1/instruments", new { name = "bench", port, profile }, Token);
+        Assert.Equal(400, (int)refused.StatusCode);
+        Assert.Contains(told, await RoleTests.ProblemAsync(refused), StringComparison.Ordinal);
+    }
+
     /// <summary>The names of what a route binds: its parameters, and what their types hold. A file that is sent along is no path.</summary>
     private static IEnumerable<string> NamesTaken(RouteEndpoint endpoint, IServiceProviderIsService services) =>
         from parameter in endpoint.Metadata.GetMetadata<MethodInfo>()?.GetParameters() ?? []

@@ -17,6 +17,14 @@ internal sealed class RawHttp : IDisposable
         return new RawHttp(socket);
     }
 
+    /// <summary>Connects to a socket in the file system.</summary>
+    public static async Task<RawHttp> ConnectAsync(string path, CancellationToken cancellationToken)
+    {
+        var socket = new Socket(AddressFamily.Unix, SocketType.Stream, ProtocolType.Unspecified);
+        await socket.ConnectAsync(new UnixDomainSocketEndPoint(path), cancellationToken);
+        return new RawHttp(socket);
+    }
+
     /// <summary>Sends and reads until the service closes the connection.</summary>
     public static async Task<string> AskAsync(Uri address, string request, CancellationToken cancellationToken)
     {

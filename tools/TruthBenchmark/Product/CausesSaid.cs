@@ -57,9 +57,11 @@ internal sealed record CausesSaid(bool Quiet, ImmutableArray<(string Family, dou
     public static CausesSaid Of(House house)
     {
         var desk = new Desk(house);
+        var known = desk.Judging.GroundOf;
         var study = CauseStudy.Of(desk.Record(house.Strips.Length - 1), CauseContext.None with
         {
-            Scatter = NaturalScatter.LearntFrom(Enumerable.Range(0, house.Strips.Length - 1).Select(desk.Record)),
+            Ground = known,
+            Scatter = NaturalScatter.LearntFrom(Enumerable.Range(0, house.Strips.Length - 1).Select(desk.Record), known),
         });
         return new CausesSaid(
             study.NothingHappened,

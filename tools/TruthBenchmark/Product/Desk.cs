@@ -17,6 +17,7 @@ internal sealed class Desk
     private readonly Dictionary<string, LotPast> _lots;
     private readonly Ledger _books;
     private readonly ProcessSheet _sheet;
+    private readonly bool _ofTable;
     private readonly StripRecord?[] _records;
     private readonly StripPoint?[] _points;
     private StripJudging? _judging;
@@ -24,12 +25,13 @@ internal sealed class Desk
 
     /// <param name="house">The papers.</param>
     /// <param name="history">Whether only histories are asked for, of which nothing asks for the costly verdict on a spread.</param>
-    public Desk(House house, bool history = false)
+    /// <param name="ofTable">Whether strips and reference came as a table has them, without their instrument.</param>
+    public Desk(House house, bool history = false, bool ofTable = false)
     {
-        House = house;
+        (House, _ofTable) = (house, ofTable);
         _sheet = history ? Records.SheetOfHistories : Records.Sheet;
         _tests = Records.Tests(house);
-        _lots = house.Lots.Select((l, i) => Records.Lot(l, i, _tests)).ToDictionary(l => l.Lot.Code);
+        _lots = house.Lots.Select((l, i) => Records.Lot(l, i, _tests, ofTable)).ToDictionary(l => l.Lot.Code);
         _books = Records.Books(house);
         _records = new StripRecord?[house.Strips.Length];
         _points = new StripPoint?[house.Strips.Length];
@@ -39,11 +41,11 @@ internal sealed class Desk
     public House House { get; }
 
     public StripRecord Record(int strip) =>
-        _records[strip] ??= Records.Strip(House.Strips[strip], strip, _sheet, _lots[House.Strips[strip].Lot], _tests);
+        _records[strip] ??= Records.Strip(House.Strips[strip], strip, _sheet, _lots[House.Strips[strip].Lot], _tests, _ofTable);
 
     /// <summary>A strip as a point of the history of its house.</summary>
     public StripPoint Point(int strip) =>
-        _points[strip] ??= StripHistory.PointOf(Record(strip), _judging ??= Judging(), _books, TimeProvider.System);
+        _points[strip] ??= StripHistory.PointOf(Record(strip), Judging, _books, TimeProvider.System);
 
     public ImmutableArray<StripPoint> Points(int? first = null) =>
         [.. Enumerable.Range(0, first ?? House.Strips.Length).Select(Point)];
@@ -54,7 +56,9 @@ internal sealed class Desk
     public ImmutableArray<Aim> Aims(string lot) => _lots[lot].Newest.Aims;
 
     /// <summary>What a store would know of the instrument: all that was read in the house.</summary>
-    private StripJudging Judging()
+    public StripJudging Judging => _judging ??= Judge();
+
+    private StripJudging Judge()
     {
         ImmutableArray<StripRecord> strips = [.. Enumerable.Range(0, House.Strips.Length).Select(Record)];
         return StripJudging.By(new InstrumentPast(

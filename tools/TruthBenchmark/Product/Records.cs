@@ -24,11 +24,12 @@ internal static class Records
     public static TestsInForce Tests(House house) => new([.. house.Tests.Select((t, i) => new RepeatabilityTest(
         Id(t.At, 1, i), Patches(t.Reads, t.At), 1, 0.03, passed: true, new Provenance(t.At, "staff", Instrument)))]);
 
-    public static LotPast Lot(LotFacts facts, int number, TestsInForce tests)
+    /// <param name="ofTable">Whether it was typed without a word of how it was read.</param>
+    public static LotPast Lot(LotFacts facts, int number, TestsInForce tests, bool ofTable)
     {
         var reference = facts.Reference;
         // A reference that was typed names no instrument, but says what its values rest on.
-        var typed = reference.Origin != Origin.Instrument;
+        var typed = ofTable || reference.Origin != Origin.Instrument;
         var read = new LotReference(
             Id(reference.At, 2, number),
             facts.Code,
@@ -36,7 +37,7 @@ internal static class Records
             new Provenance(reference.At, "staff", typed ? null : Instrument),
             Revision.First("staff", reference.At, "read"))
         {
-            Origin = reference.Origin switch
+            Origin = ofTable ? null : reference.Origin switch
             {
                 Origin.Typed => ReferenceOrigin.Read(reference.ReadsBehind, Profile),
                 Origin.MakersList => ReferenceOrigin.FromList(reference.ListError),
@@ -46,7 +47,8 @@ internal static class Records
         return new LotPast(new StripLot(facts.Code, Sheet.Key, Layout), [read], [], tests);
     }
 
-    public static StripRecord Strip(StripFacts facts, int number, ProcessSheet sheet, LotPast lot, TestsInForce tests)
+    /// <param name="ofTable">Whether it came in a table, which names no instrument.</param>
+    public static StripRecord Strip(StripFacts facts, int number, ProcessSheet sheet, LotPast lot, TestsInForce tests, bool ofTable)
     {
         var patches = Patches(facts.Reads, facts.At);
         var inForce = lot.At(facts.At);
@@ -58,11 +60,11 @@ internal static class Records
             patches,
             PatchMeans.Of(patches),
             inForce.Aims,
-            new Provenance(facts.At, "staff", Instrument),
+            new Provenance(facts.At, "staff", ofTable ? null : Instrument),
             Revision.First("staff", facts.At, "read"))
         {
             ReferenceId = inForce.Reference?.Id,
-            Repeatability = tests.Until(facts.At, Profile),
+            Repeatability = ofTable ? null : tests.Until(facts.At, Profile),
             Tags = StripTags.None with { Bottle = facts.Bottle, Line = "dip tank" },
         };
     }

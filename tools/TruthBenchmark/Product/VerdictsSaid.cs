@@ -12,6 +12,14 @@ internal sealed record Said(string Key, int? Colour, Lazy<(double Estimate, doub
 {
     public double Deviation => Interval.Value.Estimate;
 
+    /// <summary>Whether the same is said: number for number, as far as arithmetic in another order goes.</summary>
+    public bool IsAs(Said other) =>
+        (Key, Colour, Verdict) == (other.Key, other.Colour, other.Verdict)
+        && Near(Interval.Value.Estimate, other.Interval.Value.Estimate)
+        && Near(Interval.Value.Low, other.Interval.Value.Low) && Near(Interval.Value.High, other.Interval.Value.High);
+
+    private static bool Near(double left, double right) => Math.Abs(left - right) < 1e-9;
+
     public bool Holds(double truth) => truth >= Interval.Value.Low - 1e-12 && truth <= Interval.Value.High + 1e-12;
 }
 

@@ -84,8 +84,10 @@ internal sealed class ReadingOptions
         await using var store = await Common.OpenStoreAsync(parsed, _surroundings, cancellationToken);
         using var logs = Common.Logs(parsed);
         var lots = Common.Lots(parsed, store, _surroundings);
-        var desk = new ReadingDesk(
+        var own = new ReadingDesk(
             store, lots, Common.Links(parsed, _surroundings, logs), _surroundings.Time, logs.CreateLogger<ReconnectingLink>());
+        using var service = AttachedDesk.Find(DataFolder.Resolve(parsed.GetValue(Common.Data)), store, lots, own, _surroundings.Time);
+        IReadingDesk desk = (IReadingDesk?)service ?? own;
         // Taken when the reading begins: until then the keyboard belongs to questions.
         using var seat = new LateSeat(() => new TerminalSeat(
             _surroundings,
@@ -114,7 +116,7 @@ internal sealed class ReadingOptions
 
 /// <summary>What a command that reads has at hand.</summary>
 /// <param name="TakeSeat">Sits down: from then on keys are commands of the reading.</param>
-internal sealed record ReadingPlace(AcquireStore Store, LotBook Lots, ReadingDesk Desk, Func<BenchSeat> TakeSeat);
+internal sealed record ReadingPlace(AcquireStore Store, LotBook Lots, IReadingDesk Desk, Func<BenchSeat> TakeSeat);
 
 /// <summary>A seat that is taken when the reading begins.</summary>
 internal sealed class LateSeat(Func<TerminalSeat> sit) : IDisposable

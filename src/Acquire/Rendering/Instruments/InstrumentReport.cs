@@ -50,8 +50,8 @@ internal static class InstrumentReport
             ]);
         if (!list.Elsewhere.IsEmpty)
         {
-            console.Line($"Records name also {Numbers.Names([.. list.Elsewhere.Select(u => u.Name)])}, which came with an import and "
-                + "is not in the house.");
+            console.Line($"Records name also {Numbers.Names([.. list.Elsewhere.Select(u => u.Name)])}, not in the house: they come "
+                + "from an import or from files of readings.");
         }
     }
 

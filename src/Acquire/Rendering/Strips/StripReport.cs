@@ -91,7 +91,7 @@ internal static class StripReport
             strip.Tags.Bottle is { } bottle ? $", bottle {bottle}" : "");
         var at = Numbers.Moment(strip.Provenance.At, time);
         return $"Strip {StripId.ShortForm(strip.Id)}: {strip.JudgedBy.Name}, lot {strip.LotCode}{where}; "
-            + $"read {at} by {strip.Provenance.By}";
+            + $"read {at} by {strip.Provenance.By}{(strip.Provenance.Instrument is { } used ? $" with {used.Name}" : "")}";
     }
 
     /// <summary>Which other strips it goes with, and what was said of it.</summary>

@@ -1,3 +1,4 @@
+using Acquire.Analysis.Gauge;
 using Acquire.Analysis.Judgement;
 using Acquire.Analysis.StripWork;
 using Acquire.Analysis.Uncertainty;
@@ -67,7 +68,8 @@ internal static class CombinedReport
             table.Row(
                 result.Parameter.Name,
                 result.Channel?.Word() ?? "",
-                $"{Numbers.Deviation(result.Mean)} ±{result.Budget.StandardUncertainty.ToString("0.000", CultureInfo.InvariantCulture)}",
+                $"{Numbers.Deviation(result.Mean)} ±{result.Budget.StandardUncertainty.ToString("0.000", CultureInfo.InvariantCulture)}"
+                    + AssumptionLine.MarkOf(result.RestsOnAssumption),
                 result.RunScatter.ToString("0.000", CultureInfo.InvariantCulture),
                 result.ReadingScatter.ToString("0.000", CultureInfo.InvariantCulture),
                 result.Verdict is { } v ? Numbers.Tenths(v.ProbabilityInside) : "",
@@ -75,5 +77,9 @@ internal static class CombinedReport
         }
 
         console.WriteTable(table);
+        if (AssumptionLine.Of(together.Results.Aggregate(Assumed.None, (all, r) => all | r.RestsOnAssumption)) is { } assumed)
+        {
+            console.Line(assumed);
+        }
     }
 }

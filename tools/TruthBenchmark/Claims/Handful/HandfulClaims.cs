@@ -27,9 +27,8 @@ internal sealed class HandfulClaims : IClaims
 
             yield return found[4].Claim(
                 $"h-{strips}-beyond", $"{strips} strips read once: a life is promised beyond the oldest strip, without an if", Band.Never);
-            // Strips of a table name no instrument, so their uncertainties rest on less than those of the short way, whose strips do.
             yield return found[5].Claim(
-                $"h-{strips}-same", $"{strips} strips read once: the store says of the last what the short way here does not", Band.Shown);
+                $"h-{strips}-same", $"{strips} strips read once: the store says of the last what the short way here does not", Band.Never);
         }
     }
 
@@ -54,8 +53,11 @@ internal sealed class HandfulClaims : IClaims
             await Faults(() => stored.ReportAsync(CancellationToken.None)),
         ];
         var said = await stored.VerdictsAsync(CancellationToken.None);
-        var here = VerdictsSaid.Of(new Desk(house), strips - 1);
-        return [.. faults, life is null ? double.NaN : life.PromisesBeyond(days[^1] + 1) ? 1 : 0, said.SequenceEqual(here) ? 0 : 1];
+        var here = VerdictsSaid.Of(new Desk(house, ofTable: true), strips - 1);
+        return [
+            .. faults,
+            life is null ? double.NaN : life.PromisesBeyond(days[^1] + 1) ? 1 : 0,
+            said.Length == here.Length && said.Zip(here).All(p => p.First.IsAs(p.Second)) ? 0 : 1];
     }
 
     // Any fault but those that speak to the user is one of the program.

@@ -1,4 +1,5 @@
 using Acquire.Storage.Files;
+using Microsoft.Data.Sqlite;
 
 namespace Acquire.Storage;
 
@@ -32,7 +33,8 @@ public sealed partial class AcquireStore
     {
         try
         {
-            using var connection = _file.OpenForReading();
+            // One that could write, as the last that reads the write-ahead log must be able to take it away.
+            using var connection = _file.Open(SqliteOpenMode.ReadWrite);
             if (FileIdentity.Check(connection, _file.Path, int.MaxValue) == 0)
             {
                 throw new StoreException(StoreFault.Lost, $"{_file.Path}: the file was emptied. Restore a backup: acquire restore");

@@ -15,6 +15,16 @@ public sealed class StoreAnswerTests : StoreFixture
     }
 
     [Fact]
+    public async Task Asking_a_store_that_was_just_made_leaves_no_write_ahead_log_behind()
+    {
+        using var folder = new TempFolder();
+        var store = await AcquireStore.OpenAsync(folder.Path, Time, Token);
+        await store.AnswerAsync(Token);
+        await store.DisposeAsync();
+        Assert.Equal([folder.Database], Directory.GetFiles(folder.Path, "acquire.db*"));
+    }
+
+    [Fact]
     public async Task File_that_was_moved_away_does_not_answer_though_it_is_still_open()
     {
         _ = await Store.ListLotsAsync(Token);

@@ -87,7 +87,8 @@ public static class BookNames
         var near = Near(name, known);
         var has = known.Count == 0 ? "the books have none yet"
             : near.IsEmpty ? $"the books have {string.Join(", ", known)}" : $"did you mean {string.Join(" or ", near)}?";
-        return new BenchException($"There is no {what} '{name}'; {has}{(has.EndsWith('?') ? "" : ".")} To add one: {add}") { IsNotThere = true };
+        return new BenchException(
+            $"There is no {what} '{name}'; {has}{(has.EndsWith('?') ? "" : ".")} To add one: {add}") { IsNotThere = true };
     }
 
     /// <summary>How many letters must be put in, left out or changed.</summary>

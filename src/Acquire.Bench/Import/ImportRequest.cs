@@ -8,6 +8,9 @@ namespace Acquire.Bench.Import;
 /// <param name="File">The file: CSV, JSON Lines or CGATS.17, told apart by what it says.</param>
 public sealed record ImportRequest(string File, string By)
 {
+    /// <summary>What can hold for all strips of a file. Who read a strip is in the file or not known.</summary>
+    public static ImmutableArray<string> ConstantNames { get; } = ColumnRoles.Constant.Remove("read_by");
+
     /// <summary>What the file is called where it came from; its own name where it was found here.</summary>
     public string Name { get; init; } = File;
 

@@ -104,7 +104,8 @@ public sealed class LotBook(AcquireStore store, ProcessLibrary processes, TimePr
 
         var known = (await store.ListLotsAsync(cancellationToken)).Select(l => l.Code).ToList();
         var has = known.Count == 0 ? "the store has none yet" : $"the store has {string.Join(", ", known)}";
-        throw new BenchException($"There is no lot {code}; {has}. Add it first: acquire lot add {code} --process c41") { IsNotThere = true };
+        throw new BenchException(
+            $"There is no lot {code}; {has}. Add it first: acquire lot add {code} --process c41") { IsNotThere = true };
     }
 
     /// <summary>All that ever made aims of a lot; null when there is no such lot.</summary>

@@ -51,7 +51,8 @@ public sealed class ProcessLibrary(string folder)
         }
 
         return ShippedSheets.Find(key) ?? throw new ProcessSheetException(
-            $"There is no process sheet '{keyOrName}'; there are {string.Join(", ", List(out _).Select(s => s.Key))}.") { IsNotThere = true };
+            $"There is no process sheet '{keyOrName}'; there are {string.Join(", ", List(out _).Select(s => s.Key))}.") { IsNotThere =
+                true };
     }
 
     /// <summary>Reads a sheet from any file; one that lies in the user's folder must bear the name of its key.</summary>

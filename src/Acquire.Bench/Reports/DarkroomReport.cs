@@ -89,3 +89,17 @@ public sealed record ReportAsked(HistoryFilter Filter, string? Strip = null)
     /// <summary>How many strips stand in a report of one strip, itself included.</summary>
     public const int StripsBeside = 30;
 }
+
+/// <summary>The papers that a report is laid out for.</summary>
+public static class ReportPaper
+{
+    /// <summary>The name of a paper as style sheets have it; null for what the printer has.</summary>
+    /// <exception cref="BenchException">It is another one.</exception>
+    public static string? Parse(string? text) => text?.ToUpperInvariant() switch
+    {
+        null => null,
+        "A4" => "A4",
+        "LETTER" => "letter",
+        _ => throw new BenchException($"'{text}' is no paper that is known; expected a4 or letter."),
+    };
+}

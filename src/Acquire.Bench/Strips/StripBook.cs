@@ -56,7 +56,8 @@ public sealed class StripBook(AcquireStore store, LotBook lots, TimeProvider tim
         {
             var all = await store.StripRevisionsAsync(strip.Id, cancellationToken);
             strip = all.FirstOrDefault(r => r.Revision.Number == number)
-                ?? throw new BenchException($"Strip {request.Strip} has no revision {number}; it has 1 to {all.Count}.") { IsNotThere = true };
+                ?? throw new BenchException(
+                    $"Strip {request.Strip} has no revision {number}; it has 1 to {all.Count}.") { IsNotThere = true };
         }
 
         var judging = await StripJudging.LoadAsync(store, cancellationToken, request.Level);

@@ -23,7 +23,8 @@ public sealed class CheckBook(AcquireStore store, TimeProvider time)
         var known = (await store.ListPlaquesAsync(cancellationToken)).Select(p => p.Name).ToList();
         var has = known.Count == 0 ? "the store has none yet" : $"the store has {string.Join(", ", known)}";
         throw new BenchException(
-            $"There is no plaque {name}; {has}. Add it first: acquire plaque add NAME --patch \"low 0.05 0.06 0.07\" …") { IsNotThere = true };
+            $"There is no plaque {name}; {has}. Add it first: acquire plaque add NAME --patch \"low 0.05 0.06 0.07\" …") { IsNotThere =
+                true };
     }
 
     /// <exception cref="BenchException">There is no patch, or one, a channel or the day cannot be read.</exception>

@@ -14,22 +14,28 @@ namespace Acquire.Web.Api;
 /// <summary>The instruments of the house, and what is known of each at this moment.</summary>
 internal static class InstrumentRoutes
 {
+    /// <summary>The route that shows one.</summary>
+    private const string Shown = "showInstrument";
+
     public static void MapInstruments(this RouteGroupBuilder api)
     {
         var instruments = api.MapGroup("/instruments").WithTags("instruments");
-        instruments.MapGet("", ListAsync).WithSummary("The instruments, with the state of each link as it is known now.");
-        instruments.MapPost("", AddAsync).WithSummary("Adds an instrument; the service begins to listen to it at once.")
-            .ProducesProblem(StatusCodes.Status400BadRequest).ProducesProblem(StatusCodes.Status409Conflict);
+        instruments.MapGet("", ListAsync).Reads("listInstruments", "The instruments, with the state of each link as it is known now.");
+        instruments.MapPost("", AddAsync).Writes(
+            "addInstrument",
+            "Adds an instrument; the service begins to listen to it at once.",
+            new { Name = "class densitometer", Port = "/dev/serial/by-id/desk", Profile = "labelled-line" });
         instruments.MapGet("/events", EventsAsync)
-            .WithSummary("The same whenever it is another, as server-sent events; each is whole, so none is needed twice.")
+            .Reads("watchInstruments", "The same whenever it is another, as server-sent events; each is whole, so none is needed twice.")
             .RequireRateLimiting(Limits.Streams);
         instruments.MapGet("/{name}", GetAsync)
-            .WithName("Instrument").WithSummary("An instrument with the history of what was said of it.").ProducesProblem(400);
-        instruments.MapPatch("/{name}", SetAsync).WithSummary("Says something else of an instrument; an empty text takes it away.")
-            .ProducesProblem(400);
-        instruments.MapPost("/{name}/retire", RetireAsync).WithSummary("Takes an instrument out of use, or back into it.").ProducesProblem(400);
+            .Reads(Shown, "An instrument with the history of what was said of it.");
+        instruments.MapPatch("/{name}", SetAsync).Writes(
+            "setInstrument", "Says something else of an instrument; an empty text takes it away.", new { Notes = "beside the dip tank" });
+        instruments.MapPost("/{name}/retire", RetireAsync)
+            .Writes("retireInstrument", "Takes an instrument out of use, or back into it.", new { Reason = "the lamp is gone" });
         instruments.MapGet("/{name}/loose", LooseAsync)
-            .WithSummary("The readings that came while no session ran, the oldest first.").ProducesProblem(400);
+            .Reads("listLooseReadings", "The readings that came while no session ran, the oldest first.");
     }
 
     private static async Task<Ok<IReadOnlyList<InstrumentDocument>>> ListAsync(
@@ -57,7 +63,7 @@ internal static class InstrumentRoutes
         var instrument = added.Instrument;
         return Results.CreatedAtRoute(
             LiveInstrumentJson.Of(instrument, Station(service, instrument.Name), [instrument]) with { Warning = added.Warning },
-            "Instrument",
+            Shown,
             new RouteValueDictionary { ["name"] = instrument.Name });
     }
 
@@ -120,7 +126,8 @@ internal static class InstrumentRoutes
     {
         await service.RefreshAsync(cancellationToken);
         var history = await book.HistoryAsync(changed.Instrument.Name, cancellationToken);
-        return LiveInstrumentJson.Of(changed.Instrument, Station(service, changed.Instrument.Name), history) with { Warning = changed.Warning };
+        return LiveInstrumentJson.Of(
+            changed.Instrument, Station(service, changed.Instrument.Name), history) with { Warning = changed.Warning };
     }
 
     private static InstrumentStation? Station(BenchService service, string name) =>

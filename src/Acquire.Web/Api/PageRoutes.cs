@@ -25,9 +25,10 @@ internal static class PageRoutes
 
     public static void MapSignIns(this RouteGroupBuilder api) => api.MapPost(
             "/sign-ins",
-            (HttpContext context, EntryCodes codes, TimeProvider time) => TypedResults.Ok(new SignInDocument($"/enter/{codes.Make(context.User)}", time.GetUtcNow() + EntryCodes.GoodFor)))
+            (HttpContext context, EntryCodes codes, TimeProvider time) =>
+                TypedResults.Ok(new SignInDocument($"/enter/{codes.Make(context.User)}", time.GetUtcNow() + EntryCodes.GoodFor)))
         .WithTags("service")
-        .WithSummary("An address that lets a browser in once, in the name of whoever asks for it.");
+        .Writes("letBrowserIn", "An address that lets a browser in once, in the name of whoever asks for it.");
 }
 
 /// <param name="Path">Behind the service's URL; good once.</param>

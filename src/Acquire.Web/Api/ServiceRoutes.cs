@@ -11,7 +11,7 @@ internal static class ServiceRoutes
     public static void MapService(this RouteGroupBuilder api) =>
         api.MapGet("/service", (TimeProvider time) => new ServiceDocument(Version, time.GetUtcNow()))
             .WithTags("service")
-            .WithSummary("Which version answers, and what its clock says.");
+            .Reads("tellService", "Which version answers, and what its clock says.");
 }
 
 /// <param name="Now">The service's clock.</param>

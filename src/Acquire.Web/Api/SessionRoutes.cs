@@ -19,24 +19,32 @@ internal static class SessionRoutes
 {
     private const int MostListed = 500;
 
+    /// <summary>The route that shows one.</summary>
+    private const string Shown = "showSession";
+
     public static void MapSessions(this RouteGroupBuilder api)
     {
         var sessions = api.MapGroup("/sessions").WithTags("sessions");
-        sessions.MapGet("", ListAsync).WithSummary("The sessions, the newest first: those that go on, those that ended, those broken off.");
+        sessions.MapGet("", ListAsync).Reads(
+            "listSessions", "The sessions, the newest first: those that go on, those that ended, those broken off.");
         sessions.MapPost("", BeginAsync)
-            .WithSummary("Begins a session. It goes on whoever watches it; the instrument's own key is enough.")
-            .ProducesProblem(StatusCodes.Status400BadRequest).ProducesProblem(StatusCodes.Status409Conflict);
+            .Writes(
+                "beginSession",
+                "Begins a session. It goes on whoever watches it; the instrument's own key is enough.",
+                new { Purpose = "strip", Instrument = "bench densitometer", Lot = "2417", Line = "dip tank", ReadsPerPatch = 3 });
         sessions.MapGet("/{id:guid}", GetAsync)
-            .WithName(nameof(GetAsync)).WithSummary("A session as it stands.").ProducesProblem(StatusCodes.Status404NotFound);
+            .Reads(Shown, "A session as it stands.");
         sessions.MapPost("/{id:guid}/commands", DoAsync)
-            .WithSummary("Operates a session. The command names the sequence it was given for; a stale one is refused, with what has happened since.")
-            .ProducesProblem(StatusCodes.Status404NotFound).ProducesProblem(StatusCodes.Status409Conflict);
+            .Writes(
+                "operateSession",
+                "Operates a session. The command names the sequence it was given for; a stale one is refused, with what has happened "
+                + "since.",
+                new { Command = "undo", Sequence = 12 });
         sessions.MapPost("/{id:guid}/resume", ResumeAsync)
-            .WithSummary("Goes on with a session that was broken off, at the same patch and read.")
-            .ProducesProblem(StatusCodes.Status404NotFound).ProducesProblem(StatusCodes.Status409Conflict);
+            .Writes("resumeSession", "Goes on with a session that was broken off, at the same patch and read.", new { KeepAfter = 3 });
         sessions.MapGet("/{id:guid}/events", EventsAsync)
-            .WithSummary("What happens in a session, as server-sent events; with Last-Event-ID from there on.")
-            .RequireRateLimiting(Limits.Streams).ProducesProblem(StatusCodes.Status404NotFound);
+            .Reads("watchSession", "What happens in a session, as server-sent events; with Last-Event-ID from there on.")
+            .RequireRateLimiting(Limits.Streams);
     }
 
     private static async Task<Ok<IReadOnlyList<SessionDocument>>> ListAsync(
@@ -58,7 +66,8 @@ internal static class SessionRoutes
     }
 
     private static async Task<CreatedAtRoute<SessionDocument>> BeginAsync(
-        SessionRequestDocument asked, BenchService service, HttpContext context, IOptions<ServiceOptions> options, CancellationToken cancellationToken)
+        SessionRequestDocument asked,
+        BenchService service, HttpContext context, IOptions<ServiceOptions> options, CancellationToken cancellationToken)
     {
         var terms = SessionRequestJson.Terms(asked, context.NameOfUser());
         var session = asked.Purpose switch
@@ -74,7 +83,7 @@ internal static class SessionRoutes
                 terms, (desk, t, seat, stop) => desk.ReadAsync(SessionRequestJson.Repeatability(asked), t, seat, stop), cancellationToken),
             _ => throw new BenchException("The purpose is one of strip, reference, recheck, check, repeatability."),
         };
-        return Results.CreatedAtRoute(SessionJson.Of(session), nameof(GetAsync), new RouteValueDictionary { ["id"] = session.Session.Id });
+        return Results.CreatedAtRoute(SessionJson.Of(session), Shown, new RouteValueDictionary { ["id"] = session.Session.Id });
     }
 
     private static Task<LiveSession> BeginStripAsync(
@@ -92,7 +101,8 @@ internal static class SessionRoutes
         : None(id);
 
     private static async Task<Results<Ok<SessionDocument>, ProblemHttpResult>> DoAsync(
-        Guid id, SessionCommandDocument given, BenchService service, SessionBook book, AcquireStore store, CancellationToken cancellationToken)
+        Guid id,
+        SessionCommandDocument given, BenchService service, SessionBook book, AcquireStore store, CancellationToken cancellationToken)
     {
         if (service.Find(id) is not { } session)
         {

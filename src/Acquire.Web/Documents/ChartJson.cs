@@ -13,7 +13,7 @@ internal static class ChartJson
     public static ChartDocument Of(ChartModel model) => new()
     {
         Title = model.Title,
-        Axis = new ChartAxiDocument
+        Axis = new ChartScaleDocument
         {
             Axis = model.Axis,
             Title = model.Axis.Title(),
@@ -116,7 +116,7 @@ internal static class ChartJson
 internal sealed record ChartDocument
 {
     public required string Title { get; init; }
-    public required ChartAxiDocument Axis { get; init; }
+    public required ChartScaleDocument Axis { get; init; }
     public required int Strips { get; init; }
     public required int WithoutPlace { get; init; }
     public required IEnumerable<ChartLotDocument> Lots { get; init; }
@@ -125,7 +125,7 @@ internal sealed record ChartDocument
     public required ImmutableArray<string> Notes { get; init; }
 }
 
-internal sealed record ChartAxiDocument
+internal sealed record ChartScaleDocument
 {
     public required ChartAxis Axis { get; init; }
     public required string Title { get; init; }

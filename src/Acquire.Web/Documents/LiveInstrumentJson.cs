@@ -1,3 +1,4 @@
+using System.Text.Json.Serialization;
 using Acquire.Bench.Service;
 using Acquire.Bench.Sessions;
 
@@ -15,9 +16,9 @@ internal record InstrumentChangeDocument(
 
 /// <summary>An instrument that is to be added; the rest as for a change.</summary>
 internal sealed record InstrumentAddDocument(
-    string Name,
+    [property: JsonRequired] string Name,
     string? Port,
-    string Profile,
+    string? Profile,
     int? Baud,
     double? DisplayStep,
     string? Filters,

@@ -11,7 +11,7 @@ internal static class RecheckJson
         Holds = review.Holds,
         Outside = review.Outside,
         LeftByChance = review.LeftByChance,
-        Series = review.Series.Select(s => new RecheckSeryDocument
+        Series = review.Series.Select(s => new RecheckSeriesDocument
         {
             Patch = s.Patch,
             Channel = s.Channel.Word(),
@@ -20,7 +20,7 @@ internal static class RecheckJson
             Lower = s.Chart.Lower,
             Upper = s.Chart.Upper,
             Baseline = s.Chart.Baseline,
-            Occasions = s.Chart.Points.Select(p => new RecheckSeryOccasionDocument
+            Occasions = s.Chart.Points.Select(p => new RecheckOccasionDocument
             {
                 Label = p.Occasion.Label,
                 Mean = p.Occasion.Mean,
@@ -39,10 +39,10 @@ internal sealed record RecheckDocument
     public required bool Holds { get; init; }
     public required int Outside { get; init; }
     public required int LeftByChance { get; init; }
-    public required IEnumerable<RecheckSeryDocument> Series { get; init; }
+    public required IEnumerable<RecheckSeriesDocument> Series { get; init; }
 }
 
-internal sealed record RecheckSeryDocument
+internal sealed record RecheckSeriesDocument
 {
     public required string Patch { get; init; }
     public required string Channel { get; init; }
@@ -51,10 +51,10 @@ internal sealed record RecheckSeryDocument
     public required double Lower { get; init; }
     public required double Upper { get; init; }
     public required int Baseline { get; init; }
-    public required IEnumerable<RecheckSeryOccasionDocument> Occasions { get; init; }
+    public required IEnumerable<RecheckOccasionDocument> Occasions { get; init; }
 }
 
-internal sealed record RecheckSeryOccasionDocument
+internal sealed record RecheckOccasionDocument
 {
     public required string Label { get; init; }
     public required double Mean { get; init; }

@@ -1,12 +1,10 @@
 using System.ComponentModel.DataAnnotations;
-using System.Text.Json.Serialization;
 using Acquire.Bench.Files;
 using Acquire.Bench.Instruments;
 using Acquire.Bench.Lots;
 using Acquire.Bench.Processes;
 using Acquire.Bench.Service;
 using Acquire.Bench.Sessions;
-using Acquire.Formats.Json;
 using Acquire.Instruments.Links;
 using Acquire.Instruments.ProfileFiles;
 using Acquire.Web.Api;
@@ -25,7 +23,10 @@ namespace Acquire.Web.Hosting;
 /// <summary>What the service stands on: opened by whoever starts it, and closed by them afterwards.</summary>
 /// <param name="Store">The store, open.</param>
 /// <param name="Links">Opens the ports.</param>
-public sealed record ServiceGround(AcquireStore Store, ILinkOpener Links, TimeProvider Time, ILoggerFactory Logs, string User);
+/// <param name="User">Who started it.</param>
+/// <param name="Drawings">What draws for people.</param>
+public sealed record ServiceGround(
+    AcquireStore Store, ILinkOpener Links, TimeProvider Time, ILoggerFactory Logs, string User, ServiceDrawings Drawings);
 
 /// <summary>The service: the instruments' own loops, the sessions, and the API in front of them, in one host.</summary>
 public static class ServiceHost
@@ -63,11 +64,7 @@ public static class ServiceHost
         app.MapHealth();
         app.MapPage();
         app.MapOpenApi("/openapi/v1.json").WithRoles();
-        var api = app.MapGroup("/api/v1").Guarded();
-        api.MapService();
-        api.MapSessions();
-        api.MapInstruments();
-        api.MapSignIns();
+        app.MapApi();
         return app;
     }
 
@@ -143,8 +140,8 @@ public static class ServiceHost
         services.AddSingleton(ground.Time);
         services.AddSingleton(new ProfileLibrary(DataFolder.Profiles(dataFolder)));
         services.AddSingleton(new ProcessLibrary(DataFolder.Processes(dataFolder)));
-        services.AddSingleton<LotBook>();
-        services.AddSingleton<InstrumentBook>();
+        services.AddSingleton(ground.Drawings);
+        services.AddDesks(dataFolder);
         services.AddSingleton<SessionBook>();
         services.AddSingleton(parts => new BenchService(
             parts.GetRequiredService<AcquireStore>(),
@@ -161,21 +158,12 @@ public static class ServiceHost
 
     private static void AddWeb(WebApplicationBuilder builder)
     {
+        builder.Services.AddSingleton<IProblemDetailsWriter, ProblemWriter>();
         builder.Services.AddProblemDetails();
         builder.Services.AddExceptionHandler<ProblemHandler>();
-        builder.Services.AddOpenApi("v1");
-        builder.Services.ConfigureHttpJsonOptions(json =>
-        {
-            json.SerializerOptions.PropertyNamingPolicy = JsonText.Options.PropertyNamingPolicy;
-            json.SerializerOptions.Encoder = JsonText.Options.Encoder;
-            json.SerializerOptions.NumberHandling = JsonNumberHandling.Strict;
-            foreach (var converter in JsonText.Options.Converters)
-            {
-                json.SerializerOptions.Converters.Add(converter);
-            }
-
-            json.SerializerOptions.Converters.Add(new DensitiesConverter());
-        });
+        builder.Services.Configure<RouteHandlerOptions>(routes => routes.ThrowOnBadRequest = true);
+        builder.Services.AddDescription();
+        builder.Services.ConfigureHttpJsonOptions(json => DocumentText.ForRequests(json.SerializerOptions));
         builder.Services.Configure<HostOptions>(host => host.ShutdownTimeout = TimeSpan.FromSeconds(2));
     }
 }

@@ -1,4 +1,5 @@
 using Acquire.Instruments.Links;
+using Acquire.Web.Api;
 using Acquire.Web.Hosting;
 using Microsoft.AspNetCore.Builder;
 
@@ -15,6 +16,11 @@ internal sealed class RunningService : IAsyncDisposable
         (_app, Store, Folder) = (app, store, folder);
         Client = With(Token);
     }
+
+    /// <summary>Drawings that say what they were asked; the true ones are the executable's.</summary>
+    private static ServiceDrawings Drawings { get; } = new(
+        (model, width) => FormattableString.Invariant($"<svg width=\"{width}\"><title>{model.Title}</title></svg>"),
+        960, 320, 4000, (report, paper) => $"<html><title>{report.Title}</title><p>{paper}</p></html>");
 
     public AcquireStore Store { get; }
 
@@ -38,7 +44,7 @@ internal sealed class RunningService : IAsyncDisposable
         var folder = within ?? Directory.CreateTempSubdirectory("acquire-web-").FullName;
         var store = await EmptyStore.OpenAsync(folder, TimeProvider.System, cancellationToken);
         var ground = new ServiceGround(
-            store, links ?? new LinkOpener(TimeProvider.System), TimeProvider.System, NullLoggerFactory.Instance, "the tests");
+            store, links ?? new LinkOpener(TimeProvider.System), TimeProvider.System, NullLoggerFactory.Instance, "the tests", Drawings);
         var app = ServiceHost.Build(options ?? (_ => { }), folder, Token, ground);
         more?.Invoke(app);
         await app.StartAsync(cancellationToken);

@@ -7,9 +7,6 @@ namespace Acquire.Commands.Files;
 /// <summary><c>acquire import</c>: strips from files, all of a file or nothing.</summary>
 internal static class ImportCommand
 {
-    // Who read a strip is in the file or not known; --by is who imports.
-    private static readonly ImmutableArray<string> Constants = ColumnRoles.Constant.Remove("read_by");
-
     public static Command Build(Surroundings surroundings) =>
         new("import", "Take strips from old spreadsheets, from exports and from CGATS files.")
         {
@@ -32,7 +29,7 @@ internal static class ImportCommand
         };
         var dates = new Option<string?>("--dates") { Description = "Order of the numbers in dates: dmy, mdy or ymd.", HelpName = "ORDER" };
         dates.AcceptOnlyFromAmong("dmy", "mdy", "ymd");
-        var constants = Constants.ToDictionary(name => name, name => new Option<string?>("--" + name)
+        var constants = ImportRequest.ConstantNames.ToDictionary(name => name, name => new Option<string?>("--" + name)
         {
             Description = name == "process" ? "The process of lots that are added, such as c41." : $"The {name} of all strips of the file.",
             HelpName = name == "lot" ? "CODE" : "TEXT",

@@ -1,3 +1,6 @@
+using Acquire.Rendering.Charts;
+using Acquire.Rendering.Report;
+using Acquire.Web.Api;
 using Acquire.Web.Hosting;
 using Microsoft.Extensions.Hosting;
 
@@ -6,6 +9,9 @@ namespace Acquire.Commands.Service;
 /// <summary><c>acquire serve</c>: the service that owns the ports, keeps every reading and answers every face.</summary>
 internal static class ServeCommand
 {
+    internal static readonly ServiceDrawings Drawings = new(
+        (model, width) => ChartSvg.Of(model, width), ChartSvg.UsualWidth, ChartSvg.LeastWidth, ChartSvg.LargestWidth, ReportHtml.Of);
+
     public static Command Build(Surroundings surroundings)
     {
         var listen = new ListenOptions();
@@ -28,7 +34,7 @@ internal static class ServeCommand
         using var logs = Common.Logs(parsed);
         var token = ServiceFile.NewToken();
         var ground = new ServiceGround(
-            store, Common.Links(parsed, surroundings, logs), surroundings.Time, logs, surroundings.User);
+            store, Common.Links(parsed, surroundings, logs), surroundings.Time, logs, surroundings.User, Drawings);
         await using var app = ServiceHost.Build(options => listen.Apply(parsed, options), folder, token, ground);
         await app.StartAsync(cancellationToken);
         ServiceHost.FileOf(app, token).Write(folder);

@@ -73,13 +73,7 @@ internal sealed class ReportOptions
     public string? Pdf(ParseResult parsed) => parsed.GetValue(_pdf) is { } file ? Ending(file, ".pdf", "--pdf") : null;
 
     /// <exception cref="BenchException">It is another one.</exception>
-    public string? Paper(ParseResult parsed) => parsed.GetValue(_paper)?.ToUpperInvariant() switch
-    {
-        null => null,
-        "A4" => "A4",
-        "LETTER" => "letter",
-        _ => throw new BenchException($"'{parsed.GetValue(_paper)}' is no paper that is known; expected a4 or letter."),
-    };
+    public string? Paper(ParseResult parsed) => ReportPaper.Parse(parsed.GetValue(_paper));
 
     private static string Ending(string file, string ending, string option, string? alsoGood = null) =>
         Path.GetExtension(file) is var has

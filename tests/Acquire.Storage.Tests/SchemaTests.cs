@@ -33,7 +33,7 @@ public sealed partial class SchemaTests : StoreFixture
         await Filled.FillAsync(Store, Token);
         var tables = await Store.WriteAsync(
             db => db.Query<string>("SELECT name FROM sqlite_schema WHERE type = 'table' AND name NOT LIKE 'sqlite_%'"), Token);
-        Assert.Equal(49, tables.Count);
+        Assert.Equal(53, tables.Count);
 
         foreach (var table in tables)
         {

@@ -20,7 +20,7 @@ internal sealed class ListeningJournal(AcquireStore store, Listening listening, 
     public void Add(Reception reception)
     {
         var numbered = reception with { Entry = reception.Entry with { Sequence = ++_sequence } };
-        _loose = _loose.AddRange(_listener.Take(numbered));
+        _loose = _loose.AddRange(_listener.Take(numbered.Entry));
         _unstored.Add(numbered.Entry);
     }
 

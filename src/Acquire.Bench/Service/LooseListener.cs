@@ -1,4 +1,3 @@
-using System.Runtime.InteropServices;
 using Acquire.Bench.Sessions;
 using Acquire.Instruments.Lines;
 using Acquire.Instruments.Profiles;
@@ -7,105 +6,112 @@ namespace Acquire.Bench.Service;
 
 /// <summary>
 /// Finds the readings in what an instrument sends while nobody reads with it, each with its own bytes, so that a session can begin with
-/// exactly those. For one task at a time.
+/// exactly those. It looks byte by byte, since a chunk may hold the end of one reading and the beginning of the next. For one task at a time.
 /// </summary>
 internal sealed class LooseListener(Listening listening, DeviceProfile profile)
 {
-    /// <summary>More than any reading has; what is older is noise.</summary>
-    private const int MostPending = 8192;
+    /// <summary>More lines than any reading has.</summary>
+    private const int MostLines = 64;
 
     private readonly LineReception _lines = new(profile);
-    private readonly List<JournalEntry> _pending = [];
+
+    /// <summary>The line that has begun, with its end once that comes.</summary>
+    private readonly List<byte> _line = [];
+
+    /// <summary>Lines that may yet belong to a reading.</summary>
+    private readonly Queue<OwnLine> _own = new();
+
+    /// <summary>What no line end stops for so long is noise, and no reading comes of it.</summary>
+    private int MostBytes => 2 * profile.Framing.MaxLength;
 
     /// <summary>Takes an entry that is in the journal, and gives the readings that it completes.</summary>
     public ImmutableArray<LooseReading> Take(JournalEntry entry)
     {
-        if (entry.Event == JournalEvent.Opened)
+        var found = ImmutableArray.CreateBuilder<LooseReading>();
+        if (entry.Event == JournalEvent.Received)
         {
-            _pending.Clear();
-        }
-
-        return Take(_lines.Take(entry));
-    }
-
-    /// <summary>The same of what was framed already; either one or the other is used.</summary>
-    public ImmutableArray<LooseReading> Take(Reception reception)
-    {
-        var (entry, events) = reception;
-        _pending.Add(entry);
-        var readings = events.OfType<InstrumentEvent.ReadingTaken>().ToList();
-        if (readings.Count == 0)
-        {
-            Forget(events);
-            return [];
-        }
-
-        // The last of the pieces: what stood before may begin in the middle of a line.
-        var pieces = Pieces(_pending, profile).TakeLast(readings.Count).ToList();
-        Forget(events);
-        return
-        [
-            .. readings.Zip(pieces).Select((both, part) => new LooseReading(
-                new LooseId(listening.Id, entry.Sequence, part + 1), listening.Instrument, both.First.Reading, both.Second, null)),
-        ];
-    }
-
-    /// <summary>A line that ended is of no more use to the next reading; a chunk in which it ended may hold that one's beginning.</summary>
-    private void Forget(ImmutableArray<InstrumentEvent> events)
-    {
-        var isEnd = events.Any(e => e is not (InstrumentEvent.ChannelTaken or InstrumentEvent.ChannelBeyondRange));
-        var size = _pending.Sum(e => e.Bytes.IsDefault ? 0 : e.Bytes.Length);
-        if (isEnd)
-        {
-            _pending.RemoveRange(0, _pending.Count - 1);
-        }
-        else if (size > MostPending)
-        {
-            _pending.Clear();
-        }
-    }
-
-    /// <summary>
-    /// The entries of each reading, byte by byte: a chunk may hold the end of one and the beginning of the next. It is slow, and done only
-    /// when a reading has come, which is at the pace of a hand.
-    /// </summary>
-    private static IEnumerable<ImmutableArray<JournalEntry>> Pieces(IEnumerable<JournalEntry> pending, DeviceProfile profile)
-    {
-        var lines = new LineReception(profile);
-        var bytes = new List<byte>();
-        foreach (var entry in pending)
-        {
-            foreach (var one in Single(entry))
+            // A pause that was long enough ends the line before; the first byte of this chunk is none of it.
+            Take(entry with { Event = JournalEvent.Paused, Bytes = default }, entry, found);
+            foreach (var one in entry.Bytes)
             {
-                if (one.Event == JournalEvent.Received)
-                {
-                    bytes.Add(one.Bytes[0]);
-                }
+                TakeByte(one, entry, found);
+            }
+        }
+        else
+        {
+            Take(entry, entry, found);
+        }
 
-                foreach (var received in lines.Take(one).Events)
-                {
-                    if (received is InstrumentEvent.ReadingTaken)
-                    {
-                        yield return Entries(bytes, one);
-                    }
+        return found.ToImmutable();
+    }
 
-                    if (received is not (InstrumentEvent.ChannelTaken or InstrumentEvent.ChannelBeyondRange))
-                    {
-                        bytes.Clear();
-                    }
-                }
+    private void Take(JournalEntry happened, JournalEntry entry, ImmutableArray<LooseReading>.Builder found)
+    {
+        Gather(_lines.Take(happened).Events, pausedAt: happened.At, entry, found);
+        if (happened.Event == JournalEvent.Opened)
+        {
+            _line.Clear();
+            _own.Clear();
+        }
+    }
+
+    private void TakeByte(byte one, JournalEntry entry, ImmutableArray<LooseReading>.Builder found)
+    {
+        var isStart = (profile.Link.MaskTopBit ? one & 0x7F : one) == profile.Framing.Start;
+        var events = _lines.Take(entry with { Bytes = [one] }).Events;
+        _line.Add(one);
+        Gather(events, pausedAt: null, entry, found);
+        if (isStart)
+        {
+            // It may have ended the line before, and begins the next.
+            _line.Clear();
+            _line.Add(one);
+        }
+        else if ((one != 0 && !_lines.HasPending) || _line.Count > MostBytes)
+        {
+            _line.Clear();
+        }
+    }
+
+    private void Gather(
+        ImmutableArray<InstrumentEvent> events, DateTimeOffset? pausedAt, JournalEntry entry, ImmutableArray<LooseReading>.Builder found)
+    {
+        foreach (var received in events)
+        {
+            _own.Enqueue(new OwnLine(received.Line, [.. _line], pausedAt));
+            _line.Clear();
+            if (_own.Count > MostLines)
+            {
+                _ = _own.Dequeue();
+            }
+
+            if (received is InstrumentEvent.ReadingTaken { Reading: var reading })
+            {
+                var id = new LooseId(listening.Id, entry.Sequence, found.Count + 1);
+                var own = _own.Where(o => reading.Lines.Any(l => ReferenceEquals(l, o.Line))).ToList();
+                found.Add(new LooseReading(id, listening.Instrument, reading, Entries(own), null));
+                _own.Clear();
             }
         }
     }
 
-    private static ImmutableArray<JournalEntry> Entries(List<byte> bytes, JournalEntry last)
-    {
-        var opened = new JournalEntry(0, last.At, JournalEvent.Opened);
-        var received = new JournalEntry(0, last.At, JournalEvent.Received) { Bytes = [.. bytes] };
-        return last.Event == JournalEvent.Received ? [opened, received] : [opened, received, last with { Sequence = 0 }];
-    }
+    private static ImmutableArray<JournalEntry> Entries(IReadOnlyList<OwnLine> own) =>
+    [
+        new JournalEntry(0, own[0].Line.ReceivedAt, JournalEvent.Opened),
+        .. own.SelectMany(o => o.Entries()),
+    ];
 
-    private static IEnumerable<JournalEntry> Single(JournalEntry entry) => entry.Event == JournalEvent.Received
-        ? (ImmutableCollectionsMarshal.AsArray(entry.Bytes) ?? []).Select(b => entry with { Bytes = [b] })
-        : [entry];
+    /// <summary>A line with the bytes that it came in.</summary>
+    /// <param name="PausedAt">When a pause had ended it; null where a byte of its own or the next one's did.</param>
+    private sealed record OwnLine(RawLine Line, ImmutableArray<byte> Bytes, DateTimeOffset? PausedAt)
+    {
+        public IEnumerable<JournalEntry> Entries()
+        {
+            yield return new JournalEntry(0, Line.ReceivedAt, JournalEvent.Received) { Bytes = Bytes };
+            if (PausedAt is { } at)
+            {
+                yield return new JournalEntry(0, at, JournalEvent.Paused);
+            }
+        }
+    }
 }

@@ -16,7 +16,7 @@ public sealed class LineReception(DeviceProfile profile)
     private LineInterpreter _interpreter = new(profile);
 
     /// <summary>Whether a line has begun and not ended.</summary>
-    internal bool HasPending => _framer.HasPending;
+    public bool HasPending => _framer.HasPending;
 
     /// <summary>When a pause will end the pending line; null when there is none or pauses mean nothing.</summary>
     internal DateTimeOffset? Deadline => _framer.Deadline;

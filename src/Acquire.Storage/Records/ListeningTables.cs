@@ -54,7 +54,7 @@ internal static class ListeningTables
                 """
                 SELECT l.id, l.instrument, l.port, l.began_at, p.hash, p.name, p.text
                 FROM listening AS l JOIN profile_text AS p ON p.hash = l.profile_hash
-                WHERE (SELECT max(at) FROM listening_entry AS e WHERE e.listening_id = l.id) >= @since
+                WHERE coalesce((SELECT max(at) FROM listening_entry AS e WHERE e.listening_id = l.id), l.began_at) >= @since
                 ORDER BY l.began_at, l.id
                 """,
                 new { since = Sql.Time(since) }),
@@ -66,7 +66,9 @@ internal static class ListeningTables
         new { ListeningId = Sql.Id(loose.Listening), loose.Sequence, loose.Part, SessionId = Sql.Id(sessionId) });
 
     public static Dictionary<LooseId, Guid> Taken(Db db) => db
-        .Query<TakenRow>("SELECT listening_id, sequence, part, session_id FROM loose_taken")
+        .Sound(
+            SealedRecord.LooseTaken,
+            db.Query<TakenRow>("SELECT listening_id, sequence, part, session_id FROM loose_taken"), r => r.ListeningId)
         .ToDictionary(r => new LooseId(Sql.Id(r.ListeningId), r.Sequence, r.Part), r => Sql.Id(r.SessionId));
 
     public static void Lead(Db db, Guid sessionId, TimeSpan? keepAfter)
@@ -79,12 +81,15 @@ internal static class ListeningTables
 
     public static List<(Guid Session, TimeSpan? KeepAfter)> Led(Db db) =>
     [
-        .. db.Query<LedRow>(
-            """
-            SELECT l.session_id, l.keep_after FROM service_session AS l JOIN bench_session AS s ON s.id = l.session_id
-            WHERE NOT EXISTS (SELECT 1 FROM session_end AS e WHERE e.session_id = l.session_id)
-            ORDER BY s.read_at, s.id
-            """).Select(r => (Sql.Id(r.SessionId), r.KeepAfter is { } seconds ? TimeSpan.FromSeconds(seconds) : (TimeSpan?)null)),
+        .. db.Sound(
+            SealedRecord.ServiceSession,
+            db.Query<LedRow>(
+                """
+                SELECT l.session_id, l.keep_after FROM service_session AS l LEFT JOIN bench_session AS s ON s.id = l.session_id
+                WHERE NOT EXISTS (SELECT 1 FROM session_end AS e WHERE e.session_id = l.session_id)
+                ORDER BY s.read_at, s.id
+                """),
+            r => r.SessionId).Select(r => (Sql.Id(r.SessionId), r.KeepAfter is { } seconds ? TimeSpan.FromSeconds(seconds) : (TimeSpan?)null)),
     ];
 
     private static List<JournalEntry> Entries(Db db, string id, DateTimeOffset since) =>

@@ -31,5 +31,8 @@ internal static class DocumentText
         {
             options.Converters.Add(converter);
         }
+
+        // What a terminal is shown of a reading: without it the service would spell what its own command line cannot read.
+        options.Converters.Add(new DensitiesConverter());
     }
 }

@@ -57,23 +57,37 @@ public sealed record ServiceFile(string Url, string Token, int Pid, string? Sock
 /// <summary>One service for a data folder. A lock of the system's, so that a service that was killed holds nothing.</summary>
 public sealed class ServiceLock : IDisposable
 {
+    /// <summary>Whoever looks for a service holds the lock for a moment, and must not keep one from starting.</summary>
+    private const int Attempts = 10;
+
+    private static readonly TimeSpan Step = TimeSpan.FromMilliseconds(30);
     private readonly FileStream _held;
 
     private ServiceLock(FileStream held) => _held = held;
 
+    /// <summary>Takes the lock; what a service that was killed said of itself is gone then.</summary>
     /// <exception cref="BenchException">Another service runs on the folder.</exception>
-    public static ServiceLock Take(string dataFolder)
+    public static async Task<ServiceLock> TakeAsync(string dataFolder, TimeProvider time, CancellationToken cancellationToken)
     {
-        try
+        for (var attempt = 1; ; attempt++)
         {
-            return new ServiceLock(Open(dataFolder));
-        }
-        catch (IOException)
-        {
-            var other = ServiceFile.Find(dataFolder);
-            throw new BenchException(
-                $"A service runs on {dataFolder} already{(other is null ? "" : $": {other.Url}, process {other.Pid}")}. "
-                + "Stop it first, or use it as it is.");
+            try
+            {
+                var held = new ServiceLock(Open(dataFolder));
+                ServiceFile.Remove(dataFolder);
+                return held;
+            }
+            catch (IOException) when (attempt < Attempts)
+            {
+                await Task.Delay(Step, time, cancellationToken);
+            }
+            catch (IOException)
+            {
+                var other = ServiceFile.Find(dataFolder);
+                throw new BenchException(
+                    $"A service runs on {dataFolder} already{(other is null ? "" : $": {other.Url}, process {other.Pid}")}. "
+                    + "Stop it first, or use it as it is.");
+            }
         }
     }
 

@@ -24,7 +24,7 @@ internal sealed class AttachedDesk(HttpClient service, AcquireStore store, LotBo
     private static readonly TimeSpan Patience = TimeSpan.FromMinutes(2);
 
     private static readonly TimeSpan Step = TimeSpan.FromMilliseconds(250);
-    private HttpClient _service = service;
+    private volatile HttpClient _service = service;
 
     /// <summary>A desk at the service that runs on a data folder; null where none does.</summary>
     public static AttachedDesk? Find(string dataFolder, AcquireStore store, LotBook lots, IReadingDesk own, TimeProvider time) =>
@@ -90,9 +90,17 @@ internal sealed class AttachedDesk(HttpClient service, AcquireStore store, LotBo
     /// <summary>The instrument as the service reads it; null where it does not.</summary>
     private async Task<InstrumentDocument?> StationAsync(string name, CancellationToken cancellationToken)
     {
-        using var answer = await _service.GetAsync("/api/v1/instruments", cancellationToken);
-        var instruments = await DocumentAsync<IReadOnlyList<InstrumentDocument>>(answer, cancellationToken);
-        return instruments.FirstOrDefault(i => i.Live is not null && Keys.Same(i.Name, name));
+        try
+        {
+            using var answer = await _service.GetAsync("/api/v1/instruments", cancellationToken);
+            var instruments = await DocumentAsync<IReadOnlyList<InstrumentDocument>>(answer, cancellationToken);
+            return instruments.FirstOrDefault(i => i.Live is not null && Keys.Same(i.Name, name));
+        }
+        catch (HttpRequestException)
+        {
+            // It ended just now.
+            return null;
+        }
     }
 
     private async Task<ReadingResult<KeptReading>> BeginAsync(
@@ -179,6 +187,11 @@ internal sealed class AttachedDesk(HttpClient service, AcquireStore store, LotBo
         {
             return false;
         }
+        catch (JsonException fault)
+        {
+            throw new BenchException(
+                "The service runs another version, whose words this one does not know; the session goes on there. Start both from one version.", fault);
+        }
     }
 
     private async Task FindAgainAsync(BenchSeat seat, CancellationToken cancellationToken)
@@ -188,10 +201,8 @@ internal sealed class AttachedDesk(HttpClient service, AcquireStore store, LotBo
         var since = time.GetTimestamp();
         while (time.GetElapsedTime(since) < Patience)
         {
-            if (ServiceFile.Find(dataFolder) is { } back)
+            if (await IsBackAsync(cancellationToken))
             {
-                _service.Dispose();
-                _service = ServiceConnection.Open(back);
                 seat.Display.Show(new BenchUpdate.Notice("The service is back."));
                 return;
             }
@@ -200,6 +211,34 @@ internal sealed class AttachedDesk(HttpClient service, AcquireStore store, LotBo
         }
 
         throw new BenchException("The service did not come back. Start it again (acquire serve), or go on without it: acquire resume");
+    }
+
+    /// <summary>A service that is stopping is still there for a moment, and answers nobody.</summary>
+    private async Task<bool> IsBackAsync(CancellationToken cancellationToken)
+    {
+        if (ServiceFile.Find(dataFolder) is not { } found)
+        {
+            return false;
+        }
+
+        var service = ServiceConnection.Open(found);
+        try
+        {
+            using var answer = await service.GetAsync("/api/v1/service", cancellationToken);
+            if (answer.IsSuccessStatusCode)
+            {
+                (var before, _service) = (_service, service);
+                before.Dispose();
+                return true;
+            }
+        }
+        catch (HttpRequestException)
+        {
+            // Not yet.
+        }
+
+        service.Dispose();
+        return false;
     }
 
     /// <summary>Each key counts for what was shown when it was pressed, or not at all.</summary>
@@ -219,7 +258,8 @@ internal sealed class AttachedDesk(HttpClient service, AcquireStore store, LotBo
                     seat.Display.Show(new BenchUpdate.Done((await ProblemAsync(answer, cancellationToken)).Message));
                 }
             }
-            catch (HttpRequestException)
+            catch (Exception fault) when (fault is HttpRequestException or ObjectDisposedException or OperationCanceledException
+                && !cancellationToken.IsCancellationRequested)
             {
                 seat.Display.Show(new BenchUpdate.Done("The service cannot be reached now; nothing was done."));
             }

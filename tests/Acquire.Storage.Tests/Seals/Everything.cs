@@ -28,6 +28,9 @@ internal static class Everything
             () => store.ListAdjustmentsAsync("A1311", token),
             () => store.ListBookEntriesAsync(token),
             () => store.ListSessionsAsync(token),
+            () => store.ListenedSinceAsync(DateTimeOffset.MinValue, token),
+            () => store.LooseTakenAsync(token),
+            () => store.ServiceSessionsAsync(token),
             .. strips.SelectMany(id => new Func<Task>[]
             {
                 () => store.FindStripAsync(id, token), () => store.StripRevisionsAsync(Guid.Parse(id), token),

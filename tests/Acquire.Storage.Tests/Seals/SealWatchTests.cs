@@ -82,6 +82,9 @@ public sealed class SealWatchTests : StoreFixture
     [InlineData("lines of the bench session", "UPDATE session_line SET bytes = x'00'")]
     [InlineData("journal of the bench session", "UPDATE session_entry SET at = '2026-03-12T18:31:00.0000000+00:00'")]
     [InlineData("plan of the bench session", "UPDATE session_plan_patch SET name = 'other' WHERE position = 1")]
+    [InlineData("listening to an instrument", "UPDATE listening_entry SET bytes = x'00'")]
+    [InlineData("loose reading", "UPDATE loose_taken SET part = part + 1")]
+    [InlineData("session led by a service", "UPDATE service_session SET keep_after = 0")]
     public async Task Any_other_record_that_was_changed_is_told(string what, string tampering)
     {
         await Filled.FillAsync(Store, Token);

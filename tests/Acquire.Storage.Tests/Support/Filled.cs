@@ -39,5 +39,24 @@ internal static class Filled
             new[] { incoming }.ToAsyncEnumerable(), new ImportSource("strips.jsonl", new string('a', 64)), _ => { }, () => true, token);
         await store.AddBookEntriesAsync(SomeBooks.OneOfEach(strip.Id), token);
         await store.AddAdjustmentAsync(Some.Adjustment(next.Code, own.Id, new Domain.Lots.StripPair(strip.Id, other.Id)), token);
+        await ListenAsync(store, token);
+    }
+
+    /// <summary>A service that listened, and leads a session begun with what came.</summary>
+    private static async Task ListenAsync(AcquireStore store, CancellationToken token)
+    {
+        var (session, plan) = (Some.Session(), Some.SessionPlan());
+        var listening = new Domain.Sessions.Listening(Guid.CreateVersion7(Some.Evening), "bench", "/dev/desk", plan.Profile, Some.Evening);
+        await store.BeginListeningAsync(listening, token);
+        await store.AppendListeningAsync(listening.Id, [Some.Chunk(1), Some.Chunk(2)], token);
+        await store.BeginSessionAsync(session, plan, token);
+        await store.InTransactionAsync(
+            writing =>
+            {
+                writing.TakeLoose(new Domain.Sessions.LooseId(listening.Id, 2, 1), session.Id);
+                writing.LeadSession(session.Id, TimeSpan.FromSeconds(30));
+                return true;
+            },
+            token);
     }
 }

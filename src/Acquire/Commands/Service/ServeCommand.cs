@@ -30,7 +30,7 @@ internal static class ServeCommand
     {
         var folder = Path.GetFullPath(DataFolder.Resolve(parsed.GetValue(Common.Data)));
         await using var store = await Common.OpenStoreAsync(parsed, surroundings, cancellationToken);
-        using var held = ServiceLock.Take(folder);
+        using var held = await ServiceLock.TakeAsync(folder, surroundings.Time, cancellationToken);
         using var logs = Common.Logs(parsed);
         var token = ServiceFile.NewToken();
         var ground = new ServiceGround(

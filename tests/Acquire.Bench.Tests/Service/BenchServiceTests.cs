@@ -5,7 +5,6 @@ using Acquire.Bench.Readings;
 using Acquire.Bench.Service;
 using Acquire.Bench.Sessions;
 using Acquire.Instruments.ProfileFiles;
-using Microsoft.Extensions.Logging.Abstractions;
 
 namespace Acquire.Bench.Tests.Service;
 

@@ -1,6 +1,5 @@
 using Acquire.Bench.Guidance;
 using Acquire.Bench.Service;
-using Acquire.Bench.Sessions;
 
 namespace Acquire.Bench.Tests.Service;
 

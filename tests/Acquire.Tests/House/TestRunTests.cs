@@ -24,7 +24,8 @@ public sealed class TestRunTests : IDisposable
         var (code, text) = await RunAsync("--silence", "1", hangs, Suite("ends", Discovered(1), Started("d"), Passed("d")));
 
         Assert.Equal(1, code);
-        Assert.Contains("hangs was killed: no test ended or said anything for 1 s; 1 tests were not reached.", text, StringComparison.Ordinal);
+        Assert.Contains(
+            "hangs was killed: no test ended or said anything for 1 s; 1 tests were not reached.", text, StringComparison.Ordinal);
         Assert.Matches("FAILED c\n +had run for [0-9.]+ s when hangs was killed", text);
         Assert.Contains("Expected 1", text, StringComparison.Ordinal);
         Assert.EndsWith("\nFailed:\n  b\n  c\n2 passed, 2 failed\n", text, StringComparison.Ordinal);

@@ -1,3 +1,4 @@
+using Acquire.Analysis.Gauge;
 using Acquire.Analysis.Plausibility;
 using Acquire.Formats.ProcessSheets;
 using Acquire.Instruments.Simulation;
@@ -31,7 +32,7 @@ internal sealed record Bench(
             Aims = Aims(own, repeatability, chance),
             OtherLots = [
                 new OtherLot("1207", Aims(other, repeatability, chance)), new OtherLot("1188", Aims(third, repeatability, chance))],
-            Repeatability = Channels.Colours.ToImmutableDictionary(c => c, _ => repeatability),
+            Instrument = InstrumentKnowledge.Of("bench", Channels.Colours.Select(c => new PatchRepeats(c, null, repeatability, 27))),
             Settings = new PlausibilitySettings(),
         };
         var each = repeatability / Math.Sqrt(2);

@@ -16,6 +16,10 @@ public sealed record CauseStudy(
     /// <summary>Less probable causes are not worth a line.</summary>
     private const double WorthNaming = 0.01;
 
+    /// <summary>What a zero usually moves by from one setting to the next, standard deviation in density; counts where the store does not
+    /// know it. Judgement.</summary>
+    private const double UsualZero = 0.005;
+
     /// <summary>Less probable pairs are not worth a line.</summary>
     private const double WorthPairing = 0.05;
 
@@ -35,25 +39,35 @@ public sealed record CauseStudy(
     public static CauseStudy Of(StripRecord record, CauseContext context)
     {
         ImmutableArray<FaultSignature> faults = [.. FaultSignatures.Of(record.JudgedBy.Key).Where(s => s.Shows)];
-        var (cells, scatter) = (Cells(record, faults, context), context.Scatter);
+        var ground = context.Ground(record);
+        var (cells, scatter) = (Cells(record, faults, ground), context.Scatter);
+        var zero = Zero(ground.Zero, Square(ground.Zero.OfReference));
         if (context.Before is { } before)
         {
             // Both strips scatter.
-            (cells, scatter) = (Since(cells, Cells(before, faults, context)),
+            (cells, scatter) = (Since(cells, Cells(before, faults, context.Ground(before))),
                 scatter with { Run = Math.Sqrt(2) * scatter.Run, Own = Math.Sqrt(2) * scatter.Own });
+            // The reference has no part in a change.
+            zero = Zero(ground.Zero, Square(context.Ground(before).Zero.OfStrip));
         }
 
         return faults.IsEmpty ? None($"No fault signatures are known for {record.JudgedBy.Name}.")
             : cells.IsEmpty ? None("The strip has no patch with both a mean and an aim that a signature speaks of.")
-            : Rank(new Race(new Evidence(cells, scatter), record, context).Run(faults), context);
+            : Rank(new Race(new Evidence(cells, scatter, zero), record, context).Run(faults), context);
     }
+
+    // An assumed zero is wide, so that a verdict keeps its word; in a race it would explain away what lies over the whole strip.
+    private static double Zero(ZeroBetween zero, double ofOther) =>
+        zero.IsAssumed ? UsualZero * UsualZero : Square(zero.OfStrip) + ofOther;
+
+    private static double Square(double value) => value * value;
 
     private static CauseStudy None(string why) => new(1, [], [], [], why);
 
     private static ImmutableArray<EvidenceCell> Cells(
-        StripRecord record, ImmutableArray<FaultSignature> signatures, CauseContext context)
+        StripRecord record, ImmutableArray<FaultSignature> signatures, JudgingGround ground)
     {
-        var strip = new ComparedStrip(record, context.Ground(record));
+        var strip = new ComparedStrip(record, ground);
         var known = signatures.SelectMany(s => s.Sizes.Keys).ToHashSet(StringComparer.OrdinalIgnoreCase);
         return
         [

@@ -15,12 +15,10 @@ internal sealed class Evidence
     /// <summary>What a colour has of the run for itself, as a share of the variance. Judgement.</summary>
     private const double ColourShare = 0.1;
 
-    /// <summary>Standard deviation of the zero from one setting to the next. Judgement.</summary>
-    private const double Zero = 0.004;
-
     private readonly Vector<double> _deviations;
 
-    public Evidence(ImmutableArray<EvidenceCell> cells, NaturalScatter scatter)
+    /// <param name="zero">Variance of what the zero adds to all deviations alike.</param>
+    public Evidence(ImmutableArray<EvidenceCell> cells, NaturalScatter scatter, double zero)
     {
         Cells = cells;
         _deviations = Vector<double>.Build.DenseOfEnumerable(cells.Select(c => c.Deviation));
@@ -28,7 +26,7 @@ internal sealed class Evidence
         {
             // What moves a run moves all its patches, so their deviations are not independent and must not count one by one.
             var run = scatter.Run * NaturalScatter.ShareOf(cells[i].PatchKey) * scatter.Run * NaturalScatter.ShareOf(cells[j].PatchKey);
-            return (run * (1 + (cells[i].Channel == cells[j].Channel ? ColourShare : 0))) + (Zero * Zero)
+            return (run * (1 + (cells[i].Channel == cells[j].Channel ? ColourShare : 0))) + zero
                 + (i == j ? cells[i].Variance + (scatter.Own * scatter.Own) : 0);
         });
         LogOfNothing = LogDensity(null, Scatter);

@@ -62,6 +62,9 @@ public sealed class InstrumentKnowledge
         return all.Length == _repeats.Length ? this : new InstrumentKnowledge(Name, all, Assumptions);
     }
 
+    /// <summary>Whether another is made of the same.</summary>
+    public bool IsAs(InstrumentKnowledge other) => Assumptions == other.Assumptions && _repeats.SequenceEqual(other._repeats);
+
     /// <summary>Degrees of freedom of own repeats in a channel.</summary>
     public double OwnFreedom(Channel channel) => _pools.TryGetValue(channel, out var pool) ? pool.DegreesOfFreedom : 0;
 

@@ -59,7 +59,8 @@ internal static class ColourOrder
 
     private static bool Breaks(PatchMean upper, PatchMean lower, StripKnowledge knowledge)
     {
-        var (u, l) = (knowledge.RepeatabilityOf(upper.Channel), knowledge.RepeatabilityOf(lower.Channel));
+        var (u, l) = (
+            knowledge.RepeatabilityOf(upper.Channel, upper.Mean), knowledge.RepeatabilityOf(lower.Channel, lower.Mean));
         return upper.Mean - lower.Mean < Math.Min(Closed, LeastGap - (Sure * Math.Sqrt(((u * u) + (l * l)) / upper.Reads)));
     }
 }
@@ -142,7 +143,7 @@ internal static class NamedOrder
         [
             .. from lower in named
                from upper in named
-               where upper.Rank > lower.Rank && upper.Mean < lower.Mean - Margin(knowledge)
+               where upper.Rank > lower.Rank && upper.Mean < lower.Mean - Margin(knowledge, lower.Mean!.Value)
                orderby Math.Max(lower.Slot, upper.Slot) descending
                select (lower.Patch, upper.Patch),
         ];
@@ -177,8 +178,8 @@ internal static class NamedOrder
         return means.Count > 0 ? means.Average(m => m.Mean) : null;
     }
 
-    private static double Margin(StripKnowledge knowledge) =>
-        Sure * Math.Sqrt(2) * knowledge.Sheet.ChannelsNeeded.Select(knowledge.RepeatabilityOf).DefaultIfEmpty(0).Max();
+    private static double Margin(StripKnowledge knowledge, double density) => Sure * Math.Sqrt(2)
+        * knowledge.Sheet.ChannelsNeeded.Select(c => knowledge.RepeatabilityOf(c, density)).DefaultIfEmpty(0).Max();
 
     private static string Bare(string key) => new([.. key.Where(char.IsLetterOrDigit).Select(char.ToLowerInvariant)]);
 }

@@ -13,6 +13,9 @@ internal static class ProcessStates
 
     // How far a patch of one dye goes along with it in the other colours.
     private const double Along = 0.6;
+
+    // Share of strips of a known line that are on aim whatever it did before.
+    private const double BackOnAim = 0.15;
     private static readonly double[] Amplitudes = [0.8, 2.2];
 
     public static ImmutableArray<ProcessState> Of(StripModel model)
@@ -22,20 +25,29 @@ internal static class ProcessStates
         var inOrder = InOrder(model, image);
         var faults = Signatures(model);
         var states = ImmutableArray.CreateBuilder<ProcessState>();
-        states.Add(new ProcessState(0.45, inOrder));
+        var lately = LineLately.Of(model.Knowledge, model.Cells);
+        // Of a line whose level is known most strips go on as before; some come after somebody has put it right.
+        states.Add(new ProcessState(lately is null ? 0.45 : BackOnAim, inOrder));
+        // The level is known as well as so many strips tell it.
+        var around = lately is null ? inOrder : inOrder * (1 + (1.0 / lately.Strips));
+        if (lately is not null)
+        {
+            states.Add(new ProcessState(0.45 - BackOnAim, around) { Offset = lately.Level });
+        }
+
         var forSingles = faults.IsEmpty ? 0 : 0.35;
         foreach (var (fault, amplitude) in faults.SelectMany(f => Amplitudes.Select(a => (f, a))))
         {
             var covariance =
-                inOrder + Matrix<double>.Build.DiagonalOfDiagonalArray([.. fault.Select(s => Square(Mismatch * amplitude * s))]);
-            states.Add(new ProcessState(forSingles / faults.Length / Amplitudes.Length, covariance, fault, amplitude));
+                around + Matrix<double>.Build.DiagonalOfDiagonalArray([.. fault.Select(s => Square(Mismatch * amplitude * s))]);
+            states.Add(new ProcessState(forSingles / faults.Length / Amplitudes.Length, covariance, fault, amplitude) { Offset = lately?.Level });
         }
 
         if (!faults.IsEmpty)
         {
             // Several faults at once, at half their usual size each: a neglected process must not look like a mistake of reading.
             var all = Matrix<double>.Build.DenseOfColumnArrays(faults);
-            states.Add(new ProcessState(0.05, inOrder + (all * all.Transpose() * 0.25)));
+            states.Add(new ProcessState(0.05, around + (all * all.Transpose() * 0.25)) { Offset = lately?.Level });
         }
 
         // What no table foresees: development up or down, then every cell for itself. Without these, whatever the known faults leave

@@ -70,10 +70,13 @@ internal sealed class RepeatAgreement(StripKnowledge knowledge)
         double Evidence(double[] values, int others)
         {
             var step = channels.Max(c => reads.Max(r => r.Densities[c]!.Value.Resolution));
-            var key = string.Create(CultureInfo.InvariantCulture, $"{string.Concat(channels.Select(c => c.Letter()))}{others}/{step}");
+            // In tenths, so that patches of about one density share their predictions.
+            var density = Math.Round(Math.Max(0, reads.Average(r => channels.Average(c => r.Densities[c]!.Value.ToDouble()))), 1);
+            var key = string.Create(
+                CultureInfo.InvariantCulture, $"{string.Concat(channels.Select(c => c.Letter()))}{others}/{step}/{density}");
             if (!_predictions.TryGetValue(key, out var both))
             {
-                both = (Predict(channels, others, step, 0), Predict(channels, others, step, 1));
+                both = (Predict(channels, others, density, step, 0), Predict(channels, others, density, step, 1));
                 _predictions.Add(key, both);
             }
 
@@ -81,11 +84,11 @@ internal sealed class RepeatAgreement(StripKnowledge knowledge)
         }
     }
 
-    private GaussianMixture Predict(ImmutableArray<Channel> channels, int others, double step, double apart) => new(
+    private GaussianMixture Predict(ImmutableArray<Channel> channels, int others, double density, double step, double apart) => new(
     [
-        .. from scale in channels.All(knowledge.Repeatability.ContainsKey) ? Tested : Guessed
+        .. from scale in channels.All(c => !knowledge.Instrument.At(c, density).IsAssumed) ? Tested : Guessed
            from correlation in Correlations
-           let s = channels.Select(c => Math.Sqrt(Square(scale.Factor * knowledge.RepeatabilityOf(c)) + (step * step / 12))).ToArray()
+           let s = channels.Select(c => Math.Sqrt(Square(scale.Factor * knowledge.RepeatabilityOf(c, density)) + (step * step / 12))).ToArray()
            let covariance = Matrix<double>.Build.Dense(channels.Length, channels.Length, (i, j) =>
                // The mean of the others scatters too.
                (s[i] * s[j] * (i == j ? 1 : correlation) * (1 + (1.0 / others)))

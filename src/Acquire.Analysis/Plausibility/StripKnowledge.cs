@@ -1,3 +1,5 @@
+using Acquire.Analysis.Gauge;
+
 namespace Acquire.Analysis.Plausibility;
 
 /// <summary>What is known of a strip before it is read.</summary>
@@ -8,9 +10,11 @@ public sealed record StripKnowledge(ProcessSheet Sheet, StripLayout Layout)
     /// <summary>The lot's aims; empty when the lot's reference itself is read, and then only tests that need none apply.</summary>
     public ImmutableArray<Aim> Aims { get; init; } = [];
 
-    /// <summary>Standard deviation of re-placed reads in each channel, in density, from the instrument's repeatability test; a channel that
-    /// is absent counts with <see cref="PlausibilitySettings.UsualRepeatability"/>.</summary>
-    public ImmutableDictionary<Channel, double> Repeatability { get; init; } = ImmutableDictionary<Channel, double>.Empty;
+    /// <summary>How reads of the instrument repeat; where nothing is known, the assumption alone.</summary>
+    public InstrumentKnowledge Instrument { get; init; } = InstrumentKnowledge.Of("", []);
+
+    /// <summary>The strips of the line before, of the same process, in the order of time; empty where none are known.</summary>
+    public ImmutableArray<StripRecord> Lately { get; init; } = [];
 
     /// <summary>Other lots of the same process and layout that are in the house.</summary>
     public ImmutableArray<OtherLot> OtherLots { get; init; } = [];
@@ -21,9 +25,12 @@ public sealed record StripKnowledge(ProcessSheet Sheet, StripLayout Layout)
     /// <summary>Priors and thresholds.</summary>
     public PlausibilitySettings Settings { get; init; } = new();
 
-    /// <summary>The repeatability that counts for a channel, in density.</summary>
-    internal double RepeatabilityOf(Channel channel) =>
-        Repeatability.TryGetValue(channel, out var s) && s > 0 && double.IsFinite(s) ? s : Settings.UsualRepeatability;
+    /// <summary>Standard deviation of a re-placed read at a density, in density.</summary>
+    internal double RepeatabilityOf(Channel channel, double density) =>
+        Math.Max(Instrument.At(channel, density).StandardDeviation, LeastRepeatability);
+
+    // Reads that never differed leave nothing to weigh by.
+    private const double LeastRepeatability = 0.0005;
 
     internal Aim? Aim(string patchKey, Channel channel) => Find(Aims, patchKey, channel);
 
@@ -47,9 +54,6 @@ public sealed record PlausibilitySettings
 
     /// <summary>Two readings closer than this cannot be of a strip placed anew. Default 1 s; zero where time stamps tell nothing.</summary>
     public TimeSpan QuickestPlacing { get; init; } = TimeSpan.FromSeconds(1);
-
-    /// <summary>Repeatability of a re-placed read where none is known, in density. Default 0.008.</summary>
-    public double UsualRepeatability { get; init; } = 0.008;
 
     /// <summary>Scatter from strip to strip at one state of the process at LD, in density. Default 0.012.</summary>
     public double RunScatter { get; init; } = 0.012;

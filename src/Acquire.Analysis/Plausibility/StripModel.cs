@@ -90,7 +90,7 @@ internal sealed record StripData(ImmutableArray<DataCell> Cells, double[] Values
         }
 
         ImmutableArray<DataCell> cells = [.. read.Select(r => r.Cell)];
-        var deviations = cells.Select(c => Deviation(model.Knowledge.RepeatabilityOf(c.Channel), c)).ToArray();
+        var deviations = read.Select(r => Deviation(model.Knowledge.RepeatabilityOf(r.Cell.Channel, r.Mean), r.Cell)).ToArray();
         // Placing a patch anew moves its colours together; taken as independent, one bad placing would look like three signs.
         var noise = Matrix<double>.Build.Dense(cells.Length, cells.Length, (i, j) =>
             deviations[i] * deviations[j] * (i == j ? 1 : cells[i].Slot == cells[j].Slot ? PlacingShare : 0));

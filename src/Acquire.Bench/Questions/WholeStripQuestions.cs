@@ -1,6 +1,7 @@
 using Acquire.Analysis.Plausibility;
 using Acquire.Bench.Lots;
 using Acquire.Bench.Sessions;
+using Acquire.Bench.Strips;
 
 namespace Acquire.Bench.Questions;
 
@@ -20,18 +21,24 @@ public sealed class WholeStripQuestions
     private const double BetweenLots = 0.08;
 
     private readonly LotsInHouse _lots;
+    private readonly StripJudging _judging;
     private readonly List<(StripKnowledge Knowledge, PlausibilityCheck Check)> _kept = [];
 
-    private WholeStripQuestions(LotsInHouse lots) => _lots = lots;
+    private WholeStripQuestions(LotsInHouse lots, StripJudging judging) => (_lots, _judging) = (lots, judging);
 
     /// <summary>Asks where no other lot is known.</summary>
-    public static WholeStripQuestions WithoutStore() => new(LotsInHouse.None);
+    /// <param name="judging">What is known of the instruments; null for what each record alone tells.</param>
+    public static WholeStripQuestions WithoutStore(StripJudging? judging = null) =>
+        new(LotsInHouse.None, judging ?? StripJudging.WithoutStore);
 
-    /// <summary>Prepares to ask, with the lots as they stand.</summary>
+    /// <summary>Prepares to ask, with lots and instruments as they stand.</summary>
+    /// <exception cref="BenchException">The settings beside the store are wrong.</exception>
     /// <exception cref="StoreException">The store cannot be read.</exception>
     public static async Task<WholeStripQuestions> LoadAsync(
         AcquireStore store, LotBook lots, TimeProvider time, CancellationToken cancellationToken) =>
-        new(await LotsInHouse.LoadAsync(store, lots, time.GetUtcNow(), cancellationToken));
+        new(
+            await LotsInHouse.LoadAsync(store, lots, time.GetUtcNow(), cancellationToken),
+            await StripJudging.LoadAsync(store, cancellationToken));
 
     /// <summary>The one question about a strip; null for none, and for one that was asked when the strip was read.</summary>
     public AskedQuestion? Of(StripRecord strip)
@@ -40,9 +47,7 @@ public sealed class WholeStripQuestions
             strip.LotCode, new StripKnowledge(strip.JudgedBy, strip.Layout)
             {
                 Aims = strip.Aims,
-                Repeatability = strip.Repeatability is { } told
-                    ? told.Channels.ToImmutableDictionary(c => c.Channel, c => c.StandardDeviation)
-                    : [],
+                Instrument = _judging.GroundOf(strip).Instrument,
             },
             strip.Patches);
         return asked is not null && strip.Questions.Any(q => q.Kind == asked.Kind) ? null : asked;
@@ -50,7 +55,10 @@ public sealed class WholeStripQuestions
 
     /// <summary>The one question about the values of a lot's reference; null for none.</summary>
     public AskedQuestion? OfReference(LotReference reference, StripLayout layout, ProcessSheet sheet) =>
-        Ask(reference.LotCode, new StripKnowledge(sheet, layout), reference.Patches);
+        Ask(
+            reference.LotCode,
+            new StripKnowledge(sheet, layout) { Instrument = _judging.InstrumentOf(reference.InstrumentProfile, reference.Provenance.At) },
+            reference.Patches);
 
     private AskedQuestion? Ask(string code, StripKnowledge bare, ImmutableArray<PatchReads> patches)
     {
@@ -100,6 +108,5 @@ public sealed class WholeStripQuestions
         && left.Layout.Patches.SequenceEqual(right.Layout.Patches)
         && left.Aims.SequenceEqual(right.Aims)
         && left.OtherLots.Select(o => o.Code).SequenceEqual(right.OtherLots.Select(o => o.Code))
-        && left.Repeatability.Count == right.Repeatability.Count
-        && left.Repeatability.All(r => right.Repeatability.TryGetValue(r.Key, out var s) && s == r.Value);
+        && (left.Instrument == right.Instrument || left.Instrument.IsAs(right.Instrument));
 }

@@ -101,11 +101,12 @@ internal sealed class StripReading(AcquireStore store, LotBook lots, TimeProvide
     {
         var (begun, plan) = (session.Session, session.Plan);
         var aims = await AimsAsync(begun, plan, await FirstAsync(begun, plan));
-        var inForce = await TestAsync(plan);
+        var judging = await StripJudging.LoadAsync(store, cancellationToken);
         return new StripKnowledge(plan.Sheet!, plan.Layout)
         {
             Aims = aims,
-            Repeatability = inForce is null ? [] : inForce.Channels.ToImmutableDictionary(c => c.Channel, c => c.StandardDeviation),
+            Instrument = judging.InstrumentOf(begun.Provenance.Instrument?.Profile, begun.Provenance.At),
+            Lately = await StripsLately.OfAsync(store, plan.Tags.Line, plan.Sheet!.Key, begun.Provenance.At, cancellationToken),
             OtherLots = aims.IsEmpty ? [] : (await LotsInHouse.LoadAsync(store, lots, begun.Provenance.At, cancellationToken))
                 .Beside(begun.LotCode!, plan.Sheet!.Key, plan.Layout),
             ReadsPerPlacement = plan.ReadsPerPlacement,

@@ -89,6 +89,10 @@ public sealed class StripJudging
             all, reference is null ? null : AimsOf(reference), _past.ZeroOf(Profile(strip)), ZeroBetweenThe(reference, strip));
     }
 
+    /// <summary>What is known of how an instrument repeated at a moment.</summary>
+    /// <param name="profile">Its device profile; null for readings that do not name one.</param>
+    public InstrumentKnowledge InstrumentOf(string? profile, DateTimeOffset moment) => _past.Of(profile, moment);
+
     private AimKnowledge AimsOf(LotReference reference)
     {
         if (!_aims.TryGetValue(reference.Id, out var known))

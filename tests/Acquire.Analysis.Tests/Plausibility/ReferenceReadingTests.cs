@@ -56,6 +56,6 @@ public class ReferenceReadingTests
     [Fact]
     public void Wet_reference_is_asked_about() => Assert.Equal(
         SuspicionKind.NotDry,
-        (Unknown with { Repeatability = Channels.Colours.ToImmutableDictionary(c => c, _ => 0.003) }).FirstQuestion(
+        (Unknown with { Instrument = Strip.Tested(0.003) }).FirstQuestion(
             Strip.Read(Strip.OnAim, decimals: 3, scatter: 0.003, off: r => 0.12 * Math.Exp(-r.Seconds / 60)))?.Kind);
 }

@@ -1,3 +1,4 @@
+using Acquire.Analysis.Gauge;
 using Acquire.Analysis.Plausibility;
 using Acquire.Analysis.Tests.Judgement;
 using Acquire.Analysis.Tests.Statistics;
@@ -14,8 +15,12 @@ internal static class Strip
     public static StripKnowledge Knowledge { get; } = new(Some.C41, Some.C41.Layout)
     {
         Aims = Aims(OnAim),
-        Repeatability = Channels.Colours.ToImmutableDictionary(c => c, _ => Repeatability),
+        Instrument = Tested(Repeatability),
     };
+
+    /// <summary>An instrument that a test has shown to repeat so, at all densities alike.</summary>
+    public static InstrumentKnowledge Tested(double repeatability) =>
+        InstrumentKnowledge.Of("bench", Channels.Colours.Select(c => new PatchRepeats(c, null, repeatability, 27)));
 
     public static ImmutableArray<Aim> Aims(double[][] densities) =>
     [

@@ -38,6 +38,28 @@ public sealed class CauseDeskTests : IDisposable
     }
 
     [Fact]
+    public async Task Reading_is_weighed_by_all_that_the_store_knows_of_the_instrument()
+    {
+        var strip = StudyStore.Strip(30, 0.02);
+        await using var alone = await _studies.OpenAsync([strip]);
+        // Strips that name no instrument either were read by the same one, and each patch six times.
+        await using var known = await _studies.OpenAsync([strip, .. Enumerable.Range(1, 5).Select(d => ReadOften(StudyStore.Strip(d, 0)))]);
+
+        var (before, after) = (await LoadAsync(alone, strip), await LoadAsync(known, strip));
+
+        Assert.True(before.Context.Ground(strip).Instrument.At(Channel.Red, 1).IsAssumed);
+        Assert.False(after.Context.Ground(strip).Instrument.At(Channel.Red, 1).IsAssumed);
+        // What is known better leaves less to chance.
+        Assert.True(after.Study.NothingProbability < before.Study.NothingProbability);
+    }
+
+    private static StripRecord ReadOften(StripRecord strip)
+    {
+        ImmutableArray<PatchReads> patches = [.. strip.Patches.Select(p => p with { Reads = [.. Enumerable.Repeat(p.Reads[0], 6)] })];
+        return strip with { Patches = patches, Means = PatchMeans.Of(patches) };
+    }
+
+    [Fact]
     public async Task Event_of_another_line_is_none_of_this_strips()
     {
         var strip = StudyStore.Strip(30, 0);

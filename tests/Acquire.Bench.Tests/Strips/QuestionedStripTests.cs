@@ -104,6 +104,21 @@ public sealed class QuestionedStripTests : IAsyncLifetime
     }
 
     [Fact]
+    public async Task What_the_line_did_on_its_last_strips_is_no_question_any_more()
+    {
+        const string LowInTheDark =
+            "R 0.26 G 0.62 B 0.80\r\nR 0.46 G 0.84 B 1.04\r\nR 1.26 G 1.74 B 2.00\r\nR 1.90 G 2.36 B 2.70\r\nR 0.37 G 0.88 B 2.72\r\n";
+        var asked = new List<string?>();
+        for (var i = 0; i < 4; i++)
+        {
+            var strip = (await Bench(LowInTheDark).ReadAsync(Strip, Desk.Terms(1), Seat(), Token)).Kept!.Record;
+            asked.Add(strip.Questions.Select(q => q.Kind).LastOrDefault());
+        }
+
+        Assert.Equal(["patch_edge", "patch_edge", "patch_edge", null], asked);
+    }
+
+    [Fact]
     public async Task Lot_whose_reference_came_after_the_session_began_is_not_known_to_it()
     {
         using var stop = CancellationTokenSource.CreateLinkedTokenSource(Token);

@@ -15,7 +15,13 @@ internal static class QuestionsAsked
     {
         var desk = new Desk(house);
         var strip = desk.Record(house.Strips.Length - 1);
-        var check = new PlausibilityCheck(new StripKnowledge(Records.Sheet, Records.Layout) { Aims = desk.Aims(strip.LotCode) });
+        var check = new PlausibilityCheck(new StripKnowledge(Records.Sheet, Records.Layout)
+        {
+            Aims = desk.Aims(strip.LotCode),
+            // As the strip's own knowledge before it is read: the store has all the others.
+            Instrument = desk.Judging.InstrumentOf(strip.Provenance.Instrument!.Profile, strip.Provenance.At),
+            Lately = [.. Enumerable.Range(0, house.Strips.Length - 1).Select(desk.Record)],
+        });
         var read = Records.Layout.Patches.Select(PatchReads.None).ToArray();
         var at = strip.Provenance.At;
         for (var i = 0; i < read.Length; i++)
@@ -39,6 +45,6 @@ internal static class QuestionsAsked
     public static string? Typed(House house)
     {
         var desk = new Desk(house);
-        return WholeStripQuestions.WithoutStore().Of(desk.Record(house.Strips.Length - 1))?.Kind;
+        return WholeStripQuestions.WithoutStore(desk.Judging).Of(desk.Record(house.Strips.Length - 1))?.Kind;
     }
 }

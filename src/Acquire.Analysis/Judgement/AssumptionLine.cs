@@ -1,4 +1,5 @@
 using Acquire.Analysis.Gauge;
+using Acquire.Analysis.Uncertainty;
 
 namespace Acquire.Analysis.Judgement;
 
@@ -7,6 +8,10 @@ public static class AssumptionLine
 {
     /// <summary>Stands behind an uncertainty, or a verdict, that rests on one.</summary>
     public const string Mark = "*";
+
+    /// <summary>What of a budget is assumed; nothing of none.</summary>
+    internal static Assumed In(Budget? budget) => (budget?.Components ?? []).Where(c => c.IsAssumed && c.Contribution != 0)
+        .Aggregate(Assumed.None, (all, c) => all | (c.Of == Doubt.Zero ? Assumed.Zero : Assumed.Repeatability));
 
     /// <summary>The mark; empty where nothing is assumed.</summary>
     public static string MarkOf(Assumed assumed) => assumed == Assumed.None ? "" : Mark;

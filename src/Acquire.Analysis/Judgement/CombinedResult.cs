@@ -1,3 +1,4 @@
+using Acquire.Analysis.Gauge;
 using Acquire.Analysis.Statistics;
 using Acquire.Analysis.Uncertainty;
 
@@ -23,6 +24,9 @@ public sealed record CombinedResult
 
     /// <summary>What the mean may be wrong by.</summary>
     public required Budget Budget { get; init; }
+
+    /// <summary>What of that rests on an assumption, and not on what was seen of the instrument.</summary>
+    public Assumed RestsOnAssumption => AssumptionLine.In(Budget);
 
     /// <summary>The verdict on the process at that state; null without a limit.</summary>
     public required VerdictResult? Verdict { get; init; }

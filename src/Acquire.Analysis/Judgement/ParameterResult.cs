@@ -50,8 +50,7 @@ public sealed record ParameterResult
     public VerdictResult? Verdict { get; init; }
 
     /// <summary>What of the uncertainty rests on an assumption, and not on what was seen of the instrument.</summary>
-    public Assumed RestsOnAssumption => (Budget?.Components ?? []).Where(c => c.IsAssumed && c.Contribution != 0)
-        .Aggregate(Assumed.None, (all, c) => all | (c.Of == Doubt.Zero ? Assumed.Zero : Assumed.Repeatability));
+    public Assumed RestsOnAssumption => AssumptionLine.In(Budget);
 
     /// <summary>The zone by plain comparison; null when there is no deviation or no limit.</summary>
     public Zone? Zone { get; init; }

@@ -21,9 +21,13 @@ public enum StripSays
 /// <param name="Judged">How many results could be held against a limit.</param>
 public sealed record StripAnswer(StripSays Says, ImmutableArray<ParameterResult> Because, int Judged)
 {
-    /// <summary>Whether the strip as a whole is out of control with the probability asked for: only then is a stop more than the trade's
-    /// plain comparison, which asks for a second strip.</summary>
-    public bool IsSurelyOut { get; init; }
+    /// <summary>The results that are out when all are asked at once: only then is a stop more than the trade's plain comparison, which
+    /// asks for a second strip.</summary>
+    public ImmutableArray<ParameterResult> SurelyOut { get; init; } = [];
+
+    /// <summary>Whether a result that is past its control limit may be so by what its uncertainty makes of it, or by being one of so
+    /// many.</summary>
+    public bool IsUnsure(ParameterResult result) => result is { Zone: Zone.Out, Verdict: not null } && !SurelyOut.Contains(result);
 
     /// <summary>Asks a strip. Plain comparison and verdict both count, and the worse of them rules: past the control limit stops even where
     /// the uncertainty could explain it, as a second strip costs less than film. A result whose verdict is out counts as out only when it
@@ -43,7 +47,7 @@ public sealed record StripAnswer(StripSays Says, ImmutableArray<ParameterResult>
         return new StripAnswer(
             worst, worst == StripSays.InControl ? [] : [.. judged.Where(j => j.Says == worst).Select(j => j.Result)], judged.Count)
         {
-            IsSurelyOut = whole?.Verdict == Verdict.OutOfControl,
+            SurelyOut = whole?.Out ?? [],
         };
     }
 

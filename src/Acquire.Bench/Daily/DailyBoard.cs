@@ -31,7 +31,7 @@ public sealed record DailyBoard(DailyFacts Facts, ImmutableArray<LineToday> Line
         {
             return only.Key switch
             {
-                Kind.Stop => $"Not before a second strip: {Names(only)} past a control limit.",
+                Kind.Stop => $"Not before a second strip: {Names(only)} past a control limit{Unsure(only)}.",
                 Kind.Unknown => $"Not known: nothing on the newest strip of {Names(only)} has both an aim and a limit.",
                 Kind.Strip => "Yes, after a control strip.",
                 _ => lines.Length == 1 ? "Yes, as far as the newest strip tells." : "Yes, as far as the newest strips tell.",
@@ -47,6 +47,11 @@ public sealed record DailyBoard(DailyFacts Facts, ImmutableArray<LineToday> Line
         }));
         return char.ToUpperInvariant(all[0]) + all[1..] + ".";
     }
+
+    /// <summary>A stop by the plain comparison alone is no claim that the process is out.</summary>
+    private static string Unsure(IEnumerable<LineToday> lines) =>
+        lines.All(l => l.Facts.Answer is { } answer && answer.Because.Any(answer.IsUnsure) && answer.SurelyOut.IsEmpty)
+            ? ", though not surely" : "";
 
     private static Kind KindOf(LineToday line) => line switch
     {

@@ -53,7 +53,7 @@ public sealed record LineToday(LineFacts Facts, StripSays Says, bool NeedsStrip,
         var age = now - newest.At;
         if (answer.Says == StripSays.Stop)
         {
-            return new LineToday(facts, answer.Says, true, $"{TodayWords.Results(answer.Because)} past the control limit.", age);
+            return new LineToday(facts, answer.Says, true, $"{TodayWords.Results(answer.Because, answer)} past the control limit.", age);
         }
 
         // Two reasons for a strip: what the newest one says, and that it tells nothing of today. Both are said.
@@ -61,7 +61,7 @@ public sealed record LineToday(LineFacts Facts, StripSays Says, bool NeedsStrip,
         var seen = answer switch
         {
             { Judged: 0 } => "nothing on the newest strip has both an aim and a limit",
-            { Says: StripSays.LookFirst } => TodayWords.Open(answer.Because),
+            { Says: StripSays.LookFirst } => TodayWords.Open(answer),
             _ => null,
         };
         var why = (seen, due) switch

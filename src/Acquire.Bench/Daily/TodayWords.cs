@@ -1,6 +1,5 @@
 using Acquire.Analysis.Life;
 using Acquire.Analysis.Judgement;
-using Acquire.Analysis.Uncertainty;
 
 namespace Acquire.Bench.Daily;
 
@@ -35,21 +34,23 @@ public static class TodayWords
     }
 
     /// <summary>Results with their deviations, such as <c>LD red +0.091, LD green +0.087 and 2 more</c>.</summary>
-    internal static string Results(ImmutableArray<ParameterResult> results)
+    /// <param name="answer">What the strip says as a whole: what is not out when all are asked at once is not yet sure.</param>
+    internal static string Results(ImmutableArray<ParameterResult> results, StripAnswer answer)
     {
-        var named = string.Join(", ", results.Take(MostNamed).Select(Result));
+        var named = string.Join(", ", results.Take(MostNamed).Select(r => Result(r, answer.IsUnsure(r))));
         return results.Length > MostNamed
             ? string.Create(CultureInfo.InvariantCulture, $"{named} and {results.Length - MostNamed} more")
             : named;
     }
 
     /// <summary>What is past an action limit, or what the uncertainty leaves open.</summary>
-    internal static string Open(ImmutableArray<ParameterResult> results)
+    internal static string Open(StripAnswer answer)
     {
+        var results = answer.Because;
         var past = results.Where(r => r.Zone == Zone.Action).ToImmutableArray();
         return past.IsEmpty
-            ? $"the uncertainty leaves open whether {Results(results)} {(results.Length == 1 ? "is" : "are")} inside"
-            : $"{Results(past)} past the action limit";
+            ? $"the uncertainty leaves open whether {Results(results, answer)} {(results.Length == 1 ? "is" : "are")} inside"
+            : $"{Results(past, answer)} past the action limit";
     }
 
     /// <summary>What can be said of a strip that is inside.</summary>
@@ -64,10 +65,10 @@ public static class TodayWords
         _ => "STOP",
     };
 
-    private static string Result(ParameterResult result)
+    private static string Result(ParameterResult result, bool unsure)
     {
         var deviation = result.Parameter.Written(result.Deviation!.Value);
-        return result is { Zone: Zone.Out, Verdict.Verdict: Verdict.Undecided }
+        return unsure
             ? $"{result.Label} {deviation} (not yet sure)"
             : $"{result.Label} {deviation}";
     }

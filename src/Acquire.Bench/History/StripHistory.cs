@@ -1,6 +1,5 @@
 using Acquire.Analysis.Charts;
 using Acquire.Analysis.Control;
-using Acquire.Analysis.Uncertainty;
 using Acquire.Bench.Books;
 using Acquire.Bench.Strips;
 using Acquire.Storage.Records;
@@ -110,8 +109,8 @@ public sealed record StripHistory(ProcessSheet Sheet, ImmutableArray<StripPoint>
 /// <param name="Process">Only strips of this process, by key or name; the newest strip's when null.</param>
 public sealed record HistoryFilter(StripFilter Strips, string? Bottle = null, string? Process = null)
 {
-    /// <summary>Probability that verdicts ask for.</summary>
-    public double Level { get; init; } = Verdicts.UsualLevel;
+    /// <summary>Probability that verdicts ask for; null for what the user settled.</summary>
+    public double? Level { get; init; }
 }
 
 /// <summary>What the books say of a strip's day, in the words that groups of strips are told apart by.</summary>

@@ -36,14 +36,16 @@ public sealed class StripJudging
     public static StripJudging By(InstrumentPast past, double level = Verdicts.UsualLevel) => new(past, level, hasStore: true);
 
     /// <summary>Loads what judging needs.</summary>
+    /// <param name="level">Probability that verdicts ask for; null for what the user settled.</param>
     /// <param name="unkept">A strip that is not in the store yet; its repeats count as well.</param>
     /// <param name="assumptions">What is taken for granted; null for what the user settled.</param>
     /// <exception cref="BenchException">The settings beside the store are wrong.</exception>
     /// <exception cref="StoreException">The store cannot be read.</exception>
     public static async Task<StripJudging> LoadAsync(
-        AcquireStore store, CancellationToken cancellationToken, double level = Verdicts.UsualLevel, StripRecord? unkept = null,
+        AcquireStore store, CancellationToken cancellationToken, double? level = null, StripRecord? unkept = null,
         Assumptions? assumptions = null)
     {
+        var settled = Settings.Of(store);
         var (references, rechecks) = (new List<LotReference>(), new List<ReferenceRecheck>());
         foreach (var lot in await store.ListLotsAsync(cancellationToken))
         {
@@ -63,11 +65,11 @@ public sealed class StripJudging
             }));
         var past = new InstrumentPast(
             tests, references, rechecks, await store.ListChecksAsync(cancellationToken), [.. within, .. own],
-            assumptions ?? Settings.Of(store).Assumptions())
+            assumptions ?? settled.Assumptions())
         {
             Days = Thinnest(await store.ListDaysAsync(cancellationToken)),
         };
-        return By(past, level);
+        return By(past, settled.Level(level));
     }
 
     /// <summary>Judges one strip.</summary>

@@ -1,8 +1,7 @@
 using Acquire.Bench.Lots;
 using Acquire.Bench.Processes;
-using Acquire.Bench.Strips;
+using Acquire.Bench.Export;
 using Acquire.Commands;
-using Acquire.Formats.Strips;
 using Acquire.Storage.Records;
 
 namespace Acquire.Demo;
@@ -61,8 +60,8 @@ internal static class DemoCommand
                 if (file is not null)
                 {
                     await file.WriteAsync(
-                        (stream, token) =>
-                            StripCsv.WriteAsync(store.ListStripsAsync(StripFilter.All, token).Select(StripExports.Of), stream, token),
+                        (stream, token) => new ExportDesk(store, surroundings.Time)
+                            .WriteAsync(new ExportAsked(StripFilter.All, ExportForm.Results), stream, token),
                         cancellationToken);
                     surroundings.Error.Line($"The strips are in {file.Name}.");
                 }

@@ -24,6 +24,20 @@ public class StripAnswerTests
         Assert.Equal(says == StripSays.InControl ? [] : new[] { asked }, answer.Because);
     }
 
+    /// <summary>Two of eleven at 1 % each: Holm asks 0.5 % of the first, so neither is out when all are asked.</summary>
+    [Theory]
+    [InlineData(0.001, false)]
+    [InlineData(0.01, true)]
+    public void Result_that_is_out_alone_and_not_among_all_is_not_sure(double inside, bool unsure)
+    {
+        var out_ = Result("ld", true, Zone.Out, Verdict.OutOfControl, inside);
+        var answer = StripAnswer.Of(Judgement(
+            [out_, .. Enumerable.Range(0, 10).Select(i => Result($"p{i}", true, Zone.Inside, Verdict.InControl, 0.99))]));
+        Assert.Equal(StripSays.Stop, answer.Says);
+        Assert.Equal(unsure, answer.IsUnsure(out_));
+        Assert.Equal(unsure, answer.SurelyOut.IsEmpty);
+    }
+
     [Fact]
     public void Strip_without_anything_judged_says_to_look()
     {
@@ -35,7 +49,8 @@ public class StripAnswerTests
     private static StripJudgement Judgement(params ParameterResult[] results) =>
         new([.. results], ImmutableDictionary<Channel, PooledDeviation>.Empty);
 
-    private static ParameterResult Result(string key, bool hasControl, Zone? zone, Verdict? verdict)
+    private static ParameterResult Result(
+        string key, bool hasControl, Zone? zone, Verdict? verdict, double inside = 0.5)
     {
         var action = new Limit(-0.06, 0.06, "invented");
         var control = new Limit(-0.08, 0.08, "invented");
@@ -45,7 +60,7 @@ public class StripAnswerTests
             Channel = Channel.Red,
             Deviation = zone is null ? null : 0.05,
             Zone = zone,
-            Verdict = verdict is { } v ? new VerdictResult(v, hasControl ? control : action, 0.5, null, 0.95) : null,
+            Verdict = verdict is { } v ? new VerdictResult(v, hasControl ? control : action, inside, null, 0.95) : null,
         };
     }
 }

@@ -1,6 +1,7 @@
 using Acquire.Analysis.Control;
 using Acquire.Analysis.Judgement;
 using Acquire.Analysis.Statistics;
+using Acquire.Analysis.Uncertainty;
 using Acquire.Bench.Daily;
 using Acquire.Bench.Trust;
 
@@ -64,6 +65,31 @@ public class DailyBoardTests
         Assert.StartsWith(answer, board.Answer, StringComparison.Ordinal);
         Assert.Equal(stops, board.Stops);
         Assert.DoesNotContain("safe", board.Answer, StringComparison.OrdinalIgnoreCase);
+    }
+
+    [Theory]
+    [InlineData(0.001, "past a control limit.", "LD +0.091 past the control limit.")]
+    [InlineData(0.2, "past a control limit, though not surely.", "LD +0.091 (not yet sure) past the control limit.")]
+    public void Stop_says_whether_the_strip_as_a_whole_is_out(double inside, string answer, string why)
+    {
+        var limit = new Limit(-0.08, 0.08, "invented");
+        var past = new ParameterResult
+        {
+            Parameter = new PatchParameter("ld", "LD", "speed", "ld", [Channel.Red], new ParameterLimits(null, limit)),
+            Channel = Channel.Red,
+            Deviation = 0.091,
+            Zone = Zone.Out,
+            Verdict = new VerdictResult(Verdicts.Of(inside), limit, inside, null, 0.95),
+        };
+        var facts = Line("dip tank", StripSays.Stop, 1, null) with
+        {
+            Answer = StripAnswer.Of(new StripJudgement([past], ImmutableDictionary<Channel, PooledDeviation>.Empty)),
+        };
+        var board = DailyBoard.Of(new DailyFacts { Now = Some.Moment, Lines = [facts] });
+
+        Assert.True(board.Stops);
+        Assert.EndsWith(answer, board.Answer, StringComparison.Ordinal);
+        Assert.Equal(why, board.Lines[0].Why);
     }
 
     [Fact]

@@ -56,7 +56,34 @@ public sealed class VerdictCommandTests : IDisposable
     }
 
     [Fact]
-    public async Task Strips_taken_together_scatter_apart_from_their_reading()
+    public async Task Settled_level_counts_on_charts_too()
+    {
+        var ids = await ImportAsync(0.50, 0.46);
+        Assert.Equal("inControl", await VerdictAsync());
+        _ = await _program.RunAsync("strip", "level", "0.9999");
+        Assert.Equal("undecided", await VerdictAsync());
+
+        async Task<string?> VerdictAsync() => (await _program.JsonAsync("chart", "--parameter", "ld")).GetProperty("panels")[0]
+            .GetProperty("lines").EnumerateArray().Single(l => l.GetProperty("channel").GetString() == "red")
+            .GetProperty("points").EnumerateArray().Single(p => p.GetProperty("stripId").GetString() == ids[0])
+            .GetProperty("verdict").GetString();
+    }
+
+    [Fact]
+    public async Task Strips_taken_together_say_what_rests_on_an_assumption()
+    {
+        var ids = await ImportAsync(0.50, 0.46);
+        var (_, text, _) = await _program.RunAsync("strip", "show", ids[0], "--with", ids[1]);
+        var json = await _program.JsonAsync("strip", "show", ids[0], "--with", ids[1]);
+
+        Assert.Matches(@"±0\.[0-9]{3}\*", text);
+        Assert.Contains("* rests on an assumed zero", text, StringComparison.Ordinal);
+        Assert.Contains(json.GetProperty("parameters").EnumerateArray(), p =>
+            p.GetProperty("key").GetString() == "ld" && p.GetProperty("restsOnAssumed").GetString() == "zero");
+    }
+
+    [Fact]
+    public async Task Strips_taken_together_scatter_scatter_apart_from_their_reading()
     {
         var ids = await ImportAsync(0.50, 0.46, 0.47);
         var (code, json, _) = await _program.RunAsync("strip", "show", ids[0], "--with", ids[1], "--with", ids[2], "--json");

@@ -1,3 +1,4 @@
+using Acquire.Analysis.Gauge;
 using Acquire.Analysis.Judgement;
 using Acquire.Analysis.StripWork;
 using Acquire.Analysis.Uncertainty;
@@ -92,7 +93,8 @@ internal static class CombinedReport
             table.Row(
                 result.Parameter.Name,
                 result.Channel?.Word() ?? "",
-                $"{Numbers.Deviation(result.Mean)} ±{result.Budget.StandardUncertainty.ToString("0.000", CultureInfo.InvariantCulture)}",
+                $"{Numbers.Deviation(result.Mean)} ±{result.Budget.StandardUncertainty.ToString("0.000", CultureInfo.InvariantCulture)}"
+                    + AssumptionLine.MarkOf(result.RestsOnAssumption),
                 result.RunScatter.ToString("0.000", CultureInfo.InvariantCulture),
                 result.ReadingScatter.ToString("0.000", CultureInfo.InvariantCulture),
                 result.Verdict is { } v ? Numbers.Tenths(v.ProbabilityInside) : "",
@@ -100,6 +102,10 @@ internal static class CombinedReport
         }
 
         console.WriteTable(table);
+        if (AssumptionLine.Of(together.Results.Aggregate(Assumed.None, (all, r) => all | r.RestsOnAssumption)) is { } assumed)
+        {
+            console.Line(assumed);
+        }
     }
 
     private static object Json(ImmutableArray<CombinedResult> results) => results.Select(r => new
@@ -110,6 +116,7 @@ internal static class CombinedReport
         r.Deviations,
         r.Mean,
         Uncertainty = r.Budget.StandardUncertainty,
+        RestsOnAssumed = AssumptionLine.Code(r.RestsOnAssumption),
         r.RunScatter,
         r.ReadingScatter,
         Verdict = (r.Verdict?.Verdict).Code(),

@@ -9,7 +9,7 @@ public sealed class ExportException(string message) : Exception(message);
 /// <summary>Where in a file something stands.</summary>
 /// <param name="File">The file, as the user named it.</param>
 /// <param name="Line">The line, from 1; 0 when the file as a whole is meant.</param>
-/// <param name="Column">The character of the line, from 1; null where the line says enough.</param>
+/// <param name="Column">The character of the line, in a table the column, from 1; null where the line says enough.</param>
 /// <param name="Path">Path of a JSON value, such as <c>$.parameters[0].action</c>; null where there is none.</param>
 public sealed record FilePlace(string File, int Line, int? Column = null, string? Path = null)
 {

@@ -70,7 +70,10 @@ public sealed record CrossedChannel(
     /// <summary>One patch of a set in so many different densities could be told apart: 1.41 · σ of patches / σ of the gauge, cut to a
     /// whole number (√2, common practice of gauge studies); null where the gauge does not scatter at all.</summary>
     public int? DistinctCategories => this[PartKind.Gauge].Sigma is > 0 and var gauge
-        ? (int)Math.Min(1e6, Math.Floor(Math.Sqrt(2) * this[PartKind.Patch].Sigma / gauge)) : null;
+        ? CrossedShares.Whole(this[PartKind.Patch].Sigma / gauge) : null;
+
+    /// <summary>The 95 % interval of that, by generalised inference; null where there is no such number.</summary>
+    public (int Low, int High)? Categories { get; init; }
 
     /// <summary>Whether the display step hides the scatter of one person's reads (s below half a step).</summary>
     public bool StepSpeaks => Math.Sqrt(Used.Residual.MeanSquare!.Value) < Step / 2 * (1 - 1e-9);
@@ -90,7 +93,7 @@ public sealed record CrossedChannel(
         [
             CrossedPart.Of(PartKind.Repeatability, "repeatability", repeat, least, tolerance),
             .. used.Effects.Where(e => e.Factors != 1)
-                .Select(e => CrossedPart.Of(PartKind.Effect, Name(data, e), e.Component, 0, tolerance)),
+                .Select(e => CrossedPart.Of(PartKind.Effect, Name(data, e), e.Component, 0, tolerance) with { Factors = e.Factors }),
         ];
         var (others, reads) = (parts.Where(p => p.Kind == PartKind.Effect).Sum(p => p.Variance), parts[0].Variance);
         var patch = CrossedPart.Of(PartKind.Patch, "patch to patch", used.Sum(e => e.Factors == 1, residual: false), 0, tolerance);
@@ -106,11 +109,15 @@ public sealed record CrossedChannel(
                 .At(others + reads + patch.Variance, tolerance),
         ];
         var total = parts[^1].Variance;
-        parts = [.. parts.Select(p => p with { ShareOfVariation = total > 0 ? Math.Sqrt(p.Variance / total) : null })];
+        var spread = new CrossedShares(used, least);
+        parts = [.. parts.Select(p => spread.Add(p with { ShareOfVariation = total > 0 ? Math.Sqrt(p.Variance / total) : null }))];
         return new CrossedChannel(
             channel, full, full.Additive(), used, parts,
             SpecificationTest.Of(parts[0].Sigma, used.Residual.DegreesOfFreedom, sigma),
-            sheet is null ? [] : CrossedLimit.Of(sheet, channel, used, parts), step);
+            sheet is null ? [] : CrossedLimit.Of(sheet, channel, used, parts), step)
+        {
+            Categories = spread.Categories(),
+        };
     }
 
     /// <summary>What an effect is called.</summary>
@@ -150,6 +157,12 @@ public sealed record CrossedPart(
 {
     /// <summary>Standard deviation over that of everything; null where nothing scatters. These shares do not add up to 1.</summary>
     public double? ShareOfVariation { get; init; }
+
+    /// <summary>The 95 % interval of that share, by generalised inference; null where it is null.</summary>
+    public (double Low, double High)? ShareInterval { get; init; }
+
+    /// <summary>The effects that an interaction or a factor is, a bit for each factor; 0 for what is no single one.</summary>
+    public int Factors { get; init; }
 
     public double Sigma => Math.Sqrt(Variance);
 

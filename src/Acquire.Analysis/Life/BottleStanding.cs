@@ -14,15 +14,39 @@ public sealed record BottleStanding(
     string Bottle, double AgeDays, LifeAnswer? Worst, double Deviation, double StandardUncertainty, double InsideProbability,
     LifeSpan? DaysLeft)
 {
+    /// <summary>The way of keeping that it is reckoned by, where the books do not tell its own; null where they do, or where all that is
+    /// known is kept alike.</summary>
+    public string? ReckonedAs { get; init; }
+
+    /// <summary>How it is kept, where no strip ran in a bottle kept so: strips of one way of keeping tell nothing of another. Null
+    /// otherwise.</summary>
+    public string? UnseenStorage { get; init; }
+
     /// <summary>Finds where a bottle stands.</summary>
     /// <param name="study">The lives of its kind of solution.</param>
     /// <param name="ageDays">Days since its solution was mixed.</param>
-    /// <param name="storage">How it is kept; null for the commonest way.</param>
+    /// <param name="storage">How it is kept; null where the books do not tell.</param>
     public static BottleStanding Of(LifeStudy study, string bottle, double ageDays, string? storage = null)
+    {
+        if (storage is not null && !study.Storages.IsEmpty && !study.Storages.Contains(storage))
+        {
+            return Nothing(bottle, ageDays) with { UnseenStorage = storage };
+        }
+
+        return Seen(study, bottle, ageDays, study.Storages.IsEmpty ? null : storage) with
+        {
+            ReckonedAs = storage is null && study.Reckoned is { } other and not LifeDesign.NotTold ? other : null,
+        };
+    }
+
+    private static BottleStanding Nothing(string bottle, double ageDays) =>
+        new(bottle, ageDays, null, double.NaN, double.NaN, double.NaN, null);
+
+    private static BottleStanding Seen(LifeStudy study, string bottle, double ageDays, string? storage)
     {
         return study.Answers.Where(a => a is { Votes: true, Curve: not null }).Select(a => Of(a, bottle, ageDays, storage)).MinBy(
             s => s.InsideProbability)
-            ?? new BottleStanding(bottle, ageDays, null, double.NaN, double.NaN, double.NaN, null);
+            ?? Nothing(bottle, ageDays);
     }
 
     private static BottleStanding Of(LifeAnswer answer, string bottle, double ageDays, string? storage)

@@ -14,6 +14,13 @@ namespace Acquire.Analysis.Life;
 public sealed record LifeStudy(
     ImmutableArray<LifeAnswer> Answers, LifeWhole? Whole, ImmutableArray<string> Storages, int WithoutAge)
 {
+    /// <summary>What <see cref="Reckoned"/> is where the books do not tell how most bottles are kept.</summary>
+    public const string NotTold = LifeDesign.NotTold;
+
+    /// <summary>The way of keeping that the answers are of; <see cref="NotTold"/> for bottles of which the books do not tell it,
+    /// null where the strips do not tell ways of keeping apart.</summary>
+    public string? Reckoned { get; private init; }
+
     /// <summary>How seldom a solution that does not age is to be told to.</summary>
     private const double Falsely = 0.05;
 
@@ -56,7 +63,12 @@ public sealed record LifeStudy(
                 .OrderBy(a => a.Days?.Estimate ?? double.PositiveInfinity)
                 .ThenBy(a => a.AtLeastDays ?? double.PositiveInfinity),
         ];
-        return new LifeStudy(answers, LifeWhole.Of(answers), storages, strips.Count - known.Count);
+        return new LifeStudy(answers, LifeWhole.Of(answers), storages, strips.Count - known.Count)
+        {
+            Reckoned = answers.FirstOrDefault(a => a.Model is not null)?.Model!.LevelsOf(LifeDesign.Storage) is [var commonest, ..]
+                ? storage ?? commonest
+                : null,
+        };
     }
 
     private static LifeAnswer Answer(SeriesKey key, Parameter parameter, IReadOnlyList<StripPoint> strips, string? storage)

@@ -11,10 +11,16 @@ public static class LifeWords
             var lasts = $"{what} lasts about {Days(days.Estimate)} with you (95 %: {Days(Math.Max(0, days.Lower))} to "
                 + $"{Days(days.Upper)}) until {by.Name} reaches its action limit; "
                 + $"that rests on {Numbers.Count(by.Strips, "strip")} of {Numbers.Count(by.Bottles, "bottle")}";
+            // Rounded to the days that are shown, so that nothing is said of what nobody sees.
+            var others = by.Days is { } alone && Math.Round(days.Lower) < Math.Round(alone.Lower)
+                ? string.Create(
+                    CultureInfo.InvariantCulture,
+                    $" By {by.Name} alone it would be {Math.Max(0, alone.Lower):0} to {alone.Upper:0}; another may get to its limit first.")
+                : "";
             return named.IsBeyond
                 ? $"If it goes on like this, {lasts}, the oldest run at {Days(named.OldestAge)}; no strip has seen what comes later."
-                    + (named.HoldsAWhile ? $" They have seen it inside for at least {Days(named.AtLeastDays)}." : "")
-                : $"{Numbers.Capital(lasts)}.";
+                    + (named.HoldsAWhile ? $" They have seen it inside for at least {Days(named.AtLeastDays)}." : "") + others
+                : $"{Numbers.Capital(lasts)}.{others}";
         }
 
         if (study.Answers.FirstOrDefault(a => a is { Votes: true, OutsideFromStart: not null }) is { OutsideFromStart: { } start } outside)
@@ -127,12 +133,16 @@ public static class LifeWords
     {
         if (standing.Worst is not { } worst)
         {
-            return $"Bottle {standing.Bottle}: too few strips to tell where it stands; run one.";
+            return standing.UnseenStorage is { } unseen
+                ? $"Bottle {standing.Bottle}: no strip ran in a bottle kept {unseen}, and other ways of keeping tell nothing of it; run "
+                    + "one."
+                : $"Bottle {standing.Bottle}: too few strips to tell where it stands; run one.";
         }
 
         var where = string.Create(
             CultureInfo.InvariantCulture,
-            $"Bottle {standing.Bottle}, {Days(standing.AgeDays)} old: {worst.Name} stands at about {standing.Deviation:+0.000;-0.000} ± "
+            $"Bottle {standing.Bottle}, {Days(standing.AgeDays)} old{Reckoned(standing)}: {worst.Name} stands at about "
+            + $"{standing.Deviation:+0.000;-0.000} ± "
             + $"{standing.StandardUncertainty:0.000}, inside its action limit {worst.Limit} with "
                 + $"{Numbers.Percent(standing.InsideProbability)} probability");
         // Nothing has been seen of such an age: a run strip tells what a line drawn on does not.
@@ -153,6 +163,10 @@ public static class LifeWords
                 null => $"{where}; how long it still has cannot be named.",
             };
     }
+
+    /// <summary>By which way of keeping a bottle is reckoned that has none entered; empty for one that has.</summary>
+    public static string Reckoned(BottleStanding standing) =>
+        standing.ReckonedAs is { } kept ? $", reckoned as kept {kept} since the books do not tell how it is kept" : "";
 
     private static string Days(double days) => days >= 9.5 ? Numbers.Count((int)Math.Round(days), "day")
         : days.ToString("0.#", CultureInfo.InvariantCulture) is "1"

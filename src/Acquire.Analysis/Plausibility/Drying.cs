@@ -38,7 +38,8 @@ internal static class Drying
         ];
         var values = Centred(points, p => p.Value);
         var freedom = points.Count - groups.Count - 1;
-        var known = ShareOfMean * Square(knowledge.Sheet.ChannelsNeeded.Average(c => knowledge.RepeatabilityOf(c, points.Average(p => p.Value))));
+        var known =
+            ShareOfMean * Square(knowledge.Sheet.ChannelsNeeded.Average(c => knowledge.RepeatabilityOf(c, points.Average(p => p.Value))));
         return
         [
             .. Minutes.Select(m =>

@@ -40,7 +40,8 @@ internal static class ProcessStates
         {
             var covariance =
                 around + Matrix<double>.Build.DiagonalOfDiagonalArray([.. fault.Select(s => Square(Mismatch * amplitude * s))]);
-            states.Add(new ProcessState(forSingles / faults.Length / Amplitudes.Length, covariance, fault, amplitude) { Offset = lately?.Level });
+            states.Add(
+                new ProcessState(forSingles / faults.Length / Amplitudes.Length, covariance, fault, amplitude) { Offset = lately?.Level });
         }
 
         if (!faults.IsEmpty)

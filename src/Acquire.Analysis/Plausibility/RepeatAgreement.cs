@@ -88,7 +88,8 @@ internal sealed class RepeatAgreement(StripKnowledge knowledge)
     [
         .. from scale in channels.All(c => !knowledge.Instrument.At(c, density).IsAssumed) ? Tested : Guessed
            from correlation in Correlations
-           let s = channels.Select(c => Math.Sqrt(Square(scale.Factor * knowledge.RepeatabilityOf(c, density)) + (step * step / 12))).ToArray()
+           let s = channels.Select(c => Math.Sqrt(Square(scale.Factor * knowledge.RepeatabilityOf(c, density)) + (step * step / 12)))
+               .ToArray()
            let covariance = Matrix<double>.Build.Dense(channels.Length, channels.Length, (i, j) =>
                // The mean of the others scatters too.
                (s[i] * s[j] * (i == j ? 1 : correlation) * (1 + (1.0 / others)))

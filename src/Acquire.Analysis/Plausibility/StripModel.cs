@@ -90,7 +90,8 @@ internal sealed record StripData(ImmutableArray<DataCell> Cells, double[] Values
         }
 
         ImmutableArray<DataCell> cells = [.. read.Select(r => r.Cell)];
-        var deviations = read.Select(r => Deviation(model.Knowledge.RepeatabilityOf(r.Cell.Channel, r.Mean), r.Cell)).ToArray();
+        // At the aim and not at what was read: what was worked out for a strip serves the next one of the lot.
+        var deviations = cells.Select(c => Deviation(model.Knowledge.RepeatabilityOf(c.Channel, model.AimOf(c)), c)).ToArray();
         // Placing a patch anew moves its colours together; taken as independent, one bad placing would look like three signs.
         var noise = Matrix<double>.Build.Dense(cells.Length, cells.Length, (i, j) =>
             deviations[i] * deviations[j] * (i == j ? 1 : cells[i].Slot == cells[j].Slot ? PlacingShare : 0));

@@ -17,7 +17,9 @@ public static class TodayWords
     {
         if (standing?.Worst is not { } worst)
         {
-            return "too few strips to tell where it stands";
+            return standing?.UnseenStorage is { } unseen
+                ? $"no strip ran in a bottle kept {unseen}"
+                : "too few strips to tell where it stands";
         }
 
         var left = standing.DaysLeft switch
@@ -30,7 +32,7 @@ public static class TodayWords
             null => "how long still cannot be named",
         };
         return string.Create(CultureInfo.InvariantCulture, $"{worst.Name} about {standing.Deviation:+0.00;-0.00}, inside its action "
-            + $"limit with {Numbers.Percent(standing.InsideProbability)}; {left}");
+            + $"limit with {Numbers.Percent(standing.InsideProbability)}; {left}{LifeWords.Reckoned(standing)}");
     }
 
     /// <summary>Results with their deviations, such as <c>LD red +0.091, LD green +0.087 and 2 more</c>.</summary>

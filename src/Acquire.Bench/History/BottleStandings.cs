@@ -15,20 +15,9 @@ public static class BottleStandings
             .. from state in DevelopersInUse(history.Books, now)
                where string.Equals(state.Solution.ProcessKey, history.Sheet.Key, StringComparison.OrdinalIgnoreCase)
                    && history.IsOfLine(state.Bottle)
-               select (state, Of(study, history.Sheet, state)),
+               select (state, BottleStanding.Of(
+                   study, state.Bottle.Name, state.Age!.Value.TotalDays, HistoryBooks.Storage(state))),
         ];
-    }
-
-    // Strips of one way of keeping tell nothing of another.
-    private static BottleStanding Of(LifeStudy study, ProcessSheet sheet, BottleState state)
-    {
-        var storage = HistoryBooks.Storage(state);
-        var isSeen = storage is null || study.Storages.IsEmpty || study.Storages.Contains(storage);
-        return BottleStanding.Of(
-            isSeen ? study : LifeStudy.Of([], sheet),
-            state.Bottle.Name,
-            state.Age!.Value.TotalDays,
-            isSeen && !study.Storages.IsEmpty ? storage : null);
     }
 
     /// <summary>The bottles of developer in use, of every process.</summary>

@@ -29,7 +29,12 @@ public sealed record SolutionLife(
     /// <summary>The solution and how it is kept.</summary>
     public string What =>
         $"the {EntryText.Word(Seen.Kind)}"
-        + (Storage is { } storage ? $" kept {storage}" : ByStorage.IsEmpty ? "" : $" kept {ByStorage[0].Storage}");
+        + (Storage ?? Study.Reckoned) switch
+        {
+            null => "",
+            LifeStudy.NotTold => " in bottles of which the books do not tell how they are kept",
+            var kept => $" kept {kept}",
+        };
 
     /// <summary>Why no life can be told, and nothing of the rest either; null when something can.</summary>
     public string? WhyNone => Study.Leading is null ? string.Join(' ', [LifeWords.HowLong(Study, What), .. LeftOut()]) : null;
@@ -136,10 +141,8 @@ public sealed record SolutionLife(
     private static BottleStanding Standing(Ledger books, Bottle bottle, LifeStudy study, TimeProvider time)
     {
         var state = books.At(bottle, time.GetUtcNow());
-        var storage = HistoryBooks.Storage(state);
         return BottleStanding.Of(
-            study, SolutionStrips.NameOf(books, bottle, time.LocalTimeZone),
-            state.Age?.TotalDays ?? 0, storage is not null && study.Storages.Contains(storage) ? storage : null);
+            study, SolutionStrips.NameOf(books, bottle, time.LocalTimeZone), state.Age?.TotalDays ?? 0, HistoryBooks.Storage(state));
     }
 }
 

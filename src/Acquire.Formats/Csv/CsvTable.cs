@@ -17,6 +17,9 @@ public sealed record CsvLine(FilePlace Place, string[] Cells, char Separator)
     /// <summary>A cell without blanks around it; empty where the row is short.</summary>
     public string Cell(int column) => column < Cells.Length ? Cells[column].Trim() : "";
 
+    /// <summary>Where a cell stands: line, and column counted from 1.</summary>
+    public FilePlace PlaceOf(int column) => Place with { Column = column + 1 };
+
     /// <summary>A number's text with a decimal point: where commas do not separate, they may be decimal marks.</summary>
     public string Number(int column) => Separator == ',' ? Cell(column) : Cell(column).Replace(',', '.');
 

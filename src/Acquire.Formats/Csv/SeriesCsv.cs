@@ -9,6 +9,9 @@ public sealed record SeriesRow(double Value, string? Group, double? X);
 /// </summary>
 public static class SeriesCsv
 {
+    /// <summary>Squares of larger numbers are no numbers.</summary>
+    public const double Largest = 1e100;
+
     private const string Expected = "a heading with the column value, and optionally group and x";
 
     /// <summary>Reads the whole series.</summary>
@@ -30,7 +33,7 @@ public static class SeriesCsv
                 Number(line, at.Value, "value"),
                 at.Group < 0 ? null : line.Cell(at.Group) is { Length: > 0 } group
                     ? group
-                    : throw line.Place.Wrong("group is empty; expected the group's name"),
+                    : throw line.PlaceOf(at.Group).Wrong("group is empty; expected the group's name"),
                 at.X < 0 ? null : Number(line, at.X, "x")));
         }
 
@@ -48,8 +51,14 @@ public static class SeriesCsv
                 $"the heading lacks value; expected {Expected}, found '{FilePlace.Shown(string.Join(',', heading.Cells))}'");
     }
 
-    private static double Number(CsvLine line, int column, string name) =>
-        double.TryParse(line.Number(column), NumberStyles.Float, CultureInfo.InvariantCulture, out var number) && double.IsFinite(number)
-            ? number
-            : throw line.Place.Wrong($"{name} is {line.Shown(column)}; expected a number such as 0.26");
+    private static double Number(CsvLine line, int column, string name)
+    {
+        var isNumber = double.TryParse(line.Number(column), NumberStyles.Float, CultureInfo.InvariantCulture, out var number);
+        return isNumber && Math.Abs(number) <= Largest ? number
+            : isNumber && double.IsFinite(number)
+                ? throw line.PlaceOf(column).Wrong(string.Create(
+                    CultureInfo.InvariantCulture,
+                    $"{name} is {line.Shown(column)}, beyond ±{Largest:0e+0} and too large to reckon with; choose a larger unit"))
+                : throw line.PlaceOf(column).Wrong($"{name} is {line.Shown(column)}; expected a number such as 0.26");
+    }
 }

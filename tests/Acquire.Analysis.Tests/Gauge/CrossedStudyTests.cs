@@ -62,6 +62,14 @@ public class CrossedStudyTests
         Assert.Equal(0.279, channel[PartKind.Gauge].ShareOfVariation!.Value, 5e-4);
         Assert.Equal(0.960, channel[PartKind.Patch].ShareOfVariation!.Value, 5e-4);
         Assert.Equal(4, channel.DistinctCategories);
+        // Ten parts and three appraisers tell it no better than so; shares and number hold their own estimates.
+        Assert.InRange(4, channel.Categories!.Value.Low, channel.Categories.Value.High);
+        Assert.True(channel.Categories.Value is { Low: <= 2, High: >= 5 });
+        Assert.All(channel.Parts.Where(p => p.Kind != PartKind.Total), p =>
+        {
+            Assert.InRange(p.ShareOfVariation!.Value, p.ShareInterval!.Value.Low, p.ShareInterval.Value.High);
+            Assert.True(p.ShareInterval.Value is { Low: >= 0, High: <= 1 } and var (low, high) && high - low > 0.005);
+        });
     }
 
     [Fact]

@@ -90,6 +90,41 @@ public class LifeStudyTests
         Assert.DoesNotContain("safe", LifeWords.Standing(young), StringComparison.OrdinalIgnoreCase);
     }
 
+    /// <summary>No bottle gets the answer of another way of keeping without a word.</summary>
+    [Fact]
+    public void Bottle_of_unknown_or_unseen_storage_is_told_what_it_is_reckoned_by()
+    {
+        var strips = Strips(4, -0.003).Select(s => s with { Storage = s.Bottle == "D4" ? "glass, part full" : "glass, full" }).ToList();
+        var study = LifeStudy.Of(strips, Sheet);
+        var (own, unknown, unseen) = (
+            BottleStanding.Of(
+                study, "D9", 10, "glass, full"), BottleStanding.Of(study, "D9", 10), BottleStanding.Of(study, "D9", 10, "bag"));
+
+        Assert.Equal((null, null), (own.ReckonedAs, own.UnseenStorage));
+        Assert.Equal(("glass, full", null, own.Deviation), (unknown.ReckonedAs, unknown.UnseenStorage, unknown.Deviation));
+        Assert.Contains("reckoned as kept glass, full", LifeWords.Standing(unknown), StringComparison.Ordinal);
+        Assert.Equal((null, "bag"), (unseen.Worst, unseen.UnseenStorage));
+        Assert.Contains("no strip ran in a bottle kept bag", LifeWords.Standing(unseen), StringComparison.Ordinal);
+        // Most strips in bottles of which nothing is told: then the answer is of those, and a bottle told nothing of is one of them.
+        var untold = LifeStudy.Of([.. strips.Select(s => s.Bottle == "D4" ? s : s with { Storage = null })], Sheet);
+        Assert.Equal("not told", untold.Reckoned);
+        Assert.Null(BottleStanding.Of(untold, "D9", 10).ReckonedAs);
+    }
+
+    [Theory]
+    [InlineData(-0.003)]
+    [InlineData(-0.0024)]
+    public void Interval_wider_than_that_of_its_own_row_says_why(double slope)
+    {
+        var study = LifeStudy.Of(Strips(4, slope), Sheet);
+        var (whole, alone) = (study.Whole!.Days!, study.Governing!.Days!);
+
+        Assert.Equal(
+            Math.Round(whole.Lower) < Math.Round(alone.Lower),
+            LifeWords.HowLong(study, "the developer").Contains("; another may get to its limit first.", StringComparison.Ordinal));
+        Assert.True(whole.Lower <= alone.Lower + 1e-9);
+    }
+
     [Fact]
     public void Parameter_past_its_limit_from_the_start_gets_no_life()
     {

@@ -69,6 +69,20 @@ public class GuardBandTests
             Assert.True(verdict == said || ends.Any(e => Math.Abs(e!.Value - deviation) < u * 1e-6), $"{verdict} but {said}");
         });
 
+    [Theory]
+    [Trait("Source", "JCGM 106:2012, clause 9.5: resistors that scatter by 0.12 Ω about 1500 Ω, read to u 0.04 Ω, tolerance ±0.2 Ω. The "
+        + "set-up is from memory and the published risks are not at hand; these are sums by Simpson's rule, made apart from this program")]
+    [InlineData(0.20, 0.0189422, 0.0372078)]
+    [InlineData(0.16, 0.0043341, 0.1146566)]
+    [InlineData(0.12, 0.0004686, 0.2476696)]
+    public void Risks_over_a_production_are_the_sums_made_apart(double accepted, double consumer, double producer)
+    {
+        var risk = GlobalRisk.Of(new Limit(-0.2, 0.2, "test"), -accepted, accepted, 0, 0.12, 0.04);
+
+        Assert.Equal(consumer, risk.Consumer, 1e-6);
+        Assert.Equal(producer, risk.Producer, 1e-6);
+    }
+
     [Fact]
     public void Uncertainty_too_large_for_the_limit_accepts_nothing()
     {

@@ -94,13 +94,13 @@ public sealed class StatsCommandTests : IDisposable
 
     [Theory]
     [InlineData("value", "0,26", "line 2: the row has 2 cells, the heading 1")]
-    [InlineData("value", "1e308", "Value 1 of the series is beyond")]
+    [InlineData("value", "1e308", "line 2, column 1: value is '1e308', beyond")]
     [InlineData("value,x", "1,2,3", "line 2: the row has 3 cells, the heading 2")]
-    [InlineData("value", "x", "line 2: value is 'x'")]
-    [InlineData("value", "NaN", "line 2: value is 'NaN'")]
+    [InlineData("value", "x", "line 2, column 1: value is 'x'")]
+    [InlineData("value", "NaN", "line 2, column 1: value is 'NaN'")]
     [InlineData("values", "1", "lacks value")]
     [InlineData("value", "", "holds no value")]
-    [InlineData("value,x", "1,", "line 2: x is empty")]
+    [InlineData("value,x", "1,", "line 2, column 2: x is empty")]
     public async Task Bad_file_is_refused_with_its_line(string heading, string row, string said)
     {
         var (code, output, error) = await _program.RunAsync("stats", "--from", await FileAsync(heading, [row]));

@@ -42,19 +42,23 @@ internal static class CrossedText
     public static string Categories(CrossedChannel channel) => channel.DistinctCategories switch
     {
         null => $"{channel.Channel.Word()}: the gauge does not scatter at all; nothing can be said of how many patches it tells apart.",
-        < 2 => $"{channel.Channel.Word()}: the gauge cannot tell these patches apart.",
-        var n => $"{channel.Channel.Word()}: the gauge tells {n} densities apart in the range of these patches.",
+        < 2 => $"{channel.Channel.Word()}: the gauge cannot tell these patches apart{Between(channel)}.",
+        var n => $"{channel.Channel.Word()}: the gauge tells {n} densities apart in the range of these patches{Between(channel)}.",
     };
+
+    private static string Between(CrossedChannel channel) => channel.Categories is var (low, high)
+        ? string.Create(CultureInfo.InvariantCulture, $" (95 % interval {low} to {high})") : "";
 
     public static Rows Parts(CrossedStudy study)
     {
         var tolerance = study.Channels.Any(c => c.Parts.Any(p => p.ShareOfTolerance is not null));
         return new(
-            ["channel", "part", "σ", "95 % interval", "of variation", .. tolerance ? ["6 σ of tolerance"] : (string[])[]],
+            ["channel", "part", "σ", "95 % interval", "of variation", "95 % interval", .. tolerance ? ["6 σ of tolerance"] : (string[])[]],
             study.Channels.SelectMany(c => c.Parts.Select(p => (string[])
             [
                 c.Channel.Word(), p.Name, Numbers.Four(p.Sigma), $"{Numbers.Four(p.Low)} … {Numbers.Four(p.High)}",
                 p.ShareOfVariation is { } share ? Tenth(share) : "",
+                p.ShareInterval is var (least, most) ? $"{Tenth(least)} … {Tenth(most)}" : "",
                 .. tolerance ? [p.ShareOfTolerance is { } used ? Tenth(used) : ""] : (string[])[],
             ])));
     }
@@ -143,9 +147,13 @@ internal static class CrossedJson
             SHigh = p.High,
             p.Variance,
             p.ShareOfVariation,
+            ShareOfVariationLow = p.ShareInterval?.Low,
+            ShareOfVariationHigh = p.ShareInterval?.High,
             p.ShareOfTolerance,
         }),
         channel.DistinctCategories,
+        DistinctCategoriesLow = channel.Categories?.Low,
+        DistinctCategoriesHigh = channel.Categories?.High,
         WithInteraction = Variance(study, channel.Full),
         WithoutInteraction = Variance(study, channel.Additive),
         Used = Variance(study, channel.Used),

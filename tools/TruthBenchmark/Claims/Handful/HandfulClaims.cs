@@ -54,7 +54,10 @@ internal sealed class HandfulClaims : IClaims
         ];
         var said = await stored.VerdictsAsync(CancellationToken.None);
         var here = VerdictsSaid.Of(new Desk(house, ofTable: true), strips - 1);
-        return [.. faults, life is null ? double.NaN : life.PromisesBeyond(days[^1] + 1) ? 1 : 0, said.Length == here.Length && said.Zip(here).All(p => p.First.IsAs(p.Second)) ? 0 : 1];
+        return [
+            .. faults,
+            life is null ? double.NaN : life.PromisesBeyond(days[^1] + 1) ? 1 : 0,
+            said.Length == here.Length && said.Zip(here).All(p => p.First.IsAs(p.Second)) ? 0 : 1];
     }
 
     // Any fault but those that speak to the user is one of the program.

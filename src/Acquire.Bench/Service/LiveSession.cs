@@ -60,7 +60,14 @@ public sealed class LiveSession : IBenchDisplay
 
         // A session that ends meanwhile does not answer any more.
         _ = await Task.WhenAny(done.Task, _ended).WaitAsync(cancellationToken);
-        return new CommandFate(done.Task.IsCompletedSuccessfully && done.Task.Result, State, Events.Since(seen ?? 0));
+        var carried = done.Task.IsCompletedSuccessfully && done.Task.Result;
+        if (carried && command is BenchCommand.Cancel)
+        {
+            // Whoever ended it finds the end in the store, and the instrument free.
+            await _ended.WaitAsync(cancellationToken);
+        }
+
+        return new CommandFate(carried, State, Events.Since(seen ?? 0));
     }
 
     public void Show(BenchUpdate update)

@@ -6,7 +6,8 @@ namespace Acquire.Bench.Service;
 
 /// <summary>
 /// Finds the readings in what an instrument sends while nobody reads with it, each with its own bytes, so that a session can begin with
-/// exactly those. It looks byte by byte, since a chunk may hold the end of one reading and the beginning of the next. For one task at a time.
+/// exactly those. It looks byte by byte, since a chunk may hold the end of one reading and the beginning of the next. For one task at a
+/// time.
 /// </summary>
 internal sealed class LooseListener(Listening listening, DeviceProfile profile)
 {

@@ -30,7 +30,8 @@ internal static class ListeningTables
 
     public static void Append(Db db, Guid listeningId, IEnumerable<JournalEntry> entries)
     {
-        var newest = db.Scalar<int?>("SELECT max(sequence) FROM listening_entry WHERE listening_id = @id", new { id = Sql.Id(listeningId) }) ?? 0;
+        var newest =
+            db.Scalar<int?>("SELECT max(sequence) FROM listening_entry WHERE listening_id = @id", new { id = Sql.Id(listeningId) }) ?? 0;
         foreach (var entry in entries.Where(e => e.Sequence > newest))
         {
             _ = db.Insert(
@@ -53,12 +54,12 @@ internal static class ListeningTables
             db.Query<ListeningRow>(
                 """
                 SELECT l.id, l.instrument, l.port, l.began_at, p.hash, p.name, p.text
-                FROM listening AS l JOIN profile_text AS p ON p.hash = l.profile_hash
+                FROM listening AS l LEFT JOIN profile_text AS p ON p.hash = l.profile_hash
                 WHERE coalesce((SELECT max(at) FROM listening_entry AS e WHERE e.listening_id = l.id), l.began_at) >= @since
                 ORDER BY l.began_at, l.id
                 """,
                 new { since = Sql.Time(since) }),
-            r => r.Id).Select(r => (r.ToListening(), (IReadOnlyList<JournalEntry>)Entries(db, r.Id, since))),
+            r => r.Id).Where(r => r.Text is not null).Select(r => (r.ToListening(), (IReadOnlyList<JournalEntry>)Entries(db, r.Id, since))),
     ];
 
     public static void Take(Db db, LooseId loose, Guid sessionId) => db.Insert(
@@ -89,7 +90,8 @@ internal static class ListeningTables
                 WHERE NOT EXISTS (SELECT 1 FROM session_end AS e WHERE e.session_id = l.session_id)
                 ORDER BY s.read_at, s.id
                 """),
-            r => r.SessionId).Select(r => (Sql.Id(r.SessionId), r.KeepAfter is { } seconds ? TimeSpan.FromSeconds(seconds) : (TimeSpan?)null)),
+            r => r.SessionId)
+                .Select(r => (Sql.Id(r.SessionId), r.KeepAfter is { } seconds ? TimeSpan.FromSeconds(seconds) : (TimeSpan?)null)),
     ];
 
     private static List<JournalEntry> Entries(Db db, string id, DateTimeOffset since) =>
@@ -101,7 +103,8 @@ internal static class ListeningTables
                 (SELECT max(sequence) FROM listening_entry WHERE listening_id = @id AND event = 'opened' AND at <= @since), 1)
             ORDER BY sequence
             """,
-            new { id, since = Sql.Time(since) }).Select(r => new JournalEntry(r.Sequence, Sql.Time(r.At), Words<JournalEvent>.Parse(r.Event))
+            new { id, since = Sql.Time(since) })
+                .Select(r => new JournalEntry(r.Sequence, Sql.Time(r.At), Words<JournalEvent>.Parse(r.Event))
             {
                 Bytes = ImmutableArray.Create(r.Bytes ?? []),
             }),
@@ -121,10 +124,11 @@ internal static class ListeningTables
 
         public string Name { get; init; } = "";
 
-        public string Text { get; init; } = "";
+        /// <summary>Null where the profile is not there under its hash any more: its own seal tells that.</summary>
+        public string? Text { get; init; }
 
         public Listening ToListening() =>
-            new(Sql.Id(Id), Instrument, Port, new ProfileText(Name, Hash, Text), Sql.Time(BeganAt));
+            new(Sql.Id(Id), Instrument, Port, new ProfileText(Name, Hash, Text!), Sql.Time(BeganAt));
     }
 
     private sealed record EntryRow

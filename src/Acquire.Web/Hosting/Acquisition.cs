@@ -18,8 +18,8 @@ internal sealed class Acquisition(BenchService bench, TimeProvider time, ILogger
     private Task _begun = Task.CompletedTask;
 
     /// <summary>
-    /// The sessions go on before anyone is let in, so that whoever comes back to one finds it as it was, and not broken off. What hangs holds
-    /// nothing up for long.
+    /// The sessions go on before anyone is let in, so that whoever comes back to one finds it as it was, and not broken off. What hangs
+    /// holds nothing up for long.
     /// </summary>
     public override async Task StartAsync(CancellationToken cancellationToken)
     {

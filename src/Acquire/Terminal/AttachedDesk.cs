@@ -1,4 +1,3 @@
-using System.Net;
 using System.Net.Http.Json;
 using System.Net.ServerSentEvents;
 using System.Text.Json;
@@ -14,22 +13,21 @@ using Acquire.Web.Hosting;
 namespace Acquire.Terminal;
 
 /// <summary>
-/// Sits down at a service that runs on the data folder: it reads the instrument and leads the session, and this terminal shows what it shows
-/// and passes keys on. The terminal may go and come back; the session does not care. What the service does not read is read here.
+/// Sits down at a service that runs on the data folder: it reads the instrument and leads the session, and this terminal shows what it
+/// shows and passes keys on. The terminal may go and come back; the session does not care. What the service does not read is read here.
 /// </summary>
-internal sealed class AttachedDesk(HttpClient service, AcquireStore store, LotBook lots, IReadingDesk own, string dataFolder, TimeProvider time)
+internal sealed class AttachedDesk(AttachedService service, AcquireStore store, LotBook lots, IReadingDesk own, TimeProvider time)
     : IReadingDesk, IDisposable
 {
     /// <summary>How long a service that went away in the middle of a session is waited for.</summary>
     private static readonly TimeSpan Patience = TimeSpan.FromMinutes(2);
 
     private static readonly TimeSpan Step = TimeSpan.FromMilliseconds(250);
-    private volatile HttpClient _service = service;
 
     /// <summary>A desk at the service that runs on a data folder; null where none does.</summary>
     public static AttachedDesk? Find(string dataFolder, AcquireStore store, LotBook lots, IReadingDesk own, TimeProvider time) =>
         ServiceFile.Find(Path.GetFullPath(dataFolder)) is { } found
-            ? new AttachedDesk(ServiceConnection.Open(found), store, lots, own, Path.GetFullPath(dataFolder), time)
+            ? new AttachedDesk(new AttachedService(ServiceConnection.Open(found), Path.GetFullPath(dataFolder)), store, lots, own, time)
             : null;
 
     public async Task<ReadingResult<KeptStrip>> ReadAsync(
@@ -71,37 +69,21 @@ internal sealed class AttachedDesk(HttpClient service, AcquireStore store, LotBo
             ? (await book.GetAsync(id, cancellationToken)).Session
             : (await book.UnfinishedAsync(cancellationToken)).LastOrDefault()?.Session;
         if (session is null || port is not null || session.Provenance.Instrument is not { } instrument
-            || await StationAsync(instrument.Name, cancellationToken) is null)
+            || await service.StationAsync(instrument.Name, cancellationToken) is null)
         {
             return await own.ResumeAsync(idOrPart, port, seat, cancellationToken);
         }
 
         var path = $"/api/v1/sessions/{session.Id}";
-        using var answer = await _service.PostAsJsonAsync(
+        using var answer = await service.Client.PostAsJsonAsync(
             path + "/resume", new SessionResumeDocument(seat.KeepAfter?.TotalSeconds, seat.Program), WireJson.Options, cancellationToken);
-        return await FollowAsync((await DocumentAsync<SessionDocument>(answer, cancellationToken)).Id, seat, cancellationToken);
+        return await FollowAsync((await ServiceAnswer.OfAsync<SessionDocument>(answer, cancellationToken)).Id, seat, cancellationToken);
     }
 
-    public void Dispose() => _service.Dispose();
+    public void Dispose() => service.Dispose();
 
     private async Task<bool> IsReadThereAsync(ReadingTerms terms, CancellationToken cancellationToken) =>
-        await StationAsync(terms.Instrument.Name, cancellationToken) is { } there && there.Port == terms.Instrument.Address.ToString();
-
-    /// <summary>The instrument as the service reads it; null where it does not.</summary>
-    private async Task<InstrumentDocument?> StationAsync(string name, CancellationToken cancellationToken)
-    {
-        try
-        {
-            using var answer = await _service.GetAsync("/api/v1/instruments", cancellationToken);
-            var instruments = await DocumentAsync<IReadOnlyList<InstrumentDocument>>(answer, cancellationToken);
-            return instruments.FirstOrDefault(i => i.Live is not null && Keys.Same(i.Name, name));
-        }
-        catch (HttpRequestException)
-        {
-            // It ended just now.
-            return null;
-        }
-    }
+        await service.StationAsync(terms.Instrument.Name, cancellationToken) is { } there && there.Port == terms.Instrument.Address.ToString();
 
     private async Task<ReadingResult<KeptReading>> BeginAsync(
         SessionRequestDocument asked, ReadingTerms terms, BenchSeat seat, CancellationToken cancellationToken)
@@ -114,8 +96,8 @@ internal sealed class AttachedDesk(HttpClient service, AcquireStore store, LotBo
             KeepAfter = seat.KeepAfter?.TotalSeconds,
             Program = seat.Program,
         };
-        using var answer = await _service.PostAsJsonAsync("/api/v1/sessions", request, WireJson.Options, cancellationToken);
-        return await FollowAsync((await DocumentAsync<SessionDocument>(answer, cancellationToken)).Id, seat, cancellationToken);
+        using var answer = await service.Client.PostAsJsonAsync("/api/v1/sessions", request, WireJson.Options, cancellationToken);
+        return await FollowAsync((await ServiceAnswer.OfAsync<SessionDocument>(answer, cancellationToken)).Id, seat, cancellationToken);
     }
 
     /// <summary>Shows what the session shows and passes commands on, until it is over; over a restart of the service too.</summary>
@@ -161,8 +143,8 @@ internal sealed class AttachedDesk(HttpClient service, AcquireStore store, LotBo
                 request.Headers.Add("Last-Event-ID", last);
             }
 
-            using var answer = await _service.SendAsync(request, HttpCompletionOption.ResponseHeadersRead, cancellationToken);
-            _ = answer.IsSuccessStatusCode ? answer : throw await ProblemAsync(answer, cancellationToken);
+            using var answer = await service.Client.SendAsync(request, HttpCompletionOption.ResponseHeadersRead, cancellationToken);
+            _ = answer.IsSuccessStatusCode ? answer : throw await ServiceAnswer.ProblemAsync(answer, cancellationToken);
             await using var stream = await answer.Content.ReadAsStreamAsync(cancellationToken);
             var events = SseParser.Create(
                 stream, (_, data) => JsonSerializer.Deserialize<SessionEventDocument>(data, WireJson.Options)!);
@@ -177,7 +159,7 @@ internal sealed class AttachedDesk(HttpClient service, AcquireStore store, LotBo
                 if (happened.EventType == "over")
                 {
                     // A service that stops leaves the session to be gone on with, by the next one.
-                    return happened.Data.Session.State != LivePhase.BrokenOff || ServiceFile.Find(dataFolder) is not null;
+                    return happened.Data.Session.State != LivePhase.BrokenOff || service.Runs;
                 }
             }
 
@@ -190,7 +172,9 @@ internal sealed class AttachedDesk(HttpClient service, AcquireStore store, LotBo
         catch (JsonException fault)
         {
             throw new BenchException(
-                "The service runs another version, whose words this one does not know; the session goes on there. Start both from one version.", fault);
+                "The service runs another version, whose words this one does not know; the session goes on there. Start both from one "
+                + "version.",
+                fault);
         }
     }
 
@@ -201,7 +185,7 @@ internal sealed class AttachedDesk(HttpClient service, AcquireStore store, LotBo
         var since = time.GetTimestamp();
         while (time.GetElapsedTime(since) < Patience)
         {
-            if (await IsBackAsync(cancellationToken))
+            if (await service.IsBackAsync(cancellationToken))
             {
                 seat.Display.Show(new BenchUpdate.Notice("The service is back."));
                 return;
@@ -213,34 +197,6 @@ internal sealed class AttachedDesk(HttpClient service, AcquireStore store, LotBo
         throw new BenchException("The service did not come back. Start it again (acquire serve), or go on without it: acquire resume");
     }
 
-    /// <summary>A service that is stopping is still there for a moment, and answers nobody.</summary>
-    private async Task<bool> IsBackAsync(CancellationToken cancellationToken)
-    {
-        if (ServiceFile.Find(dataFolder) is not { } found)
-        {
-            return false;
-        }
-
-        var service = ServiceConnection.Open(found);
-        try
-        {
-            using var answer = await service.GetAsync("/api/v1/service", cancellationToken);
-            if (answer.IsSuccessStatusCode)
-            {
-                (var before, _service) = (_service, service);
-                before.Dispose();
-                return true;
-            }
-        }
-        catch (HttpRequestException)
-        {
-            // Not yet.
-        }
-
-        service.Dispose();
-        return false;
-    }
-
     /// <summary>Each key counts for what was shown when it was pressed, or not at all.</summary>
     private async Task PassOnAsync(Watch watch, BenchSeat seat, CancellationToken cancellationToken)
     {
@@ -248,14 +204,14 @@ internal sealed class AttachedDesk(HttpClient service, AcquireStore store, LotBo
         {
             try
             {
-                using var answer = await _service.PostAsJsonAsync(
+                using var answer = await service.Client.PostAsJsonAsync(
                     $"/api/v1/sessions/{watch.Id}/commands",
                     CommandWords.Of(command, watch.Session?.Sequence ?? 0),
                     WireJson.Options,
                     cancellationToken);
                 if (!answer.IsSuccessStatusCode)
                 {
-                    seat.Display.Show(new BenchUpdate.Done((await ProblemAsync(answer, cancellationToken)).Message));
+                    seat.Display.Show(new BenchUpdate.Done((await ServiceAnswer.ProblemAsync(answer, cancellationToken)).Message));
                 }
             }
             catch (Exception fault) when (fault is HttpRequestException or ObjectDisposedException or OperationCanceledException
@@ -270,8 +226,9 @@ internal sealed class AttachedDesk(HttpClient service, AcquireStore store, LotBo
     {
         try
         {
-            using var answer = await _service.PostAsJsonAsync(
-                $"/api/v1/sessions/{id}/commands", CommandWords.Of(new BenchCommand.Cancel(), null), WireJson.Options, CancellationToken.None);
+            using var answer = await service.Client.PostAsJsonAsync(
+                $"/api/v1/sessions/{id}/commands",
+                CommandWords.Of(new BenchCommand.Cancel(), null), WireJson.Options, CancellationToken.None);
         }
         catch (HttpRequestException)
         {
@@ -279,7 +236,9 @@ internal sealed class AttachedDesk(HttpClient service, AcquireStore store, LotBo
         }
     }
 
-    /// <summary>How it ended, from the store, as a reading of one's own gives it. Not cancellable: what was read is worth the moment.</summary>
+    /// <summary>
+    /// How it ended, from the store, as a reading of one's own gives it. Not cancellable: what was read is worth the moment.
+    /// </summary>
     private async Task<ReadingResult<KeptReading>> ResultAsync(Guid id)
     {
         var book = new SessionBook(store, time);
@@ -298,26 +257,6 @@ internal sealed class AttachedDesk(HttpClient service, AcquireStore store, LotBo
 
     private static ReadingResult<TKept> As<TKept>(ReadingResult<KeptReading> result)
         where TKept : KeptReading => new(result.Session, (TKept?)result.Kept);
-
-    private static async Task<T> DocumentAsync<T>(HttpResponseMessage answer, CancellationToken cancellationToken) =>
-        answer.IsSuccessStatusCode
-            ? (await answer.Content.ReadFromJsonAsync<T>(WireJson.Options, cancellationToken))!
-            : throw await ProblemAsync(answer, cancellationToken);
-
-    private static async Task<BenchException> ProblemAsync(HttpResponseMessage answer, CancellationToken cancellationToken)
-    {
-        try
-        {
-            var problem = await answer.Content.ReadFromJsonAsync<JsonElement>(cancellationToken);
-            return new BenchException(problem.GetProperty("detail").GetString() ?? Refused(answer.StatusCode));
-        }
-        catch (Exception fault) when (fault is JsonException or KeyNotFoundException or InvalidOperationException)
-        {
-            return new BenchException(Refused(answer.StatusCode));
-        }
-    }
-
-    private static string Refused(HttpStatusCode status) => $"The service refused it ({(int)status}).";
 
     private sealed class Watch(Guid id)
     {

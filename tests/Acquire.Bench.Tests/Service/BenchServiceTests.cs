@@ -109,8 +109,8 @@ public sealed class BenchServiceTests : IAsyncLifetime
     public async Task Command_to_a_session_that_is_over_is_refused()
     {
         var session = await BeginAsync();
-        Assert.True((await session.DoAsync(new BenchCommand.Cancel(), null, Token)).Done);
-        await session.Ended;
+        var ended = await session.DoAsync(new BenchCommand.Cancel(), null, Token);
+        Assert.Equal((true, LivePhase.Cancelled, false), (ended.Done, ended.State.Phase, Station.State.ReadBy));
         var late = await session.DoAsync(new BenchCommand.Undo(), session.State.Sequence, Token);
         Assert.Equal((false, LivePhase.Cancelled), (late.Done, late.State.Phase));
     }

@@ -43,7 +43,9 @@ public sealed class LiveEventsTests
         Assert.Equal(Enumerable.Range(1, 500), await slow);
     }
 
-    /// <summary>Of a very long session the oldest go; who was there goes on without a gap, who missed those gets what there is, in order.</summary>
+    /// <summary>
+    /// Of a very long session the oldest go; who was there goes on without a gap, who missed those gets what there is, in order.
+    /// </summary>
     [Fact]
     public async Task Oldest_events_go_and_what_is_left_stays_in_order()
     {

@@ -15,8 +15,8 @@ public sealed class LooseListenerTests
     public static TheoryData<string> Shipped => [.. new ProfileLibrary().List().Select(e => e.Name)];
 
     /// <summary>
-    /// Readings one after another, either in one breath, so that chunks hold the end of one and the beginning of the next, or with pauses and
-    /// with lines between them that are none. Six at most: as many as the session has places for.
+    /// Readings one after another, either in one breath, so that chunks hold the end of one and the beginning of the next, or with pauses
+    /// and with lines between them that are none. Six at most: as many as the session has places for.
     /// </summary>
     [Theory]
     [MemberData(nameof(Shipped))]
@@ -95,7 +95,8 @@ public sealed class LooseListenerTests
         // All, and the last few alone.
         foreach (var taken in new[] { loose, loose[dice.Next(loose.Count)..] })
         {
-            var begun = SessionProgress.Rebuild(Some.Plan(3), profile, LooseReadings.Of(taken).Entries.Select((e, i) => e with { Sequence = i + 1 }));
+            var begun = SessionProgress.Rebuild(
+                Some.Plan(3), profile, LooseReadings.Of(taken).Entries.Select((e, i) => e with { Sequence = i + 1 }));
             Assert.Equal(
                 taken.Select(l => Of(l.Reading)),
                 begun.Strip.Patches.SelectMany(p => p.Reads).Select(r => Of(r.Reading)));
@@ -125,7 +126,8 @@ public sealed class LooseListenerTests
         }
     }
 
-    private static string Of(Reading reading) => $"{reading.Densities} {reading.At:O} {string.Join('|', reading.Lines.Select(l => l.Text))}";
+    private static string Of(Reading reading) =>
+        $"{reading.Densities} {reading.At:O} {string.Join('|', reading.Lines.Select(l => l.Text))}";
 
     private static string Text(LooseReading loose) => string.Concat(
         loose.Entries.Where(e => e.Event == JournalEvent.Received).Select(e => System.Text.Encoding.ASCII.GetString(e.Bytes.AsSpan())));
@@ -136,6 +138,7 @@ public sealed class LooseListenerTests
     private static JournalEntry Received(byte[] bytes, DateTimeOffset at) => new(0, at, JournalEvent.Received) { Bytes = [.. bytes] };
 
     private static LooseListener Listener(DeviceProfile profile) => new(
-        new Listening(Guid.CreateVersion7(Some.Moment), "bench", "desk", new ProfileText(profile.Name, profile.Hash, profile.Text), Some.Moment),
+        new Listening(
+            Guid.CreateVersion7(Some.Moment), "bench", "desk", new ProfileText(profile.Name, profile.Hash, profile.Text), Some.Moment),
         profile);
 }

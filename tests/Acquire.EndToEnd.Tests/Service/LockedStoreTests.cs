@@ -3,8 +3,8 @@ using Acquire.EndToEnd.Tests.Support;
 namespace Acquire.EndToEnd.Tests.Service;
 
 /// <summary>
-/// Another program holds the store for longer than a write waits by itself. Eight seconds here, so that the test is short: what is waited for is
-/// the same at thirty, and the bound of a minute is the session's own.
+/// Another program holds the store for longer than a write waits by itself. Eight seconds here, so that the test is short: what is waited
+/// for is the same at thirty, and the bound of a minute is the session's own.
 /// </summary>
 [Trait("speed", "slow")]
 public class LockedStoreTests
@@ -16,7 +16,8 @@ public class LockedStoreTests
         await using var service = await RunningService.StartAsync(work.Darkroom);
         _ = await service.LinkAsync("bench", "connected");
         _ = await service.LinkAsync("other", "connected");
-        await using var read = work.Darkroom.Start("read", "--instrument", "bench", "--lot", Darkroom.Lot, "--line", "dip tank", "--reads", "1");
+        await using var read =
+            work.Darkroom.Start("read", "--instrument", "bench", "--lot", Darkroom.Lot, "--line", "dip tank", "--reads", "1");
         await read.SaidAsync("next: D-min");
         await using (var locker = await work.LockStoreAsync(seconds: 8))
         {

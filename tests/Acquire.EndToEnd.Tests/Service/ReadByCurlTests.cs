@@ -61,7 +61,10 @@ public class ReadByCurlTests
 
         // Behind the last event that was seen, and numbered by the journal.
         var (events, _) = await CurlAsync(service, $"/api/v1/sessions/{id}/events", "-H", $"Last-Event-ID: {read.GetProperty("sequence")}");
-        var numbers = events.Split('\n').Where(l => l.StartsWith("id: ", StringComparison.Ordinal)).Select(l => int.Parse(l[4..].Trim(), CultureInfo.InvariantCulture)).ToList();
+        var numbers = events.Split('\n')
+            .Where(l => l.StartsWith("id: ", StringComparison.Ordinal))
+            .Select(l => int.Parse(l[4..].Trim(), CultureInfo.InvariantCulture))
+            .ToList();
         Assert.Equal(numbers.Order(), numbers);
         Assert.True(numbers[0] > read.GetProperty("sequence").GetInt32(), events);
         Assert.Equal(completed.GetProperty("sequence").GetInt32(), numbers[^1]);

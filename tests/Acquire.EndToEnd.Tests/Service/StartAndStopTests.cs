@@ -43,7 +43,8 @@ public class StartAndStopTests
         foreach (var name in new[] { "missing", "busy" })
         {
             var live = (await service.UntilAsync(
-                "instruments", l => Live(l, name).GetProperty("message").GetString()!.Contains(work.Ports.PathOf(name), StringComparison.Ordinal), name));
+                "instruments",
+                l => Live(l, name).GetProperty("message").GetString()!.Contains(work.Ports.PathOf(name), StringComparison.Ordinal), name));
             Assert.NotEqual("connected", Live(live, name).GetProperty("link").GetString());
         }
 
@@ -56,15 +57,15 @@ public class StartAndStopTests
     }
 
     /// <summary>
-    /// The dead port is a serial server that never answers: the connection hangs in the kernel. The limit is that of the service itself; what
-    /// a machine with far more to do than cores adds to the end of a process is allowed for.
+    /// The dead port is a serial server that never answers: the connection hangs in the kernel. The limit is that of the service itself;
+    /// what a machine with far more to do than cores adds to the end of a process is allowed for.
     /// </summary>
     [Fact]
     public async Task Stops_soon_with_a_dead_port_and_open_streams_and_leaves_sessions_to_resume()
     {
         await using var work = await DarkroomAtWork.EquipAsync("bench");
         using var dead = new DeadServer();
-        await work.Darkroom.DoAsync("instrument", "add", "dead", "--port", $"tcp://127.0.0.1:{dead.Port}", "--profile", "labelled-line");
+        await work.Darkroom.DoAsync("instrument", "add", "dead", "--port", $"tcp:127.0.0.1:{dead.Port}", "--profile", "labelled-line");
         await using var service = await RunningService.StartAsync(work.Darkroom);
         _ = await service.LinkAsync("bench", "connected");
         var session = await service.BeginStripAsync("bench", reads: 1);

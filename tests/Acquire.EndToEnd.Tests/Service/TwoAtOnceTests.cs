@@ -53,7 +53,8 @@ public class TwoAtOnceTests
         {
             // Between what its sender saw and the command itself no reading ended, so it fell on the read that was seen.
             var at = journal.Single(e => e.Reason == one.Reason).Number;
-            Assert.DoesNotContain(journal, e => e.Number > one.Seen && e.Number < at && (e.Reason is not null || e.Bytes?.Contains('\n') is true));
+            Assert.DoesNotContain(
+                journal, e => e.Number > one.Seen && e.Number < at && (e.Reason is not null || e.Bytes?.Contains('\n') is true));
         }
 
         var excluded = (await service.SessionAsync(session)).GetProperty("patches").EnumerateArray()

@@ -32,7 +32,8 @@ internal sealed class Ports : IAsyncDisposable
     public Task UnplugAsync(string name) => TellAsync($"unplug {name}");
 
     /// <summary>Sends lines, each with its end; a text that is to be cut in the middle goes with <see cref="SendRawAsync"/>.</summary>
-    public Task SendAsync(string name, params IEnumerable<string> lines) => SendRawAsync(name, string.Concat(lines.Select(l => l + "\r\n")));
+    public Task SendAsync(string name, params IEnumerable<string> lines) =>
+        SendRawAsync(name, string.Concat(lines.Select(l => l + "\r\n")));
 
     public Task SendRawAsync(string name, string text) => TellAsync($"send {name} {Convert.ToHexString(Encoding.Latin1.GetBytes(text))}");
 

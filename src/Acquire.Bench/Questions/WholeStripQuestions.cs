@@ -57,7 +57,7 @@ public sealed class WholeStripQuestions
     public AskedQuestion? OfReference(LotReference reference, StripLayout layout, ProcessSheet sheet) =>
         Ask(
             reference.LotCode,
-            new StripKnowledge(sheet, layout) { Instrument = _judging.InstrumentOf(reference.InstrumentProfile, reference.Provenance.At) },
+            new StripKnowledge(sheet, layout) { Instrument = _judging.InstrumentOf(reference.InstrumentName, reference.Provenance.At) },
             reference.Patches);
 
     private AskedQuestion? Ask(string code, StripKnowledge bare, ImmutableArray<PatchReads> patches)

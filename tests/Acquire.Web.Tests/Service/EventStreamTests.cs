@@ -1,5 +1,6 @@
 using System.Net;
 using System.Net.Http.Json;
+using System.Net.ServerSentEvents;
 using System.Net.Sockets;
 using System.Text;
 using System.Text.Json;
@@ -38,30 +39,34 @@ public sealed class EventStreamTests
     [Fact]
     public async Task Clients_that_take_nothing_hold_up_nobody_and_nothing_is_piled_up_for_them()
     {
-        const int slow = 50;
+        const int slow = 20;
+        const int enough = 235; // reads; each event carries all of them, and together they are more than the system's own buffers take
         await using var bench = await ServedBench.StartAsync();
         var session = await bench.BeginAsync(patches: 6);
-        await bench.ReadAsync(session, count: 200);
-        var one = await SizeOfAsync(bench, session);
-        Assert.True(one > 1_000_000, $"{one} bytes for each watcher are too few to tell.");
-
-        var before = await HeldAsync();
-        var sockets = await Task.WhenAll(Enumerable.Range(0, slow).Select(_ => AskAndTakeNothingAsync(bench, session)));
         using var quick = await ServedBench.WatchAsync(bench.Client, session);
         await using var events = ServedBench.EventsAsync(quick).GetAsyncEnumerator(Token);
-        await UntilReadsAsync(events, 200);
-        await bench.ReadAsync(session, count: 5);
-        await UntilReadsAsync(events, 205);
+        long sent = 0;
+        for (var n = 1; n <= enough; n++)
+        {
+            bench.Link.Send(ServedBench.Reading);
+            sent += await UntilReadsAsync(events, n);
+        }
+
+        Assert.True(sent > 4_000_000, $"{sent} bytes for each watcher are too few to tell.");
+        var before = await HeldAsync();
+        var sockets = await Task.WhenAll(Enumerable.Range(0, slow).Select(_ => AskAndTakeNothingAsync(bench, session)));
+        bench.Link.Send(ServedBench.Reading);
+        _ = await UntilReadsAsync(events, enough + 1);
         var piled = await HeldAsync() - before;
-        Assert.True(piled < slow * one / 4, $"{piled / slow} bytes are held for each client that takes nothing, of {one} that it asked for.");
+        Assert.True(piled < slow * sent / 4, $"{piled / slow} bytes are held for each client that takes nothing, of {sent} that it asked for.");
 
         foreach (var socket in sockets)
         {
             socket.Dispose();
         }
 
-        await bench.ReadAsync(session);
-        await UntilReadsAsync(events, 206);
+        bench.Link.Send(ServedBench.Reading);
+        _ = await UntilReadsAsync(events, enough + 2);
     }
 
     [Fact]
@@ -91,7 +96,7 @@ public sealed class EventStreamTests
             await Task.WhenAll(streams.Select(async s =>
             {
                 await using var events = ServedBench.EventsAsync(s).GetAsyncEnumerator(Token);
-                await UntilReadsAsync(events, before + 1);
+                _ = await UntilReadsAsync(events, before + 1);
             }));
         }
         finally
@@ -103,27 +108,16 @@ public sealed class EventStreamTests
         }
     }
 
-    private static async Task UntilReadsAsync(IAsyncEnumerator<System.Net.ServerSentEvents.SseItem<JsonElement>> events, int reads)
+    /// <summary>Reads events until the session has so many reads; gives how many bytes they were.</summary>
+    private static async Task<long> UntilReadsAsync(IAsyncEnumerator<SseItem<JsonElement>> events, int reads)
     {
-        do
-        {
-            Assert.True(await events.MoveNextAsync());
-        }
-        while (ServedBench.ReadsOf(events.Current.Data.GetProperty("session")) < reads);
-    }
-
-    /// <summary>How much a watcher is sent who asks from the beginning, bytes.</summary>
-    private static async Task<long> SizeOfAsync(ServedBench bench, string session)
-    {
-        using var watched = await ServedBench.WatchAsync(bench.Client, session);
-        await using var events = ServedBench.EventsAsync(watched).GetAsyncEnumerator(Token);
         long size = 0;
         do
         {
             Assert.True(await events.MoveNextAsync());
             size += events.Current.Data.GetRawText().Length;
         }
-        while (ServedBench.ReadsOf(events.Current.Data.GetProperty("session")) < 200);
+        while (ServedBench.ReadsOf(events.Current.Data.GetProperty("session")) < reads);
         return size;
     }
 

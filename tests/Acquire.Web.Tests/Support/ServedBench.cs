@@ -8,7 +8,8 @@ namespace Acquire.Web.Tests.Support;
 /// <summary>A service with one instrument whose bytes the test writes, asked over HTTP alone.</summary>
 internal sealed class ServedBench : IAsyncDisposable
 {
-    private const string Reading = "R 0.26 G 0.62 B 0.80\r\n";
+    /// <summary>What the instrument sends of a patch.</summary>
+    public const string Reading = "R 0.26 G 0.62 B 0.80\r\n";
 
     private ServedBench(RunningService service, ScriptedLink link) => (Service, Link) = (service, link);
 

@@ -26,7 +26,7 @@ public sealed class SerialPortLink : IByteLink
     {
         (Name, Notices, _port, _stream) = (name, line.Notices, line.Port, line.Port.BaseStream);
         (_lock, _options, _time, _logger) = (portLock, options, time, logger);
-        _reader = new SerialReader(_stream, line.Mask, _fault, Gone);
+        _reader = new SerialReader(_stream, new PortEar(_port, TimeProvider.System), line.Mask, _fault, Gone);
         _presence = presence;
         _watch = WatchAsync();
     }

@@ -2,7 +2,7 @@ namespace Acquire.Instruments.Links;
 
 /// <summary>Keeps exactly one read under way. A cancelled wait leaves it running and the next call takes its bytes, because some systems
 /// cannot cancel a read, and two at a time would swap bytes.</summary>
-internal sealed class SerialReader(Stream stream, byte mask, BreakOnce fault, Func<Exception?, LinkException> gone)
+internal sealed class SerialReader(Stream stream, PortEar ear, byte mask, BreakOnce fault, Func<Exception?, LinkException> gone)
 {
     private readonly byte[] _received = new byte[4096];
     private Task<int>? _pending;
@@ -62,7 +62,8 @@ internal sealed class SerialReader(Stream stream, byte mask, BreakOnce fault, Fu
         await Task.Yield();
         try
         {
-            return await stream.ReadAsync(_received, CancellationToken.None);
+            await ear.ListenAsync(fault.Broken);
+            return fault.Broken.IsCompleted ? 0 : await stream.ReadAsync(_received, CancellationToken.None);
         }
         catch (Exception e) when (PortLoss.Is(e))
         {

@@ -108,12 +108,15 @@ internal static class InstrumentRoutes
         InstrumentBook book, BenchService service, CancellationToken stopping, [EnumeratorCancellation] CancellationToken cancellationToken)
     {
         using var either = CancellationTokenSource.CreateLinkedTokenSource(stopping, cancellationToken);
-        while (!either.IsCancellationRequested)
+
+        // A watcher who goes completes what they waited for, so that nothing of them stays with a station that is silent for long.
+        var gone = Task.Delay(Timeout.InfiniteTimeSpan, TimeProvider.System, either.Token);
+        while (!gone.IsCompleted)
         {
-            var changed = Task.WhenAny([service.Changed, .. service.Stations.Select(s => s.Changed)]);
+            var changed = Task.WhenAny([gone, service.Changed, .. service.Stations.Select(s => s.Changed)]);
             var now = await AllAsync(book, service, CancellationToken.None);
             yield return new SseItem<IReadOnlyList<InstrumentDocument>>(now, "instruments");
-            await ((Task)changed).WaitAsync(either.Token).ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing);
+            _ = await changed;
         }
     }
 

@@ -3,9 +3,7 @@ using Acquire.Bench.Import;
 using Acquire.Formats.Tables;
 using Acquire.Storage.Import;
 using Acquire.Web.Documents;
-using Acquire.Web.Hosting;
 using Microsoft.AspNetCore.Mvc;
-using Microsoft.Extensions.Options;
 
 namespace Acquire.Web.Api;
 
@@ -24,13 +22,13 @@ internal static class ImportRoutes
         HttpRequest request,
         Caller caller,
         StripImporter importer,
-        IOptions<ServiceOptions> options,
+        DataPlace place,
         TimeProvider time,
         CancellationToken cancellationToken)
     {
         // Asked before anything is received.
         var asked = query.Request(caller.Name, time);
-        using var received = await ReceiveAsync(request, query.Name ?? "strips", options.Value.DataFolder, cancellationToken);
+        using var received = await ReceiveAsync(request, query.Name ?? "strips", place.Folder, cancellationToken);
         var findings = new Findings(everyStrip: asked.DryRun);
         try
         {

@@ -1,9 +1,7 @@
 using Acquire.Bench.Safety;
 using Acquire.Storage.Files;
 using Acquire.Web.Documents;
-using Acquire.Web.Hosting;
 using Microsoft.AspNetCore.Http.HttpResults;
-using Microsoft.Extensions.Options;
 
 namespace Acquire.Web.Api;
 
@@ -20,7 +18,7 @@ internal static class SafetyRoutes
             .Reads("verify", "Look the store through: structure, references, seals of all rows, every record. It changes nothing.");
     }
 
-    private static BackupsDocument List(IOptions<ServiceOptions> options) => BackupJson.Of(BackupFolder.Of(options.Value.DataFolder));
+    private static BackupsDocument List(DataPlace place) => BackupJson.Of(BackupFolder.Of(place.Folder));
 
     private static async Task<Created<BackupMadeDocument>> BackUpAsync(AcquireStore store, CancellationToken cancellationToken)
     {

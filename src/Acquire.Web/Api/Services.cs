@@ -36,6 +36,7 @@ internal static class Services
         ReceivedFile.Sweep(dataFolder);
         services.TryAddSingleton(s => new StoreCare(dataFolder, s.GetRequiredService<TimeProvider>()));
         services.TryAddSingleton(new VerdictLevels(dataFolder));
+        services.TryAddSingleton(new DataPlace(dataFolder));
         return services;
     }
 }

@@ -4,12 +4,10 @@ using Acquire.Bench.Service;
 using Acquire.Bench.Sessions;
 using Acquire.Bench.Trust;
 using Acquire.Web.Documents;
-using Acquire.Web.Hosting;
 using Acquire.Web.Security;
 using Microsoft.AspNetCore.Http.HttpResults;
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.Extensions.Hosting;
-using Microsoft.Extensions.Options;
 using Results = Microsoft.AspNetCore.Http.TypedResults;
 
 namespace Acquire.Web.Api;
@@ -67,12 +65,12 @@ internal static class SessionRoutes
 
     private static async Task<CreatedAtRoute<SessionDocument>> BeginAsync(
         SessionRequestDocument asked,
-        BenchService service, HttpContext context, IOptions<ServiceOptions> options, CancellationToken cancellationToken)
+        BenchService service, HttpContext context, DataPlace place, CancellationToken cancellationToken)
     {
         var terms = SessionRequestJson.Terms(asked, context.NameOfUser());
         var session = asked.Purpose switch
         {
-            SessionPurpose.Strip => await BeginStripAsync(asked, terms, service, options.Value.DataFolder, cancellationToken),
+            SessionPurpose.Strip => await BeginStripAsync(asked, terms, service, place.Folder, cancellationToken),
             SessionPurpose.Reference => await service.BeginAsync(
                 terms, (desk, t, seat, stop) => desk.ReadAsync(SessionRequestJson.Reference(asked), t, seat, stop), cancellationToken),
             SessionPurpose.Recheck => await service.BeginAsync(

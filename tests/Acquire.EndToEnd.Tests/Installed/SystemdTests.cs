@@ -34,7 +34,7 @@ public sealed class SystemdTests : IDisposable
         await HearAsync("READY=1");
         using var client = new HttpClient();
         await service.UntilAsync(() => service.Out.Contains("Listening on ", StringComparison.Ordinal), "the address");
-        var url = service.Out.Split("Listening on ")[1].Trim();
+        var url = service.Out.Split("Listening on ")[1].Split('\n')[0].Trim();
         Assert.Equal("ready", await client.GetStringAsync(new Uri($"{url}/health/ready"), Token));
         for (var n = 0; n < 3; n++)
         {

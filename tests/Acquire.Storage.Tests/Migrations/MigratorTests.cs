@@ -135,6 +135,7 @@ public sealed class MigratorTests : IDisposable
         connection.Open();
         _ = connection.Execute(
             $"""
+            DROP TABLE service_session; DROP TABLE loose_taken; DROP TABLE listening_entry; DROP TABLE listening;
             DROP VIEW current_instrument; DROP TABLE instrument_revision;
             ALTER TABLE lot_reference_revision DROP COLUMN instrument_name; ALTER TABLE strip_revision DROP COLUMN instrument_name;
             DROP VIEW strip_density; DROP VIEW lot_reference_density; DROP VIEW record_density;

@@ -29,5 +29,6 @@ internal sealed class Times
     }
 
     public string Spread => string.Create(
-        CultureInfo.InvariantCulture, $"n {_all.Count}, quartiles {Quantile(0.25):0.0} to {Quantile(0.75):0.0} ms, longest {_all.Max():0.0} ms");
+        CultureInfo.InvariantCulture,
+        $"n {_all.Count}, quartiles {Quantile(0.25):0.0} to {Quantile(0.75):0.0} ms, longest {_all.Max():0.0} ms");
 }

@@ -34,7 +34,8 @@ internal static class Idle
                 "idle, one silent port: share of a core", shares.Average(), "%", 0.3,
                 string.Create(
                     CultureInfo.InvariantCulture,
-                    $"{length.TotalSeconds:0} s in {Parts} parts: {string.Join(", ", shares.Select(s => s.ToString("0.00", CultureInfo.InvariantCulture)))} %")),
+                    $"{length.TotalSeconds:0} s in {Parts} parts: "
+                    + $"{string.Join(", ", shares.Select(s => s.ToString("0.00", CultureInfo.InvariantCulture)))} %")),
             new Figure("idle, one silent port: resident memory", service.Process.WorkingSet64 / 1e6, "MB", 120, "at the end"),
         ];
     }

@@ -1,6 +1,8 @@
 namespace Benchmarks;
 
-/// <summary>A data folder with an invented lot and an instrument, gone afterwards. It lies where temporary files do, on whatever disk that is.</summary>
+/// <summary>
+/// A data folder with an invented lot and an instrument, gone afterwards. It lies where temporary files do, on whatever disk that is.
+/// </summary>
 internal sealed class Room : IDisposable
 {
     public const string Lot = "2417";
@@ -41,7 +43,9 @@ internal sealed class Room : IDisposable
 
     /// <summary>The line that the instrument sends of a patch.</summary>
     public static string LineOf(string patch) =>
-        Patches[patch].Split(' ') is [var red, var green, var blue] ? $"R {red} G {green} B {blue}\r\n" : throw new InvalidOperationException(patch);
+        Patches[patch].Split(' ') is [var red, var green, var blue]
+            ? $"R {red} G {green} B {blue}\r\n"
+            : throw new InvalidOperationException(patch);
 
     public void Dispose() => Directory.Delete(_folder, recursive: true);
 }

@@ -40,7 +40,8 @@ internal sealed class Served : IAsyncDisposable
                 }
             }
 
-            throw new InvalidOperationException($"{program} ended before it listened: {await process.StandardError.ReadToEndAsync(patience.Token)}");
+            throw new InvalidOperationException(
+                $"{program} ended before it listened: {await process.StandardError.ReadToEndAsync(patience.Token)}");
         }
         catch
         {
@@ -55,11 +56,13 @@ internal sealed class Served : IAsyncDisposable
     public static async Task DoAsync(string dataFolder, string[] arguments, CancellationToken cancellationToken)
     {
         using var process = Begin("acquire", [.. arguments, "--data", dataFolder]);
-        var (said, error) = (process.StandardOutput.ReadToEndAsync(cancellationToken), process.StandardError.ReadToEndAsync(cancellationToken));
+        var (said, error) =
+            (process.StandardOutput.ReadToEndAsync(cancellationToken), process.StandardError.ReadToEndAsync(cancellationToken));
         await process.WaitForExitAsync(cancellationToken);
         if (process.ExitCode != 0)
         {
-            throw new InvalidOperationException($"acquire {string.Join(' ', arguments)} ended with {process.ExitCode}: {await error}{await said}");
+            throw new InvalidOperationException(
+                $"acquire {string.Join(' ', arguments)} ended with {process.ExitCode}: {await error}{await said}");
         }
     }
 
@@ -70,7 +73,8 @@ internal sealed class Served : IAsyncDisposable
         _process.Dispose();
     }
 
-    private static Process Begin(string program, IEnumerable<string> arguments) => Process.Start(new ProcessStartInfo(PathOf(program), arguments)
+    private static Process Begin(
+        string program, IEnumerable<string> arguments) => Process.Start(new ProcessStartInfo(PathOf(program), arguments)
     {
         RedirectStandardInput = true,
         RedirectStandardOutput = true,

@@ -25,7 +25,8 @@ internal static class Starts
 
         return
         [
-            new Figure("ready, service to an empty ASP.NET Core program", service.Median / empty.Median, "×", 4, $"medians of {starts}, in turns"),
+            new Figure(
+                "ready, service to an empty ASP.NET Core program", service.Median / empty.Median, "×", 4, $"medians of {starts}, in turns"),
             new Figure("  service", service.Median, "ms", null, service.Spread),
             new Figure("  empty program", empty.Median, "ms", null, empty.Spread),
         ];

@@ -28,7 +28,8 @@ public interface IInstrumentLink : IAsyncDisposable
 public sealed class OwnLinks(ILinkOpener opener, TimeProvider time, ILogger logger) : IInstrumentLinks
 {
     public async Task<IInstrumentLink> OpenAsync(
-        InstrumentSetup instrument, TimeSpan giveUpAfter, CancellationToken cancellationToken) => new OwnLink(await ReconnectingLink.OpenAsync(
+        InstrumentSetup instrument,
+        TimeSpan giveUpAfter, CancellationToken cancellationToken) => new OwnLink(await ReconnectingLink.OpenAsync(
             new InstrumentOpener(opener, instrument.Profile, time, logger), instrument.Address,
             instrument.Settings, time, new ReconnectOptions { GiveUpAfter = giveUpAfter }, logger, cancellationToken));
 

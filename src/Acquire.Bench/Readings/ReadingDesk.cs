@@ -7,7 +7,8 @@ using Microsoft.Extensions.Logging;
 namespace Acquire.Bench.Readings;
 
 /// <summary>
-/// The face of everything that is read at the instrument: the desk of this program, or one that leads a session which another program reads.
+/// The face of everything that is read at the instrument: the desk of this program, or one that leads a session which another program
+/// reads.
 /// </summary>
 public interface IReadingDesk
 {
@@ -19,7 +20,8 @@ public interface IReadingDesk
     Task<ReadingResult<RecheckReview>> ReadAsync(
         RecheckRequest request, ReadingTerms terms, BenchSeat seat, CancellationToken cancellationToken);
 
-    Task<ReadingResult<JudgedCheck>> ReadAsync(CheckRequest request, ReadingTerms terms, BenchSeat seat, CancellationToken cancellationToken);
+    Task<ReadingResult<JudgedCheck>> ReadAsync(
+        CheckRequest request, ReadingTerms terms, BenchSeat seat, CancellationToken cancellationToken);
 
     Task<ReadingResult<KeptTest>> ReadAsync(
         RepeatabilityRequest request, ReadingTerms terms, BenchSeat seat, CancellationToken cancellationToken);

@@ -130,7 +130,8 @@ internal sealed class ReadingRunner(AcquireStore store, IInstrumentLinks links, 
             seat.Display.Show(new BenchUpdate.Notice("This instrument reads when it is told: press t, or its own key."));
         }
 
-        return new GuidedReading(session.Progress, journal, seat.Display, time, seat.KeepAfter, questioner, seat.StorePatience, orders).RunAsync(
+        return new GuidedReading(session.Progress, journal, seat.Display, time, seat.KeepAfter, questioner, seat.StorePatience, orders)
+            .RunAsync(
             tell => link.ReadAllAsync(orders.ReceiveAllAsync, tell, cancellationToken),
             seat.Commands,
             cancellationToken);

@@ -152,7 +152,9 @@ public sealed class BenchService(
         return Led(session);
     }
 
-    /// <summary>Goes on with a session that was broken off, on the instrument it was read with; one that goes on here already is given.</summary>
+    /// <summary>
+    /// Goes on with a session that was broken off, on the instrument it was read with; one that goes on here already is given.
+    /// </summary>
     /// <param name="idOrPart">The session; null for the newest that was broken off.</param>
     /// <param name="keepAfter">How long a step may be taken back when all is read; null where nobody can.</param>
     /// <exception cref="BenchException">There is none, or it cannot be gone on with.</exception>
@@ -200,7 +202,9 @@ public sealed class BenchService(
         return Led(session);
     }
 
-    /// <summary>Breaks off what is read, so that it can be gone on with, and closes the ports; a port that hangs is not waited for.</summary>
+    /// <summary>
+    /// Breaks off what is read, so that it can be gone on with, and closes the ports; a port that hangs is not waited for.
+    /// </summary>
     public async ValueTask DisposeAsync()
     {
         await _stop.CancelAsync();
@@ -245,11 +249,14 @@ public sealed class BenchService(
         return found switch
         {
             _ when found.Count < wanted.Length => throw new BenchException(
-                $"Not all of these loose readings are of {station.Setup.Name}. See what there is: acquire instrument show {station.Setup.Name}"),
+                $"Not all of these loose readings are of {station.Setup.Name}. See what there is: acquire instrument show "
+                + $"{station.Setup.Name}"),
             _ when found.Find(r => r.TakenBy is not null) is { } taken => throw new BenchException(
-                $"The loose reading of {Numbers.Moment(taken.Reading.At, time)} is in session {StripId.ShortForm(taken.TakenBy!.Value)} already."),
+                $"The loose reading of {Numbers.Moment(taken.Reading.At, time)} is in session {StripId.ShortForm(taken.TakenBy!.Value)} "
+                + $"already."),
             _ when found.Find(r => r.Reading.At < oldest) is { } old => throw new BenchException(
-                $"The loose reading of {Numbers.Moment(old.Reading.At, time)} is older than {looseFor.TotalMinutes:0} minutes: read the patch again."),
+                $"The loose reading of {Numbers.Moment(old.Reading.At, time)} is older than {looseFor.TotalMinutes:0} minutes: read the "
+                + $"patch again."),
             _ => LooseReadings.Of(found),
         };
     }

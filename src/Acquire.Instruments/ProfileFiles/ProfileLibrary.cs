@@ -30,7 +30,9 @@ public sealed class ProfileLibrary(string? userFolder = null)
     }
 
     /// <summary>Finds a profile by its name, or reads the file of that path.</summary>
-    /// <exception cref="ProfileException">There is none; the message lists what there is. Or it cannot be used, or is a file where none is taken.</exception>
+    /// <exception cref="ProfileException">
+    /// There is none; the message lists what there is. Or it cannot be used, or is a file where none is taken.
+    /// </exception>
     public DeviceProfile Find(string nameOrPath)
     {
         if (nameOrPath.EndsWith(".json", StringComparison.OrdinalIgnoreCase) || nameOrPath.AsSpan().ContainsAny('/', '\\'))

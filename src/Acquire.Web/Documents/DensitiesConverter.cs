@@ -3,7 +3,9 @@ using System.Text.Json.Serialization;
 
 namespace Acquire.Web.Documents;
 
-/// <summary>The densities of a reading as <c>{"red":0.26,"green":0.62,"blue":0.80}</c>, with the digits that the instrument showed.</summary>
+/// <summary>
+/// The densities of a reading as <c>{"red":0.26,"green":0.62,"blue":0.80}</c>, with the digits that the instrument showed.
+/// </summary>
 internal sealed class DensitiesConverter : JsonConverter<ChannelDensities>
 {
     public override ChannelDensities Read(ref Utf8JsonReader reader, Type typeToConvert, JsonSerializerOptions options)

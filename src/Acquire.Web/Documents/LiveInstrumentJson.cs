@@ -60,7 +60,8 @@ internal sealed record InstrumentDocument(
 internal sealed record LiveInstrumentDocument(
     LinkCondition Link, string Message, DateTimeOffset Since, DateTimeOffset? LastHeard, bool BeingRead, int LooseReadings);
 
-internal sealed record InstrumentRevisionDocument(int Number, DateTimeOffset At, string By, string Reason, IReadOnlyList<InstrumentFieldDocument> Changes);
+internal sealed record InstrumentRevisionDocument(
+    int Number, DateTimeOffset At, string By, string Reason, IReadOnlyList<InstrumentFieldDocument> Changes);
 
 internal sealed record InstrumentFieldDocument(string What, string Before, string After);
 

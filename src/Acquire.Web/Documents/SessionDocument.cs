@@ -11,7 +11,9 @@ internal sealed record SessionDocument
 {
     public required Guid Id { get; init; }
 
-    /// <summary>The number of what happened last; commands name it, so that none falls on another patch than the one that was seen.</summary>
+    /// <summary>
+    /// The number of what happened last; commands name it, so that none falls on another patch than the one that was seen.
+    /// </summary>
     public required int Sequence { get; init; }
 
     /// <summary>
@@ -96,7 +98,8 @@ internal sealed record SessionEventDocument(int Sequence, IReadOnlyList<BenchUpd
 
 /// <summary>A command to a session.</summary>
 /// <param name="Command">
-/// <c>undo</c>, <c>readPatchAgain</c>, <c>leaveOutRead</c>, <c>leaveOutPatch</c>, <c>yes</c>, <c>no</c>, <c>keep</c>, <c>cancel</c>, <c>trigger</c>.
+/// <c>undo</c>, <c>readPatchAgain</c>, <c>leaveOutRead</c>, <c>leaveOutPatch</c>, <c>yes</c>, <c>no</c>, <c>keep</c>, <c>cancel</c>,
+/// <c>trigger</c>.
 /// </param>
 /// <param name="Sequence">The number that its sender has seen; may be left out of <c>cancel</c> only.</param>
 /// <param name="Reason">Why something is left out.</param>

@@ -23,8 +23,8 @@ internal sealed record SessionRequestDocument
     public string? By { get; init; }
 
     /// <summary>
-    /// For how many seconds a step may be taken back when all is read, 0 to 3600. When not given nobody is at a keyboard: the record is made at
-    /// once, and an open question stays with it.
+    /// For how many seconds a step may be taken back when all is read, 0 to 3600. When not given nobody is at a keyboard: the record is
+    /// made at once, and an open question stays with it.
     /// </summary>
     public double? KeepAfter { get; init; }
 
@@ -164,7 +164,8 @@ internal static class SessionRequestJson
             "repeatability test",
             [.. (asked.Patches is { Count: > 0 } patches ? patches : ["patch"]).Select(p => new Patch(p, p))]),
         asked.ReadsPerPlacement ?? 1,
-        asked.Specification ?? throw new BenchException("Say the specification: the largest standard deviation that passes, such as 0.01."));
+        asked.Specification
+            ?? throw new BenchException("Say the specification: the largest standard deviation that passes, such as 0.01."));
 
     public static SessionRequestDocument Of(RepeatabilityRequest request) => new()
     {
@@ -182,7 +183,8 @@ internal static class SessionRequestJson
         }
 
         return (asked.Loose ?? []).Select(
-            id => LooseId.Parse(id ?? "") ?? throw new BenchException($"'{id}' is no id of a loose reading. See: GET /api/v1/instruments/NAME/loose"));
+            id => LooseId.Parse(id ?? "")
+                ?? throw new BenchException($"'{id}' is no id of a loose reading. See: GET /api/v1/instruments/NAME/loose"));
     }
 
     private static string Needed(string? text, string name) =>

@@ -25,7 +25,8 @@ internal static class Health
 
     public static void MapHealth(this WebApplication app)
     {
-        app.MapHealthChecks("/health/live", new HealthCheckOptions { Predicate = _ => false, ResponseWriter = Write("alive") }).AllowAnonymous();
+        app.MapHealthChecks("/health/live", new HealthCheckOptions { Predicate = _ => false, ResponseWriter = Write("alive") })
+            .AllowAnonymous();
         app.MapHealthChecks(
             "/health/ready", new HealthCheckOptions { Predicate = check => check.Tags.Contains(Ready), ResponseWriter = Write(Ready) })
             .AllowAnonymous();

@@ -83,7 +83,8 @@ internal sealed class AttachedDesk(AttachedService service, AcquireStore store, 
     public void Dispose() => service.Dispose();
 
     private async Task<bool> IsReadThereAsync(ReadingTerms terms, CancellationToken cancellationToken) =>
-        await service.StationAsync(terms.Instrument.Name, cancellationToken) is { } there && there.Port == terms.Instrument.Address.ToString();
+        await service.StationAsync(terms.Instrument.Name, cancellationToken) is { } there
+            && there.Port == terms.Instrument.Address.ToString();
 
     private async Task<ReadingResult<KeptReading>> BeginAsync(
         SessionRequestDocument asked, ReadingTerms terms, BenchSeat seat, CancellationToken cancellationToken)

@@ -42,7 +42,8 @@ public sealed class BenchMetersTests : IDisposable
         using var reconnects = Collect("acquire.link.reconnects");
         var meters = new BenchMeters(Factory).Of("bench");
 
-        LinkState[] absence = [new LinkState.Gone(Fault), new LinkState.Reconnecting(1, Fault, "Soon."), new LinkState.Reconnecting(2, Fault, "Soon.")];
+        LinkState[] absence = [
+            new LinkState.Gone(Fault), new LinkState.Reconnecting(1, Fault, "Soon."), new LinkState.Reconnecting(2, Fault, "Soon.")];
         foreach (var state in absence.Prepend(Connected))
         {
             meters.Sees(state);

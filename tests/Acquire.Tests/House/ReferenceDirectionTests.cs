@@ -19,7 +19,10 @@ public class ReferenceDirectionTests
         ["Acquire.Web"] =
             ["Acquire.Domain", "Acquire.Formats", "Acquire.Analysis", "Acquire.Instruments", "Acquire.Storage", "Acquire.Bench"],
         ["Acquire"] =
-            ["Acquire.Domain", "Acquire.Formats", "Acquire.Analysis", "Acquire.Instruments", "Acquire.Storage", "Acquire.Bench", "Acquire.Web"],
+        [
+            "Acquire.Domain", "Acquire.Formats", "Acquire.Analysis", "Acquire.Instruments", "Acquire.Storage", "Acquire.Bench",
+            "Acquire.Web",
+        ],
     };
 
     private static readonly Dictionary<string, string[]> MayNotUse = new()

@@ -36,7 +36,8 @@ public sealed class TestRunTests : IDisposable
     [Fact]
     public async Task Test_that_takes_long_and_writes_meanwhile_does_not_hang()
     {
-        const string Says = """for i in 1 2 3 4 5 6 7 8; do sleep 0.5; echo '{"$type":"test-output","TestUniqueID":"a","Output":"."}'; done""";
+        const string Says =
+            """for i in 1 2 3 4 5 6 7 8; do sleep 0.5; echo '{"$type":"test-output","TestUniqueID":"a","Output":"."}'; done""";
         var (code, text) = await RunAsync("--silence", "2", Suite("talks", Discovered(1), Started("a"), Says, Passed("a"), Finished));
 
         Assert.True(code == 0, text);

@@ -36,7 +36,8 @@ public sealed class SameDocumentTests
         {
             var answered = await AskAsync(client, route);
             var (_, printed, error) = await commands.RunAsync(command.Split(' '));
-            var told = answered is JsonObject list && !command.Contains("show", StringComparison.Ordinal) ? list["items"] ?? answered : answered;
+            var told =
+                answered is JsonObject list && !command.Contains("show", StringComparison.Ordinal) ? list["items"] ?? answered : answered;
             if (!JsonNode.DeepEquals(told, JsonNode.Parse(printed)))
             {
                 unlike.Add($"{route} is not {command} {error}");

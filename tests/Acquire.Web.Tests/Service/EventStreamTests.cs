@@ -58,7 +58,8 @@ public sealed class EventStreamTests
         bench.Link.Send(ServedBench.Reading);
         _ = await UntilReadsAsync(events, enough + 1);
         var piled = await HeldAsync() - before;
-        Assert.True(piled < slow * sent / 4, $"{piled / slow} bytes are held for each client that takes nothing, of {sent} that it asked for.");
+        Assert.True(
+            piled < slow * sent / 4, $"{piled / slow} bytes are held for each client that takes nothing, of {sent} that it asked for.");
 
         foreach (var socket in sockets)
         {

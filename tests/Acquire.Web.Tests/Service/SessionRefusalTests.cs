@@ -25,7 +25,8 @@ public sealed class SessionRefusalTests : IAsyncLifetime
     {
         var id = Guid.Parse("0197a2c0-0000-7000-8000-000000000001");
         using var request = new HttpRequestMessage(new HttpMethod(method), $"/api/v1/sessions/{id}{route}");
-        request.Content = method == "POST" ? new StringContent("{\"command\":\"undo\",\"sequence\":1}", Encoding.UTF8, "application/json") : null;
+        request.Content =
+            method == "POST" ? new StringContent("{\"command\":\"undo\",\"sequence\":1}", Encoding.UTF8, "application/json") : null;
         using var answer = await _bench.Client.SendAsync(request, Token);
         var problem = await ProblemAsync(answer, HttpStatusCode.NotFound);
         Assert.Contains(id.ToString(), problem.GetProperty("detail").GetString(), StringComparison.Ordinal);

@@ -76,13 +76,15 @@ internal sealed class ServedBench : IAsyncDisposable
     public static async IAsyncEnumerable<SseItem<JsonElement>> EventsAsync(HttpResponseMessage answer)
     {
         await using var stream = await answer.Content.ReadAsStreamAsync(Token);
-        await foreach (var happened in SseParser.Create(stream, (_, data) => JsonSerializer.Deserialize<JsonElement>(data)).EnumerateAsync(Token))
+        await foreach (var happened in SseParser.Create(stream, (_, data) => JsonSerializer.Deserialize<JsonElement>(data))
+            .EnumerateAsync(Token))
         {
             yield return happened;
         }
     }
 
-    public static int ReadsOf(JsonElement session) => session.GetProperty("patches").EnumerateArray().Sum(p => p.GetProperty("reads").GetArrayLength());
+    public static int ReadsOf(JsonElement session) =>
+        session.GetProperty("patches").EnumerateArray().Sum(p => p.GetProperty("reads").GetArrayLength());
 
     public ValueTask DisposeAsync() => Service.DisposeAsync();
 }

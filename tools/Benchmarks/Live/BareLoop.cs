@@ -7,7 +7,8 @@ using Microsoft.Data.Sqlite;
 namespace Benchmarks.Live;
 
 /// <summary>
-/// The least that keeps a line: read it from the port, one durable commit, say so to the one who waits. No journal, no meaning, nobody else.
+/// The least that keeps a line: read it from the port, one durable commit, say so to the one who waits. No journal, no meaning, nobody
+/// else.
 /// </summary>
 internal sealed class BareLoop : IAsyncDisposable
 {
@@ -17,7 +18,8 @@ internal sealed class BareLoop : IAsyncDisposable
     private TaskCompletionSource<long> _kept = New();
     private Task _running = Task.CompletedTask;
 
-    private BareLoop(PseudoTerminal instrument, SerialPort port, SqliteConnection store) => (_instrument, _port, _store) = (instrument, port, store);
+    private BareLoop(PseudoTerminal instrument, SerialPort port, SqliteConnection store) =>
+        (_instrument, _port, _store) = (instrument, port, store);
 
     public static async Task<BareLoop> StartAsync(string file, CancellationToken cancellationToken)
     {
@@ -29,7 +31,8 @@ internal sealed class BareLoop : IAsyncDisposable
         await using (var command = store.CreateCommand())
         {
             // As the store of the product sets it.
-            command.CommandText = "PRAGMA journal_mode = WAL; PRAGMA synchronous = FULL; CREATE TABLE line (id INTEGER PRIMARY KEY, at TEXT, bytes BLOB)";
+            command.CommandText =
+                "PRAGMA journal_mode = WAL; PRAGMA synchronous = FULL; CREATE TABLE line (id INTEGER PRIMARY KEY, at TEXT, bytes BLOB)";
             await command.ExecuteNonQueryAsync(cancellationToken);
         }
 

@@ -19,7 +19,8 @@ internal sealed class WatchedStrip : IAsyncDisposable
         (_instrument, _answer, _events) = (instrument, answer, events);
 
     /// <summary>The patch that is read next; null when all is read.</summary>
-    public string? Next => _session.GetProperty("next") is { ValueKind: JsonValueKind.Object } next ? next.GetProperty("patch").GetString() : null;
+    public string? Next =>
+        _session.GetProperty("next") is { ValueKind: JsonValueKind.Object } next ? next.GetProperty("patch").GetString() : null;
 
     public static async Task<WatchedStrip> BeginAsync(HttpClient client, PseudoTerminal instrument, CancellationToken cancellationToken)
     {
@@ -29,7 +30,8 @@ internal sealed class WatchedStrip : IAsyncDisposable
             cancellationToken);
         var session = await begun.EnsureSuccessStatusCode().Content.ReadFromJsonAsync<JsonElement>(cancellationToken);
         var answer = await client.GetAsync(
-            $"/api/v1/sessions/{session.GetProperty("id").GetString()}/events", HttpCompletionOption.ResponseHeadersRead, cancellationToken);
+            $"/api/v1/sessions/{session.GetProperty("id").GetString()}/events",
+            HttpCompletionOption.ResponseHeadersRead, cancellationToken);
         var stream = await answer.EnsureSuccessStatusCode().Content.ReadAsStreamAsync(cancellationToken);
 
         // The moment is taken before anything is made of the event.
@@ -58,7 +60,8 @@ internal sealed class WatchedStrip : IAsyncDisposable
         _answer.Dispose();
     }
 
-    private static int Reads(JsonElement session) => session.GetProperty("patches").EnumerateArray().Sum(p => p.GetProperty("reads").GetArrayLength());
+    private static int Reads(JsonElement session) =>
+        session.GetProperty("patches").EnumerateArray().Sum(p => p.GetProperty("reads").GetArrayLength());
 
     private async Task<long> UntilAsync(Func<JsonElement, bool> holds)
     {

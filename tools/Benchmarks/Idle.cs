@@ -6,8 +6,8 @@ namespace Benchmarks;
 /// <summary>What a service costs that holds one port on which nothing comes.</summary>
 internal static class Idle
 {
-    /// <summary>Code of the start is compiled anew in the background for a while.</summary>
-    private static readonly TimeSpan Settling = TimeSpan.FromSeconds(5);
+    /// <summary>Code of the start is compiled anew in the background for a while, and a port is listened to closely for half a minute.</summary>
+    private static readonly TimeSpan Settling = TimeSpan.FromSeconds(35);
 
     private const int Parts = 4;
 

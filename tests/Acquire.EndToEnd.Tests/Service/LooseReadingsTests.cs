@@ -61,7 +61,7 @@ public class LooseReadingsTests
             "sessions", new { purpose = "strip", instrument = "bench", lot = Darkroom.Lot, line = "dip tank", loose = ids[^1..] });
         Assert.InRange(twice, 400, 422);
         Assert.Contains("already", problem.GetProperty("detail").GetString(), StringComparison.Ordinal);
-        Assert.Contains("ok", await work.Darkroom.DoAsync("verify"), StringComparison.OrdinalIgnoreCase);
+        Assert.StartsWith("SOUND", await work.Darkroom.DoAsync("verify"), StringComparison.Ordinal);
     }
 
     private static async Task<int> UntakenAsync(RunningService service) =>

@@ -30,35 +30,25 @@ internal sealed class AttachedDesk(AttachedService service, AcquireStore store, 
             ? new AttachedDesk(new AttachedService(ServiceConnection.Open(found), Path.GetFullPath(dataFolder)), store, lots, own, time)
             : null;
 
-    public async Task<ReadingResult<KeptStrip>> ReadAsync(
-        StripRequest request, ReadingTerms terms, BenchSeat seat, CancellationToken cancellationToken) =>
-        await IsReadThereAsync(terms, cancellationToken)
-            ? As<KeptStrip>(await BeginAsync(SessionRequestJson.Of(request), terms, seat, cancellationToken))
-            : await own.ReadAsync(request, terms, seat, cancellationToken);
+    public Task<ReadingResult<KeptStrip>> ReadAsync(
+        StripRequest request, ReadingTerms terms, BenchSeat seat, CancellationToken cancellationToken) => ThereOrHereAsync(
+            SessionRequestJson.Of(request), () => own.ReadAsync(request, terms, seat, cancellationToken), terms, seat, cancellationToken);
 
-    public async Task<ReadingResult<KeptReference>> ReadAsync(
-        ReferenceRequest request, ReadingTerms terms, BenchSeat seat, CancellationToken cancellationToken) =>
-        await IsReadThereAsync(terms, cancellationToken)
-            ? As<KeptReference>(await BeginAsync(SessionRequestJson.Of(request), terms, seat, cancellationToken))
-            : await own.ReadAsync(request, terms, seat, cancellationToken);
+    public Task<ReadingResult<KeptReference>> ReadAsync(
+        ReferenceRequest request, ReadingTerms terms, BenchSeat seat, CancellationToken cancellationToken) => ThereOrHereAsync(
+            SessionRequestJson.Of(request), () => own.ReadAsync(request, terms, seat, cancellationToken), terms, seat, cancellationToken);
 
-    public async Task<ReadingResult<RecheckReview>> ReadAsync(
-        RecheckRequest request, ReadingTerms terms, BenchSeat seat, CancellationToken cancellationToken) =>
-        await IsReadThereAsync(terms, cancellationToken)
-            ? As<RecheckReview>(await BeginAsync(SessionRequestJson.Of(request), terms, seat, cancellationToken))
-            : await own.ReadAsync(request, terms, seat, cancellationToken);
+    public Task<ReadingResult<RecheckReview>> ReadAsync(
+        RecheckRequest request, ReadingTerms terms, BenchSeat seat, CancellationToken cancellationToken) => ThereOrHereAsync(
+            SessionRequestJson.Of(request), () => own.ReadAsync(request, terms, seat, cancellationToken), terms, seat, cancellationToken);
 
-    public async Task<ReadingResult<JudgedCheck>> ReadAsync(
-        CheckRequest request, ReadingTerms terms, BenchSeat seat, CancellationToken cancellationToken) =>
-        await IsReadThereAsync(terms, cancellationToken)
-            ? As<JudgedCheck>(await BeginAsync(SessionRequestJson.Of(request), terms, seat, cancellationToken))
-            : await own.ReadAsync(request, terms, seat, cancellationToken);
+    public Task<ReadingResult<JudgedCheck>> ReadAsync(
+        CheckRequest request, ReadingTerms terms, BenchSeat seat, CancellationToken cancellationToken) => ThereOrHereAsync(
+            SessionRequestJson.Of(request), () => own.ReadAsync(request, terms, seat, cancellationToken), terms, seat, cancellationToken);
 
-    public async Task<ReadingResult<KeptTest>> ReadAsync(
-        RepeatabilityRequest request, ReadingTerms terms, BenchSeat seat, CancellationToken cancellationToken) =>
-        await IsReadThereAsync(terms, cancellationToken)
-            ? As<KeptTest>(await BeginAsync(SessionRequestJson.Of(request), terms, seat, cancellationToken))
-            : await own.ReadAsync(request, terms, seat, cancellationToken);
+    public Task<ReadingResult<KeptTest>> ReadAsync(
+        RepeatabilityRequest request, ReadingTerms terms, BenchSeat seat, CancellationToken cancellationToken) => ThereOrHereAsync(
+            SessionRequestJson.Of(request), () => own.ReadAsync(request, terms, seat, cancellationToken), terms, seat, cancellationToken);
 
     /// <summary>A session that the service reads is watched from its beginning; one that was broken off is taken up there.</summary>
     public async Task<ReadingResult<KeptReading>> ResumeAsync(
@@ -81,6 +71,18 @@ internal sealed class AttachedDesk(AttachedService service, AcquireStore store, 
     }
 
     public void Dispose() => service.Dispose();
+
+    /// <summary>At the service where it reads the instrument; else with a port of our own.</summary>
+    private async Task<ReadingResult<TKept>> ThereOrHereAsync<TKept>(
+        SessionRequestDocument asked,
+        Func<Task<ReadingResult<TKept>>> here,
+        ReadingTerms terms,
+        BenchSeat seat,
+        CancellationToken cancellationToken)
+        where TKept : KeptReading =>
+        await IsReadThereAsync(terms, cancellationToken)
+            ? As<TKept>(await BeginAsync(asked, terms, seat, cancellationToken))
+            : await here();
 
     private async Task<bool> IsReadThereAsync(ReadingTerms terms, CancellationToken cancellationToken) =>
         await service.StationAsync(terms.Instrument.Name, cancellationToken) is { } there
